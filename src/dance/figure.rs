@@ -1,0 +1,87 @@
+use super::{Extra, Part};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// Which way the set faces when a figure ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Stance {
+    /// Partners face each other [MB1].
+    Front,
+    /// Everybody faces up [MB1].
+    Column,
+}
+
+/// A figure by name, worked out afresh whenever the set changes.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Named {
+    /// The name, such as `hey`.
+    pub figure: String,
+    /// What this side chooses for it, such as `{"inside": 0.3}`.
+    #[serde(default, skip_serializing_if = "serde_json::Map::is_empty")]
+    pub with: Extra,
+    /// Keys not known to this version.
+    #[serde(flatten)]
+    pub extra: Extra,
+}
+
+/// A figure: named, drawn, or named with some dancers redrawn.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Figure {
+    /// A short name of its own, used by the running order.
+    #[schemars(length(min = 1))]
+    pub id: String,
+    /// What the side calls it.
+    pub name: String,
+    /// How many bars it takes.
+    #[schemars(range(min = 1, max = 2000))]
+    pub bars: u32,
+    /// The stepping, such as `2 ds, 2 ss, ftj`; empty means what the named figure says, or that phrase.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub phrase: String,
+    /// Which way the set faces at the end; left out, what the named figure says, or front.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ends: Option<Stance>,
+    /// The named figure that this is; left out, the figure is drawn.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub named: Option<Named>,
+    /// The drawn dancers, by the place each begins the figure in.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub parts: Vec<Part>,
+    /// The side's notes on it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub notes: String,
+    /// Keys not known to this version.
+    #[serde(flatten)]
+    pub extra: Extra,
+}
+
+impl Figure {
+    /// A drawn figure in which nobody has moved yet.
+    #[must_use]
+    pub fn drawn(id: &str, name: &str, bars: u32) -> Self {
+        Self {
+            id: id.to_owned(),
+            name: name.to_owned(),
+            bars,
+            phrase: String::new(),
+            ends: None,
+            named: None,
+            parts: Vec::new(),
+            notes: String::new(),
+            extra: Extra::new(),
+        }
+    }
+
+    /// The drawn part of the dancer who begins in a place, if there is one.
+    #[must_use]
+    pub fn part(&self, place: u32) -> Option<&Part> {
+        self.parts.iter().find(|part| part.place == place)
+    }
+
+    /// How many counts it takes.
+    #[must_use]
+    pub fn counts(&self) -> f64 {
+        f64::from(self.bars * super::COUNTS_PER_BAR)
+    }
+}

@@ -1,0 +1,20 @@
+//! How large a dance file may be. Each limit has its own message in `rules.rs` or `read.rs`.
+
+/// Dancers in a set.
+pub const MOST_DANCERS: u32 = 400;
+/// Bars in a figure, and in the whole running order.
+pub const MOST_BARS: u32 = 2_000;
+/// Points along one leg.
+pub const MOST_POINTS: usize = 1_000;
+/// Legs, turns or leads in one dancer's part of a figure.
+pub const MOST_LEGS: usize = 2_000;
+/// Bytes in a file: 32 MiB.
+pub const MOST_BYTES: u64 = 32 * 1024 * 1024;
+/// Figures in a dance.
+pub const MOST_FIGURES: usize = 1_000;
+/// The farthest a place may be from the middle of the set, metres.
+pub const FARTHEST: f64 = 1_000.0;
+/// The shortest distance between files or ranks, metres.
+pub const CLOSEST: f64 = 0.1;
+/// Characters in a name or title.
+pub const LONGEST_TEXT: usize = 10_000;

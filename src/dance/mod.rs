@@ -1,0 +1,165 @@
+//! What a dance file says.
+//!
+//! A [`Dance`] holds exactly what is in a `*.dance.json` file: numbers and names, no geometry. Lengths are
+//! metres, times are counts (four to a bar), directions are degrees clockwise from up, where up is towards
+//! the music. x runs to the right as you face up, y runs up, and the origin is the middle of the set.
+//!
+//! Reading never changes the disk and never panics; what is wrong is said with its place in the file.
+//! Keys that this version does not know are kept, so that a file written by a later minor change survives
+//! being opened and saved here.
+//!
+//! ```
+//! let text = r#"{"bellpad": 1, "title": "Small dance",
+//!   "set": {"kind": "longways", "dancers": 4, "across": 2.4, "along": 1.8},
+//!   "figures": [{"id": "stand", "name": "Stand", "bars": 4}], "order": [{"figure": "stand"}]}"#;
+//! let dance = bellpad::dance::read(text.as_bytes()).unwrap();
+//! assert_eq!(dance.bars(), 4);
+//! let written = bellpad::dance::write(&dance);
+//! assert_eq!(bellpad::dance::read(written.as_bytes()).unwrap(), dance);
+//! ```
+
+mod entry;
+mod error;
+mod figure;
+pub mod limits;
+mod leg;
+mod music;
+mod part;
+mod person;
+mod read;
+mod rules;
+mod schema;
+mod set;
+mod step;
+mod turn;
+
+pub use entry::Entry;
+pub use error::{DanceError, Place};
+pub use figure::{Figure, Named, Stance};
+pub use leg::{Leg, LegFacing, Point, Shape, Waypoint};
+pub use music::{Metre, Music, Strain};
+pub use part::{Foot, Lead, Part};
+pub use person::Person;
+pub use read::{read, write};
+pub use rules::check_rules;
+pub use schema::schema;
+pub use set::{Set, SetKind, Spot};
+pub use step::{Landing, OwnStep};
+pub use turn::{Turn, Way};
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// Keys that this version does not know, kept as they were.
+pub type Extra = serde_json::Map<String, serde_json::Value>;
+
+/// The version of the dance file that this program writes.
+pub const VERSION: u32 = 1;
+
+/// Counts in a bar: 1 2 3 4, two to each strong beat [MB1].
+pub const COUNTS_PER_BAR: u32 = 4;
+
+/// A whole dance, as its file says it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[schemars(title = "Bellpad dance")]
+pub struct Dance {
+    /// The version of this file format.
+    #[serde(rename = "bellpad")]
+    #[schemars(range(min = 1, max = 1))]
+    pub version: u32,
+    /// What the dance is called.
+    #[schemars(length(max = 10_000))]
+    pub title: String,
+    /// The side that dances it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub side: String,
+    /// The tradition it is danced in.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub tradition: String,
+    /// Who wrote it down.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub author: String,
+    /// The side's own notes.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub notes: String,
+    /// How the dancers stand.
+    pub set: Set,
+    /// The tune and its speed.
+    #[serde(default)]
+    pub music: Music,
+    /// Steps of this dance's own, beside the ones that are built in.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub steps: Vec<OwnStep>,
+    /// The figures, each written once however often it is danced.
+    #[serde(default)]
+    pub figures: Vec<Figure>,
+    /// The running order. Empty means every figure once, in the order they are written.
+    #[serde(default)]
+    pub order: Vec<Entry>,
+    /// Who dances which number.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub people: Vec<Person>,
+    /// Keys not known to this version.
+    #[serde(flatten)]
+    pub extra: Extra,
+}
+
+impl Dance {
+    /// An empty dance for a set: no figures yet.
+    #[must_use]
+    pub fn new(title: &str, set: Set) -> Self {
+        Self {
+            version: VERSION,
+            title: title.to_owned(),
+            side: String::new(),
+            tradition: String::new(),
+            author: String::new(),
+            notes: String::new(),
+            set,
+            music: Music::default(),
+            steps: Vec::new(),
+            figures: Vec::new(),
+            order: Vec::new(),
+            people: Vec::new(),
+            extra: Extra::new(),
+        }
+    }
+
+    /// The index in `figures` of the figure with this id.
+    #[must_use]
+    pub fn figure_index(&self, id: &str) -> Option<usize> {
+        self.figures.iter().position(|figure| figure.id == id)
+    }
+
+    /// The index of the figure whose id or name this is, in any case.
+    #[must_use]
+    pub fn find_figure(&self, wanted: &str) -> Option<usize> {
+        let wanted = wanted.to_lowercase();
+        let by = |text: fn(&Figure) -> &str| {
+            self.figures.iter().position(|figure| text(figure).to_lowercase() == wanted)
+        };
+        by(|figure| &figure.id).or_else(|| by(|figure| &figure.name))
+    }
+
+    /// The figures in the order they are danced, as indices into `figures`.
+    #[must_use]
+    pub fn danced(&self) -> Vec<usize> {
+        if self.order.is_empty() {
+            (0..self.figures.len()).collect()
+        } else {
+            self.order.iter().filter_map(|entry| self.figure_index(&entry.figure)).collect()
+        }
+    }
+
+    /// How many bars the running order takes.
+    #[must_use]
+    pub fn bars(&self) -> u32 {
+        self.danced().iter().filter_map(|&index| self.figures.get(index)).map(|figure| figure.bars).sum()
+    }
+
+    /// The name of the person who dances a number, or nothing.
+    #[must_use]
+    pub fn person(&self, number: u32) -> Option<&str> {
+        self.people.iter().find(|person| person.number == number).map(|person| person.name.as_str())
+    }
+}

@@ -1,0 +1,76 @@
+use super::Extra;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// The metre of the tune.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub enum Metre {
+    /// Two minims.
+    #[serde(rename = "2/2")]
+    TwoTwo,
+    /// Two crotchets.
+    #[serde(rename = "2/4")]
+    TwoFour,
+    /// Four crotchets, two strong.
+    #[default]
+    #[serde(rename = "4/4")]
+    FourFour,
+    /// Six quavers, two strong: the four counts fall on quavers 1, 3, 4 and 6 [MB1].
+    #[serde(rename = "6/8")]
+    SixEight,
+}
+
+/// A strain of the tune.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Strain {
+    /// Its letter.
+    pub name: String,
+    /// How many bars it has when played once.
+    #[schemars(range(min = 1, max = 2000))]
+    pub bars: u32,
+    /// Keys not known to this version.
+    #[serde(flatten)]
+    pub extra: Extra,
+}
+
+/// The tune and its speed.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Music {
+    /// The metre.
+    #[serde(default)]
+    pub metre: Metre,
+    /// Strong beats a minute, two to a bar.
+    #[serde(default = "default_speed")]
+    #[schemars(range(min = 10, max = 400))]
+    pub speed: f64,
+    /// Counts of upbeat before the first bar.
+    #[serde(default)]
+    #[schemars(range(min = 0, max = 4))]
+    pub upbeat: u32,
+    /// The tune, in ABC notation.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub abc: String,
+    /// The strains and their bars.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub strains: Vec<Strain>,
+    /// Keys not known to this version.
+    #[serde(flatten)]
+    pub extra: Extra,
+}
+
+fn default_speed() -> f64 {
+    100.0
+}
+
+impl Default for Music {
+    fn default() -> Self {
+        Self {
+            metre: Metre::default(),
+            speed: default_speed(),
+            upbeat: 0,
+            abc: String::new(),
+            strains: Vec::new(),
+            extra: Extra::new(),
+        }
+    }
+}

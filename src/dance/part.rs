@@ -1,0 +1,75 @@
+use super::{Extra, Leg, Turn};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// A foot.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Foot {
+    /// The left foot.
+    Left,
+    /// The right foot.
+    Right,
+}
+
+impl Foot {
+    /// The foot on the other side.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+        }
+    }
+}
+
+/// The foot that a step is begun on.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Lead {
+    /// The count of the figure, from 0, at which the step begins.
+    #[schemars(range(min = 0))]
+    pub at: f64,
+    /// The foot.
+    pub foot: Foot,
+    /// Keys not known to this version.
+    #[serde(flatten)]
+    pub extra: Extra,
+}
+
+/// What the dancer in one place does in a figure.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Part {
+    /// The place in which the dancer begins, by the number whose spot it is.
+    #[schemars(range(min = 1, max = 400))]
+    pub place: u32,
+    /// The travelling, in order of time.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub legs: Vec<Leg>,
+    /// The turning, in order of time.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub turns: Vec<Turn>,
+    /// The feet chosen to lead, in order of time; elsewhere the lead follows from the steps.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub leads: Vec<Lead>,
+    /// This dancer's own stepping, where it differs from the figure's.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub phrase: String,
+    /// Keys not known to this version.
+    #[serde(flatten)]
+    pub extra: Extra,
+}
+
+impl Part {
+    /// Standing still in a place.
+    #[must_use]
+    pub fn still(place: u32) -> Self {
+        Self {
+            place,
+            legs: Vec::new(),
+            turns: Vec::new(),
+            leads: Vec::new(),
+            phrase: String::new(),
+            extra: Extra::new(),
+        }
+    }
+}

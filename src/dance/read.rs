@@ -1,0 +1,86 @@
+use super::{Dance, DanceError, Place, VERSION, check_rules, limits};
+use serde::Deserialize;
+
+/// Reads a dance from the bytes of its file.
+///
+/// # Errors
+/// Says where (line and column, or the path of the key), what is wrong and what was expected.
+pub fn read(bytes: &[u8]) -> Result<Dance, DanceError> {
+    if bytes.len() as u64 > limits::MOST_BYTES {
+        return Err(DanceError::whole(format!(
+            "the file is larger than {} MiB, the most a dance file may be",
+            limits::MOST_BYTES / 1024 / 1024
+        )));
+    }
+    let text = std::str::from_utf8(bytes).map_err(|error| {
+        let before = bytes.get(..error.valid_up_to()).unwrap_or_default();
+        let line = 1 + before.iter().filter(|&&byte| byte == b'\n').count();
+        let column = 1 + before.iter().rev().take_while(|&&byte| byte != b'\n').count();
+        DanceError { place: Place::Line { line, column }, message: "the text is not UTF-8".to_owned() }
+    })?;
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    if text.trim().is_empty() {
+        return Err(DanceError::whole("the file is empty; a dance file holds a JSON object"));
+    }
+    check_version(text)?;
+    let mut reader = serde_json::Deserializer::from_str(text);
+    let dance: Dance = serde_path_to_error::deserialize(&mut reader).map_err(|error| {
+        let path = error.path().to_string();
+        let inner = error.into_inner();
+        DanceError {
+            place: Place::Key { path, line: (inner.line() > 0).then(|| inner.line()) },
+            message: plain(&inner),
+        }
+    })?;
+    check_rules(&dance)?;
+    Ok(dance)
+}
+
+/// The text of a dance's file: indented JSON with a stable order of keys and a newline at the end.
+#[must_use]
+pub fn write(dance: &Dance) -> String {
+    let mut text = serde_json::to_string_pretty(dance).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+/// Looks at the version before anything else, so that a newer file is not reported as a broken one.
+fn check_version(text: &str) -> Result<(), DanceError> {
+    #[derive(Deserialize)]
+    struct Peek {
+        bellpad: Option<serde_json::Value>,
+    }
+    let peek: Peek = serde_json::from_str(text).map_err(|error| DanceError {
+        place: Place::Line { line: error.line(), column: error.column() },
+        message: match error.classify() {
+            serde_json::error::Category::Data => {
+                format!("a dance file holds a JSON object; {}", plain(&error))
+            }
+            serde_json::error::Category::Eof => "the JSON stops before it is complete".to_owned(),
+            _ => format!("not JSON: {}", plain(&error)),
+        },
+    })?;
+    let Some(version) = peek.bellpad else {
+        return Err(DanceError::whole(
+            "this is JSON but not a dance file: the key bellpad, which gives the version, is missing",
+        ));
+    };
+    match version.as_u64() {
+        Some(version) if version > u64::from(VERSION) => Err(DanceError::key(
+            "bellpad",
+            format!(
+                "the file is version {version} and this program reads up to version {VERSION}; use a newer Bellpad"
+            ),
+        )),
+        Some(version) if version >= 1 => Ok(()),
+        _ => Err(DanceError::key("bellpad", format!("{version} is not a version; expected {VERSION}"))),
+    }
+}
+
+/// A JSON error in words, without the line and column that serde_json puts at its end.
+fn plain(error: &serde_json::Error) -> String {
+    let text = error.to_string();
+    let text = text.rsplit_once(" at line ").map_or(text.as_str(), |(before, _)| before);
+    text.strip_prefix("invalid type: ")
+        .map_or_else(|| text.to_owned(), |rest| format!("wrong type: {rest}"))
+}

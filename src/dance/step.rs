@@ -1,0 +1,41 @@
+use super::Extra;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// What lands on a count of a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Landing {
+    /// The foot that leads this step.
+    Lead,
+    /// The other foot.
+    Other,
+    /// Both feet together.
+    Both,
+    /// Neither: the dancer is off the ground.
+    Air,
+}
+
+/// A step of a dance's own.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct OwnStep {
+    /// Its name in full.
+    pub name: String,
+    /// The short name that phrases use, such as `ds`.
+    pub short: String,
+    /// What lands, one for each count of the step.
+    #[schemars(length(min = 1, max = 64))]
+    pub feet: Vec<Landing>,
+    /// How much of the travelling is done on each count, from 0; empty means evenly.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub travels: Vec<f64>,
+    /// Hand height on each count, 0 down to 1 high; empty means down.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub hands: Vec<f64>,
+    /// Whether the next step begins on the same foot as this one did. Otherwise the lead changes.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub keeps_lead: bool,
+    /// Keys not known to this version.
+    #[serde(flatten)]
+    pub extra: Extra,
+}

@@ -1,0 +1,80 @@
+use super::Extra;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// Which way a turn goes. Right is clockwise seen from above.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Way {
+    /// Anticlockwise seen from above.
+    Left,
+    /// Clockwise seen from above.
+    Right,
+}
+
+impl Way {
+    /// The other way.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+        }
+    }
+
+    /// 1 to the right, -1 to the left: the sign of a clockwise angle.
+    #[must_use]
+    pub fn sign(self) -> f64 {
+        match self {
+            Self::Left => -1.0,
+            Self::Right => 1.0,
+        }
+    }
+}
+
+/// A turn: a way, and an amount or a direction to finish facing.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Turn {
+    /// The count of the figure, from 0, at which it begins.
+    #[schemars(range(min = 0))]
+    pub begin: f64,
+    /// The count at which it ends, after `begin`.
+    #[schemars(range(min = 0))]
+    pub end: f64,
+    /// Left or right.
+    pub way: Way,
+    /// How far, degrees; give this or `face`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0, max = 36000))]
+    pub by: Option<f64>,
+    /// The direction to finish facing, degrees clockwise from up; the amount then follows from the way.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = -36000, max = 36000))]
+    pub face: Option<f64>,
+    /// Whole turns to add to one that is given by `face`.
+    #[serde(default, skip_serializing_if = "is_zero")]
+    #[schemars(range(max = 100))]
+    pub spins: u32,
+    /// Keys not known to this version.
+    #[serde(flatten)]
+    pub extra: Extra,
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref)] // the shape that serde asks for
+fn is_zero(value: &u32) -> bool {
+    *value == 0
+}
+
+impl Turn {
+    /// A turn that finishes facing a direction.
+    #[must_use]
+    pub fn to_face(begin: f64, end: f64, way: Way, face: f64) -> Self {
+        Self { begin, end, way, by: None, face: Some(face), spins: 0, extra: Extra::new() }
+    }
+
+    /// Facing kept as it is, even while the path curves.
+    #[must_use]
+    pub fn hold(begin: f64, end: f64) -> Self {
+        Self { begin, end, way: Way::Right, by: Some(0.0), face: None, spins: 0, extra: Extra::new() }
+    }
+}

@@ -1,0 +1,4 @@
+//! Bellpad: draw, scrub, check and hand out the figures of a Cotswold morris side.
+#![forbid(unsafe_code)]
+pub mod dance;
+pub mod motion;

@@ -1,0 +1,326 @@
+use crate::dance::{Leg, Shape};
+use lyon::geom::{CubicBezierSegment, Point, Vector, euclid::default::Point2D, point};
+
+/// How many equal lengths a curve's table divides it into.
+const TABLE: usize = 32;
+/// How many parts a curve is measured in.
+const MEASURE: usize = 64;
+/// Lengths below this, metres, are no length at all.
+const NOTHING: f64 = 1e-9;
+
+/// The line that a leg follows over the floor, travelled by arc length.
+///
+/// Straight stretches are exactly straight. A smooth course is a chain of cubic curves through its points
+/// whose tangents come from the chords on both sides (a Catmull-Rom spline with chordal spacing: P. J. Barry
+/// and R. N. Goldman, "A recursive evaluation algorithm for a class of Catmull-Rom splines", 1988).
+#[derive(Clone, Debug)]
+pub struct Course {
+    pieces: Vec<Piece>,
+    /// Metres from the start of the course to the start of each piece.
+    starts: Vec<f64>,
+    length: f64,
+    start: Point2D<f64>,
+    end: Point2D<f64>,
+    /// Metres from the start of the course to each point on the way.
+    points: Vec<f64>,
+}
+
+/// A place on a course.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OnCourse {
+    /// Metres to the right.
+    pub x: f64,
+    /// Metres up.
+    pub y: f64,
+    /// The way the course goes here: degrees clockwise from up, unwrapped along the course.
+    pub heading: f64,
+}
+
+#[derive(Clone, Debug)]
+struct Piece {
+    length: f64,
+    line: Line,
+}
+
+#[derive(Clone, Debug)]
+enum Line {
+    Straight { from: Point<f64>, to: Point<f64>, heading: f64 },
+    /// `table` holds, at equal lengths: the curve's parameter, its change for each metre, and the heading.
+    Curve { curve: CubicBezierSegment<f64>, table: Vec<[f64; 3]> },
+    /// Angles in degrees clockwise from up, seen from the centre.
+    Arc { centre: Point<f64>, radius: f64, from: f64, sweep: f64, turned: f64 },
+}
+
+impl Course {
+    /// The course of a leg that begins at a place (metres right and up).
+    #[must_use]
+    pub fn of(leg: &Leg, (x, y): (f64, f64)) -> Self {
+        let start = point(x, y);
+        let end = point(leg.to.x, leg.to.y);
+        let mut points = vec![start];
+        points.extend(leg.through.iter().map(|waypoint| point(waypoint.x, waypoint.y)));
+        points.push(end);
+        let mut course =
+            Self { pieces: Vec::new(), starts: Vec::new(), length: 0.0, start, end, points: Vec::new() };
+        match leg.shape {
+            Shape::Straight => course.join_straight(&points),
+            Shape::Smooth => course.join_smooth(&points),
+            Shape::Arc => course.sweep(leg.sweep.unwrap_or(0.0)),
+        }
+        course.unwrap_headings();
+        course
+    }
+
+    /// The whole length, metres.
+    #[must_use]
+    pub fn length(&self) -> f64 {
+        self.length
+    }
+
+    /// Metres from the start of the course to each of the leg's points on the way, in order.
+    #[must_use]
+    pub fn point_lengths(&self) -> &[f64] {
+        &self.points
+    }
+
+    /// Where the course ends.
+    #[must_use]
+    pub fn end(&self) -> (f64, f64) {
+        (self.end.x, self.end.y)
+    }
+
+    /// The place a number of metres along, kept within the course; `heading` is 0 on a course of no length.
+    #[must_use]
+    pub fn at(&self, metres: f64) -> OnCourse {
+        if metres <= 0.0 || self.pieces.is_empty() {
+            return self.end_place(self.start, self.pieces.first(), 0.0);
+        }
+        if metres >= self.length {
+            return self.end_place(self.end, self.pieces.last(), 1.0);
+        }
+        let index = self.starts.partition_point(|&start| start <= metres).saturating_sub(1);
+        match (self.pieces.get(index), self.starts.get(index)) {
+            (Some(piece), Some(start)) => piece.at((metres - start) / piece.length),
+            _ => self.end_place(self.end, None, 1.0),
+        }
+    }
+
+    /// The exact end of the course, with the heading of its first or last piece.
+    #[allow(clippy::unused_self)]
+    fn end_place(&self, place: Point<f64>, piece: Option<&Piece>, share: f64) -> OnCourse {
+        OnCourse { x: place.x, y: place.y, heading: piece.map_or(0.0, |piece| piece.at(share).heading) }
+    }
+
+    fn push(&mut self, length: f64, line: Line) {
+        if length > NOTHING {
+            self.starts.push(self.length);
+            self.length += length;
+            self.pieces.push(Piece { length, line });
+        }
+    }
+
+    fn join_straight(&mut self, points: &[Point<f64>]) {
+        for pair in points.windows(2) {
+            if let [from, to] = *pair {
+                let along = to - from;
+                self.push(along.length(), Line::Straight { from, to, heading: heading(along) });
+                self.points.push(self.length);
+            }
+        }
+        self.points.pop();
+    }
+
+    fn join_smooth(&mut self, points: &[Point<f64>]) {
+        // Points on top of each other have no direction between them: the curve goes through them once.
+        let mut apart: Vec<Point<f64>> = Vec::with_capacity(points.len());
+        let mut index_of = Vec::with_capacity(points.len());
+        for &place in points {
+            if apart.last().is_none_or(|last| (place - *last).length() > 1e-6) {
+                apart.push(place);
+            }
+            index_of.push(apart.len() - 1);
+        }
+        if apart.len() == 2 {
+            self.join_straight(&apart);
+        } else {
+            let tangents = tangents(&apart);
+            for (pair, tangent) in apart.windows(2).zip(tangents.windows(2)) {
+                if let ([from, to], [leave, arrive]) = (pair, tangent) {
+                    let third = (*to - *from).length() / 3.0;
+                    let curve = CubicBezierSegment {
+                        from: *from,
+                        ctrl1: *from + *leave * third,
+                        ctrl2: *to - *arrive * third,
+                        to: *to,
+                    };
+                    let (length, table) = measure(&curve);
+                    self.push(length, Line::Curve { curve, table });
+                }
+            }
+        }
+        let mut ends = self.starts.clone();
+        ends.push(self.length);
+        self.points = index_of
+            .iter()
+            .take(points.len() - 1)
+            .skip(1)
+            .map(|&index| ends.get(index).copied().unwrap_or(self.length))
+            .collect();
+    }
+
+    /// A circle's arc from start to end that turns through `sweep` degrees, clockwise positive.
+    fn sweep(&mut self, sweep: f64) {
+        let chord = self.end - self.start;
+        let half = sweep.to_radians() / 2.0;
+        let across = half.sin();
+        if chord.length() < NOTHING || across.abs() < 1e-6 {
+            self.join_straight(&[self.start, self.end]);
+            return;
+        }
+        let radius = (chord.length() / 2.0 / across).abs();
+        // Clockwise travel has its centre to the right of the chord while the sweep is under half a turn.
+        let right = Vector::new(chord.y, -chord.x) / chord.length();
+        let centre =
+            self.start + chord / 2.0 + right * (chord.length() / 2.0 * half.cos() / across);
+        let from = heading(self.start - centre);
+        let turned = from + 90.0 * sweep.signum();
+        self.push(radius * sweep.to_radians().abs(), Line::Arc { centre, radius, from, sweep, turned });
+    }
+
+    /// Makes headings run on from piece to piece without jumps of a whole turn.
+    fn unwrap_headings(&mut self) {
+        let mut before: Option<f64> = None;
+        for piece in &mut self.pieces {
+            match &mut piece.line {
+                Line::Straight { heading, .. } => before = Some(unwrap_near(heading, before)),
+                Line::Arc { sweep, turned, .. } => before = Some(unwrap_near(turned, before) + *sweep),
+                Line::Curve { table, .. } => {
+                    for [_, _, heading] in table {
+                        before = Some(unwrap_near(heading, before));
+                    }
+                }
+            }
+        }
+    }
+}
+
+impl Piece {
+    /// The place at a share of this piece's length, 0 to 1.
+    fn at(&self, share: f64) -> OnCourse {
+        match &self.line {
+            Line::Straight { from, to, heading } => {
+                OnCourse { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share, heading: *heading }
+            }
+            Line::Arc { centre, radius, from, sweep, turned } => {
+                let (sin, cos) = (from + sweep * share).to_radians().sin_cos();
+                OnCourse { x: centre.x + radius * sin, y: centre.y + radius * cos, heading: turned + sweep * share }
+            }
+            Line::Curve { curve, table } => {
+                let place = (share * TABLE as f64).clamp(0.0, TABLE as f64);
+                let index = (place as usize).min(TABLE - 1);
+                let inside = place - index as f64;
+                let (Some(&[p0, d0, h0]), Some(&[p1, d1, h1])) = (table.get(index), table.get(index + 1)) else {
+                    return OnCourse { x: curve.to.x, y: curve.to.y, heading: 0.0 };
+                };
+                let step = self.length / TABLE as f64;
+                let parameter = hermite(p0, d0 * step, p1, d1 * step, inside);
+                let place = curve.sample(parameter);
+                OnCourse { x: place.x, y: place.y, heading: h0 + (h1 - h0) * inside }
+            }
+        }
+    }
+}
+
+/// A cubic between two values with given slopes, at `u` from 0 to 1.
+#[must_use]
+pub(super) fn hermite(from: f64, leave: f64, to: f64, arrive: f64, u: f64) -> f64 {
+    let rise = to - from;
+    let b = 3.0 * rise - 2.0 * leave - arrive;
+    let c = leave + arrive - 2.0 * rise;
+    from + u * (leave + u * (b + u * c))
+}
+
+/// Moves an angle by whole turns to lie within half a turn of the one before it, and returns it.
+fn unwrap_near(angle: &mut f64, before: Option<f64>) -> f64 {
+    if let Some(before) = before {
+        *angle += ((before - *angle) / 360.0).round() * 360.0;
+    }
+    *angle
+}
+
+/// Degrees clockwise from up of a direction.
+fn heading(along: Vector<f64>) -> f64 {
+    along.x.atan2(along.y).to_degrees()
+}
+
+/// Unit-speed tangents at each point, from the chords on both sides.
+fn tangents(points: &[Point<f64>]) -> Vec<Vector<f64>> {
+    let chords: Vec<(Vector<f64>, f64)> = points
+        .windows(2)
+        .filter_map(|pair| match pair {
+            [from, to] => {
+                let along = *to - *from;
+                Some((along / along.length(), along.length()))
+            }
+            _ => None,
+        })
+        .collect();
+    let mut tangents = vec![Vector::zero(); points.len()];
+    for (index, pair) in chords.windows(2).enumerate() {
+        if let ([(before, d0), (after, d1)], Some(tangent)) = (pair, tangents.get_mut(index + 1)) {
+            *tangent = (*before * *d1 + *after * *d0) / (d0 + d1);
+        }
+    }
+    let last = points.len() - 1;
+    if let (Some((first_chord, _)), Some(second)) = (chords.first(), tangents.get(1).copied()) {
+        let ended = (*first_chord * 3.0 - second) / 2.0;
+        if let Some(tangent) = tangents.first_mut() {
+            *tangent = ended;
+        }
+    }
+    if let (Some((last_chord, _)), Some(second)) = (chords.last(), tangents.get(last.wrapping_sub(1)).copied()) {
+        let ended = (*last_chord * 3.0 - second) / 2.0;
+        if let Some(tangent) = tangents.last_mut() {
+            *tangent = ended;
+        }
+    }
+    tangents
+}
+
+/// The length of a curve and its table at equal lengths.
+///
+/// Each part is measured by Gauss-Legendre quadrature with three points.
+fn measure(curve: &CubicBezierSegment<f64>) -> (f64, Vec<[f64; 3]>) {
+    const NODES: [(f64, f64); 3] =
+        [(-0.774_596_669_241_483_4, 5.0 / 9.0), (0.0, 8.0 / 9.0), (0.774_596_669_241_483_4, 5.0 / 9.0)];
+    let speed = |parameter: f64| curve.derivative(parameter).length();
+    let part = 1.0 / MEASURE as f64;
+    let mut lengths = Vec::with_capacity(MEASURE + 1);
+    lengths.push(0.0);
+    let mut total = 0.0;
+    for index in 0..MEASURE {
+        let middle = (index as f64 + 0.5) * part;
+        total += NODES.iter().map(|(node, weight)| weight * speed(middle + node * part / 2.0)).sum::<f64>()
+            * part
+            / 2.0;
+        lengths.push(total);
+    }
+    let mut table = Vec::with_capacity(TABLE + 1);
+    let mut index = 0;
+    for entry in 0..=TABLE {
+        let wanted = total * entry as f64 / TABLE as f64;
+        while index + 1 < MEASURE && lengths.get(index + 1).is_some_and(|&length| length < wanted) {
+            index += 1;
+        }
+        let (from, to) = match lengths.get(index..index + 2) {
+            Some(&[from, to]) => (from, to),
+            _ => (0.0, total),
+        };
+        let inside = if to > from { (wanted - from) / (to - from) } else { 0.0 };
+        let parameter = ((index as f64 + inside) * part).clamp(0.0, 1.0);
+        let derivative = curve.derivative(parameter);
+        let change = 1.0 / derivative.length().max(total * 1e-3).max(NOTHING);
+        table.push([parameter, change, heading(derivative)]);
+    }
+    (total, table)
+}

@@ -1,0 +1,144 @@
+use super::steps::{Step, built_in};
+use crate::dance::OwnStep;
+use thiserror::Error;
+
+/// The everyday phrase of four bars (common practice, no source).
+pub const USUAL_PHRASE: &str = "2 ds, 2 ss, ftj";
+
+/// What is wrong with a phrase, pointing at the word.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+pub enum PhraseError {
+    /// A word that is not a step.
+    #[error("phrase {phrase:?}: {word:?} is not a step; the steps known are {known}")]
+    Unknown {
+        /// The phrase.
+        phrase: String,
+        /// The word.
+        word: String,
+        /// The short names of the steps known.
+        known: String,
+    },
+    /// A number that is not from 1 to 1000.
+    #[error("phrase {phrase:?}: {word:?} is not a number of steps from 1 to 1000")]
+    Number {
+        /// The phrase.
+        phrase: String,
+        /// The word.
+        word: String,
+    },
+    /// Nothing at all.
+    #[error("the phrase {phrase:?} has no steps in it; write steps such as {USUAL_PHRASE:?}")]
+    Empty {
+        /// The phrase.
+        phrase: String,
+    },
+    /// Steps that do not fill the time exactly.
+    #[error("phrase {phrase:?}: {has} counts do not fill {wanted} ({short})")]
+    Length {
+        /// The phrase.
+        phrase: String,
+        /// How many counts the phrase has.
+        has: usize,
+        /// How many counts there are to fill.
+        wanted: usize,
+        /// What is missing or over.
+        short: String,
+    },
+}
+
+/// The steps of a figure, each an index into `known`, with the count it begins at.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Phrase {
+    /// Count at which each step begins, from 0, and the index of the step.
+    pub steps: Vec<(usize, usize)>,
+}
+
+/// The built-in steps and a dance's own; an own step with the same short name takes the place of the
+/// built-in one.
+#[must_use]
+pub fn known_steps(own: &[OwnStep]) -> Vec<Step> {
+    let mut known = built_in();
+    for step in own {
+        let step = Step::from(step);
+        match known.iter_mut().find(|other| other.short == step.short) {
+            Some(same) => *same = step,
+            None => known.push(step),
+        }
+    }
+    known
+}
+
+/// Reads a phrase such as `2 ds, 2 ss, ftj` and repeats it to fill a number of counts.
+///
+/// # Errors
+/// Says which word is wrong, or how many counts are missing or over.
+pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase, PhraseError> {
+    let mut once: Vec<usize> = Vec::new();
+    for item in phrase.split(',').map(str::trim).filter(|item| !item.is_empty()) {
+        let (number, word) = match item.split_once(char::is_whitespace) {
+            Some((number, word)) => {
+                let number: usize =
+                    number.parse().ok().filter(|n| (1..=1000).contains(n)).ok_or_else(|| {
+                        PhraseError::Number { phrase: phrase.to_owned(), word: number.to_owned() }
+                    })?;
+                (number, word.trim())
+            }
+            None => (1, item),
+        };
+        let step = known.iter().position(|step| step.short == word).ok_or_else(|| PhraseError::Unknown {
+            phrase: phrase.to_owned(),
+            word: word.to_owned(),
+            known: known.iter().map(|step| step.short.as_str()).collect::<Vec<_>>().join(", "),
+        })?;
+        once.extend(std::iter::repeat_n(step, number));
+    }
+    let length = |step: &usize| known.get(*step).map_or(1, Step::counts);
+    let has: usize = once.iter().map(length).sum();
+    if has == 0 {
+        return Err(PhraseError::Empty { phrase: phrase.to_owned() });
+    }
+    let over = counts % has;
+    if over != 0 {
+        let short = if counts < has {
+            format!("{} over", has - counts)
+        } else {
+            format!("{} missing after {} times through", has - over, counts / has)
+        };
+        return Err(PhraseError::Length { phrase: phrase.to_owned(), has, wanted: counts, short });
+    }
+    let mut steps = Vec::with_capacity(once.len() * (counts / has));
+    let mut at = 0;
+    while at < counts {
+        for step in &once {
+            steps.push((at, *step));
+            at += length(step);
+        }
+    }
+    Ok(Phrase { steps })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_usual_phrase_fills_four_bars_and_eight() {
+        let known = built_in();
+        let phrase = fill_phrase(USUAL_PHRASE, &known, 16).unwrap();
+        let shorts: Vec<_> = phrase.steps.iter().map(|&(at, step)| (at, known[step].short.as_str())).collect();
+        assert_eq!(shorts, [(0, "ds"), (4, "ds"), (8, "ss"), (10, "ss"), (12, "ftj")]);
+        assert_eq!(fill_phrase(USUAL_PHRASE, &known, 32).unwrap().steps.len(), 10);
+    }
+
+    #[test]
+    fn a_wrong_phrase_points_at_the_word() {
+        let known = built_in();
+        let said = |phrase: &str, counts| fill_phrase(phrase, &known, counts).unwrap_err().to_string();
+        assert!(said("2 ds, 2 xx", 16).contains("\"xx\" is not a step"));
+        assert!(said("2 ds, 2 xx", 16).contains("ds, ss, rs, sh, ftj, pc"));
+        assert!(said("no ds", 16).contains("\"no\" is not a number"));
+        assert!(said("3 ds", 16).contains("8 missing after 1 times"));
+        assert!(said("5 ds", 16).contains("4 over"));
+        assert!(said(" , ", 16).contains("no steps"));
+    }
+}
