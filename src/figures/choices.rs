@@ -1,0 +1,99 @@
+use super::{FigureError, NamedFigure};
+use crate::dance::Extra;
+use serde_json::Value;
+
+/// Something that a side can choose about a named figure.
+pub struct Choice {
+    /// The key that files and the command line use.
+    pub key: &'static str,
+    /// What it means, in a line.
+    pub help: &'static str,
+    /// What it may be.
+    pub kind: Kind,
+}
+
+/// What a choice may be.
+pub enum Kind {
+    /// A number in a unit, from a least to a most.
+    Number {
+        /// Used where the side says nothing.
+        usual: f64,
+        /// The least.
+        least: f64,
+        /// The most.
+        most: f64,
+        /// The unit, such as `m`.
+        unit: &'static str,
+    },
+    /// One of a few words; the first is used where the side says nothing.
+    Word(&'static [&'static str]),
+}
+
+/// A side's choices for a figure, checked, with the usual ones filled in.
+pub struct Choices {
+    numbers: Vec<(&'static str, f64)>,
+    words: Vec<(&'static str, &'static str)>,
+}
+
+impl Choices {
+    /// Checks choices against what a figure has.
+    ///
+    /// # Errors
+    /// When a key is not the figure's or a value is not one it can have.
+    pub fn of(figure: &'static NamedFigure, with: &Extra) -> Result<Self, FigureError> {
+        if let Some(key) = with.keys().find(|key| figure.choices.iter().all(|choice| choice.key != **key)) {
+            let known: Vec<_> = figure.choices.iter().map(|choice| choice.key).collect();
+            return Err(FigureError::NoChoice {
+                figure: figure.name,
+                key: key.clone(),
+                known: if known.is_empty() { "none".to_owned() } else { known.join(", ") },
+            });
+        }
+        let mut choices = Self { numbers: Vec::new(), words: Vec::new() };
+        for choice in figure.choices {
+            let given = with.get(choice.key);
+            let wrong = |value: &Value, wanted: String| FigureError::Value {
+                figure: figure.name,
+                key: choice.key,
+                value: value.to_string(),
+                wanted,
+            };
+            match choice.kind {
+                Kind::Number { usual, least, most, unit } => {
+                    let value = match given {
+                        None => usual,
+                        Some(value) => value
+                            .as_f64()
+                            .filter(|number| (least..=most).contains(number))
+                            .ok_or_else(|| wrong(value, format!("{least} to {most} {unit}")))?,
+                    };
+                    choices.numbers.push((choice.key, value));
+                }
+                Kind::Word(words) => {
+                    let value = match given {
+                        None => words.first().copied().unwrap_or_default(),
+                        Some(value) => value
+                            .as_str()
+                            .and_then(|text| words.iter().find(|word| **word == text))
+                            .copied()
+                            .ok_or_else(|| wrong(value, format!("one of {}", words.join(", "))))?,
+                    };
+                    choices.words.push((choice.key, value));
+                }
+            }
+        }
+        Ok(choices)
+    }
+
+    /// The number chosen for a key; 0 if the figure has no such number.
+    #[must_use]
+    pub fn number(&self, key: &str) -> f64 {
+        self.numbers.iter().find(|(known, _)| *known == key).map_or(0.0, |(_, value)| *value)
+    }
+
+    /// The word chosen for a key; empty if the figure has no such word.
+    #[must_use]
+    pub fn word(&self, key: &str) -> &'static str {
+        self.words.iter().find(|(known, _)| *known == key).map_or("", |(_, value)| value)
+    }
+}

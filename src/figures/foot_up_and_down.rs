@@ -1,0 +1,51 @@
+use super::{Choice, Choices, FigureError, Kind, Mirror, NamedFigure, mirrored};
+use crate::dance::{Extra, Foot, Lead, Leg, Part, Turn, Way};
+use crate::motion::{Ground, Plan, USUAL_PHRASE};
+
+/// Foot up and down. Half 1: face up, dance up and back to place by the outside-foot rule: start on the foot
+/// farther from your partner, turn away from them the long way, finish facing them. Half 2: the same facing
+/// down (common practice, no source).
+pub(super) static FIGURE: NamedFigure = NamedFigure {
+    name: "foot-up-and-down",
+    title: "Foot up and down",
+    help: "Up and back, turning away from your partner; then the same down",
+    bars: 8,
+    choices: &[Choice {
+        key: "distance",
+        help: "how far up and down they dance",
+        kind: Kind::Number { usual: 1.0, least: 0.0, most: 4.0, unit: "m" },
+    }],
+    plan,
+};
+
+fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
+    let distance = choices.number("distance");
+    let mut plan = Plan::still(FIGURE.bars, USUAL_PHRASE, ground.dancers());
+    for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
+        // Danced as if in the left file; the right file is its mirror across the set.
+        let right_file = stand.x > 1e-9;
+        let x = if right_file { -stand.x } else { stand.x };
+        let home = if right_file { -stand.facing } else { stand.facing };
+        let mut left = Part::still(part.place);
+        if distance > 0.0 {
+            left.legs = vec![
+                Leg::straight(0.0, 8.0, x, stand.y + distance),
+                Leg::straight(8.0, 12.0, x, stand.y),
+                Leg::straight(16.0, 24.0, x, stand.y - distance),
+                Leg::straight(24.0, 28.0, x, stand.y),
+            ];
+        }
+        left.turns = vec![
+            Turn::to_face(0.0, 1.0, Way::Left, 0.0),
+            Turn::to_face(8.0, 11.0, Way::Left, home),
+            Turn::to_face(16.0, 17.0, Way::Right, 180.0),
+            Turn::to_face(24.0, 27.0, Way::Right, home),
+        ];
+        left.leads = vec![
+            Lead { at: 0.0, foot: Foot::Left, extra: Extra::new() },
+            Lead { at: 16.0, foot: Foot::Right, extra: Extra::new() },
+        ];
+        *part = if right_file { mirrored(&left, Mirror::Across, part.place) } else { left };
+    }
+    Ok(plan)
+}

@@ -1,0 +1,73 @@
+use crate::dance::{LegFacing, Part};
+
+/// A symmetry of the set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mirror {
+    /// Across the set: in the line up the middle. Left and right swap.
+    Across,
+    /// End for end: in the line through the middle rank. Left and right swap.
+    EndForEnd,
+    /// Half a turn about the middle: both of them. Left and right stay.
+    HalfTurn,
+}
+
+impl Mirror {
+    /// The image of a place (metres right, metres up).
+    #[must_use]
+    pub fn place(self, x: f64, y: f64) -> (f64, f64) {
+        match self {
+            Self::Across => (-x, y),
+            Self::EndForEnd => (x, -y),
+            Self::HalfTurn => (-x, -y),
+        }
+    }
+
+    /// The image of a facing, degrees clockwise from up.
+    #[must_use]
+    pub fn facing(self, facing: f64) -> f64 {
+        match self {
+            Self::Across => -facing,
+            Self::EndForEnd => 180.0 - facing,
+            Self::HalfTurn => facing + 180.0,
+        }
+    }
+
+    /// Whether left and right, and with them feet and shoulders, swap.
+    #[must_use]
+    pub fn swaps(self) -> bool {
+        self != Self::HalfTurn
+    }
+}
+
+/// The image of a part: what a dancer's mate under a symmetry does. `place` is the mate's place.
+#[must_use]
+pub fn mirrored(part: &Part, mirror: Mirror, place: u32) -> Part {
+    let mut image = part.clone();
+    image.place = place;
+    for leg in &mut image.legs {
+        (leg.to.x, leg.to.y) = mirror.place(leg.to.x, leg.to.y);
+        for point in &mut leg.through {
+            (point.x, point.y) = mirror.place(point.x, point.y);
+        }
+        if mirror.swaps() {
+            leg.sweep = leg.sweep.map(|sweep| -sweep);
+            leg.facing = match leg.facing {
+                LegFacing::Left => LegFacing::Right,
+                LegFacing::Right => LegFacing::Left,
+                other => other,
+            };
+        }
+    }
+    for turn in &mut image.turns {
+        turn.face = turn.face.map(|face| mirror.facing(face));
+        if mirror.swaps() {
+            turn.way = turn.way.other();
+        }
+    }
+    if mirror.swaps() {
+        for lead in &mut image.leads {
+            lead.foot = lead.foot.other();
+        }
+    }
+    image
+}

@@ -1,0 +1,224 @@
+//! The named figures, each in its own file: choices in, legs and turns out.
+//!
+//! A new figure is one new file and one line in [`all`]. [`plan_of`] turns a figure of a dance, named or drawn
+//! or both, into the plan that the movement engine dances; [`motion_of`] does so for a whole dance.
+//!
+//! ```
+//! use bellpad::dance::{Dance, Set};
+//! let mut dance = Dance::new("Small dance", Set::longways(6, 2.4, 1.8));
+//! dance.figures.push(bellpad::figures::named_figure("cross-and-turn", Default::default()).unwrap());
+//! let motion = bellpad::figures::motion_of(&dance, None).unwrap();
+//! assert_eq!(motion.bars(), 8);
+//! ```
+
+mod choices;
+mod cross_and_turn;
+mod foot_up_and_down;
+mod hey;
+mod hey_timing;
+mod mirror;
+
+mod whole_rounds;
+
+pub use choices::{Choice, Choices, Kind};
+pub use mirror::{Mirror, mirrored};
+
+use crate::dance::{Dance, DanceError, Extra, Figure, Named, Stance};
+use crate::motion::{Ground, Motion, Plan, USUAL_PHRASE};
+use std::sync::Arc;
+use thiserror::Error;
+
+/// A figure that is known by name.
+pub struct NamedFigure {
+    /// The name that files and the command line use.
+    pub name: &'static str,
+    /// The name that people read.
+    pub title: &'static str,
+    /// What it is, in a line.
+    pub help: &'static str,
+    /// How many bars it takes.
+    pub bars: u32,
+    /// What a side can choose about it.
+    pub choices: &'static [Choice],
+    plan: fn(&Ground, &Choices) -> Result<Plan, FigureError>,
+}
+
+/// Why a figure cannot be worked out.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+pub enum FigureError {
+    /// No figure has this name.
+    #[error("no figure is named {name:?}; the figures are {}", names())]
+    Unknown {
+        /// The name asked for.
+        name: String,
+    },
+    /// A choice that the figure does not have.
+    #[error("{figure} has no choice {key:?}; it has {known}")]
+    NoChoice {
+        /// The figure.
+        figure: &'static str,
+        /// The key.
+        key: String,
+        /// The keys that it has.
+        known: String,
+    },
+    /// A choice with a value that it cannot have.
+    #[error("{figure}: {key} is {value}; expected {wanted}")]
+    Value {
+        /// The figure.
+        figure: &'static str,
+        /// The key.
+        key: &'static str,
+        /// The value as it was given.
+        value: String,
+        /// What was expected.
+        wanted: String,
+    },
+    /// A set that cannot dance it.
+    #[error("{figure} cannot be danced by this set: {why}")]
+    Set {
+        /// The figure.
+        figure: &'static str,
+        /// Why not.
+        why: String,
+    },
+}
+
+/// Every named figure, in the order that the shelf shows them.
+#[must_use]
+pub fn all() -> [&'static NamedFigure; 4] {
+    [
+        &foot_up_and_down::FIGURE,
+        &cross_and_turn::FIGURE,
+        &hey::FIGURE,
+        &whole_rounds::FIGURE,
+    ]
+}
+
+/// The names of all named figures, with commas between.
+#[must_use]
+pub fn names() -> String {
+    all().map(|figure| figure.name).join(", ")
+}
+
+/// The named figure with a name.
+///
+/// # Errors
+/// When there is none; the error lists those that there are.
+pub fn find(name: &str) -> Result<&'static NamedFigure, FigureError> {
+    all()
+        .into_iter()
+        .find(|figure| figure.name.eq_ignore_ascii_case(name.trim()))
+        .ok_or_else(|| FigureError::Unknown { name: name.to_owned() })
+}
+
+/// A figure of a dance that is a named one, with a side's choices.
+///
+/// # Errors
+/// When there is no such figure, or a choice is not one of its own or has a value it cannot have.
+pub fn named_figure(name: &str, with: Extra) -> Result<Figure, FigureError> {
+    let found = find(name)?;
+    Choices::of(found, &with)?;
+    let mut figure = Figure::drawn(found.name, found.title, found.bars);
+    figure.named = Some(Named { figure: found.name.to_owned(), with, extra: Extra::new() });
+    Ok(figure)
+}
+
+/// What everybody does in a named figure.
+///
+/// # Errors
+/// When the figure, its choices or the set do not fit.
+pub fn plan_named(named: &Named, ground: &Ground) -> Result<Plan, FigureError> {
+    let found = find(&named.figure)?;
+    (found.plan)(ground, &Choices::of(found, &named.with)?)
+}
+
+/// What everybody does in a figure of a dance: the named one where there is one, and over it the dancers that
+/// are drawn.
+///
+/// # Errors
+/// When the named figure, its choices or the set do not fit; `index` gives the place for the message.
+pub fn plan_of(figure: &Figure, index: usize, ground: &Ground) -> Result<Plan, DanceError> {
+    let mut plan = match &figure.named {
+        Some(named) => {
+            let plan = plan_named(named, ground)
+                .map_err(|error| DanceError::key(format!("figures[{index}].named"), error.to_string()))?;
+            if plan.bars != figure.bars {
+                return Err(DanceError::key(
+                    format!("figures[{index}].bars"),
+                    format!("{} takes {} bars, not {}", named.figure, plan.bars, figure.bars),
+                ));
+            }
+            plan
+        }
+        None => Plan::still(figure.bars, &usual_phrase(figure.bars), ground.dancers()),
+    };
+    if !figure.phrase.is_empty() {
+        plan.phrase.clone_from(&figure.phrase);
+    }
+    if let Some(ends) = figure.ends {
+        plan.ends = ends;
+    }
+    for part in &figure.parts {
+        if let Some(slot) = plan.parts.get_mut((part.place as usize).wrapping_sub(1)) {
+            slot.clone_from(part);
+        }
+    }
+    Ok(plan)
+}
+
+/// The everyday phrase where it fits the bars, and double steps where it does not.
+fn usual_phrase(bars: u32) -> String {
+    if bars.is_multiple_of(4) { USUAL_PHRASE.to_owned() } else { "ds".to_owned() }
+}
+
+/// The motion of a whole dance; `before` is the motion of an earlier state of it, to share what is the same.
+///
+/// # Errors
+/// When a figure cannot be worked out, with the path of its key.
+pub fn motion_of(dance: &Dance, before: Option<&Motion>) -> Result<Motion, DanceError> {
+    motion_of_figures(dance, &dance.danced(), before)
+}
+
+/// The motion of one figure of a dance, begun with everyone at home.
+///
+/// # Errors
+/// When the figure cannot be worked out, with the path of its key.
+pub fn motion_of_figure(dance: &Dance, figure: usize) -> Result<Motion, DanceError> {
+    motion_of_figures(dance, &[figure], None)
+}
+
+fn motion_of_figures(
+    dance: &Dance,
+    danced: &[usize],
+    before: Option<&Motion>,
+) -> Result<Motion, DanceError> {
+    let ground = Ground::of(&dance.set);
+    let mut made: Vec<Option<Arc<Plan>>> = vec![None; dance.figures.len()];
+    let mut plans = Vec::with_capacity(danced.len());
+    for &index in danced {
+        let (Some(figure), Some(slot)) = (dance.figures.get(index), made.get_mut(index)) else { continue };
+        let plan = match slot {
+            Some(plan) => Arc::clone(plan),
+            None => {
+                let plan = Arc::new(plan_of(figure, index, &ground)?);
+                // The phrase is read here once with nobody dancing, so that what is wrong in it is told with
+                // the place of its figure.
+                Motion::compile(&ground, &dance.steps, &[(index, Arc::clone(&plan))], before).map_err(
+                    |error| DanceError::key(format!("figures[{index}].phrase"), error.to_string()),
+                )?;
+                *slot = Some(Arc::clone(&plan));
+                plan
+            }
+        };
+        plans.push((index, plan));
+    }
+    Motion::compile(&ground, &dance.steps, &plans, before)
+        .map_err(|error| DanceError::key("figures", error.to_string()))
+}
+
+/// The way a place faces at the end of a figure.
+#[must_use]
+pub fn home_facing(ground: &Ground, place: usize, ends: Stance) -> f64 {
+    ground.facing(place, ends)
+}
