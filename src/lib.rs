@@ -1,5 +1,10 @@
 //! Bellpad: draw, scrub, check and hand out the figures of a Cotswold morris side.
 #![forbid(unsafe_code)]
+pub mod app;
 pub mod dance;
+pub mod faults;
 pub mod figures;
 pub mod motion;
+pub mod picture;
+pub mod store;
+pub mod verbs;

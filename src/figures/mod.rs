@@ -17,11 +17,15 @@ mod foot_up_and_down;
 mod hey;
 mod hey_timing;
 mod mirror;
+mod redraw;
 
 mod whole_rounds;
 
 pub use choices::{Choice, Choices, Kind};
 pub use mirror::{Mirror, mirrored};
+pub use redraw::{
+    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, restore_named,
+};
 
 use crate::dance::{Dance, DanceError, Extra, Figure, Named, Stance};
 use crate::motion::{Ground, Motion, Plan, USUAL_PHRASE};

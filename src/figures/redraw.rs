@@ -1,0 +1,329 @@
+//! Redrawing a dancer: what a drag on the floor does to the dance. Each function takes a dance and gives a new
+//! one; the dancer it touches becomes drawn in that figure and the others stay as they were.
+
+use crate::dance::{Dance, Extra, Leg, Part, Shape, Turn, Way, Waypoint};
+use crate::motion::{Motion, Span, Track, wrap_half, wrap_whole};
+use thiserror::Error;
+
+/// Two counts closer than this are the same moment to a drag.
+pub const TIME_STEP: f64 = 0.125;
+/// How far along the path a drag pulls the points beside it, metres.
+const PULL: f64 = 0.6;
+/// The longest that a newly drawn straight leg takes, counts.
+const NEW_LEG: f64 = 4.0;
+/// The longest that a newly drawn turn takes, counts.
+const NEW_TURN: f64 = 2.0;
+
+/// Why a drag cannot be taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+pub enum EditError {
+    /// At the very start of a figure.
+    #[error("a figure begins where the one before it ended; move on a count and drag there")]
+    Start,
+    /// There is no figure at this moment.
+    #[error("there is no figure here to draw in")]
+    NoFigure,
+    /// There is no such point.
+    #[error("that point is no longer there")]
+    NoPoint,
+}
+
+/// One of the points that a dancer's path is drawn with.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LegPoint {
+    /// The index of its leg.
+    pub leg: usize,
+    /// The index of the point on the way; nothing for the leg's end.
+    pub point: Option<usize>,
+    /// Metres to the right.
+    pub x: f64,
+    /// Metres up.
+    pub y: f64,
+    /// The count from the start of the dance at which the dancer is there.
+    pub count: f64,
+}
+
+/// Where in a dance a dancer is at a count.
+struct Found<'a> {
+    span: &'a Span,
+    track: &'a Track,
+    part: &'a Part,
+    /// Counts from the start of the figure.
+    local: f64,
+}
+
+fn find(motion: &Motion, dancer: usize, count: f64) -> Result<Found<'_>, EditError> {
+    let span = motion.span_at(count).and_then(|index| motion.spans().get(index)).ok_or(EditError::NoFigure)?;
+    let track = span.track(dancer).ok_or(EditError::NoFigure)?;
+    let part = span.part(dancer).ok_or(EditError::NoFigure)?;
+    Ok(Found { span, track, part, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
+}
+
+/// The dance with a part put into a figure, in the place of the one that was there or that it was named for.
+fn with_part(dance: &Dance, figure: usize, part: Part) -> Dance {
+    let mut dance = dance.clone();
+    if let Some(figure) = dance.figures.get_mut(figure) {
+        match figure.parts.binary_search_by_key(&part.place, |known| known.place) {
+            Ok(index) => {
+                if let Some(slot) = figure.parts.get_mut(index) {
+                    *slot = part;
+                }
+            }
+            Err(_) => {
+                figure.parts.retain(|known| known.place != part.place);
+                figure.parts.push(part);
+                figure.parts.sort_by_key(|part| part.place);
+            }
+        }
+    }
+    dance
+}
+
+/// Puts a dancer (index from 0) at a place (metres right, metres up) at a count from the start of the dance: a
+/// point of the path there is moved, or one is made.
+///
+/// # Errors
+/// At the start of a figure, or where there is no figure.
+pub fn drag_dancer(
+    dance: &Dance,
+    motion: &Motion,
+    dancer: usize,
+    count: f64,
+    x: f64,
+    y: f64,
+) -> Result<Dance, EditError> {
+    let found = find(motion, dancer, count)?;
+    let mut part = found.part.clone();
+    let (x, y) = (millimetres(x), millimetres(y));
+    let local = (found.local * 1000.0).round() / 1000.0;
+    if local < TIME_STEP {
+        return Err(EditError::Start);
+    }
+    let under_way =
+        part.legs.iter().position(|leg| leg.begin + TIME_STEP <= local && local < leg.end - TIME_STEP);
+    if let Some(leg) = part.legs.iter_mut().find(|leg| (leg.end - local).abs() <= TIME_STEP) {
+        (leg.to.x, leg.to.y) = (x, y);
+    } else if let Some(index) = under_way {
+        let (Some(leg), Some(danced)) = (part.legs.get_mut(index), found.track.moves().get(index)) else {
+            return Err(EditError::NoPoint);
+        };
+        let (was_x, was_y, _) = found.track.stand(local);
+        pull(leg, danced, local, (was_x, was_y), (x, y));
+    } else {
+        let ends = part.legs.iter().map(|leg| leg.end).filter(|&end| end <= local);
+        let begin = ends.fold(0.0, f64::max).max(local - NEW_LEG);
+        // A leg that has only just begun is not under way yet: the new one ends where it begins.
+        let end = part.legs.iter().map(|leg| leg.begin).filter(|&next| next >= begin).fold(local, f64::min);
+        if end - begin < TIME_STEP {
+            return Err(EditError::Start);
+        }
+        part.legs.push(Leg::straight(begin, end, x, y));
+        part.legs.sort_by(|one, other| one.begin.total_cmp(&other.begin));
+    }
+    Ok(with_part(dance, found.span.figure, part))
+}
+
+/// Bends a leg so that its dancer is at `to` at a count, taking the free points beside it along.
+fn pull(leg: &mut Leg, danced: &crate::motion::Move, count: f64, from: (f64, f64), to: (f64, f64)) {
+    if leg.shape == Shape::Arc {
+        let course = &danced.course;
+        leg.through = [0.25, 0.5, 0.75]
+            .map(|share| course.at(course.length() * share))
+            .map(|place| Waypoint::new(millimetres(place.x), millimetres(place.y)))
+            .to_vec();
+        leg.sweep = None;
+    }
+    // What each point on the way is: metres along, and the count at which it is passed.
+    let lengths: Vec<f64> = if danced.course.point_lengths().len() == leg.through.len() {
+        danced.course.point_lengths().to_vec()
+    } else {
+        let share = danced.course.length() / (leg.through.len() + 1) as f64;
+        (1..=leg.through.len()).map(|index| share * index as f64).collect()
+    };
+    leg.shape = Shape::Smooth;
+    let here = danced.pace.at(count);
+    let near = leg
+        .through
+        .iter()
+        .zip(&lengths)
+        .map(|(point, metres)| (point.at.unwrap_or_else(|| danced.pace.when(*metres)) - count).abs())
+        .enumerate()
+        .filter(|(_, away)| *away < 2.0 * TIME_STEP)
+        .min_by(|(_, one), (_, other)| one.total_cmp(other))
+        .map(|(index, _)| index);
+    let index = near.unwrap_or_else(|| {
+        let index = lengths.partition_point(|metres| *metres < here);
+        leg.through.insert(index, Waypoint::new(0.0, 0.0));
+        index
+    });
+    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+    let mut lengths = lengths;
+    if near.is_none() {
+        lengths.insert(index, here);
+    }
+    for (other, (point, metres)) in leg.through.iter_mut().zip(&lengths).enumerate() {
+        if other == index {
+            (point.x, point.y) = to;
+            // A point that has a time already keeps the moment that the drag is at.
+            point.at = Some(count);
+        } else if point.at.is_none() {
+            let share = (-((metres - here) / PULL).powi(2)).exp();
+            if share > 0.01 {
+                point.x = millimetres(point.x + dx * share);
+                point.y = millimetres(point.y + dy * share);
+            }
+        }
+    }
+}
+
+/// The points that a dancer's path through a span is drawn with.
+#[must_use]
+pub fn leg_points(span: &Span, dancer: usize) -> Vec<LegPoint> {
+    let (Some(part), Some(track)) = (span.part(dancer), span.track(dancer)) else {
+        return Vec::new();
+    };
+    let mut points = Vec::new();
+    for (index, (leg, danced)) in part.legs.iter().zip(track.moves()).enumerate() {
+        for (point, (waypoint, metres)) in leg.through.iter().zip(danced.course.point_lengths()).enumerate() {
+            points.push(LegPoint {
+                leg: index,
+                point: Some(point),
+                x: waypoint.x,
+                y: waypoint.y,
+                count: span.begin() + waypoint.at.unwrap_or_else(|| danced.pace.when(*metres)),
+            });
+        }
+        points.push(LegPoint { leg: index, point: None, x: leg.to.x, y: leg.to.y, count: span.begin() + leg.end });
+    }
+    points
+}
+
+/// Moves one of a path's points to a place.
+///
+/// # Errors
+/// When there is no such point.
+pub fn drag_point(
+    dance: &Dance,
+    span: &Span,
+    dancer: usize,
+    point: (usize, Option<usize>),
+    x: f64,
+    y: f64,
+) -> Result<Dance, EditError> {
+    let mut part = span.part(dancer).ok_or(EditError::NoFigure)?.clone();
+    let leg = part.legs.get_mut(point.0).ok_or(EditError::NoPoint)?;
+    let (x, y) = (millimetres(x), millimetres(y));
+    match point.1 {
+        Some(index) => {
+            let waypoint = leg.through.get_mut(index).ok_or(EditError::NoPoint)?;
+            (waypoint.x, waypoint.y) = (x, y);
+        }
+        None => (leg.to.x, leg.to.y) = (x, y),
+    }
+    Ok(with_part(dance, span.figure, part))
+}
+
+/// Takes one of a path's points away; taking a leg's end away takes the leg.
+///
+/// # Errors
+/// When there is no such point.
+pub fn drop_point(
+    dance: &Dance,
+    span: &Span,
+    dancer: usize,
+    point: (usize, Option<usize>),
+) -> Result<Dance, EditError> {
+    let mut part = span.part(dancer).ok_or(EditError::NoFigure)?.clone();
+    let leg = part.legs.get_mut(point.0).ok_or(EditError::NoPoint)?;
+    match point.1 {
+        Some(index) if index < leg.through.len() => {
+            leg.through.remove(index);
+            if leg.through.is_empty() && leg.shape == Shape::Smooth {
+                leg.shape = Shape::Straight;
+            }
+        }
+        Some(_) => return Err(EditError::NoPoint),
+        None => {
+            part.legs.remove(point.0);
+        }
+    }
+    Ok(with_part(dance, span.figure, part))
+}
+
+/// Turns a dancer at a count by a number of degrees (clockwise positive) from what they face there now: the turn
+/// under way is changed, or one is made that ends at that count.
+///
+/// # Errors
+/// Where there is no figure.
+pub fn drag_facing(
+    dance: &Dance,
+    motion: &Motion,
+    dancer: usize,
+    count: f64,
+    degrees: f64,
+) -> Result<Dance, EditError> {
+    let found = find(motion, dancer, count)?;
+    let mut part = found.part.clone();
+    let local = (found.local * 1000.0).round() / 1000.0;
+    let facing = |at: f64| found.track.stand(at).2;
+    let under_way = part
+        .turns
+        .iter()
+        .position(|turn| turn.begin + TIME_STEP < local && local < turn.end + TIME_STEP);
+    if let Some(index) = under_way {
+        if let Some(turn) = part.turns.get_mut(index) {
+            let from = facing(turn.begin);
+            // The end of a turn is seen just before it, so that a leg that follows does not count.
+            let total = facing(turn.end - 1e-6) - from + degrees;
+            *turn = turned(turn.begin, turn.end, from, total, turn.extra.clone());
+        }
+    } else {
+        let before = part.turns.iter().map(|turn| turn.end).filter(|&end| end <= local).fold(0.0, f64::max);
+        let (begin, end) = if local - before < TIME_STEP {
+            let next =
+                part.turns.iter().map(|turn| turn.begin).filter(|&begin| begin > local).fold(f64::INFINITY, f64::min);
+            (local, (local + 1.0).min(next).min(found.span.end() - found.span.begin()))
+        } else {
+            (before.max(local - NEW_TURN), local)
+        };
+        if end - begin < 1e-3 {
+            return Err(EditError::NoFigure);
+        }
+        let from = facing(begin);
+        let target = facing(local) + degrees;
+        part.turns.push(turned(begin, end, from, target - from, Extra::new()));
+        part.turns.sort_by(|one, other| one.begin.total_cmp(&other.begin));
+    }
+    Ok(with_part(dance, found.span.figure, part))
+}
+
+/// A turn through an amount, degrees clockwise positive, from a facing.
+fn turned(begin: f64, end: f64, from: f64, amount: f64, extra: Extra) -> Turn {
+    let way = if amount < 0.0 { Way::Left } else { Way::Right };
+    let face = wrap_whole(((from + amount) * 10.0).round() / 10.0);
+    let mut turn = Turn { extra, ..Turn::to_face(begin, end, way, face) };
+    // Rounding can carry a full turn to just over none: the whole turns are what is left of the amount.
+    let once = crate::motion::amount(&turn, from);
+    turn.spins = ((amount.abs() - once.abs()) / 360.0).round().clamp(0.0, 100.0) as u32;
+    if once.abs() > 359.0 && wrap_half(amount).abs() < 1.0 && amount.abs() < 1.0 {
+        turn.by = Some(0.0);
+        turn.face = None;
+    }
+    turn
+}
+
+/// The dance with one place of a figure as its named figure has it again.
+#[must_use]
+pub fn restore_named(dance: &Dance, figure: usize, place: u32) -> Dance {
+    let mut dance = dance.clone();
+    if let Some(figure) = dance.figures.get_mut(figure) {
+        figure.parts.retain(|part| part.place != place);
+    }
+    dance
+}
+
+/// Metres to the nearest millimetre.
+fn millimetres(metres: f64) -> f64 {
+    let rounded = (metres.clamp(-1000.0, 1000.0) * 1000.0).round() / 1000.0;
+    if rounded == 0.0 { 0.0 } else { rounded }
+}

@@ -1,0 +1,93 @@
+use super::{Anchor, Frame, Ink, Mark, Stroke};
+use crate::motion::{Pose, Weight};
+
+/// Shoulder breadth, metres (from memory; compare bideltoid breadth in the ANSUR II survey, 2012).
+pub const BODY_BREADTH: f64 = 0.50;
+/// Body depth, metres (from memory).
+pub const BODY_DEPTH: f64 = 0.28;
+/// The radius of the ring round the chosen dancer, metres.
+pub const RING_RADIUS: f64 = 0.52;
+
+/// A body seen from above: shoulders, a head with a nose, two feet with the one that carries the weight filled,
+/// two handkerchiefs that grow as they rise, and the number.
+pub fn dancer_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, pose: &Pose, chosen: bool) {
+    let middle = frame.to_picture(pose.x, pose.y);
+    let turn = frame.turn(pose.facing);
+    let (sin, cos) = turn.to_radians().sin_cos();
+    // A place by metres to the dancer's right and metres in front.
+    let place = |right: f64, front: f64| {
+        let (right, front) = (frame.length(right), frame.length(front));
+        [middle[0] + right * cos + front * sin, middle[1] + right * sin - front * cos]
+    };
+    let px = |metres: f64| frame.length(metres);
+    let line = |metres: f64| px(metres).clamp(0.6, 3.0);
+    let hue = if pose.number.is_multiple_of(2) { ink.even } else { ink.odd };
+    let edge = Stroke { colour: ink.outline, width: line(0.012) };
+    if chosen {
+        let points = (0..=72)
+            .map(|step| {
+                let angle = (f64::from(step) * 5.0).to_radians();
+                let (sin, cos) = angle.sin_cos();
+                [middle[0] + px(RING_RADIUS) * sin as f32, middle[1] - px(RING_RADIUS) * cos as f32]
+            })
+            .collect();
+        let stroke = Stroke { colour: ink.words, width: line(0.016) };
+        marks.push(Mark::Line { points, stroke, dash: Some([px(0.02), px(0.045)]) });
+    }
+    let standing = |foot: Weight| pose.weight == foot || pose.weight == Weight::Both;
+    for (side, foot) in [(-1.0, Weight::Left), (1.0, Weight::Right)] {
+        marks.push(Mark::Oval {
+            at: place(side * 0.11, 0.2),
+            radii: [px(0.052), px(0.105)],
+            turn,
+            fill: standing(foot).then_some(ink.words),
+            stroke: Some(Stroke { colour: ink.words, width: line(0.013) }),
+        });
+    }
+    let radii = [px(BODY_BREADTH / 2.0), px(BODY_DEPTH / 2.0)];
+    let (fill, stroke) = (Some(hue), Some(edge));
+    marks.push(if pose.number.is_multiple_of(2) {
+        Mark::Block { at: middle, radii, corner: px(0.05), turn, fill, stroke }
+    } else {
+        Mark::Oval { at: middle, radii, turn, fill, stroke }
+    });
+    let raised = pose.hands.clamp(0.0, 1.0);
+    for side in [-1.0, 1.0] {
+        let hand = place(side * 0.31, 0.16 * (raised - 0.5));
+        let arm = Stroke { colour: hue, width: px(0.024).max(1.0) };
+        marks.push(Mark::Line { points: vec![place(side * 0.24, 0.0), hand], stroke: arm, dash: None });
+        marks.push(Mark::Oval {
+            at: hand,
+            radii: [px(0.035 + 0.05 * raised); 2],
+            turn: 0.0,
+            fill: Some(ink.linen),
+            stroke: Some(Stroke { colour: ink.outline, width: line(0.009) }),
+        });
+    }
+    marks.push(Mark::Area {
+        points: vec![place(-0.05, 0.1), place(0.0, 0.185), place(0.05, 0.1)],
+        fill: Some(ink.outline),
+        stroke: None,
+    });
+    marks.push(Mark::Oval {
+        at: middle,
+        radii: [px(0.115); 2],
+        turn: 0.0,
+        fill: Some(ink.outline),
+        stroke: None,
+    });
+    let text = pose.number.to_string();
+    let size = match text.len() {
+        1 => 0.165,
+        2 => 0.14,
+        _ => 0.1,
+    };
+    marks.push(Mark::Words {
+        at: middle,
+        size: px(size),
+        anchor: Anchor::Middle,
+        text,
+        colour: ink.number,
+        heavy: true,
+    });
+}

@@ -1,0 +1,184 @@
+use super::{Anchor, Frame, Ink, Mark, Stroke, dancer_marks};
+use crate::dance::SetKind;
+use crate::motion::{Motion, Pose, Span};
+
+/// Samples of a trail in each count.
+const PER_COUNT: u32 = 12;
+/// How far back and on the trails of dancers who are not chosen reach, counts.
+const NEARBY: f64 = 8.0;
+/// Dancers beyond which only the chosen one has a trail.
+const MANY: usize = 40;
+
+/// What to show of a floor.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct FloorLook {
+    /// The index of the chosen dancer.
+    pub chosen: Option<usize>,
+    /// Whether paths are drawn: where they have come from solid, where they will go dotted.
+    pub trails: bool,
+}
+
+/// The part of the floor that a motion needs, with arms' reach round it: least x, least y, greatest x,
+/// greatest y, metres.
+#[must_use]
+pub fn bounds(motion: &Motion) -> [f64; 4] {
+    let mut bounds = [f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY];
+    let mut take = |x: f64, y: f64| {
+        bounds = [bounds[0].min(x), bounds[1].min(y), bounds[2].max(x), bounds[3].max(y)];
+    };
+    for stand in &motion.ground().stands {
+        take(stand.x, stand.y);
+    }
+    let mut seen: Vec<*const _> = Vec::new();
+    for span in motion.spans() {
+        for dancer in 0..motion.dancers() {
+            let Some(track) = span.track(dancer) else { continue };
+            // A figure danced again the same way is shared, so its tracks need measuring once.
+            let pointer = std::ptr::from_ref(track);
+            if dancer == 0 {
+                if seen.contains(&pointer) {
+                    break;
+                }
+                seen.push(pointer);
+            }
+            for leg in track.moves() {
+                let length = leg.course.length();
+                for share in 0..=16 {
+                    let place = leg.course.at(length * f64::from(share) / 16.0);
+                    take(place.x, place.y);
+                }
+            }
+        }
+    }
+    let reach = 0.8;
+    [bounds[0] - reach, bounds[1] - reach, bounds[2] + reach, bounds[3] + reach]
+}
+
+/// The floor at a count, from the chalk up: the music, the middle line, the spots, the trails, the dancers.
+pub fn floor_marks(
+    marks: &mut Vec<Mark>,
+    frame: &Frame,
+    ink: &Ink,
+    motion: &Motion,
+    count: f64,
+    poses: &[Pose],
+    look: FloorLook,
+) {
+    chalk_marks(marks, frame, ink, motion, poses.len());
+    if look.trails
+        && let Some(span) = motion.span_at(count).and_then(|index| motion.spans().get(index))
+    {
+        let begin = marks.len();
+        for dancer in 0..motion.dancers() {
+            let chosen = look.chosen == Some(dancer);
+            if chosen || motion.dancers() <= MANY {
+                let reach = if chosen { f64::INFINITY } else { NEARBY };
+                let strong = chosen || look.chosen.is_none();
+                trail_marks(marks, frame, ink, span, dancer, (count, reach), strong);
+            }
+        }
+        // Where they will go lies under where they have come from, or it could not be seen along it.
+        if let Some(trails) = marks.get_mut(begin..) {
+            trails.sort_by_key(|mark| matches!(mark, Mark::Line { dash: None, .. }));
+        }
+    }
+    for (index, pose) in poses.iter().enumerate() {
+        if look.chosen != Some(index) {
+            dancer_marks(marks, frame, ink, pose, false);
+        }
+    }
+    if let Some(pose) = look.chosen.and_then(|index| poses.get(index)) {
+        dancer_marks(marks, frame, ink, pose, true);
+    }
+}
+
+/// The middle line, and a small cross with its number at each spot.
+fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion, dancers: usize) {
+    let ground = motion.ground();
+    let highest = ground.stands.iter().map(|stand| stand.y).fold(0.0, f64::max) + 0.9;
+    let thin = Stroke { colour: ink.faint, width: 1.0 };
+    if ground.kind == SetKind::Longways && dancers > 1 {
+        marks.push(Mark::Line {
+            points: vec![frame.to_picture(0.0, highest), frame.to_picture(0.0, -highest)],
+            stroke: thin,
+            dash: Some([3.0, 9.0]),
+        });
+    }
+    let arm = frame.length(0.065).clamp(2.0, 9.0);
+    let chalk = Stroke { colour: ink.quiet, width: 1.5 };
+    let size = frame.length(0.11).clamp(8.0, 14.0);
+    for (index, stand) in ground.stands.iter().enumerate() {
+        let [x, y] = frame.to_picture(stand.x, stand.y);
+        for points in [vec![[x - arm, y], [x + arm, y]], vec![[x, y - arm], [x, y + arm]]] {
+            marks.push(Mark::Line { points, stroke: chalk, dash: None });
+        }
+        if ground.dancers() <= MANY {
+            let out = if stand.x == 0.0 { 1.0 } else { stand.x.signum() };
+            let at = frame.to_picture(stand.x + out * 0.19, stand.y);
+            marks.push(Mark::Words {
+                at,
+                size,
+                anchor: Anchor::Middle,
+                text: (index + 1).to_string(),
+                colour: ink.quiet,
+                heavy: false,
+            });
+        }
+    }
+}
+
+/// One dancer's path through a figure: solid up to a count from the start of the dance, dotted after it, both
+/// for as many counts as `reach` says.
+pub fn trail_marks(
+    marks: &mut Vec<Mark>,
+    frame: &Frame,
+    ink: &Ink,
+    span: &Span,
+    dancer: usize,
+    (count, reach): (f64, f64),
+    strong: bool,
+) {
+    let Some(track) = span.track(dancer) else { return };
+    let hue = if dancer % 2 == 1 { ink.even } else { ink.odd };
+    let opacity = if strong { 255 } else { 120 };
+    let width = if strong { frame.length(0.026).clamp(1.2, 4.0) } else { frame.length(0.016).clamp(0.8, 2.0) };
+    let local = count - span.begin();
+    let (mut before, mut after): (Vec<[f32; 2]>, Vec<[f32; 2]>) = (Vec::new(), Vec::new());
+    for leg in track.moves() {
+        let mut add = |count: f64| {
+            let (x, y, _) = track.stand(count);
+            let at = frame.to_picture(x, y);
+            if (count - local).abs() > reach {
+                return;
+            }
+            if count <= local {
+                before.push(at);
+            }
+            if count >= local {
+                after.push(at);
+            }
+        };
+        let steps = ((leg.end - leg.begin) * f64::from(PER_COUNT)).ceil().clamp(1.0, 20_000.0);
+        for step in 0..=steps as u32 {
+            let (now, next) = (f64::from(step) / steps, f64::from(step + 1) / steps);
+            let at = |share: f64| leg.begin + (leg.end - leg.begin) * share;
+            // The end is seen just before it, so that a leg which follows at once does not count.
+            add(if step as f64 >= steps { leg.end } else { at(now) });
+            if at(now) < local && local < at(next).min(leg.end) {
+                add(local);
+            }
+        }
+    }
+    for points in [&mut before, &mut after] {
+        points.dedup();
+    }
+    if before.len() > 1 {
+        let colour = hue.faded(opacity);
+        marks.push(Mark::Line { points: before, stroke: Stroke { colour, width }, dash: None });
+    }
+    if after.len() > 1 {
+        let colour = hue.faded(if strong { 230 } else { 90 });
+        let dash = Some([width * 1.2, width * 2.4]);
+        marks.push(Mark::Line { points: after, stroke: Stroke { colour, width }, dash });
+    }
+}

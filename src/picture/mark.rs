@@ -1,0 +1,104 @@
+use super::Colour;
+
+/// A line's colour and width.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stroke {
+    /// The colour.
+    pub colour: Colour,
+    /// Pixels.
+    pub width: f32,
+}
+
+/// Which part of its words lies at their place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Anchor {
+    /// The left end, half-way up.
+    Left,
+    /// The middle.
+    Middle,
+    /// The right end, half-way up.
+    Right,
+}
+
+/// One thing to draw. All lengths are pixels, x to the right and y down; turns are degrees clockwise.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Mark {
+    /// An ellipse; a circle when both radii are the same.
+    Oval {
+        /// Its middle.
+        at: [f32; 2],
+        /// Half its width and half its height before it is turned.
+        radii: [f32; 2],
+        /// How far it is turned.
+        turn: f32,
+        /// What it is filled with.
+        fill: Option<Colour>,
+        /// Its outline.
+        stroke: Option<Stroke>,
+    },
+    /// A rectangle with round corners.
+    Block {
+        /// Its middle.
+        at: [f32; 2],
+        /// Half its width and half its height before it is turned.
+        radii: [f32; 2],
+        /// The radius of its corners.
+        corner: f32,
+        /// How far it is turned.
+        turn: f32,
+        /// What it is filled with.
+        fill: Option<Colour>,
+        /// Its outline.
+        stroke: Option<Stroke>,
+    },
+    /// A convex area.
+    Area {
+        /// Its corners.
+        points: Vec<[f32; 2]>,
+        /// What it is filled with.
+        fill: Option<Colour>,
+        /// Its outline.
+        stroke: Option<Stroke>,
+    },
+    /// A line through points.
+    Line {
+        /// The points.
+        points: Vec<[f32; 2]>,
+        /// Colour and width.
+        stroke: Stroke,
+        /// Lengths of dash and gap; nothing for an unbroken line.
+        dash: Option<[f32; 2]>,
+    },
+    /// Words on one line.
+    Words {
+        /// Where they are anchored.
+        at: [f32; 2],
+        /// The height of the font.
+        size: f32,
+        /// Which part of them is there.
+        anchor: Anchor,
+        /// The words.
+        text: String,
+        /// The colour.
+        colour: Colour,
+        /// Whether they are heavy.
+        heavy: bool,
+    },
+}
+
+/// A whole picture.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// Pixels across.
+    pub width: u32,
+    /// Pixels down.
+    pub height: u32,
+    /// What lies under everything.
+    pub ground: Colour,
+    /// The marks, from the bottom up.
+    pub marks: Vec<Mark>,
+    /// A title for those who cannot see it, and for the file.
+    pub title: String,
+    /// What it shows, in words.
+    pub words: String,
+}

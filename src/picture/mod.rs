@@ -1,0 +1,23 @@
+//! A moment of the dance as marks: one description, drawn on the screen, as SVG and as PNG.
+//!
+//! [`floor_marks`] turns poses into [`Mark`]s through a [`Frame`] (metres to pixels) in an [`Ink`] (colours).
+//! [`still`] makes a whole [`Picture`] of a count; [`to_svg`] and [`to_png`] write it.
+
+mod dancer;
+mod floor;
+mod frame;
+mod glyphs;
+mod ink;
+mod mark;
+mod png_out;
+mod still;
+mod svg;
+
+pub use dancer::{BODY_BREADTH, BODY_DEPTH, RING_RADIUS, dancer_marks};
+pub use floor::{FloorLook, bounds, floor_marks, trail_marks};
+pub use frame::Frame;
+pub use ink::{Colour, Ink, PAPER, SLATE, contrast};
+pub use mark::{Anchor, Mark, Picture, Stroke};
+pub use png_out::{PictureError, to_png};
+pub use still::{StillChoice, music_marks, scale_marks, still, still_frame};
+pub use svg::to_svg;

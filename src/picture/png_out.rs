@@ -1,0 +1,44 @@
+use super::{Picture, to_svg};
+use resvg::{tiny_skia, usvg};
+use thiserror::Error;
+
+/// Why a picture could not be made into pixels.
+#[derive(Debug, Error)]
+pub enum PictureError {
+    /// The picture's SVG could not be read back.
+    #[error("the picture could not be drawn: {0}")]
+    Drawing(#[from] usvg::Error),
+    /// No pixels, or more than memory holds.
+    #[error("a picture of {0} by {1} pixels cannot be made")]
+    Size(u32, u32),
+    /// The PNG could not be written.
+    #[error("the PNG could not be written: {0}")]
+    Writing(#[from] png::EncodingError),
+}
+
+/// A picture as the bytes of a PNG file, sRGB, with its title as text.
+///
+/// # Errors
+/// When the picture has no pixels or more than fit in memory.
+pub fn to_png(picture: &Picture) -> Result<Vec<u8>, PictureError> {
+    let (width, height) = (picture.width, picture.height);
+    let tree = usvg::Tree::from_str(&to_svg(picture), &usvg::Options::default())?;
+    let mut pixels =
+        tiny_skia::Pixmap::new(width, height).ok_or(PictureError::Size(width, height))?;
+    resvg::render(&tree, tiny_skia::Transform::identity(), &mut pixels.as_mut());
+    // The ground is opaque, so every pixel is and the colours need no dividing by their opacity.
+    let rgb: Vec<u8> =
+        pixels.data().chunks_exact(4).flat_map(|pixel| pixel.iter().take(3).copied()).collect();
+    let mut bytes = Vec::with_capacity(rgb.len() / 8);
+    let mut encoder = png::Encoder::new(&mut bytes, width, height);
+    encoder.set_color(png::ColorType::Rgb);
+    encoder.set_depth(png::BitDepth::Eight);
+    encoder.set_compression(png::Compression::Fast);
+    encoder.set_source_srgb(png::SrgbRenderingIntent::Perceptual);
+    encoder.add_itxt_chunk("Title".to_owned(), picture.title.clone())?;
+    encoder.add_itxt_chunk("Description".to_owned(), picture.words.clone())?;
+    let mut writer = encoder.write_header()?;
+    writer.write_image_data(&rgb)?;
+    writer.finish()?;
+    Ok(bytes)
+}

@@ -1,0 +1,130 @@
+use super::{Anchor, Colour, Mark, Picture, Stroke, glyphs};
+use std::fmt::Write;
+
+/// A picture as SVG text. Words are outlines, with the words themselves as labels for screen readers.
+#[must_use]
+pub fn to_svg(picture: &Picture) -> String {
+    let (width, height) = (picture.width, picture.height);
+    let mut out = String::with_capacity(picture.marks.len() * 160 + 512);
+    // Writing to a string does not fail, so the results below carry nothing.
+    let _ = write!(
+        out,
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
+         viewBox=\"0 0 {width} {height}\" role=\"img\">\n<title>{}</title>\n<desc>{}</desc>\n\
+         <rect width=\"{width}\" height=\"{height}\" fill=\"{}\"/>\n",
+        escaped(&picture.title),
+        escaped(&picture.words),
+        rgb(picture.ground)
+    );
+    for mark in &picture.marks {
+        put(&mut out, mark);
+    }
+    out.push_str("</svg>\n");
+    out
+}
+
+fn put(out: &mut String, mark: &Mark) {
+    match mark {
+        Mark::Oval { at: [x, y], radii: [rx, ry], turn, fill, stroke } => {
+            let _ = write!(out, "<ellipse cx=\"{x:.2}\" cy=\"{y:.2}\" rx=\"{rx:.2}\" ry=\"{ry:.2}\"");
+            if (rx - ry).abs() > 1e-3 {
+                let _ = write!(out, " transform=\"rotate({turn:.2} {x:.2} {y:.2})\"");
+            }
+            paint(out, *fill, *stroke);
+        }
+        Mark::Block { at: [x, y], radii: [rx, ry], corner, turn, fill, stroke } => {
+            let _ = write!(
+                out,
+                "<rect x=\"{:.2}\" y=\"{:.2}\" width=\"{:.2}\" height=\"{:.2}\" rx=\"{corner:.2}\" \
+                 transform=\"rotate({turn:.2} {x:.2} {y:.2})\"",
+                x - rx,
+                y - ry,
+                rx * 2.0,
+                ry * 2.0
+            );
+            paint(out, *fill, *stroke);
+        }
+        Mark::Area { points, fill, stroke } => {
+            out.push_str("<polygon points=\"");
+            put_points(out, points);
+            out.push('"');
+            paint(out, *fill, *stroke);
+        }
+        Mark::Line { points, stroke, dash } => {
+            out.push_str("<polyline points=\"");
+            put_points(out, points);
+            out.push_str("\" stroke-linejoin=\"round\"");
+            match dash {
+                Some([on, off]) => {
+                    let _ = write!(out, " stroke-dasharray=\"{on:.2} {off:.2}\"");
+                }
+                None => out.push_str(" stroke-linecap=\"round\""),
+            }
+            paint(out, None, Some(*stroke));
+        }
+        Mark::Words { at: [x, y], size, anchor, text, colour, heavy } => {
+            let outline = glyphs::outline(text, *size);
+            let left = match anchor {
+                Anchor::Left => *x,
+                Anchor::Middle => x - outline.width / 2.0,
+                Anchor::Right => x - outline.width,
+            };
+            let base = y + size * glyphs::HALF_CAPITAL;
+            let _ = write!(
+                out,
+                "<path aria-label=\"{}\" transform=\"translate({left:.2} {base:.2})\" d=\"{}\"",
+                escaped(text),
+                outline.path
+            );
+            let stroke = heavy.then(|| Stroke { colour: *colour, width: size * 0.06 });
+            paint(out, Some(*colour), stroke);
+        }
+    }
+}
+
+fn put_points(out: &mut String, points: &[[f32; 2]]) {
+    for (index, [x, y]) in points.iter().enumerate() {
+        let space = if index == 0 { "" } else { " " };
+        let _ = write!(out, "{space}{x:.2},{y:.2}");
+    }
+}
+
+fn paint(out: &mut String, fill: Option<Colour>, stroke: Option<Stroke>) {
+    match fill {
+        Some(colour) => {
+            let _ = write!(out, " fill=\"{}\"", rgb(colour));
+            if colour.3 < 255 {
+                let _ = write!(out, " fill-opacity=\"{:.3}\"", f32::from(colour.3) / 255.0);
+            }
+        }
+        None => out.push_str(" fill=\"none\""),
+    }
+    if let Some(Stroke { colour, width }) = stroke {
+        let _ = write!(out, " stroke=\"{}\" stroke-width=\"{width:.2}\"", rgb(colour));
+        if colour.3 < 255 {
+            let _ = write!(out, " stroke-opacity=\"{:.3}\"", f32::from(colour.3) / 255.0);
+        }
+    }
+    out.push_str("/>\n");
+}
+
+fn rgb(Colour(red, green, blue, _): Colour) -> String {
+    format!("#{red:02x}{green:02x}{blue:02x}")
+}
+
+/// Text made safe for XML: its special letters escaped, and letters that XML cannot hold left out.
+fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for letter in text.chars() {
+        match letter {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\t' | '\n' | '\r' => out.push(' '),
+            letter if letter < ' ' || matches!(letter, '\u{fffe}' | '\u{ffff}') => {}
+            letter => out.push(letter),
+        }
+    }
+    out
+}

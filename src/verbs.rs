@@ -1,0 +1,412 @@
+//! The command line: the window, or a verb that does one thing and ends.
+//!
+//! Errors go to standard error as one line. Exit 0 is fine, 1 is faults found, 2 is could not be done.
+
+use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, Set, check_rules, schema};
+use crate::faults::{Fault, find_faults};
+use crate::figures::{motion_of, motion_of_figure, named_figure};
+use crate::motion::{Moment, Motion, wrap_whole};
+use crate::picture::{StillChoice, still, to_png, to_svg};
+use crate::store;
+use clap::{Args, Parser, Subcommand};
+use serde_json::{Value, json};
+use std::io::{self, BufWriter, Write};
+use std::path::{Path, PathBuf};
+
+/// Every verb, for messages.
+pub const VERBS: &str = "new, pose, check, still, schema";
+
+/// Draw, scrub, check and hand out the figures of a morris side.
+#[derive(Debug, Parser)]
+#[command(name = "bellpad", version, args_conflicts_with_subcommands = true)]
+pub struct CommandLine {
+    /// The dance file to open in the window
+    pub file: Option<PathBuf>,
+    /// What to do instead of opening the window
+    #[command(subcommand)]
+    pub verb: Option<Verb>,
+}
+
+/// What the command line can do without the window.
+#[derive(Debug, Subcommand)]
+pub enum Verb {
+    /// Write a new dance of named figures
+    New(New),
+    /// Print where everyone is, as JSON
+    Pose(PoseAt),
+    /// Look for faults
+    Check(Check),
+    /// Draw the floor at a count
+    Still(StillAt),
+    /// Print the JSON Schema of the dance file
+    Schema,
+}
+
+/// Write a new dance.
+#[derive(Debug, Args)]
+pub struct New {
+    /// The file to write
+    pub out: PathBuf,
+    /// The title
+    #[arg(long, default_value = "New dance")]
+    pub title: String,
+    /// How many dancers
+    #[arg(long, default_value_t = 6)]
+    pub dancers: u32,
+    /// Metres between the files
+    #[arg(long, default_value_t = Set::DEFAULT_ACROSS)]
+    pub across: f64,
+    /// Metres from rank to rank
+    #[arg(long, default_value_t = Set::DEFAULT_ALONG)]
+    pub along: f64,
+    /// A figure by name, with choices: NAME[:key=value,...]; give it once for each figure
+    #[arg(long = "figure", value_name = "NAME[:key=value,...]")]
+    pub figures: Vec<String>,
+}
+
+/// Print poses.
+#[derive(Debug, Args)]
+pub struct PoseAt {
+    /// The dance file
+    pub file: PathBuf,
+    /// Only this figure, by id or name; bars are then its own
+    #[arg(long)]
+    pub figure: Option<String>,
+    /// One moment, BAR:COUNT
+    #[arg(long, value_name = "BAR:COUNT", required_unless_present = "every", conflicts_with = "every")]
+    pub at: Option<Moment>,
+    /// From the start to the end, once in so many counts
+    #[arg(long, value_name = "COUNTS")]
+    pub every: Option<f64>,
+}
+
+/// Look for faults.
+#[derive(Debug, Args)]
+pub struct Check {
+    /// The dance files
+    #[arg(required = true)]
+    pub files: Vec<PathBuf>,
+    /// Print a JSON list
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Draw the floor.
+#[derive(Debug, Args)]
+pub struct StillAt {
+    /// The dance file
+    pub file: PathBuf,
+    /// Only this figure, by id or name; bars are then its own
+    #[arg(long)]
+    pub figure: Option<String>,
+    /// The moment, BAR:COUNT
+    #[arg(long, value_name = "BAR:COUNT")]
+    pub at: Moment,
+    /// The picture to write, .png or .svg
+    #[arg(short, value_name = "OUT.png|.svg")]
+    pub out: PathBuf,
+    /// Pixels along each side
+    #[arg(long, value_name = "PX", default_value_t = 1200)]
+    pub size: u32,
+    /// Draw the paths as well
+    #[arg(long)]
+    pub trails: bool,
+}
+
+/// How a verb ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// All is well.
+    Fine,
+    /// Faults were found.
+    Faults,
+    /// Something could not be done and has been said.
+    Undone,
+}
+
+impl Outcome {
+    /// The exit code.
+    #[must_use]
+    pub fn code(self) -> u8 {
+        match self {
+            Self::Fine => 0,
+            Self::Faults => 1,
+            Self::Undone => 2,
+        }
+    }
+}
+
+/// One line about why something could not be done.
+type Said<T> = Result<T, String>;
+
+/// Does a verb.
+///
+/// # Errors
+/// One line that says what could not be done and why.
+pub fn run(verb: &Verb) -> Said<Outcome> {
+    match verb {
+        Verb::New(new) => make_new(new),
+        Verb::Pose(pose) => print_poses(pose),
+        Verb::Check(check) => print_faults(check),
+        Verb::Still(still) => write_still(still),
+        Verb::Schema => {
+            print(&format!("{:#}\n", schema()))?;
+            Ok(Outcome::Fine)
+        }
+    }
+}
+
+fn make_new(new: &New) -> Said<Outcome> {
+    let mut dance = Dance::new(&new.title, Set::longways(new.dancers, new.across, new.along));
+    for asked in &new.figures {
+        let (name, choices) = asked.split_once(':').unwrap_or((asked, ""));
+        let mut figure =
+            named_figure(name, read_choices(asked, choices)?).map_err(|error| error.to_string())?;
+        let same = dance.figures.iter().find(|known| known.named == figure.named).map(|known| known.id.clone());
+        let id = match same {
+            Some(id) => id,
+            None => {
+                let id = free_id(&dance, &figure.id);
+                figure.id.clone_from(&id);
+                dance.figures.push(figure);
+                id
+            }
+        };
+        dance.order.push(Entry::of(&id));
+    }
+    check_rules(&dance).map_err(|error| error.to_string())?;
+    motion_of(&dance, None).map_err(|error| error.to_string())?;
+    let old = store::keep_old(&new.out).map_err(|error| error.to_string())?;
+    store::save(&new.out, &dance).map_err(|error| error.to_string())?;
+    if let Some(old) = old {
+        let _ = writeln!(io::stderr(), "bellpad: the file that was there is kept as {}", old.display());
+    }
+    Ok(Outcome::Fine)
+}
+
+/// An id that no figure of the dance has yet.
+#[must_use]
+pub fn free_id(dance: &Dance, wanted: &str) -> String {
+    (1..)
+        .map(|number| if number == 1 { wanted.to_owned() } else { format!("{wanted}-{number}") })
+        .find(|id| dance.figure_index(id).is_none())
+        .unwrap_or_else(|| wanted.to_owned())
+}
+
+fn read_choices(asked: &str, choices: &str) -> Said<Extra> {
+    let mut with = Extra::new();
+    for choice in choices.split(',').map(str::trim).filter(|choice| !choice.is_empty()) {
+        let (key, value) = choice
+            .split_once('=')
+            .ok_or_else(|| format!("--figure {asked}: {choice:?} is not a choice; write key=value"))?;
+        let value = value.trim();
+        let value = value.parse::<f64>().ok().filter(|number| number.is_finite()).map_or_else(
+            || Value::from(value),
+            Value::from,
+        );
+        if with.insert(key.trim().to_owned(), value).is_some() {
+            return Err(format!("--figure {asked}: {:?} is given twice", key.trim()));
+        }
+    }
+    Ok(with)
+}
+
+/// Opens a file and works out the whole dance, or one figure of it; gives the figure's name in that case.
+fn open_motion(path: &Path, figure: Option<&str>) -> Said<(Dance, Motion, Option<String>)> {
+    let dance = store::open(path).map_err(|error| error.to_string())?;
+    let named = |error: crate::dance::DanceError| format!("{}: {error}", path.display());
+    match figure {
+        None => {
+            let motion = motion_of(&dance, None).map_err(named)?;
+            Ok((dance, motion, None))
+        }
+        Some(wanted) => {
+            let index = dance.find_figure(wanted).ok_or_else(|| {
+                let known: Vec<_> = dance.figures.iter().map(|figure| figure.id.as_str()).take(30).collect();
+                format!(
+                    "{}: no figure is called {wanted:?}; the figures are {}",
+                    path.display(),
+                    if known.is_empty() { "none".to_owned() } else { known.join(", ") }
+                )
+            })?;
+            let motion = motion_of_figure(&dance, index).map_err(named)?;
+            let name = dance.figures.get(index).map(|figure| figure.name.clone());
+            Ok((dance, motion, name))
+        }
+    }
+}
+
+/// Counts from the start of a moment that must lie in a motion, or be its end.
+fn count_in(path: &Path, motion: &Motion, moment: Moment) -> Said<f64> {
+    let counts = moment.counts();
+    if counts <= motion.counts() {
+        return Ok(counts);
+    }
+    let bars = motion.bars();
+    Err(format!("{}: {moment} is after the end; there are {bars} bars, so the end is {}:1", path.display(), bars + 1))
+}
+
+fn print_poses(asked: &PoseAt) -> Said<Outcome> {
+    let (_, motion, _) = open_motion(&asked.file, asked.figure.as_deref())?;
+    let counts: Box<dyn Iterator<Item = f64>> = match (asked.at, asked.every) {
+        (Some(moment), _) => Box::new(std::iter::once(count_in(&asked.file, &motion, moment)?)),
+        (None, Some(every)) if every.is_finite() && every >= 0.001 => {
+            let end = motion.counts();
+            let steps = (end / every - 1e-9).ceil().max(0.0) as u64;
+            Box::new((0..steps).map(move |step| step as f64 * every).chain(std::iter::once(end)))
+        }
+        (None, every) => {
+            let every = every.unwrap_or_default();
+            return Err(format!("--every {every}: expected a number of counts, at least 0.001"));
+        }
+    };
+    let mut out = BufWriter::new(io::stdout().lock());
+    finished(write_poses(&mut out, &motion, counts).and_then(|()| out.flush()))?;
+    Ok(Outcome::Fine)
+}
+
+fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item = f64>) -> io::Result<()> {
+    write!(
+        out,
+        "{{\"bars\": {}, \"counts_per_bar\": {COUNTS_PER_BAR},\n \"poses\": [",
+        motion.bars()
+    )?;
+    let mut poses = Vec::new();
+    for (index, count) in counts.enumerate() {
+        motion.pose_all(count, &mut poses);
+        // The moment is rounded first, so that it never reads as count 5 of a bar.
+        let moment = Moment::at(rounded(count, 1e6));
+        let dancers: Vec<Value> = poses
+            .iter()
+            .map(|pose| {
+                json!({
+                    "number": pose.number,
+                    "x": rounded(pose.x, 1e6),
+                    "y": rounded(pose.y, 1e6),
+                    "facing": wrap_whole(rounded(pose.facing, 1e4)),
+                    "weight": pose.weight.word(),
+                    "step": motion.known().get(pose.step).map_or("", |step| step.short.as_str()),
+                    "hands": rounded(pose.hands, 1e4),
+                })
+            })
+            .collect();
+        let comma = if index == 0 { "\n" } else { ",\n" };
+        let pose = json!({"bar": moment.bar, "count": rounded(moment.count, 1e6), "dancers": dancers});
+        write!(out, "{comma}  {pose}")?;
+    }
+    out.write_all(b"\n ]}\n")
+}
+
+/// A number to so many parts of one, with no negative nought.
+fn rounded(value: f64, parts: f64) -> f64 {
+    let value = (value * parts).round() / parts;
+    if value == 0.0 { 0.0 } else { value }
+}
+
+fn print_faults(asked: &Check) -> Said<Outcome> {
+    let mut list: Vec<Value> = Vec::new();
+    let mut lines = String::new();
+    let mut outcome = Outcome::Fine;
+    let many = asked.files.len() > 1;
+    let mut unread = Vec::new();
+    for path in &asked.files {
+        match open_motion(path, None) {
+            Err(said) => unread.push(said),
+            Ok((_, motion, _)) => {
+                let faults = find_faults(&motion);
+                if !faults.is_empty() {
+                    outcome = Outcome::Faults;
+                }
+                for fault in &faults {
+                    list.push(fault_value(fault, many.then_some(path)));
+                    lines += &format!(
+                        "{}: {} at {}: {}\n",
+                        path.display(),
+                        fault.kind.name(),
+                        Moment { bar: fault.bar, count: fault.count },
+                        fault.text
+                    );
+                }
+                if faults.is_empty() {
+                    lines += &format!("{}: clear\n", path.display());
+                }
+            }
+        }
+    }
+    if asked.json {
+        let text = serde_json::to_string_pretty(&list).unwrap_or_default();
+        print(&(text + "\n"))?;
+    } else {
+        print(&lines)?;
+    }
+    for said in &unread {
+        let _ = writeln!(io::stderr(), "bellpad: {said}");
+    }
+    Ok(if unread.is_empty() { outcome } else { Outcome::Undone })
+}
+
+fn fault_value(fault: &Fault, path: Option<&PathBuf>) -> Value {
+    let mut value = serde_json::to_value(fault).unwrap_or_default();
+    if let (Some(path), Some(object)) = (path, value.as_object_mut()) {
+        object.insert("file".to_owned(), Value::from(path.display().to_string()));
+    }
+    value
+}
+
+fn write_still(asked: &StillAt) -> Said<Outcome> {
+    if !(16..=8192).contains(&asked.size) {
+        return Err(format!("--size {}: expected 16 to 8192 pixels", asked.size));
+    }
+    let ending = asked.out.extension().and_then(|ending| ending.to_str()).unwrap_or_default().to_lowercase();
+    if !["png", "svg"].contains(&ending.as_str()) {
+        return Err(format!("{}: a still is written as .png or .svg", asked.out.display()));
+    }
+    let (dance, motion, name) = open_motion(&asked.file, asked.figure.as_deref())?;
+    let count = count_in(&asked.file, &motion, asked.at)?;
+    let figure = name.unwrap_or_else(|| figure_name_at(&dance, &motion, count));
+    let choice =
+        StillChoice { size: asked.size, trails: asked.trails, title: dance.title, figure, ..StillChoice::default() };
+    let picture = still(&motion, count, &choice);
+    let bytes = if ending == "svg" {
+        to_svg(&picture).into_bytes()
+    } else {
+        to_png(&picture).map_err(|error| error.to_string())?
+    };
+    store::write_whole(&asked.out, &bytes).map_err(|error| error.to_string())?;
+    Ok(Outcome::Fine)
+}
+
+/// The name of the figure danced at a count of a motion of the whole dance.
+#[must_use]
+pub fn figure_name_at(dance: &Dance, motion: &Motion, count: f64) -> String {
+    motion
+        .span_at(count)
+        .and_then(|index| motion.spans().get(index))
+        .and_then(|span| dance.figures.get(span.figure))
+        .map(|figure| figure.name.clone())
+        .unwrap_or_default()
+}
+
+fn print(text: &str) -> Said<()> {
+    let mut out = io::stdout().lock();
+    finished(out.write_all(text.as_bytes()).and_then(|()| out.flush()))
+}
+
+/// A reader that has seen enough and closed the pipe is no failure.
+fn finished(written: io::Result<()>) -> Said<()> {
+    match written {
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
+            Err(format!("standard output: cannot be written: {error}"))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// What clap says of a command line it cannot read, as one line.
+#[must_use]
+pub fn one_line(error: &clap::Error) -> String {
+    let text = error.to_string();
+    let text = text.split("\n\nUsage").next().unwrap_or(&text);
+    let text = text.split("\n\nFor more").next().unwrap_or(text);
+    text.trim_start_matches("error: ").split_whitespace().collect::<Vec<_>>().join(" ")
+}
