@@ -8,3 +8,4 @@ pub mod motion;
 pub mod picture;
 pub mod store;
 pub mod verbs;
+pub mod words;

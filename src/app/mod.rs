@@ -1,2 +1,230 @@
-pub fn display_is_there() -> bool { false }
-pub fn open_window(_: Option<std::path::PathBuf>) -> Result<(), String> { Ok(()) }
+//! The window: floor, bar strip, running order, card, dialogs.
+//!
+//! Panels read the [`Desk`] and push [`Ask`]s; the desk takes them in one place, so that everything that changes a
+//! dance goes through one door and can be undone. No rule of the dance lives here.
+
+mod ask;
+mod bar_axis;
+mod bar_strip;
+mod card;
+mod desk;
+mod dialogs;
+mod files;
+mod floor;
+mod keys;
+mod paint;
+mod player;
+mod running_order;
+mod theme;
+mod top_bar;
+
+pub use ask::{Ask, Grip, Seen};
+pub use bar_axis::BarAxis;
+pub use bar_strip::BarStrip;
+pub use desk::{Desk, SAMPLES};
+pub use dialogs::{After, CAUTIONS, Dialog, KEYS, NewDance, PathField, Purpose};
+pub use files::ChosenFile;
+pub use floor::Floor;
+pub use player::Player;
+
+use crate::picture::Ink;
+use crate::store::Recent;
+use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
+use std::path::PathBuf;
+
+/// The whole window.
+pub struct Window {
+    /// What it shows.
+    pub desk: Desk,
+    /// The floor.
+    pub floor: Floor,
+    strip: BarStrip,
+    card: card::Card,
+    keys: keys::Keys,
+    asks: Vec<Ask>,
+    dressed: Option<Ink>,
+    titled: String,
+    /// Whether the desktop's own file dialogs are asked.
+    native_dialogs: bool,
+    /// When the last frame was shown, seconds.
+    shown: Option<f64>,
+    /// Where the floor was last shown.
+    pub floor_rect: egui::Rect,
+}
+
+impl Window {
+    /// A window on a desk.
+    #[must_use]
+    pub fn new(desk: Desk, native_dialogs: bool) -> Self {
+        Self {
+            desk,
+            floor: Floor::default(),
+            strip: BarStrip::default(),
+            card: card::Card::default(),
+            keys: keys::Keys::default(),
+            asks: Vec::new(),
+            dressed: None,
+            titled: String::new(),
+            native_dialogs,
+            shown: None,
+            floor_rect: egui::Rect::NOTHING,
+        }
+    }
+
+    /// Shows a frame and takes what was asked for in it.
+    pub fn show(&mut self, ui: &mut Ui) {
+        let ctx = ui.ctx().clone();
+        if self.dressed != Some(self.desk.ink) {
+            theme::dress(&ctx, &self.desk.ink);
+            self.dressed = Some(self.desk.ink);
+        }
+        self.play_on(&ctx);
+        self.keys.take(&ctx, &self.desk, &mut self.asks);
+        self.take_asks();
+        let ink = self.desk.ink;
+        let plain = |fill| Frame::new().fill(theme::colour(fill));
+        let (desk, asks) = (&self.desk, &mut self.asks);
+        Panel::top("top").exact_size(42.0).frame(plain(ink.bar).inner_margin(4)).show(ui, |ui| {
+            top_bar::show(ui, desk, asks);
+        });
+        Panel::bottom("strip").exact_size(bar_strip::HEIGHT).frame(plain(ink.panel)).show(ui, |ui| {
+            self.strip.show(ui, desk, asks);
+        });
+        let side = plain(ink.panel).inner_margin(egui::Margin::symmetric(10, 0));
+        Panel::left("order").default_size(232.0).size_range(150.0..=420.0).frame(side).show(ui, |ui| {
+            running_order::show(ui, desk, asks);
+        });
+        Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {
+            self.card.show(ui, desk, asks);
+        });
+        CentralPanel::default().frame(plain(ink.floor)).show(ui, |ui| {
+            self.floor_rect = self.floor.show(ui, desk, asks).rect;
+            show_views(ui, desk, self.floor_rect, asks);
+        });
+        if let Some(file) = dialogs::show(ui, &mut self.desk, self.native_dialogs, &mut self.asks) {
+            self.desk.take_file(file);
+        }
+        let dropped = ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
+        if let Some(path) = dropped {
+            self.asks.push(Ask::Open(path));
+        }
+        if ctx.input(|input| input.viewport().close_requested()) && !self.desk.may_close {
+            if self.desk.unsaved() {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                self.asks.push(Ask::Close);
+            } else {
+                self.desk.may_close = true;
+            }
+        }
+        let changed = !self.asks.is_empty();
+        self.take_asks();
+        if self.desk.may_close {
+            ctx.send_viewport_cmd(ViewportCommand::Close);
+        }
+        let title = self.desk.window_title();
+        if title != self.titled {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.titled = title;
+        }
+        // What was asked for shows in the next frame; apart from that and playing, nothing is painted again.
+        if changed || self.desk.player.playing {
+            ctx.request_repaint();
+        }
+    }
+
+    fn play_on(&mut self, ctx: &egui::Context) {
+        let now = ctx.input(|input| input.time);
+        if let Some(before) = self.shown.replace(now).filter(|_| self.desk.player.playing) {
+            let (clock, end) = (self.desk.clock(), self.desk.motion().counts());
+            // After a pause of the machine the dance goes on where it was, not where it would be.
+            self.desk.player.advance((now - before).min(0.25), &clock, end);
+        }
+    }
+
+    fn take_asks(&mut self) {
+        for ask in std::mem::take(&mut self.asks) {
+            self.desk.take(ask);
+        }
+    }
+}
+
+/// The choice of view, at the foot of the floor.
+fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
+    let area = egui::Rect::from_min_max(
+        egui::pos2(rect.left() + 14.0, rect.bottom() - 34.0),
+        egui::pos2(rect.right() - 150.0, rect.bottom() - 6.0),
+    );
+    ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 2.0;
+            ui.weak("view");
+            let own = desk.chosen.map_or_else(
+                || "own facing".to_owned(),
+                |index| format!("{}'s own facing", index + 1),
+            );
+            for (seen, name, hint) in [
+                (Seen::FromBottom, "music at the top".to_owned(), "As you look up the set"),
+                (Seen::FromTop, "music at the bottom".to_owned(), "As the musicians see it"),
+                (Seen::OwnFacing, own, "As the chosen dancer faces"),
+            ] {
+                let button = egui::Button::selectable(desk.seen == seen, name);
+                if ui.add(button).on_hover_text(format!("{hint} (V)")).clicked() {
+                    asks.push(Ask::See(seen));
+                }
+            }
+            let button = egui::Button::selectable(desk.trails, "paths");
+            if ui.add(button).on_hover_text("Paths on or off (T)").clicked() {
+                asks.push(Ask::ToggleTrails);
+            }
+            if (desk.zoom - 1.0).abs() > 1e-3 || desk.pan != [0.0, 0.0] {
+                let button = egui::Button::new("fit").frame_when_inactive(false);
+                if ui.add(button).on_hover_text("The whole floor again (F)").clicked() {
+                    asks.push(Ask::FitFloor);
+                }
+            }
+        });
+    });
+}
+
+impl eframe::App for Window {
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        self.show(ui);
+    }
+}
+
+/// Whether there is a display for a window to open on.
+#[must_use]
+pub fn display_is_there() -> bool {
+    if cfg!(all(unix, not(target_os = "macos"))) {
+        ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"]
+            .iter()
+            .any(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty()))
+    } else {
+        true
+    }
+}
+
+/// Opens the window, on a file or on the sample dance, and ends when it is closed. A file that cannot be opened is
+/// told of in the window, over the sample dance.
+///
+/// # Errors
+/// One line, when no window can be opened.
+pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
+    let mut desk = Desk::with_sample(Recent::of_user());
+    if let Some(path) = file {
+        desk.take(Ask::Open(path));
+    }
+    let viewport = egui::ViewportBuilder::default()
+        .with_title(desk.window_title())
+        .with_app_id("bellpad")
+        .with_inner_size([1280.0, 800.0])
+        .with_min_inner_size([760.0, 520.0])
+        .with_drag_and_drop(true);
+    let options = eframe::NativeOptions { viewport, ..eframe::NativeOptions::default() };
+    let made = eframe::run_native(
+        "bellpad",
+        options,
+        Box::new(|_| Ok(Box::new(Window::new(desk, true)))),
+    );
+    made.map_err(|error| error.to_string())
+}

@@ -142,6 +142,12 @@ impl Motion {
         Ok(Self { ground: ground.clone(), known, spans, bars })
     }
 
+    /// Nobody dancing: everyone on their spot.
+    #[must_use]
+    pub fn still(ground: &Ground) -> Self {
+        Self { ground: ground.clone(), known: known_steps(&[]).into(), spans: Vec::new(), bars: 0 }
+    }
+
     /// The spots.
     #[must_use]
     pub fn ground(&self) -> &Ground {

@@ -18,10 +18,10 @@ pub struct FloorLook {
     pub trails: bool,
 }
 
-/// The part of the floor that a motion needs, with arms' reach round it: least x, least y, greatest x,
-/// greatest y, metres.
+/// The part of the floor that a motion needs, with so much round it: least x, least y, greatest x, greatest y,
+/// metres.
 #[must_use]
-pub fn bounds(motion: &Motion) -> [f64; 4] {
+pub fn bounds(motion: &Motion, round: f64) -> [f64; 4] {
     let mut bounds = [f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY];
     let mut take = |x: f64, y: f64| {
         bounds = [bounds[0].min(x), bounds[1].min(y), bounds[2].max(x), bounds[3].max(y)];
@@ -50,8 +50,7 @@ pub fn bounds(motion: &Motion) -> [f64; 4] {
             }
         }
     }
-    let reach = 0.8;
-    [bounds[0] - reach, bounds[1] - reach, bounds[2] + reach, bounds[3] + reach]
+    [bounds[0] - round, bounds[1] - round, bounds[2] + round, bounds[3] + round]
 }
 
 /// The floor at a count, from the chalk up: the music, the middle line, the spots, the trails, the dancers.
@@ -64,7 +63,20 @@ pub fn floor_marks(
     poses: &[Pose],
     look: FloorLook,
 ) {
-    chalk_marks(marks, frame, ink, motion, poses.len());
+    path_marks(marks, frame, ink, motion, count, look);
+    body_marks(marks, frame, ink, poses, look);
+}
+
+/// What lies under the dancers: the middle line, the spots and the trails.
+pub fn path_marks(
+    marks: &mut Vec<Mark>,
+    frame: &Frame,
+    ink: &Ink,
+    motion: &Motion,
+    count: f64,
+    look: FloorLook,
+) {
+    chalk_marks(marks, frame, ink, motion);
     if look.trails
         && let Some(span) = motion.span_at(count).and_then(|index| motion.spans().get(index))
     {
@@ -82,6 +94,10 @@ pub fn floor_marks(
             trails.sort_by_key(|mark| matches!(mark, Mark::Line { dash: None, .. }));
         }
     }
+}
+
+/// The dancers, the chosen one last.
+pub fn body_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, poses: &[Pose], look: FloorLook) {
     for (index, pose) in poses.iter().enumerate() {
         if look.chosen != Some(index) {
             dancer_marks(marks, frame, ink, pose, false);
@@ -93,11 +109,11 @@ pub fn floor_marks(
 }
 
 /// The middle line, and a small cross with its number at each spot.
-fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion, dancers: usize) {
+fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion) {
     let ground = motion.ground();
     let highest = ground.stands.iter().map(|stand| stand.y).fold(0.0, f64::max) + 0.9;
     let thin = Stroke { colour: ink.faint, width: 1.0 };
-    if ground.kind == SetKind::Longways && dancers > 1 {
+    if ground.kind == SetKind::Longways && ground.dancers() > 1 {
         marks.push(Mark::Line {
             points: vec![frame.to_picture(0.0, highest), frame.to_picture(0.0, -highest)],
             stroke: thin,

@@ -3,6 +3,9 @@ use super::{
 };
 use crate::motion::{Moment, Motion};
 
+/// Floor shown round where the middles of bodies go: arms' reach, metres (common practice, no source).
+const ROUND: f64 = 0.8;
+
 /// What a still should show.
 #[derive(Clone, Debug)]
 pub struct StillChoice {
@@ -28,7 +31,7 @@ impl Default for StillChoice {
 #[must_use]
 pub fn still_frame(motion: &Motion, size: u32) -> Frame {
     let size = size as f32;
-    Frame::fit(bounds(motion), [0.0, size * 0.07, size, size * 0.86], 0.0)
+    Frame::fit(bounds(motion, ROUND), [0.0, size * 0.07, size, size * 0.86], 0.0)
 }
 
 /// A picture of the floor at a count from the start.

@@ -1,0 +1,146 @@
+use super::{ask::Ask, desk::Desk, paint::paint, theme::colour};
+use crate::picture::{Frame, dancer_marks};
+use crate::words;
+use egui::{RichText, ScrollArea, Sense, Ui, vec2};
+
+/// The chosen dancer's card, and the faults under it.
+#[derive(Default)]
+pub struct Card {
+    /// The number whose name is being typed, and what is typed.
+    typing: Option<(u32, String)>,
+}
+
+impl Card {
+    /// Shows the card.
+    pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+        ui.add_space(10.0);
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            match desk.chosen {
+                Some(dancer) => self.show_dancer(ui, desk, dancer, asks),
+                None => {
+                    ui.heading("Nobody chosen");
+                    ui.add_space(4.0);
+                    ui.label("Click a dancer on the floor, or press their number, to see their part.");
+                }
+            }
+            ui.add_space(14.0);
+            show_faults(ui, desk, asks);
+            ui.add_space(14.0);
+            ui.weak(RichText::new("Warm up first, and walk a new figure before you dance it. F1 has the rest.").small());
+        });
+    }
+
+    fn show_dancer(&mut self, ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
+        let motion = desk.motion();
+        let pose = motion.pose(dancer, desk.player.count);
+        ui.horizontal(|ui| {
+            let (rect, _) = ui.allocate_exact_size(vec2(62.0, 56.0), Sense::hover());
+            let centre = rect.center();
+            let frame =
+                Frame { centre: (pose.x, pose.y), middle: [centre.x, centre.y], scale: 84.0, up: 0.0 };
+            let mut marks = Vec::new();
+            dancer_marks(&mut marks, &frame, &desk.ink, &pose, false);
+            paint(&ui.painter_at(rect.expand(6.0)), &marks);
+            ui.vertical(|ui| {
+                self.show_name(ui, desk, pose.number, asks);
+                ui.weak(words::standing(motion.ground(), dancer));
+            });
+        });
+        ui.add_space(8.0);
+        egui::Grid::new("card").num_columns(2).spacing([14.0, 5.0]).show(ui, |ui| {
+            for (name, value) in words::now(motion, dancer, desk.player.count) {
+                ui.weak(name);
+                ui.add(egui::Label::new(value).wrap());
+                ui.end_row();
+            }
+        });
+        let span = desk.span().and_then(|index| motion.spans().get(index));
+        if let Some(span) = span
+            && let Some(figure) = desk.dance().figures.get(span.figure)
+        {
+            let place = span.place(dancer) as u32 + 1;
+            if figure.named.is_some() && figure.part(place).is_some() {
+                ui.add_space(8.0);
+                ui.label(format!("{} is redrawn here", pose.number));
+                let back = ui.button("Back to the named figure");
+                if back.on_hover_text(format!("Dance it as {} has it", figure.name)).clicked() {
+                    asks.push(Ask::RestoreNamed(span.figure, place));
+                }
+            }
+        }
+    }
+
+    /// The number and the name, which can be typed over.
+    fn show_name(&mut self, ui: &mut Ui, desk: &Desk, number: u32, asks: &mut Vec<Ask>) {
+        let known = desk.dance().person(number).unwrap_or_default();
+        let mut text = match &self.typing {
+            Some((typed, text)) if *typed == number => text.clone(),
+            _ => known.to_owned(),
+        };
+        ui.horizontal(|ui| {
+            ui.label(RichText::new(number.to_string()).heading().strong());
+            let edit = egui::TextEdit::singleline(&mut text)
+                .id(egui::Id::unique(("name", number)))
+                .font(egui::TextStyle::Heading)
+                .hint_text("name")
+                .frame(egui::Frame::NONE)
+                .desired_width(f32::INFINITY);
+            let response = ui.add(edit);
+            let response = response.on_hover_text("Who dances this number; click to type");
+            if response.changed() {
+                self.typing = Some((number, text.clone()));
+            }
+            if response.lost_focus() {
+                if let Some((typed, text)) = self.typing.take()
+                    && text.trim() != desk.dance().person(typed).unwrap_or_default()
+                {
+                    asks.push(Ask::NamePerson(typed, text));
+                }
+            } else if !response.has_focus()
+                && let Some((typed, text)) = self.typing.take_if(|(typed, _)| *typed != number)
+            {
+                asks.push(Ask::NamePerson(typed, text));
+            }
+        });
+    }
+}
+
+fn show_faults(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    egui::Frame::new().fill(colour(desk.ink.raised)).corner_radius(8).inner_margin(10).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        let faults = desk.faults();
+        ui.horizontal(|ui| {
+            ui.label("Faults");
+            if !faults.is_empty() {
+                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                    ui.colored_label(colour(desk.ink.fault), faults.len().to_string());
+                });
+            }
+        });
+        for fault in faults.iter().take(40) {
+            let moment = crate::motion::Moment { bar: fault.bar, count: fault.count };
+            let at_end = fault.counts() >= desk.motion().counts();
+            let place = if at_end { "at the end".to_owned() } else { format!("bar {moment}") };
+            let text = format!("{} · {place}\n{}", fault.kind.name(), fault.text);
+            let button = egui::Button::new(RichText::new(text).color(colour(desk.ink.words)))
+                .wrap()
+                .fill(colour(desk.ink.chosen))
+                .stroke(egui::Stroke::new(1.0, colour(desk.ink.fault)))
+                .min_size(vec2(ui.available_width(), 0.0));
+            if ui.add(button).clicked() {
+                asks.push(Ask::Seek(fault.counts()));
+                if let Some(number) = fault.dancers.first() {
+                    asks.push(Ask::Choose(Some((*number as usize).saturating_sub(1))));
+                }
+            }
+        }
+        let (ink, said) = if faults.is_empty() {
+            (desk.ink.well, "Everyone is home at the end of each figure")
+        } else if faults.len() > 40 {
+            (desk.ink.fault, "The first 40 are shown")
+        } else {
+            (desk.ink.well, "Everyone else is home at the end of each figure")
+        };
+        ui.colored_label(colour(ink), said);
+    });
+}

@@ -1,0 +1,375 @@
+use super::{
+    ask::Ask,
+    desk::{Desk, SAMPLES},
+    files::{Answer, ChosenFile, SystemDialog},
+};
+use crate::dance::{Dance, Entry, Figure, Set, check_rules};
+use crate::figures::{self, motion_of, named_figure};
+use egui::{Align, Key, Layout, Modal, RichText, Ui};
+use std::path::PathBuf;
+
+/// What a file is wanted for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// To open it.
+    Open,
+    /// To save the dance to it.
+    SaveAs,
+    /// To draw a still to it.
+    Still,
+}
+
+/// What waits until unsaved work has been seen to.
+#[derive(Clone, Debug, PartialEq)]
+pub enum After {
+    /// Choosing a file to open.
+    AskOpen,
+    /// Opening this file.
+    Open(PathBuf),
+    /// Opening a dance that is part of the program.
+    OpenSample(usize),
+    /// Putting this new dance on the desk.
+    PutNew(Box<Dance>),
+    /// Closing the window.
+    Close,
+}
+
+/// A dialog in the window.
+pub enum Dialog {
+    /// A path to type, beside the desktop's own dialog.
+    Path(PathField),
+    /// Work that no file has is about to be put away.
+    Unsaved(After),
+    /// Something could not be done.
+    Trouble(String),
+    /// Keys and mouse.
+    Help,
+    /// A new dance.
+    New(NewDance),
+}
+
+/// A field to type a path in.
+pub struct PathField {
+    /// What for.
+    pub purpose: Purpose,
+    /// What is typed.
+    pub text: String,
+    /// What to go on with after a save.
+    pub then: Option<After>,
+    system: Option<SystemDialog>,
+    asked: bool,
+    focused: bool,
+}
+
+impl PathField {
+    /// A field that suggests a path.
+    #[must_use]
+    pub fn new(purpose: Purpose, text: String, then: Option<After>) -> Self {
+        Self { purpose, text, then, system: None, asked: false, focused: false }
+    }
+}
+
+/// What to choose for a new dance.
+#[derive(Clone, Debug)]
+pub struct NewDance {
+    title: String,
+    dancers: u32,
+    across: f64,
+    along: f64,
+    figures: Vec<(String, bool)>,
+}
+
+impl Default for NewDance {
+    fn default() -> Self {
+        Self {
+            title: String::new(),
+            dancers: 6,
+            across: Set::DEFAULT_ACROSS,
+            along: Set::DEFAULT_ALONG,
+            figures: figures::all().map(|figure| (figure.name.to_owned(), false)).to_vec(),
+        }
+    }
+}
+
+impl NewDance {
+    /// The dance with one figure to draw in.
+    #[must_use]
+    pub fn empty(&self) -> Dance {
+        let mut dance = Dance::new("New dance", Set::longways(self.dancers, self.across, self.along));
+        dance.figures.push(Figure::drawn("figure-1", "Figure 1", 8));
+        dance.order.push(Entry::of("figure-1"));
+        dance
+    }
+
+    /// The dance as chosen.
+    ///
+    /// # Errors
+    /// When the set cannot dance a figure chosen, or its numbers cannot be.
+    pub fn make(&self) -> Result<Dance, String> {
+        let mut dance = self.empty();
+        if !self.title.trim().is_empty() {
+            self.title.trim().clone_into(&mut dance.title);
+        }
+        let chosen: Vec<&str> =
+            self.figures.iter().filter(|(_, chosen)| *chosen).map(|(name, _)| name.as_str()).collect();
+        if !chosen.is_empty() {
+            dance.figures.clear();
+            dance.order.clear();
+            for name in chosen {
+                let figure = named_figure(name, crate::dance::Extra::new()).map_err(|error| error.to_string())?;
+                dance.order.push(Entry::of(&figure.id));
+                dance.figures.push(figure);
+            }
+        }
+        check_rules(&dance).map_err(|error| error.message)?;
+        motion_of(&dance, None).map_err(|error| error.message)?;
+        Ok(dance)
+    }
+}
+
+/// Shows the dialog that is open, and gives a file if one was chosen.
+pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Option<ChosenFile> {
+    let recent = desk.recent.files.clone();
+    let mut chosen = None;
+    let Some(dialog) = &mut desk.dialog else { return None };
+    let modal = Modal::new(egui::Id::unique("dialog")).show(ui.ctx(), |ui| {
+        ui.set_width(match dialog {
+            Dialog::Help => 560.0,
+            _ => 460.0,
+        });
+        match dialog {
+            Dialog::Path(field) => chosen = show_path(ui, field, native, &recent, asks),
+            Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
+            Dialog::Trouble(said) => {
+                ui.heading("That could not be done");
+                ui.add_space(6.0);
+                ui.label(said.as_str());
+                ui.add_space(6.0);
+                ui.weak("The dance on the desk is as it was.");
+                ui.add_space(10.0);
+                let button = ui.button("Close");
+                button.request_focus();
+                if button.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
+                    asks.push(Ask::PutAway);
+                }
+            }
+            Dialog::Help => show_help(ui, asks),
+            Dialog::New(new) => show_new(ui, new, asks),
+        }
+    });
+    if modal.should_close() {
+        asks.push(Ask::PutAway);
+    }
+    chosen
+}
+
+fn show_path(
+    ui: &mut Ui,
+    field: &mut PathField,
+    native: bool,
+    recent: &[PathBuf],
+    asks: &mut Vec<Ask>,
+) -> Option<ChosenFile> {
+    if native && !field.asked {
+        field.asked = true;
+        field.system = Some(SystemDialog::ask(field.purpose, &field.text, ui.ctx()));
+    }
+    if let Some(answer) = field.system.as_ref().and_then(SystemDialog::answer) {
+        field.system = None;
+        match answer {
+            Answer::Chosen(file) => return Some(file),
+            Answer::PutAway => asks.push(Ask::PutAway),
+            Answer::NoDialog => {}
+        }
+    }
+    let (heading, verb) = match field.purpose {
+        Purpose::Open => ("Open a dance", "Open"),
+        Purpose::SaveAs => ("Save the dance", "Save"),
+        Purpose::Still => ("Save a still", "Save"),
+    };
+    ui.heading(heading);
+    ui.add_space(6.0);
+    if field.system.is_some() {
+        ui.weak("The desktop's own dialog may open as well. A path typed here does the same.");
+    } else {
+        ui.weak(match field.purpose {
+            Purpose::Open => "The path of a dance file, *.dance.json",
+            Purpose::SaveAs => "The path to save to, *.dance.json",
+            Purpose::Still => "The path of the picture, .png or .svg",
+        });
+    }
+    ui.add_space(4.0);
+    let label = ui.label("Path");
+    let edit = ui
+        .add(egui::TextEdit::singleline(&mut field.text).desired_width(f32::INFINITY))
+        .labelled_by(label.id);
+    if !field.focused {
+        field.focused = true;
+        edit.request_focus();
+    }
+    let entered = edit.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    let mut chosen = None;
+    if field.purpose == Purpose::Open {
+        ui.add_space(8.0);
+        ui.weak("Sample dances");
+        for (index, (name, _)) in SAMPLES.iter().enumerate() {
+            if ui.link(*name).clicked() {
+                asks.push(Ask::PutAway);
+                asks.push(Ask::OpenSample(index));
+            }
+        }
+        if !recent.is_empty() {
+            ui.add_space(8.0);
+            ui.weak("Opened before");
+            for path in recent.iter().take(8) {
+                let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+                if ui.link(name).on_hover_text(path.display().to_string()).clicked() {
+                    chosen = Some(ChosenFile { path: path.clone() });
+                }
+            }
+        }
+    }
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        let ready = !field.text.trim().is_empty();
+        if (ui.add_enabled(ready, egui::Button::new(verb)).clicked() || entered) && ready {
+            chosen = Some(ChosenFile { path: PathBuf::from(field.text.trim()) });
+        }
+        if ui.button("Cancel").clicked() {
+            asks.push(Ask::PutAway);
+        }
+    });
+    chosen
+}
+
+fn show_unsaved(ui: &mut Ui, after: &After, asks: &mut Vec<Ask>) {
+    ui.heading("This dance is not saved");
+    ui.add_space(6.0);
+    ui.label(match after {
+        After::Close => "Save it before the window closes?",
+        _ => "Save it before another takes its place?",
+    });
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        if ui.button(RichText::new("Save").strong()).clicked() {
+            asks.push(Ask::SaveAndGoOn);
+        }
+        if ui.button("Go back").clicked() {
+            asks.push(Ask::PutAway);
+        }
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            if ui.button("Do not save").clicked() {
+                asks.push(Ask::GoOnUnsaved);
+            }
+        });
+    });
+}
+
+fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
+    ui.heading("New dance");
+    ui.add_space(6.0);
+    egui::Grid::new("new dance").num_columns(2).spacing([12.0, 8.0]).show(ui, |ui| {
+        let label = ui.label("Title");
+        ui.add(egui::TextEdit::singleline(&mut new.title).hint_text("New dance")).labelled_by(label.id);
+        ui.end_row();
+        ui.label("Dancers");
+        ui.horizontal(|ui| {
+            for number in [1, 2, 4, 6, 8, 10, 12] {
+                ui.selectable_value(&mut new.dancers, number, number.to_string());
+            }
+        });
+        ui.end_row();
+        let label = ui.label("Across the files");
+        ui.add(egui::DragValue::new(&mut new.across).range(0.5..=20.0).speed(0.05).suffix(" m"))
+            .labelled_by(label.id);
+        ui.end_row();
+        let label = ui.label("From rank to rank");
+        ui.add(egui::DragValue::new(&mut new.along).range(0.5..=20.0).speed(0.05).suffix(" m"))
+            .labelled_by(label.id);
+        ui.end_row();
+    });
+    ui.add_space(8.0);
+    ui.weak("Figures to begin with; with none there is an empty one to draw in");
+    for (name, chosen) in &mut new.figures {
+        if let Ok(figure) = figures::find(name) {
+            ui.checkbox(chosen, figure.title).on_hover_text(figure.help);
+        }
+    }
+    ui.add_space(10.0);
+    match new.make() {
+        Ok(dance) => {
+            ui.horizontal(|ui| {
+                if ui.button(RichText::new("Make it").strong()).clicked() {
+                    asks.push(Ask::PutAway);
+                    asks.push(Ask::PutNew(Box::new(dance)));
+                }
+                if ui.button("Cancel").clicked() {
+                    asks.push(Ask::PutAway);
+                }
+            });
+        }
+        Err(said) => {
+            ui.colored_label(ui.visuals().error_fg_color, said);
+            if ui.button("Cancel").clicked() {
+                asks.push(Ask::PutAway);
+            }
+        }
+    }
+}
+
+/// Every key, for the help and for the tests.
+pub const KEYS: [(&str, &str); 17] = [
+    ("Space", "play and stop"),
+    ("Left, Right", "back or on a count; with Shift a bar"),
+    ("Home, End", "to the start, to the end"),
+    ("1 to 9", "choose a dancer; two quickly for 10 and on"),
+    ("L", "loop on or off"),
+    ("[ and ]", "loop from this bar, loop to this bar"),
+    ("- and =", "slower, faster"),
+    ("T", "paths on or off"),
+    ("V", "music at the top, at the bottom, or the dancer's own facing"),
+    ("F", "fit the floor in the window"),
+    ("Ctrl+Z, Ctrl+Shift+Z", "undo, redo"),
+    ("Ctrl+N, Ctrl+O", "new dance, open"),
+    ("Ctrl+S, Ctrl+Shift+S", "save, save as"),
+    ("Ctrl+E", "still"),
+    ("Delete", "take away the point under the pointer"),
+    ("Escape", "let go of a drag, or put a dialog away"),
+    ("F1", "this help"),
+];
+
+fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
+    ui.heading("Keys and mouse");
+    ui.add_space(6.0);
+    let height = (ui.ctx().content_rect().height() - 160.0).max(120.0);
+    egui::ScrollArea::vertical().max_height(height).show(ui, |ui| {
+        egui::Grid::new("keys").num_columns(2).spacing([18.0, 4.0]).show(ui, |ui| {
+            for (key, meaning) in KEYS {
+                ui.strong(key);
+                ui.label(meaning);
+                ui.end_row();
+            }
+        });
+        ui.add_space(8.0);
+        ui.label(
+            "Drag a dancer to put them where you want them at this count; their path bends to go there. Drag a \
+             diamond to move that point of the path. Drag the small ring in front of the chosen dancer to turn \
+             them. Drag along the bars to go through the dance. Wheel or pinch zooms the floor; the middle \
+             button, or dragging bare floor, moves it.",
+        );
+        ui.add_space(8.0);
+        ui.strong("Before you dance it");
+        ui.label(CAUTIONS);
+    });
+    ui.add_space(10.0);
+    if ui.button("Close").clicked() {
+        asks.push(Ask::PutAway);
+    }
+}
+
+/// The usual cautions.
+pub const CAUTIONS: &str = "Warm up first. Walk a new figure before you dance it. Land jumps and capers with bent \
+knees, toes then heels; learn high capers little by little. Keep clear floor beyond the reach of arms and sticks, and \
+spectators outside it. On uneven, wet or hard ground shorten the steps and the jumps. Sticks: sound wood, no splits, \
+agreed targets, stop if one breaks. Stop for pain, and ask a doctor or physiotherapist, not this program. The venue's \
+own rules and local law come first.";

@@ -1,0 +1,259 @@
+use super::{
+    ask::{Ask, Grip, Seen},
+    desk::Desk,
+    paint::paint,
+    theme::colour,
+};
+use crate::figures::leg_points;
+use crate::motion::{Pose, wrap_half};
+use crate::picture::{FloorLook, Frame, Mark, RING_RADIUS, Stroke, body_marks, bounds, music_marks, path_marks, scale_marks};
+use egui::{Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2, vec2};
+
+/// Floor shown round where the middles of bodies go, metres: room for a body and its hands.
+const ROUND: f64 = 0.5;
+
+/// The set from above, to look at and to draw on.
+#[derive(Default)]
+pub struct Floor {
+    poses: Vec<Pose>,
+    marks: Vec<Mark>,
+    /// From where on the floor to the middle of what is dragged, metres.
+    offset: (f64, f64),
+    /// While a facing is dragged: the pointer's last direction, and degrees dragged so far.
+    turning: (f64, f64),
+    /// The part of the floor shown, and the motion that it was worked out for.
+    shown: Option<(usize, [f64; 4])>,
+}
+
+impl Floor {
+    /// The frame of the floor as it is seen now, in a part of the window.
+    #[must_use]
+    pub fn frame(&mut self, desk: &Desk, rect: Rect) -> Frame {
+        let key = std::sync::Arc::as_ptr(desk.motion()) as usize;
+        // While something is dragged the floor keeps still, or it would slide from under the pointer.
+        let bounds = match self.shown {
+            Some((known, bounds)) if known == key || desk.held().is_some() => bounds,
+            _ => {
+                let bounds = bounds(desk.motion(), ROUND);
+                self.shown = Some((key, bounds));
+                bounds
+            }
+        };
+        let up = match desk.seen {
+            Seen::FromBottom => 0.0,
+            Seen::FromTop => 180.0,
+            Seen::OwnFacing => desk
+                .chosen
+                .and_then(|index| desk.motion().poses(desk.player.count).get(index).map(|pose| pose.facing))
+                .unwrap_or(0.0),
+        };
+        let area = [rect.left() + 8.0, rect.top() + 46.0, rect.width() - 16.0, rect.height() - 84.0];
+        let mut frame = Frame::fit(bounds, area, up);
+        if desk.seen == Seen::OwnFacing {
+            // Turning with the dancer must not make the floor breathe.
+            let [x0, y0, x1, y1] = bounds;
+            frame.scale = f64::from(area[2].min(area[3])) / (x1 - x0).hypot(y1 - y0);
+        }
+        frame.scale *= f64::from(desk.zoom);
+        frame.middle = [frame.middle[0] + desk.pan[0], frame.middle[1] + desk.pan[1]];
+        frame
+    }
+
+    /// Shows the floor.
+    pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> Response {
+        let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::click_and_drag());
+        response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Floor, seen from above"));
+        let frame = self.frame(desk, rect);
+        desk.motion().pose_all(desk.player.count, &mut self.poses);
+        self.move_view(ui, desk, rect, &response, asks);
+        let painter = ui.painter_at(rect);
+        painter.rect_filled(rect, 0.0, colour(desk.ink.floor));
+        self.marks.clear();
+        if desk.seen == Seen::FromBottom {
+            music_marks(&mut self.marks, &desk.ink, [frame.middle[0], rect.top() + 18.0], 1.0);
+        }
+        scale_marks(&mut self.marks, &desk.ink, &frame, [rect.right() - 20.0, rect.bottom() - 20.0], 1.0);
+        let look = FloorLook { chosen: desk.chosen, trails: desk.trails };
+        // Points lie over the trails and under the bodies, and a body is what a drag takes where both are.
+        path_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), desk.player.count, look);
+        self.show_points(ui, desk, &frame, asks);
+        self.show_dancers(ui, desk, &frame, asks);
+        body_marks(&mut self.marks, &frame, &desk.ink, &self.poses, look);
+        self.show_facing(ui, desk, &frame, asks);
+        paint(&painter, &self.marks);
+        if let Some(notice) = &desk.notice {
+            let at = pos2(rect.center().x, rect.bottom() - 52.0);
+            let ink = colour(desk.ink.words);
+            let galley = ui.painter().layout_no_wrap(notice.clone(), FontId::proportional(14.0), ink);
+            let back = Align2::CENTER_CENTER.anchor_size(at, galley.size()).expand2(vec2(10.0, 6.0));
+            painter.rect_filled(back, 6.0, colour(desk.ink.chosen));
+            painter.galley(back.shrink2(vec2(10.0, 6.0)).min, galley, ink);
+        }
+        response
+    }
+
+    /// Zooming and moving the floor, and letting go of the chosen dancer.
+    fn move_view(&self, ui: &Ui, desk: &Desk, rect: Rect, response: &Response, asks: &mut Vec<Ask>) {
+        if response.clicked() {
+            asks.push(Ask::Choose(None));
+        }
+        if response.dragged_by(PointerButton::Middle) || response.dragged_by(PointerButton::Primary) {
+            let moved = response.drag_delta();
+            if moved != egui::Vec2::ZERO {
+                asks.push(Ask::Pan(moved.into()));
+            }
+        }
+        if let Some(at) = ui.input(|input| input.pointer.hover_pos()).filter(|at| rect.contains(*at))
+            && desk.dialog.is_none()
+            && ui.rect_contains_pointer(rect)
+        {
+            let (zoom, scroll) = ui.input(|input| (input.zoom_delta(), input.smooth_scroll_delta().y));
+            let factor = zoom * (scroll / 240.0).exp();
+            if (factor - 1.0).abs() > 1e-4 {
+                let middle = rect.center() + vec2(0.0, 0.0);
+                asks.push(Ask::Zoom(factor, [at.x - middle.x, at.y - middle.y]));
+            }
+        }
+    }
+
+    /// The points of the chosen dancer's path, to drag.
+    fn show_points(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
+        let (Some(dancer), Some(span_index)) = (desk.chosen, desk.span()) else { return };
+        let Some(span) = desk.motion().spans().get(span_index) else { return };
+        if !desk.trails || desk.player.playing {
+            return;
+        }
+        for point in leg_points(span, dancer) {
+            let at: Pos2 = frame.to_picture(point.x, point.y).into();
+            let id = Id::unique(("path point", dancer, point.leg, point.point));
+            let response = ui.interact(Rect::from_center_size(at, vec2(16.0, 16.0)), id, Sense::click_and_drag());
+            let number = point.point.map_or_else(|| "end".to_owned(), |index| format!("point {}", index + 1));
+            response.widget_info(|| {
+                WidgetInfo::labeled(Role::Button, true, format!("Leg {} {number} of {}", point.leg + 1, dancer + 1))
+            });
+            let grip = Grip::Point(span_index, dancer, (point.leg, point.point));
+            self.drag(ui, &response, frame, grip, (point.x, point.y), asks);
+            if response.clicked() {
+                asks.push(Ask::Seek(point.count));
+            }
+            let lit = response.hovered() || response.dragged() || response.has_focus();
+            if lit && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
+                asks.push(Ask::DropPoint(span_index, dancer, (point.leg, point.point)));
+            }
+            let response = response.on_hover_cursor(CursorIcon::Grab);
+            if desk.held().is_none() {
+                response.on_hover_text("Drag to move this point of the path; click to go there; Delete takes it away");
+            }
+            let size = if lit { 8.5 } else { 6.0 };
+            let (x, y) = (at.x, at.y);
+            self.marks.push(Mark::Area {
+                points: vec![[x, y - size], [x + size, y], [x, y + size], [x - size, y]],
+                fill: Some(desk.ink.floor),
+                stroke: Some(Stroke { colour: desk.ink.words, width: if lit { 2.2 } else { 1.4 } }),
+            });
+        }
+    }
+
+    /// The dancers, to choose and to drag.
+    fn show_dancers(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
+        for index in 0..self.poses.len() {
+            let Some(pose) = self.poses.get(index).copied() else { continue };
+            let at: Pos2 = frame.to_picture(pose.x, pose.y).into();
+            let size = (frame.length(0.4)).max(18.0);
+            let id = Id::unique(("dancer", index));
+            let response = ui.interact(Rect::from_center_size(at, vec2(size, size)), id, Sense::click_and_drag());
+            response.widget_info(|| {
+                WidgetInfo::selected(Role::Button, true, desk.chosen == Some(index), format!("Dancer {}", pose.number))
+            });
+            self.drag(ui, &response, frame, Grip::Dancer(index), (pose.x, pose.y), asks);
+            if response.clicked() {
+                asks.push(Ask::Choose(Some(index)));
+            }
+            if response.hovered() && !response.dragged() && desk.chosen != Some(index) {
+                let ring = (0..=48).map(|step| {
+                    let (sin, cos) = (step as f32 / 48.0 * std::f32::consts::TAU).sin_cos();
+                    let radius = frame.length(0.36);
+                    [at.x + radius * sin, at.y - radius * cos]
+                });
+                let stroke = Stroke { colour: desk.ink.quiet, width: 1.2 };
+                self.marks.push(Mark::Line { points: ring.collect(), stroke, dash: None });
+            }
+            let cursor = if response.dragged() { CursorIcon::Grabbing } else { CursorIcon::Grab };
+            response.on_hover_cursor(cursor);
+        }
+    }
+
+    /// The small ring in front of the chosen dancer that turns them.
+    fn show_facing(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
+        let Some(dancer) = desk.chosen.filter(|_| !desk.player.playing) else { return };
+        let Some(pose) = self.poses.get(dancer).copied() else { return };
+        let (sin, cos) = pose.facing.to_radians().sin_cos();
+        let at: Pos2 = frame.to_picture(pose.x + RING_RADIUS * sin, pose.y + RING_RADIUS * cos).into();
+        let id = Id::unique("facing");
+        let response = ui.interact(Rect::from_center_size(at, vec2(18.0, 18.0)), id, Sense::drag());
+        response.widget_info(|| {
+            WidgetInfo::labeled(Role::Button, true, format!("Facing of {}", dancer + 1))
+        });
+        if let Some(pointer) = response.interact_pointer_pos() {
+            let (x, y) = frame.to_floor(pointer.into());
+            let direction = (x - pose.x).atan2(y - pose.y).to_degrees();
+            if response.drag_started_by(PointerButton::Primary) {
+                self.turning = (pose.facing, 0.0);
+                asks.push(Ask::BeginDrag(Grip::Facing(dancer)));
+            }
+            if response.dragged_by(PointerButton::Primary) {
+                let step = wrap_half(direction - self.turning.0);
+                self.turning = (self.turning.0 + step, self.turning.1 + step);
+                // To the nearest 15 degrees; with Alt to the nearest one.
+                let part = if ui.input(|input| input.modifiers.alt) { 1.0 } else { 15.0 };
+                let begun = self.turning.0 - self.turning.1;
+                let wanted = ((begun + self.turning.1) / part).round() * part;
+                asks.push(Ask::DragBy(wanted - begun));
+            }
+        }
+        if response.drag_stopped_by(PointerButton::Primary) {
+            asks.push(Ask::EndDrag);
+        }
+        let lit = response.hovered() || response.dragged();
+        let response = response.on_hover_cursor(CursorIcon::Grab);
+        if desk.held().is_none() {
+            response.on_hover_text("Drag round to turn; the way and the amount are kept");
+        }
+        self.marks.push(Mark::Oval {
+            at: at.into(),
+            radii: [if lit { 7.0 } else { 5.0 }; 2],
+            turn: 0.0,
+            fill: Some(desk.ink.floor),
+            stroke: Some(Stroke { colour: desk.ink.words, width: 1.6 }),
+        });
+    }
+
+    /// Takes a drag of something that is at a place on the floor.
+    fn drag(
+        &mut self,
+        ui: &Ui,
+        response: &Response,
+        frame: &Frame,
+        grip: Grip,
+        (x, y): (f64, f64),
+        asks: &mut Vec<Ask>,
+    ) {
+        if response.drag_started_by(PointerButton::Primary) {
+            let from = ui.input(|input| input.pointer.press_origin());
+            if let Some(from) = from.or_else(|| response.interact_pointer_pos()) {
+                let (held_x, held_y) = frame.to_floor(from.into());
+                self.offset = (x - held_x, y - held_y);
+            }
+            asks.push(Ask::BeginDrag(grip));
+        }
+        if response.dragged_by(PointerButton::Primary)
+            && let Some(pointer) = response.interact_pointer_pos()
+        {
+            let (x, y) = frame.to_floor(pointer.into());
+            asks.push(Ask::DragTo(x + self.offset.0, y + self.offset.1));
+        }
+        if response.drag_stopped_by(PointerButton::Primary) {
+            asks.push(Ask::EndDrag);
+        }
+    }
+}

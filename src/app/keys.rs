@@ -1,0 +1,139 @@
+use super::{
+    ask::{Ask, Seen},
+    desk::Desk,
+};
+use egui::{Context, Event, Key, Modifiers};
+
+/// Two digits closer together than this, seconds, are one number.
+const QUICK: f64 = 0.8;
+
+/// The keys of the window.
+#[derive(Default)]
+pub struct Keys {
+    /// When a digit was last pressed, and the number so far.
+    digits: Option<(f64, u32)>,
+}
+
+impl Keys {
+    /// Takes the keys that were pressed and pushes what they ask for.
+    pub fn take(&mut self, ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
+        let command = Modifiers::COMMAND;
+        let shifted = command | Modifiers::SHIFT;
+        if desk.dialog.is_some() {
+            if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::F1)) {
+                asks.push(Ask::PutAway);
+            }
+            return;
+        }
+        ctx.input_mut(|input| {
+            // The ones with Shift come first, since a shortcut without it would take them too.
+            for (modifiers, key, ask) in [
+                (shifted, Key::Z, Ask::Redo),
+                (command, Key::Z, Ask::Undo),
+                (command, Key::Y, Ask::Redo),
+                (shifted, Key::S, Ask::AskSaveAs),
+                (command, Key::S, Ask::Save),
+                (command, Key::O, Ask::AskOpen),
+                (command, Key::N, Ask::AskNew),
+                (command, Key::E, Ask::AskStill),
+                (command, Key::Q, Ask::Close),
+                (Modifiers::NONE, Key::F1, Ask::ToggleHelp),
+            ] {
+                if input.consume_key(modifiers, key) {
+                    asks.push(ask);
+                }
+            }
+        });
+        if ctx.egui_wants_keyboard_input() {
+            return;
+        }
+        if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+            asks.push(Ask::CancelDrag);
+            ctx.memory_mut(|memory| {
+                if let Some(id) = memory.focused() {
+                    memory.surrender_focus(id);
+                }
+            });
+        }
+        self.take_plain(ctx, desk, asks);
+    }
+
+    /// Keys that mean themselves when nobody is typing.
+    fn take_plain(&mut self, ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
+        // Space and arrows belong to a button that has the focus.
+        let focused = ctx.memory(|memory| memory.focused().is_some());
+        let end = desk.motion().counts();
+        let now = ctx.input(|input| input.time);
+        ctx.input_mut(|input| {
+            let mut pressed = Vec::new();
+            input.events.retain(|event| {
+                let Event::Key { key, pressed: true, modifiers, .. } = event else { return true };
+                if modifiers.command || modifiers.ctrl || modifiers.alt {
+                    return true;
+                }
+                if focused && matches!(key, Key::Space | Key::ArrowLeft | Key::ArrowRight | Key::Enter) {
+                    return true;
+                }
+                pressed.push((*key, modifiers.shift));
+                false
+            });
+            for (key, shift) in pressed {
+                let counts = if shift { 4.0 } else { 1.0 };
+                let tempo = desk.player.tempo;
+                asks.push(match key {
+                    Key::Space => Ask::TogglePlay,
+                    Key::ArrowLeft => Ask::StepCounts(-counts),
+                    Key::ArrowRight => Ask::StepCounts(counts),
+                    Key::Home => Ask::Seek(0.0),
+                    Key::End => Ask::Seek(end),
+                    Key::L => Ask::ToggleLoop,
+                    Key::OpenBracket => Ask::LoopFrom,
+                    Key::CloseBracket => Ask::LoopTo,
+                    Key::Minus => Ask::Tempo(tempo - 0.05),
+                    Key::Equals | Key::Plus => Ask::Tempo(tempo + 0.05),
+                    Key::T => Ask::ToggleTrails,
+                    Key::F => Ask::FitFloor,
+                    Key::V => Ask::See(match desk.seen {
+                        Seen::FromBottom => Seen::FromTop,
+                        Seen::FromTop => Seen::OwnFacing,
+                        Seen::OwnFacing => Seen::FromBottom,
+                    }),
+                    other => {
+                        match digit(other) {
+                            Some(digit) => {
+                                if let Some(ask) = self.choose(digit, now, desk) {
+                                    asks.push(ask);
+                                }
+                            }
+                            None => input.events.push(Event::Key {
+                                key: other,
+                                physical_key: None,
+                                pressed: true,
+                                repeat: false,
+                                modifiers: if shift { Modifiers::SHIFT } else { Modifiers::NONE },
+                            }),
+                        }
+                        continue;
+                    }
+                });
+            }
+        });
+    }
+
+    /// The dancer that a digit chooses, with the one before it if that was pressed just now.
+    fn choose(&mut self, digit: u32, now: f64, desk: &Desk) -> Option<Ask> {
+        let before = self.digits.filter(|(at, _)| now - at < QUICK).map_or(0, |(_, number)| number);
+        let dancers = desk.motion().dancers() as u32;
+        let number = if before * 10 + digit <= dancers { before * 10 + digit } else { digit };
+        self.digits = Some((now, number));
+        (1..=dancers).contains(&number).then(|| Ask::Choose(Some(number as usize - 1)))
+    }
+}
+
+fn digit(key: Key) -> Option<u32> {
+    [Key::Num0, Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9]
+        .into_iter()
+        .zip(0..)
+        .find(|(known, _)| *known == key)
+        .map(|(_, digit)| digit)
+}

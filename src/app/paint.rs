@@ -1,0 +1,92 @@
+use super::theme::colour;
+use crate::picture::{Anchor, Mark, Stroke};
+use egui::{Align2, FontId, Painter, Pos2, Shape, epaint::PathStroke, pos2};
+
+/// Corners of an ellipse on the screen.
+const ROUND: usize = 40;
+
+/// Paints marks, whose pixels are the window's points.
+pub fn paint(painter: &Painter, marks: &[Mark]) {
+    for mark in marks {
+        paint_mark(painter, mark);
+    }
+}
+
+fn paint_mark(painter: &Painter, mark: &Mark) {
+    match mark {
+        Mark::Oval { at: [x, y], radii: [rx, ry], turn, fill, stroke } => {
+            if (rx - ry).abs() < 1e-3 {
+                painter.add(Shape::Circle(egui::epaint::CircleShape {
+                    center: pos2(*x, *y),
+                    radius: *rx,
+                    fill: fill.map(colour).unwrap_or_default(),
+                    stroke: stroke.map(line).unwrap_or_default(),
+                }));
+            } else {
+                let corners = (0..ROUND).map(|index| {
+                    let (sin, cos) = (index as f32 / ROUND as f32 * std::f32::consts::TAU).sin_cos();
+                    (rx * cos, ry * sin)
+                });
+                area(painter, turned(corners, *turn, *x, *y), *fill, *stroke);
+            }
+        }
+        Mark::Block { at: [x, y], radii: [rx, ry], corner, turn, fill, stroke } => {
+            let corner = corner.min(*rx).min(*ry);
+            let (inner_x, inner_y) = (rx - corner, ry - corner);
+            let corners = [(1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0), (1.0, -1.0)].into_iter().enumerate().flat_map(
+                |(quarter, (sx, sy))| {
+                    (0..=6).map(move |step| {
+                        let angle = (quarter as f32 + step as f32 / 6.0) * std::f32::consts::FRAC_PI_2;
+                        let (sin, cos) = angle.sin_cos();
+                        (sx * inner_x + corner * cos, sy * inner_y + corner * sin)
+                    })
+                },
+            );
+            area(painter, turned(corners, *turn, *x, *y), *fill, *stroke);
+        }
+        Mark::Area { points, fill, stroke } => {
+            area(painter, points.iter().map(|[x, y]| pos2(*x, *y)).collect(), *fill, *stroke);
+        }
+        Mark::Line { points, stroke, dash } => {
+            let points: Vec<Pos2> = points.iter().map(|[x, y]| pos2(*x, *y)).collect();
+            match dash {
+                Some([on, off]) => {
+                    let mut shapes = Vec::new();
+                    Shape::dashed_line_many(&points, line(*stroke), on.max(0.5), off.max(0.5), &mut shapes);
+                    painter.extend(shapes);
+                }
+                None => {
+                    painter.add(Shape::line(points, line(*stroke)));
+                }
+            }
+        }
+        Mark::Words { at: [x, y], size, anchor, text, colour: ink, heavy } => {
+            let align = match anchor {
+                Anchor::Left => Align2::LEFT_CENTER,
+                Anchor::Middle => Align2::CENTER_CENTER,
+                Anchor::Right => Align2::RIGHT_CENTER,
+            };
+            let font = FontId::proportional(*size);
+            painter.text(pos2(*x, *y), align, text, font.clone(), colour(*ink));
+            if *heavy {
+                let more = size * 0.03;
+                painter.text(pos2(x + more, *y), align, text, font.clone(), colour(*ink));
+                painter.text(pos2(x - more, *y), align, text, font, colour(*ink));
+            }
+        }
+    }
+}
+
+fn line(Stroke { colour: ink, width }: Stroke) -> egui::Stroke {
+    egui::Stroke::new(width, colour(ink))
+}
+
+fn turned(corners: impl Iterator<Item = (f32, f32)>, turn: f32, x: f32, y: f32) -> Vec<Pos2> {
+    let (sin, cos) = turn.to_radians().sin_cos();
+    corners.map(|(right, down)| pos2(x + right * cos - down * sin, y + right * sin + down * cos)).collect()
+}
+
+fn area(painter: &Painter, points: Vec<Pos2>, fill: Option<crate::picture::Colour>, stroke: Option<Stroke>) {
+    let stroke = stroke.map(line).map_or(PathStroke::NONE, PathStroke::from);
+    painter.add(Shape::convex_polygon(points, fill.map(colour).unwrap_or_default(), stroke));
+}

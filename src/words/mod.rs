@@ -1,0 +1,5 @@
+//! What each dancer does, in words, worked out from the motion.
+
+mod now;
+
+pub use now::{facing_words, now, standing};

@@ -1,0 +1,143 @@
+use crate::dance::{Foot, SetKind};
+use crate::motion::{Ground, Moment, Motion, Weight, amount, wrap_half, wrap_whole};
+
+/// Slower than this, metres a count, is standing.
+const STILL: f64 = 0.01;
+
+/// Where a dancer stands in the set, such as `middle, left file · partner 4`.
+#[must_use]
+pub fn standing(ground: &Ground, dancer: usize) -> String {
+    match ground.kind {
+        SetKind::Longways if ground.ranks() > 0 => {
+            let file = if dancer.is_multiple_of(2) { "left file" } else { "right file" };
+            let rank = ground.rank_name(dancer);
+            let rank = if rank.is_empty() { String::new() } else { format!("{rank}, ") };
+            let partner = ground.partner(dancer).map_or_else(String::new, |other| format!(" · partner {}", other + 1));
+            format!("{rank}{file}{partner}")
+        }
+        SetKind::Longways => "alone".to_owned(),
+        SetKind::Ring => "in the ring".to_owned(),
+        SetKind::Spots => String::new(),
+    }
+}
+
+/// A facing in words: `up`, `up and to the right`.
+#[must_use]
+pub fn facing_words(facing: f64) -> &'static str {
+    const NAMES: [&str; 8] = [
+        "up",
+        "up and right",
+        "to the right",
+        "down and right",
+        "down",
+        "down and left",
+        "to the left",
+        "up and left",
+    ];
+    let eighth = (wrap_whole(facing) / 45.0).round() as usize % 8;
+    NAMES.get(eighth).copied().unwrap_or("up")
+}
+
+/// What a dancer is doing at a count: names and what to say of each.
+#[must_use]
+pub fn now(motion: &Motion, dancer: usize, count: f64) -> Vec<(&'static str, String)> {
+    let pose = motion.pose(dancer, count);
+    let mut lines = Vec::new();
+    let span = motion.span_at(count).and_then(|index| motion.spans().get(index));
+    let step = motion.known().get(pose.step).map_or("", |step| step.name.as_str());
+    let weight = match pose.weight {
+        Weight::Left => "on the left",
+        Weight::Right => "on the right",
+        Weight::Both => "on both feet",
+        Weight::Air => "in the air",
+    };
+    if span.is_some() {
+        lines.push(("Now", format!("{step}, {weight}")));
+    }
+    let local = span.map_or(0.0, |span| count - span.begin());
+    let part = span.and_then(|span| span.part(dancer));
+    let track = span.and_then(|span| span.track(dancer));
+    if let Some(track) = track
+        && let Some(foot) = lead_at(track.footing().falls(), local)
+    {
+        lines.push(("Lead", foot_word(foot).to_owned()));
+    }
+    let mut facing = facing_words(pose.facing).to_owned();
+    if let (Some(part), Some(track)) = (part, track)
+        && let Some(turn) = part.turns.iter().find(|turn| turn.begin <= local && local < turn.end)
+    {
+        let through = amount(turn, track.stand(turn.begin).2);
+        if through.abs() > 0.5 {
+            let way = if through < 0.0 { "left" } else { "right" };
+            facing += &format!(", turning {way} {:.0}°", through.abs());
+        }
+    }
+    lines.push(("Facing", facing));
+    let (before, after) = (motion.pose(dancer, count - 0.01), motion.pose(dancer, count + 0.01));
+    let (dx, dy) = (after.x - before.x, after.y - before.y);
+    let speed = dx.hypot(dy) / 0.02;
+    lines.push((
+        "Going",
+        if speed < STILL {
+            "on the spot".to_owned()
+        } else {
+            let way = wrap_half(dx.atan2(dy).to_degrees() - pose.facing);
+            let manner = match way.abs() {
+                off if off <= 45.0 => "forwards",
+                off if off >= 135.0 => "backwards",
+                _ if way < 0.0 => "to their left",
+                _ => "to their right",
+            };
+            format!("{manner}, {speed:.2} m a count")
+        },
+    ));
+    if let Some((other, apart)) = nearest(motion, dancer, count) {
+        lines.push(("Nearest", format!("{other}, {apart:.2} m away")));
+    }
+    if let Some(next) = part.and_then(|part| next_change(part, local)) {
+        lines.push(("Next", format!("{}, at bar {}", next.1, Moment::at(next.0))));
+    }
+    lines
+}
+
+/// The foot that leads the step under way.
+fn lead_at(falls: &[crate::motion::Footfall], local: f64) -> Option<Foot> {
+    let index = (local.max(0.0) as usize).min(falls.len().checked_sub(1)?);
+    let begin = (0..=index).rev().find(|&at| falls.get(at).is_some_and(|fall| fall.begins))?;
+    falls.iter().skip(begin).take(index + 4 - begin).find_map(|fall| match fall.weight {
+        Weight::Left => Some(Foot::Left),
+        Weight::Right => Some(Foot::Right),
+        Weight::Both | Weight::Air => None,
+    })
+}
+
+fn foot_word(foot: Foot) -> &'static str {
+    match foot {
+        Foot::Left => "left",
+        Foot::Right => "right",
+    }
+}
+
+/// The nearest other dancer and how far away they are, metres between middles.
+fn nearest(motion: &Motion, dancer: usize, count: f64) -> Option<(u32, f64)> {
+    let poses = motion.poses(count);
+    let here = poses.get(dancer)?;
+    poses
+        .iter()
+        .filter(|pose| pose.number != here.number)
+        .map(|pose| (pose.number, (pose.x - here.x).hypot(pose.y - here.y)))
+        .min_by(|(_, one), (_, other)| one.total_cmp(other))
+}
+
+/// The next leg or turn to begin, and when, counts from the start of the figure.
+fn next_change(part: &crate::dance::Part, local: f64) -> Option<(f64, &'static str)> {
+    let leg = part.legs.iter().map(|leg| leg.begin).find(|&begin| begin > local + 1e-6);
+    let turn = part.turns.iter().find(|turn| turn.begin > local + 1e-6 && turn.by != Some(0.0)).map(|turn| {
+        (turn.begin, if turn.way == crate::dance::Way::Left { "turn left" } else { "turn right" })
+    });
+    match (leg, turn) {
+        (Some(leg), Some((turn, name))) if turn <= leg => Some((turn, name)),
+        (Some(leg), _) => Some((leg, "travel")),
+        (None, turn) => turn,
+    }
+}
