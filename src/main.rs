@@ -33,7 +33,9 @@ fn open_window(asked: CommandLine) -> ExitCode {
     }
     match bellpad::app::open_window(asked.file) {
         Ok(()) => ExitCode::SUCCESS,
-        Err(said) => refuse(&format!("the window could not open: {said}; these verbs work without one: {VERBS}")),
+        Err(said) => {
+            refuse(&format!("the window could not open: {said}; these verbs work without one: {VERBS}"))
+        }
     }
 }
 

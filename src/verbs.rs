@@ -162,7 +162,8 @@ fn make_new(new: &New) -> Said<Outcome> {
         let (name, choices) = asked.split_once(':').unwrap_or((asked, ""));
         let mut figure =
             named_figure(name, read_choices(asked, choices)?).map_err(|error| error.to_string())?;
-        let same = dance.figures.iter().find(|known| known.named == figure.named).map(|known| known.id.clone());
+        let same =
+            dance.figures.iter().find(|known| known.named == figure.named).map(|known| known.id.clone());
         let id = match same {
             Some(id) => id,
             None => {
@@ -200,10 +201,11 @@ fn read_choices(asked: &str, choices: &str) -> Said<Extra> {
             .split_once('=')
             .ok_or_else(|| format!("--figure {asked}: {choice:?} is not a choice; write key=value"))?;
         let value = value.trim();
-        let value = value.parse::<f64>().ok().filter(|number| number.is_finite()).map_or_else(
-            || Value::from(value),
-            Value::from,
-        );
+        let value = value
+            .parse::<f64>()
+            .ok()
+            .filter(|number| number.is_finite())
+            .map_or_else(|| Value::from(value), Value::from);
         if with.insert(key.trim().to_owned(), value).is_some() {
             return Err(format!("--figure {asked}: {:?} is given twice", key.trim()));
         }
@@ -243,7 +245,11 @@ fn count_in(path: &Path, motion: &Motion, moment: Moment) -> Said<f64> {
         return Ok(counts);
     }
     let bars = motion.bars();
-    Err(format!("{}: {moment} is after the end; there are {bars} bars, so the end is {}:1", path.display(), bars + 1))
+    Err(format!(
+        "{}: {moment} is after the end; there are {bars} bars, so the end is {}:1",
+        path.display(),
+        bars + 1
+    ))
 }
 
 fn print_poses(asked: &PoseAt) -> Said<Outcome> {
@@ -266,11 +272,7 @@ fn print_poses(asked: &PoseAt) -> Said<Outcome> {
 }
 
 fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item = f64>) -> io::Result<()> {
-    write!(
-        out,
-        "{{\"bars\": {}, \"counts_per_bar\": {COUNTS_PER_BAR},\n \"poses\": [",
-        motion.bars()
-    )?;
+    write!(out, "{{\"bars\": {}, \"counts_per_bar\": {COUNTS_PER_BAR},\n \"poses\": [", motion.bars())?;
     let mut poses = Vec::new();
     for (index, count) in counts.enumerate() {
         motion.pose_all(count, &mut poses);
@@ -364,8 +366,13 @@ fn write_still(asked: &StillAt) -> Said<Outcome> {
     let (dance, motion, name) = open_motion(&asked.file, asked.figure.as_deref())?;
     let count = count_in(&asked.file, &motion, asked.at)?;
     let figure = name.unwrap_or_else(|| figure_name_at(&dance, &motion, count));
-    let choice =
-        StillChoice { size: asked.size, trails: asked.trails, title: dance.title, figure, ..StillChoice::default() };
+    let choice = StillChoice {
+        size: asked.size,
+        trails: asked.trails,
+        title: dance.title,
+        figure,
+        ..StillChoice::default()
+    };
     let picture = still(&motion, count, &choice);
     let bytes = if ending == "svg" {
         to_svg(&picture).into_bytes()

@@ -2,8 +2,8 @@ use super::{ask::Ask, bar_axis::BarAxis, desk::Desk, theme::colour};
 use crate::dance::COUNTS_PER_BAR;
 use crate::motion::{Moment, Motion, Span, Track, Weight, amount};
 use egui::{
-    Align2, Color32, CornerRadius, FontId, Id, Painter, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui,
-    WidgetInfo, pos2, vec2,
+    Align2, Color32, CornerRadius, FontId, Id, Painter, PointerButton, Pos2, Rect, Role, Sense, Shape,
+    Stroke, Ui, WidgetInfo, pos2, vec2,
 };
 
 /// The height of the strip, points.
@@ -58,7 +58,8 @@ impl BarStrip {
             painter.text(at, Align2::RIGHT_CENTER, name, FontId::proportional(12.5), quiet);
         }
         show_bars(&painter, desk, axis, rows.bars);
-        if let (Some(dancer), Some(span)) = (desk.chosen, desk.span().and_then(|index| desk.motion().spans().get(index)))
+        if let (Some(dancer), Some(span)) =
+            (desk.chosen, desk.span().and_then(|index| desk.motion().spans().get(index)))
             && let Some(track) = span.track(dancer)
         {
             show_feet(&painter, desk, axis, rows.feet, span, track);
@@ -69,7 +70,10 @@ impl BarStrip {
         show_loop(&painter, desk, axis, rows.bars);
         let x = axis.place(desk.player.count).clamp(axis.left, axis.right);
         let words = colour(desk.ink.words);
-        painter.line_segment([pos2(x, rows.bars.top() - 8.0), pos2(x, rect.bottom() - 8.0)], Stroke::new(2.0, words));
+        painter.line_segment(
+            [pos2(x, rows.bars.top() - 8.0), pos2(x, rect.bottom() - 8.0)],
+            Stroke::new(2.0, words),
+        );
         let top = rows.bars.top() - 4.0;
         let flag = vec![pos2(x - 7.0, top - 8.0), pos2(x + 7.0, top - 8.0), pos2(x, top + 2.0)];
         painter.add(Shape::convex_polygon(flag, words, Stroke::NONE));
@@ -78,7 +82,10 @@ impl BarStrip {
 
     /// Dragging or clicking along the bars.
     fn scrub(&mut self, ui: &Ui, desk: &Desk, rect: Rect, axis: BarAxis, asks: &mut Vec<Ask>) {
-        let area = Rect::from_min_max(pos2(axis.left - 8.0, rect.top() + 34.0), pos2(axis.right + 8.0, rect.bottom()));
+        let area = Rect::from_min_max(
+            pos2(axis.left - 8.0, rect.top() + 34.0),
+            pos2(axis.right + 8.0, rect.bottom()),
+        );
         let response = ui.interact(area, Id::unique("bars"), Sense::click_and_drag());
         response.widget_info(|| {
             let mut info = WidgetInfo::slider(true, desk.player.count, "Bars");
@@ -89,10 +96,13 @@ impl BarStrip {
             self.held = Some(axis);
         }
         let pointer = response.interact_pointer_pos();
-        if let Some(at) = pointer.filter(|_| response.dragged_by(PointerButton::Primary) || response.clicked()) {
+        if let Some(at) =
+            pointer.filter(|_| response.dragged_by(PointerButton::Primary) || response.clicked())
+        {
             // To the nearest quarter of a count; with Alt anywhere.
             let count = axis.count(at.x);
-            let count = if ui.input(|input| input.modifiers.alt) { count } else { (count * 4.0).round() / 4.0 };
+            let count =
+                if ui.input(|input| input.modifiers.alt) { count } else { (count * 4.0).round() / 4.0 };
             asks.push(Ask::Seek(count));
         }
         if response.drag_stopped() || !ui.input(|input| input.pointer.any_down()) {
@@ -115,7 +125,14 @@ impl Rows {
     fn of(rect: Rect) -> Self {
         let (left, right, top) = (rect.left() + MARGIN, rect.right() - 24.0, rect.top());
         let row = |from: f32, to: f32| Rect::from_min_max(pos2(left, top + from), pos2(right, top + to));
-        Self { whole: row(9.0, 25.0), bars: row(46.0, 78.0), feet: top + 97.0, turn: top + 131.0, hands: row(144.0, 172.0), faults: top + 189.0 }
+        Self {
+            whole: row(9.0, 25.0),
+            bars: row(46.0, 78.0),
+            feet: top + 97.0,
+            turn: top + 131.0,
+            hands: row(144.0, 172.0),
+            faults: top + 189.0,
+        }
     }
 }
 
@@ -131,7 +148,13 @@ fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Ve
         );
         let name = desk.dance().figures.get(span.figure).map_or("", |figure| figure.name.as_str());
         let fill = if here == Some(index) { desk.ink.chosen } else { desk.ink.raised };
-        painter.rect(block, 3.0, colour(fill), Stroke::new(1.0, colour(desk.ink.faint)), egui::StrokeKind::Inside);
+        painter.rect(
+            block,
+            3.0,
+            colour(fill),
+            Stroke::new(1.0, colour(desk.ink.faint)),
+            egui::StrokeKind::Inside,
+        );
         let ink = if here == Some(index) { desk.ink.words } else { desk.ink.quiet };
         painter.with_clip_rect(block.shrink(2.0)).text(
             block.left_center() + vec2(5.0, 0.0),
@@ -158,8 +181,17 @@ fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
     let motion = desk.motion();
     for bar in axis.bars() {
         let begin = f64::from(bar) * per_bar;
-        let block = Rect::from_min_max(pos2(axis.place(begin), row.top()), pos2(axis.place(begin + per_bar), row.bottom()));
-        painter.rect(block, 0.0, colour(ink.raised), Stroke::new(1.0, colour(ink.faint)), egui::StrokeKind::Middle);
+        let block = Rect::from_min_max(
+            pos2(axis.place(begin), row.top()),
+            pos2(axis.place(begin + per_bar), row.bottom()),
+        );
+        painter.rect(
+            block,
+            0.0,
+            colour(ink.raised),
+            Stroke::new(1.0, colour(ink.faint)),
+            egui::StrokeKind::Middle,
+        );
         for count in 1..COUNTS_PER_BAR {
             let x = axis.place(begin + f64::from(count));
             let tall = if count == 2 { 16.0 } else { 10.0 };
@@ -250,7 +282,13 @@ fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span,
         }
         if fall.begins && matches!(fall.weight, Weight::Left | Weight::Right) && axis.count_width() > 14.0 {
             let (letter, y) = if fall.weight == Weight::Left { ("L", right) } else { ("R", left) };
-            painter.text(pos2(x, y), Align2::CENTER_CENTER, letter, FontId::proportional(11.0), colour(desk.ink.quiet));
+            painter.text(
+                pos2(x, y),
+                Align2::CENTER_CENTER,
+                letter,
+                FontId::proportional(11.0),
+                colour(desk.ink.quiet),
+            );
         }
         landed = fall.weight == Weight::Both;
     }
@@ -320,7 +358,13 @@ fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, a
     }
     if !any {
         let at = pos2(axis.left + 8.0, y);
-        painter.text(at, Align2::LEFT_CENTER, "none here", FontId::proportional(12.0), colour(desk.ink.quiet));
+        painter.text(
+            at,
+            Align2::LEFT_CENTER,
+            "none here",
+            FontId::proportional(12.0),
+            colour(desk.ink.quiet),
+        );
     }
 }
 
@@ -330,7 +374,10 @@ fn show_loop(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
     if to > from {
         let ink = if desk.player.looping { desk.ink.well } else { desk.ink.faint };
         let y = row.top() - 3.0;
-        painter.line_segment([pos2(axis.place(from), y), pos2(axis.place(to), y)], Stroke::new(3.0, colour(ink)));
+        painter.line_segment(
+            [pos2(axis.place(from), y), pos2(axis.place(to), y)],
+            Stroke::new(3.0, colour(ink)),
+        );
     }
 }
 
@@ -366,7 +413,8 @@ fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
     ui.scope_builder(egui::UiBuilder::new().max_rect(below), |ui| {
         let mut percent = desk.player.tempo * 100.0;
         ui.spacing_mut().slider_width = 96.0;
-        let slider = ui.add(egui::Slider::new(&mut percent, 20.0..=150.0).step_by(5.0).show_value(false).text("speed"));
+        let slider = ui
+            .add(egui::Slider::new(&mut percent, 20.0..=150.0).step_by(5.0).show_value(false).text("speed"));
         if slider.changed() {
             asks.push(Ask::Tempo(percent / 100.0));
         }

@@ -26,7 +26,10 @@ impl Card {
             ui.add_space(14.0);
             show_faults(ui, desk, asks);
             ui.add_space(14.0);
-            ui.weak(RichText::new("Warm up first, and walk a new figure before you dance it. F1 has the rest.").small());
+            ui.weak(
+                RichText::new("Warm up first, and walk a new figure before you dance it. F1 has the rest.")
+                    .small(),
+            );
         });
     }
 

@@ -312,8 +312,10 @@ impl Desk {
     fn toggle_loop(&mut self) {
         self.player.looping = !self.player.looping;
         if self.player.loop_counts.is_none() {
-            self.player.loop_counts =
-                self.span().and_then(|index| self.motion.spans().get(index)).map(|span| (span.begin(), span.end()));
+            self.player.loop_counts = self
+                .span()
+                .and_then(|index| self.motion.spans().get(index))
+                .map(|span| (span.begin(), span.end()));
             self.player.looping = self.player.loop_counts.is_some();
         }
     }
@@ -484,7 +486,11 @@ impl Desk {
             Some(person) => person.name = name.to_owned(),
             None if name.is_empty() => {}
             None => {
-                dance.people.push(Person { number, name: name.to_owned(), extra: crate::dance::Extra::new() });
+                dance.people.push(Person {
+                    number,
+                    name: name.to_owned(),
+                    extra: crate::dance::Extra::new(),
+                });
                 dance.people.sort_by_key(|person| person.number);
             }
         }
@@ -592,10 +598,10 @@ impl Desk {
     fn ask_path(&mut self, purpose: Purpose, then: Option<After>) {
         let text = match purpose {
             Purpose::Open => String::new(),
-            Purpose::SaveAs => self
-                .path
-                .as_ref()
-                .map_or_else(|| format!("{}.dance.json", slug(&self.dance.title)), |path| path.display().to_string()),
+            Purpose::SaveAs => self.path.as_ref().map_or_else(
+                || format!("{}.dance.json", slug(&self.dance.title)),
+                |path| path.display().to_string(),
+            ),
             Purpose::Still => {
                 let moment = Moment::at(self.player.count);
                 format!("{}-bar-{}.png", slug(&self.dance.title), moment.to_string().replace(':', "-"))
@@ -630,7 +636,8 @@ fn first_moving_count(motion: &Motion) -> f64 {
         .spans()
         .iter()
         .find(|span| {
-            (0..motion.dancers()).any(|dancer| span.track(dancer).is_some_and(|track| !track.moves().is_empty()))
+            (0..motion.dancers())
+                .any(|dancer| span.track(dancer).is_some_and(|track| !track.moves().is_empty()))
         })
         .map_or(0.0, crate::motion::Span::begin)
 }

@@ -116,7 +116,8 @@ impl NewDance {
             dance.figures.clear();
             dance.order.clear();
             for name in chosen {
-                let figure = named_figure(name, crate::dance::Extra::new()).map_err(|error| error.to_string())?;
+                let figure =
+                    named_figure(name, crate::dance::Extra::new()).map_err(|error| error.to_string())?;
                 dance.order.push(Entry::of(&figure.id));
                 dance.figures.push(figure);
             }
@@ -222,7 +223,8 @@ fn show_path(
             ui.add_space(8.0);
             ui.weak("Opened before");
             for path in recent.iter().take(8) {
-                let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+                let name =
+                    path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
                 if ui.link(name).on_hover_text(path.display().to_string()).clicked() {
                     chosen = Some(ChosenFile { path: path.clone() });
                 }

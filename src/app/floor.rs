@@ -6,8 +6,14 @@ use super::{
 };
 use crate::figures::leg_points;
 use crate::motion::{Pose, wrap_half};
-use crate::picture::{FloorLook, Frame, Mark, RING_RADIUS, Stroke, body_marks, bounds, music_marks, path_marks, scale_marks};
-use egui::{Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2, vec2};
+use crate::picture::{
+    FloorLook, Frame, Mark, RING_RADIUS, Stroke, body_marks, bounds, music_marks, path_marks, scale_marks,
+    span_bounds,
+};
+use egui::{
+    Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2,
+    vec2,
+};
 
 /// Floor shown round where the middles of bodies go, metres: room for a body and its hands.
 const ROUND: f64 = 0.5;
@@ -21,24 +27,58 @@ pub struct Floor {
     offset: (f64, f64),
     /// While a facing is dragged: the pointer's last direction, and degrees dragged so far.
     turning: (f64, f64),
-    /// The part of the floor shown, and the motion that it was worked out for.
-    shown: Option<(usize, [f64; 4])>,
+    /// The part of the floor to show, and the motion and span that it was worked out for.
+    wanted: Option<(usize, Option<usize>, [f64; 4])>,
+    /// The part of the floor shown now, on its way there.
+    shown: Option<[f64; 4]>,
 }
 
+/// How long the floor takes to come most of the way to another figure's size, seconds.
+const SETTLE: f32 = 0.06;
+
 impl Floor {
+    /// The part of the floor that this figure needs.
+    fn wanted_bounds(&mut self, desk: &Desk) -> [f64; 4] {
+        let key = (std::sync::Arc::as_ptr(desk.motion()) as usize, desk.span());
+        match self.wanted {
+            // While something is dragged the floor keeps still, or it would slide from under the pointer.
+            Some((motion, span, bounds)) if (motion, span) == key || desk.held().is_some() => bounds,
+            _ => {
+                let motion = desk.motion();
+                let bounds = match key.1.and_then(|index| motion.spans().get(index)) {
+                    Some(span) => span_bounds(motion, span, ROUND),
+                    None => bounds(motion, ROUND),
+                };
+                self.wanted = Some((key.0, key.1, bounds));
+                bounds
+            }
+        }
+    }
+
+    /// Comes nearer to the part of the floor that is wanted; asks to be shown again until it is there.
+    fn settle(&mut self, ui: &Ui, desk: &Desk) {
+        let wanted = self.wanted_bounds(desk);
+        let shown = self.shown.unwrap_or(wanted);
+        let seconds = ui.input(|input| input.stable_dt).min(0.1);
+        let share = 1.0 - f64::from((-seconds / SETTLE).exp());
+        let mut off: f64 = 0.0;
+        let mut next = wanted;
+        for ((next, shown), wanted) in next.iter_mut().zip(shown).zip(wanted) {
+            off = off.max((wanted - shown).abs());
+            *next = shown + (wanted - shown) * share;
+        }
+        if off < 0.01 {
+            next = wanted;
+        } else {
+            ui.ctx().request_repaint();
+        }
+        self.shown = Some(next);
+    }
+
     /// The frame of the floor as it is seen now, in a part of the window.
     #[must_use]
     pub fn frame(&mut self, desk: &Desk, rect: Rect) -> Frame {
-        let key = std::sync::Arc::as_ptr(desk.motion()) as usize;
-        // While something is dragged the floor keeps still, or it would slide from under the pointer.
-        let bounds = match self.shown {
-            Some((known, bounds)) if known == key || desk.held().is_some() => bounds,
-            _ => {
-                let bounds = bounds(desk.motion(), ROUND);
-                self.shown = Some((key, bounds));
-                bounds
-            }
-        };
+        let bounds = self.shown.unwrap_or_else(|| self.wanted_bounds(desk));
         let up = match desk.seen {
             Seen::FromBottom => 0.0,
             Seen::FromTop => 180.0,
@@ -63,6 +103,7 @@ impl Floor {
     pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> Response {
         let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::click_and_drag());
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Floor, seen from above"));
+        self.settle(ui, desk);
         let frame = self.frame(desk, rect);
         desk.motion().pose_all(desk.player.count, &mut self.poses);
         self.move_view(ui, desk, rect, &response, asks);
@@ -126,10 +167,15 @@ impl Floor {
         for point in leg_points(span, dancer) {
             let at: Pos2 = frame.to_picture(point.x, point.y).into();
             let id = Id::unique(("path point", dancer, point.leg, point.point));
-            let response = ui.interact(Rect::from_center_size(at, vec2(16.0, 16.0)), id, Sense::click_and_drag());
+            let response =
+                ui.interact(Rect::from_center_size(at, vec2(16.0, 16.0)), id, Sense::click_and_drag());
             let number = point.point.map_or_else(|| "end".to_owned(), |index| format!("point {}", index + 1));
             response.widget_info(|| {
-                WidgetInfo::labeled(Role::Button, true, format!("Leg {} {number} of {}", point.leg + 1, dancer + 1))
+                WidgetInfo::labeled(
+                    Role::Button,
+                    true,
+                    format!("Leg {} {number} of {}", point.leg + 1, dancer + 1),
+                )
             });
             let grip = Grip::Point(span_index, dancer, (point.leg, point.point));
             self.drag(ui, &response, frame, grip, (point.x, point.y), asks);
@@ -142,7 +188,9 @@ impl Floor {
             }
             let response = response.on_hover_cursor(CursorIcon::Grab);
             if desk.held().is_none() {
-                response.on_hover_text("Drag to move this point of the path; click to go there; Delete takes it away");
+                response.on_hover_text(
+                    "Drag to move this point of the path; click to go there; Delete takes it away",
+                );
             }
             let size = if lit { 8.5 } else { 6.0 };
             let (x, y) = (at.x, at.y);
@@ -161,9 +209,15 @@ impl Floor {
             let at: Pos2 = frame.to_picture(pose.x, pose.y).into();
             let size = (frame.length(0.4)).max(18.0);
             let id = Id::unique(("dancer", index));
-            let response = ui.interact(Rect::from_center_size(at, vec2(size, size)), id, Sense::click_and_drag());
+            let response =
+                ui.interact(Rect::from_center_size(at, vec2(size, size)), id, Sense::click_and_drag());
             response.widget_info(|| {
-                WidgetInfo::selected(Role::Button, true, desk.chosen == Some(index), format!("Dancer {}", pose.number))
+                WidgetInfo::selected(
+                    Role::Button,
+                    true,
+                    desk.chosen == Some(index),
+                    format!("Dancer {}", pose.number),
+                )
             });
             self.drag(ui, &response, frame, Grip::Dancer(index), (pose.x, pose.y), asks);
             if response.clicked() {
@@ -191,9 +245,7 @@ impl Floor {
         let at: Pos2 = frame.to_picture(pose.x + RING_RADIUS * sin, pose.y + RING_RADIUS * cos).into();
         let id = Id::unique("facing");
         let response = ui.interact(Rect::from_center_size(at, vec2(18.0, 18.0)), id, Sense::drag());
-        response.widget_info(|| {
-            WidgetInfo::labeled(Role::Button, true, format!("Facing of {}", dancer + 1))
-        });
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Facing of {}", dancer + 1)));
         if let Some(pointer) = response.interact_pointer_pos() {
             let (x, y) = frame.to_floor(pointer.into());
             let direction = (x - pose.x).atan2(y - pose.y).to_degrees();

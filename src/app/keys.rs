@@ -131,9 +131,20 @@ impl Keys {
 }
 
 fn digit(key: Key) -> Option<u32> {
-    [Key::Num0, Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9]
-        .into_iter()
-        .zip(0..)
-        .find(|(known, _)| *known == key)
-        .map(|(_, digit)| digit)
+    [
+        Key::Num0,
+        Key::Num1,
+        Key::Num2,
+        Key::Num3,
+        Key::Num4,
+        Key::Num5,
+        Key::Num6,
+        Key::Num7,
+        Key::Num8,
+        Key::Num9,
+    ]
+    .into_iter()
+    .zip(0..)
+    .find(|(known, _)| *known == key)
+    .map(|(_, digit)| digit)
 }

@@ -158,10 +158,9 @@ fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 2.0;
             ui.weak("view");
-            let own = desk.chosen.map_or_else(
-                || "own facing".to_owned(),
-                |index| format!("{}'s own facing", index + 1),
-            );
+            let own = desk
+                .chosen
+                .map_or_else(|| "own facing".to_owned(), |index| format!("{}'s own facing", index + 1));
             for (seen, name, hint) in [
                 (Seen::FromBottom, "music at the top".to_owned(), "As you look up the set"),
                 (Seen::FromTop, "music at the bottom".to_owned(), "As the musicians see it"),
@@ -221,10 +220,6 @@ pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
         .with_min_inner_size([760.0, 520.0])
         .with_drag_and_drop(true);
     let options = eframe::NativeOptions { viewport, ..eframe::NativeOptions::default() };
-    let made = eframe::run_native(
-        "bellpad",
-        options,
-        Box::new(|_| Ok(Box::new(Window::new(desk, true)))),
-    );
+    let made = eframe::run_native("bellpad", options, Box::new(|_| Ok(Box::new(Window::new(desk, true)))));
     made.map_err(|error| error.to_string())
 }

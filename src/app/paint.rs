@@ -33,15 +33,16 @@ fn paint_mark(painter: &Painter, mark: &Mark) {
         Mark::Block { at: [x, y], radii: [rx, ry], corner, turn, fill, stroke } => {
             let corner = corner.min(*rx).min(*ry);
             let (inner_x, inner_y) = (rx - corner, ry - corner);
-            let corners = [(1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0), (1.0, -1.0)].into_iter().enumerate().flat_map(
-                |(quarter, (sx, sy))| {
+            let corners = [(1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0), (1.0, -1.0)]
+                .into_iter()
+                .enumerate()
+                .flat_map(|(quarter, (sx, sy))| {
                     (0..=6).map(move |step| {
                         let angle = (quarter as f32 + step as f32 / 6.0) * std::f32::consts::FRAC_PI_2;
                         let (sin, cos) = angle.sin_cos();
                         (sx * inner_x + corner * cos, sy * inner_y + corner * sin)
                     })
-                },
-            );
+                });
             area(painter, turned(corners, *turn, *x, *y), *fill, *stroke);
         }
         Mark::Area { points, fill, stroke } => {

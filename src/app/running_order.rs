@@ -42,7 +42,13 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             if !strain.is_empty() {
                 painter.circle_stroke(centre, 11.0, Stroke::new(1.0, colour(ink.quiet)));
                 let letter: String = strain.chars().take(2).collect();
-                painter.text(centre, Align2::CENTER_CENTER, letter, FontId::proportional(12.5), colour(ink.words));
+                painter.text(
+                    centre,
+                    Align2::CENTER_CENTER,
+                    letter,
+                    FontId::proportional(12.5),
+                    colour(ink.words),
+                );
             }
             let drawn = figure.named.is_none();
             let redrawn = !drawn && !figure.parts.is_empty();
@@ -65,7 +71,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             );
             let call = desk.dance().order.get(index).map_or("", |entry| entry.call.as_str());
             let kind = if drawn { "drawn" } else { "named" };
-            let mut hover = format!("{name}, {kind}, bars {} to {}", span.first_bar + 1, span.first_bar + span.bars);
+            let mut hover =
+                format!("{name}, {kind}, bars {} to {}", span.first_bar + 1, span.first_bar + span.bars);
             if !call.is_empty() {
                 hover += &format!("\nCall: {call}");
             }

@@ -21,8 +21,8 @@
 mod entry;
 mod error;
 mod figure;
-pub mod limits;
 mod leg;
+pub mod limits;
 mod music;
 mod part;
 mod person;

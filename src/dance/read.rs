@@ -81,6 +81,5 @@ fn check_version(text: &str) -> Result<(), DanceError> {
 fn plain(error: &serde_json::Error) -> String {
     let text = error.to_string();
     let text = text.rsplit_once(" at line ").map_or(text.as_str(), |(before, _)| before);
-    text.strip_prefix("invalid type: ")
-        .map_or_else(|| text.to_owned(), |rest| format!("wrong type: {rest}"))
+    text.strip_prefix("invalid type: ").map_or_else(|| text.to_owned(), |rest| format!("wrong type: {rest}"))
 }

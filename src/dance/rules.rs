@@ -360,10 +360,7 @@ fn check_range(path: &str, value: f64, least: f64, most: f64, unit: &str) -> Che
 fn check_text(path: &str, text: &str) -> Checked {
     let length = text.chars().count();
     if length > LONGEST_TEXT {
-        return Err(DanceError::key(
-            path,
-            format!("{length} characters; a name has at most {LONGEST_TEXT}"),
-        ));
+        return Err(DanceError::key(path, format!("{length} characters; a name has at most {LONGEST_TEXT}")));
     }
     Ok(())
 }

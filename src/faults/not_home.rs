@@ -19,7 +19,9 @@ pub(super) fn find(motion: &Motion, faults: &mut Vec<Fault>) {
             let place = span.place(dancer);
             let Some(end) = plan.ends_in.get(place).copied() else { continue };
             let expected = if last { dancer } else { end };
-            let (Some(stand), Some(track)) = (ground.stands.get(expected), span.track(dancer)) else { continue };
+            let (Some(stand), Some(track)) = (ground.stands.get(expected), span.track(dancer)) else {
+                continue;
+            };
             let (x, y, facing) = track.end();
             let far = (x - stand.x).hypot(y - stand.y);
             let off = wrap_half(facing - ground.facing(expected, plan.ends)).abs();
@@ -40,11 +42,7 @@ pub(super) fn find(motion: &Motion, faults: &mut Vec<Fault>) {
                     if expected == dancer { "their".to_owned() } else { format!("{}'s", expected + 1) };
                 add(far, FAR, format!("{number} ends bar {} {far:.2} m from {whose} spot", moment.bar - 1));
             } else if off > ASKEW {
-                add(
-                    off,
-                    ASKEW,
-                    format!("{number} ends bar {} facing {off:.0} degrees off", moment.bar - 1),
-                );
+                add(off, ASKEW, format!("{number} ends bar {} facing {off:.0} degrees off", moment.bar - 1));
             }
         }
     }

@@ -37,10 +37,8 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let first = if choices.word("first") == "left" { Way::Right } else { Way::Left };
     let mut plan = Plan::still(FIGURE.bars, USUAL_PHRASE, ground.dancers());
     for (index, part) in plan.parts.iter_mut().enumerate() {
-        let Some((home, away)) = ground
-            .stands
-            .get(index)
-            .zip(ground.partner(index).and_then(|other| ground.stands.get(other)))
+        let Some((home, away)) =
+            ground.stands.get(index).zip(ground.partner(index).and_then(|other| ground.stands.get(other)))
         else {
             continue;
         };

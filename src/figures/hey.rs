@@ -29,6 +29,9 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 /// Counts of travelling in a half hey; the jump follows.
 const TRAVEL: f64 = 12.0;
 
+/// Parts that half the figure of eight is drawn in.
+const POINTS: u32 = 6;
+
 /// Counts in a half hey.
 const HALF: f64 = 16.0;
 
@@ -59,12 +62,8 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             choices.number("inside")
         )));
     }
-    let eight = Eight {
-        file: -ground.across / 2.0,
-        inside,
-        outside: choices.number("outside"),
-        half: ground.along,
-    };
+    let eight =
+        Eight { file: -ground.across / 2.0, inside, outside: choices.number("outside"), half: ground.along };
     let mut parts = [Role::Top, Role::Middle, Role::Bottom].map(|role| eight.part(role));
     let paces = hey_timing::solve(&eight.starts(), &parts.each_ref().map(|part| part.legs.as_slice()));
     for (part, pace) in parts.iter_mut().zip(paces) {
@@ -75,8 +74,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let [top, middle, bottom] = &parts;
     let mut plan = Plan::still(FIGURE.bars, USUAL_PHRASE, ground.dancers());
     // In the second half those who are now at the bottom lead, so it is the first half end for end.
-    let halves =
-        [(top, second_half(top)), (middle, second_half(middle)), (bottom, second_half(bottom))];
+    let halves = [(top, second_half(top)), (middle, second_half(middle)), (bottom, second_half(bottom))];
     for (rank, (first, second)) in halves.into_iter().enumerate() {
         let (odd, even) = (2 * rank, 2 * rank + 1);
         for (index, right_file) in [(odd, false), (even, true)] {
@@ -142,9 +140,7 @@ impl Eight {
         let front = 90.0;
         let (from, end, turns, foot) = match role {
             // Down the inside, down the outside; at the bottom turn away from the set to face.
-            Role::Top => {
-                (0.0, -self.half, vec![Turn::to_face(9.5, 12.0, Way::Right, front)], Foot::Right)
-            }
+            Role::Top => (0.0, -self.half, vec![Turn::to_face(9.5, 12.0, Way::Right, front)], Foot::Right),
             // Back away outward, up the outside, down the inside home.
             Role::Middle => (
                 3.0 * FRAC_PI_2,
@@ -156,14 +152,12 @@ impl Eight {
             Role::Bottom => (
                 PI,
                 self.half,
-                vec![
-                    Turn::to_face(0.0, 3.0, Way::Right, 0.0),
-                    Turn::to_face(9.5, 12.0, Way::Left, front),
-                ],
+                vec![Turn::to_face(0.0, 3.0, Way::Right, 0.0), Turn::to_face(9.5, 12.0, Way::Left, front)],
                 Foot::Left,
             ),
         };
-        let points: Vec<(f64, f64)> = (1..12).map(|point| self.place(from + PI * f64::from(point) / 12.0)).collect();
+        let points: Vec<(f64, f64)> =
+            (1..POINTS).map(|point| self.place(from + PI * f64::from(point) / f64::from(POINTS))).collect();
         let leg = Leg::smooth(0.0, TRAVEL, &points, self.file, end).facing(LegFacing::Forwards);
         let mut part = Part::still(1);
         part.legs = vec![leg];

@@ -136,9 +136,7 @@ impl Search {
                 step *= 0.5;
             }
         }
-        self.fractions.map(|row| {
-            row.iter().skip(1).map(|share| (share * 1e4).round() / 1e4).collect()
-        })
+        self.fractions.map(|row| row.iter().skip(1).map(|share| (share * 1e4).round() / 1e4).collect())
     }
 
     /// Gives a role the best timing on the grid while the others keep theirs.
@@ -168,7 +166,8 @@ impl Search {
                 }
                 let near: f64 = others.iter().map(|other| closeness(place, other)).sum();
                 let (Some(best), Some(back)) = (next.get_mut(index), from.get_mut(index)) else { continue };
-                for (before, sum) in cost.iter().enumerate().take(index + 1).skip(index.saturating_sub(reach)) {
+                for (before, sum) in cost.iter().enumerate().take(index + 1).skip(index.saturating_sub(reach))
+                {
                     let speed = (index - before) as f64 / even - 1.0;
                     let total = sum + near + EVENNESS * speed * speed;
                     if total < *best {

@@ -24,7 +24,8 @@ mod whole_rounds;
 pub use choices::{Choice, Choices, Kind};
 pub use mirror::{Mirror, mirrored};
 pub use redraw::{
-    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, restore_named,
+    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points,
+    restore_named,
 };
 
 use crate::dance::{Dance, DanceError, Extra, Figure, Named, Stance};
@@ -91,12 +92,7 @@ pub enum FigureError {
 /// Every named figure, in the order that the shelf shows them.
 #[must_use]
 pub fn all() -> [&'static NamedFigure; 4] {
-    [
-        &foot_up_and_down::FIGURE,
-        &cross_and_turn::FIGURE,
-        &hey::FIGURE,
-        &whole_rounds::FIGURE,
-    ]
+    [&foot_up_and_down::FIGURE, &cross_and_turn::FIGURE, &hey::FIGURE, &whole_rounds::FIGURE]
 }
 
 /// The names of all named figures, with commas between.
@@ -192,11 +188,7 @@ pub fn motion_of_figure(dance: &Dance, figure: usize) -> Result<Motion, DanceErr
     motion_of_figures(dance, &[figure], None)
 }
 
-fn motion_of_figures(
-    dance: &Dance,
-    danced: &[usize],
-    before: Option<&Motion>,
-) -> Result<Motion, DanceError> {
+fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -> Result<Motion, DanceError> {
     let ground = Ground::of(&dance.set);
     let mut made: Vec<Option<Arc<Plan>>> = vec![None; dance.figures.len()];
     let mut plans = Vec::with_capacity(danced.len());

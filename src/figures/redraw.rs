@@ -53,7 +53,8 @@ struct Found<'a> {
 }
 
 fn find(motion: &Motion, dancer: usize, count: f64) -> Result<Found<'_>, EditError> {
-    let span = motion.span_at(count).and_then(|index| motion.spans().get(index)).ok_or(EditError::NoFigure)?;
+    let span =
+        motion.span_at(count).and_then(|index| motion.spans().get(index)).ok_or(EditError::NoFigure)?;
     let track = span.track(dancer).ok_or(EditError::NoFigure)?;
     let part = span.part(dancer).ok_or(EditError::NoFigure)?;
     Ok(Found { span, track, part, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
@@ -193,7 +194,13 @@ pub fn leg_points(span: &Span, dancer: usize) -> Vec<LegPoint> {
                 count: span.begin() + waypoint.at.unwrap_or_else(|| danced.pace.when(*metres)),
             });
         }
-        points.push(LegPoint { leg: index, point: None, x: leg.to.x, y: leg.to.y, count: span.begin() + leg.end });
+        points.push(LegPoint {
+            leg: index,
+            point: None,
+            x: leg.to.x,
+            y: leg.to.y,
+            count: span.begin() + leg.end,
+        });
     }
     points
 }
@@ -266,10 +273,8 @@ pub fn drag_facing(
     let mut part = found.part.clone();
     let local = (found.local * 1000.0).round() / 1000.0;
     let facing = |at: f64| found.track.stand(at).2;
-    let under_way = part
-        .turns
-        .iter()
-        .position(|turn| turn.begin + TIME_STEP < local && local < turn.end + TIME_STEP);
+    let under_way =
+        part.turns.iter().position(|turn| turn.begin + TIME_STEP < local && local < turn.end + TIME_STEP);
     if let Some(index) = under_way {
         if let Some(turn) = part.turns.get_mut(index) {
             let from = facing(turn.begin);
@@ -280,8 +285,12 @@ pub fn drag_facing(
     } else {
         let before = part.turns.iter().map(|turn| turn.end).filter(|&end| end <= local).fold(0.0, f64::max);
         let (begin, end) = if local - before < TIME_STEP {
-            let next =
-                part.turns.iter().map(|turn| turn.begin).filter(|&begin| begin > local).fold(f64::INFINITY, f64::min);
+            let next = part
+                .turns
+                .iter()
+                .map(|turn| turn.begin)
+                .filter(|&begin| begin > local)
+                .fold(f64::INFINITY, f64::min);
             (local, (local + 1.0).min(next).min(found.span.end() - found.span.begin()))
         } else {
             (before.max(local - NEW_TURN), local)

@@ -93,8 +93,7 @@ impl Circle {
         let angle = |index: &usize| rounds.get(*index).map_or(0.0, |round| round.angle);
         order.sort_by(|one, other| angle(one).total_cmp(&angle(other)));
         let even: Vec<f64> = (0..order.len()).map(|rank| 360.0 * rank as f64 / count).collect();
-        let mean =
-            order.iter().zip(&even).map(|(index, even)| angle(index) - even).sum::<f64>() / count;
+        let mean = order.iter().zip(&even).map(|(index, even)| angle(index) - even).sum::<f64>() / count;
         for (index, even) in order.iter().zip(&even) {
             if let Some(round) = rounds.get_mut(*index) {
                 round.spread = wrap_half(even + mean - round.angle);

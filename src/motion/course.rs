@@ -44,11 +44,24 @@ struct Piece {
 
 #[derive(Clone, Debug)]
 enum Line {
-    Straight { from: Point<f64>, to: Point<f64>, heading: f64 },
+    Straight {
+        from: Point<f64>,
+        to: Point<f64>,
+        heading: f64,
+    },
     /// `table` holds, at equal lengths: the curve's parameter, its change for each metre, and the heading.
-    Curve { curve: CubicBezierSegment<f64>, table: Vec<[f64; 3]> },
+    Curve {
+        curve: CubicBezierSegment<f64>,
+        table: Vec<[f64; 3]>,
+    },
     /// Angles in degrees clockwise from up, seen from the centre.
-    Arc { centre: Point<f64>, radius: f64, from: f64, sweep: f64, turned: f64 },
+    Arc {
+        centre: Point<f64>,
+        radius: f64,
+        from: f64,
+        sweep: f64,
+        turned: f64,
+    },
 }
 
 impl Course {
@@ -180,8 +193,7 @@ impl Course {
         let radius = (chord.length() / 2.0 / across).abs();
         // Clockwise travel has its centre to the right of the chord while the sweep is under half a turn.
         let right = Vector::new(chord.y, -chord.x) / chord.length();
-        let centre =
-            self.start + chord / 2.0 + right * (chord.length() / 2.0 * half.cos() / across);
+        let centre = self.start + chord / 2.0 + right * (chord.length() / 2.0 * half.cos() / across);
         let from = heading(self.start - centre);
         let turned = from + 90.0 * sweep.signum();
         self.push(radius * sweep.to_radians().abs(), Line::Arc { centre, radius, from, sweep, turned });
@@ -208,18 +220,25 @@ impl Piece {
     /// The place at a share of this piece's length, 0 to 1.
     fn at(&self, share: f64) -> OnCourse {
         match &self.line {
-            Line::Straight { from, to, heading } => {
-                OnCourse { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share, heading: *heading }
-            }
+            Line::Straight { from, to, heading } => OnCourse {
+                x: from.x + (to.x - from.x) * share,
+                y: from.y + (to.y - from.y) * share,
+                heading: *heading,
+            },
             Line::Arc { centre, radius, from, sweep, turned } => {
                 let (sin, cos) = (from + sweep * share).to_radians().sin_cos();
-                OnCourse { x: centre.x + radius * sin, y: centre.y + radius * cos, heading: turned + sweep * share }
+                OnCourse {
+                    x: centre.x + radius * sin,
+                    y: centre.y + radius * cos,
+                    heading: turned + sweep * share,
+                }
             }
             Line::Curve { curve, table } => {
                 let place = (share * TABLE as f64).clamp(0.0, TABLE as f64);
                 let index = (place as usize).min(TABLE - 1);
                 let inside = place - index as f64;
-                let (Some(&[p0, d0, h0]), Some(&[p1, d1, h1])) = (table.get(index), table.get(index + 1)) else {
+                let (Some(&[p0, d0, h0]), Some(&[p1, d1, h1])) = (table.get(index), table.get(index + 1))
+                else {
                     return OnCourse { x: curve.to.x, y: curve.to.y, heading: 0.0 };
                 };
                 let step = self.length / TABLE as f64;
@@ -278,7 +297,9 @@ fn tangents(points: &[Point<f64>]) -> Vec<Vector<f64>> {
             *tangent = ended;
         }
     }
-    if let (Some((last_chord, _)), Some(second)) = (chords.last(), tangents.get(last.wrapping_sub(1)).copied()) {
+    if let (Some((last_chord, _)), Some(second)) =
+        (chords.last(), tangents.get(last.wrapping_sub(1)).copied())
+    {
         let ended = (*last_chord * 3.0 - second) / 2.0;
         if let Some(tangent) = tangents.last_mut() {
             *tangent = ended;

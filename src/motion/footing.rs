@@ -1,4 +1,7 @@
-use super::{phrase::Phrase, steps::{NextLead, Step}};
+use super::{
+    phrase::Phrase,
+    steps::{NextLead, Step},
+};
 use crate::dance::{Foot, Landing, Lead};
 
 /// What carries a dancer's weight.

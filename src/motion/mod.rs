@@ -279,12 +279,7 @@ impl Span {
 }
 
 impl Played {
-    fn of(
-        ground: &Ground,
-        known: &[Step],
-        plan: &Arc<Plan>,
-        before: &[State],
-    ) -> Result<Self, PhraseError> {
+    fn of(ground: &Ground, known: &[Step], plan: &Arc<Plan>, before: &[State]) -> Result<Self, PhraseError> {
         let counts = (plan.bars * COUNTS_PER_BAR) as usize;
         let common = fill_phrase(&plan.phrase, known, counts)?;
         let mut tracks = Vec::with_capacity(before.len());
@@ -320,9 +315,9 @@ fn ends(ground: &Ground, before: &[State], tracks: &[Track]) -> Vec<State> {
         })
         .collect();
     let mut taken = vec![false; ground.dancers()];
-    let one_each = nearest.iter().all(|&place| {
-        taken.get_mut(place).is_some_and(|taken| !std::mem::replace(taken, true))
-    });
+    let one_each = nearest
+        .iter()
+        .all(|&place| taken.get_mut(place).is_some_and(|taken| !std::mem::replace(taken, true)));
     before
         .iter()
         .zip(tracks)

@@ -13,7 +13,9 @@ pub struct Moment {
 
 /// A moment that cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
-#[error("{0:?} is not a moment; write BAR:COUNT, such as 3:2.5, with bars from 1 and counts from 1 to below 5")]
+#[error(
+    "{0:?} is not a moment; write BAR:COUNT, such as 3:2.5, with bars from 1 and counts from 1 to below 5"
+)]
 pub struct MomentError(String);
 
 impl Moment {

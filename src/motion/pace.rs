@@ -56,9 +56,7 @@ impl Pace {
             }
         }
         speeds.push(slopes.last().map_or(0.0, |&(slope, _)| end(last, slope)));
-        Self {
-            knots: kept.iter().zip(speeds).map(|(&(at, metres), speed)| [at, metres, speed]).collect(),
-        }
+        Self { knots: kept.iter().zip(speeds).map(|(&(at, metres), speed)| [at, metres, speed]).collect() }
     }
 
     /// Metres along at a count, kept within its ends.

@@ -125,7 +125,8 @@ mod tests {
     fn the_usual_phrase_fills_four_bars_and_eight() {
         let known = built_in();
         let phrase = fill_phrase(USUAL_PHRASE, &known, 16).unwrap();
-        let shorts: Vec<_> = phrase.steps.iter().map(|&(at, step)| (at, known[step].short.as_str())).collect();
+        let shorts: Vec<_> =
+            phrase.steps.iter().map(|&(at, step)| (at, known[step].short.as_str())).collect();
         assert_eq!(shorts, [(0, "ds"), (4, "ds"), (8, "ss"), (10, "ss"), (12, "ftj")]);
         assert_eq!(fill_phrase(USUAL_PHRASE, &known, 32).unwrap().steps.len(), 10);
     }

@@ -93,8 +93,7 @@ impl Track {
                 course: course.clone(),
             });
         }
-        let mut track =
-            Self { start: (x, y), moves, pieces: Vec::new(), footing, end: (at.0, at.1, facing) };
+        let mut track = Self { start: (x, y), moves, pieces: Vec::new(), footing, end: (at.0, at.1, facing) };
         track.face(part, facing);
         track
     }
@@ -187,8 +186,10 @@ impl Track {
             match stretch.what {
                 What::Turn(turn) => {
                     let amount = amount(turn, facing);
-                    self.pieces
-                        .push(TurnPiece { begin: stretch.begin, kind: TurnKind::Turn { from: facing, amount, over } });
+                    self.pieces.push(TurnPiece {
+                        begin: stretch.begin,
+                        kind: TurnKind::Turn { from: facing, amount, over },
+                    });
                     facing += amount;
                 }
                 What::Follow(offset, index) => {
@@ -201,8 +202,10 @@ impl Track {
                     let shift = facing - off - first;
                     let over = (off.abs() / 100.0).clamp(0.25, 2.5).min(over);
                     facing = heading(stretch.end) + shift;
-                    self.pieces
-                        .push(TurnPiece { begin: stretch.begin, kind: TurnKind::Follow { shift, off, over } });
+                    self.pieces.push(TurnPiece {
+                        begin: stretch.begin,
+                        kind: TurnKind::Follow { shift, off, over },
+                    });
                 }
             }
             now = stretch.end;
@@ -332,7 +335,8 @@ fn knots(leg: &Leg, course: &Course, footing: &Footing) -> Vec<(f64, f64)> {
         knots.push((t0, s0));
         let (p0, p1) = (share(t0), share(t1));
         for &count in divisions.iter().filter(|&&count| count > t0 + 1e-6 && count < t1 - 1e-6) {
-            let done = if p1 - p0 > 1e-9 { (share(count) - p0) / (p1 - p0) } else { (count - t0) / (t1 - t0) };
+            let done =
+                if p1 - p0 > 1e-9 { (share(count) - p0) / (p1 - p0) } else { (count - t0) / (t1 - t0) };
             knots.push((count, s0 + (s1 - s0) * done));
         }
     }

@@ -22,35 +22,61 @@ pub struct FloorLook {
 /// metres.
 #[must_use]
 pub fn bounds(motion: &Motion, round: f64) -> [f64; 4] {
-    let mut bounds = [f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY];
-    let mut take = |x: f64, y: f64| {
-        bounds = [bounds[0].min(x), bounds[1].min(y), bounds[2].max(x), bounds[3].max(y)];
-    };
-    for stand in &motion.ground().stands {
-        take(stand.x, stand.y);
-    }
-    let mut seen: Vec<*const _> = Vec::new();
+    let mut bounds = Bounds::of(motion);
+    let mut seen: Vec<*const crate::motion::Track> = Vec::new();
     for span in motion.spans() {
-        for dancer in 0..motion.dancers() {
-            let Some(track) = span.track(dancer) else { continue };
-            // A figure danced again the same way is shared, so its tracks need measuring once.
-            let pointer = std::ptr::from_ref(track);
-            if dancer == 0 {
-                if seen.contains(&pointer) {
-                    break;
-                }
-                seen.push(pointer);
-            }
+        // A figure danced again the same way is shared, so it needs measuring once.
+        let first = span.track(0).map(std::ptr::from_ref);
+        if first.is_none_or(|first| !seen.contains(&first)) {
+            seen.extend(first);
+            bounds.take_span(motion, span);
+        }
+    }
+    bounds.with_round(round)
+}
+
+/// The part of the floor that one figure of a motion needs, and the spots, with so much round it.
+#[must_use]
+pub fn span_bounds(motion: &Motion, span: &Span, round: f64) -> [f64; 4] {
+    let mut bounds = Bounds::of(motion);
+    bounds.take_span(motion, span);
+    bounds.with_round(round)
+}
+
+/// The smallest upright rectangle round some places.
+struct Bounds([f64; 4]);
+
+impl Bounds {
+    /// Round the spots of a motion.
+    fn of(motion: &Motion) -> Self {
+        let mut bounds = Self([f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY]);
+        for stand in &motion.ground().stands {
+            bounds.take(stand.x, stand.y);
+        }
+        bounds
+    }
+
+    fn take(&mut self, x: f64, y: f64) {
+        let [x0, y0, x1, y1] = self.0;
+        self.0 = [x0.min(x), y0.min(y), x1.max(x), y1.max(y)];
+    }
+
+    fn take_span(&mut self, motion: &Motion, span: &Span) {
+        for track in (0..motion.dancers()).filter_map(|dancer| span.track(dancer)) {
             for leg in track.moves() {
                 let length = leg.course.length();
                 for share in 0..=16 {
                     let place = leg.course.at(length * f64::from(share) / 16.0);
-                    take(place.x, place.y);
+                    self.take(place.x, place.y);
                 }
             }
         }
     }
-    [bounds[0] - round, bounds[1] - round, bounds[2] + round, bounds[3] + round]
+
+    fn with_round(&self, round: f64) -> [f64; 4] {
+        let [x0, y0, x1, y1] = self.0;
+        [x0 - round, y0 - round, x1 + round, y1 + round]
+    }
 }
 
 /// The floor at a count, from the chalk up: the music, the middle line, the spots, the trails, the dancers.
@@ -157,7 +183,8 @@ pub fn trail_marks(
     let Some(track) = span.track(dancer) else { return };
     let hue = if dancer % 2 == 1 { ink.even } else { ink.odd };
     let opacity = if strong { 255 } else { 120 };
-    let width = if strong { frame.length(0.026).clamp(1.2, 4.0) } else { frame.length(0.016).clamp(0.8, 2.0) };
+    let width =
+        if strong { frame.length(0.026).clamp(1.2, 4.0) } else { frame.length(0.016).clamp(0.8, 2.0) };
     let local = count - span.begin();
     let (mut before, mut after): (Vec<[f32; 2]>, Vec<[f32; 2]>) = (Vec::new(), Vec::new());
     for leg in track.moves() {

@@ -99,9 +99,8 @@ pub fn contrast(one: Colour, other: Colour) -> f64 {
         let value = f64::from(value) / 255.0;
         if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
     };
-    let light = |colour: Colour| {
-        0.2126 * channel(colour.0) + 0.7152 * channel(colour.1) + 0.0722 * channel(colour.2)
-    };
+    let light =
+        |colour: Colour| 0.2126 * channel(colour.0) + 0.7152 * channel(colour.1) + 0.0722 * channel(colour.2);
     let (one, other) = (light(one), light(other));
     (one.max(other) + 0.05) / (one.min(other) + 0.05)
 }

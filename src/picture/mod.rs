@@ -14,7 +14,7 @@ mod still;
 mod svg;
 
 pub use dancer::{BODY_BREADTH, BODY_DEPTH, RING_RADIUS, dancer_marks};
-pub use floor::{FloorLook, body_marks, bounds, floor_marks, path_marks, trail_marks};
+pub use floor::{FloorLook, body_marks, bounds, floor_marks, path_marks, span_bounds, trail_marks};
 pub use frame::Frame;
 pub use ink::{Colour, Ink, PAPER, SLATE, contrast};
 pub use mark::{Anchor, Mark, Picture, Stroke};

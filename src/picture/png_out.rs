@@ -23,8 +23,7 @@ pub enum PictureError {
 pub fn to_png(picture: &Picture) -> Result<Vec<u8>, PictureError> {
     let (width, height) = (picture.width, picture.height);
     let tree = usvg::Tree::from_str(&to_svg(picture), &usvg::Options::default())?;
-    let mut pixels =
-        tiny_skia::Pixmap::new(width, height).ok_or(PictureError::Size(width, height))?;
+    let mut pixels = tiny_skia::Pixmap::new(width, height).ok_or(PictureError::Size(width, height))?;
     resvg::render(&tree, tiny_skia::Transform::identity(), &mut pixels.as_mut());
     // The ground is opaque, so every pixel is and the colours need no dividing by their opacity.
     let rgb: Vec<u8> =

@@ -1,6 +1,4 @@
-use super::{
-    Anchor, FloorLook, Frame, Ink, Mark, Picture, SLATE, Stroke, bounds, floor_marks,
-};
+use super::{Anchor, FloorLook, Frame, Ink, Mark, Picture, SLATE, Stroke, bounds, floor_marks};
 use crate::motion::{Moment, Motion};
 
 /// Floor shown round where the middles of bodies go: arms' reach, metres (common practice, no source).
@@ -82,7 +80,11 @@ pub fn music_marks(marks: &mut Vec<Mark>, ink: &Ink, [x, y]: [f32; 2], scale: f3
     let line = Stroke { colour: ink.faint, width: scale.max(1.0) };
     for row in 0..5 {
         let y = y + (row as f32 - 2.0) * 4.0 * scale;
-        marks.push(Mark::Line { points: vec![[x - 70.0 * scale, y], [x + 70.0 * scale, y]], stroke: line, dash: None });
+        marks.push(Mark::Line {
+            points: vec![[x - 70.0 * scale, y], [x + 70.0 * scale, y]],
+            stroke: line,
+            dash: None,
+        });
     }
     for (note, height) in [0.0, -1.0, 1.0, -0.5, -1.5, 0.5].into_iter().enumerate() {
         let (x, y) = (x + (note as f32 * 20.0 - 50.0) * scale, y + height * 4.0 * scale);

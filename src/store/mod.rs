@@ -89,11 +89,8 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
-    let mut temporary = tempfile::Builder::new()
-        .prefix(".bellpad-")
-        .suffix(".part")
-        .tempfile_in(folder)
-        .map_err(failed)?;
+    let mut temporary =
+        tempfile::Builder::new().prefix(".bellpad-").suffix(".part").tempfile_in(folder).map_err(failed)?;
     temporary.write_all(bytes).map_err(failed)?;
     if let Ok(before) = fs::metadata(&target) {
         if before.permissions().readonly() {
@@ -179,7 +176,8 @@ mod tests {
         assert!(said.contains("no such file or folder") && said.contains("x.dance.json"), "{said}");
         let said = open(&path).unwrap_err().to_string();
         assert!(said.contains("cannot be opened"), "{said}");
-        let said = save(folder.path(), &Dance::new("One", Set::longways(2, 2.4, 1.8))).unwrap_err().to_string();
+        let said =
+            save(folder.path(), &Dance::new("One", Set::longways(2, 2.4, 1.8))).unwrap_err().to_string();
         assert!(said.contains("it is a folder"), "{said}");
     }
 }

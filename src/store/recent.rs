@@ -28,8 +28,10 @@ impl Recent {
     /// The list kept in a file.
     #[must_use]
     pub fn kept_in(home: &Path) -> Self {
-        let known: Self =
-            std::fs::read(home).ok().and_then(|bytes| serde_json::from_slice(&bytes).ok()).unwrap_or_default();
+        let known: Self = std::fs::read(home)
+            .ok()
+            .and_then(|bytes| serde_json::from_slice(&bytes).ok())
+            .unwrap_or_default();
         Self { home: Some(home.to_owned()), ..known }
     }
 

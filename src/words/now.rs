@@ -12,7 +12,8 @@ pub fn standing(ground: &Ground, dancer: usize) -> String {
             let file = if dancer.is_multiple_of(2) { "left file" } else { "right file" };
             let rank = ground.rank_name(dancer);
             let rank = if rank.is_empty() { String::new() } else { format!("{rank}, ") };
-            let partner = ground.partner(dancer).map_or_else(String::new, |other| format!(" · partner {}", other + 1));
+            let partner =
+                ground.partner(dancer).map_or_else(String::new, |other| format!(" · partner {}", other + 1));
             format!("{rank}{file}{partner}")
         }
         SetKind::Longways => "alone".to_owned(),
