@@ -4,7 +4,7 @@
 
 use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, Set, check_rules, schema};
 use crate::faults::{Fault, find_faults};
-use crate::figures::{motion_of, motion_of_figure, named_figure};
+use crate::figures::{figure_name_at, motion_of, motion_of_figure, named_figure};
 use crate::motion::{Moment, Motion, wrap_whole};
 use crate::picture::{StillChoice, still, to_png, to_svg};
 use crate::store;
@@ -188,7 +188,7 @@ fn make_new(new: &New) -> Said<Outcome> {
 /// An id that no figure of the dance has yet.
 #[must_use]
 pub fn free_id(dance: &Dance, wanted: &str) -> String {
-    (1..)
+    (1..=u32::MAX)
         .map(|number| if number == 1 { wanted.to_owned() } else { format!("{wanted}-{number}") })
         .find(|id| dance.figure_index(id).is_none())
         .unwrap_or_else(|| wanted.to_owned())
@@ -381,17 +381,6 @@ fn write_still(asked: &StillAt) -> Said<Outcome> {
     };
     store::write_whole(&asked.out, &bytes).map_err(|error| error.to_string())?;
     Ok(Outcome::Fine)
-}
-
-/// The name of the figure danced at a count of a motion of the whole dance.
-#[must_use]
-pub fn figure_name_at(dance: &Dance, motion: &Motion, count: f64) -> String {
-    motion
-        .span_at(count)
-        .and_then(|index| motion.spans().get(index))
-        .and_then(|span| dance.figures.get(span.figure))
-        .map(|figure| figure.name.clone())
-        .unwrap_or_default()
 }
 
 fn print(text: &str) -> Said<()> {

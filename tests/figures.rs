@@ -1,7 +1,9 @@
 //! The named figures against what the trade says of them.
 //!
-//! Sources: [MB1] C. J. Sharp and H. C. MacIlwaine, The Morris Book, Part I, Novello, 1907; [CP] common
+//! Sources: [MB1] C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, Novello, 1907; [CP] common
 //! practice, no source; [CALC] worked out from the geometry of the set.
+
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
 use bellpad::dance::{Dance, Set};
 use bellpad::figures::{motion_of, named_figure};

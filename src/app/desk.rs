@@ -1,16 +1,14 @@
 use super::{
     ask::{Ask, Grip, Seen},
-    dialogs::{After, Dialog, NewDance, PathField, Purpose},
-    files::ChosenFile,
+    dialogs::{Dialog, NewDance},
     player::Player,
 };
 use crate::dance::{Dance, DanceError, Person, read};
 use crate::faults::{Fault, find_faults};
 use crate::figures::{drag_dancer, drag_facing, drag_point, drop_point, motion_of, restore_named};
 use crate::motion::{Clock, Moment, Motion};
-use crate::picture::{Ink, PAPER, SLATE, StillChoice, still, to_png, to_svg};
-use crate::store::{self, Recent};
-use crate::verbs::figure_name_at;
+use crate::picture::{Ink, PAPER, SLATE};
+use crate::store::Recent;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -22,14 +20,14 @@ pub const SAMPLES: [(&str, &str); 2] = [
 
 /// Everything that the window shows, and what can be done to it. It knows nothing of painting.
 pub struct Desk {
-    dance: Arc<Dance>,
-    motion: Arc<Motion>,
+    pub(super) dance: Arc<Dance>,
+    pub(super) motion: Arc<Motion>,
     faults: Vec<Fault>,
     past: Vec<Undone>,
     future: Vec<Undone>,
     /// The dance as it is on the disk.
-    saved: Arc<Dance>,
-    path: Option<PathBuf>,
+    pub(super) saved: Arc<Dance>,
+    pub(super) path: Option<PathBuf>,
     drag: Option<Drag>,
     /// The playhead and how it moves.
     pub player: Player,
@@ -255,45 +253,6 @@ impl Desk {
         }
     }
 
-    /// Takes what is asked for about files.
-    fn take_file_ask(&mut self, ask: Ask) {
-        match ask {
-            Ask::AskNew => self.dialog = Some(Dialog::New(NewDance::default())),
-            Ask::AskOpen => self.unless_unsaved(After::AskOpen),
-            Ask::Open(path) => self.unless_unsaved(After::Open(path)),
-            Ask::OpenSample(index) => self.unless_unsaved(After::OpenSample(index)),
-            Ask::PutNew(dance) => self.unless_unsaved(After::PutNew(dance)),
-            Ask::Save => match self.path.clone() {
-                Some(path) => self.save_to(&path),
-                None => self.ask_path(Purpose::SaveAs, None),
-            },
-            Ask::AskSaveAs => self.ask_path(Purpose::SaveAs, None),
-            Ask::SaveTo(path) => self.save_to(&path),
-            Ask::AskStill => self.ask_path(Purpose::Still, None),
-            Ask::StillTo(path) => self.write_still(&path),
-            Ask::GoOnUnsaved => {
-                if let Some(Dialog::Unsaved(after)) = self.dialog.take() {
-                    self.go_on(after);
-                }
-            }
-            Ask::SaveAndGoOn => {
-                if let Some(Dialog::Unsaved(after)) = self.dialog.take() {
-                    match self.path.clone() {
-                        Some(path) => {
-                            self.save_to(&path);
-                            if !self.unsaved() {
-                                self.go_on(after);
-                            }
-                        }
-                        None => self.ask_path(Purpose::SaveAs, Some(after)),
-                    }
-                }
-            }
-            Ask::Close => self.unless_unsaved(After::Close),
-            _ => {}
-        }
-    }
-
     fn seek(&mut self, count: f64) {
         let count = if count.is_finite() { count } else { 0.0 };
         self.player.count = count.clamp(0.0, self.motion.counts());
@@ -453,12 +412,14 @@ impl Desk {
         }
     }
 
-    fn end_drag(&mut self) {
+    pub(super) fn end_drag(&mut self) {
         let Some(drag) = self.drag.take() else { return };
         if self.dance == drag.dance {
             return;
         }
-        let bar = Moment::at(drag.count).bar;
+        // The bar is the figure's own, as the bar strip counts it.
+        let begin = drag.motion.span_at(drag.count).and_then(|index| drag.motion.spans().get(index));
+        let bar = Moment::at(drag.count - begin.map_or(0.0, crate::motion::Span::begin)).bar;
         let name = match drag.grip {
             Grip::Dancer(dancer) => format!("move {} at bar {bar}", dancer + 1),
             Grip::Facing(dancer) => format!("turn {} at bar {bar}", dancer + 1),
@@ -483,7 +444,7 @@ impl Desk {
         let name = name.trim();
         dance.people.retain(|person| person.number != number || !name.is_empty());
         match dance.people.iter_mut().find(|person| person.number == number) {
-            Some(person) => person.name = name.to_owned(),
+            Some(person) => name.clone_into(&mut person.name),
             None if name.is_empty() => {}
             None => {
                 dance.people.push(Person {
@@ -495,137 +456,6 @@ impl Desk {
             }
         }
         self.edit(format!("name {number}"), dance);
-    }
-
-    /// Does something that puts this dance away, or asks first if there is work that no file has.
-    fn unless_unsaved(&mut self, after: After) {
-        self.end_drag();
-        if self.unsaved() {
-            self.player.playing = false;
-            self.dialog = Some(Dialog::Unsaved(after));
-        } else {
-            self.go_on(after);
-        }
-    }
-
-    fn go_on(&mut self, after: After) {
-        match after {
-            After::AskOpen => self.ask_path(Purpose::Open, None),
-            After::Open(path) => self.open(&path),
-            After::OpenSample(index) => {
-                let sample = SAMPLES.get(index).and_then(|(_, text)| read(text.as_bytes()).ok());
-                if let Some(dance) = sample {
-                    self.put_on_desk(dance, None);
-                }
-            }
-            After::PutNew(dance) => {
-                self.put_on_desk(*dance, None);
-            }
-            After::Close => self.may_close = true,
-        }
-    }
-
-    fn open(&mut self, path: &Path) {
-        match store::open(path) {
-            Ok(dance) => {
-                if self.put_on_desk(dance, Some(path.to_owned())) {
-                    self.recent.add(path);
-                }
-            }
-            Err(error) => self.dialog = Some(Dialog::Trouble(error.to_string())),
-        }
-    }
-
-    /// Takes another dance onto the desk; the one before it stays if this one's figures cannot be worked out.
-    fn put_on_desk(&mut self, dance: Dance, path: Option<PathBuf>) -> bool {
-        let place = path.as_ref().map_or_else(String::new, |path| format!("{}: ", path.display()));
-        match Self::new(dance, path, self.recent.clone()) {
-            Ok(desk) => {
-                let (ink, trails) = (self.ink, self.trails);
-                *self = Self { ink, trails, ..desk };
-                true
-            }
-            Err(error) => {
-                self.dialog = Some(Dialog::Trouble(format!("{place}{error}")));
-                false
-            }
-        }
-    }
-
-    fn save_to(&mut self, path: &Path) {
-        self.end_drag();
-        match store::save(path, &self.dance) {
-            Ok(()) => {
-                self.saved = Arc::clone(&self.dance);
-                self.path = Some(path.to_owned());
-                self.recent.add(path);
-                self.notice = Some(format!("saved as {}", self.file_name()));
-            }
-            Err(error) => self.dialog = Some(Dialog::Trouble(error.to_string())),
-        }
-    }
-
-    /// The picture that a still made now would be.
-    #[must_use]
-    pub fn still_picture(&self) -> crate::picture::Picture {
-        let choice = StillChoice {
-            trails: self.trails,
-            ink: self.ink,
-            title: self.dance.title.clone(),
-            figure: figure_name_at(&self.dance, &self.motion, self.player.count),
-            ..StillChoice::default()
-        };
-        still(&self.motion, self.player.count, &choice)
-    }
-
-    fn write_still(&mut self, path: &Path) {
-        let picture = self.still_picture();
-        let svg = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("svg"));
-        let bytes = if svg {
-            Ok(to_svg(&picture).into_bytes())
-        } else {
-            to_png(&picture).map_err(|error| error.to_string())
-        };
-        let written =
-            bytes.and_then(|bytes| store::write_whole(path, &bytes).map_err(|error| error.to_string()));
-        match written {
-            Ok(()) => self.notice = Some(format!("still written to {}", path.display())),
-            Err(said) => self.dialog = Some(Dialog::Trouble(said)),
-        }
-    }
-
-    /// Shows where to choose a file. The desktop's own dialog is asked as well, by the window.
-    fn ask_path(&mut self, purpose: Purpose, then: Option<After>) {
-        let text = match purpose {
-            Purpose::Open => String::new(),
-            Purpose::SaveAs => self.path.as_ref().map_or_else(
-                || format!("{}.dance.json", slug(&self.dance.title)),
-                |path| path.display().to_string(),
-            ),
-            Purpose::Still => {
-                let moment = Moment::at(self.player.count);
-                format!("{}-bar-{}.png", slug(&self.dance.title), moment.to_string().replace(':', "-"))
-            }
-        };
-        self.dialog = Some(Dialog::Path(PathField::new(purpose, text, then)));
-    }
-
-    /// Takes the file that was chosen in the path field or the desktop's dialog.
-    pub fn take_file(&mut self, chosen: ChosenFile) {
-        let Some(Dialog::Path(field)) = self.dialog.take() else { return };
-        let path = chosen.path;
-        match field.purpose {
-            Purpose::Open => self.open(&path),
-            Purpose::SaveAs => {
-                self.save_to(&with_ending(path, "dance.json"));
-                if !self.unsaved()
-                    && let Some(after) = field.then
-                {
-                    self.go_on(after);
-                }
-            }
-            Purpose::Still => self.write_still(&with_ending(path, "png")),
-        }
     }
 }
 
@@ -640,29 +470,4 @@ fn first_moving_count(motion: &Motion) -> f64 {
                 .any(|dancer| span.track(dancer).is_some_and(|track| !track.moves().is_empty()))
         })
         .map_or(0.0, crate::motion::Span::begin)
-}
-
-/// A path with an ending, where it has none of its own.
-fn with_ending(path: PathBuf, ending: &str) -> PathBuf {
-    if path.extension().is_some() {
-        return path;
-    }
-    let mut name = path.into_os_string();
-    name.push(".");
-    name.push(ending);
-    PathBuf::from(name)
-}
-
-/// A title as part of a file name: small letters, figures and hyphens.
-fn slug(title: &str) -> String {
-    let mut slug = String::new();
-    for letter in title.chars().flat_map(char::to_lowercase).take(60) {
-        if letter.is_alphanumeric() {
-            slug.push(letter);
-        } else if !slug.is_empty() && !slug.ends_with('-') {
-            slug.push('-');
-        }
-    }
-    let slug = slug.trim_end_matches('-');
-    if slug.is_empty() { "dance".to_owned() } else { slug.to_owned() }
 }

@@ -6,7 +6,7 @@ use super::{
 use crate::dance::{Dance, Entry, Figure, Set, check_rules};
 use crate::figures::{self, motion_of, named_figure};
 use egui::{Align, Key, Layout, Modal, RichText, Ui};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// What a file is wanted for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,6 +56,8 @@ pub struct PathField {
     pub text: String,
     /// What to go on with after a save.
     pub then: Option<After>,
+    /// The file that is already there, once that has been said.
+    replaces: Option<PathBuf>,
     system: Option<SystemDialog>,
     asked: bool,
     focused: bool,
@@ -65,7 +67,7 @@ impl PathField {
     /// A field that suggests a path.
     #[must_use]
     pub fn new(purpose: Purpose, text: String, then: Option<After>) -> Self {
-        Self { purpose, text, then, system: None, asked: false, focused: false }
+        Self { purpose, text, then, replaces: None, system: None, asked: false, focused: false }
     }
 }
 
@@ -130,16 +132,17 @@ impl NewDance {
 
 /// Shows the dialog that is open, and gives a file if one was chosen.
 pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Option<ChosenFile> {
-    let recent = desk.recent.files.clone();
+    let (recent, own) = (desk.recent.files.clone(), desk.path().map(Path::to_owned));
     let mut chosen = None;
     let Some(dialog) = &mut desk.dialog else { return None };
-    let modal = Modal::new(egui::Id::unique("dialog")).show(ui.ctx(), |ui| {
+    let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
+    let modal = Modal::new(egui::Id::unique("dialog")).frame(frame).show(ui.ctx(), |ui| {
         ui.set_width(match dialog {
             Dialog::Help => 560.0,
             _ => 460.0,
         });
         match dialog {
-            Dialog::Path(field) => chosen = show_path(ui, field, native, &recent, asks),
+            Dialog::Path(field) => chosen = show_path(ui, field, native, (&recent, own.as_deref()), asks),
             Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
             Dialog::Trouble(said) => {
                 ui.heading("That could not be done");
@@ -168,7 +171,7 @@ fn show_path(
     ui: &mut Ui,
     field: &mut PathField,
     native: bool,
-    recent: &[PathBuf],
+    (recent, own): (&[PathBuf], Option<&Path>),
     asks: &mut Vec<Ask>,
 ) -> Option<ChosenFile> {
     if native && !field.asked {
@@ -231,11 +234,24 @@ fn show_path(
             }
         }
     }
+    if field.replaces.as_ref().is_some_and(|path| path.as_os_str() == field.text.trim()) {
+        ui.add_space(6.0);
+        let ink = ui.visuals().warn_fg_color;
+        ui.colored_label(ink, "There is a file there already. Replace it, or type another name.");
+    }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
+        let path = PathBuf::from(field.text.trim());
         let ready = !field.text.trim().is_empty();
+        let warned = field.replaces.as_ref() == Some(&path);
+        let verb = if warned { "Replace it" } else { verb };
         if (ui.add_enabled(ready, egui::Button::new(verb)).clicked() || entered) && ready {
-            chosen = Some(ChosenFile { path: PathBuf::from(field.text.trim()) });
+            if field.purpose == Purpose::Open || warned || own == Some(path.as_path()) || !path.exists() {
+                chosen = Some(ChosenFile { path });
+            } else {
+                field.replaces = Some(path);
+                field.focused = false;
+            }
         }
         if ui.button("Cancel").clicked() {
             asks.push(Ask::PutAway);

@@ -87,7 +87,7 @@ impl Floor {
                 .and_then(|index| desk.motion().poses(desk.player.count).get(index).map(|pose| pose.facing))
                 .unwrap_or(0.0),
         };
-        let area = [rect.left() + 8.0, rect.top() + 46.0, rect.width() - 16.0, rect.height() - 84.0];
+        let area = [rect.left() + 8.0, rect.top() + 54.0, rect.width() - 16.0, rect.height() - 92.0];
         let mut frame = Frame::fit(bounds, area, up);
         if desk.seen == Seen::OwnFacing {
             // Turning with the dancer must not make the floor breathe.
@@ -106,12 +106,12 @@ impl Floor {
         self.settle(ui, desk);
         let frame = self.frame(desk, rect);
         desk.motion().pose_all(desk.player.count, &mut self.poses);
-        self.move_view(ui, desk, rect, &response, asks);
+        Self::move_view(ui, desk, rect, &response, asks);
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, colour(desk.ink.floor));
         self.marks.clear();
         if desk.seen == Seen::FromBottom {
-            music_marks(&mut self.marks, &desk.ink, [frame.middle[0], rect.top() + 18.0], 1.0);
+            music_marks(&mut self.marks, &desk.ink, [frame.middle[0], rect.top() + 26.0], 1.0);
         }
         scale_marks(&mut self.marks, &desk.ink, &frame, [rect.right() - 20.0, rect.bottom() - 20.0], 1.0);
         let look = FloorLook { chosen: desk.chosen, trails: desk.trails };
@@ -134,7 +134,7 @@ impl Floor {
     }
 
     /// Zooming and moving the floor, and letting go of the chosen dancer.
-    fn move_view(&self, ui: &Ui, desk: &Desk, rect: Rect, response: &Response, asks: &mut Vec<Ask>) {
+    fn move_view(ui: &Ui, desk: &Desk, rect: Rect, response: &Response, asks: &mut Vec<Ask>) {
         if response.clicked() {
             asks.push(Ask::Choose(None));
         }
@@ -151,7 +151,7 @@ impl Floor {
             let (zoom, scroll) = ui.input(|input| (input.zoom_delta(), input.smooth_scroll_delta().y));
             let factor = zoom * (scroll / 240.0).exp();
             if (factor - 1.0).abs() > 1e-4 {
-                let middle = rect.center() + vec2(0.0, 0.0);
+                let middle = rect.center();
                 asks.push(Ask::Zoom(factor, [at.x - middle.x, at.y - middle.y]));
             }
         }

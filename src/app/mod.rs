@@ -8,6 +8,7 @@ mod bar_axis;
 mod bar_strip;
 mod card;
 mod desk;
+mod desk_files;
 mod dialogs;
 mod files;
 mod floor;

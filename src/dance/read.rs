@@ -14,7 +14,7 @@ pub fn read(bytes: &[u8]) -> Result<Dance, DanceError> {
     }
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let before = bytes.get(..error.valid_up_to()).unwrap_or_default();
-        let line = 1 + before.iter().filter(|&&byte| byte == b'\n').count();
+        let line = before.split(|&byte| byte == b'\n').count();
         let column = 1 + before.iter().rev().take_while(|&&byte| byte != b'\n').count();
         DanceError { place: Place::Line { line, column }, message: "the text is not UTF-8".to_owned() }
     })?;
@@ -77,7 +77,7 @@ fn check_version(text: &str) -> Result<(), DanceError> {
     }
 }
 
-/// A JSON error in words, without the line and column that serde_json puts at its end.
+/// A JSON error in words, without the line and column that `serde_json` puts at its end.
 fn plain(error: &serde_json::Error) -> String {
     let text = error.to_string();
     let text = text.rsplit_once(" at line ").map_or(text.as_str(), |(before, _)| before);

@@ -33,13 +33,15 @@ const ROUNDS: usize = 8;
 const KEPT: usize = 32;
 
 type Fractions = [f64; COUNTS + 1];
+/// The pace of tops, middles and bottoms.
+type Paces = [Vec<f64>; 3];
 type Places = [(f64, f64); COUNTS * SAMPLES + 1];
 
 /// Solutions already found, by the bits of the numbers that they depend on.
-static FOUND: Mutex<Vec<(Vec<u64>, [Vec<f64>; 3])>> = Mutex::new(Vec::new());
+static FOUND: Mutex<Vec<(Vec<u64>, Paces)>> = Mutex::new(Vec::new());
 
 /// The pace of each role (tops, middles, bottoms): the share of its way done by the end of each count.
-pub(super) fn solve(starts: &[(f64, f64); 3], legs: &[&[Leg]; 3]) -> [Vec<f64>; 3] {
+pub(super) fn solve(starts: &[(f64, f64); 3], legs: &[&[Leg]; 3]) -> Paces {
     let key: Vec<u64> = legs
         .iter()
         .flat_map(|legs| legs.iter())
@@ -106,7 +108,7 @@ impl Search {
         search
     }
 
-    fn run(mut self) -> [Vec<f64>; 3] {
+    fn run(mut self) -> Paces {
         for _ in 0..ROUNDS {
             let before = self.fractions;
             for role in [2, 0, 1] {

@@ -218,3 +218,14 @@ fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -
 pub fn home_facing(ground: &Ground, place: usize, ends: Stance) -> f64 {
     ground.facing(place, ends)
 }
+
+/// The name of the figure danced at a count of a motion of the whole dance.
+#[must_use]
+pub fn figure_name_at(dance: &Dance, motion: &Motion, count: f64) -> String {
+    motion
+        .span_at(count)
+        .and_then(|index| motion.spans().get(index))
+        .and_then(|span| dance.figures.get(span.figure))
+        .map(|figure| figure.name.clone())
+        .unwrap_or_default()
+}

@@ -269,7 +269,7 @@ pub fn amount(turn: &Turn, facing: f64) -> f64 {
         (Some(by), _) => by,
         (None, Some(face)) => {
             let round = ((face - facing) * sign).rem_euclid(360.0);
-            let round = if !(1e-6..=360.0 - 1e-6).contains(&round) { 0.0 } else { round };
+            let round = if (1e-6..=360.0 - 1e-6).contains(&round) { round } else { 0.0 };
             round + 360.0 * f64::from(turn.spins)
         }
         (None, None) => 0.0,
@@ -324,7 +324,7 @@ fn knots(leg: &Leg, course: &Course, footing: &Footing) -> Vec<(f64, f64)> {
     pins.push((leg.end, course.length()));
     let divisions: Vec<f64> = if leg.pace.is_empty() {
         let first = leg.begin.floor() as i64 + 1;
-        (first..=(leg.end.ceil() as i64 - 1)).map(|count| count as f64).collect()
+        (first..(leg.end.ceil() as i64)).map(|count| count as f64).collect()
     } else {
         let each = (leg.end - leg.begin) / leg.pace.len() as f64;
         (1..leg.pace.len()).map(|index| leg.begin + each * index as f64).collect()

@@ -206,7 +206,7 @@ pub fn trail_marks(
             let (now, next) = (f64::from(step) / steps, f64::from(step + 1) / steps);
             let at = |share: f64| leg.begin + (leg.end - leg.begin) * share;
             // The end is seen just before it, so that a leg which follows at once does not count.
-            add(if step as f64 >= steps { leg.end } else { at(now) });
+            add(if f64::from(step) >= steps { leg.end } else { at(now) });
             if at(now) < local && local < at(next).min(leg.end) {
                 add(local);
             }

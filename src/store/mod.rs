@@ -163,7 +163,7 @@ mod tests {
         let left: Vec<_> = fs::read_dir(folder.path())
             .unwrap()
             .filter_map(|entry| entry.unwrap().file_name().into_string().ok())
-            .filter(|name| name.ends_with(".part"))
+            .filter(|name| name.contains(".part"))
             .collect();
         assert!(left.is_empty(), "{left:?}");
     }

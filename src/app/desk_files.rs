@@ -1,0 +1,225 @@
+use super::{
+    ask::Ask,
+    desk::{Desk, SAMPLES},
+    dialogs::{After, Dialog, NewDance, PathField, Purpose},
+    files::ChosenFile,
+};
+use crate::dance::{Dance, read};
+use crate::figures::figure_name_at;
+use crate::motion::Moment;
+use crate::picture::{Picture, StillChoice, still, to_png, to_svg};
+use crate::store;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// Opening, saving and stills: the part of the desk that touches the disk.
+impl Desk {
+    /// Takes what is asked for about files.
+    pub(super) fn take_file_ask(&mut self, ask: Ask) {
+        match ask {
+            Ask::AskNew => self.dialog = Some(Dialog::New(NewDance::default())),
+            Ask::AskOpen => self.unless_unsaved(After::AskOpen),
+            Ask::Open(path) => self.unless_unsaved(After::Open(path)),
+            Ask::OpenSample(index) => self.unless_unsaved(After::OpenSample(index)),
+            Ask::PutNew(dance) => self.unless_unsaved(After::PutNew(dance)),
+            Ask::Save => match self.path.clone() {
+                Some(path) => self.save_to(&path),
+                None => self.ask_path(Purpose::SaveAs, None),
+            },
+            Ask::AskSaveAs => self.ask_path(Purpose::SaveAs, None),
+            Ask::SaveTo(path) => self.save_to(&path),
+            Ask::AskStill => self.ask_path(Purpose::Still, None),
+            Ask::StillTo(path) => self.write_still(&path),
+            Ask::GoOnUnsaved => {
+                if let Some(Dialog::Unsaved(after)) = self.dialog.take() {
+                    self.go_on(after);
+                }
+            }
+            Ask::SaveAndGoOn => {
+                if let Some(Dialog::Unsaved(after)) = self.dialog.take() {
+                    match self.path.clone() {
+                        Some(path) => {
+                            self.save_to(&path);
+                            if !self.unsaved() {
+                                self.go_on(after);
+                            }
+                        }
+                        None => self.ask_path(Purpose::SaveAs, Some(after)),
+                    }
+                }
+            }
+            Ask::Close => self.unless_unsaved(After::Close),
+            _ => {}
+        }
+    }
+
+    /// Does something that puts this dance away, or asks first if there is work that no file has.
+    fn unless_unsaved(&mut self, after: After) {
+        self.end_drag();
+        if self.unsaved() {
+            self.player.playing = false;
+            self.dialog = Some(Dialog::Unsaved(after));
+        } else {
+            self.go_on(after);
+        }
+    }
+
+    fn go_on(&mut self, after: After) {
+        match after {
+            After::AskOpen => self.ask_path(Purpose::Open, None),
+            After::Open(path) => self.open(&path),
+            After::OpenSample(index) => {
+                let sample = SAMPLES.get(index).and_then(|(_, text)| read(text.as_bytes()).ok());
+                if let Some(dance) = sample {
+                    self.put_on_desk(dance, None);
+                }
+            }
+            After::PutNew(dance) => {
+                self.put_on_desk(*dance, None);
+            }
+            After::Close => self.may_close = true,
+        }
+    }
+
+    fn open(&mut self, path: &Path) {
+        match store::open(path) {
+            Ok(dance) => {
+                if self.put_on_desk(dance, Some(path.to_owned())) {
+                    self.recent.add(path);
+                }
+            }
+            Err(error) => self.dialog = Some(Dialog::Trouble(error.to_string())),
+        }
+    }
+
+    /// Takes another dance onto the desk; the one before it stays if this one's figures cannot be worked out.
+    fn put_on_desk(&mut self, dance: Dance, path: Option<PathBuf>) -> bool {
+        let place = path.as_ref().map_or_else(String::new, |path| format!("{}: ", path.display()));
+        match Self::new(dance, path, self.recent.clone()) {
+            Ok(mut desk) => {
+                (desk.ink, desk.trails) = (self.ink, self.trails);
+                *self = desk;
+                true
+            }
+            Err(error) => {
+                self.dialog = Some(Dialog::Trouble(format!("{place}{error}")));
+                false
+            }
+        }
+    }
+
+    fn save_to(&mut self, path: &Path) {
+        self.end_drag();
+        match store::save(path, &self.dance) {
+            Ok(()) => {
+                self.saved = Arc::clone(&self.dance);
+                self.path = Some(path.to_owned());
+                self.recent.add(path);
+                self.notice = Some(format!("saved as {}", self.file_name()));
+            }
+            Err(error) => self.dialog = Some(Dialog::Trouble(error.to_string())),
+        }
+    }
+
+    /// The picture that a still made now would be.
+    #[must_use]
+    pub fn still_picture(&self) -> Picture {
+        let choice = StillChoice {
+            trails: self.trails,
+            ink: self.ink,
+            title: self.dance.title.clone(),
+            figure: figure_name_at(&self.dance, &self.motion, self.player.count),
+            ..StillChoice::default()
+        };
+        still(&self.motion, self.player.count, &choice)
+    }
+
+    fn write_still(&mut self, path: &Path) {
+        let picture = self.still_picture();
+        let svg = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("svg"));
+        let bytes = if svg {
+            Ok(to_svg(&picture).into_bytes())
+        } else {
+            to_png(&picture).map_err(|error| error.to_string())
+        };
+        let written =
+            bytes.and_then(|bytes| store::write_whole(path, &bytes).map_err(|error| error.to_string()));
+        match written {
+            Ok(()) => self.notice = Some(format!("still written to {}", path.display())),
+            Err(said) => self.dialog = Some(Dialog::Trouble(said)),
+        }
+    }
+
+    /// Shows where to choose a file. The desktop's own dialog is asked as well, by the window.
+    fn ask_path(&mut self, purpose: Purpose, then: Option<After>) {
+        // A file goes beside the dance's own, or else with this user's documents.
+        let folder = self.path.as_deref().and_then(Path::parent).map(Path::to_owned).or_else(|| {
+            let user = directories::UserDirs::new()?;
+            Some(user.document_dir().unwrap_or_else(|| user.home_dir()).to_owned())
+        });
+        let beside = |name: &str| {
+            folder
+                .as_ref()
+                .map_or_else(|| PathBuf::from(name), |folder| folder.join(name))
+                .display()
+                .to_string()
+        };
+        let text = match purpose {
+            Purpose::Open => String::new(),
+            Purpose::SaveAs => self.path.as_ref().map_or_else(
+                || beside(&format!("{}.dance.json", slug(&self.dance.title))),
+                |path| path.display().to_string(),
+            ),
+            Purpose::Still => {
+                let moment = Moment::at(self.player.count);
+                let name =
+                    format!("{}-bar-{}.png", slug(&self.dance.title), moment.to_string().replace(':', "-"));
+                beside(&name)
+            }
+        };
+        self.dialog = Some(Dialog::Path(PathField::new(purpose, text, then)));
+    }
+
+    /// Takes the file that was chosen in the path field or the desktop's dialog.
+    pub fn take_file(&mut self, chosen: ChosenFile) {
+        let Some(Dialog::Path(field)) = self.dialog.take() else { return };
+        let path = chosen.path;
+        match field.purpose {
+            Purpose::Open => self.open(&path),
+            Purpose::SaveAs => {
+                self.save_to(&with_ending(path, "dance.json"));
+                if !self.unsaved()
+                    && let Some(after) = field.then
+                {
+                    self.go_on(after);
+                }
+            }
+            Purpose::Still => self.write_still(&with_ending(path, "png")),
+        }
+    }
+}
+
+/// A path with an ending, where it has none of its own.
+fn with_ending(path: PathBuf, ending: &str) -> PathBuf {
+    if path.extension().is_some() {
+        return path;
+    }
+    let mut name = path.into_os_string();
+    name.push(".");
+    name.push(ending);
+    PathBuf::from(name)
+}
+
+/// A title as part of a file name: small letters, figures and hyphens.
+fn slug(title: &str) -> String {
+    let mut slug = String::new();
+    for letter in title.chars().flat_map(char::to_lowercase).take(60) {
+        if letter.is_alphanumeric() {
+            slug.push(letter);
+        } else if !slug.is_empty() && !slug.ends_with('-') {
+            slug.push('-');
+        }
+    }
+    let slug = slug.trim_end_matches('-');
+    if slug.is_empty() { "dance".to_owned() } else { slug.to_owned() }
+}
