@@ -103,11 +103,19 @@ impl BarStrip {
             let count = axis.count(at.x);
             let count =
                 if ui.input(|input| input.modifiers.alt) { count } else { (count * 4.0).round() / 4.0 };
-            asks.push(Ask::Seek(count));
+            seek(desk, count, asks);
         }
         if response.drag_stopped() || !ui.input(|input| input.pointer.any_down()) {
             self.held = None;
         }
+    }
+}
+
+/// Asks for a count, unless the playhead is there already.
+fn seek(desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
+    let count = count.clamp(0.0, desk.motion().counts());
+    if (count - desk.player.count).abs() > 1e-6 {
+        asks.push(Ask::Seek(count));
     }
 }
 
@@ -167,7 +175,7 @@ fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Ve
     let response = ui.interact(rect, Id::unique("whole dance"), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::slider(true, desk.player.count, "Whole dance"));
     if let Some(at) = response.interact_pointer_pos().filter(|_| response.dragged() || response.clicked()) {
-        asks.push(Ask::Seek(axis.count(at.x).round()));
+        seek(desk, axis.count(at.x).round(), asks);
     }
     let x = axis.place(desk.player.count);
     painter.line_segment(

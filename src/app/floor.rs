@@ -106,7 +106,7 @@ impl Floor {
         self.settle(ui, desk);
         let frame = self.frame(desk, rect);
         desk.motion().pose_all(desk.player.count, &mut self.poses);
-        Self::move_view(ui, desk, rect, &response, asks);
+        Self::move_view(ui, desk, rect, &frame, &response, asks);
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, colour(desk.ink.floor));
         self.marks.clear();
@@ -134,7 +134,7 @@ impl Floor {
     }
 
     /// Zooming and moving the floor, and letting go of the chosen dancer.
-    fn move_view(ui: &Ui, desk: &Desk, rect: Rect, response: &Response, asks: &mut Vec<Ask>) {
+    fn move_view(ui: &Ui, desk: &Desk, rect: Rect, frame: &Frame, response: &Response, asks: &mut Vec<Ask>) {
         if response.clicked() {
             asks.push(Ask::Choose(None));
         }
@@ -151,8 +151,8 @@ impl Floor {
             let (zoom, scroll) = ui.input(|input| (input.zoom_delta(), input.smooth_scroll_delta().y));
             let factor = zoom * (scroll / 240.0).exp();
             if (factor - 1.0).abs() > 1e-4 {
-                let middle = rect.center();
-                asks.push(Ask::Zoom(factor, [at.x - middle.x, at.y - middle.y]));
+                let middle = [frame.middle[0] - desk.pan[0], frame.middle[1] - desk.pan[1]];
+                asks.push(Ask::Zoom(factor, [at.x - middle[0], at.y - middle[1]]));
             }
         }
     }
@@ -253,7 +253,8 @@ impl Floor {
                 self.turning = (pose.facing, 0.0);
                 asks.push(Ask::BeginDrag(Grip::Facing(dancer)));
             }
-            if response.dragged_by(PointerButton::Primary) {
+            // At the dancer's own middle there is no direction.
+            if moved(&response) && (x - pose.x).hypot(y - pose.y) > 0.1 {
                 let step = wrap_half(direction - self.turning.0);
                 self.turning = (self.turning.0 + step, self.turning.1 + step);
                 // To the nearest 15 degrees; with Alt to the nearest one.
@@ -298,7 +299,7 @@ impl Floor {
             }
             asks.push(Ask::BeginDrag(grip));
         }
-        if response.dragged_by(PointerButton::Primary)
+        if moved(response)
             && let Some(pointer) = response.interact_pointer_pos()
         {
             let (x, y) = frame.to_floor(pointer.into());
@@ -308,4 +309,11 @@ impl Floor {
             asks.push(Ask::EndDrag);
         }
     }
+}
+
+/// Whether a drag has gone on in this frame. A pointer that is held still asks for nothing, so that nothing is
+/// painted again; where it is let go counts, since the last move can come with it.
+fn moved(response: &Response) -> bool {
+    let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
+    held || response.drag_stopped_by(PointerButton::Primary)
 }

@@ -62,61 +62,23 @@ impl Keys {
     fn take_plain(&mut self, ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
         // Space and arrows belong to a button that has the focus.
         let focused = ctx.memory(|memory| memory.focused().is_some());
-        let end = desk.motion().counts();
         let now = ctx.input(|input| input.time);
         ctx.input_mut(|input| {
-            let mut pressed = Vec::new();
             input.events.retain(|event| {
                 let Event::Key { key, pressed: true, modifiers, .. } = event else { return true };
-                if modifiers.command || modifiers.ctrl || modifiers.alt {
+                let plain = !(modifiers.command || modifiers.ctrl || modifiers.alt);
+                let theirs = focused && matches!(key, Key::Space | Key::ArrowLeft | Key::ArrowRight);
+                if !plain || theirs {
                     return true;
                 }
-                if focused && matches!(key, Key::Space | Key::ArrowLeft | Key::ArrowRight | Key::Enter) {
-                    return true;
-                }
-                pressed.push((*key, modifiers.shift));
-                false
+                let ask = match digit(*key) {
+                    Some(digit) => self.choose(digit, now, desk),
+                    None => plain_ask(*key, modifiers.shift, desk),
+                };
+                let taken = ask.is_some();
+                asks.extend(ask);
+                !taken
             });
-            for (key, shift) in pressed {
-                let counts = if shift { 4.0 } else { 1.0 };
-                let tempo = desk.player.tempo;
-                asks.push(match key {
-                    Key::Space => Ask::TogglePlay,
-                    Key::ArrowLeft => Ask::StepCounts(-counts),
-                    Key::ArrowRight => Ask::StepCounts(counts),
-                    Key::Home => Ask::Seek(0.0),
-                    Key::End => Ask::Seek(end),
-                    Key::L => Ask::ToggleLoop,
-                    Key::OpenBracket => Ask::LoopFrom,
-                    Key::CloseBracket => Ask::LoopTo,
-                    Key::Minus => Ask::Tempo(tempo - 0.05),
-                    Key::Equals | Key::Plus => Ask::Tempo(tempo + 0.05),
-                    Key::T => Ask::ToggleTrails,
-                    Key::F => Ask::FitFloor,
-                    Key::V => Ask::See(match desk.seen {
-                        Seen::FromBottom => Seen::FromTop,
-                        Seen::FromTop => Seen::OwnFacing,
-                        Seen::OwnFacing => Seen::FromBottom,
-                    }),
-                    other => {
-                        match digit(other) {
-                            Some(digit) => {
-                                if let Some(ask) = self.choose(digit, now, desk) {
-                                    asks.push(ask);
-                                }
-                            }
-                            None => input.events.push(Event::Key {
-                                key: other,
-                                physical_key: None,
-                                pressed: true,
-                                repeat: false,
-                                modifiers: if shift { Modifiers::SHIFT } else { Modifiers::NONE },
-                            }),
-                        }
-                        continue;
-                    }
-                });
-            }
         });
     }
 
@@ -147,4 +109,30 @@ fn digit(key: Key) -> Option<u32> {
     .zip(0..)
     .find(|(known, _)| *known == key)
     .map(|(_, digit)| digit)
+}
+
+/// What a key asks for when nobody is typing.
+fn plain_ask(key: Key, shift: bool, desk: &Desk) -> Option<Ask> {
+    let counts = if shift { 4.0 } else { 1.0 };
+    let tempo = desk.player.tempo;
+    Some(match key {
+        Key::Space => Ask::TogglePlay,
+        Key::ArrowLeft => Ask::StepCounts(-counts),
+        Key::ArrowRight => Ask::StepCounts(counts),
+        Key::Home => Ask::Seek(0.0),
+        Key::End => Ask::Seek(desk.motion().counts()),
+        Key::L => Ask::ToggleLoop,
+        Key::OpenBracket => Ask::LoopFrom,
+        Key::CloseBracket => Ask::LoopTo,
+        Key::Minus => Ask::Tempo(tempo - 0.05),
+        Key::Equals | Key::Plus => Ask::Tempo(tempo + 0.05),
+        Key::T => Ask::ToggleTrails,
+        Key::F => Ask::FitFloor,
+        Key::V => Ask::See(match desk.seen {
+            Seen::FromBottom => Seen::FromTop,
+            Seen::FromTop => Seen::OwnFacing,
+            Seen::OwnFacing => Seen::FromBottom,
+        }),
+        _ => return None,
+    })
 }

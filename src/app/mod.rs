@@ -47,6 +47,8 @@ pub struct Window {
     titled: String,
     /// Whether the desktop's own file dialogs are asked.
     native_dialogs: bool,
+    /// Whether the window has been told to close.
+    closing: bool,
     /// When the last frame was shown, seconds.
     shown: Option<f64>,
     /// Where the floor was last shown.
@@ -67,6 +69,7 @@ impl Window {
             dressed: None,
             titled: String::new(),
             native_dialogs,
+            closing: false,
             shown: None,
             floor_rect: egui::Rect::NOTHING,
         }
@@ -119,7 +122,7 @@ impl Window {
         }
         let changed = !self.asks.is_empty();
         self.take_asks();
-        if self.desk.may_close {
+        if self.desk.may_close && !std::mem::replace(&mut self.closing, true) {
             ctx.send_viewport_cmd(ViewportCommand::Close);
         }
         let title = self.desk.window_title();

@@ -1,0 +1,549 @@
+//! The window, driven without a screen: every gesture goes through the same code as a real mouse and keyboard.
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic)]
+
+use bellpad::app::{Ask, Desk, Dialog, Seen, Window};
+use bellpad::dance::{Dance, read};
+use bellpad::figures::motion_of;
+use bellpad::store::{self, Recent};
+use egui::{Event, Key, Modifiers, PointerButton, Pos2, Vec2, vec2};
+use egui_kittest::{
+    Harness,
+    kittest::{NodeT, Queryable},
+};
+use std::path::Path;
+
+type Driven = Harness<'static, Window>;
+
+fn window() -> Driven {
+    let mut harness = Harness::builder()
+        .with_size(vec2(1280.0, 800.0))
+        .with_max_steps(60)
+        .build_ui_state(|ui, window: &mut Window| window.show(ui), {
+            Window::new(Desk::with_sample(Recent::default()), false)
+        });
+    harness.run();
+    harness
+}
+
+fn count(harness: &Driven) -> f64 {
+    harness.state().desk.player.count
+}
+
+fn dance(harness: &Driven) -> Dance {
+    harness.state().desk.dance().clone()
+}
+
+fn take(harness: &mut Driven, ask: Ask) {
+    harness.state_mut().desk.take(ask);
+    harness.run();
+}
+
+/// Presses, moves in steps and lets go, with a frame between, as a hand does.
+fn drag(harness: &mut Driven, from: Pos2, to: Pos2) {
+    harness.hover_at(from);
+    harness.run();
+    harness.drag_at(from);
+    harness.run();
+    for step in 1..=6 {
+        harness.hover_at(from + (to - from) * (step as f32 / 6.0));
+        harness.run();
+    }
+    harness.drop_at(to);
+    harness.run();
+}
+
+/// Where a dancer is in the window.
+fn place(harness: &mut Driven, dancer: usize) -> Pos2 {
+    let window = harness.state_mut();
+    let rect = window.floor_rect;
+    let frame = window.floor.frame(&window.desk, rect);
+    let pose = window.desk.motion().pose(dancer, window.desk.player.count);
+    frame.to_picture(pose.x, pose.y).into()
+}
+
+fn scale(harness: &mut Driven) -> f64 {
+    let window = harness.state_mut();
+    let rect = window.floor_rect;
+    window.floor.frame(&window.desk, rect).scale
+}
+
+fn type_path(harness: &mut Driven, path: &Path) {
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    harness.event(Event::Text(path.display().to_string()));
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
+}
+
+#[test]
+fn the_first_frame_shows_the_sample_dance() {
+    let harness = window();
+    for number in 1..=6 {
+        harness.get_by_label(&format!("Dancer {number}"));
+    }
+    harness.get_by_label("2. Foot up and down, 8 bars");
+    assert_eq!(harness.state().desk.dance().title, "Nine Geese Home");
+    assert!(!harness.state().desk.unsaved());
+}
+
+#[test]
+fn keys_scrub() {
+    let mut harness = window();
+    harness.key_press(Key::Home);
+    harness.run();
+    assert_eq!(count(&harness), 0.0);
+    for _ in 0..3 {
+        harness.key_press(Key::ArrowRight);
+        harness.run();
+    }
+    assert_eq!(count(&harness), 3.0);
+    harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowRight);
+    harness.run();
+    assert_eq!(count(&harness), 7.0);
+    harness.key_press(Key::ArrowLeft);
+    harness.run();
+    assert_eq!(count(&harness), 6.0);
+    harness.key_press(Key::End);
+    harness.run();
+    assert_eq!(count(&harness), harness.state().desk.motion().counts());
+}
+
+#[test]
+fn dragging_along_the_bars_scrubs() {
+    let mut harness = window();
+    let bars = harness.get_by_label("Bars").rect();
+    let inner = bars.shrink2(vec2(8.0, 0.0));
+    let begin = count(&harness);
+    let at = |share: f32| Pos2::new(inner.left() + inner.width() * share, bars.top() + 30.0);
+    drag(&mut harness, at(0.25), at(0.75));
+    assert!((count(&harness) - begin - 24.0).abs() < 0.26, "{}", count(&harness));
+}
+
+#[test]
+fn it_plays_and_stops() {
+    let mut harness = window();
+    let begin = count(&harness);
+    harness.key_press(Key::Space);
+    harness.run_steps(20);
+    assert!(harness.state().desk.player.playing);
+    let later = count(&harness);
+    assert!(later > begin + 0.5, "{begin} to {later}");
+    harness.key_press(Key::Space);
+    harness.run_steps(3);
+    let stopped = count(&harness);
+    harness.run_steps(10);
+    assert_eq!(count(&harness), stopped);
+    harness.get_by_label("Play").click();
+    harness.run_steps(3);
+    assert!(harness.state().desk.player.playing);
+}
+
+#[test]
+fn the_loop_goes_round() {
+    let mut harness = window();
+    take(&mut harness, Ask::Seek(32.0));
+    harness.key_press(Key::OpenBracket);
+    harness.run();
+    harness.key_press(Key::CloseBracket);
+    harness.run();
+    assert_eq!(harness.state().desk.player.loop_counts, Some((32.0, 36.0)));
+    harness.key_press(Key::Space);
+    for _ in 0..200 {
+        harness.step();
+        assert!((32.0..36.0).contains(&count(&harness)), "{}", count(&harness));
+    }
+    harness.key_press(Key::L);
+    harness.run_steps(2);
+    assert!(!harness.state().desk.player.looping);
+}
+
+#[test]
+fn a_dragged_dancer_is_there_at_that_count_and_undo_puts_them_back() {
+    let mut harness = window();
+    take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
+    let before = dance(&harness);
+    let pose = |harness: &Driven, dancer| harness.state().desk.motion().pose(dancer, count(harness));
+    let was = pose(&harness, 2);
+    let others: Vec<_> = [0, 1, 3, 4, 5].map(|dancer| pose(&harness, dancer)).to_vec();
+    let (from, scale) = (place(&mut harness, 2), scale(&mut harness));
+    let moved = vec2(50.0, 30.0);
+    drag(&mut harness, from, from + moved);
+    let now = pose(&harness, 2);
+    assert!((now.x - was.x - f64::from(moved.x) / scale).abs() < 0.005, "{} to {}", was.x, now.x);
+    assert!((was.y - now.y - f64::from(moved.y) / scale).abs() < 0.005, "{} to {}", was.y, now.y);
+    assert_eq!(others, [0, 1, 3, 4, 5].map(|dancer| pose(&harness, dancer)).to_vec());
+    assert!(harness.state().desk.unsaved());
+    assert_eq!(harness.state().desk.undo_name(), Some("move 3 at bar 2"));
+    let after = dance(&harness);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    harness.run();
+    assert_eq!(dance(&harness), before);
+    assert_eq!(pose(&harness, 2), was);
+    assert!(!harness.state().desk.unsaved());
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    harness.run();
+    assert_eq!(dance(&harness), after);
+}
+
+#[test]
+fn escape_lets_go_of_a_drag() {
+    let mut harness = window();
+    take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
+    let before = dance(&harness);
+    let from = place(&mut harness, 2);
+    harness.hover_at(from);
+    harness.run();
+    harness.drag_at(from);
+    harness.run();
+    for step in 1..5 {
+        harness.hover_at(from + vec2(step as f32 * 10.0, 0.0));
+        harness.run();
+    }
+    assert_ne!(dance(&harness), before);
+    harness.key_press(Key::Escape);
+    harness.run();
+    assert_eq!(dance(&harness), before);
+    harness.drop_at(from + vec2(60.0, 0.0));
+    harness.run();
+    assert_eq!(dance(&harness), before);
+    assert_eq!(harness.state().desk.undo_name(), None);
+}
+
+#[test]
+fn a_point_of_the_path_can_be_dragged_and_taken_away() {
+    let mut harness = window();
+    take(&mut harness, Ask::Seek(3.0 * 32.0 + 8.0));
+    take(&mut harness, Ask::Choose(Some(0)));
+    let before = dance(&harness);
+    let at = harness.get_by_label("Leg 1 point 1 of 1").rect().center();
+    drag(&mut harness, at, at + vec2(0.0, -40.0));
+    assert_eq!(harness.state().desk.undo_name(), Some("move a point of 1"));
+    let figure = before.figure_index("cross").unwrap();
+    let leg = |dance: &Dance| dance.figures[figure].part(1).unwrap().legs[0].clone();
+    let moved = leg(&dance(&harness)).through[0].y;
+    let at = harness.get_by_label("Leg 1 point 1 of 1").rect().center();
+    harness.hover_at(at);
+    harness.run();
+    harness.key_press(Key::Delete);
+    harness.run();
+    assert!(leg(&dance(&harness)).through.is_empty());
+    assert!(moved > 1.0);
+    take(&mut harness, Ask::Undo);
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), before);
+}
+
+#[test]
+fn a_facing_can_be_dragged_and_keeps_its_way() {
+    let mut harness = window();
+    take(&mut harness, Ask::Seek(2.0 * 32.0 + 6.0));
+    take(&mut harness, Ask::Choose(Some(0)));
+    let was = harness.state().desk.motion().pose(0, count(&harness)).facing;
+    let middle = place(&mut harness, 0);
+    let ring = harness.get_by_label("Facing of 1").rect().center();
+    let arm: Vec2 = ring - middle;
+    harness.hover_at(ring);
+    harness.run();
+    harness.drag_at(ring);
+    harness.run();
+    for step in 1..=20 {
+        let (sin, cos) = (-step as f32 * 10.0).to_radians().sin_cos();
+        harness.hover_at(middle + vec2(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos));
+        harness.run();
+    }
+    let (sin, cos) = (-200.0_f32).to_radians().sin_cos();
+    harness.drop_at(middle + vec2(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos));
+    harness.run();
+    let now = harness.state().desk.motion().pose(0, count(&harness)).facing;
+    assert!((now - was + 195.0).abs() < 8.0, "{was} to {now}: about 200 to the left, not 160 to the right");
+    assert_eq!(harness.state().desk.undo_name(), Some("turn 1 at bar 2"));
+}
+
+#[test]
+fn save_and_open_again_gives_the_same_dance() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("mine.dance.json");
+    let mut harness = window();
+    take(&mut harness, Ask::Seek(3.0 * 32.0 + 2.0));
+    let from = place(&mut harness, 4);
+    drag(&mut harness, from, from + vec2(20.0, -25.0));
+    let drawn = dance(&harness);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    harness.run();
+    harness.get_by_label("Save the dance");
+    type_path(&mut harness, &path);
+    assert!(harness.state().desk.dialog.is_none());
+    assert!(!harness.state().desk.unsaved());
+    assert_eq!(store::open(&path).unwrap(), drawn);
+    take(&mut harness, Ask::OpenSample(1));
+    assert_eq!(dance(&harness).title, "Low Water");
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::O);
+    harness.run();
+    type_path(&mut harness, &path);
+    assert_eq!(dance(&harness), drawn);
+    assert_eq!(harness.state().desk.recent.files, [path]);
+}
+
+#[test]
+fn a_file_in_the_way_is_not_replaced_without_asking() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("theirs.dance.json");
+    std::fs::write(&path, "theirs").unwrap();
+    let mut harness = window();
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    harness.run();
+    type_path(&mut harness, &path);
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), "theirs");
+    harness.get_by_label("Replace it").click();
+    harness.run();
+    assert_eq!(store::open(&path).unwrap(), dance(&harness));
+}
+
+#[test]
+fn a_file_that_cannot_be_opened_leaves_the_dance_on_the_desk() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window();
+    let before = dance(&harness);
+    let newer = r#"{"bellpad": 99}"#;
+    for (name, text, said) in [
+        ("empty.dance.json", "", "the file is empty"),
+        ("cut.dance.json", "{\"bellpad\": 1, ", "line 1"),
+        ("newer.dance.json", newer, "version 99"),
+        ("hey.dance.json", HEY_FOR_FOUR, "three in each of two files"),
+    ] {
+        let path = folder.path().join(name);
+        std::fs::write(&path, text).unwrap();
+        take(&mut harness, Ask::Open(path.clone()));
+        match &harness.state().desk.dialog {
+            Some(Dialog::Trouble(text)) => {
+                assert!(text.contains(said) && text.contains(name), "{text}");
+            }
+            _ => panic!("no dialog for {name}"),
+        }
+        assert_eq!(dance(&harness), before);
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), text);
+        harness.key_press(Key::Enter);
+        harness.run();
+        assert!(harness.state().desk.dialog.is_none());
+    }
+    let nowhere = folder.path().join("none").join("x.dance.json");
+    take(&mut harness, Ask::SaveTo(nowhere));
+    assert!(matches!(&harness.state().desk.dialog, Some(Dialog::Trouble(text)) if text.contains("no such")));
+    assert_eq!(dance(&harness), before);
+}
+
+const HEY_FOR_FOUR: &str = r#"{"bellpad": 1, "title": "x",
+ "set": {"kind": "longways", "dancers": 4, "across": 2.4, "along": 1.8},
+ "figures": [{"id": "hey", "name": "Hey", "bars": 8, "named": {"figure": "hey"}}]}"#;
+
+#[test]
+fn unsaved_work_is_asked_about_before_it_goes() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window();
+    take(&mut harness, Ask::Seek(3.0 * 32.0 + 2.0));
+    let from = place(&mut harness, 4);
+    drag(&mut harness, from, from + vec2(20.0, -25.0));
+    let drawn = dance(&harness);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Q);
+    harness.run();
+    harness.get_by_label("This dance is not saved");
+    assert!(!harness.state().desk.may_close);
+    harness.get_by_label("Go back").click();
+    harness.run();
+    assert_eq!(dance(&harness), drawn);
+    take(&mut harness, Ask::OpenSample(1));
+    assert_eq!(dance(&harness), drawn, "not before it is asked");
+    // Save, with a path still to be chosen, and then what was asked for.
+    take(&mut harness, Ask::SaveAndGoOn);
+    let path = folder.path().join("kept.dance.json");
+    type_path(&mut harness, &path);
+    assert_eq!(store::open(&path).unwrap(), drawn);
+    assert_eq!(dance(&harness).title, "Low Water");
+    take(&mut harness, Ask::Close);
+    assert!(harness.state().desk.may_close, "nothing is unsaved now");
+}
+
+#[test]
+fn a_still_is_written_from_the_window() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window();
+    for name in ["still.png", "still.svg"] {
+        let path = folder.path().join(name);
+        harness.key_press_modifiers(Modifiers::COMMAND, Key::E);
+        harness.run();
+        harness.get_by_label("Save a still");
+        type_path(&mut harness, &path);
+        let bytes = std::fs::read(&path).unwrap();
+        if name.ends_with("png") {
+            let picture = image::load_from_memory(&bytes).unwrap();
+            assert_eq!((picture.width(), picture.height()), (1200, 1200));
+        } else {
+            assert!(String::from_utf8(bytes).unwrap().starts_with("<svg "));
+        }
+    }
+}
+
+#[test]
+fn a_dropped_file_is_opened() {
+    #[derive(Debug)]
+    struct Dropped(std::path::PathBuf);
+    impl egui::DroppedFile for Dropped {
+        fn path(&self) -> &Path {
+            &self.0
+        }
+        fn bytes(&self) -> Result<Vec<u8>, String> {
+            std::fs::read(&self.0).map_err(|error| error.to_string())
+        }
+    }
+    let mut harness = window();
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("dances/low-water.dance.json");
+    harness.input_mut().dropped_files.push(std::sync::Arc::new(Dropped(path)));
+    harness.run();
+    assert_eq!(dance(&harness).title, "Low Water");
+}
+
+#[test]
+fn digits_choose_dancers() {
+    let mut harness = window();
+    harness.key_press(Key::Num4);
+    harness.run();
+    assert_eq!(harness.state().desk.chosen, Some(3));
+    let mut desk = Desk::with_sample(Recent::default());
+    let set = bellpad::dance::Set::longways(12, 2.4, 1.8);
+    desk.take(Ask::PutNew(Box::new(Dance::new("Twelve", set))));
+    *harness.state_mut() = Window::new(desk, false);
+    harness.run();
+    harness.key_press(Key::Num1);
+    harness.key_press(Key::Num2);
+    harness.run();
+    assert_eq!(harness.state().desk.chosen, Some(11));
+}
+
+#[test]
+fn a_new_dance_is_made_of_figures() {
+    let mut harness = window();
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    harness.run();
+    harness.get_by_label("Hey").click();
+    harness.run();
+    harness.get_by_label("Whole rounds").click();
+    harness.run();
+    harness.get_by_label("Make it").click();
+    harness.run();
+    let made = dance(&harness);
+    let names: Vec<_> = made.order.iter().map(|entry| entry.figure.as_str()).collect();
+    assert_eq!(names, ["hey", "whole-rounds"]);
+    assert_eq!(made.set.dancers, 6);
+}
+
+#[test]
+fn a_redrawn_dancer_can_be_named_again() {
+    let mut harness = window();
+    take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
+    let before = dance(&harness);
+    let from = place(&mut harness, 2);
+    drag(&mut harness, from, from + vec2(30.0, 0.0));
+    harness.get_by_label("Back to the named figure").click();
+    harness.run();
+    assert_eq!(dance(&harness), before);
+}
+
+#[test]
+fn a_fault_is_listed_and_leads_to_its_moment() {
+    let mut harness = window();
+    take(&mut harness, Ask::Seek(2.0 * 32.0 + 24.0));
+    let from = place(&mut harness, 0);
+    // The last leg of the chorus ends at this count: the dancer no longer comes home.
+    drag(&mut harness, from, from + vec2(-60.0, 0.0));
+    assert!(!harness.state().desk.faults().is_empty());
+    take(&mut harness, Ask::Seek(0.0));
+    let row = harness
+        .get_all_by_role(egui::Role::Button)
+        .find(|node| node.accesskit_node().label().is_some_and(|label| label.starts_with("not-home · bar")));
+    row.unwrap().click();
+    harness.run();
+    assert_eq!(count(&harness), 96.0);
+}
+
+#[test]
+fn the_floor_can_be_seen_three_ways_and_zoomed() {
+    let mut harness = window();
+    let first = place(&mut harness, 0);
+    harness.key_press(Key::V);
+    harness.run();
+    assert_eq!(harness.state().desk.seen, Seen::FromTop);
+    let turned = place(&mut harness, 0);
+    assert!(turned.x > first.x && turned.y > first.y, "1 is now at the bottom right");
+    harness.key_press(Key::V);
+    harness.run();
+    assert_eq!(harness.state().desk.seen, Seen::OwnFacing);
+    harness.key_press(Key::V);
+    harness.run();
+    let before = scale(&mut harness);
+    let at = harness.state().floor_rect.center() + vec2(30.0, 20.0);
+    let floor_at = |harness: &mut Driven| {
+        let window = harness.state_mut();
+        let rect = window.floor_rect;
+        window.floor.frame(&window.desk, rect).to_floor(at.into())
+    };
+    let under = floor_at(&mut harness);
+    harness.hover_at(at);
+    harness.event(Event::Zoom(1.5));
+    harness.run();
+    assert!((scale(&mut harness) / before - 1.5).abs() < 0.05);
+    let still_under = floor_at(&mut harness);
+    assert!((under.0 - still_under.0).hypot(under.1 - still_under.1) < 0.01, "it zooms about the pointer");
+    harness.event(Event::PointerButton {
+        pos: at,
+        button: PointerButton::Middle,
+        pressed: true,
+        modifiers: Modifiers::NONE,
+    });
+    harness.run();
+    harness.hover_at(at + vec2(40.0, 0.0));
+    harness.run();
+    harness.event(Event::PointerButton {
+        pos: at + vec2(40.0, 0.0),
+        button: PointerButton::Middle,
+        pressed: false,
+        modifiers: Modifiers::NONE,
+    });
+    harness.run();
+    assert!((harness.state().desk.pan[0] - 40.0).abs() > 1.0 || harness.state().desk.pan[0] != 0.0);
+    harness.key_press(Key::F);
+    harness.run();
+    assert_eq!((harness.state().desk.zoom, harness.state().desk.pan), (1.0, [0.0, 0.0]));
+}
+
+#[test]
+fn a_name_is_typed_on_the_card_and_undone() {
+    let mut harness = window();
+    take(&mut harness, Ask::Choose(Some(2)));
+    take(&mut harness, Ask::NamePerson(3, "Bram Oakhurst".to_owned()));
+    assert_eq!(harness.state().desk.dance().person(3), Some("Bram Oakhurst"));
+    take(&mut harness, Ask::Undo);
+    assert_eq!(harness.state().desk.dance().person(3), Some("Wren Aldous"));
+}
+
+#[test]
+fn both_colours_and_the_help_can_be_shown() {
+    let mut harness = window();
+    take(&mut harness, Ask::ToggleTheme);
+    harness.key_press(Key::F1);
+    harness.run();
+    harness.get_by_label("Keys and mouse");
+    assert!(harness.get_by_label_contains("Warm up first. Walk a new figure").rect().height() > 10.0);
+    harness.key_press(Key::F1);
+    harness.run();
+    assert!(harness.state().desk.dialog.is_none());
+}
+
+#[test]
+fn every_sample_opens_without_a_fault() {
+    for (name, text) in bellpad::app::SAMPLES {
+        let dance = read(text.as_bytes()).unwrap();
+        assert_eq!(dance.title, name);
+        let motion = motion_of(&dance, None).unwrap();
+        assert_eq!(bellpad::faults::find_faults(&motion), []);
+    }
+}
