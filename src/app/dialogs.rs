@@ -359,7 +359,7 @@ pub const KEYS: [(&str, &str); 17] = [
 fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
     ui.heading("Keys and mouse");
     ui.add_space(6.0);
-    let height = (ui.ctx().content_rect().height() - 160.0).max(120.0);
+    let height = (ui.ctx().content_rect().height() - 130.0).max(120.0);
     egui::ScrollArea::vertical().max_height(height).show(ui, |ui| {
         egui::Grid::new("keys").num_columns(2).spacing([18.0, 4.0]).show(ui, |ui| {
             for (key, meaning) in KEYS {

@@ -87,7 +87,7 @@ impl Floor {
                 .and_then(|index| desk.motion().poses(desk.player.count).get(index).map(|pose| pose.facing))
                 .unwrap_or(0.0),
         };
-        let area = [rect.left() + 8.0, rect.top() + 54.0, rect.width() - 16.0, rect.height() - 92.0];
+        let area = [rect.left() + 8.0, rect.top() + 56.0, rect.width() - 16.0, rect.height() - 94.0];
         let mut frame = Frame::fit(bounds, area, up);
         if desk.seen == Seen::OwnFacing {
             // Turning with the dancer must not make the floor breathe.
@@ -111,7 +111,7 @@ impl Floor {
         painter.rect_filled(rect, 0.0, colour(desk.ink.floor));
         self.marks.clear();
         if desk.seen == Seen::FromBottom {
-            music_marks(&mut self.marks, &desk.ink, [frame.middle[0], rect.top() + 26.0], 1.0);
+            music_marks(&mut self.marks, &desk.ink, [frame.middle[0], rect.top() + 30.0], 1.0);
         }
         scale_marks(&mut self.marks, &desk.ink, &frame, [rect.right() - 20.0, rect.bottom() - 20.0], 1.0);
         let look = FloorLook { chosen: desk.chosen, trails: desk.trails };

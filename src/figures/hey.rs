@@ -29,8 +29,9 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 /// Counts of travelling in a half hey; the jump follows.
 const TRAVEL: f64 = 12.0;
 
-/// Parts that half the figure of eight is drawn in.
-const POINTS: u32 = 6;
+/// The points that half the figure of eight is drawn with, twelfths of it: closer at the ends, where the curve has
+/// a neighbour on one side only.
+const TWELFTHS: [f64; 7] = [1.0, 2.0, 4.0, 6.0, 8.0, 10.0, 11.0];
 
 /// Counts in a half hey.
 const HALF: f64 = 16.0;
@@ -156,8 +157,7 @@ impl Eight {
                 Foot::Left,
             ),
         };
-        let points: Vec<(f64, f64)> =
-            (1..POINTS).map(|point| self.place(from + PI * f64::from(point) / f64::from(POINTS))).collect();
+        let points = TWELFTHS.map(|part| self.place(from + PI * part / 12.0));
         let leg = Leg::smooth(0.0, TRAVEL, &points, self.file, end).facing(LegFacing::Forwards);
         let mut part = Part::still(1);
         part.legs = vec![leg];

@@ -1,0 +1,79 @@
+//! How fast things are, beside a yardstick measured in the same run.
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, missing_docs)]
+
+use bellpad::dance::{Dance, read};
+use bellpad::figures::{drag_dancer, motion_of};
+use bellpad::motion::Motion;
+use bellpad::picture::{StillChoice, still, to_png};
+use criterion::{Criterion, criterion_group, criterion_main};
+use kurbo::{CubicBez, ParamCurve, Point};
+use std::hint::black_box;
+
+fn sample() -> (Dance, Motion) {
+    let dance = read(include_bytes!("../dances/nine-geese-home.dance.json")).unwrap();
+    let motion = motion_of(&dance, None).unwrap();
+    (dance, motion)
+}
+
+fn poses(bench: &mut Criterion) {
+    let (dance, motion) = sample();
+    let mut group = bench.benchmark_group("pose");
+    let curve = CubicBez::new((0.0, 0.0), (1.0, 0.3), (1.5, 2.0), (0.2, 2.2));
+    let mut at = 0.0;
+    group.bench_function("yardstick: a bare kurbo cubic", |bencher| {
+        bencher.iter(|| {
+            at = (at + 0.137) % 1.0;
+            let place: Point = curve.eval(black_box(at));
+            place
+        });
+    });
+    let hey = 5.0 * 32.0;
+    let mut all = Vec::new();
+    let mut count = 0.0;
+    group.bench_function("six dancers in the hey", |bencher| {
+        bencher.iter(|| {
+            count = (count + 0.137) % 32.0;
+            motion.pose_all(black_box(hey + count), &mut all);
+            all.len()
+        });
+    });
+    group.finish();
+    let mut group = bench.benchmark_group("edit");
+    let step = |x: f64| drag_dancer(&dance, &motion, 2, hey + 6.0, x, 1.2).unwrap();
+    group.bench_function("yardstick: the dance copied", |bencher| bencher.iter(|| dance.clone()));
+    group.bench_function("recompile after one drag step", |bencher| {
+        let mut x = 0.0;
+        bencher.iter(|| {
+            x = (x + 0.013) % 1.0;
+            motion_of(&step(-1.0 + x), Some(&motion)).unwrap().bars()
+        });
+    });
+    group.bench_function("compile from nothing", |bencher| {
+        bencher.iter(|| motion_of(black_box(&dance), None).unwrap().bars());
+    });
+    group.finish();
+}
+
+fn stills(bench: &mut Criterion) {
+    let (_, motion) = sample();
+    let mut group = bench.benchmark_group("still");
+    group.sample_size(20);
+    let choice = StillChoice { trails: true, ..StillChoice::default() };
+    let blank = vec![40_u8; 1200 * 1200 * 3];
+    group.bench_function("yardstick: a blank PNG of that size with the default encoding", |bencher| {
+        bencher.iter(|| {
+            let mut bytes = Vec::new();
+            let mut encoder = png::Encoder::new(&mut bytes, 1200, 1200);
+            encoder.set_color(png::ColorType::Rgb);
+            encoder.write_header().unwrap().write_image_data(&blank).unwrap();
+            bytes.len()
+        });
+    });
+    group.bench_function("1200 px PNG", |bencher| {
+        bencher.iter(|| to_png(&still(&motion, black_box(166.0), &choice)).unwrap().len());
+    });
+    group.finish();
+}
+
+criterion_group!(benches, poses, stills);
+criterion_main!(benches);
