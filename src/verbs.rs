@@ -158,10 +158,12 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
 
 fn make_new(new: &New) -> Said<Outcome> {
     let mut dance = Dance::new(&new.title, Set::longways(new.dancers, new.across, new.along));
+    // The set is checked before any figure is worked out for it.
+    check_rules(&dance).map_err(|error| error.to_string())?;
     for asked in &new.figures {
         let (name, choices) = asked.split_once(':').unwrap_or((asked, ""));
-        let mut figure =
-            named_figure(name, read_choices(asked, choices)?).map_err(|error| error.to_string())?;
+        let mut figure = named_figure(name, read_choices(asked, choices)?, &dance.set)
+            .map_err(|error| error.to_string())?;
         let same =
             dance.figures.iter().find(|known| known.named == figure.named).map(|known| known.id.clone());
         let id = match same {

@@ -118,8 +118,8 @@ impl NewDance {
             dance.figures.clear();
             dance.order.clear();
             for name in chosen {
-                let figure =
-                    named_figure(name, crate::dance::Extra::new()).map_err(|error| error.to_string())?;
+                let figure = named_figure(name, crate::dance::Extra::new(), &dance.set)
+                    .map_err(|error| error.to_string())?;
                 dance.order.push(Entry::of(&figure.id));
                 dance.figures.push(figure);
             }

@@ -9,7 +9,6 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "foot-up-and-down",
     title: "Foot up and down",
     help: "Up and back, turning away from your partner; then the same down",
-    bars: 8,
     choices: &[Choice {
         key: "distance",
         help: "how far up and down they dance",
@@ -20,7 +19,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let distance = choices.number("distance");
-    let mut plan = Plan::still(FIGURE.bars, USUAL_PHRASE, ground.dancers());
+    let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
         // Danced as if in the left file; the right file is its mirror across the set.
         let right_file = stand.x > 1e-9;

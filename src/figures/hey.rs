@@ -1,101 +1,70 @@
-use super::{Choice, Choices, FigureError, Kind, Mirror, NamedFigure, hey_timing, mirrored};
+use super::{
+    Choice, Choices, FigureError, Kind, Mirror, NamedFigure,
+    hey_timing::{self, Role},
+    mirrored,
+};
 use crate::dance::{Extra, Foot, Lead, Leg, LegFacing, Part, Turn, Way};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
-use std::f64::consts::{FRAC_PI_2, PI};
 
-/// The hey for three in each file: two half heys, the second undoing the first [MB1]. Each file dances a figure
-/// of eight along itself and the two mirror each other; inside the loops partners go shoulder to shoulder, and
-/// having passed one couple they part to the outside to let the next one through (common practice, no source).
+/// The hey: two half heys, the second undoing the first [MB1]. Each file dances a figure of eight along itself and
+/// the two mirror each other; inside the loops partners go shoulder to shoulder, and having passed one couple they
+/// part to the outside to let the next one through (common practice, no source).
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "hey",
     title: "Hey",
-    help: "Each file weaves a figure of eight, ends changing and back again",
-    bars: 8,
-    choices: &[
-        Choice {
-            key: "inside",
-            help: "from the middle line of the set to the inside strand",
-            kind: Kind::Number { usual: 0.3, least: 0.15, most: 2.0, unit: "m" },
-        },
-        Choice {
-            key: "outside",
-            help: "from the file out to the outside strand",
-            kind: Kind::Number { usual: 0.5, least: 0.1, most: 2.0, unit: "m" },
-        },
-    ],
+    help: "Each file weaves along itself, ends changing and back again",
+    choices: &[INSIDE, OUTSIDE],
     plan,
+};
+
+/// From the middle line to the inside strand.
+pub(super) const INSIDE: Choice = Choice {
+    key: "inside",
+    help: "from the middle line of the set to the inside strand",
+    kind: Kind::Number { usual: 0.3, least: 0.15, most: 2.0, unit: "m" },
+};
+/// From the file to the outside strand.
+pub(super) const OUTSIDE: Choice = Choice {
+    key: "outside",
+    help: "from the file out to the outside strand",
+    kind: Kind::Number { usual: 0.5, least: 0.1, most: 2.0, unit: "m" },
 };
 
 /// Counts of travelling in a half hey; the jump follows.
 const TRAVEL: f64 = 12.0;
-
-/// The points that half the figure of eight is drawn with, twelfths of it: closer at the ends, where the curve has
-/// a neighbour on one side only.
-const TWELFTHS: [f64; 7] = [1.0, 2.0, 4.0, 6.0, 8.0, 10.0, 11.0];
-
 /// Counts in a half hey.
 const HALF: f64 = 16.0;
 
-/// Who goes where in a half hey.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Role {
-    Top,
-    Middle,
-    Bottom,
-}
-
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
-    let refuse = |why: String| FigureError::Set { figure: FIGURE.name, why };
-    if ground.ranks() != 3 {
-        return Err(refuse(format!(
-            "it needs three in each of two files, six in all, and this set has {}",
-            match ground.dancers() {
-                1 => "one dancer".to_owned(),
-                n => format!("{n} dancers"),
-            }
-        )));
-    }
-    let inside = ground.across / 2.0 - choices.number("inside");
-    if inside < 0.2 {
-        return Err(refuse(format!(
-            "the files are {} m apart, too close for an inside strand {} m from the middle line",
-            ground.across,
-            choices.number("inside")
-        )));
-    }
-    let eight =
-        Eight { file: -ground.across / 2.0, inside, outside: choices.number("outside"), half: ground.along };
-    let mut parts = [Role::Top, Role::Middle, Role::Bottom].map(|role| eight.part(role));
-    let paces = hey_timing::solve(&eight.starts(), &parts.each_ref().map(|part| part.legs.as_slice()));
-    for (part, pace) in parts.iter_mut().zip(paces) {
-        if let Some(leg) = part.legs.first_mut() {
-            leg.pace = pace;
-        }
-    }
-    let [top, middle, bottom] = &parts;
-    let mut plan = Plan::still(FIGURE.bars, USUAL_PHRASE, ground.dancers());
-    // In the second half those who are now at the bottom lead, so it is the first half end for end.
-    let halves = [(top, second_half(top)), (middle, second_half(middle)), (bottom, second_half(bottom))];
-    for (rank, (first, second)) in halves.into_iter().enumerate() {
-        let (odd, even) = (2 * rank, 2 * rank + 1);
-        for (index, right_file) in [(odd, false), (even, true)] {
-            let Some(part) = plan.parts.get_mut(index) else { continue };
-            let mut whole = first.clone();
-            whole.legs.extend(second.legs.iter().cloned());
-            whole.turns.extend(second.turns.iter().cloned());
-            whole.leads.extend(second.leads.iter().cloned());
-            *part = if right_file {
-                mirrored(&whole, Mirror::Across, part.place)
-            } else {
-                Part { place: part.place, ..whole }
-            };
-        }
+    let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
+    for (rank, first) in half_hey_parts(ground, choices, FIGURE.name)?.iter().enumerate() {
+        let second = later_and_mirrored(first);
+        let mut whole = first.clone();
+        whole.legs.extend(second.legs);
+        whole.turns.extend(second.turns);
+        whole.leads.extend(second.leads);
+        put_in_both_files(&mut plan, rank, &whole);
     }
     Ok(plan)
 }
 
-/// What a dancer does in the second half: their own first half end for end, sixteen counts later.
-fn second_half(first: &Part) -> Part {
+/// Puts what a rank of the left file does into a plan, and its mirror across the set for the right file.
+pub(super) fn put_in_both_files(plan: &mut Plan, rank: usize, part: &Part) {
+    for (index, right_file) in [(2 * rank, false), (2 * rank + 1, true)] {
+        if let Some(slot) = plan.parts.get_mut(index) {
+            let place = slot.place;
+            *slot = if right_file {
+                mirrored(part, Mirror::Across, place)
+            } else {
+                Part { place, ..part.clone() }
+            };
+        }
+    }
+}
+
+/// What a dancer does in the second half. Those who are then at the bottom lead, so it is their own first half end
+/// for end, sixteen counts later.
+fn later_and_mirrored(first: &Part) -> Part {
     let mut second = mirrored(first, Mirror::EndForEnd, first.place);
     for leg in &mut second.legs {
         leg.begin += HALF;
@@ -111,8 +80,62 @@ fn second_half(first: &Part) -> Part {
     second
 }
 
-/// The figure of eight of the left file, metres. An angle goes once round it: 0 at the top spot, a quarter at
-/// the middle coming down the inside, a half at the bottom spot, three quarters at the middle going up.
+/// The first half hey of each rank of the left file, from the top, timed.
+///
+/// # Errors
+/// When the set has not three or four in each file, or they stand too close for the inside strand.
+pub(super) fn half_hey_parts(
+    ground: &Ground,
+    choices: &Choices,
+    figure: &'static str,
+) -> Result<Vec<Part>, FigureError> {
+    let refuse = |why: String| FigureError::Set { figure, why };
+    let ranks = ground.ranks();
+    if !(3..=4).contains(&ranks) {
+        let dancers = ground.dancers();
+        return Err(refuse(format!(
+            "it needs three or four in each of two files, six or eight in all, and this set has {dancers} {}",
+            if dancers == 1 { "dancer" } else { "dancers" }
+        )));
+    }
+    let inside = ground.across / 2.0 - choices.number("inside");
+    if inside < 0.2 {
+        return Err(refuse(format!(
+            "the files are {} m apart, too close for an inside strand {} m from the middle line",
+            ground.across,
+            choices.number("inside")
+        )));
+    }
+    let eight = Eight {
+        file: -ground.across / 2.0,
+        inside,
+        outside: choices.number("outside"),
+        half: ground.length() / 2.0,
+        loops: (ranks - 1) as f64,
+    };
+    let roles = if ranks == 3 { three(&eight) } else { four(&eight) };
+    let sought: Vec<Role> = roles
+        .iter()
+        .zip(&ground.stands.iter().step_by(2).collect::<Vec<_>>())
+        .filter_map(|((part, wait, bend), stand)| {
+            Some(Role { start: (stand.x, stand.y), leg: part.legs.first()?, wait: *wait, bend: *bend })
+        })
+        .collect();
+    let paces = hey_timing::solve(&sought);
+    Ok(roles
+        .into_iter()
+        .zip(paces)
+        .map(|((mut part, _, _), pace)| {
+            if let Some(leg) = part.legs.first_mut() {
+                leg.pace = pace;
+            }
+            part
+        })
+        .collect())
+}
+
+/// The track of the left file, metres. An angle goes once round it, degrees: 0 at the top of the file, down one
+/// strand of each loop to 180 at the bottom, and up the other.
 struct Eight {
     /// x of the file.
     file: f64,
@@ -122,47 +145,111 @@ struct Eight {
     outside: f64,
     /// From the middle to the end of the file.
     half: f64,
+    /// How many loops.
+    loops: f64,
 }
 
 impl Eight {
     fn place(&self, angle: f64) -> (f64, f64) {
-        let across = (2.0 * angle).sin();
+        let across = (self.loops * angle.to_radians()).sin();
         let width = if across > 0.0 { self.inside } else { self.outside };
-        (self.file + width * across, self.half * angle.cos())
+        (self.file + width * across, self.half * angle.to_radians().cos())
     }
 
-    /// Where the three roles begin.
-    fn starts(&self) -> [(f64, f64); 3] {
-        [(self.file, self.half), (self.file, 0.0), (self.file, -self.half)]
+    /// Half the track, from an angle through points so far on, to a place on the file.
+    fn leg(&self, from: f64, points: &[f64], end: f64) -> Leg {
+        let points: Vec<(f64, f64)> = points.iter().map(|point| self.place(from + point)).collect();
+        Leg::smooth(0.0, TRAVEL, &points, self.file, end).facing(LegFacing::Forwards)
     }
+}
 
-    /// The way of a role in the left file through the first half hey, with no pace yet.
-    fn part(&self, role: Role) -> Part {
-        let front = 90.0;
-        let (from, end, turns, foot) = match role {
-            // Down the inside, down the outside; at the bottom turn away from the set to face.
-            Role::Top => (0.0, -self.half, vec![Turn::to_face(9.5, 12.0, Way::Right, front)], Foot::Right),
-            // Back away outward, up the outside, down the inside home.
-            Role::Middle => (
-                3.0 * FRAC_PI_2,
-                0.0,
-                vec![Turn::hold(0.0, 2.5), Turn::to_face(10.0, 12.0, Way::Left, front)],
-                Foot::Left,
-            ),
-            // A turn on the spot away from the set, up the inside, up the outside; turn away again to face.
-            Role::Bottom => (
-                PI,
-                self.half,
-                vec![Turn::to_face(0.0, 3.0, Way::Right, 0.0), Turn::to_face(9.5, 12.0, Way::Left, front)],
-                Foot::Left,
-            ),
-        };
-        let points = TWELFTHS.map(|part| self.place(from + PI * part / 12.0));
-        let leg = Leg::smooth(0.0, TRAVEL, &points, self.file, end).facing(LegFacing::Forwards);
-        let mut part = Part::still(1);
-        part.legs = vec![leg];
-        part.turns = turns;
-        part.leads = vec![Lead { at: 0.0, foot, extra: Extra::new() }];
-        part
-    }
+/// A role: its part, for how many counts it waits, and how much sooner than evenly it goes to begin with.
+type Cast = (Part, usize, f64);
+
+fn cast(leg: Leg, turns: Vec<Turn>, foot: Foot, wait: usize, bend: f64) -> Cast {
+    let mut part = Part::still(1);
+    part.legs = vec![leg];
+    part.turns = turns;
+    part.leads = vec![Lead { at: 0.0, foot, extra: Extra::new() }];
+    (part, wait, bend)
+}
+
+/// The way that the left file faces with partners facing.
+const FRONT: f64 = 90.0;
+
+/// The half hey for three: tops, middles, bottoms.
+fn three(eight: &Eight) -> Vec<Cast> {
+    // Closer at the ends, where the curve has a neighbour on one side only.
+    let points = [15.0, 30.0, 60.0, 90.0, 120.0, 150.0, 165.0];
+    let end = eight.half;
+    vec![
+        // Down the inside, down the outside; at the bottom turn away from the set to face.
+        cast(
+            eight.leg(0.0, &points, -end),
+            vec![Turn::to_face(9.5, 12.0, Way::Right, FRONT)],
+            Foot::Right,
+            0,
+            0.5,
+        ),
+        // Back away outward, up the outside, down the inside home.
+        cast(
+            eight.leg(270.0, &points, 0.0),
+            vec![Turn::hold(0.0, 2.5), Turn::to_face(10.0, 12.0, Way::Left, FRONT)],
+            Foot::Left,
+            0,
+            -0.2,
+        ),
+        // A turn on the spot away from the set, up the inside, up the outside; turn away again to face.
+        cast(
+            eight.leg(180.0, &points, end),
+            vec![Turn::to_face(0.0, 3.0, Way::Right, 0.0), Turn::to_face(9.5, 12.0, Way::Left, FRONT)],
+            Foot::Left,
+            2,
+            0.0,
+        ),
+    ]
+}
+
+/// The half hey for four, with two crossings: everyone changes with the one as far from the other end.
+fn four(eight: &Eight) -> Vec<Cast> {
+    // The two in the middle stand on the file a little off the track, and come onto it as they go.
+    let off = (1.0_f64 / 3.0).acos().to_degrees();
+    let ends =
+        [10.0, 20.0, 30.0, 40.0, 50.0, 60.0, 75.0, 90.0, 105.0, 120.0, 130.0, 140.0, 150.0, 160.0, 170.0];
+    let middles: Vec<f64> = (1..11).map(|point| f64::from(point) * 180.0 / 11.0).collect();
+    let (end, near) = (eight.half, eight.half / 3.0);
+    vec![
+        // Down the inside, the outside and the inside; at the bottom turn away from the set to face.
+        cast(
+            eight.leg(0.0, &ends, -end),
+            vec![Turn::to_face(9.5, 12.0, Way::Right, FRONT)],
+            Foot::Right,
+            0,
+            0.0,
+        ),
+        // Back away outward, up the outside and over the top, down the inside and the outside.
+        cast(
+            eight.leg(360.0 - off, &middles, -near),
+            vec![Turn::hold(0.0, 1.5), Turn::to_face(10.5, 12.0, Way::Left, FRONT)],
+            Foot::Left,
+            0,
+            0.0,
+        ),
+        // Down the inside and round the bottom, up the outside and the inside.
+        cast(
+            eight.leg(180.0 - off, &middles, near),
+            vec![Turn::to_face(10.0, 12.0, Way::Right, FRONT)],
+            Foot::Right,
+            0,
+            0.0,
+        ),
+        // Back away outward, up the outside, the inside and the outside; turn away to face.
+        cast(
+            eight.leg(180.0, &ends, end),
+            vec![Turn::hold(0.0, 1.5), Turn::to_face(9.5, 12.0, Way::Left, FRONT)],
+            Foot::Left,
+            0,
+            0.0,
+        ),
+    ]
 }

@@ -6,19 +6,30 @@
 //! ```
 //! use bellpad::dance::{Dance, Set};
 //! let mut dance = Dance::new("Small dance", Set::longways(6, 2.4, 1.8));
-//! dance.figures.push(bellpad::figures::named_figure("cross-and-turn", Default::default()).unwrap());
+//! let figure = bellpad::figures::named_figure("cross-and-turn", Default::default(), &dance.set);
+//! dance.figures.push(figure.unwrap());
 //! let motion = bellpad::figures::motion_of(&dance, None).unwrap();
 //! assert_eq!(motion.bars(), 8);
 //! ```
 
+mod back_to_back;
+mod back_to_back_backing;
 mod choices;
+mod corners;
 mod cross_and_turn;
+mod cross_over;
+mod down_and_back;
 mod foot_up_and_down;
+mod go_and_come;
+mod half_hey;
+mod half_rounds;
 mod hey;
 mod hey_timing;
+mod into_line;
 mod mirror;
+mod partners;
 mod redraw;
-
+mod rounds;
 mod whole_rounds;
 
 pub use choices::{Choice, Choices, Kind};
@@ -28,7 +39,7 @@ pub use redraw::{
     restore_named,
 };
 
-use crate::dance::{Dance, DanceError, Extra, Figure, Named, Stance};
+use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set, Stance};
 use crate::motion::{Ground, Motion, Plan, USUAL_PHRASE};
 use std::sync::Arc;
 use thiserror::Error;
@@ -41,8 +52,6 @@ pub struct NamedFigure {
     pub title: &'static str,
     /// What it is, in a line.
     pub help: &'static str,
-    /// How many bars it takes.
-    pub bars: u32,
     /// What a side can choose about it.
     pub choices: &'static [Choice],
     plan: fn(&Ground, &Choices) -> Result<Plan, FigureError>,
@@ -89,10 +98,38 @@ pub enum FigureError {
     },
 }
 
+/// How far apart partners pass.
+const PASS: Choice = Choice {
+    key: "pass",
+    help: "how far apart partners' middles are as they pass",
+    kind: Kind::Number { usual: 0.7, least: 0.4, most: 2.0, unit: "m" },
+};
+
+/// Which shoulder first.
+const FIRST: Choice = Choice {
+    key: "first",
+    help: "the shoulder passed in the first half",
+    kind: Kind::Word(&["right", "left"]),
+};
+
 /// Every named figure, in the order that the shelf shows them.
 #[must_use]
-pub fn all() -> [&'static NamedFigure; 4] {
-    [&foot_up_and_down::FIGURE, &cross_and_turn::FIGURE, &hey::FIGURE, &whole_rounds::FIGURE]
+pub fn all() -> [&'static NamedFigure; 13] {
+    [
+        &foot_up_and_down::FIGURE,
+        &down_and_back::FIGURE,
+        &into_line::FIGURE,
+        &back_to_back::FIGURE,
+        &back_to_back_backing::FIGURE,
+        &cross_over::FIGURE,
+        &cross_and_turn::FIGURE,
+        &go_and_come::FIGURE,
+        &whole_rounds::FIGURE,
+        &half_rounds::FIGURE,
+        &half_hey::FIGURE,
+        &hey::FIGURE,
+        &corners::FIGURE,
+    ]
 }
 
 /// The names of all named figures, with commas between.
@@ -112,15 +149,17 @@ pub fn find(name: &str) -> Result<&'static NamedFigure, FigureError> {
         .ok_or_else(|| FigureError::Unknown { name: name.to_owned() })
 }
 
-/// A figure of a dance that is a named one, with a side's choices.
+/// A figure of a dance that is a named one, with a side's choices, for a set.
 ///
 /// # Errors
-/// When there is no such figure, or a choice is not one of its own or has a value it cannot have.
-pub fn named_figure(name: &str, with: Extra) -> Result<Figure, FigureError> {
+/// When there is no such figure, a choice is not one of its own or has a value it cannot have, or the set cannot
+/// dance it.
+pub fn named_figure(name: &str, with: Extra, set: &Set) -> Result<Figure, FigureError> {
     let found = find(name)?;
-    Choices::of(found, &with)?;
-    let mut figure = Figure::drawn(found.name, found.title, found.bars);
-    figure.named = Some(Named { figure: found.name.to_owned(), with, extra: Extra::new() });
+    let named = Named { figure: found.name.to_owned(), with, extra: Extra::new() };
+    let plan = plan_named(&named, &Ground::of(set))?;
+    let mut figure = Figure::drawn(found.name, found.title, plan.bars);
+    figure.named = Some(named);
     Ok(figure)
 }
 

@@ -78,6 +78,12 @@ impl Ground {
         if self.kind == SetKind::Longways && self.dancers() >= 2 { self.dancers() / 2 } else { 0 }
     }
 
+    /// From the first rank of a longways set to the last, metres: the file's own length.
+    #[must_use]
+    pub fn length(&self) -> f64 {
+        self.along * self.ranks().saturating_sub(1) as f64
+    }
+
     /// The index of the partner of an index, in a longways set [MB1].
     #[must_use]
     pub fn partner(&self, index: usize) -> Option<usize> {

@@ -40,7 +40,7 @@ pub use footing::{Footfall, Footing, Weight};
 pub use ground::{Ground, Stand};
 pub use moment::{Moment, MomentError};
 pub use pace::{EndSpeed, Pace};
-pub use phrase::{Phrase, PhraseError, USUAL_PHRASE, fill_phrase, known_steps};
+pub use phrase::{Phrase, PhraseError, TRAVELLING_PHRASE, USUAL_PHRASE, fill_phrase, known_steps};
 pub use plan::Plan;
 pub use track::{Move, Pose, Track, amount, wrap_half, wrap_whole};
 

@@ -5,6 +5,9 @@ use thiserror::Error;
 /// The everyday phrase of four bars (common practice, no source).
 pub const USUAL_PHRASE: &str = "2 ds, 2 ss, ftj";
 
+/// The phrase of the travelling figures: 4/3 in two bars, 4/2 in two, a jump on the last half-bar [MB1].
+pub const TRAVELLING_PHRASE: &str = "2 ds, 3 ss, hj";
+
 /// What is wrong with a phrase, pointing at the word.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum PhraseError {
@@ -136,7 +139,7 @@ mod tests {
         let known = built_in();
         let said = |phrase: &str, counts| fill_phrase(phrase, &known, counts).unwrap_err().to_string();
         assert!(said("2 ds, 2 xx", 16).contains("\"xx\" is not a step"));
-        assert!(said("2 ds, 2 xx", 16).contains("ds, ss, rs, sh, ftj, pc"));
+        assert!(said("2 ds, 2 xx", 16).contains("ds, ss, rs, sh, ftj, pc, hj, st"));
         assert!(said("no ds", 16).contains("\"no\" is not a number"));
         assert!(said("3 ds", 16).contains("8 missing after 1 times"));
         assert!(said("5 ds", 16).contains("4 over"));

@@ -2,9 +2,11 @@
 
 mod double_step;
 mod feet_together_jump;
+mod half_bar_jump;
 mod plain_caper;
 mod running_step;
 mod single_step;
+mod stand;
 mod step_and_hops;
 
 use crate::dance::{Landing, OwnStep};
@@ -89,5 +91,7 @@ pub fn built_in() -> Vec<Step> {
         step_and_hops::step(),
         feet_together_jump::step(),
         plain_caper::step(),
+        half_bar_jump::step(),
+        stand::step(),
     ]
 }

@@ -1,0 +1,66 @@
+use super::{Choice, Choices, FigureError, Kind, NamedFigure};
+use crate::dance::{Extra, Foot, Lead, Leg, Turn, Way};
+use crate::motion::{Ground, Plan, TRAVELLING_PHRASE, wrap_half};
+
+/// Down and back [MB1]. In column: bars 1-2 the file goes forward its own length, bars 3-4 it backs to place; twice.
+/// In the reversed form it turns about for the second half.
+pub(super) static FIGURE: NamedFigure = NamedFigure {
+    name: "down-and-back",
+    title: "Down and back",
+    help: "In column, forward the length of the file and back to place backwards; twice",
+    choices: &[
+        Choice {
+            key: "distance",
+            help: "how far they go; 0 for the file's own length",
+            kind: Kind::Number { usual: 0.0, least: 0.0, most: 20.0, unit: "m" },
+        },
+        Choice {
+            key: "second",
+            help: "the second half: up again, or turned about and down",
+            kind: Kind::Word(&["same", "reversed"]),
+        },
+    ],
+    plan,
+};
+
+/// How far a set goes that has no length of its own, metres.
+const SHORT: f64 = 1.83;
+
+fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
+    let length = ground.length();
+    let distance = match choices.number("distance") {
+        0.0 if length > 0.0 => length,
+        0.0 => SHORT,
+        chosen => chosen,
+    };
+    let reversed = choices.word("second") == "reversed";
+    let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
+    for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
+        let to_column = if wrap_half(stand.facing) > 0.0 { Way::Left } else { Way::Right };
+        let (x, y) = (stand.x, stand.y);
+        if wrap_half(stand.facing).abs() > 1e-6 {
+            part.turns.push(Turn::to_face(0.0, 1.0, to_column, 0.0));
+        }
+        let facing = if reversed { 180.0 } else { 0.0 };
+        let along = if reversed { -distance } else { distance };
+        if reversed {
+            // Turned about on the jump, away from the partner.
+            part.turns.push(Turn::to_face(14.0, 16.0, to_column, facing));
+        }
+        part.legs = vec![
+            Leg::straight(0.0, 8.0, x, y + distance),
+            Leg::straight(8.0, 14.0, x, y),
+            Leg::straight(16.0, 24.0, x, y + along),
+            Leg::straight(24.0, 30.0, x, y),
+        ];
+        let home = wrap_half(stand.facing - facing);
+        if home.abs() > 1e-6 {
+            // Facing again as the jump lands.
+            let way = if home < 0.0 { Way::Left } else { Way::Right };
+            part.turns.push(Turn::to_face(30.0, 32.0, way, stand.facing));
+        }
+        let lead = |at| Lead { at, foot: Foot::Right, extra: Extra::new() };
+        part.leads = vec![lead(0.0), lead(16.0)];
+    }
+    Ok(plan)
+}

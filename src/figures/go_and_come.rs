@@ -1,0 +1,33 @@
+use super::{
+    Choices, FigureError, NamedFigure,
+    partners::{Own, lead, left_sign, way_past},
+};
+use crate::dance::{Leg, Way};
+use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
+
+/// Go and come [MB1]. Bars 1-2 change places, right shoulders; bars 3-4 straight back, backwards; bars 5-8 the
+/// same by left shoulders. No turning.
+///
+/// Two people cannot go back along one line at once, so each goes back the way they came.
+pub(super) static FIGURE: NamedFigure = NamedFigure {
+    name: "go-and-come",
+    title: "Go and come",
+    help: "Change places by the right shoulder and back again backwards; then by the left",
+    choices: &[super::PASS, super::FIRST],
+    plan,
+};
+
+fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
+    let bow = choices.number("pass") / 2.0;
+    let first = way_past(choices.word("first"));
+    let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
+    for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
+        for (begin, way) in [(0.0, first), (16.0, first.other())] {
+            let middle = own.place(0.0, left_sign(way) * bow);
+            part.legs.push(Leg::smooth(begin, begin + 8.0, &[middle], own.away.x, own.away.y));
+            part.legs.push(Leg::smooth(begin + 8.0, begin + 14.0, &[middle], own.home.x, own.home.y));
+            part.leads.push(lead(begin, Way::Right));
+        }
+    }
+    Ok(plan)
+}

@@ -1,0 +1,29 @@
+use super::{
+    Choices, FigureError, NamedFigure,
+    hey::{INSIDE, OUTSIDE, half_hey_parts, put_in_both_files},
+};
+use crate::motion::{Ground, Plan, USUAL_PHRASE};
+
+/// Half hey [MB1]: four bars; ends reversed, tops at the bottom, bottoms at the top, middles home.
+pub(super) static FIGURE: NamedFigure = NamedFigure {
+    name: "half-hey",
+    title: "Half hey",
+    help: "Half of the hey: the ends change and the middles come home",
+    choices: &[INSIDE, OUTSIDE],
+    plan,
+};
+
+fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
+    let parts = half_hey_parts(ground, choices, FIGURE.name)?;
+    let mut plan = Plan::still(4, USUAL_PHRASE, ground.dancers());
+    let ranks = parts.len();
+    for (rank, part) in parts.iter().enumerate() {
+        put_in_both_files(&mut plan, rank, part);
+        for side in 0..2 {
+            if let Some(end) = plan.ends_in.get_mut(2 * rank + side) {
+                *end = 2 * (ranks - 1 - rank) + side;
+            }
+        }
+    }
+    Ok(plan)
+}
