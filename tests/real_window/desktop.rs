@@ -1,0 +1,178 @@
+use std::fs;
+use std::io::{BufRead, BufReader};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::sync::mpsc::channel;
+use std::thread;
+use std::time::{Duration, Instant};
+use tempfile::TempDir;
+
+/// The size of the screen, pixels: the window fills it.
+pub const SIZE: [usize; 2] = [1280, 800];
+
+/// A window manager that only gives the focus, closes windows by Alt+F4, and lays a window's corner on the
+/// screen's, so that a place in the window is the same place on the screen.
+const OPENBOX: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
+<openbox_config xmlns="http://openbox.org/3.4/rc">
+  <focus><focusNew>yes</focusNew></focus>
+  <keyboard><keybind key="A-F4"><action name="Close"/></keybind></keyboard>
+  <applications>
+    <application class="*"><decor>no</decor><position force="yes"><x>0</x><y>0</y></position></application>
+  </applications>
+</openbox_config>
+"#;
+
+/// The program that the tests drive.
+pub fn program() -> PathBuf {
+    std::env::var_os("BELLPAD_BINARY")
+        .map_or_else(|| PathBuf::from(env!("CARGO_BIN_EXE_bellpad")), PathBuf::from)
+}
+
+/// Tries again and again until something is so.
+///
+/// # Panics
+/// When it is still not so at the deadline; the message ends in what was last wrong.
+#[track_caller]
+pub fn wait_until<T>(what: &str, within: Duration, mut attempt: impl FnMut() -> Result<T, String>) -> T {
+    let begun = Instant::now();
+    loop {
+        match attempt() {
+            Ok(value) => return value,
+            Err(said) if begun.elapsed() > within => {
+                panic!("waited {} s in vain for {what}: {said}", within.as_secs());
+            }
+            Err(_) => thread::sleep(Duration::from_millis(50)),
+        }
+    }
+}
+
+/// A program that ends with the test, however the test ends.
+pub struct Started(pub Child);
+
+impl Started {
+    /// Starts a program.
+    ///
+    /// # Panics
+    /// When it is not there; the message says what to install.
+    pub fn new(command: &mut Command, package: &str) -> Self {
+        let name = command.get_program().to_owned();
+        match command.spawn() {
+            Ok(child) => Self(child),
+            Err(error) => panic!("{} cannot be started: {error}; it comes with {package}", name.display()),
+        }
+    }
+}
+
+impl Drop for Started {
+    fn drop(&mut self) {
+        // It may have ended already.
+        let _ = self.0.kill();
+        let _ = self.0.wait();
+    }
+}
+
+/// A private screen with a window manager, and a private home.
+pub struct Desktop {
+    // The window manager goes before the screen that it is on.
+    _manager: Started,
+    _screen: Started,
+    display: String,
+    folder: TempDir,
+}
+
+impl Desktop {
+    /// Starts a screen on a free display number.
+    pub fn start() -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let size = format!("{}x{}x24", SIZE[0], SIZE[1]);
+        let mut screen = Started::new(
+            Command::new("Xvfb")
+                .args(["-displayfd", "1", "-screen", "0", &size, "-nolisten", "tcp", "-fbdir"])
+                .arg(folder.path())
+                .stdin(Stdio::null())
+                .stdout(Stdio::piped())
+                .stderr(Stdio::null()),
+            "the package xvfb",
+        );
+        let (sender, number) = channel();
+        let said = screen.0.stdout.take().unwrap();
+        thread::spawn(move || {
+            let mut line = String::new();
+            let read = BufReader::new(said).read_line(&mut line);
+            // A test that has given up does not need the answer.
+            let _ = sender.send(read.map(|_| line));
+        });
+        let number =
+            number.recv_timeout(Duration::from_secs(20)).expect("Xvfb said no display number in 20 s");
+        let number: u32 = number.unwrap().trim().parse().expect("Xvfb ended before it had a display");
+        let display = format!(":{number}");
+        let rules = folder.path().join("openbox.xml");
+        fs::write(&rules, OPENBOX).unwrap();
+        let manager = Started::new(
+            Command::new("openbox")
+                .arg("--config-file")
+                .arg(&rules)
+                .env("DISPLAY", &display)
+                .env("HOME", folder.path())
+                .stdin(Stdio::null())
+                .stdout(Stdio::null())
+                .stderr(Stdio::null()),
+            "the package openbox",
+        );
+        let desktop = Self { _manager: manager, _screen: screen, display, folder };
+        // A window that opens before the manager is there gets neither its place nor the focus.
+        wait_until("openbox", Duration::from_secs(20), || desktop.xdotool(&["get_desktop"]).map(|_| ()));
+        desktop
+    }
+
+    /// The folder that the screen and the home are in.
+    pub fn folder(&self) -> &Path {
+        self.folder.path()
+    }
+
+    /// Where the screen's picture is.
+    pub fn picture(&self) -> PathBuf {
+        self.folder.path().join("Xvfb_screen0")
+    }
+
+    /// Starts Bellpad as if on a machine where nobody has ever opened it. What it writes to standard error goes to
+    /// a file.
+    pub fn start_bellpad(&self, file: Option<&Path>, said: &Path) -> Started {
+        let home = self.folder.path().join("home");
+        fs::create_dir_all(&home).unwrap();
+        // No PATH and no session bus: no dialog of the desktop's comes up in the way of the window's own.
+        let mut command = Command::new(program());
+        command
+            .args(file)
+            .env_clear()
+            .env("DISPLAY", &self.display)
+            .env("HOME", &home)
+            .env("XDG_STATE_HOME", home.join("state"))
+            .env("XDG_DATA_HOME", home.join("data"))
+            .env("XDG_CONFIG_HOME", home.join("config"))
+            .env("XDG_CACHE_HOME", home.join("cache"))
+            .env("XDG_RUNTIME_DIR", &home)
+            .env("LC_ALL", "C.UTF-8")
+            .env("LIBGL_ALWAYS_SOFTWARE", "1")
+            .current_dir(&home)
+            .stdin(Stdio::null())
+            .stdout(Stdio::null())
+            .stderr(fs::File::create(said).unwrap());
+        Started::new(&mut command, "cargo build")
+    }
+
+    /// Uses the keyboard, the mouse or the window manager; gives what was printed.
+    pub fn xdotool(&self, arguments: &[&str]) -> Result<String, String> {
+        let done = Command::new("xdotool")
+            .args(arguments)
+            .env("DISPLAY", &self.display)
+            .stdin(Stdio::null())
+            .output()
+            .unwrap_or_else(|error| panic!("xdotool cannot be started: {error}; it comes with xdotool"));
+        if done.status.success() {
+            Ok(String::from_utf8_lossy(&done.stdout).trim().to_owned())
+        } else {
+            Err(format!("xdotool {arguments:?}: {}", String::from_utf8_lossy(&done.stderr).trim()))
+        }
+    }
+}

@@ -1,0 +1,165 @@
+use super::desktop::SIZE;
+use super::screen::Screen;
+use bellpad::app::{Ask, Desk, Grip, Window};
+use bellpad::motion::Motion;
+use bellpad::picture::{Frame, SLATE};
+use bellpad::store::{self, Recent};
+use egui::{Context, RawInput, Rect, pos2, vec2};
+use serde_json::Value;
+use std::path::Path;
+use std::sync::Arc;
+
+/// How far from the middle of a body its hue is looked for, along the shoulders, metres: outside the head and
+/// inside the hands.
+const BESIDE: f64 = 0.18;
+
+/// A dancer: number, metres right, metres up, facing in degrees clockwise from up.
+type Place = (u64, f64, f64, f64);
+
+/// What the window should show: where the dancers are on the floor and where the floor is on the screen. The
+/// second is found by laying out the same window without a screen.
+pub struct Expected {
+    /// The title of the window.
+    pub title: String,
+    frame: Frame,
+    /// The floor: left, top, right, bottom; pixels.
+    pub floor: [usize; 4],
+    dancers: Vec<Place>,
+    motion: Arc<Motion>,
+}
+
+impl Expected {
+    /// Of the window as it opens without a file.
+    pub fn of_sample() -> Self {
+        Self::of_desk(Desk::with_sample(Recent::default()))
+    }
+
+    /// Of the window on a file, as it opens or at a count.
+    pub fn of_file(path: &Path, count: Option<f64>) -> Self {
+        let mut desk = Desk::new(store::open(path).unwrap(), None, Recent::default()).unwrap();
+        if let Some(count) = count {
+            desk.take(Ask::Seek(count));
+        }
+        Self::of_desk(desk)
+    }
+
+    /// Of the window on a file at a count, after a dancer there was dragged by pixels and let go. They may face
+    /// another way then, and the floor may have come to another size.
+    pub fn of_drag(path: &Path, count: f64, number: u64, by: [i32; 2]) -> Self {
+        let before = Self::of_file(path, Some(count));
+        let ([right, up], (_, x, y, _)) = (before.metres(by), before.dancer(number));
+        let mut desk = Desk::new(store::open(path).unwrap(), None, Recent::default()).unwrap();
+        let dancer = number as usize - 1;
+        for ask in [
+            Ask::Seek(count),
+            Ask::BeginDrag(Grip::Dancer(dancer)),
+            Ask::DragTo(x + right, y + up),
+            Ask::EndDrag,
+        ] {
+            desk.take(ask);
+        }
+        Self::of_desk(desk)
+    }
+
+    fn of_desk(desk: Desk) -> Self {
+        let mut window = Window::new(desk, false);
+        let context = Context::default();
+        // Several frames, since the floor takes a moment to come to its size.
+        for frame in 0..30 {
+            let input = RawInput {
+                screen_rect: Some(Rect::from_min_size(pos2(0.0, 0.0), vec2(SIZE[0] as f32, SIZE[1] as f32))),
+                time: Some(f64::from(frame) * 0.1),
+                ..RawInput::default()
+            };
+            context.run_ui(input, |ui| window.show(ui)).drop_without_applying_deltas();
+        }
+        let rect = window.floor_rect;
+        let frame = window.floor.frame(&window.desk, rect);
+        let dancers = window.desk.motion().poses(window.desk.player.count);
+        Self {
+            title: window.desk.window_title(),
+            frame,
+            floor: [rect.left(), rect.top(), rect.right(), rect.bottom()].map(|edge| edge as usize),
+            dancers: dancers
+                .iter()
+                .map(|pose| (u64::from(pose.number), pose.x, pose.y, pose.facing))
+                .collect(),
+            motion: Arc::clone(window.desk.motion()),
+        }
+    }
+
+    /// How the dance goes.
+    pub fn motion(&self) -> &Motion {
+        &self.motion
+    }
+
+    /// The dancers that `bellpad pose` printed, in another frame.
+    pub fn in_frame(&self, frame: Frame, printed: &[Value]) -> Self {
+        let number = |dancer: &Value, key: &str| dancer[key].as_f64().unwrap();
+        let dancers = printed
+            .iter()
+            .map(|dancer| {
+                let [x, y, facing] = ["x", "y", "facing"].map(|key| number(dancer, key));
+                (dancer["number"].as_u64().unwrap(), x, y, facing)
+            })
+            .collect();
+        Self {
+            title: self.title.clone(),
+            frame,
+            floor: self.floor,
+            dancers,
+            motion: Arc::clone(&self.motion),
+        }
+    }
+
+    /// Pixels right and down as metres right and up.
+    pub fn metres(&self, by: [i32; 2]) -> [f64; 2] {
+        [f64::from(by[0]) / self.frame.scale, -f64::from(by[1]) / self.frame.scale]
+    }
+
+    fn dancer(&self, number: u64) -> Place {
+        *self.dancers.iter().find(|dancer| dancer.0 == number).unwrap()
+    }
+
+    /// Where the middle of a dancer is, pixels.
+    pub fn place(&self, number: u64) -> [i32; 2] {
+        let (_, x, y, _) = self.dancer(number);
+        self.frame.to_picture(x, y).map(|at| at.round() as i32)
+    }
+
+    /// Looks for a dancer's hue on both sides of the middle, along the shoulders.
+    pub fn check(&self, screen: &Screen, number: u64) -> Result<(), String> {
+        let (_, x, y, facing) = self.dancer(number);
+        let (sin, cos) = facing.to_radians().sin_cos();
+        let hue = if number % 2 == 0 { SLATE.even } else { SLATE.odd };
+        for side in [-BESIDE, BESIDE] {
+            let place = self.frame.to_picture(x + side * cos, y - side * sin);
+            if !screen.shows(place, hue) {
+                let is = screen.at(place);
+                return Err(format!("dancer {number} should be {hue:?} at {place:?}, which is {is:?}"));
+            }
+        }
+        Ok(())
+    }
+
+    /// Looks for every dancer.
+    pub fn check_all(&self, screen: &Screen) -> Result<(), String> {
+        self.dancers.iter().try_for_each(|dancer| self.check(screen, dancer.0))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_sample_fits_on_the_floor_of_a_window_of_this_size() {
+        let expected = Expected::of_sample();
+        let [left, top, right, bottom] = expected.floor.map(|edge| edge as i32);
+        assert!(left < right && top < bottom);
+        for (number, ..) in &expected.dancers {
+            let [x, y] = expected.place(*number);
+            assert!((left..right).contains(&x) && (top..bottom).contains(&y), "{number} is at {x}, {y}");
+        }
+    }
+}

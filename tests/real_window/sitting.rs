@@ -1,0 +1,137 @@
+use super::SOON;
+use super::desktop::{Desktop, Started, wait_until};
+use super::expected::Expected;
+use super::screen::Screen;
+use bellpad::picture::SLATE;
+use std::fs;
+use std::path::Path;
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+/// Between two keys or two places of the mouse, as a quick person has it.
+const BEAT: Duration = Duration::from_millis(30);
+
+/// A person at a screen with Bellpad open on it.
+pub struct Sitting {
+    // The program goes before the screen that it is on.
+    bellpad: Started,
+    window: String,
+    desktop: Desktop,
+}
+
+impl Sitting {
+    /// Opens the window and waits until it can be used.
+    pub fn open(file: Option<&Path>) -> Self {
+        let desktop = Desktop::start();
+        let said = desktop.folder().join("said");
+        let mut bellpad = desktop.start_bellpad(file, &said);
+        let window = wait_until("a window called Bellpad", Duration::from_secs(30), || {
+            if let Some(status) = bellpad.0.try_wait().unwrap() {
+                panic!("bellpad ended with {status}: {}", fs::read_to_string(&said).unwrap_or_default());
+            }
+            let found = desktop.xdotool(&["search", "--onlyvisible", "--name", "Bellpad"])?;
+            found.lines().next().map(str::to_owned).ok_or_else(|| "there is none yet".to_owned())
+        });
+        desktop.xdotool(&["windowactivate", "--sync", &window]).unwrap();
+        Self { bellpad, window, desktop }
+    }
+
+    fn xdotool(&self, arguments: &[&str]) {
+        self.desktop.xdotool(arguments).unwrap();
+    }
+
+    /// Presses keys, one after another.
+    pub fn keys(&self, keys: &[&str]) {
+        for key in keys {
+            self.xdotool(&["key", "--clearmodifiers", key]);
+            sleep(BEAT);
+        }
+    }
+
+    /// Puts a path in the field that has the focus, in place of what is there.
+    pub fn type_path(&self, path: &Path) {
+        self.keys(&["ctrl+a"]);
+        self.xdotool(&["type", "--delay", "15", path.to_str().unwrap()]);
+        // The last letter shows.
+        sleep(BEAT * 5);
+    }
+
+    /// Puts a path in the field that has the focus, and Enter.
+    pub fn fill_in(&self, path: &Path) {
+        self.type_path(path);
+        self.keys(&["Return"]);
+    }
+
+    /// Drags with the left button, by steps, as a hand does.
+    pub fn drag(&self, from: [i32; 2], to: [i32; 2]) {
+        let go = |[right, down]: [i32; 2]| {
+            self.xdotool(&["mousemove", &right.to_string(), &down.to_string()]);
+            sleep(BEAT);
+        };
+        go(from);
+        self.xdotool(&["mousedown", "1"]);
+        sleep(BEAT);
+        let steps = 12;
+        for step in 1..=steps {
+            go([0, 1].map(|axis| from[axis] + (to[axis] - from[axis]) * step / steps));
+        }
+        sleep(BEAT * 3);
+        self.xdotool(&["mouseup", "1"]);
+        sleep(BEAT * 3);
+    }
+
+    /// What the screen shows.
+    pub fn look(&self) -> Screen {
+        Screen::of_dump(&self.desktop.picture())
+    }
+
+    /// Keeps what the screen shows, if the person running the tests wants it kept.
+    pub fn keep(&self, name: &str) {
+        if let Some(folder) = std::env::var_os("BELLPAD_SCREENSHOTS") {
+            fs::create_dir_all(&folder).unwrap();
+            sleep(Duration::from_millis(400));
+            self.look().write(&Path::new(&folder).join(format!("{name}.png")));
+        }
+    }
+
+    /// Waits until every dancer is where they should be and no dialog lies over them.
+    #[track_caller]
+    pub fn see_dancers(&self, expected: &Expected) {
+        wait_until("the dancers in their places", SOON, || expected.check_all(&self.look()));
+    }
+
+    /// Waits until a dialog dims the floor.
+    #[track_caller]
+    pub fn see_dialog(&self, expected: &Expected) {
+        wait_until("a dialog over the floor", SOON, || {
+            let bare = self.look().share(expected.floor, SLATE.floor);
+            if bare < 0.05 { Ok(()) } else { Err(format!("{:.0} % of the floor is bare", bare * 100.0)) }
+        });
+    }
+
+    /// The title of the window.
+    pub fn title(&self) -> String {
+        self.desktop.xdotool(&["getwindowname", &self.window]).unwrap()
+    }
+
+    /// Waits for the program to end: nothing if it does not, else its exit code, if it has one.
+    pub fn ended(&mut self, within: Duration) -> Option<Option<i32>> {
+        let begun = Instant::now();
+        while begun.elapsed() < within {
+            if let Some(status) = self.bellpad.0.try_wait().unwrap() {
+                return Some(status.code());
+            }
+            sleep(BEAT);
+        }
+        None
+    }
+
+    /// Processor time that the program has used, in ticks of the system's clock (proc(5), /proc/PID/stat, fields
+    /// 14 and 15).
+    pub fn ticks(&self) -> u64 {
+        let stat = fs::read_to_string(format!("/proc/{}/stat", self.bellpad.0.id())).unwrap();
+        // The second field is a name in brackets, which may have spaces in it.
+        let fields: Vec<&str> = stat[stat.rfind(')').unwrap() + 1..].split_whitespace().collect();
+        [fields[11], fields[12]].iter().map(|field| field.parse::<u64>().unwrap()).sum()
+    }
+}
