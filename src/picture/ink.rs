@@ -79,7 +79,7 @@ pub const PAPER: Ink = Ink {
     panel: Colour::hex(0xF6_F3EA),
     bar: Colour::hex(0xEC_E7DA),
     raised: Colour::hex(0xFF_FFFF),
-    chosen: Colour::hex(0xE2_DCCB),
+    chosen: Colour::hex(0xE9_E3D4),
     words: Colour::hex(0x1A_1A1A),
     quiet: Colour::hex(0x55_5B57),
     faint: Colour::hex(0xC9_C5B9),
