@@ -131,7 +131,7 @@ impl Expected {
     pub fn check(&self, screen: &Screen, number: u64) -> Result<(), String> {
         let (_, x, y, facing) = self.dancer(number);
         let (sin, cos) = facing.to_radians().sin_cos();
-        let hue = if number % 2 == 0 { SLATE.even } else { SLATE.odd };
+        let hue = if number.is_multiple_of(2) { SLATE.even } else { SLATE.odd };
         for side in [-BESIDE, BESIDE] {
             let place = self.frame.to_picture(x + side * cos, y - side * sin);
             if !screen.shows(place, hue) {
@@ -155,7 +155,7 @@ mod tests {
     #[test]
     fn the_sample_fits_on_the_floor_of_a_window_of_this_size() {
         let expected = Expected::of_sample();
-        let [left, top, right, bottom] = expected.floor.map(|edge| edge as i32);
+        let [left, top, right, bottom] = expected.floor.map(|edge| i32::try_from(edge).unwrap());
         assert!(left < right && top < bottom);
         for (number, ..) in &expected.dancers {
             let [x, y] = expected.place(*number);

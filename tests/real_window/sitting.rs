@@ -5,6 +5,7 @@ use super::screen::Screen;
 use bellpad::picture::SLATE;
 use std::fs;
 use std::path::Path;
+use std::process::ExitStatus;
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
@@ -114,12 +115,12 @@ impl Sitting {
         self.desktop.xdotool(&["getwindowname", &self.window]).unwrap()
     }
 
-    /// Waits for the program to end: nothing if it does not, else its exit code, if it has one.
-    pub fn ended(&mut self, within: Duration) -> Option<Option<i32>> {
+    /// Waits for the program to end, and gives how; nothing if it does not.
+    pub fn ended(&mut self, within: Duration) -> Option<ExitStatus> {
         let begun = Instant::now();
         while begun.elapsed() < within {
             if let Some(status) = self.bellpad.0.try_wait().unwrap() {
-                return Some(status.code());
+                return Some(status);
             }
             sleep(BEAT);
         }
