@@ -1,0 +1,209 @@
+//! The dance file: the schema that is published, the bytes of the sample dances, and the keys of later versions.
+
+mod common;
+
+use bellpad::dance::{self, read, schema, write};
+use bellpad::store;
+use serde_json::{Value, json};
+use std::fs;
+
+fn validator() -> jsonschema::Validator {
+    jsonschema::draft202012::new(&schema()).expect("the schema is one")
+}
+
+/// A dance that has every kind of thing that a dance file can hold.
+fn full() -> Value {
+    json!({
+        "bellpad": 1,
+        "title": "Full",
+        "side": "Quillow Ferry Morris",
+        "tradition": "Quillow Ferry",
+        "author": "Quillow Ferry Morris",
+        "notes": "Everything",
+        "set": {"kind": "spots", "dancers": 2, "across": 2.4, "along": 1.8, "radius": 2.5, "spots": [
+            {"x": -1.0, "y": 0.0, "facing": 90.0}, {"x": 1.0, "y": 0.0, "facing": 270.0}]},
+        "music": {"metre": "6/8", "speed": 100.0, "upbeat": 1, "abc": "X:1\nK:G\nG3 G3|\n",
+            "strains": [{"name": "A", "bars": 8}]},
+        "steps": [{"name": "hop back", "short": "hb", "feet": ["lead", "other", "both", "air"],
+            "travels": [1.0, 0.5, 0.0, 0.0], "hands": [0.0, 0.5, 1.0, 0.5], "keeps_lead": true}],
+        "figures": [
+            {"id": "cross", "name": "Cross", "bars": 8, "phrase": "2 ds, 2 ss, ftj", "ends": "front",
+                "named": {"figure": "foot-up-and-down"}, "notes": "Slowly"},
+            {"id": "drawn", "name": "Drawn", "bars": 4, "parts": [{"place": 1, "legs": [
+                {"begin": 0.0, "end": 4.0, "shape": "smooth", "facing": "forwards",
+                    "through": [{"x": -1.0, "y": 0.5, "at": 2.0}], "to": {"x": -1.0, "y": 1.0},
+                    "pace": [0.5, 1.0]},
+                {"begin": 4.0, "end": 8.0, "shape": "arc", "facing": "held", "to": {"x": -1.0, "y": 0.0},
+                    "sweep": 180.0}],
+                "turns": [{"begin": 8.0, "end": 10.0, "way": "left", "face": 90.0, "spins": 1},
+                    {"begin": 10.0, "end": 12.0, "way": "right", "by": 360.0}],
+                "leads": [{"at": 0.0, "foot": "left"}], "phrase": "4 hb"}]}],
+        "order": [{"figure": "cross", "strain": "A", "call": "Over"}, {"figure": "drawn"}],
+        "people": [{"number": 1, "name": "Tamsin Roe"}]
+    })
+}
+
+/// Every object of a dance file, as the place a JSON pointer gives.
+const OBJECTS: [&str; 17] = [
+    "",
+    "/set",
+    "/set/spots/1",
+    "/music",
+    "/music/strains/0",
+    "/steps/0",
+    "/figures/0",
+    "/figures/0/named",
+    "/figures/1/parts/0",
+    "/figures/1/parts/0/legs/0",
+    "/figures/1/parts/0/legs/0/to",
+    "/figures/1/parts/0/legs/0/through/0",
+    "/figures/1/parts/0/turns/0",
+    "/figures/1/parts/0/leads/0",
+    "/order/0",
+    "/people/0",
+    "/figures/1/parts/0/legs/1",
+];
+
+#[test]
+fn every_sample_dance_keeps_to_the_schema() {
+    let validator = validator();
+    for path in common::samples() {
+        let dance: Value = serde_json::from_slice(&fs::read(&path).unwrap()).unwrap();
+        let wrong: Vec<String> = validator.iter_errors(&dance).map(|error| error.to_string()).collect();
+        assert!(wrong.is_empty(), "{}: {wrong:?}", path.display());
+    }
+}
+
+#[test]
+fn every_sample_dance_is_written_as_it_was_read() {
+    let folder = tempfile::tempdir().unwrap();
+    for path in common::samples() {
+        let bytes = fs::read(&path).unwrap();
+        let dance = read(&bytes).unwrap();
+        assert!(write(&dance).as_bytes() == bytes, "{} is written another way", path.display());
+        let copy = folder.path().join("copy.dance.json");
+        store::save(&copy, &store::open(&path).unwrap()).unwrap();
+        assert!(fs::read(&copy).unwrap() == bytes, "{} is saved another way", path.display());
+    }
+}
+
+#[test]
+fn a_dance_with_everything_keeps_to_the_schema_and_is_read() {
+    let full = full();
+    let wrong: Vec<String> = validator().iter_errors(&full).map(|error| error.to_string()).collect();
+    assert!(wrong.is_empty(), "{wrong:?}");
+    let dance = read(full.to_string().as_bytes()).unwrap();
+    let again: Value = serde_json::from_str(&write(&dance)).unwrap();
+    assert_eq!(again, full, "nothing is lost and nothing is added");
+}
+
+/// What this program writes is what it publishes, whatever is left out of the file.
+#[test]
+fn a_small_dance_is_written_within_the_schema() {
+    let small = br#"{"bellpad": 1, "title": "Small", "set": {"kind": "ring", "dancers": 3}}"#;
+    let written: Value = serde_json::from_str(&write(&read(small).unwrap())).unwrap();
+    assert!(validator().is_valid(&written), "{written}");
+}
+
+/// Keys of a later minor version survive being opened and saved here, at every level and in any shape.
+#[test]
+fn keys_that_are_not_known_are_kept_everywhere() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("later.dance.json");
+    for kept in [json!("words"), json!(-2.5), json!([1, {"deep": [null, true]}]), json!({"a": {"b": {}}}), json!(null)] {
+        for place in OBJECTS {
+            let mut dance = full();
+            let object = dance.pointer_mut(place).and_then(Value::as_object_mut).expect(place);
+            object.insert("later_key".to_owned(), kept.clone());
+            fs::write(&path, dance.to_string()).unwrap();
+            store::save(&path, &store::open(&path).unwrap()).unwrap();
+            let again: Value = serde_json::from_slice(&fs::read(&path).unwrap()).unwrap();
+            assert_eq!(again, dance, "a key beside those of {place:?}");
+        }
+        let mut dance = full();
+        for place in OBJECTS {
+            let object = dance.pointer_mut(place).and_then(Value::as_object_mut).expect(place);
+            object.insert("later_key".to_owned(), kept.clone());
+        }
+        assert!(validator().is_valid(&dance), "the schema leaves room for keys that are not known yet");
+        let again: Value = serde_json::from_str(&write(&read(dance.to_string().as_bytes()).unwrap())).unwrap();
+        assert_eq!(again, dance);
+    }
+}
+
+/// Keys that are not known keep their order too, so that two versions of a file differ only where they differ.
+#[test]
+fn keys_that_are_not_known_keep_their_order() {
+    let text = br#"{"bellpad": 1, "title": "T", "set": {"kind": "ring", "dancers": 1}, "zebra": 1, "apple": 2}"#;
+    let written = write(&read(text).unwrap());
+    let (zebra, apple) = (written.find("zebra").unwrap(), written.find("apple").unwrap());
+    assert!(zebra < apple, "{written}");
+    assert_eq!(write(&read(written.as_bytes()).unwrap()), written);
+}
+
+/// The schema can refuse: each of these is one slip away from a good dance.
+#[test]
+fn the_schema_refuses_a_broken_dance() {
+    let validator = validator();
+    let slips = [
+        ("/bellpad", json!(2)),
+        ("/bellpad", json!("1")),
+        ("/title", json!(7)),
+        ("/set/dancers", json!(0)),
+        ("/set/dancers", json!(401)),
+        ("/set/dancers", json!(2.5)),
+        ("/set/kind", json!("square")),
+        ("/set/across", json!(0)),
+        ("/set/spots/0/x", json!(1001)),
+        ("/music/metre", json!("5/4")),
+        ("/music/speed", json!(1)),
+        ("/music/upbeat", json!(5)),
+        ("/music/strains/0/bars", json!(0)),
+        ("/steps/0/feet", json!([])),
+        ("/steps/0/feet/0", json!("toe")),
+        ("/figures/0/bars", json!(2001)),
+        ("/figures/0/id", json!("")),
+        ("/figures/0/named/figure", json!(null)),
+        ("/figures/1/parts/0/place", json!(0)),
+        ("/figures/1/parts/0/legs/0/begin", json!(-1)),
+        ("/figures/1/parts/0/legs/0/shape", json!("wavy")),
+        ("/figures/1/parts/0/legs/0/to", json!([0, 0])),
+        ("/figures/1/parts/0/legs/1/sweep", json!(720)),
+        ("/figures/1/parts/0/turns/0/way", json!("up")),
+        ("/figures/1/parts/0/turns/0/spins", json!(-1)),
+        ("/figures/1/parts/0/leads/0/foot", json!("both")),
+        ("/order/0/figure", json!(3)),
+        ("/people/0/number", json!(0)),
+    ];
+    for (place, value) in slips {
+        let mut dance = full();
+        *dance.pointer_mut(place).expect(place) = value.clone();
+        assert!(!validator.is_valid(&dance), "the schema lets {place} be {value}");
+        let said = read(dance.to_string().as_bytes());
+        assert!(said.is_err(), "the reader lets {place} be {value}");
+    }
+    for (parent, key) in [("", "title"), ("", "set"), ("/set", "kind"), ("/figures/0", "id"), ("/order/0", "figure")] {
+        let mut dance = full();
+        let object = dance.pointer_mut(parent).and_then(Value::as_object_mut).expect(parent);
+        object.remove(key).expect(key);
+        assert!(!validator.is_valid(&dance), "the schema lets {key} be left out of {parent:?}");
+        assert!(read(dance.to_string().as_bytes()).is_err(), "the reader lets {key} be left out of {parent:?}");
+    }
+}
+
+/// The verb prints the schema that the reader is made from.
+#[test]
+fn the_verb_prints_the_schema() {
+    let printed: Value = serde_json::from_str(&common::done(["schema"])).unwrap();
+    assert_eq!(printed, dance::schema());
+    assert_eq!(printed["$schema"], "https://json-schema.org/draft/2020-12/schema");
+    assert!(jsonschema::meta::is_valid(&printed), "it is a JSON Schema itself");
+}
+
+/// The first byte order mark, as some editors write it, is no part of the dance.
+#[test]
+fn a_byte_order_mark_and_other_line_ends_are_read() {
+    let plain = fs::read_to_string(common::sample("low-water")).unwrap();
+    let marked = format!("\u{feff}{}", plain.replace('\n', "\r\n"));
+    assert_eq!(read(marked.as_bytes()).unwrap(), read(plain.as_bytes()).unwrap());
+}
