@@ -3,7 +3,6 @@
 
 use bellpad::verbs::{self, CommandLine, Outcome, VERBS};
 use clap::Parser;
-use std::io::Write;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
@@ -40,6 +39,6 @@ fn open_window(asked: CommandLine) -> ExitCode {
 }
 
 fn refuse(said: &str) -> ExitCode {
-    let _ = writeln!(std::io::stderr(), "bellpad: {}", said.replace('\n', " "));
+    verbs::say(said);
     ExitCode::from(Outcome::Undone.code())
 }

@@ -8,7 +8,7 @@ use crate::figures::{figure_name_at, motion_of, motion_of_figure, named_figure};
 use crate::motion::{Moment, Motion, wrap_whole};
 use crate::picture::{StillChoice, still, to_png, to_svg};
 use crate::store;
-use clap::{Args, Parser, Subcommand};
+use clap::{ArgGroup, Args, Parser, Subcommand};
 use serde_json::{Value, json};
 use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
@@ -51,13 +51,13 @@ pub struct New {
     #[arg(long, default_value = "New dance")]
     pub title: String,
     /// How many dancers
-    #[arg(long, default_value_t = 6)]
+    #[arg(long, default_value_t = 6, allow_negative_numbers = true)]
     pub dancers: u32,
     /// Metres between the files
-    #[arg(long, default_value_t = Set::DEFAULT_ACROSS)]
+    #[arg(long, default_value_t = Set::DEFAULT_ACROSS, allow_negative_numbers = true)]
     pub across: f64,
     /// Metres from rank to rank
-    #[arg(long, default_value_t = Set::DEFAULT_ALONG)]
+    #[arg(long, default_value_t = Set::DEFAULT_ALONG, allow_negative_numbers = true)]
     pub along: f64,
     /// A figure by name, with choices: NAME[:key=value,...]; give it once for each figure
     #[arg(long = "figure", value_name = "NAME[:key=value,...]")]
@@ -66,6 +66,7 @@ pub struct New {
 
 /// Print poses.
 #[derive(Debug, Args)]
+#[command(group = ArgGroup::new("when").required(true).args(["at", "every"]))]
 pub struct PoseAt {
     /// The dance file
     pub file: PathBuf,
@@ -73,10 +74,10 @@ pub struct PoseAt {
     #[arg(long)]
     pub figure: Option<String>,
     /// One moment, BAR:COUNT
-    #[arg(long, value_name = "BAR:COUNT", required_unless_present = "every", conflicts_with = "every")]
+    #[arg(long, value_name = "BAR:COUNT")]
     pub at: Option<Moment>,
     /// From the start to the end, once in so many counts
-    #[arg(long, value_name = "COUNTS")]
+    #[arg(long, value_name = "COUNTS", allow_negative_numbers = true)]
     pub every: Option<f64>,
 }
 
@@ -106,7 +107,7 @@ pub struct StillAt {
     #[arg(short, value_name = "OUT.png|.svg")]
     pub out: PathBuf,
     /// Pixels along each side
-    #[arg(long, value_name = "PX", default_value_t = 1200)]
+    #[arg(long, value_name = "PX", default_value_t = 1200, allow_negative_numbers = true)]
     pub size: u32,
     /// Draw the paths as well
     #[arg(long)]
@@ -182,7 +183,7 @@ fn make_new(new: &New) -> Said<Outcome> {
     let old = store::keep_old(&new.out).map_err(|error| error.to_string())?;
     store::save(&new.out, &dance).map_err(|error| error.to_string())?;
     if let Some(old) = old {
-        let _ = writeln!(io::stderr(), "bellpad: the file that was there is kept as {}", old.display());
+        say(&format!("the file that was there is kept as {}", old.display()));
     }
     Ok(Outcome::Fine)
 }
@@ -337,14 +338,16 @@ fn print_faults(asked: &Check) -> Said<Outcome> {
             }
         }
     }
-    if asked.json {
+    if unread.len() == asked.files.len() {
+        // An empty list would say that the files are clear.
+    } else if asked.json {
         let text = serde_json::to_string_pretty(&list).unwrap_or_default();
         print(&(text + "\n"))?;
     } else {
         print(&lines)?;
     }
     for said in &unread {
-        let _ = writeln!(io::stderr(), "bellpad: {said}");
+        say(said);
     }
     Ok(if unread.is_empty() { outcome } else { Outcome::Undone })
 }
@@ -383,6 +386,12 @@ fn write_still(asked: &StillAt) -> Said<Outcome> {
     };
     store::write_whole(&asked.out, &bytes).map_err(|error| error.to_string())?;
     Ok(Outcome::Fine)
+}
+
+/// Says something on standard error, on one line whatever a file or its name holds.
+pub fn say(said: &str) {
+    let line: String = said.chars().map(|letter| if letter.is_control() { ' ' } else { letter }).collect();
+    let _ = writeln!(io::stderr(), "bellpad: {line}");
 }
 
 fn print(text: &str) -> Said<()> {

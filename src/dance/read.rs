@@ -27,10 +27,12 @@ pub fn read(bytes: &[u8]) -> Result<Dance, DanceError> {
     let dance: Dance = serde_path_to_error::deserialize(&mut reader).map_err(|error| {
         let path = error.path().to_string();
         let inner = error.into_inner();
-        DanceError {
-            place: Place::Key { path, line: (inner.line() > 0).then(|| inner.line()) },
-            message: plain(&inner),
-        }
+        let place = if path == "." {
+            Place::Line { line: inner.line(), column: inner.column() }
+        } else {
+            Place::Key { path: shortened(&path), line: (inner.line() > 0).then(|| inner.line()) }
+        };
+        DanceError { place, message: plain(&inner) }
     })?;
     check_rules(&dance)?;
     Ok(dance)
@@ -50,16 +52,27 @@ fn check_version(text: &str) -> Result<(), DanceError> {
     struct Peek {
         bellpad: Option<serde_json::Value>,
     }
-    let peek: Peek = serde_json::from_str(text).map_err(|error| DanceError {
+    let not_json = |error: serde_json::Error| DanceError {
         place: Place::Line { line: error.line(), column: error.column() },
         message: match error.classify() {
-            serde_json::error::Category::Data => {
-                format!("a dance file holds a JSON object; {}", plain(&error))
-            }
+            serde_json::error::Category::Data => plain(&error),
             serde_json::error::Category::Eof => "the JSON stops before it is complete".to_owned(),
             _ => format!("not JSON: {}", plain(&error)),
         },
-    })?;
+    };
+    // Serde would take a list for the values of an object in order.
+    let kind = match text.trim_start().chars().next() {
+        Some('{') => None,
+        Some('[') => Some("a list"),
+        Some('"') => Some("text"),
+        Some('-' | '0'..='9') => Some("a number"),
+        _ => Some("one word"),
+    };
+    if let Some(kind) = kind {
+        serde_json::from_str::<serde::de::IgnoredAny>(text).map_err(not_json)?;
+        return Err(DanceError::whole(format!("a dance file holds a JSON object, and this holds {kind}")));
+    }
+    let peek: Peek = serde_json::from_str(text).map_err(not_json)?;
     let Some(version) = peek.bellpad else {
         return Err(DanceError::whole(
             "this is JSON but not a dance file: the key bellpad, which gives the version, is missing",
@@ -77,9 +90,42 @@ fn check_version(text: &str) -> Result<(), DanceError> {
     }
 }
 
-/// A JSON error in words, without the line and column that `serde_json` puts at its end.
+/// The most letters of a file that a message repeats.
+const MOST_REPEATED: usize = 200;
+
+/// A JSON error in words of this trade, on one line, without the line and column that `serde_json` puts at its
+/// end.
 fn plain(error: &serde_json::Error) -> String {
     let text = error.to_string();
     let text = text.rsplit_once(" at line ").map_or(text.as_str(), |(before, _)| before);
-    text.strip_prefix("invalid type: ").map_or_else(|| text.to_owned(), |rest| format!("wrong type: {rest}"))
+    let (found, wanted) = match text.rsplit_once(", expected ") {
+        Some((found, wanted)) => (found, Some(wanted)),
+        None => (text, None),
+    };
+    let found = match found.strip_prefix("invalid type: ") {
+        Some("sequence") => "wrong type: a list".to_owned(),
+        Some("map") => "wrong type: an object".to_owned(),
+        Some(rest) => format!("wrong type: {rest}"),
+        None => found.replacen("unknown variant", "unknown word", 1).replacen("missing field", "missing key", 1),
+    };
+    let found = shortened(&found);
+    match wanted {
+        None => found,
+        Some("u32") => format!("{found}, expected a whole number from 0"),
+        Some("f64") => format!("{found}, expected a number"),
+        Some("a sequence") => format!("{found}, expected a list"),
+        Some("a map") => format!("{found}, expected an object"),
+        Some(wanted) if wanted.starts_with("struct ") => format!("{found}, expected an object"),
+        Some(wanted) => format!("{found}, expected {wanted}"),
+    }
+}
+
+/// Text from a file, fit to stand in a message: on one line and not too long.
+fn shortened(text: &str) -> String {
+    let mut letters = text.chars().map(|letter| if letter.is_control() { ' ' } else { letter });
+    let mut short: String = letters.by_ref().take(MOST_REPEATED).collect();
+    if letters.next().is_some() {
+        short.push('…');
+    }
+    short
 }

@@ -354,6 +354,8 @@ fn check_range(path: &str, value: f64, least: f64, most: f64, unit: &str) -> Che
         return Ok(());
     }
     let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+    // A number far out is written with its power of ten, not in hundreds of figures.
+    let value = if value.abs() < 1e9 { value.to_string() } else { format!("{value:e}") };
     Err(DanceError::key(path, format!("{value} is out of range; expected {least} to {most}{unit}")))
 }
 

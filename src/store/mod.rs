@@ -48,6 +48,7 @@ fn plain(error: &io::Error) -> String {
         io::ErrorKind::NotFound => "there is no such file or folder".to_owned(),
         io::ErrorKind::PermissionDenied => "permission was denied".to_owned(),
         io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
+        io::ErrorKind::NotADirectory => "part of the path is a file, not a folder".to_owned(),
         io::ErrorKind::StorageFull => "the disk is full".to_owned(),
         io::ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
         _ => error.to_string(),
