@@ -261,7 +261,8 @@ fn print_poses(asked: &PoseAt) -> Said<Outcome> {
         (Some(moment), _) => Box::new(std::iter::once(count_in(&asked.file, &motion, moment)?)),
         (None, Some(every)) if every.is_finite() && every >= 0.001 => {
             let end = motion.counts();
-            let steps = (end / every - 1e-9).ceil().max(0.0) as u64;
+            // A step that would print as the end is left to the end itself.
+            let steps = ((end - 0.5e-6) / every).ceil().max(0.0) as u64;
             Box::new((0..steps).map(move |step| step as f64 * every).chain(std::iter::once(end)))
         }
         (None, every) => {
