@@ -164,7 +164,7 @@ fn make_new(new: &New) -> Said<Outcome> {
     for asked in &new.figures {
         let (name, choices) = asked.split_once(':').unwrap_or((asked, ""));
         let mut figure = named_figure(name, read_choices(asked, choices)?, &dance.set)
-            .map_err(|error| error.to_string())?;
+            .map_err(|error| format!("--figure {asked}: {error}"))?;
         let same =
             dance.figures.iter().find(|known| known.named == figure.named).map(|known| known.id.clone());
         let id = match same {

@@ -2,8 +2,7 @@
 //!
 //! Sources: [MB1] C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, Novello, 1907; [CP] common
 //! practice, no source; [CALC] worked out from the geometry of the set.
-
-#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{Dance, Set};
 use bellpad::figures::{all, motion_of, named_figure};

@@ -1,4 +1,5 @@
 //! The dance file: the schema that is published, the bytes of the sample dances, and the keys of later versions.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 mod common;
 
@@ -110,7 +111,13 @@ fn a_small_dance_is_written_within_the_schema() {
 fn keys_that_are_not_known_are_kept_everywhere() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("later.dance.json");
-    for kept in [json!("words"), json!(-2.5), json!([1, {"deep": [null, true]}]), json!({"a": {"b": {}}}), json!(null)] {
+    for kept in [
+        json!("words"),
+        json!(-2.5),
+        json!([1, {"deep": [null, true]}]),
+        json!({"a": {"b": {}}}),
+        json!(null),
+    ] {
         for place in OBJECTS {
             let mut dance = full();
             let object = dance.pointer_mut(place).and_then(Value::as_object_mut).expect(place);
@@ -126,7 +133,8 @@ fn keys_that_are_not_known_are_kept_everywhere() {
             object.insert("later_key".to_owned(), kept.clone());
         }
         assert!(validator().is_valid(&dance), "the schema leaves room for keys that are not known yet");
-        let again: Value = serde_json::from_str(&write(&read(dance.to_string().as_bytes()).unwrap())).unwrap();
+        let again: Value =
+            serde_json::from_str(&write(&read(dance.to_string().as_bytes()).unwrap())).unwrap();
         assert_eq!(again, dance);
     }
 }
@@ -134,7 +142,8 @@ fn keys_that_are_not_known_are_kept_everywhere() {
 /// Keys that are not known keep their order too, so that two versions of a file differ only where they differ.
 #[test]
 fn keys_that_are_not_known_keep_their_order() {
-    let text = br#"{"bellpad": 1, "title": "T", "set": {"kind": "ring", "dancers": 1}, "zebra": 1, "apple": 2}"#;
+    let text =
+        br#"{"bellpad": 1, "title": "T", "set": {"kind": "ring", "dancers": 1}, "zebra": 1, "apple": 2}"#;
     let written = write(&read(text).unwrap());
     let (zebra, apple) = (written.find("zebra").unwrap(), written.find("apple").unwrap());
     assert!(zebra < apple, "{written}");
@@ -182,12 +191,17 @@ fn the_schema_refuses_a_broken_dance() {
         let said = read(dance.to_string().as_bytes());
         assert!(said.is_err(), "the reader lets {place} be {value}");
     }
-    for (parent, key) in [("", "title"), ("", "set"), ("/set", "kind"), ("/figures/0", "id"), ("/order/0", "figure")] {
+    for (parent, key) in
+        [("", "title"), ("", "set"), ("/set", "kind"), ("/figures/0", "id"), ("/order/0", "figure")]
+    {
         let mut dance = full();
         let object = dance.pointer_mut(parent).and_then(Value::as_object_mut).expect(parent);
         object.remove(key).expect(key);
         assert!(!validator.is_valid(&dance), "the schema lets {key} be left out of {parent:?}");
-        assert!(read(dance.to_string().as_bytes()).is_err(), "the reader lets {key} be left out of {parent:?}");
+        assert!(
+            read(dance.to_string().as_bytes()).is_err(),
+            "the reader lets {key} be left out of {parent:?}"
+        );
     }
 }
 

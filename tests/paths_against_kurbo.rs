@@ -3,10 +3,13 @@
 //! Straight legs must be straight, a smooth leg is the spline of P. J. Barry and R. N. Goldman, "A recursive
 //! evaluation algorithm for a class of Catmull-Rom splines" (1988), with chordal spacing, and an arc is the
 //! SVG 1.1 arc between the same ends (W3C, 2011, section 8.3.8).
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{Leg, Shape};
 use bellpad::motion::{Course, OnCourse};
-use kurbo::{Arc, CubicBez, ParamCurve, ParamCurveArclen, ParamCurveDeriv, PathSeg, Point, Shape as _, SvgArc, Vec2};
+use kurbo::{
+    Arc, CubicBez, ParamCurve, ParamCurveArclen, ParamCurveDeriv, PathSeg, Point, Shape as _, SvgArc, Vec2,
+};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
@@ -80,7 +83,12 @@ fn spline(points: &[Point]) -> Chain {
     Chain::of((0..last).map(|index| {
         let third = spacing[index] / 3.0;
         let (from, to) = (points[index], points[index + 1]);
-        PathSeg::Cubic(CubicBez::new(from, from + tangent(index) * third, to - tangent(index + 1) * third, to))
+        PathSeg::Cubic(CubicBez::new(
+            from,
+            from + tangent(index) * third,
+            to - tangent(index + 1) * third,
+            to,
+        ))
     }))
 }
 
@@ -126,9 +134,10 @@ fn assert_same(course: &Course, chain: &Chain) -> Result<(), TestCaseError> {
 
 /// Any places on a floor of sixteen metres, each at least a hand's breadth from the one before.
 fn anywhere() -> impl Strategy<Value = Vec<(f64, f64)>> {
-    prop::collection::vec((-8.0f64..8.0, -8.0f64..8.0), 3..9).prop_filter("places on top of each other", |list| {
-        list.windows(2).all(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1) > 0.1)
-    })
+    prop::collection::vec((-8.0f64..8.0, -8.0f64..8.0), 3..9)
+        .prop_filter("places on top of each other", |list| {
+            list.windows(2).all(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1) > 0.1)
+        })
 }
 
 /// Places that a dancer could be led through: strides of a given length that bend by up to 100 degrees.

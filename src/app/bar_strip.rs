@@ -1,4 +1,4 @@
-use super::{ask::Ask, bar_axis::BarAxis, desk::Desk, theme::colour};
+use super::{ask::Ask, bar_axis::BarAxis, desk::Desk, paint::words_within, theme::colour};
 use crate::dance::COUNTS_PER_BAR;
 use crate::motion::{Moment, Motion, Span, Track, Weight, amount};
 use egui::{
@@ -164,13 +164,8 @@ fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Ve
             egui::StrokeKind::Inside,
         );
         let ink = if here == Some(index) { desk.ink.words } else { desk.ink.quiet };
-        painter.with_clip_rect(block.shrink(2.0)).text(
-            block.left_center() + vec2(5.0, 0.0),
-            Align2::LEFT_CENTER,
-            name,
-            FontId::proportional(11.5),
-            colour(ink),
-        );
+        let at = block.left_center() + vec2(5.0, 0.0);
+        words_within(painter, at, block.width() - 8.0, name, 11.5, colour(ink));
     }
     let response = ui.interact(rect, Id::unique("whole dance"), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::slider(true, desk.player.count, "Whole dance"));
@@ -323,7 +318,7 @@ fn show_turns(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span
         painter.line_segment([pos2(tip, y), pos2(tip + back, y + 4.0)], pen);
         let way = if through < 0.0 { "left" } else { "right" };
         painter.text(
-            pos2(f32::midpoint(from, to), y - 9.0),
+            pos2(f32::midpoint(from, to).max(axis.left + 26.0), y - 9.0),
             Align2::CENTER_CENTER,
             format!("{way} {:.0}°", through.abs()),
             FontId::proportional(11.5),

@@ -13,7 +13,7 @@ pub struct Card {
 impl Card {
     /// Shows the card.
     pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-        ui.add_space(10.0);
+        ui.add_space(12.0);
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
             match desk.chosen {
                 Some(dancer) => self.show_dancer(ui, desk, dancer, asks),
@@ -37,13 +37,13 @@ impl Card {
         let motion = desk.motion();
         let pose = motion.pose(dancer, desk.player.count);
         ui.horizontal(|ui| {
-            let (rect, _) = ui.allocate_exact_size(vec2(62.0, 56.0), Sense::hover());
+            let (rect, _) = ui.allocate_exact_size(vec2(64.0, 64.0), Sense::hover());
             let centre = rect.center();
             let frame =
-                Frame { centre: (pose.x, pose.y), middle: [centre.x, centre.y], scale: 84.0, up: 0.0 };
+                Frame { centre: (pose.x, pose.y), middle: [centre.x, centre.y], scale: 80.0, up: 0.0 };
             let mut marks = Vec::new();
             dancer_marks(&mut marks, &frame, &desk.ink, &pose, false);
-            paint(&ui.painter_at(rect.expand(6.0)), &marks);
+            paint(&ui.painter_at(rect.expand(8.0)), &marks);
             ui.vertical(|ui| {
                 self.show_name(ui, desk, pose.number, asks);
                 ui.weak(words::standing(motion.ground(), dancer));
@@ -85,7 +85,7 @@ impl Card {
             let edit = egui::TextEdit::singleline(&mut text)
                 .id(egui::Id::unique(("name", number)))
                 .font(egui::TextStyle::Heading)
-                .hint_text("name")
+                .hint_text("name this dancer")
                 .frame(egui::Frame::NONE)
                 .desired_width(f32::INFINITY);
             let response = ui.add(edit);

@@ -210,6 +210,14 @@ fn show_path(
     if !field.focused {
         field.focused = true;
         edit.request_focus();
+        // All of it is chosen, so that typing takes its place.
+        let mut state = egui::TextEdit::load_state(ui.ctx(), edit.id).unwrap_or_default();
+        let all = egui::text::CCursorRange::two(
+            egui::text::CCursor::new(0),
+            egui::text::CCursor::new(field.text.chars().count()),
+        );
+        state.cursor.set_char_range(Some(all));
+        state.store(ui.ctx(), edit.id);
     }
     let entered = edit.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     let mut chosen = None;

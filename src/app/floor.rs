@@ -110,10 +110,16 @@ impl Floor {
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, colour(desk.ink.floor));
         self.marks.clear();
-        if desk.seen == Seen::FromBottom {
-            music_marks(&mut self.marks, &desk.ink, [frame.middle[0], rect.top() + 30.0], 1.0);
-        }
-        scale_marks(&mut self.marks, &desk.ink, &frame, [rect.right() - 20.0, rect.bottom() - 20.0], 1.0);
+        // The music is beyond the top of the set, wherever that is in this view.
+        let highest = self.shown.map_or(2.0, |[_, _, _, y1]| y1);
+        let [x, y] = frame.to_picture(0.0, highest);
+        let (left, right) = (rect.left() + 84.0, (rect.right() - 84.0).max(rect.left() + 84.0));
+        let (top, bottom) = (rect.top() + 30.0, (rect.bottom() - 76.0).max(rect.top() + 30.0));
+        let beyond = if desk.seen == Seen::FromBottom { y - 20.0 } else { y };
+        let at = [x.clamp(left, right), beyond.clamp(top, bottom)];
+        music_marks(&mut self.marks, &desk.ink, at, 1.0);
+        let scale_at = [rect.right() - 20.0, rect.top() + 30.0];
+        scale_marks(&mut self.marks, &desk.ink, &frame, scale_at, 1.0);
         let look = FloorLook { chosen: desk.chosen, trails: desk.trails };
         // Points lie over the trails and under the bodies, and a body is what a drag takes where both are.
         path_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), desk.player.count, look);
@@ -196,7 +202,8 @@ impl Floor {
             let (x, y) = (at.x, at.y);
             self.marks.push(Mark::Area {
                 points: vec![[x, y - size], [x + size, y], [x, y + size], [x - size, y]],
-                fill: Some(desk.ink.floor),
+                // Where a leg ends is filled, where it only goes through is hollow.
+                fill: Some(if point.point.is_none() { desk.ink.words } else { desk.ink.floor }),
                 stroke: Some(Stroke { colour: desk.ink.words, width: if lit { 2.2 } else { 1.4 } }),
             });
         }

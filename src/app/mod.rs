@@ -156,7 +156,7 @@ impl Window {
 fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
     let area = egui::Rect::from_min_max(
         egui::pos2(rect.left() + 14.0, rect.bottom() - 34.0),
-        egui::pos2(rect.right() - 150.0, rect.bottom() - 6.0),
+        egui::pos2(rect.right() - 8.0, rect.bottom() - 6.0),
     );
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.horizontal(|ui| {
@@ -221,7 +221,7 @@ pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
         .with_title(desk.window_title())
         .with_app_id("bellpad")
         .with_inner_size([1280.0, 800.0])
-        .with_min_inner_size([760.0, 520.0])
+        .with_min_inner_size([900.0, 600.0])
         .with_drag_and_drop(true);
     let options = eframe::NativeOptions { viewport, ..eframe::NativeOptions::default() };
     let made = eframe::run_native("bellpad", options, Box::new(|_| Ok(Box::new(Window::new(desk, true)))));

@@ -5,6 +5,15 @@ use egui::{Align2, FontId, Painter, Pos2, Shape, epaint::PathStroke, pos2};
 /// Corners of an ellipse on the screen.
 const ROUND: usize = 40;
 
+/// Paints words from a place on, half-way up, cut short with an ellipsis where they are wider than the room.
+pub fn words_within(painter: &Painter, at: Pos2, width: f32, text: &str, size: f32, ink: egui::Color32) {
+    let mut job = egui::text::LayoutJob::simple_singleline(text.to_owned(), FontId::proportional(size), ink);
+    job.wrap = egui::text::TextWrapping::truncate_at_width(width.max(1.0));
+    let galley = painter.layout_job(job);
+    let place = Align2::LEFT_CENTER.anchor_size(at, galley.size());
+    painter.galley(place.min, galley, ink);
+}
+
 /// Paints marks, whose pixels are the window's points.
 pub fn paint(painter: &Painter, marks: &[Mark]) {
     for mark in marks {

@@ -1,4 +1,4 @@
-use super::{ask::Ask, desk::Desk, theme::colour};
+use super::{ask::Ask, desk::Desk, paint::words_within, theme::colour};
 use egui::{Align2, FontId, Id, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 /// The figures in the order they are danced, to jump by.
@@ -61,14 +61,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
                 colour(ink.quiet),
             );
             let name = if redrawn { format!("{} (redrawn)", figure.name) } else { figure.name.clone() };
-            let clip = rect.with_max_x(rect.right() - 32.0);
-            painter.with_clip_rect(clip).text(
-                pos2(rect.left() + 42.0, rect.center().y),
-                Align2::LEFT_CENTER,
-                &name,
-                FontId::proportional(14.5),
-                colour(ink.words),
-            );
+            let at = pos2(rect.left() + 42.0, rect.center().y);
+            words_within(&painter, at, rect.right() - 30.0 - at.x, &name, 14.5, colour(ink.words));
             let call = desk.dance().order.get(index).map_or("", |entry| entry.call.as_str());
             let kind = if drawn { "drawn" } else { "named" };
             let mut hover =

@@ -15,7 +15,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         }
         let (rect, _) = ui.allocate_exact_size(egui::vec2(10.0, 10.0), egui::Sense::hover());
         let (ink, said) = match (desk.path(), desk.unsaved()) {
-            (_, true) => (desk.ink.odd, "not saved yet".to_owned()),
+            (None, true) => (desk.ink.odd, "not saved yet".to_owned()),
+            (Some(_), true) => (desk.ink.odd, format!("{}, not saved yet", desk.file_name())),
             (Some(_), false) => (desk.ink.well, desk.file_name()),
             (None, false) => (desk.ink.quiet, "sample".to_owned()),
         };

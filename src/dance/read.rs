@@ -106,7 +106,9 @@ fn plain(error: &serde_json::Error) -> String {
         Some("sequence") => "wrong type: a list".to_owned(),
         Some("map") => "wrong type: an object".to_owned(),
         Some(rest) => format!("wrong type: {rest}"),
-        None => found.replacen("unknown variant", "unknown word", 1).replacen("missing field", "missing key", 1),
+        None => {
+            found.replacen("unknown variant", "unknown word", 1).replacen("missing field", "missing key", 1)
+        }
     };
     let found = shortened(&found);
     match wanted {

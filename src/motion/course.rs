@@ -334,7 +334,8 @@ fn measure(curve: &CubicBezierSegment<f64>) -> (f64, Vec<[f64; 3]>) {
         lengths.push(total);
     }
     let slowest = if total > 0.0 { shortest / (total * part) } else { 1.0 };
-    let divisions = TABLES.iter().find(|(least, _)| slowest >= *least).map_or(32, |&(_, divisions)| divisions);
+    let divisions =
+        TABLES.iter().find(|(least, _)| slowest >= *least).map_or(32, |&(_, divisions)| divisions);
     let is_even = divisions == TABLES[0].1;
     let mut table = Vec::with_capacity(divisions + 1);
     let mut index = 0;
@@ -351,7 +352,8 @@ fn measure(curve: &CubicBezierSegment<f64>) -> (f64, Vec<[f64; 3]>) {
         let mut parameter = ((index as f64 + inside) * part).clamp(0.0, 1.0);
         if !is_even {
             let begin = index as f64 * part;
-            parameter = solve(begin, begin + part, parameter, |at| (from + between(begin, at) - wanted, speed(at)));
+            parameter =
+                solve(begin, begin + part, parameter, |at| (from + between(begin, at) - wanted, speed(at)));
         }
         let derivative = curve.derivative(parameter);
         let change = 1.0 / derivative.length().max(total * 1e-3).max(NOTHING);

@@ -182,7 +182,7 @@ pub fn trail_marks(
 ) {
     let Some(track) = span.track(dancer) else { return };
     let hue = if dancer % 2 == 1 { ink.even } else { ink.odd };
-    let opacity = if strong { 255 } else { 120 };
+    let opacity = if strong { 255 } else { 150 };
     let width =
         if strong { frame.length(0.026).clamp(1.2, 4.0) } else { frame.length(0.016).clamp(0.8, 2.0) };
     let local = count - span.begin();
@@ -220,7 +220,7 @@ pub fn trail_marks(
         marks.push(Mark::Line { points: before, stroke: Stroke { colour, width }, dash: None });
     }
     if after.len() > 1 {
-        let colour = hue.faded(if strong { 230 } else { 90 });
+        let colour = hue.faded(if strong { 230 } else { 140 });
         let dash = Some([width * 1.2, width * 2.4]);
         marks.push(Mark::Line { points: after, stroke: Stroke { colour, width }, dash });
     }

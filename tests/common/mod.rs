@@ -1,5 +1,5 @@
 //! Helpers that the tests of the whole program share.
-#![allow(dead_code)] // each test file uses some of them
+#![allow(dead_code, clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use std::ffi::OsStr;
 use std::fs;
