@@ -87,7 +87,10 @@ impl Floor {
                 .and_then(|index| desk.motion().poses(desk.player.count).get(index).map(|pose| pose.facing))
                 .unwrap_or(0.0),
         };
-        let area = [rect.left() + 8.0, rect.top() + 56.0, rect.width() - 16.0, rect.height() - 94.0];
+        // Room for the music at its end, and for the row of views at the foot.
+        let (above, below) = if desk.seen == Seen::FromTop { (14.0, 88.0) } else { (56.0, 38.0) };
+        let area =
+            [rect.left() + 8.0, rect.top() + above, rect.width() - 16.0, rect.height() - above - below];
         let mut frame = Frame::fit(bounds, area, up);
         if desk.seen == Seen::OwnFacing {
             // Turning with the dancer must not make the floor breathe.

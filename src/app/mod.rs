@@ -164,10 +164,10 @@ fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
             ui.weak("view");
             let own = desk
                 .chosen
-                .map_or_else(|| "own facing".to_owned(), |index| format!("{}'s own facing", index + 1));
+                .map_or_else(|| "own facing".to_owned(), |index| format!("{}'s facing", index + 1));
             for (seen, name, hint) in [
-                (Seen::FromBottom, "music at the top".to_owned(), "As you look up the set"),
-                (Seen::FromTop, "music at the bottom".to_owned(), "As the musicians see it"),
+                (Seen::FromBottom, "music at top".to_owned(), "As you look up the set"),
+                (Seen::FromTop, "at bottom".to_owned(), "As the musicians see it"),
                 (Seen::OwnFacing, own, "As the chosen dancer faces"),
             ] {
                 let button = egui::Button::selectable(desk.seen == seen, name);

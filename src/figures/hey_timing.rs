@@ -27,7 +27,7 @@ const PER_COUNT: usize = 2;
 /// How much uneven speed costs against closeness, on the grid and in the polish.
 const EVENNESS: (f64, f64) = (0.02, 2.0);
 /// How much speed above the limit costs.
-const HASTE: f64 = 60.0;
+const HASTE: f64 = 600.0;
 /// Times that each role is solved at the most.
 const ROUNDS: usize = 8;
 /// How many solutions are kept.
@@ -122,7 +122,7 @@ impl Sought {
 
     /// The speed above which it pays: more only where its way is too long for that.
     fn top_speed(&self) -> f64 {
-        TOP_SPEED.max(1.35 * self.length / (COUNTS - self.wait) as f64)
+        TOP_SPEED.max(1.25 * self.length / (COUNTS - self.wait) as f64)
     }
 
     /// Works out where it is at each sampled moment, and the price of its speeds.
