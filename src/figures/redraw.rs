@@ -1,5 +1,5 @@
-//! Redrawing a dancer: what a drag on the floor does to the dance. Each function takes a dance and gives a new
-//! one; the dancer it touches becomes drawn in that figure and the others stay as they were.
+//! Redrawing a dancer: what a drag on the floor does to the dance. Each function takes a dance and gives a
+//! new one; the dancer it touches becomes drawn in that figure and the others stay as they were.
 
 use crate::dance::{Dance, Extra, Leg, Part, Shape, Turn, Way, Waypoint};
 use crate::motion::{Motion, Span, Track, wrap_half, wrap_whole};
@@ -80,8 +80,8 @@ fn with_part(dance: &Dance, figure: usize, part: Part) -> Dance {
     dance
 }
 
-/// Puts a dancer (index from 0) at a place (metres right, metres up) at a count from the start of the dance: a
-/// point of the path there is moved, or one is made.
+/// Puts a dancer (index from 0) at a place (metres right, metres up) at a count from the start of the dance:
+/// a point of the path there is moved, or one is made.
 ///
 /// # Errors
 /// At the start of a figure, or where there is no figure.
@@ -257,8 +257,9 @@ pub fn drop_point(
     Ok(with_part(dance, span.figure, part))
 }
 
-/// Turns a dancer at a count by a number of degrees (clockwise positive) from what they face there now: the turn
-/// under way is changed, or one is made that ends at that count.
+/// Turns a dancer at a count by a number of degrees (clockwise positive) from what they face there now: a
+/// turn under way is cut in two there and still finishes where it did, one that ends there goes on by that
+/// much, or one is made that ends at that count.
 ///
 /// # Errors
 /// Where there is no figure.
@@ -275,16 +276,33 @@ pub fn drag_facing(
     let facing = |at: f64| found.track.stand(at).2;
     let under_way =
         part.turns.iter().position(|turn| turn.begin + TIME_STEP < local && local < turn.end + TIME_STEP);
-    if let Some(index) = under_way {
+    let before = part.turns.iter().map(|turn| turn.end).filter(|&end| end <= local).fold(0.0, f64::max);
+    // A turn that has only just begun is not under way yet: the new one ends where it begins.
+    let begins = part.turns.iter().map(|turn| turn.begin);
+    let end = begins.filter(|&begin| begin >= before && begin <= local).fold(local, f64::min);
+    let has_room = end - before >= TIME_STEP;
+    // At the start of a figure there is no time before the count: a turn that begins there is the one to
+    // change.
+    let beginning = || part.turns.iter().position(|turn| turn.begin <= local + TIME_STEP && turn.end > local);
+    if let Some(index) = under_way.or_else(|| if has_room { None } else { beginning() }) {
         if let Some(turn) = part.turns.get_mut(index) {
             let from = facing(turn.begin);
             // The end of a turn is seen just before it, so that a leg that follows does not count.
-            let total = facing(turn.end - 1e-6) - from + degrees;
-            *turn = turned(turn.begin, turn.end, from, total, turn.extra.clone());
+            let total = facing(turn.end - 1e-6) - from;
+            if under_way.is_some() && local < turn.end - TIME_STEP {
+                // The turn is cut in two there, so that it still finishes facing where it did.
+                let (done, turn_end) = (facing(local) - from + degrees, turn.end);
+                *turn = turned(turn.begin, local, from, done, turn.extra.clone());
+                let rest = turned(local, turn_end, from + done, total - done, Extra::new());
+                part.turns.insert(index + 1, rest);
+            } else {
+                *turn = turned(turn.begin, turn.end, from, total + degrees, turn.extra.clone());
+            }
         }
     } else {
-        let before = part.turns.iter().map(|turn| turn.end).filter(|&end| end <= local).fold(0.0, f64::max);
-        let (begin, end) = if local - before < TIME_STEP {
+        let (begin, end) = if has_room {
+            (before.max(end - NEW_TURN), end)
+        } else {
             let next = part
                 .turns
                 .iter()
@@ -292,14 +310,12 @@ pub fn drag_facing(
                 .filter(|&begin| begin > local)
                 .fold(f64::INFINITY, f64::min);
             (local, (local + 1.0).min(next).min(found.span.end() - found.span.begin()))
-        } else {
-            (before.max(local - NEW_TURN), local)
         };
         if end - begin < 1e-3 {
             return Err(EditError::NoFigure);
         }
         let from = facing(begin);
-        let target = facing(local) + degrees;
+        let target = facing(local.min(end)) + degrees;
         part.turns.push(turned(begin, end, from, target - from, Extra::new()));
         part.turns.sort_by(|one, other| one.begin.total_cmp(&other.begin));
     }
