@@ -589,7 +589,7 @@ fn corners_change_in_turn() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(40))]
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// Every figure at every size that can dance it ends where it must, without a fault; and where both sides do the
     /// same it is its own image: end for end for the ones that face a partner, half a turn for rounds and crossings.

@@ -180,7 +180,7 @@ const FRONT: f64 = 90.0;
 /// The half hey for three: tops, middles, bottoms.
 fn three(eight: &Eight) -> Vec<Cast> {
     // Where the strands are farthest apart, where they cross, and close to the ends.
-    let points = [15.0, 45.0, 75.0, 90.0, 105.0, 135.0, 165.0];
+    let points = [15.0, 30.0, 45.0, 60.0, 90.0, 120.0, 135.0, 150.0, 165.0];
     let end = eight.half;
     vec![
         // Down the inside, down the outside; at the bottom turn away from the set to face.

@@ -19,7 +19,7 @@ const SAMPLES: usize = 4;
 /// Entries in the table of each course.
 const TABLE: usize = 512;
 /// The speed above which there is a price, metres a count, where the set is small enough for it.
-const TOP_SPEED: f64 = 0.70;
+const TOP_SPEED: f64 = 0.73;
 /// Places on each role's way in the grid.
 const CELLS: usize = 120;
 /// Moments in each count of the grid.
@@ -122,7 +122,7 @@ impl Sought {
 
     /// The speed above which it pays: more only where its way is too long for that.
     fn top_speed(&self) -> f64 {
-        TOP_SPEED.max(1.25 * self.length / (COUNTS - self.wait) as f64)
+        TOP_SPEED.max(1.18 * self.length / (COUNTS - self.wait) as f64)
     }
 
     /// Works out where it is at each sampled moment, and the price of its speeds.
@@ -212,6 +212,8 @@ impl Search {
         let wait = sought.wait * PER_COUNT;
         // A pace that goes through knots is faster than its mean between them, so the grid is held back.
         let reach = (sought.top_speed() * 0.84 / PER_COUNT as f64 / cell.max(1e-9)).floor() as usize;
+        // However long the way, it has to be possible to get to its end.
+        let reach = reach.max(CELLS.div_ceil(STEPS - wait) + 1);
         let even = CELLS as f64 / (STEPS - wait) as f64;
         let cells: Vec<(f64, f64)> =
             (0..=CELLS).filter_map(|index| sought.table.get(index * TABLE / CELLS).copied()).collect();
