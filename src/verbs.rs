@@ -4,7 +4,7 @@
 
 use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, Set, check_rules, schema};
 use crate::faults::{Fault, find_faults};
-use crate::figures::{figure_name_at, motion_of, motion_of_figure, named_figure};
+use crate::figures::{figure_name_at, free_id, motion_of, motion_of_figure, named_figure};
 use crate::motion::{Moment, Motion, wrap_whole};
 use crate::picture::{StillChoice, still, to_png, to_svg};
 use crate::store;
@@ -188,15 +188,6 @@ fn make_new(new: &New) -> Said<Outcome> {
     Ok(Outcome::Fine)
 }
 
-/// An id that no figure of the dance has yet.
-#[must_use]
-pub fn free_id(dance: &Dance, wanted: &str) -> String {
-    (1..=u32::MAX)
-        .map(|number| if number == 1 { wanted.to_owned() } else { format!("{wanted}-{number}") })
-        .find(|id| dance.figure_index(id).is_none())
-        .unwrap_or_else(|| wanted.to_owned())
-}
-
 fn read_choices(asked: &str, choices: &str) -> Said<Extra> {
     let mut with = Extra::new();
     for choice in choices.split(',').map(str::trim).filter(|choice| !choice.is_empty()) {
@@ -376,6 +367,7 @@ fn write_still(asked: &StillAt) -> Said<Outcome> {
         size: asked.size,
         trails: asked.trails,
         title: dance.title,
+        holding: dance.holding,
         figure,
         ..StillChoice::default()
     };

@@ -63,7 +63,7 @@ fn straying() -> Value {
 fn pose_prints_the_shape_that_is_promised() {
     let file = sample("nine-geese-home");
     let printed = poses(&[text(&file), "--at", "9:1"]);
-    assert_eq!(printed["bars"], 64);
+    assert_eq!(printed["bars"], 136);
     assert_eq!(printed["counts_per_bar"], 4);
     let list = printed["poses"].as_array().unwrap();
     assert_eq!(list.len(), 1);
@@ -188,7 +188,7 @@ fn a_figure_is_found_by_id_or_name_in_any_case() {
     let whole = poses(&[file, "--at", "19:3"]);
     let alone = poses(&[file, "--figure", "lanterns", "--at", "3:3"]);
     assert_eq!(whole["poses"][0]["dancers"], alone["poses"][0]["dancers"]);
-    assert_eq!((&whole["bars"], &whole["poses"][0]["bar"]), (&json!(64), &json!(19)));
+    assert_eq!((&whole["bars"], &whole["poses"][0]["bar"]), (&json!(136), &json!(19)));
     assert_refused(&bellpad(["pose", file, "--figure", "lanterns", "--at", "10:1"]), &["8 bars", "9:1"]);
 }
 

@@ -2,7 +2,13 @@
 //!
 //! Sources: [MB1] C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, Novello, 1907; [CP] common
 //! practice, no source; [CALC] worked out from the geometry of the set.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::needless_range_loop
+)]
 
 use bellpad::dance::{Dance, Entry, Set, Way};
 use bellpad::figures::{all, motion_of, named_figure};

@@ -539,6 +539,56 @@ fn both_colours_and_the_help_can_be_shown() {
 }
 
 #[test]
+fn the_shelf_puts_a_figure_in_and_it_can_be_taken_out() {
+    let mut harness = window();
+    let before = dance(&harness);
+    harness.get_by_label("Put in Corners").click_accesskit();
+    harness.run();
+    let after = dance(&harness);
+    assert_eq!(after.order[2].figure, "corners", "after the figure at the playhead");
+    assert_eq!(after.bars(), before.bars() + 24);
+    assert_eq!(harness.state().desk.undo_name(), Some("put in Corners"));
+    harness.get_by_label("3. Corners, 24 bars");
+    take(&mut harness, Ask::TakeOut(2));
+    assert_eq!(dance(&harness), before);
+    // A set of one has no pairs: the card says so and nothing is put in.
+    take(&mut harness, Ask::OpenSample(3));
+    let alone = dance(&harness);
+    harness.get_by_label("Put in Cross over").click_accesskit();
+    harness.run();
+    assert_eq!(dance(&harness), alone);
+}
+
+#[test]
+fn named_figures_follow_the_set_and_the_choices() {
+    let mut harness = window();
+    let before = dance(&harness);
+    take(&mut harness, Ask::Seek(5.0 * 32.0));
+    let hey = before.figure_index("hey").unwrap();
+    for inside in [0.31, 0.35, 0.45] {
+        take(&mut harness, Ask::SetChoice(hey, "inside", inside.into()));
+    }
+    assert_eq!(harness.state().desk.undo_name(), Some("set inside of Hey"));
+    let nearest = (0..96)
+        .map(|step| {
+            let poses = harness.state().desk.motion().poses(5.0 * 32.0 + f64::from(step) / 8.0);
+            poses[1].x - poses[0].x
+        })
+        .fold(f64::INFINITY, f64::min);
+    assert!((nearest - 0.9).abs() < 0.02, "{nearest}");
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), before, "a number dragged through many values is one step");
+    let mut set = before.set.clone();
+    set.along = 1.5;
+    take(&mut harness, Ask::ChangeSet(Box::new(set.clone())));
+    assert!((harness.state().desk.motion().pose(0, 0.0).y - 1.5).abs() < 1e-9);
+    set.dancers = 10;
+    take(&mut harness, Ask::ChangeSet(Box::new(set)));
+    assert_eq!(dance(&harness).set.dancers, 6, "ten cannot dance the hey");
+    assert!(harness.state().desk.notice.as_ref().unwrap().contains("hey cannot be danced"));
+}
+
+#[test]
 fn every_sample_opens_without_a_fault() {
     for (name, text) in bellpad::app::SAMPLES {
         let dance = read(text.as_bytes()).unwrap();

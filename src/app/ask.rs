@@ -1,4 +1,4 @@
-use crate::dance::Dance;
+use crate::dance::{Dance, Set};
 use std::path::PathBuf;
 
 /// Something that a panel asks for. Panels read the desk and push these; the desk takes them in one place.
@@ -34,6 +34,14 @@ pub enum Ask {
     DropPoint(usize, usize, (usize, Option<usize>)),
     /// Have a redrawn dancer as the named figure has them: figure, place.
     RestoreNamed(usize, u32),
+    /// Put a named figure into the running order, after the one at the playhead.
+    InsertFigure(&'static str),
+    /// Take a line out of the running order.
+    TakeOut(usize),
+    /// Change a choice of a named figure: figure, key, value.
+    SetChoice(usize, &'static str, serde_json::Value),
+    /// Dance it with another set.
+    ChangeSet(Box<Set>),
     /// Give a number's dancer a name.
     NamePerson(u32, String),
     /// Undo a step.

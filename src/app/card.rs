@@ -1,4 +1,6 @@
 use super::{ask::Ask, desk::Desk, paint::paint, theme::colour};
+use crate::dance::Figure;
+use crate::figures::{self, Choices, Kind};
 use crate::picture::{Frame, dancer_marks};
 use crate::words;
 use egui::{RichText, ScrollArea, Sense, Ui, vec2};
@@ -42,7 +44,7 @@ impl Card {
             let frame =
                 Frame { centre: (pose.x, pose.y), middle: [centre.x, centre.y], scale: 80.0, up: 0.0 };
             let mut marks = Vec::new();
-            dancer_marks(&mut marks, &frame, &desk.ink, &pose, false);
+            dancer_marks(&mut marks, &frame, &desk.ink, &pose, (false, desk.dance().holding));
             paint(&ui.painter_at(rect.expand(8.0)), &marks);
             ui.vertical(|ui| {
                 self.show_name(ui, desk, pose.number, asks);
@@ -61,6 +63,7 @@ impl Card {
         if let Some(span) = span
             && let Some(figure) = desk.dance().figures.get(span.figure)
         {
+            show_choices(ui, span.figure, figure, asks);
             let place = span.place(dancer) as u32 + 1;
             if figure.named.is_some() && figure.part(place).is_some() {
                 ui.add_space(8.0);
@@ -106,6 +109,51 @@ impl Card {
             }
         });
     }
+}
+
+/// What the side can choose about the figure under way.
+fn show_choices(ui: &mut Ui, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
+    let Some(named) = &figure.named else { return };
+    let Ok(known) = figures::find(&named.figure) else { return };
+    let Ok(choices) = Choices::of(known, &named.with) else { return };
+    if known.choices.is_empty() {
+        return;
+    }
+    ui.add_space(12.0);
+    ui.label(format!("{} as this side dances it", figure.name));
+    ui.add_space(2.0);
+    egui::Grid::new(("choices", index)).num_columns(2).spacing([14.0, 5.0]).show(ui, |ui| {
+        for choice in known.choices {
+            let label = ui.weak(choice.key).on_hover_text(choice.help);
+            match choice.kind {
+                Kind::Number { least, most, unit, .. } => {
+                    let mut value = choices.number(choice.key);
+                    let suffix = format!(" {unit}");
+                    let drag =
+                        egui::DragValue::new(&mut value).range(least..=most).speed(0.01).suffix(suffix);
+                    let response =
+                        ui.add(drag.max_decimals(2)).labelled_by(label.id).on_hover_text(choice.help);
+                    if response.changed() {
+                        let value = (value * 100.0).round() / 100.0;
+                        asks.push(Ask::SetChoice(index, choice.key, value.into()));
+                    }
+                }
+                Kind::Word(words) => {
+                    let chosen = choices.word(choice.key);
+                    ui.horizontal_wrapped(|ui| {
+                        ui.spacing_mut().item_spacing.x = 2.0;
+                        for word in words {
+                            let button = egui::Button::selectable(chosen == *word, *word);
+                            if ui.add(button).on_hover_text(choice.help).clicked() && chosen != *word {
+                                asks.push(Ask::SetChoice(index, choice.key, (*word).into()));
+                            }
+                        }
+                    });
+                }
+            }
+            ui.end_row();
+        }
+    });
 }
 
 fn show_faults(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {

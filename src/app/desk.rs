@@ -5,7 +5,10 @@ use super::{
 };
 use crate::dance::{Dance, DanceError, Person, read};
 use crate::faults::{Fault, find_faults};
-use crate::figures::{drag_dancer, drag_facing, drag_point, drop_point, motion_of, restore_named};
+use crate::figures::{
+    drag_dancer, drag_facing, drag_point, drop_point, motion_of, restore_named, with_choice, with_figure,
+    with_set, without_entry,
+};
 use crate::motion::{Clock, Moment, Motion};
 use crate::picture::{Ink, PAPER, SLATE};
 use crate::store::Recent;
@@ -13,9 +16,11 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// The dances that are part of the program: name and text.
-pub const SAMPLES: [(&str, &str); 2] = [
+pub const SAMPLES: [(&str, &str); 4] = [
     ("Nine Geese Home", include_str!("../../dances/nine-geese-home.dance.json")),
     ("Low Water", include_str!("../../dances/low-water.dance.json")),
+    ("Kettle Bridge", include_str!("../../dances/kettle-bridge.dance.json")),
+    ("Ferryman's Candle", include_str!("../../dances/ferrymans-candle.dance.json")),
 ];
 
 /// Everything that the window shows, and what can be done to it. It knows nothing of painting.
@@ -230,6 +235,25 @@ impl Desk {
                 let dance = restore_named(&self.dance, figure, place);
                 self.edit(format!("have {place} as the figure is named"), dance);
             }
+            Ask::InsertFigure(name) => self.insert_figure(name),
+            Ask::TakeOut(index) => {
+                let name =
+                    self.motion.spans().get(index).and_then(|span| self.dance.figures.get(span.figure));
+                let name = name.map_or_else(String::new, |figure| figure.name.clone());
+                self.edit(format!("take out {name}"), without_entry(&self.dance, index));
+            }
+            Ask::SetChoice(figure, key, value) => {
+                let name = self.dance.figures.get(figure).map_or("", |figure| figure.name.as_str());
+                let step = format!("set {key} of {name}");
+                match with_choice(&self.dance, figure, key, value) {
+                    Ok(dance) => self.edit_on(step, dance),
+                    Err(error) => self.notice = Some(error.to_string()),
+                }
+            }
+            Ask::ChangeSet(set) => match with_set(&self.dance, *set) {
+                Ok(dance) => self.edit_on("change the set".to_owned(), dance),
+                Err(error) => self.notice = Some(error.message),
+            },
             Ask::NamePerson(number, name) => self.name_person(number, &name),
             Ask::Undo => self.undo(),
             Ask::Redo => self.redo(),
@@ -324,6 +348,33 @@ impl Desk {
         let before = Arc::clone(&self.dance);
         if *before != dance && self.put(Arc::new(dance)) {
             self.remember(name, before);
+        }
+    }
+
+    /// Makes a change that joins the step before it if that was the same kind of change, so that a number dragged
+    /// through many values is one step to undo.
+    fn edit_on(&mut self, name: String, dance: Dance) {
+        self.end_drag();
+        let joins = self.future.is_empty() && self.past.last().is_some_and(|step| step.name == name);
+        if joins {
+            self.put(Arc::new(dance));
+        } else {
+            self.edit(name, dance);
+        }
+    }
+
+    /// Puts a named figure after the one at the playhead, and goes there.
+    fn insert_figure(&mut self, name: &str) {
+        let before = self.span().map_or(0, |index| index + 1);
+        match with_figure(&self.dance, name, before) {
+            Ok(dance) => {
+                let title = crate::figures::find(name).map_or(name, |figure| figure.title);
+                self.edit(format!("put in {title}"), dance);
+                if let Some(span) = self.motion.spans().get(before) {
+                    self.player.count = span.begin();
+                }
+            }
+            Err(error) => self.notice = Some(error.to_string()),
         }
     }
 

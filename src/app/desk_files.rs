@@ -126,6 +126,7 @@ impl Desk {
     pub fn still_picture(&self) -> Picture {
         let choice = StillChoice {
             trails: self.trails,
+            holding: self.dance.holding,
             ink: self.ink,
             title: self.dance.title.clone(),
             figure: figure_name_at(&self.dance, &self.motion, self.player.count),

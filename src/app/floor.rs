@@ -123,7 +123,7 @@ impl Floor {
         music_marks(&mut self.marks, &desk.ink, at, 1.0);
         let scale_at = [rect.right() - 20.0, rect.top() + 30.0];
         scale_marks(&mut self.marks, &desk.ink, &frame, scale_at, 1.0);
-        let look = FloorLook { chosen: desk.chosen, trails: desk.trails };
+        let look = FloorLook { chosen: desk.chosen, holding: desk.dance().holding, trails: desk.trails };
         // Points lie over the trails and under the bodies, and a body is what a drag takes where both are.
         path_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), desk.player.count, look);
         self.show_points(ui, desk, &frame, asks);

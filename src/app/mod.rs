@@ -16,6 +16,8 @@ mod keys;
 mod paint;
 mod player;
 mod running_order;
+mod set_row;
+mod shelf;
 mod theme;
 mod top_bar;
 
@@ -40,6 +42,7 @@ pub struct Window {
     /// The floor.
     pub floor: Floor,
     strip: BarStrip,
+    shelf: shelf::Shelf,
     card: card::Card,
     keys: keys::Keys,
     asks: Vec<Ask>,
@@ -63,6 +66,7 @@ impl Window {
             desk,
             floor: Floor::default(),
             strip: BarStrip::default(),
+            shelf: shelf::Shelf::default(),
             card: card::Card::default(),
             keys: keys::Keys::default(),
             asks: Vec::new(),
@@ -96,6 +100,8 @@ impl Window {
         });
         let side = plain(ink.panel).inner_margin(egui::Margin::symmetric(10, 0));
         Panel::left("order").default_size(232.0).size_range(150.0..=420.0).frame(side).show(ui, |ui| {
+            self.shelf.show(ui, desk, asks);
+            set_row::show(ui, desk, asks);
             running_order::show(ui, desk, asks);
         });
         Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {

@@ -8,7 +8,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.add_space(2.0);
     let here = desk.span();
     if desk.motion().spans().is_empty() {
-        ui.label("No figures yet. Choose New… for a dance with some.");
+        ui.label("No figures yet. Click one on the shelf below to put it in.");
         return;
     }
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
@@ -73,6 +73,12 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             if !figure.notes.is_empty() {
                 hover += &format!("\n{}", figure.notes);
             }
+            response.context_menu(|ui| {
+                if ui.button("Take it out").clicked() {
+                    asks.push(Ask::TakeOut(index));
+                    ui.close();
+                }
+            });
             response.on_hover_text(hover);
         }
         ui.interact(ui.min_rect(), Id::unique("running order"), Sense::hover());

@@ -21,6 +21,7 @@
 mod entry;
 mod error;
 mod figure;
+mod holding;
 mod leg;
 pub mod limits;
 mod music;
@@ -36,6 +37,7 @@ mod turn;
 pub use entry::Entry;
 pub use error::{DanceError, Place};
 pub use figure::{Figure, Named, Stance};
+pub use holding::Holding;
 pub use leg::{Leg, LegFacing, Point, Shape, Waypoint};
 pub use music::{Metre, Music, Strain};
 pub use part::{Foot, Lead, Part};
@@ -82,6 +84,9 @@ pub struct Dance {
     /// The side's own notes.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub notes: String,
+    /// What the dancers hold.
+    #[serde(default, skip_serializing_if = "Holding::is_usual")]
+    pub holding: Holding,
     /// How the dancers stand.
     pub set: Set,
     /// The tune and its speed.
@@ -115,6 +120,7 @@ impl Dance {
             tradition: String::new(),
             author: String::new(),
             notes: String::new(),
+            holding: Holding::default(),
             set,
             music: Music::default(),
             steps: Vec::new(),

@@ -73,6 +73,12 @@ impl Set {
     /// Metres from rank to rank where nothing else is said.
     pub const DEFAULT_ALONG: f64 = 1.8;
 
+    /// Metres from the middle to each dancer of a ring where nothing else is said: a little more room than arms.
+    #[must_use]
+    pub fn usual_radius(dancers: u32) -> f64 {
+        (0.25 * f64::from(dancers)).max(1.5)
+    }
+
     /// A longways set: metres across the files and along from rank to rank.
     #[must_use]
     pub fn longways(dancers: u32, across: f64, along: f64) -> Self {

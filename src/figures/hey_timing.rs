@@ -19,7 +19,7 @@ const SAMPLES: usize = 4;
 /// Entries in the table of each course.
 const TABLE: usize = 512;
 /// The speed above which there is a price, metres a count, where the set is small enough for it.
-const TOP_SPEED: f64 = 0.73;
+const TOP_SPEED: f64 = 0.70;
 /// Places on each role's way in the grid.
 const CELLS: usize = 120;
 /// Moments in each count of the grid.

@@ -12,6 +12,7 @@
 //! assert_eq!(motion.bars(), 8);
 //! ```
 
+mod arrange;
 mod back_to_back;
 mod back_to_back_backing;
 mod choices;
@@ -32,6 +33,7 @@ mod redraw;
 mod rounds;
 mod whole_rounds;
 
+pub use arrange::{free_id, with_choice, with_figure, with_set, without_entry};
 pub use choices::{Choice, Choices, Kind};
 pub use mirror::{Mirror, mirrored};
 pub use redraw::{

@@ -48,7 +48,7 @@ impl Ground {
                     .collect()
             }
             SetKind::Ring => {
-                let radius = set.radius.unwrap_or_else(|| (0.25 * count as f64).max(1.5));
+                let radius = set.radius.unwrap_or_else(|| Set::usual_radius(set.dancers));
                 (0..count)
                     .map(|index| {
                         let degrees = 360.0 * index as f64 / count as f64;

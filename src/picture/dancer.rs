@@ -1,4 +1,5 @@
 use super::{Anchor, Frame, Ink, Mark, Stroke};
+use crate::dance::Holding;
 use crate::motion::{Pose, Weight};
 
 /// Shoulder breadth, metres (from memory; compare bideltoid breadth in the ANSUR II survey, 2012).
@@ -9,8 +10,14 @@ pub const BODY_DEPTH: f64 = 0.28;
 pub const RING_RADIUS: f64 = 0.52;
 
 /// A body seen from above: shoulders, a head with a nose, two feet with the one that carries the weight filled,
-/// two handkerchiefs that grow as they rise, and the number.
-pub fn dancer_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, pose: &Pose, chosen: bool) {
+/// two handkerchiefs that grow as they rise or a stick, and the number.
+pub fn dancer_marks(
+    marks: &mut Vec<Mark>,
+    frame: &Frame,
+    ink: &Ink,
+    pose: &Pose,
+    (chosen, holding): (bool, Holding),
+) {
     let middle = frame.to_picture(pose.x, pose.y);
     let turn = frame.turn(pose.facing);
     let (sin, cos) = turn.to_radians().sin_cos();
@@ -56,13 +63,32 @@ pub fn dancer_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, pose: &Pose
         let hand = place(side * 0.31, 0.16 * (raised - 0.5));
         let arm = Stroke { colour: hue, width: px(0.024).max(1.0) };
         marks.push(Mark::Line { points: vec![place(side * 0.24, 0.0), hand], stroke: arm, dash: None });
-        marks.push(Mark::Oval {
-            at: hand,
-            radii: [px(0.035 + 0.05 * raised); 2],
-            turn: 0.0,
-            fill: Some(ink.linen),
-            stroke: Some(Stroke { colour: ink.outline, width: line(0.009) }),
-        });
+        let edge = Some(Stroke { colour: ink.outline, width: line(0.009) });
+        match holding {
+            Holding::Handkerchiefs => marks.push(Mark::Oval {
+                at: hand,
+                radii: [px(0.035 + 0.05 * raised); 2],
+                turn: 0.0,
+                fill: Some(ink.linen),
+                stroke: edge,
+            }),
+            Holding::Sticks if side > 0.0 => {
+                // Held at its middle, across the front as it rises.
+                let (tip, butt) =
+                    (place(0.31 - 0.3 * raised, 0.16 * (raised - 0.5) + 0.32), place(0.36, -0.2));
+                for (colour, width) in [(ink.outline, 0.055), (ink.linen, 0.035)] {
+                    let stroke = Stroke { colour, width: px(width).max(1.4) };
+                    marks.push(Mark::Line { points: vec![tip, hand, butt], stroke, dash: None });
+                }
+            }
+            Holding::Sticks | Holding::Nothing => marks.push(Mark::Oval {
+                at: hand,
+                radii: [px(0.03); 2],
+                turn: 0.0,
+                fill: Some(hue),
+                stroke: edge,
+            }),
+        }
     }
     marks.push(Mark::Area {
         points: vec![place(-0.05, 0.1), place(0.0, 0.185), place(0.05, 0.1)],

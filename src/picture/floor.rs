@@ -1,5 +1,5 @@
 use super::{Anchor, Frame, Ink, Mark, Stroke, dancer_marks};
-use crate::dance::SetKind;
+use crate::dance::{Holding, SetKind};
 use crate::motion::{Motion, Pose, Span};
 
 /// Samples of a trail in each count.
@@ -14,6 +14,8 @@ const MANY: usize = 40;
 pub struct FloorLook {
     /// The index of the chosen dancer.
     pub chosen: Option<usize>,
+    /// What the dancers hold.
+    pub holding: Holding,
     /// Whether paths are drawn: where they have come from solid, where they will go dotted.
     pub trails: bool,
 }
@@ -126,11 +128,11 @@ pub fn path_marks(
 pub fn body_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, poses: &[Pose], look: FloorLook) {
     for (index, pose) in poses.iter().enumerate() {
         if look.chosen != Some(index) {
-            dancer_marks(marks, frame, ink, pose, false);
+            dancer_marks(marks, frame, ink, pose, (false, look.holding));
         }
     }
     if let Some(pose) = look.chosen.and_then(|index| poses.get(index)) {
-        dancer_marks(marks, frame, ink, pose, true);
+        dancer_marks(marks, frame, ink, pose, (true, look.holding));
     }
 }
 

@@ -1,4 +1,5 @@
 use super::{Anchor, FloorLook, Frame, Ink, Mark, Picture, SLATE, Stroke, bounds, floor_marks};
+use crate::dance::Holding;
 use crate::motion::{Moment, Motion};
 
 /// Floor shown round where the middles of bodies go: arms' reach, metres (common practice, no source).
@@ -11,6 +12,8 @@ pub struct StillChoice {
     pub size: u32,
     /// Whether paths are drawn.
     pub trails: bool,
+    /// What the dancers hold.
+    pub holding: Holding,
     /// The colours.
     pub ink: Ink,
     /// The dance's title.
@@ -21,7 +24,14 @@ pub struct StillChoice {
 
 impl Default for StillChoice {
     fn default() -> Self {
-        Self { size: 1200, trails: false, ink: SLATE, title: String::new(), figure: String::new() }
+        Self {
+            size: 1200,
+            trails: false,
+            holding: Holding::default(),
+            ink: SLATE,
+            title: String::new(),
+            figure: String::new(),
+        }
     }
 }
 
@@ -39,7 +49,7 @@ pub fn still(motion: &Motion, count: f64, choice: &StillChoice) -> Picture {
     let (ink, size) = (&choice.ink, choice.size as f32);
     let poses = motion.poses(count);
     let mut marks = Vec::with_capacity(poses.len() * 12 + 32);
-    let look = FloorLook { chosen: None, trails: choice.trails };
+    let look = FloorLook { chosen: None, holding: choice.holding, trails: choice.trails };
     music_marks(&mut marks, ink, [size / 2.0, size * 0.03], size / 1200.0);
     floor_marks(&mut marks, &frame, ink, motion, count, &poses, look);
     let moment = Moment::at(count);
