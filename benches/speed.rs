@@ -1,8 +1,8 @@
 //! How fast things are, beside a yardstick measured in the same run.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, missing_docs)]
 
-use bellpad::dance::{Dance, read};
-use bellpad::figures::{drag_dancer, motion_of};
+use bellpad::dance::{Dance, Extra, Set, read};
+use bellpad::figures::{drag_dancer, motion_of, named_figure};
 use bellpad::motion::Motion;
 use bellpad::picture::{StillChoice, still, to_png};
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -54,6 +54,24 @@ fn poses(bench: &mut Criterion) {
     group.finish();
 }
 
+fn heys(bench: &mut Criterion) {
+    let mut group = bench.benchmark_group("hey");
+    group.sample_size(20);
+    for dancers in [6, 8] {
+        // Every round is a set of another size, so that no answer is there already.
+        let mut along = 1.5;
+        group.bench_function(format!("timing solved afresh for {dancers}"), |bencher| {
+            bencher.iter(|| {
+                along += 0.000_1;
+                let mut dance = Dance::new("", Set::longways(dancers, 2.4, along));
+                dance.figures.push(named_figure("hey", Extra::new(), &dance.set).unwrap());
+                dance
+            });
+        });
+    }
+    group.finish();
+}
+
 fn stills(bench: &mut Criterion) {
     let (_, motion) = sample();
     let mut group = bench.benchmark_group("still");
@@ -75,5 +93,5 @@ fn stills(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, poses, stills);
+criterion_group!(benches, poses, heys, stills);
 criterion_main!(benches);

@@ -163,10 +163,18 @@ fn make_new(new: &New) -> Said<Outcome> {
     check_rules(&dance).map_err(|error| error.to_string())?;
     for asked in &new.figures {
         let (name, choices) = asked.split_once(':').unwrap_or((asked, ""));
-        let mut figure = named_figure(name, read_choices(asked, choices)?, &dance.set)
-            .map_err(|error| format!("--figure {asked}: {error}"))?;
-        let same =
-            dance.figures.iter().find(|known| known.named == figure.named).map(|known| known.id.clone());
+        let mut with = read_choices(asked, choices)?;
+        // The stepping belongs to the figure, not to what it is named for; commas part choices, so its steps are
+        // joined by +.
+        let phrase = with.shift_remove("phrase").and_then(|phrase| Some(phrase.as_str()?.replace('+', ", ")));
+        let mut figure =
+            named_figure(name, with, &dance.set).map_err(|error| format!("--figure {asked}: {error}"))?;
+        figure.phrase = phrase.unwrap_or_default();
+        let same = dance
+            .figures
+            .iter()
+            .find(|known| known.named == figure.named && known.phrase == figure.phrase)
+            .map(|known| known.id.clone());
         let id = match same {
             Some(id) => id,
             None => {

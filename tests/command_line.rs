@@ -498,3 +498,23 @@ fn options_that_no_verb_has_are_refused() {
     assert_refused(&bellpad(["pose", "x.dance.json", "--at", "1:1", "--loud"]), &["--loud"]);
     assert_refused(&bellpad(["check"]), &["FILES"]);
 }
+
+/// What sides differ in can be chosen for any figure from the command line.
+#[test]
+fn leads_bars_and_phrases_can_be_chosen() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = new_dance(&folder, &["--figure", "cross-and-turn:lead=right,bars=2,phrase=4 ds"]);
+    let dance = dance_of(&path);
+    assert_eq!(dance.figures[0].phrase, "4 ds");
+    let motion = motion_of(&dance, None).unwrap();
+    assert_eq!(motion.pose(0, 0.0).weight.word(), "right");
+    assert!(motion.pose(0, 4.0).x.abs() < 0.05, "half-way across at the end of bar 1");
+    assert!((motion.pose(0, 8.0).x - 1.2).abs() < 1e-9);
+    let folder = tempfile::tempdir().unwrap();
+    let path = new_dance(&folder, &["--figure", "hey:phrase=2 ds+2 ss+ftj", "--figure", "hey"]);
+    let dance = dance_of(&path);
+    let ids: Vec<&str> = dance.figures.iter().map(|figure| figure.id.as_str()).collect();
+    assert_eq!(ids, ["hey", "hey-2"]);
+    let out = path.display().to_string();
+    assert_refused(&bellpad(["new", &out, "--figure", "hey:phrase=3 xx"]), &["figures[0].phrase", "\"xx\""]);
+}

@@ -558,6 +558,19 @@ fn the_hey_is_danced_as_it_is_taught() {
     let three = motion.pose(2, 2.0);
     assert!(three.x < motion.pose(2, 0.0).x - 0.1 && three.y > 0.1, "3 goes out and up");
     faces(&three, 90.0);
+    // Through the middle: tops, then bottoms, then middles [MB1].
+    let when = |dancer: usize, past: fn(f64) -> bool| {
+        (1..=12 * 32)
+            .map(|step| f64::from(step) / 32.0)
+            .find(|count| past(motion.pose(dancer, *count).y))
+            .unwrap()
+    };
+    let (one, five) = (when(0, |y| y < 0.0), when(4, |y| y > 0.0));
+    let three = (4 * 32..=12 * 32)
+        .map(|step| f64::from(step) / 32.0)
+        .find(|count| motion.pose(2, *count).y < 0.05)
+        .unwrap();
+    assert!(one + 1.0 < five && five + 1.0 < three, "{one}, {five}, {three}");
     for dancer in 0..6 {
         let speed = |count: f64| {
             let (a, b) = (motion.pose(dancer, count), motion.pose(dancer, count + 0.001));

@@ -1,6 +1,6 @@
 use super::{ask::Ask, desk::Desk, paint::paint, theme::colour};
 use crate::dance::Figure;
-use crate::figures::{self, Choices, Kind};
+use crate::figures::{self, COMMON, Choices, Kind};
 use crate::picture::{Frame, dancer_marks};
 use crate::words;
 use egui::{RichText, ScrollArea, Sense, Ui, vec2};
@@ -116,14 +116,11 @@ fn show_choices(ui: &mut Ui, index: usize, figure: &Figure, asks: &mut Vec<Ask>)
     let Some(named) = &figure.named else { return };
     let Ok(known) = figures::find(&named.figure) else { return };
     let Ok(choices) = Choices::of(known, &named.with) else { return };
-    if known.choices.is_empty() {
-        return;
-    }
     ui.add_space(12.0);
     ui.label(format!("{} as this side dances it", figure.name));
     ui.add_space(2.0);
     egui::Grid::new(("choices", index)).num_columns(2).spacing([14.0, 5.0]).show(ui, |ui| {
-        for choice in known.choices {
+        for choice in known.choices.iter().chain(&COMMON) {
             let label = ui.weak(choice.key).on_hover_text(choice.help);
             match choice.kind {
                 Kind::Number { least, most, unit, .. } => {

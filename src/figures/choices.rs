@@ -29,6 +29,13 @@ pub enum Kind {
     Word(&'static [&'static str]),
 }
 
+/// What a side can choose about every figure.
+pub const COMMON: [Choice; 1] = [Choice {
+    key: "lead",
+    help: "the foot that starts each half: by the figure's own rule, or always the same",
+    kind: Kind::Word(&["rule", "left", "right"]),
+}];
+
 /// A side's choices for a figure, checked, with the usual ones filled in.
 pub struct Choices {
     numbers: Vec<(&'static str, f64)>,
@@ -41,16 +48,17 @@ impl Choices {
     /// # Errors
     /// When a key is not the figure's or a value is not one it can have.
     pub fn of(figure: &'static NamedFigure, with: &Extra) -> Result<Self, FigureError> {
-        if let Some(key) = with.keys().find(|key| figure.choices.iter().all(|choice| choice.key != **key)) {
-            let known: Vec<_> = figure.choices.iter().map(|choice| choice.key).collect();
+        let all = || figure.choices.iter().chain(&COMMON);
+        if let Some(key) = with.keys().find(|key| all().all(|choice| choice.key != **key)) {
+            let known: Vec<_> = all().map(|choice| choice.key).collect();
             return Err(FigureError::NoChoice {
                 figure: figure.name,
                 key: key.clone(),
-                known: if known.is_empty() { "none".to_owned() } else { known.join(", ") },
+                known: known.join(", "),
             });
         }
         let mut choices = Self { numbers: Vec::new(), words: Vec::new() };
-        for choice in figure.choices {
+        for choice in all() {
             let given = with.get(choice.key);
             let wrong = |value: &Value, wanted: String| FigureError::Value {
                 figure: figure.name,

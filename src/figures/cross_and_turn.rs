@@ -12,12 +12,14 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "cross-and-turn",
     title: "Cross and turn",
     help: "Change places by the right shoulder and turn to face; then home by the left",
-    choices: &[super::PASS, super::FIRST],
+    choices: &[super::PASS, super::FIRST, super::ONE_BAR],
     plan,
 };
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let bow = choices.number("pass") / 2.0;
+    // The quarter turn is on the hop that ends the crossing.
+    let out = choices.number("bars") * 4.0;
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
@@ -25,9 +27,9 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             // Coming home the dancer faces the other way, so forward and left are the other way too.
             let to = if back > 0.0 { own.away } else { own.home };
             let middle = own.place(0.0, back * left_sign(way) * bow);
-            part.legs.push(Leg::smooth(begin, begin + 4.0, &[middle], to.x, to.y));
+            part.legs.push(Leg::smooth(begin, begin + out, &[middle], to.x, to.y));
             let facing = own.facing(if back > 0.0 { 0.0 } else { 180.0 });
-            part.turns.push(Turn::to_face(begin + 3.0, begin + 4.0, way, facing + 90.0 * way.sign()));
+            part.turns.push(Turn::to_face(begin + out - 1.0, begin + out, way, facing + 90.0 * way.sign()));
             part.turns.push(Turn::to_face(begin + 8.0, begin + 11.0, way, facing + 180.0));
             part.leads.push(lead(begin, way));
         }

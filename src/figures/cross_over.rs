@@ -11,18 +11,19 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "cross-over",
     title: "Cross over",
     help: "Change places by the right shoulder and turn right about; then the same home",
-    choices: &[super::PASS, super::FIRST],
+    choices: &[super::PASS, super::FIRST, super::TWO_BARS],
     plan,
 };
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let bow = choices.number("pass") / 2.0;
+    let out = choices.number("bars") * 4.0;
     let way = way_past(choices.word("first"));
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
     for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
         for (begin, to, back) in [(0.0, own.away, 1.0), (16.0, own.home, -1.0)] {
             let middle = own.place(0.0, back * left_sign(way) * bow);
-            part.legs.push(Leg::smooth(begin, begin + 8.0, &[middle], to.x, to.y));
+            part.legs.push(Leg::smooth(begin, begin + out, &[middle], to.x, to.y));
             let facing = own.facing(if back > 0.0 { 180.0 } else { 0.0 });
             // Right about when right shoulders pass; the mirror of it when left ones do.
             part.turns.push(Turn::to_face(begin + 8.0, begin + 11.0, way.other(), facing));

@@ -19,6 +19,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
             help: "the second half: up again, or turned about and down",
             kind: Kind::Word(&["same", "reversed"]),
         },
+        super::TWO_BARS,
     ],
     plan,
 };
@@ -33,6 +34,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
         0.0 => SHORT,
         chosen => chosen,
     };
+    let out = choices.number("bars") * 4.0;
     let reversed = choices.word("second") == "reversed";
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
     for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
@@ -48,9 +50,9 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             part.turns.push(Turn::to_face(14.0, 16.0, to_column, facing));
         }
         part.legs = vec![
-            Leg::straight(0.0, 8.0, x, y + distance),
+            Leg::straight(0.0, out, x, y + distance),
             Leg::straight(8.0, 14.0, x, y),
-            Leg::straight(16.0, 24.0, x, y + along),
+            Leg::straight(16.0, 16.0 + out, x, y + along),
             Leg::straight(24.0, 30.0, x, y),
         ];
         let home = wrap_half(stand.facing - facing);

@@ -9,16 +9,20 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "foot-up-and-down",
     title: "Foot up and down",
     help: "Up and back, turning away from your partner; then the same down",
-    choices: &[Choice {
-        key: "distance",
-        help: "how far up and down they dance",
-        kind: Kind::Number { usual: 1.0, least: 0.0, most: 4.0, unit: "m" },
-    }],
+    choices: &[
+        Choice {
+            key: "distance",
+            help: "how far up and down they dance",
+            kind: Kind::Number { usual: 1.0, least: 0.0, most: 4.0, unit: "m" },
+        },
+        super::TWO_BARS,
+    ],
     plan,
 };
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let distance = choices.number("distance");
+    let out = choices.number("bars") * 4.0;
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
         // Danced as if in the left file; the right file is its mirror across the set.
@@ -28,9 +32,9 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
         let mut left = Part::still(part.place);
         if distance > 0.0 {
             left.legs = vec![
-                Leg::straight(0.0, 8.0, x, stand.y + distance),
+                Leg::straight(0.0, out, x, stand.y + distance),
                 Leg::straight(8.0, 12.0, x, stand.y),
-                Leg::straight(16.0, 24.0, x, stand.y - distance),
+                Leg::straight(16.0, 16.0 + out, x, stand.y - distance),
                 Leg::straight(24.0, 28.0, x, stand.y),
             ];
         }

@@ -13,18 +13,19 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "go-and-come",
     title: "Go and come",
     help: "Change places by the right shoulder and back again backwards; then by the left",
-    choices: &[super::PASS, super::FIRST],
+    choices: &[super::PASS, super::FIRST, super::TWO_BARS],
     plan,
 };
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let bow = choices.number("pass") / 2.0;
+    let out = choices.number("bars") * 4.0;
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
     for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
         for (begin, way) in [(0.0, first), (16.0, first.other())] {
             let middle = own.place(0.0, left_sign(way) * bow);
-            part.legs.push(Leg::smooth(begin, begin + 8.0, &[middle], own.away.x, own.away.y));
+            part.legs.push(Leg::smooth(begin, begin + out, &[middle], own.away.x, own.away.y));
             part.legs.push(Leg::smooth(begin + 8.0, begin + 14.0, &[middle], own.home.x, own.home.y));
             part.leads.push(lead(begin, Way::Right));
         }

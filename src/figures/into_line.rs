@@ -20,18 +20,20 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
             kind: Kind::Number { usual: 0.7, least: 0.4, most: 2.0, unit: "m" },
         },
         super::FIRST,
+        super::ONE_BAR,
     ],
     plan,
 };
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let side = choices.number("pass") / 2.0;
+    let out = (choices.number("bars") * 4.0).min(7.0);
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
         for (begin, way) in [(0.0, first), (16.0, first.other())] {
             let (x, y) = own.place(0.0, left_sign(way) * side);
-            part.legs.push(Leg::straight(begin, begin + 4.0, x, y));
+            part.legs.push(Leg::straight(begin, begin + out, x, y));
             part.legs.push(Leg::straight(begin + 8.0, begin + 12.0, own.home.x, own.home.y));
             part.turns.push(Turn::to_face(begin + 7.0, begin + 8.0, way, own.facing(90.0 * way.sign())));
             part.turns.push(Turn::to_face(begin + 8.0, begin + 11.0, way, own.facing(0.0)));

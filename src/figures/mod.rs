@@ -34,14 +34,14 @@ mod rounds;
 mod whole_rounds;
 
 pub use arrange::{free_id, with_choice, with_figure, with_set, without_entry};
-pub use choices::{Choice, Choices, Kind};
+pub use choices::{COMMON, Choice, Choices, Kind};
 pub use mirror::{Mirror, mirrored};
 pub use redraw::{
     EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points,
     restore_named,
 };
 
-use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set, Stance};
+use crate::dance::{Dance, DanceError, Extra, Figure, Foot, Named, Set, Stance};
 use crate::motion::{Ground, Motion, Plan, USUAL_PHRASE};
 use std::sync::Arc;
 use thiserror::Error;
@@ -105,6 +105,20 @@ const PASS: Choice = Choice {
     key: "pass",
     help: "how far apart partners' middles are as they pass",
     kind: Kind::Number { usual: 0.7, least: 0.4, most: 2.0, unit: "m" },
+};
+
+/// How many bars the way out takes, for figures that usually take one.
+const ONE_BAR: Choice = Choice {
+    key: "bars",
+    help: "how many bars they travel out over",
+    kind: Kind::Number { usual: 1.0, least: 1.0, most: 2.0, unit: "bars" },
+};
+
+/// How many bars the way out takes, for figures that usually take two.
+const TWO_BARS: Choice = Choice {
+    key: "bars",
+    help: "how many bars they travel out over",
+    kind: Kind::Number { usual: 2.0, least: 1.0, most: 2.0, unit: "bars" },
 };
 
 /// Which shoulder first.
@@ -171,7 +185,17 @@ pub fn named_figure(name: &str, with: Extra, set: &Set) -> Result<Figure, Figure
 /// When the figure, its choices or the set do not fit.
 pub fn plan_named(named: &Named, ground: &Ground) -> Result<Plan, FigureError> {
     let found = find(&named.figure)?;
-    (found.plan)(ground, &Choices::of(found, &named.with)?)
+    let choices = Choices::of(found, &named.with)?;
+    let mut plan = (found.plan)(ground, &choices)?;
+    let always = match choices.word("lead") {
+        "left" => Some(Foot::Left),
+        "right" => Some(Foot::Right),
+        _ => None,
+    };
+    if let Some(foot) = always {
+        plan.parts.iter_mut().flat_map(|part| &mut part.leads).for_each(|lead| lead.foot = foot);
+    }
+    Ok(plan)
 }
 
 /// What everybody does in a figure of a dance: the named one where there is one, and over it the dancers that
