@@ -60,6 +60,8 @@ pub struct Footfall {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Footing {
     falls: Vec<Footfall>,
+    /// How much of the travelling is done by each count, from the start of the figure.
+    travelled: Vec<f64>,
     /// The foot that would lead the step after these; nothing where either may.
     pub next: Option<Foot>,
 }
@@ -104,7 +106,13 @@ impl Footing {
                 NextLead::Free => None,
             };
         }
-        Self { falls, next: free }
+        let travelled = std::iter::once(0.0)
+            .chain(falls.iter().scan(0.0, |done, fall| {
+                *done += fall.travel;
+                Some(*done)
+            }))
+            .collect();
+        Self { falls, travelled, next: free }
     }
 
     /// The footfalls, one a count.
@@ -129,6 +137,15 @@ impl Footing {
             return Weight::Air;
         }
         fall.weight
+    }
+
+    /// How much travelling the steps do from the start of the figure to a count, in any unit that only rises.
+    #[must_use]
+    pub fn travelled(&self, count: f64) -> f64 {
+        let index = count.max(0.0) as usize;
+        let done = self.travelled.get(index).or_else(|| self.travelled.last()).copied().unwrap_or(0.0);
+        let step = self.falls.get(index).map_or(0.0, |fall| fall.travel);
+        done + step * (count - index as f64).clamp(0.0, 1.0)
     }
 
     /// Hand height at a count of the figure, 0 down to 1 high.

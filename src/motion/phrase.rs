@@ -102,11 +102,7 @@ pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase
     }
     let over = counts % has;
     if over != 0 {
-        let short = if counts < has {
-            format!("{} over", has - counts)
-        } else {
-            format!("{} missing after {} times through", has - over, counts / has)
-        };
+        let short = if counts < has { format!("{} over", has - counts) } else { format!("{over} missing") };
         return Err(PhraseError::Length { phrase: phrase.to_owned(), has, wanted: counts, short });
     }
     let mut steps = Vec::with_capacity(once.len() * (counts / has));
@@ -141,7 +137,8 @@ mod tests {
         assert!(said("2 ds, 2 xx", 16).contains("\"xx\" is not a step"));
         assert!(said("2 ds, 2 xx", 16).contains("ds, ss, rs, sh, ftj, pc, hj, st"));
         assert!(said("no ds", 16).contains("\"no\" is not a number"));
-        assert!(said("3 ds", 16).contains("8 missing after 1 times"));
+        assert!(said("3 ds", 16).contains("12 counts do not fill 16 (4 missing)"));
+        assert!(said("3 ds", 32).contains("8 missing"));
         assert!(said("5 ds", 16).contains("4 over"));
         assert!(said(" , ", 16).contains("no steps"));
     }

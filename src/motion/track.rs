@@ -330,14 +330,17 @@ fn knots(leg: &Leg, course: &Course, footing: &Footing) -> Vec<(f64, f64)> {
         (1..leg.pace.len()).map(|index| leg.begin + each * index as f64).collect()
     };
     let mut knots = Vec::with_capacity(divisions.len() + pins.len());
+    let mut divisions = divisions.into_iter().peekable();
     for pair in pins.windows(2) {
         let [(t0, s0), (t1, s1)] = *pair else { continue };
         knots.push((t0, s0));
         let (p0, p1) = (share(t0), share(t1));
-        for &count in divisions.iter().filter(|&&count| count > t0 + 1e-6 && count < t1 - 1e-6) {
-            let done =
-                if p1 - p0 > 1e-9 { (share(count) - p0) / (p1 - p0) } else { (count - t0) / (t1 - t0) };
-            knots.push((count, s0 + (s1 - s0) * done));
+        while let Some(count) = divisions.next_if(|count| *count < t1 - 1e-6) {
+            if count > t0 + 1e-6 {
+                let done =
+                    if p1 - p0 > 1e-9 { (share(count) - p0) / (p1 - p0) } else { (count - t0) / (t1 - t0) };
+                knots.push((count, s0 + (s1 - s0) * done));
+            }
         }
     }
     knots.push((leg.end, course.length()));
@@ -347,14 +350,7 @@ fn knots(leg: &Leg, course: &Course, footing: &Footing) -> Vec<(f64, f64)> {
 /// How much of a leg's travelling is done by a count, in any unit that only rises.
 fn progress(leg: &Leg, footing: &Footing, count: f64) -> f64 {
     if leg.pace.is_empty() {
-        let mut done = 0.0;
-        let mut index = leg.begin.floor().max(0.0) as usize;
-        while (index as f64) < count {
-            let weight = footing.falls().get(index).map_or(0.0, |fall| fall.travel);
-            done += weight * ((index as f64 + 1.0).min(count) - (index as f64).max(leg.begin)).max(0.0);
-            index += 1;
-        }
-        done
+        footing.travelled(count)
     } else {
         let place = (count - leg.begin) / (leg.end - leg.begin) * leg.pace.len() as f64;
         let index = (place.max(0.0) as usize).min(leg.pace.len() - 1);
