@@ -284,6 +284,7 @@ fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item
         let dancers: Vec<Value> = poses
             .iter()
             .map(|pose| {
+                let [left, right] = pose.each_hand;
                 json!({
                     "number": pose.number,
                     "x": rounded(pose.x, 1e6),
@@ -292,6 +293,8 @@ fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item
                     "weight": pose.weight.word(),
                     "step": motion.known().get(pose.step).map_or("", |step| step.short.as_str()),
                     "hands": rounded(pose.hands, 1e4),
+                    "left_hand": rounded(left, 1e4),
+                    "right_hand": rounded(right, 1e4),
                 })
             })
             .collect();

@@ -1,5 +1,5 @@
 use super::{ask::Ask, bar_axis::BarAxis, desk::Desk, paint::words_within, theme::colour};
-use crate::dance::COUNTS_PER_BAR;
+use crate::dance::{COUNTS_PER_BAR, Foot};
 use crate::motion::{Moment, Motion, Span, Track, Weight, amount};
 use egui::{
     Align2, Color32, CornerRadius, FontId, Id, Painter, PointerButton, Pos2, Rect, Role, Sense, Shape,
@@ -249,6 +249,12 @@ fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span,
     let pen = Stroke::new(1.6, ink);
     let radii = vec2((axis.count_width() * 0.3).min(9.0), 4.2);
     let (left, right) = (y - 6.0, y + 6.0);
+    // The hop on the upbeat, before the first bar.
+    if let Some(foot) = track.footing().upbeat().filter(|_| axis.from <= span.begin() + 1e-6) {
+        let y = if foot == Foot::Left { left } else { right };
+        let small = radii * 0.8;
+        painter.add(Shape::ellipse_stroke(pos2(axis.place(span.begin()) - small.x - 3.0, y), small, pen));
+    }
     let mut landed = true;
     for (index, fall) in track.footing().falls().iter().enumerate() {
         let count = span.begin() + index as f64;

@@ -1,4 +1,4 @@
-use super::{Extra, Part};
+use super::{Extra, LeadRule, Part};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -39,6 +39,9 @@ pub struct Figure {
     /// The stepping, such as `2 ds, 2 ss, ftj`; empty means what the named figure says, or that phrase.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub phrase: String,
+    /// Which foot starts, where this side differs from the figure's own rule.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead: Option<LeadRule>,
     /// Which way the set faces at the end; left out, what the named figure says, or front.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ends: Option<Stance>,
@@ -65,6 +68,7 @@ impl Figure {
             name: name.to_owned(),
             bars,
             phrase: String::new(),
+            lead: None,
             ends: None,
             named: None,
             parts: Vec::new(),

@@ -22,6 +22,7 @@ mod entry;
 mod error;
 mod figure;
 mod holding;
+mod lead_rule;
 mod leg;
 pub mod limits;
 mod music;
@@ -38,6 +39,7 @@ pub use entry::Entry;
 pub use error::{DanceError, Place};
 pub use figure::{Figure, Named, Stance};
 pub use holding::Holding;
+pub use lead_rule::LeadRule;
 pub use leg::{Leg, LegFacing, Point, Shape, Waypoint};
 pub use music::{Metre, Music, Strain};
 pub use part::{Foot, Lead, Part};
@@ -87,6 +89,9 @@ pub struct Dance {
     /// What the dancers hold.
     #[serde(default, skip_serializing_if = "Holding::is_usual")]
     pub holding: Holding,
+    /// Which foot starts, in this tradition, where no figure says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead: Option<LeadRule>,
     /// How the dancers stand.
     pub set: Set,
     /// The tune and its speed.
@@ -121,6 +126,7 @@ impl Dance {
             author: String::new(),
             notes: String::new(),
             holding: Holding::default(),
+            lead: None,
             set,
             music: Music::default(),
             steps: Vec::new(),

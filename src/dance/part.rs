@@ -1,4 +1,4 @@
-use super::{Extra, Leg, Turn};
+use super::{Extra, LeadRule, Leg, Turn};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -51,6 +51,9 @@ pub struct Part {
     /// The feet chosen to lead, in order of time; elsewhere the lead follows from the steps.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub leads: Vec<Lead>,
+    /// Which foot starts, where this dancer differs from the figure.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead: Option<LeadRule>,
     /// This dancer's own stepping, where it differs from the figure's.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub phrase: String,
@@ -68,6 +71,7 @@ impl Part {
             legs: Vec::new(),
             turns: Vec::new(),
             leads: Vec::new(),
+            lead: None,
             phrase: String::new(),
             extra: Extra::new(),
         }

@@ -160,7 +160,12 @@ fn check_step(path: &str, step: &OwnStep) -> Checked {
             format!("{} counts; a step has 1 to 64", step.feet.len()),
         ));
     }
-    for (name, list, most) in [("travels", &step.travels, 100.0), ("hands", &step.hands, 1.0)] {
+    for (name, list, most) in [
+        ("travels", &step.travels, 100.0),
+        ("hands", &step.hands, 1.0),
+        ("left_hand", &step.left_hand, 1.0),
+        ("right_hand", &step.right_hand, 1.0),
+    ] {
         if !list.is_empty() && list.len() != step.feet.len() {
             return Err(DanceError::key(
                 format!("{path}.{name}"),

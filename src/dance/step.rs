@@ -32,9 +32,12 @@ pub struct OwnStep {
     /// Hand height on each count, 0 down to 1 high; empty means down.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub hands: Vec<f64>,
-    /// Whether the next step begins on the same foot as this one did. Otherwise the lead changes.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub keeps_lead: bool,
+    /// The left hand alone, where it differs from `hands`.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub left_hand: Vec<f64>,
+    /// The right hand alone, where it differs from `hands`.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub right_hand: Vec<f64>,
     /// Keys not known to this version.
     #[serde(flatten)]
     pub extra: Extra,

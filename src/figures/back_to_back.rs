@@ -2,7 +2,7 @@ use super::{
     Choice, Choices, FigureError, Kind, NamedFigure,
     partners::{Own, lead, left_sign, way_past},
 };
-use crate::dance::{Leg, Turn};
+use crate::dance::{LeadRule, Leg, Turn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
 
 /// Back to back, turning, by the left-then-right rule. As into line, but go right past and behind your partner,
@@ -36,6 +36,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let behind = choices.number("behind");
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
+    plan.named_lead = Some(LeadRule::LeftThenRight);
     for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
         for (begin, way) in [(0.0, first), (16.0, first.other())] {
             let left = left_sign(way);

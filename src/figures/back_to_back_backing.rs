@@ -2,7 +2,7 @@ use super::{
     Choice, Choices, FigureError, Kind, NamedFigure,
     partners::{Own, lead, left_sign, way_past},
 };
-use crate::dance::{Leg, Way};
+use crate::dance::{LeadRule, Leg, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
 
 /// Back to back, backing [MB1]. Half 1: forward passing right shoulders, across to the right behind your partner,
@@ -28,6 +28,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let behind = choices.number("behind");
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
+    plan.named_lead = Some(LeadRule::Right);
     for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
         for (begin, way) in [(0.0, first), (16.0, first.other())] {
             let left = left_sign(way);

@@ -1,5 +1,5 @@
 use super::{Choice, Choices, FigureError, Kind, NamedFigure, partners::lead};
-use crate::dance::{Leg, Turn, Way};
+use crate::dance::{LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, Stand, wrap_half};
 
 /// Corners: opposites, 1-6, 2-5, 3-4 in a set of six [MB1], in turn change places with capers while the others stand
@@ -40,6 +40,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let pairs = dancers / 2;
     let times = if choices.word("times") == "once" { 1 } else { 2 };
     let mut plan = Plan::still(BARS * (pairs * times) as u32, "2 ds, 4 pc", dancers);
+    plan.named_lead = Some(LeadRule::Right);
     if times == 1 {
         plan.ends_in = (0..dancers).rev().collect();
     }

@@ -2,7 +2,7 @@ use super::{
     Choices, FigureError, NamedFigure,
     partners::{Own, lead, left_sign, way_past},
 };
-use crate::dance::{Leg, Turn};
+use crate::dance::{LeadRule, Leg, Turn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
 
 /// Cross and turn. Half 1: start left, change places passing right shoulders on the first double step, a
@@ -22,6 +22,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let out = choices.number("bars") * 4.0;
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
+    plan.named_lead = Some(LeadRule::LeftThenRight);
     for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
         for (begin, way, back) in [(0.0, first, 1.0), (16.0, first.other(), -1.0)] {
             // Coming home the dancer faces the other way, so forward and left are the other way too.

@@ -2,7 +2,7 @@ use super::{
     Choices, FigureError, NamedFigure,
     partners::{Own, lead, left_sign, way_past},
 };
-use crate::dance::{Leg, Turn, Way};
+use crate::dance::{LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
 
 /// Cross-over [MB1]. Bars 1-2 change places with your partner, right shoulders; bars 3-4 turn right about on the
@@ -20,6 +20,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let out = choices.number("bars") * 4.0;
     let way = way_past(choices.word("first"));
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
+    plan.named_lead = Some(LeadRule::Right);
     for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
         for (begin, to, back) in [(0.0, own.away, 1.0), (16.0, own.home, -1.0)] {
             let middle = own.place(0.0, back * left_sign(way) * bow);

@@ -1,5 +1,5 @@
 use super::{Choice, Choices, FigureError, Kind, NamedFigure};
-use crate::dance::{Extra, Foot, Lead, Leg, Turn, Way};
+use crate::dance::{Extra, Foot, Lead, LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE, wrap_half};
 
 /// Down and back [MB1]. In column: bars 1-2 the file goes forward its own length, bars 3-4 it backs to place; twice.
@@ -37,6 +37,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let out = choices.number("bars") * 4.0;
     let reversed = choices.word("second") == "reversed";
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
+    plan.named_lead = Some(LeadRule::Right);
     for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
         let to_column = if wrap_half(stand.facing) > 0.0 { Way::Left } else { Way::Right };
         let (x, y) = (stand.x, stand.y);

@@ -1,5 +1,5 @@
 use super::{Choice, Choices, FigureError, Kind, Mirror, NamedFigure, mirrored};
-use crate::dance::{Extra, Foot, Lead, Leg, Part, Turn, Way};
+use crate::dance::{Extra, Foot, Lead, LeadRule, Leg, Part, Turn, Way};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
 
 /// Foot up and down. Half 1: face up, dance up and back to place by the outside-foot rule: start on the foot
@@ -24,6 +24,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let distance = choices.number("distance");
     let out = choices.number("bars") * 4.0;
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
+    plan.named_lead = Some(LeadRule::OutsideFoot);
     for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
         // Danced as if in the left file; the right file is its mirror across the set.
         let right_file = stand.x > 1e-9;

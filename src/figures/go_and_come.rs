@@ -2,7 +2,7 @@ use super::{
     Choices, FigureError, NamedFigure,
     partners::{Own, lead, left_sign, way_past},
 };
-use crate::dance::{Leg, Way};
+use crate::dance::{LeadRule, Leg, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
 
 /// Go and come [MB1]. Bars 1-2 change places, right shoulders; bars 3-4 straight back, backwards; bars 5-8 the
@@ -22,6 +22,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let out = choices.number("bars") * 4.0;
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
+    plan.named_lead = Some(LeadRule::Right);
     for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
         for (begin, way) in [(0.0, first), (16.0, first.other())] {
             let middle = own.place(0.0, left_sign(way) * bow);

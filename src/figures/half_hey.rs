@@ -2,6 +2,7 @@ use super::{
     Choices, FigureError, NamedFigure,
     hey::{INSIDE, OUTSIDE, half_hey_parts, put_in_both_files},
 };
+use crate::dance::LeadRule;
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
 
 /// Half hey [MB1]: four bars; ends reversed, tops at the bottom, bottoms at the top, middles home.
@@ -16,6 +17,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let parts = half_hey_parts(ground, choices, FIGURE.name)?;
     let mut plan = Plan::still(4, USUAL_PHRASE, ground.dancers());
+    plan.named_lead = Some(LeadRule::OutsideFoot);
     let ranks = parts.len();
     for (rank, part) in parts.iter().enumerate() {
         put_in_both_files(&mut plan, rank, part);

@@ -3,7 +3,7 @@ use super::{
     hey_timing::{self, Role},
     mirrored,
 };
-use crate::dance::{Extra, Foot, Lead, Leg, LegFacing, Part, Turn, Way};
+use crate::dance::{Extra, Foot, Lead, LeadRule, Leg, LegFacing, Part, Turn, Way};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
 
 /// The hey: two half heys, the second undoing the first [MB1]. Each file dances a figure of eight along itself and
@@ -37,6 +37,7 @@ const HALF: f64 = 16.0;
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
+    plan.named_lead = Some(LeadRule::OutsideFoot);
     for (rank, first) in half_hey_parts(ground, choices, FIGURE.name)?.iter().enumerate() {
         let second = later_and_mirrored(first);
         let mut whole = first.clone();

@@ -2,7 +2,7 @@ use super::{
     Choice, Choices, FigureError, Kind, NamedFigure,
     partners::{Own, lead, left_sign, way_past},
 };
-use crate::dance::{Leg, Turn};
+use crate::dance::{LeadRule, Leg, Turn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
 
 /// Into line, by the left-then-right rule. Half 1: forward on the first double step, to the left, until partners
@@ -30,6 +30,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let out = (choices.number("bars") * 4.0).min(7.0);
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
+    plan.named_lead = Some(LeadRule::LeftThenRight);
     for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
         for (begin, way) in [(0.0, first), (16.0, first.other())] {
             let (x, y) = own.place(0.0, left_sign(way) * side);

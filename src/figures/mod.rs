@@ -41,7 +41,7 @@ pub use redraw::{
     restore_named,
 };
 
-use crate::dance::{Dance, DanceError, Extra, Figure, Foot, Named, Set, Stance};
+use crate::dance::{Dance, DanceError, Extra, Figure, Foot, LeadRule, Named, Set, Stance};
 use crate::motion::{Ground, Motion, Plan, USUAL_PHRASE};
 use std::sync::Arc;
 use thiserror::Error;
@@ -194,6 +194,7 @@ pub fn plan_named(named: &Named, ground: &Ground) -> Result<Plan, FigureError> {
     };
     if let Some(foot) = always {
         plan.parts.iter_mut().flat_map(|part| &mut part.leads).for_each(|lead| lead.foot = foot);
+        plan.named_lead = Some(if foot == Foot::Left { LeadRule::Left } else { LeadRule::Right });
     }
     Ok(plan)
 }
@@ -224,9 +225,13 @@ pub fn plan_of(figure: &Figure, index: usize, ground: &Ground) -> Result<Plan, D
     if let Some(ends) = figure.ends {
         plan.ends = ends;
     }
+    plan.lead = figure.lead;
     for part in &figure.parts {
         if let Some(slot) = plan.parts.get_mut((part.place as usize).wrapping_sub(1)) {
             slot.clone_from(part);
+            if let Some(drawn) = plan.drawn.get_mut(part.place as usize - 1) {
+                *drawn = true;
+            }
         }
     }
     Ok(plan)
@@ -262,7 +267,9 @@ fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -
         let plan = match slot {
             Some(plan) => Arc::clone(plan),
             None => {
-                let plan = Arc::new(plan_of(figure, index, &ground)?);
+                let mut plan = plan_of(figure, index, &ground)?;
+                plan.dance_lead = dance.lead;
+                let plan = Arc::new(plan);
                 // The phrase is read here once with nobody dancing, so that what is wrong in it is told with
                 // the place of its figure.
                 Motion::compile(&ground, &dance.steps, &[(index, Arc::clone(&plan))], before).map_err(

@@ -3,7 +3,7 @@ use super::{
     partners::lead,
     rounds::{Circle, HalfRound, WAY, facing_there},
 };
-use crate::dance::{Stance, Turn, Way};
+use crate::dance::{LeadRule, Stance, Turn, Way};
 use crate::motion::{Ground, Plan, wrap_half};
 
 /// Whole rounds, by the same-way rule: spin right at the start of each half, start right both times, and keep
@@ -20,6 +20,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let sign = if choices.word("way") == "anticlockwise" { -1.0 } else { 1.0 };
     let mut plan = Plan::still(8, "2 ds, 2 ss, ftj, 2 ds, 4 pc", ground.dancers());
+    plan.named_lead = Some(LeadRule::SameWay);
     plan.ends = Stance::Column;
     let circle = Circle::of(ground);
     for (index, (part, stand)) in plan.parts.iter_mut().zip(&ground.stands).enumerate() {

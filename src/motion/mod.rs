@@ -27,6 +27,7 @@ mod clock;
 mod course;
 mod footing;
 mod ground;
+mod leads;
 mod moment;
 mod pace;
 mod passing;
@@ -39,6 +40,7 @@ pub use clock::Clock;
 pub use course::{Course, OnCourse};
 pub use footing::{Footfall, Footing, Weight};
 pub use ground::{Ground, Stand};
+pub use leads::{LeadChoices, LeadFrom, LeadMade, choose_leads};
 pub use moment::{Moment, MomentError};
 pub use pace::{EndSpeed, Pace};
 pub use passing::{Passing, passing};
@@ -46,7 +48,7 @@ pub use phrase::{Phrase, PhraseError, TRAVELLING_PHRASE, USUAL_PHRASE, fill_phra
 pub use plan::Plan;
 pub use track::{Move, Pose, Track, amount, wrap_half, wrap_whole};
 
-use crate::dance::{COUNTS_PER_BAR, Foot, OwnStep, Part};
+use crate::dance::{COUNTS_PER_BAR, Foot, LeadRule, OwnStep, Part};
 use std::sync::Arc;
 use steps::Step;
 
@@ -236,6 +238,7 @@ impl Motion {
                     weight: Weight::Both,
                     step: 0,
                     hands: 0.0,
+                    each_hand: [0.0; 2],
                 }
             }
         }
@@ -295,8 +298,31 @@ impl Played {
                 own = fill_phrase(&part.phrase, known, counts)?;
                 &own
             };
-            let footing = Footing::of(phrase, known, &part.leads, state.next);
-            tracks.push(Track::of(part, (state.x, state.y, state.facing), footing));
+            let mut track = Track::of(part, (state.x, state.y, state.facing), Footing::of(phrase, known));
+            let rules: Vec<(LeadRule, LeadFrom)> = [
+                (part.lead, LeadFrom::Dancer),
+                (plan.lead, LeadFrom::Figure),
+                (plan.dance_lead, LeadFrom::Dance),
+            ]
+            .into_iter()
+            .filter_map(|(rule, from)| Some((rule?, from)))
+            .collect();
+            let (leads, next) = choose_leads(
+                phrase,
+                known,
+                &LeadChoices {
+                    dancer: state.place,
+                    leads: &part.leads,
+                    drawn: plan.drawn.get(state.place).copied().unwrap_or(false),
+                    rules: &rules,
+                    named: plan.named_lead,
+                    carried: state.next,
+                    ground,
+                    stand: &|count| track.stand(count),
+                },
+            );
+            track.put_feet(known, leads, next);
+            tracks.push(track);
         }
         let after = ends(ground, before, &tracks);
         Ok(Self { plan: Arc::clone(plan), before: before.to_vec(), after, tracks })

@@ -1,5 +1,5 @@
 use super::steps::{Step, built_in};
-use crate::dance::OwnStep;
+use crate::dance::{Foot, OwnStep};
 use thiserror::Error;
 
 /// The everyday phrase of four bars (common practice, no source).
@@ -54,6 +54,8 @@ pub enum PhraseError {
 pub struct Phrase {
     /// Count at which each step begins, from 0, and the index of the step.
     pub steps: Vec<(usize, usize)>,
+    /// The counts of steps that the phrase itself says the foot of: `left, 2 ds, right, 2 ds`.
+    pub leads: Vec<(usize, Foot)>,
 }
 
 /// The built-in steps and a dance's own; an own step with the same short name takes the place of the
@@ -77,7 +79,20 @@ pub fn known_steps(own: &[OwnStep]) -> Vec<Step> {
 /// Says which word is wrong, or how many counts are missing or over.
 pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase, PhraseError> {
     let mut once: Vec<usize> = Vec::new();
+    // The places in the list of steps before which a foot is named.
+    let mut named: Vec<(usize, Foot)> = Vec::new();
     for item in phrase.split(',').map(str::trim).filter(|item| !item.is_empty()) {
+        match item {
+            "left" => {
+                named.push((once.len(), Foot::Left));
+                continue;
+            }
+            "right" => {
+                named.push((once.len(), Foot::Right));
+                continue;
+            }
+            _ => {}
+        }
         let (number, word) = match item.split_once(char::is_whitespace) {
             Some((number, word)) => {
                 let number: usize =
@@ -106,14 +121,16 @@ pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase
         return Err(PhraseError::Length { phrase: phrase.to_owned(), has, wanted: counts, short });
     }
     let mut steps = Vec::with_capacity(once.len() * (counts / has));
+    let mut leads = Vec::new();
     let mut at = 0;
     while at < counts {
-        for step in &once {
+        for (index, step) in once.iter().enumerate() {
+            leads.extend(named.iter().filter(|(place, _)| *place == index).map(|(_, foot)| (at, *foot)));
             steps.push((at, *step));
             at += length(step);
         }
     }
-    Ok(Phrase { steps })
+    Ok(Phrase { steps, leads })
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-use crate::dance::{COUNTS_PER_BAR, Part, Stance};
+use crate::dance::{COUNTS_PER_BAR, LeadRule, Part, Stance};
 
 /// What everybody does in a figure, by place: the same whether the figure was named or drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,6 +13,14 @@ pub struct Plan {
     pub ends_in: Vec<usize>,
     /// Which way the set faces when it ends.
     pub ends: Stance,
+    /// The rule by which a named figure made its leads.
+    pub named_lead: Option<LeadRule>,
+    /// The rule that this figure has in this dance.
+    pub lead: Option<LeadRule>,
+    /// The rule of the dance.
+    pub dance_lead: Option<LeadRule>,
+    /// Which places were drawn.
+    pub drawn: Vec<bool>,
 }
 
 impl Plan {
@@ -25,6 +33,10 @@ impl Plan {
             parts: (1..=places as u32).map(Part::still).collect(),
             ends_in: (0..places).collect(),
             ends: Stance::Front,
+            named_lead: None,
+            lead: None,
+            dance_lead: None,
+            drawn: vec![false; places],
         }
     }
 

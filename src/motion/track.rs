@@ -3,7 +3,8 @@ use super::{
     footing::{Footing, Weight},
     pace::{EndSpeed, Pace},
 };
-use crate::dance::{Leg, LegFacing, Part, Turn};
+use super::{leads::LeadMade, steps::Step};
+use crate::dance::{Foot, Leg, LegFacing, Part, Turn};
 
 /// One dancer's way through one figure.
 #[derive(Clone, Debug)]
@@ -60,8 +61,10 @@ pub struct Pose {
     pub weight: Weight,
     /// The index of the step among the known steps.
     pub step: usize,
-    /// Hand height, 0 down to 1 high.
+    /// The height of the higher hand, 0 down to 1 high.
     pub hands: f64,
+    /// The heights of the left and the right hand.
+    pub each_hand: [f64; 2],
 }
 
 impl Track {
@@ -96,6 +99,11 @@ impl Track {
         let mut track = Self { start: (x, y), moves, pieces: Vec::new(), footing, end: (at.0, at.1, facing) };
         track.face(part, facing);
         track
+    }
+
+    /// Puts feet to its steps.
+    pub(super) fn put_feet(&mut self, known: &[Step], leads: Vec<LeadMade>, next: Option<Foot>) {
+        self.footing.put_feet(known, leads, next);
     }
 
     /// The moves, in order.
@@ -162,6 +170,7 @@ impl Track {
     #[must_use]
     pub fn pose(&self, number: u32, count: f64) -> Pose {
         let (x, y, facing) = self.stand(count);
+        let [left, right] = self.footing.each_hand(count);
         Pose {
             number,
             x,
@@ -169,7 +178,8 @@ impl Track {
             facing,
             weight: self.footing.weight(count),
             step: self.footing.fall(count).map_or(0, |fall| fall.step),
-            hands: self.footing.hands(count),
+            hands: left.max(right),
+            each_hand: [left, right],
         }
     }
 

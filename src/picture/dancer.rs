@@ -58,8 +58,8 @@ pub fn dancer_marks(
     } else {
         Mark::Oval { at: middle, radii, turn, fill, stroke }
     });
-    let raised = pose.hands.clamp(0.0, 1.0);
-    for side in [-1.0, 1.0] {
+    for (side, raised) in [-1.0, 1.0].into_iter().zip(pose.each_hand) {
+        let raised: f64 = raised.clamp(0.0, 1.0);
         let hand = place(side * 0.31, 0.16 * (raised - 0.5));
         let arm = Stroke { colour: hue, width: px(0.024).max(1.0) };
         marks.push(Mark::Line { points: vec![place(side * 0.24, 0.0), hand], stroke: arm, dash: None });

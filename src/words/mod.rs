@@ -2,4 +2,4 @@
 
 mod now;
 
-pub use now::{facing_words, now, standing};
+pub use now::{facing_words, lead_words, now, standing};

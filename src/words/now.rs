@@ -1,5 +1,5 @@
-use crate::dance::{Foot, SetKind};
-use crate::motion::{Ground, Moment, Motion, Weight, amount, wrap_half, wrap_whole};
+use crate::dance::{Foot, LeadRule, SetKind};
+use crate::motion::{Ground, LeadFrom, LeadMade, Moment, Motion, Weight, amount, wrap_half, wrap_whole};
 
 /// Slower than this, metres a count, is standing.
 const STILL: f64 = 0.01;
@@ -58,10 +58,14 @@ pub fn now(motion: &Motion, dancer: usize, count: f64) -> Vec<(&'static str, Str
     let local = span.map_or(0.0, |span| count - span.begin());
     let part = span.and_then(|span| span.part(dancer));
     let track = span.and_then(|span| span.track(dancer));
-    if let Some(track) = track
-        && let Some(foot) = lead_at(track.footing().falls(), local)
-    {
-        lines.push(("Lead", foot_word(foot).to_owned()));
+    if let Some(made) = track.and_then(|track| track.footing().lead(local)) {
+        lines.push(("Lead", lead_words(made)));
+        let changes = track.and_then(|track| {
+            track.footing().leads().iter().find(|next| next.at > made.at && next.foot != made.foot)
+        });
+        if let Some(next) = changes {
+            lines.push(("Then", format!("{} at bar {}", lead_words(next), Moment::at(next.at as f64))));
+        }
     }
     let mut facing = facing_words(pose.facing).to_owned();
     if let (Some(part), Some(track)) = (part, track)
@@ -101,15 +105,24 @@ pub fn now(motion: &Motion, dancer: usize, count: f64) -> Vec<(&'static str, Str
     lines
 }
 
-/// The foot that leads the step under way.
-fn lead_at(falls: &[crate::motion::Footfall], local: f64) -> Option<Foot> {
-    let index = (local.max(0.0) as usize).min(falls.len().checked_sub(1)?);
-    let begin = (0..=index).rev().find(|&at| falls.get(at).is_some_and(|fall| fall.begins))?;
-    falls.iter().skip(begin).take(index + 4 - begin).find_map(|fall| match fall.weight {
-        Weight::Left => Some(Foot::Left),
-        Weight::Right => Some(Foot::Right),
-        Weight::Both | Weight::Air => None,
-    })
+/// A lead and why it is so, such as `right foot: outside foot, facing down`.
+#[must_use]
+pub fn lead_words(made: &LeadMade) -> String {
+    let foot = foot_word(made.foot);
+    let rule = made.rule.map_or("", LeadRule::words);
+    let why = match made.from {
+        LeadFrom::Step => "follows from the step before".to_owned(),
+        LeadFrom::Usual => "where nothing is said".to_owned(),
+        LeadFrom::Phrase => "written in the phrase".to_owned(),
+        LeadFrom::Dancer if rule.is_empty() => "drawn for this dancer".to_owned(),
+        LeadFrom::Dancer => format!("{rule}, for this dancer"),
+        LeadFrom::Named if rule.is_empty() => "the figure's own".to_owned(),
+        LeadFrom::Named => rule.to_owned(),
+        LeadFrom::Figure => format!("{rule}, in this figure"),
+        LeadFrom::Dance => format!("{rule}, in this dance"),
+    };
+    let facing = made.facing.map_or_else(String::new, |facing| format!(", facing {}", facing_words(facing)));
+    format!("{foot} foot: {why}{facing}")
 }
 
 fn foot_word(foot: Foot) -> &'static str {

@@ -1,4 +1,4 @@
-use super::{NextLead, Step};
+use super::Step;
 use crate::dance::Landing::{Lead, Other};
 
 /// The double step, 1-2-3-hop: R L R R, then L R L L (the 4/3 and 6/3 step of [MB1]).
@@ -11,6 +11,5 @@ pub(super) fn step() -> Step {
         &[Lead, Other, Lead, Lead],
         &[1.0, 1.0, 1.0, 0.7],
         &[0.1, 0.4, 0.55, 0.35],
-        NextLead::Changes,
     )
 }

@@ -9,7 +9,7 @@ mod single_step;
 mod stand;
 mod step_and_hops;
 
-use crate::dance::{Landing, OwnStep};
+use crate::dance::{Foot, Landing, OwnStep};
 
 /// A step: what lands on each count, and what goes with it.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,39 +22,32 @@ pub struct Step {
     pub feet: Vec<Landing>,
     /// How much of the travelling is done from each count to the next; 0 for none.
     pub travels: Vec<f64>,
-    /// Hand height on each count, 0 down to 1 high.
-    pub hands: Vec<f64>,
-    /// Which foot may lead the step after it.
-    pub next: NextLead,
-}
-
-/// Which foot leads the step after a step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum NextLead {
-    /// The foot that did not lead this one.
-    Changes,
-    /// The foot that led this one.
-    Keeps,
-    /// Either.
-    Free,
+    /// The height of the left hand on each count, 0 down to 1 high.
+    pub left_hand: Vec<f64>,
+    /// The height of the right hand on each count.
+    pub right_hand: Vec<f64>,
 }
 
 impl Step {
-    fn built_in(
-        short: &str,
-        name: &str,
-        feet: &[Landing],
-        travels: &[f64],
-        hands: &[f64],
-        next: NextLead,
-    ) -> Self {
+    fn built_in(short: &str, name: &str, feet: &[Landing], travels: &[f64], hands: &[f64]) -> Self {
         Self {
             short: short.to_owned(),
             name: name.to_owned(),
             feet: feet.to_vec(),
             travels: travels.to_vec(),
-            hands: hands.to_vec(),
-            next,
+            left_hand: hands.to_vec(),
+            right_hand: hands.to_vec(),
+        }
+    }
+
+    /// The foot that may lead the step after this one when a foot leads this: the one that does not carry the weight
+    /// at its end. Nothing after both feet or the air: then either may.
+    #[must_use]
+    pub fn next_lead(&self, lead: Foot) -> Option<Foot> {
+        match self.feet.last()? {
+            Landing::Lead => Some(lead.other()),
+            Landing::Other => Some(lead),
+            Landing::Both | Landing::Air => None,
         }
     }
 
@@ -67,16 +60,19 @@ impl Step {
 
 impl From<&OwnStep> for Step {
     fn from(own: &OwnStep) -> Self {
-        let fill = |list: &[f64], value: f64| {
-            if list.is_empty() { vec![value; own.feet.len()] } else { list.to_vec() }
+        let fill = |list: &[f64], otherwise: &[f64], value: f64| match (list.is_empty(), otherwise.is_empty())
+        {
+            (false, _) => list.to_vec(),
+            (true, false) => otherwise.to_vec(),
+            (true, true) => vec![value; own.feet.len()],
         };
         Self {
             short: own.short.clone(),
             name: own.name.clone(),
             feet: own.feet.clone(),
-            travels: fill(&own.travels, 1.0),
-            hands: fill(&own.hands, 0.0),
-            next: if own.keeps_lead { NextLead::Keeps } else { NextLead::Changes },
+            travels: fill(&own.travels, &[], 1.0),
+            left_hand: fill(&own.left_hand, &own.hands, 0.0),
+            right_hand: fill(&own.right_hand, &own.hands, 0.0),
         }
     }
 }

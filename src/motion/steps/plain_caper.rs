@@ -1,7 +1,7 @@
-use super::{NextLead, Step};
+use super::Step;
 use crate::dance::Landing::{Air, Lead};
 
 /// The plain caper: spring off, then land on the lead (common practice, no source).
 pub(super) fn step() -> Step {
-    Step::built_in("pc", "plain caper", &[Air, Lead], &[1.0, 1.0], &[0.9, 0.5], NextLead::Changes)
+    Step::built_in("pc", "plain caper", &[Air, Lead], &[1.0, 1.0], &[0.9, 0.5])
 }

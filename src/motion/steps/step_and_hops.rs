@@ -1,14 +1,7 @@
-use super::{NextLead, Step};
+use super::Step;
 use crate::dance::Landing::Lead;
 
 /// A step and three hops: R R R R, then L L L L (the 4/4 step of [MB1]).
 pub(super) fn step() -> Step {
-    Step::built_in(
-        "sh",
-        "step and three hops",
-        &[Lead; 4],
-        &[1.0, 0.5, 0.5, 0.5],
-        &[0.1, 0.35, 0.5, 0.35],
-        NextLead::Changes,
-    )
+    Step::built_in("sh", "step and three hops", &[Lead; 4], &[1.0, 0.5, 0.5, 0.5], &[0.1, 0.35, 0.5, 0.35])
 }
