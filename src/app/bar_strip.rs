@@ -305,9 +305,9 @@ fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span,
 
 /// Turns as arrows with their amounts.
 fn show_turns(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: usize) {
-    let (Some(part), Some(track)) = (span.part(dancer), span.track(dancer)) else { return };
+    let Some(track) = span.track(dancer) else { return };
     let pen = Stroke::new(1.8, colour(desk.ink.words));
-    for turn in &part.turns {
+    for turn in track.turns() {
         let (begin, end) = (span.begin() + turn.begin, span.begin() + turn.end);
         if end < axis.from || begin > axis.to {
             continue;

@@ -49,7 +49,7 @@ pub use rules::check_rules;
 pub use schema::schema;
 pub use set::{Set, SetKind, Spot};
 pub use step::{Landing, OwnStep};
-pub use turn::{Turn, Way};
+pub use turn::{Turn, TurnOn, Way};
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};

@@ -32,6 +32,18 @@ impl Way {
     }
 }
 
+/// The steps that a turn is danced on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum TurnOn {
+    /// The first count of a step.
+    Start,
+    /// The hop of the last double step before the single steps or the jump.
+    Hop,
+    /// The single steps, finished before the jump.
+    SingleSteps,
+}
+
 /// A turn: a way, and an amount or a direction to finish facing.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Turn {
@@ -41,8 +53,16 @@ pub struct Turn {
     /// The count at which it ends, after `begin`.
     #[schemars(range(min = 0))]
     pub end: f64,
+    /// The steps it is danced on: its times then follow them, from `begin` on, and those written serve where there are
+    /// no such steps.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub on: Option<TurnOn>,
     /// Left or right.
     pub way: Way,
+    /// Whether the way follows the foot that led this half: left when the left led. `way` then serves where neither
+    /// did.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub by_lead: bool,
     /// How far, degrees; give this or `face`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 36000))]
@@ -69,12 +89,39 @@ impl Turn {
     /// A turn that finishes facing a direction.
     #[must_use]
     pub fn to_face(begin: f64, end: f64, way: Way, face: f64) -> Self {
-        Self { begin, end, way, by: None, face: Some(face), spins: 0, extra: Extra::new() }
+        Self {
+            begin,
+            end,
+            on: None,
+            way,
+            by_lead: false,
+            by: None,
+            face: Some(face),
+            spins: 0,
+            extra: Extra::new(),
+        }
+    }
+
+    /// The same turn, danced on steps.
+    #[must_use]
+    pub fn on(mut self, on: TurnOn) -> Self {
+        self.on = Some(on);
+        self
     }
 
     /// Facing kept as it is, even while the path curves.
     #[must_use]
     pub fn hold(begin: f64, end: f64) -> Self {
-        Self { begin, end, way: Way::Right, by: Some(0.0), face: None, spins: 0, extra: Extra::new() }
+        Self {
+            begin,
+            end,
+            on: None,
+            way: Way::Right,
+            by_lead: false,
+            by: Some(0.0),
+            face: None,
+            spins: 0,
+            extra: Extra::new(),
+        }
     }
 }

@@ -2,7 +2,7 @@ use super::{
     Choices, FigureError, NamedFigure,
     partners::{Own, lead, left_sign, way_past},
 };
-use crate::dance::{LeadRule, Leg, Turn};
+use crate::dance::{LeadRule, Leg, Turn, TurnOn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
 
 /// Cross and turn. Half 1: start left, change places passing right shoulders on the first double step, a
@@ -30,8 +30,10 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             let middle = own.place(0.0, back * left_sign(way) * bow);
             part.legs.push(Leg::smooth(begin, begin + out, &[middle], to.x, to.y));
             let facing = own.facing(if back > 0.0 { 0.0 } else { 180.0 });
-            part.turns.push(Turn::to_face(begin + out - 1.0, begin + out, way, facing + 90.0 * way.sign()));
-            part.turns.push(Turn::to_face(begin + 8.0, begin + 11.0, way, facing + 180.0));
+            let quarter = Turn::to_face(begin + out - 1.0, begin + out, way, facing + 90.0 * way.sign());
+            part.turns.push(quarter.on(TurnOn::Hop));
+            let home = Turn::to_face(begin + 8.0, begin + 11.0, way, facing + 180.0);
+            part.turns.push(home.on(TurnOn::SingleSteps));
             part.leads.push(lead(begin, way));
         }
     }

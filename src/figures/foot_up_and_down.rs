@@ -1,5 +1,5 @@
 use super::{Choice, Choices, FigureError, Kind, Mirror, NamedFigure, mirrored};
-use crate::dance::{Extra, Foot, Lead, LeadRule, Leg, Part, Turn, Way};
+use crate::dance::{Extra, Foot, Lead, LeadRule, Leg, Part, Turn, TurnOn, Way};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
 
 /// Foot up and down. Half 1: face up, dance up and back to place by the outside-foot rule: start on the foot
@@ -40,10 +40,10 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             ];
         }
         left.turns = vec![
-            Turn::to_face(0.0, 1.0, Way::Left, 0.0),
-            Turn::to_face(8.0, 11.0, Way::Left, home),
-            Turn::to_face(16.0, 17.0, Way::Right, 180.0),
-            Turn::to_face(24.0, 27.0, Way::Right, home),
+            Turn::to_face(0.0, 1.0, Way::Left, 0.0).on(TurnOn::Start),
+            Turn::to_face(8.0, 11.0, Way::Left, home).on(TurnOn::SingleSteps),
+            Turn::to_face(16.0, 17.0, Way::Right, 180.0).on(TurnOn::Start),
+            Turn::to_face(24.0, 27.0, Way::Right, home).on(TurnOn::SingleSteps),
         ];
         left.leads = vec![
             Lead { at: 0.0, foot: Foot::Left, extra: Extra::new() },

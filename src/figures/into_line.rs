@@ -2,7 +2,7 @@ use super::{
     Choice, Choices, FigureError, Kind, NamedFigure,
     partners::{Own, lead, left_sign, way_past},
 };
-use crate::dance::{LeadRule, Leg, Turn};
+use crate::dance::{LeadRule, Leg, Turn, TurnOn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
 
 /// Into line, by the left-then-right rule. Half 1: forward on the first double step, to the left, until partners
@@ -36,8 +36,10 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             let (x, y) = own.place(0.0, left_sign(way) * side);
             part.legs.push(Leg::straight(begin, begin + out, x, y));
             part.legs.push(Leg::straight(begin + 8.0, begin + 12.0, own.home.x, own.home.y));
-            part.turns.push(Turn::to_face(begin + 7.0, begin + 8.0, way, own.facing(90.0 * way.sign())));
-            part.turns.push(Turn::to_face(begin + 8.0, begin + 11.0, way, own.facing(0.0)));
+            let quarter = Turn::to_face(begin + 7.0, begin + 8.0, way, own.facing(90.0 * way.sign()));
+            part.turns.push(quarter.on(TurnOn::Hop));
+            let home = Turn::to_face(begin + 8.0, begin + 11.0, way, own.facing(0.0));
+            part.turns.push(home.on(TurnOn::SingleSteps));
             part.leads.push(lead(begin, way));
         }
     }

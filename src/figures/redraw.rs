@@ -272,6 +272,11 @@ pub fn drag_facing(
 ) -> Result<Dance, EditError> {
     let found = find(motion, dancer, count)?;
     let mut part = found.part.clone();
+    // Turns drawn by hand have times and ways of their own from here on.
+    part.turns = found.track.turns().to_vec();
+    for turn in &mut part.turns {
+        (turn.on, turn.by_lead) = (None, false);
+    }
     let local = (found.local * 1000.0).round() / 1000.0;
     let facing = |at: f64| found.track.stand(at).2;
     let under_way =

@@ -35,6 +35,7 @@ mod phrase;
 mod plan;
 pub mod steps;
 mod track;
+mod turn_times;
 
 pub use clock::Clock;
 pub use course::{Course, OnCourse};
@@ -298,7 +299,9 @@ impl Played {
                 own = fill_phrase(&part.phrase, known, counts)?;
                 &own
             };
-            let mut track = Track::of(part, (state.x, state.y, state.facing), Footing::of(phrase, known));
+            let part = &turn_times::with_turn_times(part, phrase, known);
+            let start = (state.x, state.y, state.facing);
+            let mut track = Track::of(part, start, Footing::of(phrase, known));
             let rules: Vec<(LeadRule, LeadFrom)> = [
                 (part.lead, LeadFrom::Dancer),
                 (plan.lead, LeadFrom::Figure),
@@ -321,6 +324,11 @@ impl Played {
                     stand: &|count| track.stand(count),
                 },
             );
+            if part.turns.iter().any(|turn| turn.by_lead) {
+                let starts = turn_times::half_starts(phrase, known);
+                let part = turn_times::with_turn_ways(part, &leads, &starts);
+                track = Track::of(&part, start, Footing::of(phrase, known));
+            }
             track.put_feet(known, leads, next);
             tracks.push(track);
         }

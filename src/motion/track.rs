@@ -9,6 +9,8 @@ use crate::dance::{Foot, Leg, LegFacing, Part, Turn};
 /// One dancer's way through one figure.
 #[derive(Clone, Debug)]
 pub struct Track {
+    /// The turns as they are danced, with their times and ways worked out.
+    turns: Vec<Turn>,
     start: (f64, f64),
     moves: Vec<Move>,
     pieces: Vec<TurnPiece>,
@@ -96,7 +98,14 @@ impl Track {
                 course: course.clone(),
             });
         }
-        let mut track = Self { start: (x, y), moves, pieces: Vec::new(), footing, end: (at.0, at.1, facing) };
+        let mut track = Self {
+            turns: part.turns.clone(),
+            start: (x, y),
+            moves,
+            pieces: Vec::new(),
+            footing,
+            end: (at.0, at.1, facing),
+        };
         track.face(part, facing);
         track
     }
@@ -110,6 +119,12 @@ impl Track {
     #[must_use]
     pub fn moves(&self) -> &[Move] {
         &self.moves
+    }
+
+    /// The turns as they are danced, with their times and ways worked out.
+    #[must_use]
+    pub fn turns(&self) -> &[Turn] {
+        &self.turns
     }
 
     /// The footing.

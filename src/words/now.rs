@@ -68,8 +68,8 @@ pub fn now(motion: &Motion, dancer: usize, count: f64) -> Vec<(&'static str, Str
         }
     }
     let mut facing = facing_words(pose.facing).to_owned();
-    if let (Some(part), Some(track)) = (part, track)
-        && let Some(turn) = part.turns.iter().find(|turn| turn.begin <= local && local < turn.end)
+    if let Some(track) = track
+        && let Some(turn) = track.turns().iter().find(|turn| turn.begin <= local && local < turn.end)
     {
         let through = amount(turn, track.stand(turn.begin).2);
         if through.abs() > 0.5 {

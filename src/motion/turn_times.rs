@@ -1,0 +1,75 @@
+//! When turns that are tied to steps are danced.
+
+use super::{leads::LeadMade, phrase::Phrase, steps::Step};
+use crate::dance::{Foot, Part, Turn, TurnOn, Way};
+
+/// A part whose turns have the times of the steps they are danced on. Turns that would then overlap keep the times
+/// they are written with.
+#[must_use]
+pub fn with_turn_times(part: &Part, phrase: &Phrase, known: &[Step]) -> Part {
+    let mut timed = part.clone();
+    for turn in &mut timed.turns {
+        if let Some((begin, end)) = turn.on.and_then(|on| times(on, turn, phrase, known)) {
+            (turn.begin, turn.end) = (begin, end);
+        }
+    }
+    let apart = timed.turns.windows(2).all(|pair| match pair {
+        [before, after] => before.end <= after.begin + 1e-9,
+        _ => true,
+    });
+    if apart { timed } else { part.clone() }
+}
+
+/// A part whose turns go the way of the foot that led their half, where they say so.
+#[must_use]
+pub fn with_turn_ways(part: &Part, leads: &[LeadMade], starts: &[usize]) -> Part {
+    let mut turned = part.clone();
+    for turn in turned.turns.iter_mut().filter(|turn| turn.by_lead) {
+        let start = starts.iter().rev().find(|&&at| at as f64 <= turn.begin + 1e-9);
+        if let Some(made) = start.and_then(|at| leads.iter().find(|made| made.at == *at)) {
+            turn.way = if made.foot == Foot::Left { Way::Left } else { Way::Right };
+        }
+    }
+    turned
+}
+
+/// The counts at which halves start: the first step, and those after a step that leaves either foot free.
+#[must_use]
+pub fn half_starts(phrase: &Phrase, known: &[Step]) -> Vec<usize> {
+    let mut starts = Vec::new();
+    let mut free = true;
+    for &(at, step) in &phrase.steps {
+        if free {
+            starts.push(at);
+        }
+        free = known.get(step).is_some_and(|step| step.next_lead(Foot::Left).is_none());
+    }
+    starts
+}
+
+fn times(on: TurnOn, turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f64, f64)> {
+    let short = |step: usize| known.get(step).map_or("", |step| step.short.as_str());
+    let mut later = phrase.steps.iter().filter(|(at, _)| *at as f64 >= turn.begin.floor() - 1e-9);
+    match on {
+        TurnOn::Start => later.next().map(|(at, _)| (*at as f64, *at as f64 + 1.0)),
+        TurnOn::Hop => {
+            // The double step that is under way at `begin`, or else the next one.
+            let step = phrase
+                .steps
+                .iter()
+                .find(|(at, step)| short(*step) == "ds" && *at as f64 + 4.0 > turn.begin)?;
+            Some((step.0 as f64 + 3.0, step.0 as f64 + 4.0))
+        }
+        TurnOn::SingleSteps => {
+            let (first, _) = later.find(|(_, step)| short(*step) == "ss")?;
+            let run = phrase
+                .steps
+                .iter()
+                .skip_while(|(at, _)| at < first)
+                .take_while(|(_, step)| short(*step) == "ss")
+                .count();
+            // Finished a count before the jump leaves the ground.
+            Some((*first as f64, (first + 2 * run - 1) as f64))
+        }
+    }
+}

@@ -1,0 +1,336 @@
+//! Which foot, which way, hands where.
+//!
+//! Sources: [MB1] C. J. Sharp and H. C. MacIlwaine, The Morris Book, Part I, Novello, 1907; [CP] common practice,
+//! no source.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::doc_markdown
+)]
+
+use bellpad::dance::{
+    Dance, Figure, Foot, Landing, LeadRule, Metre, Music, OwnStep, Part, Set, Turn, TurnOn, Way, read,
+};
+use bellpad::figures::{motion_of, named_figure};
+use bellpad::motion::{Clock, Motion, Weight, fill_phrase, known_steps};
+use bellpad::words::lead_words;
+use proptest::prelude::*;
+use serde_json::Map;
+
+/// A dance of one drawn figure in which everyone stands where they are and steps.
+fn stepped(phrase: &str, bars: u32, change: impl FnOnce(&mut Dance, &mut Figure)) -> Motion {
+    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    let mut figure = Figure::drawn("steps", "Steps", bars);
+    phrase.clone_into(&mut figure.phrase);
+    change(&mut dance, &mut figure);
+    dance.figures.push(figure);
+    motion_of(&dance, None).unwrap()
+}
+
+fn feet(motion: &Motion, dancer: usize, counts: u32) -> String {
+    (0..counts)
+        .map(|count| match motion.pose(dancer, f64::from(count)).weight {
+            Weight::Left => 'L',
+            Weight::Right => 'R',
+            Weight::Both => 'B',
+            Weight::Air => '-',
+        })
+        .collect()
+}
+
+fn named(name: &str) -> Motion {
+    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    dance.figures.push(named_figure(name, Map::new(), &dance.set).unwrap());
+    motion_of(&dance, None).unwrap()
+}
+
+/// [MB1]: the seven step rows, 4/3, 4/2, 4/1, 4/4 and 6/3, 6/2, 6/1, two bars each, lead right, with the times of the
+/// counts in the bar; and their mirror, lead left.
+#[test]
+fn the_seven_steps_of_the_morris_book() {
+    let four = [0.0, 0.25, 0.5, 0.75];
+    let six = [0.0, 1.0 / 3.0, 0.5, 5.0 / 6.0];
+    for (row, metre, phrase, right, times) in [
+        ("4/3", Metre::FourFour, "ds", "RLRRLRLL", four),
+        ("4/2", Metre::FourFour, "ss", "RRLLRRLL", four),
+        ("4/1", Metre::FourFour, "rs", "RLRLRLRL", four),
+        ("4/4", Metre::FourFour, "sh", "RRRRLLLL", four),
+        ("6/3", Metre::SixEight, "ds", "RLRRLRLL", six),
+        ("6/2", Metre::SixEight, "ss", "RRLLRRLL", six),
+        ("6/1", Metre::SixEight, "rs", "RLRLRLRL", six),
+    ] {
+        let left: String = right.chars().map(|foot| if foot == 'R' { 'L' } else { 'R' }).collect();
+        for (rule, feet_wanted) in
+            [(None, right), (Some(LeadRule::Right), right), (Some(LeadRule::Left), left.as_str())]
+        {
+            let motion = stepped(phrase, 2, |_, figure| figure.lead = rule);
+            assert_eq!(feet(&motion, 0, 8), feet_wanted, "{row} {rule:?}");
+        }
+        let music = Music { metre, ..Music::default() };
+        let clock = Clock::of(&music);
+        let bar = 2.0 * 60.0 / music.speed;
+        for (count, share) in times.iter().enumerate() {
+            for later in [0.0, 4.0] {
+                let at = clock.seconds(count as f64 + later);
+                assert!((at - bar * (share + later / 4.0)).abs() < 1e-9, "{row} count {}", count + 1);
+            }
+        }
+    }
+}
+
+/// [CP]: after two double steps begun left the left foot is free for the first single step; begun right, the right.
+#[test]
+fn two_double_steps_bring_the_lead_back() {
+    for (rule, foot) in [(LeadRule::Left, Weight::Left), (LeadRule::Right, Weight::Right)] {
+        let motion = stepped("2 ds, 2 ss, ftj", 4, |_, figure| figure.lead = Some(rule));
+        assert_eq!(motion.pose(0, 0.0).weight, foot);
+        assert_eq!(motion.pose(0, 8.0).weight, foot);
+    }
+    // A jump frees the foot, so the rule speaks again after it; capers do not.
+    let motion = stepped("2 ds, 2 ss, ftj", 8, |_, figure| figure.lead = Some(LeadRule::LeftThenRight));
+    assert_eq!((motion.pose(0, 0.0).weight, motion.pose(0, 16.0).weight), (Weight::Left, Weight::Right));
+    let motion = stepped("2 ds, 3 pc, ss", 8, |_, figure| figure.lead = Some(LeadRule::LeftThenRight));
+    assert_eq!(feet(&motion, 0, 8), "LRLLRLRR");
+    assert_eq!(
+        motion.span_at(16.0).map(|_| motion.pose(0, 16.0).weight),
+        Some(Weight::Left),
+        "as the steps leave it"
+    );
+}
+
+/// [CP]: outside foot: facing up odds lead left and turn left 270 degrees, evens mirror; facing down, swapped.
+#[test]
+fn the_outside_foot() {
+    let motion = named("foot-up-and-down");
+    let track = |dancer: usize| motion.spans()[0].track(dancer).unwrap();
+    for dancer in 0..6 {
+        let odd = dancer % 2 == 0;
+        let (first, second) = if odd { (Weight::Left, Weight::Right) } else { (Weight::Right, Weight::Left) };
+        assert_eq!(motion.pose(dancer, 0.0).weight, first);
+        assert_eq!(motion.pose(dancer, 16.0).weight, second);
+        let turned = motion.pose(dancer, 12.0).facing - motion.pose(dancer, 8.0).facing;
+        assert!((turned - if odd { -270.0 } else { 270.0 }).abs() < 1e-6);
+        let turned = motion.pose(dancer, 28.0).facing - motion.pose(dancer, 24.0).facing;
+        assert!((turned - if odd { 270.0 } else { -270.0 }).abs() < 1e-6);
+    }
+    assert_eq!(lead_words(track(0).footing().lead(0.0).unwrap()), "left foot: outside foot, facing up");
+    assert_eq!(lead_words(track(0).footing().lead(16.0).unwrap()), "right foot: outside foot, facing down");
+    assert_eq!(lead_words(track(0).footing().lead(4.0).unwrap()), "right foot: follows from the step before");
+    // The rule itself, worked out for a drawn figure from the facing a count in, gives the same feet.
+    let turned = |face: f64| {
+        stepped("2 ds, 2 ss, ftj", 4, |_, figure| {
+            figure.lead = Some(LeadRule::OutsideFoot);
+            for place in 1..=6_u32 {
+                let mut part = Part::still(place);
+                let way = if (place % 2 == 1) == (face == 0.0) { Way::Left } else { Way::Right };
+                part.turns.push(Turn::to_face(0.0, 1.0, way, face));
+                figure.parts.push(part);
+            }
+        })
+    };
+    for (face, odd, even) in [(0.0, Weight::Left, Weight::Right), (180.0, Weight::Right, Weight::Left)] {
+        let motion = turned(face);
+        for dancer in 0..6 {
+            assert_eq!(motion.pose(dancer, 0.0).weight, if dancer % 2 == 0 { odd } else { even });
+        }
+    }
+}
+
+/// [CP]: left then right for the figures that face a partner; rounds right both halves.
+#[test]
+fn each_figure_leads_by_its_rule() {
+    for name in ["into-line", "back-to-back", "cross-and-turn"] {
+        let motion = named(name);
+        for dancer in 0..6 {
+            assert_eq!(motion.pose(dancer, 0.0).weight, Weight::Left, "{name}");
+            assert_eq!(motion.pose(dancer, 16.0).weight, Weight::Right, "{name}");
+        }
+    }
+    let motion = named("whole-rounds");
+    for dancer in 0..6 {
+        assert_eq!(motion.pose(dancer, 0.0).weight, Weight::Right);
+        assert_eq!(motion.pose(dancer, 16.0).weight, Weight::Right);
+        let made = motion.spans()[0].track(dancer).unwrap().footing().lead(16.0).unwrap().clone();
+        assert_eq!(made.rule, Some(LeadRule::SameWay));
+    }
+}
+
+/// The nearest choice wins: dancer, phrase, figure, named figure, dance, and right where nothing is said [MB1].
+#[test]
+fn the_nearest_lead_wins() {
+    let lead = |motion: &Motion| motion.pose(0, 0.0).weight;
+    assert_eq!(lead(&stepped("ds", 2, |_, _| {})), Weight::Right);
+    assert_eq!(lead(&stepped("ds", 2, |dance, _| dance.lead = Some(LeadRule::Left))), Weight::Left);
+    let figure = stepped("ds", 2, |dance, figure| {
+        dance.lead = Some(LeadRule::Left);
+        figure.lead = Some(LeadRule::Right);
+    });
+    assert_eq!(lead(&figure), Weight::Right);
+    let phrase = stepped("left, ds, right, ds", 2, |_, figure| figure.lead = Some(LeadRule::Right));
+    assert_eq!(feet(&phrase, 0, 8), "LRLLRLRR");
+    let dancer = stepped("left, ds, ds", 2, |_, figure| {
+        figure.parts.push(Part { lead: Some(LeadRule::Right), ..Part::still(1) });
+    });
+    assert_eq!((lead(&dancer), dancer.pose(1, 0.0).weight), (Weight::Right, Weight::Left));
+    let number = stepped("ds", 2, |_, figure| figure.lead = Some(LeadRule::ByNumber));
+    assert_eq!((number.pose(2, 0.0).weight, number.pose(3, 0.0).weight), (Weight::Left, Weight::Right));
+    // A figure of the dance beats the named figure's own rule.
+    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    let mut into_line = named_figure("into-line", Map::new(), &dance.set).unwrap();
+    into_line.lead = Some(LeadRule::Right);
+    dance.figures.push(into_line);
+    let motion = motion_of(&dance, None).unwrap();
+    assert_eq!((motion.pose(0, 0.0).weight, motion.pose(0, 16.0).weight), (Weight::Right, Weight::Right));
+}
+
+/// [CP]: the hop on the upbeat is on the foot opposite to the one about to step, in every figure of every sample.
+#[test]
+fn the_upbeat_hop_is_opposite_to_the_lead() {
+    let mut seen = 0;
+    for (name, text) in bellpad::app::SAMPLES {
+        let dance = read(text.as_bytes()).unwrap();
+        let motion = motion_of(&dance, None).unwrap();
+        for span in motion.spans() {
+            for dancer in 0..motion.dancers() {
+                let footing = span.track(dancer).unwrap().footing();
+                let first = motion.pose(dancer, span.begin()).weight;
+                match footing.upbeat() {
+                    Some(Foot::Left) => assert_eq!(first, Weight::Right, "{name}"),
+                    Some(Foot::Right) => assert_eq!(first, Weight::Left, "{name}"),
+                    None => assert!(matches!(first, Weight::Both | Weight::Air), "{name}"),
+                }
+                seen += usize::from(footing.upbeat().is_some());
+            }
+        }
+    }
+    assert!(seen > 100);
+}
+
+/// [MB1]: in 6/8 at 100 strong beats a minute count 2 of a bar comes 0.4 s after count 1 and count 3 0.6 s after it.
+#[test]
+fn six_eight_swings() {
+    let clock = Clock::of(&Music { metre: Metre::SixEight, ..Music::default() });
+    for bar in 0..50 {
+        let one = f64::from(bar) * 4.0;
+        assert!((clock.seconds(one + 1.0) - clock.seconds(one) - 0.4).abs() < 1e-9);
+        assert!((clock.seconds(one + 2.0) - clock.seconds(one) - 0.6).abs() < 1e-9);
+    }
+}
+
+/// [CP]: low on the first strong beat of bars 1 and 2, low on both strong beats of bar 3, highest in the jump.
+#[test]
+fn hands_are_low_on_the_beats_and_highest_in_the_jump() {
+    let motion = stepped("2 ds, 2 ss, ftj", 4, |_, _| {});
+    let height = |count: f64| motion.pose(0, count).hands;
+    let highest =
+        (0..=16 * 8).map(|step| f64::from(step) / 8.0).max_by(|a, b| height(*a).total_cmp(&height(*b)));
+    let highest = highest.unwrap();
+    assert_eq!(motion.pose(0, highest).weight, Weight::Air, "in the jump, at {highest}");
+    assert!((12.0..14.0).contains(&highest));
+    for low in [0.0, 4.0, 8.0, 10.0] {
+        for near in [0.25, 0.5] {
+            assert!(height(low) < height(low + near), "at {low}");
+            assert!(low == 0.0 || height(low) < height(low - near), "at {low}");
+        }
+    }
+    // Each hand alone, and a step of the dance's own.
+    let one_hand = stepped("sw, 2 ss, ftj, sw", 4, |dance, _| {
+        dance.steps.push(OwnStep {
+            name: "one-hand wave".to_owned(),
+            short: "sw".to_owned(),
+            feet: vec![Landing::Lead, Landing::Other, Landing::Lead, Landing::Lead],
+            travels: Vec::new(),
+            hands: Vec::new(),
+            left_hand: vec![0.0; 4],
+            right_hand: vec![0.2, 0.9, 0.9, 0.2],
+            extra: Map::new(),
+        });
+    });
+    assert_eq!(one_hand.pose(0, 1.0).each_hand, [0.0, 0.9]);
+    assert_eq!(one_hand.pose(0, 1.0).hands, 0.9);
+}
+
+/// [CP]: a turn on the hop is in the fourth count of the double step; turns on the single steps are finished before the
+/// jump, whatever the stepping.
+#[test]
+fn turns_follow_their_steps() {
+    let turn = |phrase: &str, on: TurnOn, begin: f64| {
+        let motion = stepped(phrase, 4, |_, figure| {
+            let mut part = Part::still(1);
+            part.turns.push(Turn::to_face(begin, begin + 1.0, Way::Left, 0.0).on(on));
+            figure.parts.push(part);
+        });
+        let turn = motion.spans()[0].track(0).unwrap().turns()[0].clone();
+        (turn.begin, turn.end)
+    };
+    assert_eq!(turn("2 ds, 2 ss, ftj", TurnOn::Hop, 0.0), (3.0, 4.0));
+    assert_eq!(turn("2 ds, 2 ss, ftj", TurnOn::Hop, 7.0), (7.0, 8.0));
+    assert_eq!(turn("2 ds, 2 ss, ftj", TurnOn::SingleSteps, 8.0), (8.0, 11.0));
+    assert_eq!(turn("ds, 4 ss, ftj", TurnOn::SingleSteps, 2.0), (4.0, 11.0));
+    assert_eq!(turn("2 ds, 2 ss, ftj", TurnOn::Start, 4.0), (4.0, 5.0));
+    assert_eq!(
+        turn("4 rs", TurnOn::SingleSteps, 2.0),
+        (2.0, 3.0),
+        "as written where there are no such steps"
+    );
+    // Left when the left led, right when the right did.
+    for (rule, turned) in [(LeadRule::Left, -90.0), (LeadRule::Right, 270.0)] {
+        let motion = stepped("2 ds, 2 ss, ftj", 4, |_, figure| {
+            figure.lead = Some(rule);
+            let mut part = Part::still(1);
+            let turn = Turn::to_face(8.0, 11.0, Way::Right, 0.0);
+            part.turns.push(Turn { by_lead: true, ..turn });
+            figure.parts.push(part);
+        });
+        let by = motion.pose(0, 12.0).facing - motion.pose(0, 8.0).facing;
+        assert!((by - turned).abs() < 1e-6, "{by}");
+    }
+}
+
+fn phrases() -> impl Strategy<Value = String> {
+    let step = prop::sample::select(vec!["ds", "ss", "rs", "sh", "ftj", "pc", "hj", "st"]);
+    prop::collection::vec((1..4_usize, step), 1..8).prop_map(|steps| {
+        steps.iter().map(|(number, step)| format!("{number} {step}")).collect::<Vec<_>>().join(", ")
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Mirroring the lead mirrors every foot; no two landings in a row are on the same foot unless the step says hop;
+    /// the weight is never undefined.
+    #[test]
+    fn any_phrase_can_be_danced(phrase in phrases()) {
+        let known = known_steps(&[]);
+        let length: usize = phrase
+            .split(", ")
+            .map(|item| {
+                let (number, short) = item.split_once(' ').unwrap();
+                let step = known.iter().find(|step| step.short == short).unwrap();
+                number.parse::<usize>().unwrap() * step.counts()
+            })
+            .sum();
+        // As many times as make whole bars.
+        let times = (1..=4).find(|times| (length * times).is_multiple_of(4)).unwrap();
+        let bars = (length * times / 4) as u32;
+        let filled = fill_phrase(&phrase, &known, length * times).unwrap();
+        let danced = |rule| stepped(&phrase, bars, |_, figure| figure.lead = Some(rule));
+        let (right, left) = (danced(LeadRule::Right), danced(LeadRule::Left));
+        let counts = bars * 4;
+        let mirrored: String = feet(&left, 0, counts)
+            .chars()
+            .map(|foot| match foot { 'L' => 'R', 'R' => 'L', other => other })
+            .collect();
+        prop_assert_eq!(feet(&right, 0, counts), mirrored);
+        let falls = right.spans()[0].track(0).unwrap().footing().falls();
+        prop_assert_eq!(falls.len(), counts as usize);
+        for (index, pair) in falls.windows(2).enumerate() {
+            if pair[1].begins && matches!(pair[1].weight, Weight::Left | Weight::Right) {
+                prop_assert!(pair[0].weight != pair[1].weight, "{} at {}", phrase, index);
+            }
+        }
+        prop_assert_eq!(filled.steps.len(), falls.iter().filter(|fall| fall.begins).count());
+    }
+}
