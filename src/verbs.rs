@@ -166,10 +166,18 @@ fn make_new(new: &New) -> Said<Outcome> {
         let mut with = read_choices(asked, choices)?;
         // The stepping belongs to the figure, not to what it is named for; commas part choices, so its steps are
         // joined by +.
-        let phrase = with.shift_remove("phrase").and_then(|phrase| Some(phrase.as_str()?.replace('+', ", ")));
+        let phrase = match with.shift_remove("phrase") {
+            None => String::new(),
+            Some(Value::String(phrase)) => phrase.replace('+', ", "),
+            Some(other) => {
+                return Err(format!(
+                    "--figure {asked}: phrase is {other}; write steps, such as 2 ds+2 ss+ftj"
+                ));
+            }
+        };
         let mut figure =
             named_figure(name, with, &dance.set).map_err(|error| format!("--figure {asked}: {error}"))?;
-        figure.phrase = phrase.unwrap_or_default();
+        figure.phrase = phrase;
         let same = dance
             .figures
             .iter()
@@ -278,9 +286,11 @@ fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item
     write!(out, "{{\"bars\": {}, \"counts_per_bar\": {COUNTS_PER_BAR},\n \"poses\": [", motion.bars())?;
     let mut poses = Vec::new();
     for (index, count) in counts.enumerate() {
+        // The moment is rounded first, so that it never reads as count 5 of a bar, and a count that is whole but for
+        // what a computer loses on the way has the foot that lands on it.
+        let count = rounded(count, 1e6).min(motion.counts());
         motion.pose_all(count, &mut poses);
-        // The moment is rounded first, so that it never reads as count 5 of a bar.
-        let moment = Moment::at(rounded(count, 1e6));
+        let moment = Moment::at(count);
         let dancers: Vec<Value> = poses
             .iter()
             .map(|pose| {

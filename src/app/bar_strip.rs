@@ -30,7 +30,10 @@ impl BarStrip {
             Some(span) if span.bars <= MOST_BARS => (span.begin(), span.end()),
             Some(span) => {
                 let page = f64::from(MOST_BARS / 2) * per_bar;
-                let begin = span.begin() + ((desk.player.count - span.begin()) / page).floor() * page;
+                // The very end of a figure is still on its last page.
+                let last = f64::from((span.bars - 1) / (MOST_BARS / 2));
+                let begin =
+                    span.begin() + ((desk.player.count - span.begin()) / page).floor().min(last) * page;
                 (begin, (begin + page).min(span.end()).max(begin + per_bar))
             }
             None => (0.0, 8.0 * per_bar),
@@ -432,7 +435,7 @@ fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
             Some((from, to)) => {
                 let begin = span.map_or(0, |span| span.first_bar);
                 let bar = |count: f64| (count / 4.0) as u32;
-                if bar(from) >= begin {
+                if bar(from) >= begin && span.is_some_and(|span| to <= span.end()) {
                     format!("loop bars {} to {}", bar(from) - begin + 1, bar(to).saturating_sub(begin))
                 } else {
                     format!("loop bars {} to {} of the dance", bar(from) + 1, bar(to))

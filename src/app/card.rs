@@ -5,110 +5,85 @@ use crate::picture::{Frame, dancer_marks};
 use crate::words;
 use egui::{RichText, ScrollArea, Sense, Ui, vec2};
 
-/// The chosen dancer's card, and the faults under it.
-#[derive(Default)]
-pub struct Card {
-    /// The number whose name is being typed, and what is typed.
-    typing: Option<(u32, String)>,
+/// Shows the chosen dancer's card, and the faults under it.
+pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    ui.add_space(12.0);
+    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+        match desk.chosen {
+            Some(dancer) => show_dancer(ui, desk, dancer, asks),
+            None => {
+                ui.heading("Nobody chosen");
+                ui.add_space(4.0);
+                ui.label("Click a dancer on the floor, or press their number, to see their part.");
+            }
+        }
+        ui.add_space(14.0);
+        show_faults(ui, desk, asks);
+        ui.add_space(14.0);
+        ui.weak(
+            RichText::new("Warm up first, and walk a new figure before you dance it. F1 has the rest.")
+                .small(),
+        );
+    });
 }
 
-impl Card {
-    /// Shows the card.
-    pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-        ui.add_space(12.0);
-        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-            match desk.chosen {
-                Some(dancer) => self.show_dancer(ui, desk, dancer, asks),
-                None => {
-                    ui.heading("Nobody chosen");
-                    ui.add_space(4.0);
-                    ui.label("Click a dancer on the floor, or press their number, to see their part.");
-                }
-            }
-            ui.add_space(14.0);
-            show_faults(ui, desk, asks);
-            ui.add_space(14.0);
-            ui.weak(
-                RichText::new("Warm up first, and walk a new figure before you dance it. F1 has the rest.")
-                    .small(),
-            );
+fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
+    let motion = desk.motion();
+    let pose = motion.pose(dancer, desk.player.count);
+    ui.horizontal(|ui| {
+        let (rect, _) = ui.allocate_exact_size(vec2(64.0, 64.0), Sense::hover());
+        let centre = rect.center();
+        let frame = Frame { centre: (pose.x, pose.y), middle: [centre.x, centre.y], scale: 80.0, up: 0.0 };
+        let mut marks = Vec::new();
+        dancer_marks(&mut marks, &frame, &desk.ink, &pose, (false, desk.dance().holding));
+        paint(&ui.painter_at(rect.expand(8.0)), &marks);
+        ui.vertical(|ui| {
+            show_name(ui, desk, pose.number, asks);
+            ui.weak(words::standing(motion.ground(), dancer));
         });
-    }
-
-    fn show_dancer(&mut self, ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
-        let motion = desk.motion();
-        let pose = motion.pose(dancer, desk.player.count);
-        ui.horizontal(|ui| {
-            let (rect, _) = ui.allocate_exact_size(vec2(64.0, 64.0), Sense::hover());
-            let centre = rect.center();
-            let frame =
-                Frame { centre: (pose.x, pose.y), middle: [centre.x, centre.y], scale: 80.0, up: 0.0 };
-            let mut marks = Vec::new();
-            dancer_marks(&mut marks, &frame, &desk.ink, &pose, (false, desk.dance().holding));
-            paint(&ui.painter_at(rect.expand(8.0)), &marks);
-            ui.vertical(|ui| {
-                self.show_name(ui, desk, pose.number, asks);
-                ui.weak(words::standing(motion.ground(), dancer));
-            });
-        });
-        ui.add_space(8.0);
-        egui::Grid::new("card").num_columns(2).spacing([14.0, 5.0]).show(ui, |ui| {
-            for (name, value) in words::now(motion, dancer, desk.player.count) {
-                ui.weak(name);
-                ui.add(egui::Label::new(value).wrap());
-                ui.end_row();
-            }
-        });
-        let span = desk.span().and_then(|index| motion.spans().get(index));
-        if let Some(span) = span
-            && let Some(figure) = desk.dance().figures.get(span.figure)
-        {
-            show_choices(ui, span.figure, figure, asks);
-            let place = span.place(dancer) as u32 + 1;
-            if figure.named.is_some() && figure.part(place).is_some() {
-                ui.add_space(8.0);
-                ui.label(format!("{} is redrawn here", pose.number));
-                let back = ui.button("Back to the named figure");
-                if back.on_hover_text(format!("Dance it as {} has it", figure.name)).clicked() {
-                    asks.push(Ask::RestoreNamed(span.figure, place));
-                }
+    });
+    ui.add_space(8.0);
+    egui::Grid::new("card").num_columns(2).spacing([14.0, 5.0]).show(ui, |ui| {
+        for (name, value) in words::now(motion, dancer, desk.player.count) {
+            ui.weak(name);
+            ui.add(egui::Label::new(value).wrap());
+            ui.end_row();
+        }
+    });
+    let span = desk.span().and_then(|index| motion.spans().get(index));
+    if let Some(span) = span
+        && let Some(figure) = desk.dance().figures.get(span.figure)
+    {
+        show_choices(ui, span.figure, figure, asks);
+        let place = span.place(dancer) as u32 + 1;
+        if figure.named.is_some() && figure.part(place).is_some() {
+            ui.add_space(8.0);
+            ui.label(format!("{} is redrawn here", pose.number));
+            let back = ui.button("Back to the named figure");
+            if back.on_hover_text(format!("Dance it as {} has it", figure.name)).clicked() {
+                asks.push(Ask::RestoreNamed(span.figure, place));
             }
         }
     }
+}
 
-    /// The number and the name, which can be typed over.
-    fn show_name(&mut self, ui: &mut Ui, desk: &Desk, number: u32, asks: &mut Vec<Ask>) {
-        let known = desk.dance().person(number).unwrap_or_default();
-        let mut text = match &self.typing {
-            Some((typed, text)) if *typed == number => text.clone(),
-            _ => known.to_owned(),
-        };
-        ui.horizontal(|ui| {
-            ui.label(RichText::new(number.to_string()).heading().strong());
-            let edit = egui::TextEdit::singleline(&mut text)
-                .id(egui::Id::unique(("name", number)))
-                .font(egui::TextStyle::Heading)
-                .hint_text("name this dancer")
-                .frame(egui::Frame::NONE)
-                .desired_width(f32::INFINITY);
-            let response = ui.add(edit);
-            let response = response.on_hover_text("Who dances this number; click to type");
-            if response.changed() {
-                self.typing = Some((number, text.clone()));
-            }
-            if response.lost_focus() {
-                if let Some((typed, text)) = self.typing.take()
-                    && text.trim() != desk.dance().person(typed).unwrap_or_default()
-                {
-                    asks.push(Ask::NamePerson(typed, text));
-                }
-            } else if !response.has_focus()
-                && let Some((typed, text)) = self.typing.take_if(|(typed, _)| *typed != number)
-            {
-                asks.push(Ask::NamePerson(typed, text));
-            }
-        });
-    }
+/// The number and the name, which can be typed over. Every letter reaches the desk, so that nothing typed is lost.
+fn show_name(ui: &mut Ui, desk: &Desk, number: u32, asks: &mut Vec<Ask>) {
+    let mut text = desk.dance().person(number).unwrap_or_default().to_owned();
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(number.to_string()).heading().strong());
+        let edit = egui::TextEdit::singleline(&mut text)
+            .id(egui::Id::unique(("name", number)))
+            .font(egui::TextStyle::Heading)
+            .hint_text("name this dancer")
+            .char_limit(200)
+            .frame(egui::Frame::NONE)
+            .desired_width(f32::INFINITY);
+        let response = ui.add(edit).on_hover_text("Who dances this number; click to type");
+        if response.changed() {
+            asks.push(Ask::NamePerson(number, text));
+        }
+    });
 }
 
 /// What the side can choose about the figure under way.
@@ -126,8 +101,11 @@ fn show_choices(ui: &mut Ui, index: usize, figure: &Figure, asks: &mut Vec<Ask>)
                 Kind::Number { least, most, unit, .. } => {
                     let mut value = choices.number(choice.key);
                     let suffix = format!(" {unit}");
-                    let drag =
-                        egui::DragValue::new(&mut value).range(least..=most).speed(0.01).suffix(suffix);
+                    let drag = egui::DragValue::new(&mut value)
+                        .range(least..=most)
+                        .clamp_existing_to_range(false)
+                        .speed(0.01)
+                        .suffix(suffix);
                     let response =
                         ui.add(drag.max_decimals(2)).labelled_by(label.id).on_hover_text(choice.help);
                     if response.changed() {

@@ -3,7 +3,7 @@ use super::{
     dialogs::{Dialog, NewDance},
     player::Player,
 };
-use crate::dance::{Dance, DanceError, Person, read};
+use crate::dance::{Dance, DanceError, Person, check_rules, read};
 use crate::faults::{Fault, find_faults};
 use crate::figures::{
     drag_dancer, drag_facing, drag_point, drop_point, motion_of, restore_named, with_choice, with_figure,
@@ -34,6 +34,10 @@ pub struct Desk {
     pub(super) saved: Arc<Dance>,
     pub(super) path: Option<PathBuf>,
     drag: Option<Drag>,
+    /// The kind of change that the next of its kind joins, while one control is being used.
+    joining: Option<String>,
+    /// Whether the dance was made here and has never had a file.
+    pub(super) never_saved: bool,
     /// The playhead and how it moves.
     pub player: Player,
     /// The index of the chosen dancer.
@@ -110,6 +114,8 @@ impl Desk {
             future: Vec::new(),
             path,
             drag: None,
+            joining: None,
+            never_saved: false,
             chosen: Some(0),
             dialog: None,
             notice: None,
@@ -150,7 +156,7 @@ impl Desk {
     /// Whether there is work that no file has.
     #[must_use]
     pub fn unsaved(&self) -> bool {
-        !Arc::ptr_eq(&self.dance, &self.saved) && self.dance != self.saved
+        self.never_saved || (!Arc::ptr_eq(&self.dance, &self.saved) && self.dance != self.saved)
     }
 
     /// What undo would undo.
@@ -201,6 +207,18 @@ impl Desk {
 
     /// Takes what a panel asked for.
     pub fn take(&mut self, ask: Ask) {
+        let elsewhere = matches!(
+            ask,
+            Ask::Seek(_)
+                | Ask::StepCounts(_)
+                | Ask::Choose(_)
+                | Ask::ToggleTrails
+                | Ask::See(_)
+                | Ask::TogglePlay
+        );
+        if elsewhere && self.drag.is_some() {
+            self.end_drag();
+        }
         match ask {
             Ask::Seek(count) => self.seek(count),
             Ask::StepCounts(counts) => {
@@ -240,7 +258,13 @@ impl Desk {
                 let name =
                     self.motion.spans().get(index).and_then(|span| self.dance.figures.get(span.figure));
                 let name = name.map_or_else(String::new, |figure| figure.name.clone());
-                self.edit(format!("take out {name}"), without_entry(&self.dance, index));
+                let without = without_entry(&self.dance, index);
+                if without == *self.dance {
+                    self.notice =
+                        Some(format!("{name} is drawn, and it is all there is; put in another first"));
+                } else {
+                    self.edit(format!("take out {name}"), without);
+                }
             }
             Ask::SetChoice(figure, key, value) => {
                 let name = self.dance.figures.get(figure).map_or("", |figure| figure.name.as_str());
@@ -251,7 +275,14 @@ impl Desk {
                 }
             }
             Ask::ChangeSet(set) => match with_set(&self.dance, *set) {
-                Ok(dance) => self.edit_on("change the set".to_owned(), dance),
+                Ok(dance) => {
+                    let other = dance.set.dancers != self.dance.set.dancers;
+                    let name = if other { "change the number of dancers" } else { "change the set" };
+                    if other {
+                        self.part_steps();
+                    }
+                    self.edit_on(name.to_owned(), dance);
+                }
                 Err(error) => self.notice = Some(error.message),
             },
             Ask::NamePerson(number, name) => self.name_person(number, &name),
@@ -292,9 +323,12 @@ impl Desk {
         self.notice = None;
     }
 
+    /// Loop on or off. Turned on with the playhead outside the old loop, it takes the figure at the playhead.
     fn toggle_loop(&mut self) {
         self.player.looping = !self.player.looping;
-        if self.player.loop_counts.is_none() {
+        let count = self.player.count;
+        let holds = self.player.loop_counts.is_some_and(|(from, to)| (from..to).contains(&count));
+        if self.player.looping && !holds {
             self.player.loop_counts = self
                 .span()
                 .and_then(|index| self.motion.spans().get(index))
@@ -326,13 +360,21 @@ impl Desk {
 
     /// Puts a changed dance in place; gives whether its figures could be worked out.
     fn put(&mut self, dance: Arc<Dance>) -> bool {
-        match motion_of(&dance, Some(&self.motion)) {
+        // What could not be opened again is not made.
+        match check_rules(&dance).and_then(|()| motion_of(&dance, Some(&self.motion))) {
             Ok(motion) => {
                 self.faults = find_faults(&motion);
                 self.motion = Arc::new(motion);
                 self.dance = dance;
                 self.player.count = self.player.count.min(self.motion.counts());
                 self.chosen = self.chosen.filter(|&index| index < self.motion.dancers());
+                let end = self.motion.counts();
+                self.player.loop_counts = self
+                    .player
+                    .loop_counts
+                    .map(|(from, to)| (from, to.min(end)))
+                    .filter(|(from, to)| from < to);
+                self.player.looping &= self.player.loop_counts.is_some();
                 true
             }
             Err(error) => {
@@ -355,12 +397,20 @@ impl Desk {
     /// through many values is one step to undo.
     fn edit_on(&mut self, name: String, dance: Dance) {
         self.end_drag();
-        let joins = self.future.is_empty() && self.past.last().is_some_and(|step| step.name == name);
+        let joins = self.joining.as_deref() == Some(name.as_str())
+            && self.future.is_empty()
+            && self.past.last().is_some_and(|step| step.name == name);
         if joins {
             self.put(Arc::new(dance));
         } else {
-            self.edit(name, dance);
+            self.edit(name.clone(), dance);
         }
+        self.joining = Some(name);
+    }
+
+    /// A control has been let go: what comes next is another step.
+    pub fn part_steps(&mut self) {
+        self.joining = None;
     }
 
     /// Puts a named figure after the one at the playhead, and goes there.
@@ -492,7 +542,6 @@ impl Desk {
 
     fn name_person(&mut self, number: u32, name: &str) {
         let mut dance = Dance::clone(&self.dance);
-        let name = name.trim();
         dance.people.retain(|person| person.number != number || !name.is_empty());
         match dance.people.iter_mut().find(|person| person.number == number) {
             Some(person) => name.clone_into(&mut person.name),
@@ -506,7 +555,7 @@ impl Desk {
                 dance.people.sort_by_key(|person| person.number);
             }
         }
-        self.edit(format!("name {number}"), dance);
+        self.edit_on(format!("name {number}"), dance);
     }
 }
 

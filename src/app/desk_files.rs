@@ -28,7 +28,11 @@ impl Desk {
             },
             Ask::AskSaveAs => self.ask_path(Purpose::SaveAs, None),
             Ask::SaveTo(path) => self.save_to(&path),
-            Ask::AskStill => self.ask_path(Purpose::Still, None),
+            Ask::AskStill => {
+                self.end_drag();
+                self.player.playing = false;
+                self.ask_path(Purpose::Still, None);
+            }
             Ask::StillTo(path) => self.write_still(&path),
             Ask::GoOnUnsaved => {
                 if let Some(Dialog::Unsaved(after)) = self.dialog.take() {
@@ -75,7 +79,7 @@ impl Desk {
                 }
             }
             After::PutNew(dance) => {
-                self.put_on_desk(*dance, None);
+                self.never_saved = self.put_on_desk(*dance, None);
             }
             After::Close => self.may_close = true,
         }
@@ -113,6 +117,7 @@ impl Desk {
         match store::save(path, &self.dance) {
             Ok(()) => {
                 self.saved = Arc::clone(&self.dance);
+                self.never_saved = false;
                 self.path = Some(path.to_owned());
                 self.recent.add(path);
                 self.notice = Some(format!("saved as {}", self.file_name()));
@@ -188,27 +193,16 @@ impl Desk {
         match field.purpose {
             Purpose::Open => self.open(&path),
             Purpose::SaveAs => {
-                self.save_to(&with_ending(path, "dance.json"));
+                self.save_to(&path);
                 if !self.unsaved()
                     && let Some(after) = field.then
                 {
                     self.go_on(after);
                 }
             }
-            Purpose::Still => self.write_still(&with_ending(path, "png")),
+            Purpose::Still => self.write_still(&path),
         }
     }
-}
-
-/// A path with an ending, where it has none of its own.
-fn with_ending(path: PathBuf, ending: &str) -> PathBuf {
-    if path.extension().is_some() {
-        return path;
-    }
-    let mut name = path.into_os_string();
-    name.push(".");
-    name.push(ending);
-    PathBuf::from(name)
 }
 
 /// A title as part of a file name: small letters, figures and hyphens.

@@ -63,6 +63,24 @@ pub struct PathField {
     focused: bool,
 }
 
+impl Purpose {
+    /// A path as it is used for this: with the ending that such files have, where it has none of them.
+    #[must_use]
+    pub fn whole_path(self, typed: &str) -> PathBuf {
+        let lower = typed.to_lowercase();
+        let (endings, usual): (&[&str], &str) = match self {
+            Self::Open => return PathBuf::from(typed),
+            Self::SaveAs => (&[".json"], ".dance.json"),
+            Self::Still => (&[".png", ".svg"], ".png"),
+        };
+        if endings.iter().any(|ending| lower.ends_with(ending)) {
+            PathBuf::from(typed)
+        } else {
+            PathBuf::from(format!("{typed}{usual}"))
+        }
+    }
+}
+
 impl PathField {
     /// A field that suggests a path.
     #[must_use]
@@ -181,7 +199,17 @@ fn show_path(
     if let Some(answer) = field.system.as_ref().and_then(SystemDialog::answer) {
         field.system = None;
         match answer {
-            Answer::Chosen(file) => return Some(file),
+            Answer::Chosen(file) => {
+                // The desktop's dialog has asked about the file that was chosen; with an ending put to it, it is
+                // another file, which has to be asked about here.
+                let chosen = file.path.display().to_string();
+                let whole = field.purpose.whole_path(&chosen);
+                if whole == file.path || !whole.exists() {
+                    return Some(ChosenFile { path: whole });
+                }
+                field.text = chosen;
+                field.replaces = Some(whole);
+            }
             Answer::PutAway => asks.push(Ask::PutAway),
             Answer::NoDialog => {}
         }
@@ -242,14 +270,14 @@ fn show_path(
             }
         }
     }
-    if field.replaces.as_ref().is_some_and(|path| path.as_os_str() == field.text.trim()) {
+    if field.replaces.as_ref().is_some_and(|path| *path == field.purpose.whole_path(field.text.trim())) {
         ui.add_space(6.0);
         let ink = ui.visuals().warn_fg_color;
         ui.colored_label(ink, "There is a file there already. Replace it, or type another name.");
     }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        let path = PathBuf::from(field.text.trim());
+        let path = field.purpose.whole_path(field.text.trim());
         let ready = !field.text.trim().is_empty();
         let warned = field.replaces.as_ref() == Some(&path);
         let verb = if warned { "Replace it" } else { verb };

@@ -31,6 +31,8 @@ pub struct Floor {
     wanted: Option<(usize, Option<usize>, [f64; 4])>,
     /// The part of the floor shown now, on its way there.
     shown: Option<[f64; 4]>,
+    /// The direction on the floor that was last up, degrees clockwise from up.
+    up: f64,
 }
 
 /// How long the floor takes to come most of the way to another figure's size, seconds.
@@ -82,10 +84,11 @@ impl Floor {
         let up = match desk.seen {
             Seen::FromBottom => 0.0,
             Seen::FromTop => 180.0,
-            Seen::OwnFacing => desk
-                .chosen
-                .and_then(|index| desk.motion().poses(desk.player.count).get(index).map(|pose| pose.facing))
-                .unwrap_or(0.0),
+            // While something is dragged the floor keeps still here too.
+            Seen::OwnFacing if desk.held().is_some() => self.up,
+            Seen::OwnFacing => {
+                desk.chosen.map_or(0.0, |index| desk.motion().pose(index, desk.player.count).facing)
+            }
         };
         // Room for the music at its end, and for the row of views at the foot.
         let (above, below) = if desk.seen == Seen::FromTop { (14.0, 88.0) } else { (56.0, 38.0) };
@@ -132,12 +135,15 @@ impl Floor {
         self.show_facing(ui, desk, &frame, asks);
         paint(&painter, &self.marks);
         if let Some(notice) = &desk.notice {
-            let at = pos2(rect.center().x, rect.bottom() - 52.0);
+            let width = (rect.width() - 60.0).max(80.0);
             let ink = colour(desk.ink.words);
-            let galley = ui.painter().layout_no_wrap(notice.clone(), FontId::proportional(14.0), ink);
+            let galley = ui.painter().layout(notice.clone(), FontId::proportional(14.0), ink, width);
+            let at = pos2(rect.center().x, rect.bottom() - 44.0 - galley.size().y / 2.0);
             let back = Align2::CENTER_CENTER.anchor_size(at, galley.size()).expand2(vec2(10.0, 6.0));
             painter.rect_filled(back, 6.0, colour(desk.ink.chosen));
             painter.galley(back.shrink2(vec2(10.0, 6.0)).min, galley, ink);
+            let spoken = ui.interact(back, Id::unique("notice"), Sense::hover());
+            spoken.widget_info(|| WidgetInfo::labeled(Role::Status, true, notice));
         }
         response
     }
@@ -192,7 +198,8 @@ impl Floor {
                 asks.push(Ask::Seek(point.count));
             }
             let lit = response.hovered() || response.dragged() || response.has_focus();
-            if lit && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
+            let typing = ui.ctx().egui_wants_keyboard_input();
+            if lit && !typing && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
                 asks.push(Ask::DropPoint(span_index, dancer, (point.leg, point.point)));
             }
             let response = response.on_hover_cursor(CursorIcon::Grab);
@@ -233,7 +240,7 @@ impl Floor {
             if response.clicked() {
                 asks.push(Ask::Choose(Some(index)));
             }
-            if response.hovered() && !response.dragged() && desk.chosen != Some(index) {
+            if (response.hovered() || response.has_focus()) && !response.dragged() {
                 let ring = (0..=48).map(|step| {
                     let (sin, cos) = (step as f32 / 48.0 * std::f32::consts::TAU).sin_cos();
                     let radius = frame.length(0.36);
@@ -277,7 +284,7 @@ impl Floor {
         if response.drag_stopped_by(PointerButton::Primary) {
             asks.push(Ask::EndDrag);
         }
-        let lit = response.hovered() || response.dragged();
+        let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::Grab);
         if desk.held().is_none() {
             response.on_hover_text("Drag round to turn; the way and the amount are kept");

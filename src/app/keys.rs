@@ -25,6 +25,7 @@ impl Keys {
             }
             return;
         }
+        let typing = ctx.egui_wants_keyboard_input();
         ctx.input_mut(|input| {
             // The ones with Shift come first, since a shortcut without it would take them too.
             for (modifiers, key, ask) in [
@@ -39,7 +40,9 @@ impl Keys {
                 (command, Key::Q, Ask::Close),
                 (Modifiers::NONE, Key::F1, Ask::ToggleHelp),
             ] {
-                if input.consume_key(modifiers, key) {
+                // While a name is typed, undo and redo are the field's own.
+                let theirs = typing && matches!(key, Key::Z | Key::Y);
+                if !theirs && input.consume_key(modifiers, key) {
                     asks.push(ask);
                 }
             }
@@ -60,14 +63,14 @@ impl Keys {
 
     /// Keys that mean themselves when nobody is typing.
     fn take_plain(&mut self, ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
-        // Space and arrows belong to a button that has the focus.
+        // Space belongs to a button that has the focus.
         let focused = ctx.memory(|memory| memory.focused().is_some());
         let now = ctx.input(|input| input.time);
         ctx.input_mut(|input| {
             input.events.retain(|event| {
                 let Event::Key { key, pressed: true, modifiers, .. } = event else { return true };
                 let plain = !(modifiers.command || modifiers.ctrl || modifiers.alt);
-                let theirs = focused && matches!(key, Key::Space | Key::ArrowLeft | Key::ArrowRight);
+                let theirs = focused && *key == Key::Space;
                 if !plain || theirs {
                     return true;
                 }

@@ -43,7 +43,6 @@ pub struct Window {
     pub floor: Floor,
     strip: BarStrip,
     shelf: shelf::Shelf,
-    card: card::Card,
     keys: keys::Keys,
     asks: Vec<Ask>,
     dressed: Option<Ink>,
@@ -67,7 +66,6 @@ impl Window {
             floor: Floor::default(),
             strip: BarStrip::default(),
             shelf: shelf::Shelf::default(),
-            card: card::Card::default(),
             keys: keys::Keys::default(),
             asks: Vec::new(),
             dressed: None,
@@ -87,6 +85,9 @@ impl Window {
             self.dressed = Some(self.desk.ink);
         }
         self.play_on(&ctx);
+        if ctx.input(|input| input.pointer.any_pressed()) {
+            self.desk.part_steps();
+        }
         self.keys.take(&ctx, &self.desk, &mut self.asks);
         self.take_asks();
         let ink = self.desk.ink;
@@ -105,7 +106,7 @@ impl Window {
             running_order::show(ui, desk, asks);
         });
         Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {
-            self.card.show(ui, desk, asks);
+            card::show(ui, desk, asks);
         });
         CentralPanel::default().frame(plain(ink.floor)).show(ui, |ui| {
             self.floor_rect = self.floor.show(ui, desk, asks).rect;
@@ -125,6 +126,10 @@ impl Window {
             } else {
                 self.desk.may_close = true;
             }
+        }
+        if self.desk.held().is_some() && !ctx.input(|input| input.pointer.any_down()) {
+            // A handle that has gone from the floor cannot say that it was let go.
+            self.asks.push(Ask::EndDrag);
         }
         let changed = !self.asks.is_empty();
         self.take_asks();

@@ -1,5 +1,5 @@
 use super::{ask::Ask, desk::Desk};
-use crate::dance::{Set, SetKind};
+use crate::dance::{Set, SetKind, limits};
 use egui::{DragValue, Ui};
 
 /// The set: how many dancers and how far apart. Named figures follow while a number is dragged.
@@ -23,35 +23,43 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
                 }
             });
     });
+    let mut changed = set.dancers != before.dancers;
     ui.horizontal(|ui| {
-        let number = |value, label: &'static str| {
-            DragValue::new(value).range(0.5..=20.0).speed(0.01).max_decimals(2).prefix(label).suffix(" m")
-        };
+        // To the centimetre: what a side can pace out.
+        let centimetres = |metres: f64| (metres * 100.0).round() / 100.0;
         match set.kind {
             SetKind::Longways if set.dancers > 1 => {
-                ui.add(number(&mut set.across, "across ")).on_hover_text("Between the files");
-                ui.add(number(&mut set.along, "along ")).on_hover_text("From rank to rank");
+                if ui.add(number(&mut set.across, "across ")).on_hover_text("Between the files").changed() {
+                    set.across = centimetres(set.across);
+                    changed = true;
+                }
+                if ui.add(number(&mut set.along, "along ")).on_hover_text("From rank to rank").changed() {
+                    set.along = centimetres(set.along);
+                    changed = true;
+                }
             }
             SetKind::Ring => {
                 let mut radius = set.radius.unwrap_or_else(|| Set::usual_radius(set.dancers));
                 if ui.add(number(&mut radius, "radius ")).on_hover_text("From the middle").changed() {
-                    set.radius = Some(radius);
+                    set.radius = Some(centimetres(radius));
+                    changed = true;
                 }
             }
             SetKind::Longways | SetKind::Spots => {}
         }
     });
-    // To the centimetre: what a side can pace out.
-    for value in [&mut set.across, &mut set.along] {
-        *value = (*value * 100.0).round() / 100.0;
-    }
-    if (set.across - before.across).abs() < 0.006 {
-        set.across = before.across;
-    }
-    if (set.along - before.along).abs() < 0.006 {
-        set.along = before.along;
-    }
-    if set != *before {
+    if changed && set != *before {
         asks.push(Ask::ChangeSet(Box::new(set)));
     }
+}
+
+/// A length to drag. What a file holds is left as it is, however large or small; only a drag is kept in reach.
+fn number<'a>(metres: &'a mut f64, label: &'static str) -> DragValue<'a> {
+    DragValue::new(metres)
+        .range(limits::CLOSEST..=limits::FARTHEST)
+        .clamp_existing_to_range(false)
+        .speed(0.01)
+        .max_decimals(2)
+        .prefix(label)
+        .suffix(" m")
 }

@@ -51,6 +51,15 @@ pub fn check_rules(dance: &Dance) -> Checked {
 }
 
 fn check_order(dance: &Dance) -> Checked {
+    if dance.order.len() > MOST_BARS as usize {
+        return Err(DanceError::key(
+            "order",
+            format!(
+                "{} lines; a dance has at most {MOST_BARS} bars, so no more lines than that",
+                dance.order.len()
+            ),
+        ));
+    }
     let ids: BTreeSet<&str> = dance.figures.iter().map(|figure| figure.id.as_str()).collect();
     for (index, entry) in dance.order.iter().enumerate() {
         if !ids.contains(entry.figure.as_str()) {

@@ -2,7 +2,7 @@
 //! one, in which named figures are worked out for what has changed.
 
 use super::{FigureError, motion_of, named_figure, plan_named};
-use crate::dance::{Dance, DanceError, Entry, Extra, Set, check_rules};
+use crate::dance::{Dance, DanceError, Entry, Extra, Figure, Set, check_rules};
 use crate::motion::Ground;
 use serde_json::Value;
 
@@ -58,7 +58,7 @@ pub fn with_figure(dance: &Dance, name: &str, before: usize) -> Result<Dance, Fi
     let same = dance
         .figures
         .iter()
-        .find(|known| known.named == figure.named && known.parts.is_empty())
+        .find(|known| Figure { id: figure.id.clone(), ..Figure::clone(known) } == figure)
         .map(|known| known.id.clone());
     let id = match same {
         Some(id) => id,

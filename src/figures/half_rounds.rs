@@ -1,7 +1,7 @@
 use super::{
     Choices, FigureError, NamedFigure,
     partners::lead,
-    rounds::{Circle, HalfRound, WAY, facing_there},
+    rounds::{Circle, HalfRound, WAY, facing_there, short_turn},
 };
 use crate::dance::{Turn, Way};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
@@ -29,12 +29,15 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             ];
             continue;
         }
-        let out = HalfRound { begin: 0.0, end: 12.0, turned: 0.0, sign, spin: Way::Right };
+        let there = facing_there(ground, index);
+        let out =
+            HalfRound { begin: 0.0, end: 12.0, from: stand.facing, turned: 0.0, sign, spin: Way::Right };
         circle.dance(part, index, out);
-        part.turns.push(Turn::to_face(9.5, 12.0, Way::Right, facing_there(ground, index)));
-        let back = HalfRound { begin: 16.0, end: 28.0, turned: 180.0 * sign, sign: -sign, spin: Way::Left };
+        part.turns.push(short_turn(9.5, 12.0, circle.arriving(index, out), there));
+        let turned = 180.0 * sign;
+        let back = HalfRound { begin: 16.0, end: 28.0, from: there, turned, sign: -sign, spin: Way::Left };
         circle.dance(part, index, back);
-        part.turns.push(Turn::to_face(25.5, 28.0, Way::Left, stand.facing));
+        part.turns.push(short_turn(25.5, 28.0, circle.arriving(index, back), stand.facing));
     }
     Ok(plan)
 }

@@ -41,7 +41,7 @@ pub use redraw::{
     restore_named,
 };
 
-use crate::dance::{Dance, DanceError, Extra, Figure, Foot, LeadRule, Named, Set, Stance};
+use crate::dance::{Dance, DanceError, Extra, Figure, Foot, LeadRule, Named, Set};
 use crate::motion::{Ground, Motion, Plan, USUAL_PHRASE};
 use std::sync::Arc;
 use thiserror::Error;
@@ -221,11 +221,13 @@ pub fn plan_of(figure: &Figure, index: usize, ground: &Ground) -> Result<Plan, D
     };
     if !figure.phrase.is_empty() {
         plan.phrase.clone_from(&figure.phrase);
+        plan.parts.iter_mut().for_each(|part| part.phrase.clear());
     }
     if let Some(ends) = figure.ends {
         plan.ends = ends;
     }
     plan.lead = figure.lead;
+    plan.named_leads = plan.parts.iter().map(|part| part.leads.clone()).collect();
     for part in &figure.parts {
         if let Some(slot) = plan.parts.get_mut((part.place as usize).wrapping_sub(1)) {
             slot.clone_from(part);
@@ -283,12 +285,6 @@ fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -
     }
     Motion::compile(&ground, &dance.steps, &plans, before)
         .map_err(|error| DanceError::key("figures", error.to_string()))
-}
-
-/// The way a place faces at the end of a figure.
-#[must_use]
-pub fn home_facing(ground: &Ground, place: usize, ends: Stance) -> f64 {
-    ground.facing(place, ends)
 }
 
 /// The name of the figure danced at a count of a motion of the whole dance.

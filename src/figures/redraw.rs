@@ -47,7 +47,6 @@ pub struct LegPoint {
 struct Found<'a> {
     span: &'a Span,
     track: &'a Track,
-    part: &'a Part,
     /// Counts from the start of the figure.
     local: f64,
 }
@@ -56,8 +55,17 @@ fn find(motion: &Motion, dancer: usize, count: f64) -> Result<Found<'_>, EditErr
     let span =
         motion.span_at(count).and_then(|index| motion.spans().get(index)).ok_or(EditError::NoFigure)?;
     let track = span.track(dancer).ok_or(EditError::NoFigure)?;
-    let part = span.part(dancer).ok_or(EditError::NoFigure)?;
-    Ok(Found { span, track, part, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
+    Ok(Found { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
+}
+
+/// A copy of the part that a dancer dances, to change. The leads that a named figure made are left to it, so that they
+/// still follow what the side chooses.
+fn own_part(span: &Span, dancer: usize) -> Option<Part> {
+    let mut part = span.part(dancer)?.clone();
+    if !span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false) {
+        part.leads.clear();
+    }
+    Some(part)
 }
 
 /// The dance with a part put into a figure, in the place of the one that was there or that it was named for.
@@ -94,7 +102,7 @@ pub fn drag_dancer(
     y: f64,
 ) -> Result<Dance, EditError> {
     let found = find(motion, dancer, count)?;
-    let mut part = found.part.clone();
+    let mut part = own_part(found.span, dancer).ok_or(EditError::NoFigure)?;
     let (x, y) = (millimetres(x), millimetres(y));
     let local = (found.local * 1000.0).round() / 1000.0;
     if local < TIME_STEP {
@@ -153,9 +161,15 @@ fn pull(leg: &mut Leg, danced: &crate::motion::Move, count: f64, from: (f64, f64
         .min_by(|(_, one), (_, other)| one.total_cmp(other))
         .map(|(index, _)| index);
     let index = near.unwrap_or_else(|| {
-        let index = lengths.partition_point(|metres| *metres < here);
-        leg.through.insert(index, Waypoint::new(0.0, 0.0));
-        index
+        // By time, since points that the dancer waits between lie at one place.
+        let before = leg
+            .through
+            .iter()
+            .zip(&lengths)
+            .filter(|(point, metres)| point.at.unwrap_or_else(|| danced.pace.when(**metres)) < count)
+            .count();
+        leg.through.insert(before, Waypoint::new(0.0, 0.0));
+        before
     });
     let (dx, dy) = (to.0 - from.0, to.1 - from.1);
     let mut lengths = lengths;
@@ -217,7 +231,7 @@ pub fn drag_point(
     x: f64,
     y: f64,
 ) -> Result<Dance, EditError> {
-    let mut part = span.part(dancer).ok_or(EditError::NoFigure)?.clone();
+    let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
     let leg = part.legs.get_mut(point.0).ok_or(EditError::NoPoint)?;
     let (x, y) = (millimetres(x), millimetres(y));
     match point.1 {
@@ -240,7 +254,7 @@ pub fn drop_point(
     dancer: usize,
     point: (usize, Option<usize>),
 ) -> Result<Dance, EditError> {
-    let mut part = span.part(dancer).ok_or(EditError::NoFigure)?.clone();
+    let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
     let leg = part.legs.get_mut(point.0).ok_or(EditError::NoPoint)?;
     match point.1 {
         Some(index) if index < leg.through.len() => {
@@ -271,7 +285,7 @@ pub fn drag_facing(
     degrees: f64,
 ) -> Result<Dance, EditError> {
     let found = find(motion, dancer, count)?;
-    let mut part = found.part.clone();
+    let mut part = own_part(found.span, dancer).ok_or(EditError::NoFigure)?;
     // Turns drawn by hand have times and ways of their own from here on.
     part.turns = found.track.turns().to_vec();
     for turn in &mut part.turns {

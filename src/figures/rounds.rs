@@ -40,10 +40,12 @@ struct Round {
 /// Half a circle to dance.
 #[derive(Clone, Copy)]
 pub(super) struct HalfRound {
-    /// Counts from and to which it is danced.
+    /// The count at which it begins.
     pub begin: f64,
-    /// Where it ends.
+    /// The count at which it ends.
     pub end: f64,
+    /// The facing in which it begins, degrees.
+    pub from: f64,
     /// Degrees round from home at which it begins.
     pub turned: f64,
     /// 1 to go clockwise seen from above, -1 anticlockwise.
@@ -99,7 +101,10 @@ impl Circle {
         part.legs.push(Leg::smooth(half.begin, half.end, &points, x, y).facing(LegFacing::Forwards));
         // The spin ends facing along the circle, where the dancer is a quarter of this half round.
         let along = round.angle + half.turned + half.sign * (0.25 * 180.0 + 90.0);
-        part.turns.push(Turn::to_face(half.begin, half.begin + 3.0, half.spin, along));
+        // A spin is most of the way round at the least: where the short way would do, it goes round once more.
+        let short = ((along - half.from) * half.spin.sign()).rem_euclid(360.0);
+        let spins = u32::from(short < 120.0);
+        part.turns.push(Turn { spins, ..Turn::to_face(half.begin, half.begin + 3.5, half.spin, along) });
     }
 
     /// The facing with which a dancer arrives at the end of a half, degrees.
@@ -120,6 +125,12 @@ impl Circle {
             between(round.radius * own_cos, self.radii.1 * cos),
         )
     }
+}
+
+/// A turn from arriving in a facing to finish in another, the short way.
+pub(super) fn short_turn(begin: f64, end: f64, arriving: f64, face: f64) -> Turn {
+    let way = if wrap_half(face - arriving) < 0.0 { Way::Left } else { Way::Right };
+    Turn::to_face(begin, end, way, face)
 }
 
 /// The facing at the place half-way round, towards the partner there.

@@ -1,10 +1,10 @@
 use super::{
     Choices, FigureError, NamedFigure,
     partners::lead,
-    rounds::{Circle, HalfRound, WAY, facing_there},
+    rounds::{Circle, HalfRound, WAY, facing_there, short_turn},
 };
 use crate::dance::{LeadRule, Stance, Turn, Way};
-use crate::motion::{Ground, Plan, wrap_half};
+use crate::motion::{Ground, Plan};
 
 /// Whole rounds, by the same-way rule: spin right at the start of each half, start right both times, and keep
 /// going the same way round. Half 1: half-way round, face your partner, jump. Half 2: the rest of the way, and
@@ -29,18 +29,19 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             // Nowhere to go round: a turn on the spot in each half.
             part.turns = vec![
                 Turn { spins: 1, ..Turn::to_face(0.0, 4.0, Way::Right, stand.facing) },
-                Turn::to_face(16.0, 20.0, Way::Right, 0.0),
+                Turn { spins: 1, ..Turn::to_face(16.0, 20.0, Way::Right, 0.0) },
             ];
             continue;
         }
-        let first = HalfRound { begin: 0.0, end: 12.0, turned: 0.0, sign, spin: Way::Right };
+        let there = facing_there(ground, index);
+        let first =
+            HalfRound { begin: 0.0, end: 12.0, from: stand.facing, turned: 0.0, sign, spin: Way::Right };
         circle.dance(part, index, first);
-        part.turns.push(Turn::to_face(9.5, 12.0, Way::Right, facing_there(ground, index)));
-        let second = HalfRound { begin: 16.0, end: 28.0, turned: 180.0 * sign, sign, spin: Way::Right };
+        part.turns.push(short_turn(9.5, 12.0, circle.arriving(index, first), there));
+        let second =
+            HalfRound { begin: 16.0, end: 28.0, from: there, turned: 180.0 * sign, sign, spin: Way::Right };
         circle.dance(part, index, second);
-        let off = wrap_half(-circle.arriving(index, second));
-        let way = if off < 0.0 { Way::Left } else { Way::Right };
-        part.turns.push(Turn::to_face(25.0, 28.0, way, 0.0));
+        part.turns.push(short_turn(25.0, 28.0, circle.arriving(index, second), 0.0));
     }
     Ok(plan)
 }

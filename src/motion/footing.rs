@@ -149,8 +149,8 @@ impl Footing {
 
     /// The weight at a count of the figure, from 0.
     ///
-    /// Exactly on a count it is what lands on it. Before a hop or a landing from the air the dancer is off
-    /// the ground for the last half count.
+    /// Exactly on a count it is what lands on it. Before a hop, and before a count in the air, the dancer
+    /// is off the ground for the last half count.
     #[must_use]
     pub fn weight(&self, count: f64) -> Weight {
         let index = count.max(0.0) as usize;

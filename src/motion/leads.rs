@@ -44,12 +44,14 @@ pub struct LeadMade {
 
 /// What there is to choose leads by.
 pub struct LeadChoices<'a> {
-    /// The number's index, from 0.
+    /// The index of the number, from 0.
     pub dancer: usize,
-    /// Leads put at counts of the figure.
-    pub leads: &'a [Lead],
-    /// Whether those were drawn for this dancer, not made by a named figure.
-    pub drawn: bool,
+    /// The index of the place in which the dancer begins the figure.
+    pub place: usize,
+    /// Leads drawn for this dancer at counts of the figure.
+    pub drawn: &'a [Lead],
+    /// Leads that a named figure made at counts of the figure.
+    pub made: &'a [Lead],
     /// Rules, the nearest first.
     pub rules: &'a [(LeadRule, LeadFrom)],
     /// The rule by which a named figure made its leads.
@@ -71,7 +73,10 @@ pub fn choose_leads(phrase: &Phrase, known: &[Step], choices: &LeadChoices) -> (
     for (index, &(at, step)) in phrase.steps.iter().enumerate() {
         let Some(known) = known.get(step) else { continue };
         let spoken = phrase.leads.iter().find(|(count, _)| *count == at).map(|(_, foot)| *foot);
-        let put = choices.leads.iter().find(|lead| (lead.at - at as f64).abs() < 0.5).map(|lead| lead.foot);
+        let put = |leads: &[Lead]| {
+            leads.iter().find(|lead| (lead.at - at as f64).abs() < 0.5).map(|lead| lead.foot)
+        };
+        let put = (put(choices.drawn), put(choices.made));
         let starts = index == 0 || free.is_none();
         let lead = choose(at, half, starts, put, spoken, free, choices);
         if starts {
@@ -87,13 +92,13 @@ fn choose(
     at: usize,
     half: usize,
     starts: bool,
-    put: Option<Foot>,
+    (drawn, put): (Option<Foot>, Option<Foot>),
     spoken: Option<Foot>,
     free: Option<Foot>,
     choices: &LeadChoices,
 ) -> LeadMade {
     let made = |foot, rule, from, facing| LeadMade { at, foot, rule, from, facing };
-    if let Some(foot) = put.filter(|_| choices.drawn) {
+    if let Some(foot) = drawn {
         return made(foot, None, LeadFrom::Dancer, None);
     }
     let near =
@@ -139,7 +144,7 @@ fn by_rule(rule: LeadRule, at: usize, half: usize, choices: &LeadChoices) -> (Fo
             // A count in, a turn to face up or down has been made.
             let (x, y, facing) = (choices.stand)(at as f64 + 1.0);
             let partner =
-                choices.ground.partner(choices.dancer).and_then(|index| choices.ground.stands.get(index));
+                choices.ground.partner(choices.place).and_then(|index| choices.ground.stands.get(index));
             // The partner's file is what counts, wherever in it they are.
             let (to_x, to_y) = partner.map_or((0.0, 0.0), |stand| (stand.x, y));
             let bearing = wrap_half((to_x - x).atan2(to_y - y).to_degrees() - facing);

@@ -123,7 +123,9 @@ impl Motion {
                 .iter()
                 .chain(same_steps.iter().flat_map(|motion| &motion.spans))
                 .find(|span| {
-                    span.played.before == states
+                    span.figure == *figure
+                        && span.bars == plan.bars
+                        && span.played.before == states
                         && (Arc::ptr_eq(&span.played.plan, plan) || span.played.plan == *plan)
                 })
                 .map(|span| Arc::clone(&span.played));
@@ -289,7 +291,7 @@ impl Played {
         let counts = (plan.bars * COUNTS_PER_BAR) as usize;
         let common = fill_phrase(&plan.phrase, known, counts)?;
         let mut tracks = Vec::with_capacity(before.len());
-        for state in before {
+        for (dancer, state) in before.iter().enumerate() {
             let still = Part::still(state.place as u32 + 1);
             let part = plan.parts.get(state.place).unwrap_or(&still);
             let own;
@@ -310,13 +312,16 @@ impl Played {
             .into_iter()
             .filter_map(|(rule, from)| Some((rule?, from)))
             .collect();
+            let drawn = plan.drawn.get(state.place).copied().unwrap_or(false);
+            let named_leads = plan.named_leads.get(state.place).map_or(&[][..], Vec::as_slice);
             let (leads, next) = choose_leads(
                 phrase,
                 known,
                 &LeadChoices {
-                    dancer: state.place,
-                    leads: &part.leads,
-                    drawn: plan.drawn.get(state.place).copied().unwrap_or(false),
+                    dancer,
+                    place: state.place,
+                    drawn: if drawn { &part.leads } else { &[] },
+                    made: if drawn { named_leads } else { &part.leads },
                     rules: &rules,
                     named: plan.named_lead,
                     carried: state.next,

@@ -52,8 +52,9 @@ impl FromStr for Moment {
 
 impl fmt::Display for Moment {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let count = (self.count * 100.0).round() / 100.0;
-        write!(f, "{}:{count}", self.bar)
+        // Rounded before it is parted, so that it never reads as count 5.
+        let whole = Self::at((self.counts() * 100.0).round() / 100.0);
+        write!(f, "{}:{}", whole.bar, (whole.count * 100.0).round() / 100.0)
     }
 }
 
@@ -68,6 +69,7 @@ mod tests {
             assert_eq!(moment.counts(), counts);
             assert_eq!(Moment::at(counts).to_string(), text);
         }
+        assert_eq!(Moment::at(3.998).to_string(), "2:1");
         for bad in ["", "3", "0:1", "1:0.5", "1:5", "a:b", "1:NaN", "-1:2", "1:inf"] {
             assert!(bad.parse::<Moment>().is_err(), "{bad}");
         }

@@ -109,6 +109,10 @@ pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase
             known: known.iter().map(|step| step.short.as_str()).collect::<Vec<_>>().join(", "),
         })?;
         once.extend(std::iter::repeat_n(step, number));
+        // Longer than there is time for, however it goes on: no need to write it all out.
+        if once.len() > counts.max(1) {
+            break;
+        }
     }
     let length = |step: &usize| known.get(*step).map_or(1, Step::counts);
     let has: usize = once.iter().map(length).sum();

@@ -1,4 +1,4 @@
-use crate::dance::{COUNTS_PER_BAR, LeadRule, Part, Stance};
+use crate::dance::{COUNTS_PER_BAR, Lead, LeadRule, Part, Stance};
 
 /// What everybody does in a figure, by place: the same whether the figure was named or drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,6 +15,8 @@ pub struct Plan {
     pub ends: Stance,
     /// The rule by which a named figure made its leads.
     pub named_lead: Option<LeadRule>,
+    /// The leads that a named figure made for each place; they stay beneath what is drawn over it.
+    pub named_leads: Vec<Vec<Lead>>,
     /// The rule that this figure has in this dance.
     pub lead: Option<LeadRule>,
     /// The rule of the dance.
@@ -34,6 +36,7 @@ impl Plan {
             ends_in: (0..places).collect(),
             ends: Stance::Front,
             named_lead: None,
+            named_leads: Vec::new(),
             lead: None,
             dance_lead: None,
             drawn: vec![false; places],

@@ -191,11 +191,11 @@ pub fn trail_marks(
     let (mut before, mut after): (Vec<[f32; 2]>, Vec<[f32; 2]>) = (Vec::new(), Vec::new());
     for leg in track.moves() {
         let mut add = |count: f64| {
-            let (x, y, _) = track.stand(count);
-            let at = frame.to_picture(x, y);
             if (count - local).abs() > reach {
                 return;
             }
+            let (x, y, _) = track.stand(count);
+            let at = frame.to_picture(x, y);
             if count <= local {
                 before.push(at);
             }
@@ -203,7 +203,7 @@ pub fn trail_marks(
                 after.push(at);
             }
         };
-        let steps = ((leg.end - leg.begin) * f64::from(PER_COUNT)).ceil().clamp(1.0, 20_000.0);
+        let steps = ((leg.end - leg.begin) * f64::from(PER_COUNT)).ceil().clamp(1.0, 2_000.0);
         for step in 0..=steps as u32 {
             let (now, next) = (f64::from(step) / steps, f64::from(step + 1) / steps);
             let at = |share: f64| leg.begin + (leg.end - leg.begin) * share;

@@ -98,8 +98,6 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
             return Err(failed(io::ErrorKind::PermissionDenied.into()));
         }
         temporary.as_file().set_permissions(before.permissions()).map_err(failed)?;
-    } else {
-        open_to_others(temporary.as_file()).map_err(failed)?;
     }
     temporary.as_file().sync_all().map_err(failed)?;
     temporary.persist(&target).map_err(|error| failed(error.error))?;
@@ -110,29 +108,26 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
     Ok(())
 }
 
-/// A new file may be read by others, as files usually can; a temporary one starts private.
-#[cfg(unix)]
-fn open_to_others(file: &File) -> io::Result<()> {
-    use std::os::unix::fs::PermissionsExt;
-    file.set_permissions(fs::Permissions::from_mode(0o644))
-}
-
-#[cfg(not(unix))]
-fn open_to_others(_file: &File) -> io::Result<()> {
-    Ok(())
-}
-
-/// Moves a file that is in the way aside, to the same name with `.old` after it; gives the new name.
+/// Copies a file that is in the way aside, to the same name with `.old` after it, or `.old-2` and so on where there
+/// is one already; gives the new name.
 ///
 /// # Errors
-/// When it cannot be copied.
+/// When it cannot be read or copied.
 pub fn keep_old(path: &Path) -> Result<Option<PathBuf>, StoreError> {
-    let Ok(bytes) = fs::read(path) else {
-        return Ok(None);
+    let bytes = match fs::read(path) {
+        Ok(bytes) => bytes,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
+        Err(source) => return Err(StoreError::Save { path: path.to_owned(), source }),
     };
-    let mut name = path.as_os_str().to_owned();
-    name.push(".old");
-    let old = PathBuf::from(name);
+    let named = |ending: String| {
+        let mut name = path.as_os_str().to_owned();
+        name.push(ending);
+        PathBuf::from(name)
+    };
+    let old = std::iter::once(named(".old".to_owned()))
+        .chain((2..10_000).map(|number| named(format!(".old-{number}"))))
+        .find(|old| !old.exists())
+        .unwrap_or_else(|| named(".old".to_owned()));
     write_whole(&old, &bytes)?;
     Ok(Some(old))
 }
