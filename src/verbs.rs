@@ -2,7 +2,7 @@
 //!
 //! Errors go to standard error as one line. Exit 0 is fine, 1 is faults found, 2 is could not be done.
 
-use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, Set, check_rules, schema};
+use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, LeadRule, Set, check_rules, schema};
 use crate::faults::{Fault, find_faults};
 use crate::figures::{figure_name_at, free_id, motion_of, motion_of_figure, named_figure};
 use crate::motion::{Moment, Motion, wrap_whole};
@@ -175,13 +175,26 @@ fn make_new(new: &New) -> Said<Outcome> {
                 ));
             }
         };
+        let lead = match with.shift_remove("lead") {
+            None => None,
+            Some(word) => {
+                Some(LeadRule::ALL.into_iter().find(|rule| word.as_str() == Some(rule.key())).ok_or_else(
+                    || {
+                        let known = LeadRule::ALL.map(LeadRule::key).join(", ");
+                        format!("--figure {asked}: lead is {word}; expected one of {known}")
+                    },
+                )?)
+            }
+        };
         let mut figure =
             named_figure(name, with, &dance.set).map_err(|error| format!("--figure {asked}: {error}"))?;
-        figure.phrase = phrase;
+        (figure.phrase, figure.lead) = (phrase, lead);
         let same = dance
             .figures
             .iter()
-            .find(|known| known.named == figure.named && known.phrase == figure.phrase)
+            .find(|known| {
+                known.named == figure.named && known.phrase == figure.phrase && known.lead == figure.lead
+            })
             .map(|known| known.id.clone());
         let id = match same {
             Some(id) => id,

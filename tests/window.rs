@@ -589,6 +589,52 @@ fn named_figures_follow_the_set_and_the_choices() {
 }
 
 #[test]
+fn stepping_and_lead_are_chosen_on_the_card() {
+    use bellpad::dance::LeadRule;
+    let mut harness = window();
+    take(&mut harness, Ask::Seek(3.0 * 32.0));
+    let cross = dance(&harness).figure_index("cross").unwrap();
+    harness.get_by_role_and_label(egui::accesskit::Role::TextInput, "stepping").focus();
+    harness.run();
+    harness.event(Event::Text("4 ds".to_owned()));
+    harness.run();
+    assert_eq!(dance(&harness).figures[cross].phrase, "4 ds");
+    let step = harness.state().desk.motion().pose(0, 3.0 * 32.0 + 13.0).step;
+    assert_eq!(harness.state().desk.motion().known()[step].short, "ds");
+    // What cannot be danced is told and stays in the field; the dance keeps what could.
+    harness.event(Event::Text(", 1 zz".to_owned()));
+    harness.run();
+    harness.get_by_label_contains("\"zz\" is not a step");
+    assert_eq!(dance(&harness).figures[cross].phrase, "4 ds");
+    take(&mut harness, Ask::SetLead(cross, Some(LeadRule::Right)));
+    assert_eq!(harness.state().desk.motion().pose(0, 3.0 * 32.0).weight.word(), "right");
+    assert_eq!(harness.state().desk.undo_name(), Some("change the lead of Cross and turn"));
+}
+
+#[test]
+fn a_name_typed_on_the_card_is_in_the_file_at_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("named.dance.json");
+    let mut harness = window();
+    take(&mut harness, Ask::OpenSample(2));
+    take(&mut harness, Ask::SaveTo(path.clone()));
+    take(&mut harness, Ask::Choose(Some(1)));
+    // The name is the first field that can be typed in.
+    harness.get_all_by_role(egui::accesskit::Role::TextInput).next().unwrap().focus();
+    harness.run();
+    for letter in ["B", "r", "a", "m", " ", "O"] {
+        harness.event(Event::Text(letter.to_owned()));
+        harness.run();
+    }
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    harness.run();
+    assert_eq!(store::open(&path).unwrap().person(2), Some("Bram O"));
+    assert_eq!(harness.state().desk.undo_name(), Some("name 2"));
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness).person(2), None, "the whole name is one step");
+}
+
+#[test]
 fn every_sample_opens_without_a_fault() {
     for (name, text) in bellpad::app::SAMPLES {
         let dance = read(text.as_bytes()).unwrap();

@@ -1,4 +1,4 @@
-use crate::dance::{Dance, Set};
+use crate::dance::{Dance, LeadRule, Set};
 use std::path::PathBuf;
 
 /// Something that a panel asks for. Panels read the desk and push these; the desk takes them in one place.
@@ -40,6 +40,10 @@ pub enum Ask {
     TakeOut(usize),
     /// Change a choice of a named figure: figure, key, value.
     SetChoice(usize, &'static str, serde_json::Value),
+    /// Give a figure a rule for its leads, or take it away.
+    SetLead(usize, Option<LeadRule>),
+    /// Give a figure its stepping; empty for what it has of itself.
+    SetPhrase(usize, String),
     /// Dance it with another set.
     ChangeSet(Box<Set>),
     /// Give a number's dancer a name.

@@ -1,6 +1,7 @@
 use super::{ask::Ask, desk::Desk, paint::paint, theme::colour};
-use crate::dance::Figure;
-use crate::figures::{self, COMMON, Choices, Kind};
+use crate::dance::{Figure, LeadRule};
+use crate::figures::{self, Choice, Choices, Kind};
+use crate::motion::{fill_phrase, known_steps};
 use crate::picture::{Frame, dancer_marks};
 use crate::words;
 use egui::{RichText, ScrollArea, Sense, Ui, vec2};
@@ -54,7 +55,7 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
     if let Some(span) = span
         && let Some(figure) = desk.dance().figures.get(span.figure)
     {
-        show_choices(ui, span.figure, figure, asks);
+        show_choices(ui, desk, span.figure, figure, asks);
         let place = span.place(dancer) as u32 + 1;
         if figure.named.is_some() && figure.part(place).is_some() {
             ui.add_space(8.0);
@@ -87,48 +88,117 @@ fn show_name(ui: &mut Ui, desk: &Desk, number: u32, asks: &mut Vec<Ask>) {
 }
 
 /// What the side can choose about the figure under way.
-fn show_choices(ui: &mut Ui, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
-    let Some(named) = &figure.named else { return };
-    let Ok(known) = figures::find(&named.figure) else { return };
-    let Ok(choices) = Choices::of(known, &named.with) else { return };
+fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
     ui.add_space(12.0);
     ui.label(format!("{} as this side dances it", figure.name));
     ui.add_space(2.0);
     egui::Grid::new(("choices", index)).num_columns(2).spacing([14.0, 5.0]).show(ui, |ui| {
-        for choice in known.choices.iter().chain(&COMMON) {
-            let label = ui.weak(choice.key).on_hover_text(choice.help);
-            match choice.kind {
-                Kind::Number { least, most, unit, .. } => {
-                    let mut value = choices.number(choice.key);
-                    let suffix = format!(" {unit}");
-                    let drag = egui::DragValue::new(&mut value)
-                        .range(least..=most)
-                        .clamp_existing_to_range(false)
-                        .speed(0.01)
-                        .suffix(suffix);
-                    let response =
-                        ui.add(drag.max_decimals(2)).labelled_by(label.id).on_hover_text(choice.help);
-                    if response.changed() {
-                        let value = (value * 100.0).round() / 100.0;
-                        asks.push(Ask::SetChoice(index, choice.key, value.into()));
+        let named = figure.named.as_ref().and_then(|named| {
+            let known = figures::find(&named.figure).ok()?;
+            Some((known, Choices::of(known, &named.with).ok()?))
+        });
+        if let Some((known, choices)) = &named {
+            for choice in known.choices {
+                show_choice(ui, index, choice, choices, asks);
+                ui.end_row();
+            }
+        }
+        show_lead(ui, index, figure, named.is_some(), asks);
+        ui.end_row();
+    });
+    show_phrase(ui, desk, index, figure, asks);
+}
+
+fn show_choice(ui: &mut Ui, index: usize, choice: &Choice, choices: &Choices, asks: &mut Vec<Ask>) {
+    let label = ui.weak(choice.key).on_hover_text(choice.help);
+    match choice.kind {
+        Kind::Number { least, most, unit, .. } => {
+            let mut value = choices.number(choice.key);
+            let drag = egui::DragValue::new(&mut value)
+                .range(least..=most)
+                .clamp_existing_to_range(false)
+                .speed(0.01)
+                .suffix(format!(" {unit}"))
+                .max_decimals(2);
+            let response = ui.add(drag).labelled_by(label.id).on_hover_text(choice.help);
+            if response.changed() {
+                let value = (value * 100.0).round() / 100.0;
+                asks.push(Ask::SetChoice(index, choice.key, value.into()));
+            }
+        }
+        Kind::Word(words) => {
+            let chosen = choices.word(choice.key);
+            ui.horizontal_wrapped(|ui| {
+                ui.spacing_mut().item_spacing.x = 2.0;
+                for word in words {
+                    let button = egui::Button::selectable(chosen == *word, *word);
+                    if ui.add(button).on_hover_text(choice.help).clicked() && chosen != *word {
+                        asks.push(Ask::SetChoice(index, choice.key, (*word).into()));
                     }
                 }
-                Kind::Word(words) => {
-                    let chosen = choices.word(choice.key);
-                    ui.horizontal_wrapped(|ui| {
-                        ui.spacing_mut().item_spacing.x = 2.0;
-                        for word in words {
-                            let button = egui::Button::selectable(chosen == *word, *word);
-                            if ui.add(button).on_hover_text(choice.help).clicked() && chosen != *word {
-                                asks.push(Ask::SetChoice(index, choice.key, (*word).into()));
-                            }
-                        }
-                    });
+            });
+        }
+    }
+}
+
+/// The rule for which foot starts.
+fn show_lead(ui: &mut Ui, index: usize, figure: &Figure, named: bool, asks: &mut Vec<Ask>) {
+    ui.weak("lead").on_hover_text("Which foot starts each half");
+    let own = if named { "the figure's own" } else { "right, or as drawn" };
+    let mut rule = figure.lead;
+    let words = |rule: Option<LeadRule>| rule.map_or(own, LeadRule::words);
+    ui.push_id(("lead", index), |ui| {
+        ui.menu_button(words(rule), |ui| {
+            for other in std::iter::once(None).chain(LeadRule::ALL.map(Some)) {
+                if ui.selectable_label(rule == other, words(other)).clicked() {
+                    rule = other;
+                    ui.close();
                 }
             }
-            ui.end_row();
-        }
+        });
     });
+    if rule != figure.lead {
+        asks.push(Ask::SetLead(index, rule));
+    }
+}
+
+/// The stepping, to write as people write it. What can be danced is taken as it is typed; what cannot is told, and stays
+/// to be put right.
+fn show_phrase(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
+    let draft_id = egui::Id::unique(("stepping", desk.dance().title.as_str(), figure.id.as_str()));
+    let draft: Option<String> = ui.data(|data| data.get_temp(draft_id));
+    let mut text = draft.clone().unwrap_or_else(|| figure.phrase.clone());
+    let usual = desk
+        .span()
+        .and_then(|span| desk.motion().spans().get(span))
+        .map_or_else(String::new, |span| span.plan().phrase.clone());
+    ui.add_space(4.0);
+    let label = ui.weak("stepping").on_hover_text(
+        "Such as 2 ds, 2 ss, ftj. Left or right before a step chooses its foot. Empty for what the figure has",
+    );
+    let edit = egui::TextEdit::singleline(&mut text).hint_text(usual).desired_width(f32::INFINITY);
+    let response = ui.add(edit).labelled_by(label.id);
+    let known = known_steps(&desk.dance().steps);
+    let wrong = if text.trim().is_empty() {
+        None
+    } else {
+        fill_phrase(&text, &known, figure.counts() as usize).err().map(|error| error.to_string())
+    };
+    if response.changed() {
+        match &wrong {
+            None => {
+                ui.data_mut(|data| data.remove::<String>(draft_id));
+                let text = if text.trim().is_empty() { String::new() } else { text };
+                asks.push(Ask::SetPhrase(index, text));
+            }
+            Some(_) => {
+                ui.data_mut(|data| data.insert_temp(draft_id, text));
+            }
+        }
+    }
+    if let Some(said) = wrong {
+        ui.colored_label(ui.visuals().error_fg_color, said);
+    }
 }
 
 fn show_faults(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {

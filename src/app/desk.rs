@@ -3,7 +3,7 @@ use super::{
     dialogs::{Dialog, NewDance},
     player::Player,
 };
-use crate::dance::{Dance, DanceError, Person, check_rules, read};
+use crate::dance::{Dance, DanceError, Figure, Person, check_rules, read};
 use crate::faults::{Fault, find_faults};
 use crate::figures::{
     drag_dancer, drag_facing, drag_point, drop_point, motion_of, restore_named, with_choice, with_figure,
@@ -274,6 +274,10 @@ impl Desk {
                     Err(error) => self.notice = Some(error.to_string()),
                 }
             }
+            Ask::SetLead(figure, rule) => self.change_figure(figure, "lead", |figure| figure.lead = rule),
+            Ask::SetPhrase(figure, phrase) => {
+                self.change_figure(figure, "stepping", |figure| figure.phrase = phrase);
+            }
             Ask::ChangeSet(set) => match with_set(&self.dance, *set) {
                 Ok(dance) => {
                     let other = dance.set.dancers != self.dance.set.dancers;
@@ -406,6 +410,16 @@ impl Desk {
             self.edit(name.clone(), dance);
         }
         self.joining = Some(name);
+    }
+
+    /// Changes something that a figure says.
+    fn change_figure(&mut self, index: usize, what: &str, change: impl FnOnce(&mut Figure)) {
+        let mut dance = Dance::clone(&self.dance);
+        if let Some(figure) = dance.figures.get_mut(index) {
+            change(figure);
+            let name = format!("change the {what} of {}", figure.name);
+            self.edit_on(name, dance);
+        }
     }
 
     /// A control has been let go: what comes next is another step.

@@ -20,6 +20,23 @@ pub enum LeadRule {
 }
 
 impl LeadRule {
+    /// Every rule.
+    pub const ALL: [Self; 6] =
+        [Self::OutsideFoot, Self::LeftThenRight, Self::SameWay, Self::Left, Self::Right, Self::ByNumber];
+
+    /// The word that files and the command line use.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::OutsideFoot => "outside-foot",
+            Self::LeftThenRight => "left-then-right",
+            Self::SameWay => "same-way",
+            Self::Left => "left",
+            Self::Right => "right",
+            Self::ByNumber => "by-number",
+        }
+    }
+
     /// What a dancer calls it.
     #[must_use]
     pub fn words(self) -> &'static str {
@@ -30,6 +47,18 @@ impl LeadRule {
             Self::Left => "always left",
             Self::Right => "always right",
             Self::ByNumber => "odds left, evens right",
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn keys_are_what_files_say() {
+        for rule in LeadRule::ALL {
+            assert_eq!(serde_json::to_value(rule).unwrap(), rule.key());
         }
     }
 }

@@ -29,13 +29,6 @@ pub enum Kind {
     Word(&'static [&'static str]),
 }
 
-/// What a side can choose about every figure.
-pub const COMMON: [Choice; 1] = [Choice {
-    key: "lead",
-    help: "the foot that starts each half: by the figure's own rule, or always the same",
-    kind: Kind::Word(&["rule", "left", "right"]),
-}];
-
 /// A side's choices for a figure, checked, with the usual ones filled in.
 pub struct Choices {
     numbers: Vec<(&'static str, f64)>,
@@ -48,13 +41,13 @@ impl Choices {
     /// # Errors
     /// When a key is not the figure's or a value is not one it can have.
     pub fn of(figure: &'static NamedFigure, with: &Extra) -> Result<Self, FigureError> {
-        let all = || figure.choices.iter().chain(&COMMON);
+        let all = || figure.choices.iter();
         if let Some(key) = with.keys().find(|key| all().all(|choice| choice.key != **key)) {
             let known: Vec<_> = all().map(|choice| choice.key).collect();
             return Err(FigureError::NoChoice {
                 figure: figure.name,
                 key: key.clone(),
-                known: known.join(", "),
+                known: if known.is_empty() { "none".to_owned() } else { known.join(", ") },
             });
         }
         let mut choices = Self { numbers: Vec::new(), words: Vec::new() };

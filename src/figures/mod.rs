@@ -34,14 +34,14 @@ mod rounds;
 mod whole_rounds;
 
 pub use arrange::{free_id, with_choice, with_figure, with_set, without_entry};
-pub use choices::{COMMON, Choice, Choices, Kind};
+pub use choices::{Choice, Choices, Kind};
 pub use mirror::{Mirror, mirrored};
 pub use redraw::{
     EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points,
     restore_named,
 };
 
-use crate::dance::{Dance, DanceError, Extra, Figure, Foot, LeadRule, Named, Set};
+use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set};
 use crate::motion::{Ground, Motion, Plan, USUAL_PHRASE};
 use std::sync::Arc;
 use thiserror::Error;
@@ -186,17 +186,7 @@ pub fn named_figure(name: &str, with: Extra, set: &Set) -> Result<Figure, Figure
 pub fn plan_named(named: &Named, ground: &Ground) -> Result<Plan, FigureError> {
     let found = find(&named.figure)?;
     let choices = Choices::of(found, &named.with)?;
-    let mut plan = (found.plan)(ground, &choices)?;
-    let always = match choices.word("lead") {
-        "left" => Some(Foot::Left),
-        "right" => Some(Foot::Right),
-        _ => None,
-    };
-    if let Some(foot) = always {
-        plan.parts.iter_mut().flat_map(|part| &mut part.leads).for_each(|lead| lead.foot = foot);
-        plan.named_lead = Some(if foot == Foot::Left { LeadRule::Left } else { LeadRule::Right });
-    }
-    Ok(plan)
+    (found.plan)(ground, &choices)
 }
 
 /// What everybody does in a figure of a dance: the named one where there is one, and over it the dancers that
