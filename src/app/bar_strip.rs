@@ -57,7 +57,7 @@ impl BarStrip {
             ("hands", rows.hands.center().y),
             ("faults", rows.faults),
         ] {
-            let at = pos2(axis.left - 12.0, y);
+            let at = pos2(axis.left - 26.0, y);
             painter.text(at, Align2::RIGHT_CENTER, name, FontId::proportional(12.5), quiet);
         }
         show_bars(&painter, desk, axis, rows.bars);

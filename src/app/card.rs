@@ -18,8 +18,14 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
                 ui.label("Click a dancer on the floor, or press their number, to see their part.");
             }
         }
-        ui.add_space(14.0);
+        ui.add_space(12.0);
         show_faults(ui, desk, asks);
+        let span = desk.span().and_then(|index| desk.motion().spans().get(index));
+        if let Some(span) = span
+            && let Some(figure) = desk.dance().figures.get(span.figure)
+        {
+            show_choices(ui, desk, span.figure, figure, asks);
+        }
         ui.add_space(14.0);
         ui.weak(
             RichText::new("Warm up first, and walk a new figure before you dance it. F1 has the rest.")
@@ -55,7 +61,6 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
     if let Some(span) = span
         && let Some(figure) = desk.dance().figures.get(span.figure)
     {
-        show_choices(ui, desk, span.figure, figure, asks);
         let place = span.place(dancer) as u32 + 1;
         if figure.named.is_some() && figure.part(place).is_some() {
             ui.add_space(8.0);

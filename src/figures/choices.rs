@@ -63,10 +63,11 @@ impl Choices {
                 Kind::Number { usual, least, most, unit } => {
                     let value = match given {
                         None => usual,
-                        Some(value) => value
-                            .as_f64()
-                            .filter(|number| (least..=most).contains(number))
-                            .ok_or_else(|| wrong(value, format!("{least} to {most} {unit}")))?,
+                        Some(value) => {
+                            value.as_f64().filter(|number| (least..=most).contains(number)).ok_or_else(
+                                || wrong(value, format!("{least} to {most} {unit}").trim_end().to_owned()),
+                            )?
+                        }
                     };
                     choices.numbers.push((choice.key, value));
                 }

@@ -111,14 +111,14 @@ const PASS: Choice = Choice {
 const ONE_BAR: Choice = Choice {
     key: "bars",
     help: "how many bars they travel out over",
-    kind: Kind::Number { usual: 1.0, least: 1.0, most: 2.0, unit: "bars" },
+    kind: Kind::Number { usual: 1.0, least: 1.0, most: 2.0, unit: "" },
 };
 
 /// How many bars the way out takes, for figures that usually take two.
 const TWO_BARS: Choice = Choice {
     key: "bars",
     help: "how many bars they travel out over",
-    kind: Kind::Number { usual: 2.0, least: 1.0, most: 2.0, unit: "bars" },
+    kind: Kind::Number { usual: 2.0, least: 1.0, most: 2.0, unit: "" },
 };
 
 /// Which shoulder first.

@@ -60,11 +60,11 @@ pub fn now(motion: &Motion, dancer: usize, count: f64) -> Vec<(&'static str, Str
     let track = span.and_then(|span| span.track(dancer));
     if let Some(made) = track.and_then(|track| track.footing().lead(local)) {
         lines.push(("Lead", lead_words(made)));
-        let changes = track.and_then(|track| {
-            track.footing().leads().iter().find(|next| next.at > made.at && next.foot != made.foot)
+        let start = track.and_then(|track| {
+            track.footing().leads().iter().find(|next| next.at > made.at && next.from != LeadFrom::Step)
         });
-        if let Some(next) = changes {
-            lines.push(("Then", format!("{} at bar {}", lead_words(next), Moment::at(next.at as f64))));
+        if let Some(next) = start {
+            lines.push(("Then", format!("{}, at bar {}", lead_words(next), Moment::at(next.at as f64))));
         }
     }
     let mut facing = facing_words(pose.facing).to_owned();
