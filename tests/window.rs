@@ -457,12 +457,14 @@ fn a_fault_is_listed_and_leads_to_its_moment() {
     drag(&mut harness, from, from + vec2(-60.0, 0.0));
     assert!(!harness.state().desk.faults().is_empty());
     take(&mut harness, Ask::Seek(0.0));
-    let row = harness
-        .get_all_by_role(egui::Role::Button)
-        .find(|node| node.accesskit_node().label().is_some_and(|label| label.starts_with("not-home · bar")));
+    let row = harness.get_all_by_role(egui::Role::Button).find(|node| {
+        node.accesskit_node()
+            .label()
+            .is_some_and(|label| label.starts_with("not-home · Chorus: lanterns, bar 8:4"))
+    });
     row.unwrap().click();
     harness.run();
-    assert_eq!(count(&harness), 96.0);
+    assert_eq!(count(&harness), 95.0, "the last count of the figure that it is in");
 }
 
 #[test]

@@ -92,7 +92,7 @@ impl BarStrip {
         let response = ui.interact(area, Id::unique("bars"), Sense::click_and_drag());
         response.widget_info(|| {
             let mut info = WidgetInfo::slider(true, desk.player.count, "Bars");
-            info.current_text_value = Some(format!("bar {}", Moment::at(desk.player.count)));
+            info.current_text_value = Some(desk.moment_words(desk.player.count));
             info
         });
         if response.drag_started() {
@@ -364,7 +364,7 @@ fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, a
         let response = ui.interact(mark.expand(4.0), Id::unique(("fault", index)), Sense::click());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Fault: {}", fault.text)));
         if response.clicked() {
-            asks.push(Ask::Seek(count));
+            asks.push(Ask::Seek(desk.before_fault(fault)));
         }
         response.on_hover_text(&fault.text);
     }

@@ -219,17 +219,15 @@ fn show_faults(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             }
         });
         for fault in faults.iter().take(40) {
-            let moment = crate::motion::Moment { bar: fault.bar, count: fault.count };
-            let at_end = fault.counts() >= desk.motion().counts();
-            let place = if at_end { "at the end".to_owned() } else { format!("bar {moment}") };
-            let text = format!("{} · {place}\n{}", fault.kind.name(), fault.text);
+            let before = desk.before_fault(fault);
+            let text = format!("{} · {}\n{}", fault.kind.name(), desk.moment_words(before), fault.text);
             let button = egui::Button::new(RichText::new(text).color(colour(desk.ink.words)))
                 .wrap()
                 .fill(colour(desk.ink.chosen))
                 .stroke(egui::Stroke::new(1.0, colour(desk.ink.fault)))
                 .min_size(vec2(ui.available_width(), 0.0));
             if ui.add(button).clicked() {
-                asks.push(Ask::Seek(fault.counts()));
+                asks.push(Ask::Seek(before));
                 if let Some(number) = fault.dancers.first() {
                     asks.push(Ask::Choose(Some((*number as usize).saturating_sub(1))));
                 }

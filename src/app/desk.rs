@@ -189,6 +189,23 @@ impl Desk {
         self.motion.span_at(self.player.count)
     }
 
+    /// A moment in words, with the bar as its figure counts it: `Hey, bar 3:1`.
+    #[must_use]
+    pub fn moment_words(&self, count: f64) -> String {
+        let span = self.motion.span_at(count).and_then(|index| self.motion.spans().get(index));
+        let figure = span.and_then(|span| self.dance.figures.get(span.figure));
+        let moment = Moment::at(count - span.map_or(0.0, crate::motion::Span::begin));
+        figure.map_or_else(|| format!("bar {moment}"), |figure| format!("{}, bar {moment}", figure.name))
+    }
+
+    /// Where to go to see a fault: a figure's end is the next one's start, so a count before it.
+    #[must_use]
+    pub fn before_fault(&self, fault: &Fault) -> f64 {
+        let count = fault.counts();
+        let ends = self.motion.spans().iter().any(|span| (span.end() - count).abs() < 1e-6);
+        if ends { (count - 1.0).max(0.0) } else { count }
+    }
+
     /// The name of the file on the disk, or a word for there being none.
     #[must_use]
     pub fn file_name(&self) -> String {

@@ -40,9 +40,9 @@ pub(super) fn find(motion: &Motion, faults: &mut Vec<Fault>) {
             if far > FAR {
                 let whose =
                     if expected == dancer { "their".to_owned() } else { format!("{}'s", expected + 1) };
-                add(far, FAR, format!("{number} ends bar {} {far:.2} m from {whose} spot", moment.bar - 1));
+                add(far, FAR, format!("{number} ends the figure {far:.2} m from {whose} spot"));
             } else if off > ASKEW {
-                add(off, ASKEW, format!("{number} ends bar {} facing {off:.0} degrees off", moment.bar - 1));
+                add(off, ASKEW, format!("{number} ends the figure facing {off:.0} degrees off"));
             }
         }
     }

@@ -42,7 +42,8 @@ pub use redraw::{
 };
 
 use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set};
-use crate::motion::{Ground, Motion, Plan, USUAL_PHRASE};
+use crate::motion::steps::Step;
+use crate::motion::{Ground, Motion, PhraseError, Plan, USUAL_PHRASE, fill_phrase, known_steps};
 use std::sync::Arc;
 use thiserror::Error;
 
@@ -252,6 +253,7 @@ pub fn motion_of_figure(dance: &Dance, figure: usize) -> Result<Motion, DanceErr
 
 fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -> Result<Motion, DanceError> {
     let ground = Ground::of(&dance.set);
+    let known = known_steps(&dance.steps);
     let mut made: Vec<Option<Arc<Plan>>> = vec![None; dance.figures.len()];
     let mut plans = Vec::with_capacity(danced.len());
     for &index in danced {
@@ -262,11 +264,9 @@ fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -
                 let mut plan = plan_of(figure, index, &ground)?;
                 plan.dance_lead = dance.lead;
                 let plan = Arc::new(plan);
-                // The phrase is read here once with nobody dancing, so that what is wrong in it is told with
-                // the place of its figure.
-                Motion::compile(&ground, &dance.steps, &[(index, Arc::clone(&plan))], before).map_err(
-                    |error| DanceError::key(format!("figures[{index}].phrase"), error.to_string()),
-                )?;
+                check_phrases(&plan, &known).map_err(|error| {
+                    DanceError::key(format!("figures[{index}].phrase"), error.to_string())
+                })?;
                 *slot = Some(Arc::clone(&plan));
                 plan
             }
@@ -275,6 +275,16 @@ fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -
     }
     Motion::compile(&ground, &dance.steps, &plans, before)
         .map_err(|error| DanceError::key("figures", error.to_string()))
+}
+
+/// Reads the phrases of a plan, so that what is wrong in one is told with the place of its figure.
+fn check_phrases(plan: &Plan, known: &[Step]) -> Result<(), PhraseError> {
+    let counts = plan.counts() as usize;
+    fill_phrase(&plan.phrase, known, counts)?;
+    for part in plan.parts.iter().filter(|part| !part.phrase.is_empty()) {
+        fill_phrase(&part.phrase, known, counts)?;
+    }
+    Ok(())
 }
 
 /// The name of the figure danced at a count of a motion of the whole dance.

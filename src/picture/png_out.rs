@@ -26,13 +26,16 @@ pub fn to_png(picture: &Picture) -> Result<Vec<u8>, PictureError> {
     let mut pixels = tiny_skia::Pixmap::new(width, height).ok_or(PictureError::Size(width, height))?;
     resvg::render(&tree, tiny_skia::Transform::identity(), &mut pixels.as_mut());
     // The ground is opaque, so every pixel is and the colours need no dividing by their opacity.
-    let rgb: Vec<u8> =
-        pixels.data().chunks_exact(4).flat_map(|pixel| pixel.iter().take(3).copied()).collect();
+    let mut rgb = Vec::with_capacity(pixels.data().len() / 4 * 3);
+    for pixel in pixels.data().as_chunks::<4>().0 {
+        let [red, green, blue, _] = *pixel;
+        rgb.extend_from_slice(&[red, green, blue]);
+    }
     let mut bytes = Vec::with_capacity(rgb.len() / 8);
     let mut encoder = png::Encoder::new(&mut bytes, width, height);
     encoder.set_color(png::ColorType::Rgb);
     encoder.set_depth(png::BitDepth::Eight);
-    encoder.set_compression(png::Compression::Fast);
+    encoder.set_compression(png::Compression::Fastest);
     encoder.set_source_srgb(png::SrgbRenderingIntent::Perceptual);
     encoder.add_itxt_chunk("Title".to_owned(), picture.title.clone())?;
     encoder.add_itxt_chunk("Description".to_owned(), picture.words.clone())?;
