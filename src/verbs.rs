@@ -4,9 +4,9 @@
 
 use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, LeadRule, Set, check_rules, schema};
 use crate::faults::{Fault, find_faults};
-use crate::figures::{figure_name_at, free_id, motion_of, motion_of_figure, named_figure};
+use crate::figures::{figure_name_at, motion_of, motion_of_figure, named_figure, put_figure};
 use crate::motion::{Moment, Motion, wrap_whole};
-use crate::picture::{StillChoice, still, to_png, to_svg};
+use crate::picture::{PictureKind, StillChoice, still};
 use crate::store;
 use clap::{ArgGroup, Args, Parser, Subcommand};
 use serde_json::{Value, json};
@@ -189,22 +189,7 @@ fn make_new(new: &New) -> Said<Outcome> {
         let mut figure =
             named_figure(name, with, &dance.set).map_err(|error| format!("--figure {asked}: {error}"))?;
         (figure.phrase, figure.lead) = (phrase, lead);
-        let same = dance
-            .figures
-            .iter()
-            .find(|known| {
-                known.named == figure.named && known.phrase == figure.phrase && known.lead == figure.lead
-            })
-            .map(|known| known.id.clone());
-        let id = match same {
-            Some(id) => id,
-            None => {
-                let id = free_id(&dance, &figure.id);
-                figure.id.clone_from(&id);
-                dance.figures.push(figure);
-                id
-            }
-        };
+        let id = put_figure(&mut dance, figure);
         dance.order.push(Entry::of(&id));
     }
     check_rules(&dance).map_err(|error| error.to_string())?;
@@ -390,10 +375,7 @@ fn write_still(asked: &StillAt) -> Said<Outcome> {
     if !(16..=8192).contains(&asked.size) {
         return Err(format!("--size {}: expected 16 to 8192 pixels", asked.size));
     }
-    let ending = asked.out.extension().and_then(|ending| ending.to_str()).unwrap_or_default().to_lowercase();
-    if !["png", "svg"].contains(&ending.as_str()) {
-        return Err(format!("{}: a still is written as .png or .svg", asked.out.display()));
-    }
+    let kind = PictureKind::of(&asked.out).map_err(|error| error.to_string())?;
     let (dance, motion, name) = open_motion(&asked.file, asked.figure.as_deref())?;
     let count = count_in(&asked.file, &motion, asked.at)?;
     let figure = name.unwrap_or_else(|| figure_name_at(&dance, &motion, count));
@@ -406,11 +388,7 @@ fn write_still(asked: &StillAt) -> Said<Outcome> {
         ..StillChoice::default()
     };
     let picture = still(&motion, count, &choice);
-    let bytes = if ending == "svg" {
-        to_svg(&picture).into_bytes()
-    } else {
-        to_png(&picture).map_err(|error| error.to_string())?
-    };
+    let bytes = kind.bytes(&picture).map_err(|error| error.to_string())?;
     store::write_whole(&asked.out, &bytes).map_err(|error| error.to_string())?;
     Ok(Outcome::Fine)
 }

@@ -1,5 +1,6 @@
 use super::{ask::Ask, desk::Desk, paint::paint, theme::colour};
 use crate::dance::{Figure, LeadRule};
+use crate::faults::ALL_CLEAR;
 use crate::figures::{self, Choice, Choices, Kind};
 use crate::motion::{fill_phrase, known_steps};
 use crate::picture::{Frame, dancer_marks};
@@ -234,11 +235,11 @@ fn show_faults(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             }
         }
         let (ink, said) = if faults.is_empty() {
-            (desk.ink.well, "Everyone is home at the end of each figure")
+            (desk.ink.well, ALL_CLEAR)
         } else if faults.len() > 40 {
             (desk.ink.fault, "The first 40 are shown")
         } else {
-            (desk.ink.well, "Everyone else is home at the end of each figure")
+            (desk.ink.well, "No other fault is found")
         };
         ui.colored_label(colour(ink), said);
     });

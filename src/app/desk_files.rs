@@ -7,7 +7,7 @@ use super::{
 use crate::dance::{Dance, read};
 use crate::figures::figure_name_at;
 use crate::motion::Moment;
-use crate::picture::{Picture, StillChoice, still, to_png, to_svg};
+use crate::picture::{Picture, PictureKind, StillChoice, still};
 use crate::store;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -142,14 +142,10 @@ impl Desk {
 
     fn write_still(&mut self, path: &Path) {
         let picture = self.still_picture();
-        let svg = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("svg"));
-        let bytes = if svg {
-            Ok(to_svg(&picture).into_bytes())
-        } else {
-            to_png(&picture).map_err(|error| error.to_string())
-        };
-        let written =
-            bytes.and_then(|bytes| store::write_whole(path, &bytes).map_err(|error| error.to_string()));
+        let written = PictureKind::of(path)
+            .and_then(|kind| kind.bytes(&picture))
+            .map_err(|error| error.to_string())
+            .and_then(|bytes| store::write_whole(path, &bytes).map_err(|error| error.to_string()));
         match written {
             Ok(()) => self.notice = Some(format!("still written to {}", path.display())),
             Err(said) => self.dialog = Some(Dialog::Trouble(said)),

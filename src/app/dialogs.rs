@@ -3,7 +3,7 @@ use super::{
     desk::{Desk, SAMPLES},
     files::{Answer, ChosenFile, SystemDialog},
 };
-use crate::dance::{Dance, Entry, Figure, Set, check_rules};
+use crate::dance::{Dance, Entry, Figure, Set, SetKind, check_rules, limits};
 use crate::figures::{self, motion_of, named_figure};
 use egui::{Align, Key, Layout, Modal, RichText, Ui};
 use std::path::{Path, PathBuf};
@@ -93,6 +93,7 @@ impl PathField {
 #[derive(Clone, Debug)]
 pub struct NewDance {
     title: String,
+    kind: SetKind,
     dancers: u32,
     across: f64,
     along: f64,
@@ -103,6 +104,7 @@ impl Default for NewDance {
     fn default() -> Self {
         Self {
             title: String::new(),
+            kind: SetKind::Longways,
             dancers: 6,
             across: Set::DEFAULT_ACROSS,
             along: Set::DEFAULT_ALONG,
@@ -115,7 +117,8 @@ impl NewDance {
     /// The dance with one figure to draw in.
     #[must_use]
     pub fn empty(&self) -> Dance {
-        let mut dance = Dance::new("New dance", Set::longways(self.dancers, self.across, self.along));
+        let set = Set { kind: self.kind, ..Set::longways(self.dancers, self.across, self.along) };
+        let mut dance = Dance::new("New dance", set);
         dance.figures.push(Figure::drawn("figure-1", "Figure 1", 8));
         dance.order.push(Entry::of("figure-1"));
         dance
@@ -326,21 +329,34 @@ fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
         let label = ui.label("Title");
         ui.add(egui::TextEdit::singleline(&mut new.title).hint_text("New dance")).labelled_by(label.id);
         ui.end_row();
-        ui.label("Dancers");
+        ui.label("Set");
         ui.horizontal(|ui| {
-            for number in [1, 2, 4, 6, 8, 10, 12] {
-                ui.selectable_value(&mut new.dancers, number, number.to_string());
-            }
+            ui.selectable_value(&mut new.kind, SetKind::Longways, "two files");
+            ui.selectable_value(&mut new.kind, SetKind::Ring, "a ring");
         });
         ui.end_row();
-        let label = ui.label("Across the files");
-        ui.add(egui::DragValue::new(&mut new.across).range(0.5..=20.0).speed(0.05).suffix(" m"))
-            .labelled_by(label.id);
+        let label = ui.label("Dancers");
+        if new.kind == SetKind::Longways {
+            ui.horizontal(|ui| {
+                for number in Set::USUAL_SIZES {
+                    ui.selectable_value(&mut new.dancers, number, number.to_string());
+                }
+            });
+        } else {
+            ui.add(egui::DragValue::new(&mut new.dancers).range(1..=limits::MOST_DANCERS).speed(0.1))
+                .labelled_by(label.id);
+        }
         ui.end_row();
-        let label = ui.label("From rank to rank");
-        ui.add(egui::DragValue::new(&mut new.along).range(0.5..=20.0).speed(0.05).suffix(" m"))
-            .labelled_by(label.id);
-        ui.end_row();
+        if new.kind == SetKind::Longways {
+            for (name, metres) in
+                [("Across the files", &mut new.across), ("From rank to rank", &mut new.along)]
+            {
+                let label = ui.label(name);
+                ui.add(egui::DragValue::new(metres).range(0.5..=20.0).speed(0.05).suffix(" m"))
+                    .labelled_by(label.id);
+                ui.end_row();
+            }
+        }
     });
     ui.add_space(8.0);
     ui.weak("Figures to begin with; with none there is an empty one to draw in");

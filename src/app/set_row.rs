@@ -10,7 +10,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.horizontal(|ui| {
         ui.weak("Set");
         let numbers: Vec<u32> = match set.kind {
-            SetKind::Longways => vec![1, 2, 4, 6, 8, 10, 12],
+            SetKind::Longways => Set::USUAL_SIZES.to_vec(),
             SetKind::Ring => (1..=16).collect(),
             SetKind::Spots => vec![set.dancers],
         };

@@ -68,6 +68,8 @@ fn default_along() -> f64 {
 }
 
 impl Set {
+    /// How many dance longways, or one alone.
+    pub const USUAL_SIZES: [u32; 7] = [1, 2, 4, 6, 8, 10, 12];
     /// Metres between the files where nothing else is said.
     pub const DEFAULT_ACROSS: f64 = 2.4;
     /// Metres from rank to rank where nothing else is said.

@@ -64,6 +64,9 @@ impl Fault {
     }
 }
 
+/// What may be said where no fault is found: no more than has been looked for.
+pub const ALL_CLEAR: &str = "Everyone is home at the end of each figure";
+
 /// Every fault of a motion, in order of time.
 #[must_use]
 pub fn find_faults(motion: &Motion) -> Vec<Fault> {

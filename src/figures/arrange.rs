@@ -48,32 +48,33 @@ pub fn with_choice(dance: &Dance, figure: usize, key: &str, value: Value) -> Res
 }
 
 /// The dance with a named figure put into its running order before a line; at the end if there is no such line.
-/// Where the dance has the same figure with no choices made and nobody redrawn, it is danced again.
+/// Where the dance has just that figure already, it is danced again.
 ///
 /// # Errors
 /// When the set cannot dance it.
 pub fn with_figure(dance: &Dance, name: &str, before: usize) -> Result<Dance, FigureError> {
     let mut dance = with_written_order(dance);
-    let mut figure = named_figure(name, Extra::new(), &dance.set)?;
-    let same = dance
-        .figures
-        .iter()
-        .find(|known| Figure { id: figure.id.clone(), ..Figure::clone(known) } == figure)
-        .map(|known| known.id.clone());
-    let id = match same {
-        Some(id) => id,
-        None => {
-            let id = free_id(&dance, &figure.id);
-            figure.id.clone_from(&id);
-            dance.figures.push(figure);
-            id
-        }
-    };
+    let figure = named_figure(name, Extra::new(), &dance.set)?;
     let strain =
         dance.order.get(before.wrapping_sub(1)).map(|entry| entry.strain.clone()).unwrap_or_default();
+    let id = put_figure(&mut dance, figure);
     let at = before.min(dance.order.len());
     dance.order.insert(at, Entry { strain, ..Entry::of(&id) });
     Ok(dance)
+}
+
+/// Puts a figure among those of a dance, unless it has one that is the same but for its id, and gives the id to dance
+/// it by.
+pub fn put_figure(dance: &mut Dance, mut figure: Figure) -> String {
+    let same =
+        dance.figures.iter().find(|known| Figure { id: figure.id.clone(), ..Figure::clone(known) } == figure);
+    if let Some(known) = same {
+        return known.id.clone();
+    }
+    let id = free_id(dance, &figure.id);
+    figure.id.clone_from(&id);
+    dance.figures.push(figure);
+    id
 }
 
 /// The dance without a line of its running order. The figure itself stays, unless it was only named and is danced
@@ -107,8 +108,7 @@ fn with_written_order(dance: &Dance) -> Dance {
 }
 
 /// An id that no figure of the dance has yet.
-#[must_use]
-pub fn free_id(dance: &Dance, wanted: &str) -> String {
+fn free_id(dance: &Dance, wanted: &str) -> String {
     (1..=u32::MAX)
         .map(|number| if number == 1 { wanted.to_owned() } else { format!("{wanted}-{number}") })
         .find(|id| dance.figure_index(id).is_none())

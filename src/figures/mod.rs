@@ -33,7 +33,7 @@ mod redraw;
 mod rounds;
 mod whole_rounds;
 
-pub use arrange::{free_id, with_choice, with_figure, with_set, without_entry};
+pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
 pub use choices::{Choice, Choices, Kind};
 pub use mirror::{Mirror, mirrored};
 pub use redraw::{

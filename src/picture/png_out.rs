@@ -8,6 +8,9 @@ pub enum PictureError {
     /// The picture's SVG could not be read back.
     #[error("the picture could not be drawn: {0}")]
     Drawing(#[from] usvg::Error),
+    /// A file name that says neither PNG nor SVG.
+    #[error("{}: a still is written as .png or .svg", .0.display())]
+    Ending(std::path::PathBuf),
     /// No pixels, or more than memory holds.
     #[error("a picture of {0} by {1} pixels cannot be made")]
     Size(u32, u32),

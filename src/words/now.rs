@@ -59,7 +59,11 @@ pub fn now(motion: &Motion, dancer: usize, count: f64) -> Vec<(&'static str, Str
     let part = span.and_then(|span| span.part(dancer));
     let track = span.and_then(|span| span.track(dancer));
     if let Some(made) = track.and_then(|track| track.footing().lead(local)) {
-        lines.push(("Lead", lead_words(made)));
+        // A jump or standing has no foot that leads.
+        let led = motion.known().get(pose.step).is_some_and(|step| step.next_lead(made.foot).is_some());
+        if led {
+            lines.push(("Lead", lead_words(made)));
+        }
         let start = track.and_then(|track| {
             track.footing().leads().iter().find(|next| next.at > made.at && next.from != LeadFrom::Step)
         });
@@ -121,7 +125,12 @@ pub fn lead_words(made: &LeadMade) -> String {
         LeadFrom::Figure => format!("{rule}, in this figure"),
         LeadFrom::Dance => format!("{rule}, in this dance"),
     };
-    let facing = made.facing.map_or_else(String::new, |facing| format!(", facing {}", facing_words(facing)));
+    // Up and down are what the outside foot is told by; across the set the facing says nothing.
+    let facing = made
+        .facing
+        .map(facing_words)
+        .filter(|words| ["up", "down"].contains(words))
+        .map_or_else(String::new, |words| format!(", facing {words}"));
     format!("{foot} foot: {why}{facing}")
 }
 
