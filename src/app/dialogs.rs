@@ -360,11 +360,17 @@ fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
     });
     ui.add_space(8.0);
     ui.weak("Figures to begin with; with none there is an empty one to draw in");
-    for (name, chosen) in &mut new.figures {
-        if let Ok(figure) = figures::find(name) {
-            ui.checkbox(chosen, figure.title).on_hover_text(figure.help);
+    // Side by side, so that the dialog fits the smallest window.
+    egui::Grid::new("new figures").num_columns(2).spacing([24.0, 5.0]).show(ui, |ui| {
+        for row in new.figures.chunks_mut(2) {
+            for (name, chosen) in row {
+                if let Ok(figure) = figures::find(name) {
+                    ui.checkbox(chosen, figure.title).on_hover_text(figure.help);
+                }
+            }
+            ui.end_row();
         }
-    }
+    });
     ui.add_space(10.0);
     match new.make() {
         Ok(dance) => {
