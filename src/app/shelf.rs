@@ -47,11 +47,13 @@ impl Shelf {
         if self.cards.is_empty() || (!busy && self.made_for.as_ref() != Some(&desk.dance().set)) {
             self.make(&desk.dance().set);
         }
-        let height = (ui.available_height() * 0.42).clamp(110.0, 310.0);
+        // However small the window, the running order keeps its share.
+        let most = (ui.available_height() * 0.5).max(90.0);
+        let height = (ui.available_height() * 0.42).clamp(90.0, 310.0);
         let frame = egui::Frame::new().inner_margin(egui::Margin::symmetric(0, 4));
         Panel::bottom("shelf")
             .default_size(height)
-            .size_range(90.0..=520.0)
+            .size_range(90.0..=most)
             .resizable(true)
             .frame(frame)
             .show(ui, |ui| {
