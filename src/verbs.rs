@@ -328,8 +328,8 @@ fn print_faults(asked: &Check) -> Said<Outcome> {
     for path in &asked.files {
         match open_motion(path, None) {
             Err(said) => unread.push(said),
-            Ok((_, motion, _)) => {
-                let faults = find_faults(&motion);
+            Ok((dance, motion, _)) => {
+                let faults = find_faults(&dance, &motion);
                 if !faults.is_empty() {
                     outcome = Outcome::Faults;
                 }

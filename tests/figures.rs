@@ -499,7 +499,7 @@ fn a_half_hey_reverses_the_ends() {
         for (pose, home) in motion.poses(32.0).iter().zip(&home) {
             at(pose, home.x, home.y);
         }
-        assert_eq!(bellpad::faults::find_faults(&motion), []);
+        assert_eq!(bellpad::faults::find_faults(&dance, &motion), []);
     }
 }
 
@@ -634,7 +634,7 @@ proptest! {
         dance.figures.push(made);
         dance.order = vec![Entry::of(&dance.figures[0].id.clone()); if figure.name == "half-hey" { 2 } else { 1 }];
         let motion = motion_of(&dance, None).unwrap();
-        prop_assert_eq!(bellpad::faults::find_faults(&motion), []);
+        prop_assert_eq!(bellpad::faults::find_faults(&dance, &motion), []);
         let last = motion.dancers() - 1;
         let half_turn = ["into-line", "back-to-back", "back-to-back-backing", "cross-over", "cross-and-turn",
             "go-and-come", "half-rounds", "corners"].contains(&figure.name);

@@ -663,6 +663,6 @@ fn every_sample_opens_without_a_fault() {
         let dance = read(text.as_bytes()).unwrap();
         assert_eq!(dance.title, name);
         let motion = motion_of(&dance, None).unwrap();
-        assert_eq!(bellpad::faults::find_faults(&motion), []);
+        assert_eq!(bellpad::faults::find_faults(&dance, &motion), []);
     }
 }

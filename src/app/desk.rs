@@ -106,8 +106,8 @@ impl Desk {
         let dance = Arc::new(dance);
         Self {
             saved: Arc::clone(&dance),
+            faults: find_faults(&dance, &motion),
             dance,
-            faults: find_faults(&motion),
             player: Player { count: first_moving_count(&motion), ..Player::default() },
             motion: Arc::new(motion),
             past: Vec::new(),
@@ -384,7 +384,7 @@ impl Desk {
         // What could not be opened again is not made.
         match check_rules(&dance).and_then(|()| motion_of(&dance, Some(&self.motion))) {
             Ok(motion) => {
-                self.faults = find_faults(&motion);
+                self.faults = find_faults(&dance, &motion);
                 self.motion = Arc::new(motion);
                 self.dance = dance;
                 self.player.count = self.player.count.min(self.motion.counts());
@@ -564,8 +564,8 @@ impl Desk {
 
     fn cancel_drag(&mut self) {
         if let Some(drag) = self.drag.take() {
+            self.faults = find_faults(&drag.dance, &drag.motion);
             self.dance = drag.dance;
-            self.faults = find_faults(&drag.motion);
             self.motion = drag.motion;
             self.notice = None;
         }

@@ -1,4 +1,4 @@
-use super::{Extra, LeadRule, Part};
+use super::{Allow, Extra, LeadRule, Part};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -45,12 +45,18 @@ pub struct Figure {
     /// Which way the set faces at the end; left out, what the named figure says, or front.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ends: Option<Stance>,
+    /// Whether everyone comes straight home in each half, not round a curve; named figures say so of themselves.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub straight_home: bool,
     /// The named figure that this is; left out, the figure is drawn.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub named: Option<Named>,
     /// The drawn dancers, by the place each begins the figure in.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub parts: Vec<Part>,
+    /// What would be a fault, and this side means.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub allow: Vec<Allow>,
     /// The side's notes on it.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub notes: String,
@@ -70,8 +76,10 @@ impl Figure {
             phrase: String::new(),
             lead: None,
             ends: None,
+            straight_home: false,
             named: None,
             parts: Vec::new(),
+            allow: Vec::new(),
             notes: String::new(),
             extra: Extra::new(),
         }

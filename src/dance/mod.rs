@@ -18,8 +18,12 @@
 //! assert_eq!(bellpad::dance::read(written.as_bytes()).unwrap(), dance);
 //! ```
 
+mod allow;
+mod clear_floor;
 mod entry;
 mod error;
+mod fault_kind;
+mod fault_limits;
 mod figure;
 mod holding;
 mod lead_rule;
@@ -35,8 +39,12 @@ mod set;
 mod step;
 mod turn;
 
+pub use allow::Allow;
+pub use clear_floor::ClearFloor;
 pub use entry::Entry;
 pub use error::{DanceError, Place};
+pub use fault_kind::FaultKind;
+pub use fault_limits::FaultLimits;
 pub use figure::{Figure, Named, Stance};
 pub use holding::Holding;
 pub use lead_rule::LeadRule;
@@ -94,6 +102,12 @@ pub struct Dance {
     pub lead: Option<LeadRule>,
     /// How the dancers stand.
     pub set: Set,
+    /// The clear floor that there is; left out, as much as it takes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub floor: Option<ClearFloor>,
+    /// What is a fault, where this dance has its own limits.
+    #[serde(default, skip_serializing_if = "FaultLimits::is_usual")]
+    pub limits: FaultLimits,
     /// The tune and its speed.
     #[serde(default)]
     pub music: Music,
@@ -128,6 +142,8 @@ impl Dance {
             holding: Holding::default(),
             lead: None,
             set,
+            floor: None,
+            limits: FaultLimits::default(),
             music: Music::default(),
             steps: Vec::new(),
             figures: Vec::new(),

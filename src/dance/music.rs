@@ -53,6 +53,9 @@ pub struct Music {
     /// The strains and their bars.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub strains: Vec<Strain>,
+    /// The strains as the tune plays them, once through, such as A A B B. Empty where the music follows the dance.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub played: Vec<String>,
     /// Keys not known to this version.
     #[serde(flatten)]
     pub extra: Extra,
@@ -70,6 +73,7 @@ impl Default for Music {
             upbeat: 0,
             abc: String::new(),
             strains: Vec::new(),
+            played: Vec::new(),
             extra: Extra::new(),
         }
     }

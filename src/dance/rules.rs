@@ -22,6 +22,7 @@ pub fn check_rules(dance: &Dance) -> Checked {
         check_text(path, text)?;
     }
     check_set(&dance.set)?;
+    check_floor(dance)?;
     check_music(dance)?;
     for (index, step) in dance.steps.iter().enumerate() {
         check_step(&format!("steps[{index}]"), step)?;
@@ -137,6 +138,20 @@ fn check_set(set: &Set) -> Checked {
     }
 }
 
+fn check_floor(dance: &Dance) -> Checked {
+    for (key, value, least, most, unit) in dance.limits.given() {
+        if let Some(value) = value {
+            check_range(&format!("limits.{key}"), value, least, most, unit)?;
+        }
+    }
+    if let Some(floor) = &dance.floor {
+        check_range("floor.across", floor.across, CLOSEST, 2.0 * FARTHEST, "metres")?;
+        check_range("floor.along", floor.along, CLOSEST, 2.0 * FARTHEST, "metres")?;
+        check_place("floor", floor.x, floor.y)?;
+    }
+    Ok(())
+}
+
 fn check_music(dance: &Dance) -> Checked {
     check_range("music.speed", dance.music.speed, 10.0, 400.0, "strong beats a minute")?;
     if dance.music.upbeat > 4 {
@@ -150,6 +165,16 @@ fn check_music(dance: &Dance) -> Checked {
             return Err(DanceError::key(
                 format!("music.strains[{index}].bars"),
                 format!("{} bars; a strain has 1 to {MOST_BARS}", strain.bars),
+            ));
+        }
+    }
+    for (index, name) in dance.music.played.iter().enumerate() {
+        if dance.music.strains.iter().all(|strain| strain.name != *name) {
+            let known: Vec<&str> =
+                dance.music.strains.iter().map(|strain| strain.name.as_str()).take(20).collect();
+            return Err(DanceError::key(
+                format!("music.played[{index}]"),
+                format!("no strain is called {name:?}; the strains are: {}", known.join(", ")),
             ));
         }
     }
@@ -212,6 +237,31 @@ fn check_figure(path: &str, figure: &Figure, dancers: u32) -> Checked {
             ));
         }
         check_part(&path, part, figure.counts())?;
+    }
+    if figure.allow.len() > MOST_LEGS {
+        return Err(DanceError::key(
+            format!("{path}.allow"),
+            format!("{} of them; a figure allows at most {MOST_LEGS}", figure.allow.len()),
+        ));
+    }
+    for (index, allow) in figure.allow.iter().enumerate() {
+        let path = format!("{path}.allow[{index}]");
+        if allow.reason.trim().is_empty() {
+            return Err(DanceError::key(
+                format!("{path}.reason"),
+                "say in a few words why the side means it",
+            ));
+        }
+        check_text(&format!("{path}.reason"), &allow.reason)?;
+        if let Some(place) = allow.places.iter().find(|place| **place == 0 || **place > dancers) {
+            return Err(DanceError::key(
+                format!("{path}.places"),
+                format!("{place} is not a place in a set of {dancers}"),
+            ));
+        }
+        if let Some(up_to) = allow.up_to {
+            check_range(&format!("{path}.up_to"), up_to, -FARTHEST, 36_000.0, "")?;
+        }
     }
     Ok(())
 }

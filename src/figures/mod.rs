@@ -218,6 +218,7 @@ pub fn plan_of(figure: &Figure, index: usize, ground: &Ground) -> Result<Plan, D
         plan.ends = ends;
     }
     plan.lead = figure.lead;
+    plan.straight_home |= figure.straight_home;
     plan.named_leads = plan.parts.iter().map(|part| part.leads.clone()).collect();
     for part in &figure.parts {
         if let Some(slot) = plan.parts.get_mut((part.place as usize).wrapping_sub(1)) {

@@ -273,6 +273,18 @@ impl Span {
         self.played.before.get(dancer).map_or(dancer, |state| state.place)
     }
 
+    /// Whether it is another one danced over again: the same figure from the same state of the set.
+    #[must_use]
+    pub fn repeats(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.played, &other.played)
+    }
+
+    /// What is the same for every span that [`repeats`](Self::repeats) this one, and for no other while this one lives.
+    #[must_use]
+    pub fn identity(&self) -> usize {
+        Arc::as_ptr(&self.played) as usize
+    }
+
     /// The plan it follows.
     #[must_use]
     pub fn plan(&self) -> &Plan {

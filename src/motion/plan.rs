@@ -11,6 +11,8 @@ pub struct Plan {
     pub parts: Vec<Part>,
     /// The place (as an index) in which the dancer who begins in each place ends.
     pub ends_in: Vec<usize>,
+    /// Whether everyone comes straight home in each half, not round a curve.
+    pub straight_home: bool,
     /// Which way the set faces when it ends.
     pub ends: Stance,
     /// The rule by which a named figure made its leads.
@@ -34,6 +36,7 @@ impl Plan {
             phrase: phrase.to_owned(),
             parts: (1..=places as u32).map(Part::still).collect(),
             ends_in: (0..places).collect(),
+            straight_home: false,
             ends: Stance::Front,
             named_lead: None,
             named_leads: Vec::new(),
