@@ -1,7 +1,8 @@
 //! How fast things are, beside a yardstick measured in the same run.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, missing_docs)]
 
-use bellpad::dance::{Dance, Extra, Set, read};
+use bellpad::dance::{Dance, Extra, FaultLimits, Set, read};
+use bellpad::faults::{Body, find_faults};
 use bellpad::figures::{drag_dancer, motion_of, named_figure};
 use bellpad::motion::Motion;
 use bellpad::picture::{StillChoice, still, to_png};
@@ -93,5 +94,52 @@ fn stills(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, poses, heys, stills);
+/// The least space between any two bodies by looking at each 32nd of a count: what proof between samples is beside.
+fn brute_force(motion: &Motion) -> f64 {
+    let body = Body::of(&FaultLimits::default());
+    let mut poses = Vec::new();
+    let mut least = f64::INFINITY;
+    for step in 0..=(motion.counts() * 32.0) as u32 {
+        motion.pose_all(f64::from(step) / 32.0, &mut poses);
+        for (index, one) in poses.iter().enumerate() {
+            for other in &poses[index + 1..] {
+                let d = (other.x - one.x, other.y - one.y);
+                least = least.min(body.space(d, one.facing, other.facing).0);
+            }
+        }
+    }
+    least
+}
+
+/// A dance of one named figure for so many.
+fn crowd(dancers: u32) -> (Dance, Motion) {
+    let mut dance = Dance::new("", Set::longways(dancers, 2.4, 1.8));
+    dance.figures.push(named_figure("cross-and-turn", Extra::new(), &dance.set).unwrap());
+    let motion = motion_of(&dance, None).unwrap();
+    (dance, motion)
+}
+
+fn faults(bench: &mut Criterion) {
+    let (mut dance, _) = sample();
+    dance.order.pop();
+    let motion = motion_of(&dance, None).unwrap();
+    assert_eq!((motion.bars(), motion.dancers()), (128, 6));
+    let mut group = bench.benchmark_group("faults");
+    group.sample_size(20);
+    group.bench_function("yardstick: bodies of six, 128 bars, by brute force at each 32nd", |bencher| {
+        bencher.iter(|| brute_force(black_box(&motion)));
+    });
+    group.bench_function("every fault of six, 128 bars", |bencher| {
+        bencher.iter(|| find_faults(&dance, black_box(&motion)).len());
+    });
+    for dancers in [26, 50, 100, 200, 400] {
+        let (dance, motion) = crowd(dancers);
+        group.bench_function(format!("every fault of {dancers}, 8 bars"), |bencher| {
+            bencher.iter(|| find_faults(&dance, black_box(&motion)).len());
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, poses, heys, faults, stills);
 criterion_main!(benches);

@@ -321,7 +321,13 @@ fn check_finds_a_dancer_who_is_not_home() {
 
     let ran = bellpad(["check", text(&file)]);
     assert_eq!(ran.code, Some(1));
-    assert!(ran.out.contains(&format!("{}: not-home at 9:1: 3 ends the figure", file.display())), "{ran:?}");
+    assert!(
+        ran.out.contains(&format!(
+            "{}: not-home at 9:1: At the end of Stand: 3 ends the figure",
+            file.display()
+        )),
+        "{ran:?}"
+    );
 }
 
 #[test]

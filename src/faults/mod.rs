@@ -14,10 +14,15 @@
 //! assert_eq!(faults[0].dancers, [1]);
 //! ```
 
+mod bodies;
+mod body;
+mod near;
 mod not_home;
 mod place_words;
 
 pub use crate::dance::FaultKind;
+pub use body::Body;
+pub use near::{Meeting, meetings};
 pub use place_words::place_words;
 
 use crate::dance::{Dance, FaultLimits, Figure};
@@ -40,8 +45,11 @@ pub struct Fault {
     pub value: f64,
     /// The most that is allowed, or between bodies the least, in the same unit.
     pub limit: f64,
-    /// A sentence that a dancer understands.
+    /// A sentence that a dancer understands, with the figure and its own bar.
     pub text: String,
+    /// The same without the figure and the bar, for where they are shown already.
+    #[serde(skip)]
+    pub said: String,
     /// Why the side means it, where it does; then it is no fault of theirs.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub allowed: Option<String>,
@@ -96,7 +104,7 @@ struct Found {
 
 /// The finders that look at one figure in its place in the order; a figure danced again from the same state of the
 /// set is looked at once.
-const SPAN_FINDERS: [fn(&Look, &Span, &mut Vec<Found>); 0] = [];
+const SPAN_FINDERS: [fn(&Look, &Span, &mut Vec<Found>); 1] = [bodies::find];
 
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
 const DANCE_FINDERS: [fn(&Look, &mut Vec<(usize, Found)>); 1] = [not_home::find];
@@ -117,6 +125,7 @@ pub fn find_faults(dance: &Dance, motion: &Motion) -> Vec<Fault> {
         });
         found.extend(here.iter().map(|found| (index, found.clone())));
     }
+    join_meetings(motion, &mut found);
     for find in DANCE_FINDERS {
         find(&look, &mut found);
     }
@@ -126,6 +135,44 @@ pub fn find_faults(dance: &Dance, motion: &Motion) -> Vec<Fault> {
         one.counts().total_cmp(&other.counts()).then_with(|| one.dancers.cmp(&other.dancers))
     });
     faults
+}
+
+/// Makes one of meetings that go on from one figure into the next.
+fn join_meetings(motion: &Motion, found: &mut Vec<(usize, Found)>) {
+    let counts = |index: usize| motion.spans().get(index).map_or(0.0, |span| span.end() - span.begin());
+    let mut joined: Vec<(usize, Found)> = Vec::with_capacity(found.len());
+    // For each pair that is meeting still: its place in the list, and the span in which it goes on.
+    let mut open: HashMap<(usize, usize), (usize, usize)> = HashMap::new();
+    for (index, next) in found.drain(..) {
+        let pair = match (next.kind.less_is_worse(), next.dancers.as_slice()) {
+            (true, &[one, other]) => (one, other),
+            _ => {
+                joined.push((index, next));
+                continue;
+            }
+        };
+        let before = open.remove(&pair).filter(|&(_, span)| span == index && next.lasts.0 < 1e-9);
+        let goes_on = next.lasts.1 > counts(index) - 1e-9;
+        let at = match before.and_then(|(at, _)| Some((at, joined.get_mut(at)?))) {
+            Some((at, (span, earlier))) => {
+                let begin = |span: usize| motion.spans().get(span).map_or(0.0, Span::begin);
+                let (first, last) = (begin(*span) + earlier.lasts.0, begin(index) + next.lasts.1);
+                if next.value < earlier.value - near::SLACK {
+                    (*span, *earlier) = (index, next);
+                }
+                earlier.lasts = (first - begin(*span), last - begin(*span));
+                at
+            }
+            None => {
+                joined.push((index, next));
+                joined.len() - 1
+            }
+        };
+        if goes_on {
+            open.insert(pair, (at, index + 1));
+        }
+    }
+    *found = joined;
 }
 
 /// A fault told with its place in the dance.
@@ -145,6 +192,22 @@ fn told(look: &Look, index: usize, found: Found) -> Option<Fault> {
         })?;
         Some(meant.reason.clone())
     });
+    let own = Moment::at((found.at * 10.0).round() / 10.0);
+    let text = match look.figure(span).filter(|_| found.kind != FaultKind::Music) {
+        Some(figure) if begin + found.at >= span.end() - 1e-6 => {
+            format!("At the end of {}: {}", figure.name, found.text)
+        }
+        Some(figure) => {
+            format!(
+                "In {}, bar {} count {}: {}",
+                figure.name,
+                own.bar,
+                (own.count * 10.0).round() / 10.0,
+                found.text
+            )
+        }
+        None => found.text.clone(),
+    };
     Some(Fault {
         kind: found.kind,
         bar: moment.bar,
@@ -152,7 +215,8 @@ fn told(look: &Look, index: usize, found: Found) -> Option<Fault> {
         dancers: found.dancers.iter().map(|&dancer| dancer as u32 + 1).collect(),
         value: thousandths(found.value * 10.0) / 10.0,
         limit: found.limit,
-        text: found.text,
+        text,
+        said: found.text,
         allowed,
         lasts: (begin + found.lasts.0, begin + found.lasts.1),
         spot: found.spot,

@@ -9,7 +9,8 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
     let (limit, askew) = (look.limits.home(), look.limits.home_facing());
     for (index, span) in motion.spans().iter().enumerate() {
         let plan = span.plan();
-        let last = index + 1 == motion.spans().len();
+        // A file of one figure is a study of it, not a dance: it may end as the figure does.
+        let last = index + 1 == motion.spans().len() && index > 0;
         let end_of_span = span.end() - span.begin();
         for dancer in 0..motion.dancers() {
             let place = span.place(dancer);

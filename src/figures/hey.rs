@@ -21,7 +21,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 pub(super) const INSIDE: Choice = Choice {
     key: "inside",
     help: "from the middle line of the set to the inside strand",
-    kind: Kind::Number { usual: 0.3, least: 0.15, most: 2.0, unit: "m" },
+    kind: Kind::Number { usual: 0.31, least: 0.15, most: 2.0, unit: "m" },
 };
 /// From the file to the outside strand.
 pub(super) const OUTSIDE: Choice = Choice {

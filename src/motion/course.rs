@@ -120,6 +120,32 @@ impl Course {
         }
     }
 
+    /// The least and the most of the unwrapped heading between two places, metres along.
+    #[must_use]
+    pub fn headings(&self, from: f64, to: f64) -> (f64, f64) {
+        let (from, to) = (from.clamp(0.0, self.length), to.clamp(0.0, self.length));
+        let mut range = (f64::INFINITY, f64::NEG_INFINITY);
+        let mut add = |heading: f64| range = (range.0.min(heading), range.1.max(heading));
+        let first = self.starts.partition_point(|&start| start <= from).saturating_sub(1);
+        for (piece, start) in self.pieces.iter().zip(&self.starts).skip(first) {
+            if *start > to {
+                break;
+            }
+            let share = |metres: f64| ((metres - start) / piece.length).clamp(0.0, 1.0);
+            let (from, to) = (share(from), share(to));
+            add(piece.at(from).heading);
+            add(piece.at(to).heading);
+            if let Line::Curve { table, .. } = &piece.line {
+                let divisions = table.len().saturating_sub(1) as f64;
+                let (low, high) = ((from * divisions).ceil() as usize, (to * divisions).floor() as usize);
+                for [_, _, heading] in table.get(low..=high).unwrap_or_default() {
+                    add(*heading);
+                }
+            }
+        }
+        if range.0 > range.1 { (0.0, 0.0) } else { range }
+    }
+
     /// The exact end of the course, with the heading of its first or last piece.
     #[allow(clippy::unused_self)]
     fn end_place(&self, place: Point<f64>, piece: Option<&Piece>, share: f64) -> OnCourse {

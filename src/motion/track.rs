@@ -29,6 +29,8 @@ pub struct Move {
     pub course: Course,
     /// How far along that line at each count.
     pub pace: Pace,
+    /// Metres travelled in the figure before it.
+    pub before: f64,
 }
 
 /// A stretch of facing, from its count until the next one's.
@@ -81,6 +83,7 @@ impl Track {
             at = (leg.to.x, leg.to.y);
         }
         let mut moves = Vec::with_capacity(part.legs.len());
+        let mut travelled = 0.0;
         for (index, (leg, course)) in part.legs.iter().zip(&courses).enumerate() {
             let first = index
                 .checked_sub(1)
@@ -96,7 +99,9 @@ impl Track {
                 end: leg.end,
                 pace: Pace::through(&knots(leg, course, &footing), first, last),
                 course: course.clone(),
+                before: travelled,
             });
+            travelled += course.length();
         }
         let mut track = Self {
             turns: part.turns.clone(),
@@ -179,6 +184,61 @@ impl Track {
             }
         });
         (place.x, place.y, facing)
+    }
+
+    /// Metres travelled in the figure by a count: between two counts the dancer is never farther from where they were
+    /// than what they travelled.
+    #[must_use]
+    pub fn travelled(&self, count: f64) -> f64 {
+        match self.moves.partition_point(|leg| leg.begin <= count).checked_sub(1) {
+            None => 0.0,
+            Some(index) => self.moves.get(index).map_or(0.0, |leg| {
+                let length = leg.course.length();
+                leg.before + if count >= leg.end { length } else { leg.pace.at(count).clamp(0.0, length) }
+            }),
+        }
+    }
+
+    /// The least and the most of the unwrapped facing between two counts, degrees.
+    #[must_use]
+    pub fn facings(&self, from: f64, to: f64) -> (f64, f64) {
+        let mut range = (f64::INFINITY, f64::NEG_INFINITY);
+        let mut add = |facing: f64| range = (range.0.min(facing), range.1.max(facing));
+        let first = self.pieces.partition_point(|piece| piece.begin <= from).saturating_sub(1);
+        for (index, piece) in self.pieces.iter().enumerate().skip(first) {
+            if index > first && piece.begin > to {
+                break;
+            }
+            let end = self.pieces.get(index + 1).map_or(to, |next| next.begin.min(to));
+            let (from, to) = (from.max(piece.begin), end.max(piece.begin));
+            match piece.kind {
+                TurnKind::Hold(facing) => add(facing),
+                TurnKind::Turn { from: facing, amount, over } => {
+                    for count in [from, to] {
+                        add(facing + amount * ease((count - piece.begin) / over));
+                    }
+                }
+                TurnKind::Follow { shift, off, over } => {
+                    let (least, most) = self.headings(from, to);
+                    let off = |count: f64| off * (1.0 - ease((count - piece.begin) / over));
+                    let (before, after) = (off(from), off(to));
+                    add(least + shift + before.min(after));
+                    add(most + shift + before.max(after));
+                }
+            }
+        }
+        range
+    }
+
+    /// The least and the most of the heading between two counts of one leg.
+    fn headings(&self, from: f64, to: f64) -> (f64, f64) {
+        let index = self.moves.partition_point(|leg| leg.begin <= from).saturating_sub(1);
+        self.moves.get(index).map_or((0.0, 0.0), |leg| {
+            let metres = |count: f64| {
+                if count >= leg.end { leg.course.length() } else { leg.pace.at(count) }
+            };
+            leg.course.headings(metres(from), metres(to))
+        })
     }
 
     /// The pose at a count of the figure, from 0.
