@@ -26,7 +26,8 @@ fn tell(ground: &Ground, span: &Span, meeting: Meeting, apart: f64) -> Found {
     };
     let ((ax, ay), (bx, by)) = (place(one), place(other));
     let (x, y) = (f64::midpoint(ax, bx), f64::midpoint(ay, by));
-    let clash = space <= 0.0;
+    // Nought as exactly as it is told.
+    let clash = space < 0.000_05;
     let who = who(ground, span, one, other);
     let place = place_words(ground, x, y);
     let text = if clash {
