@@ -16,12 +16,14 @@
 
 mod bodies;
 mod body;
+mod make_room;
 mod near;
 mod not_home;
 mod place_words;
 
 pub use crate::dance::FaultKind;
 pub use body::Body;
+pub use make_room::{Mend, NoMend, make_room};
 pub use near::{Meeting, meetings};
 pub use place_words::place_words;
 

@@ -8,6 +8,10 @@ const NEAR: f64 = 0.35;
 /// between tops and middles`.
 #[must_use]
 pub fn place_words(ground: &Ground, x: f64, y: f64) -> String {
+    let half = ground.across / 2.0;
+    if ground.ranks() >= 3 && y.abs() < NEAR && (x.abs() - half).abs() < NEAR {
+        return format!("at the middle of the {} file", if x < 0.0 { "odds'" } else { "evens'" });
+    }
     if let Some(index) = ground.stands.iter().position(|stand| (stand.x - x).hypot(stand.y - y) < NEAR) {
         return format!("at {}'s spot", index + 1);
     }
@@ -18,7 +22,6 @@ pub fn place_words(ground: &Ground, x: f64, y: f64) -> String {
         let (across, along) = (if x < 0.0 { "left" } else { "right" }, if y < 0.0 { "down" } else { "up" });
         return format!("{:.1} m {across} and {:.1} m {along} of the middle", x.abs(), y.abs());
     }
-    let half = ground.across / 2.0;
     let file = if x < 0.0 { "odds'" } else { "evens'" };
     let across = if x.abs() < NEAR.min(half / 2.0) {
         "on the middle line".to_owned()

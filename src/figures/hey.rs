@@ -13,7 +13,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "hey",
     title: "Hey",
     help: "Each file weaves along itself, ends changing and back again",
-    choices: &[INSIDE, OUTSIDE],
+    choices: &[INSIDE, OUTSIDE, TIMING],
     plan,
 };
 
@@ -28,6 +28,13 @@ pub(super) const OUTSIDE: Choice = Choice {
     key: "outside",
     help: "from the file out to the outside strand",
     kind: Kind::Number { usual: 0.5, least: 0.1, most: 2.0, unit: "m" },
+};
+
+/// How fast along the track.
+pub(super) const TIMING: Choice = Choice {
+    key: "timing",
+    help: "spaced so that bodies keep farthest apart and 1 leads, or even, in which ends meet at the middle",
+    kind: Kind::Word(&["spaced", "even"]),
 };
 
 /// Counts of travelling in a half hey; the jump follows.
@@ -122,7 +129,8 @@ pub(super) fn half_hey_parts(
             Some(Role { start: (stand.x, stand.y), leg: part.legs.first()?, wait: *wait, bend: *bend })
         })
         .collect();
-    let paces = hey_timing::solve(&sought);
+    let even = || vec![(1..=12).map(|count| f64::from(count) / 12.0).collect(); sought.len()];
+    let paces = if choices.word("timing") == "even" { even() } else { hey_timing::solve(&sought) };
     Ok(roles
         .into_iter()
         .zip(paces)

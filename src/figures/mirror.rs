@@ -1,4 +1,5 @@
 use crate::dance::{LegFacing, Part};
+use crate::motion::Ground;
 
 /// A symmetry of the set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,6 +38,15 @@ impl Mirror {
     pub fn swaps(self) -> bool {
         self != Self::HalfTurn
     }
+}
+
+/// The place (index) of a place's mate under a symmetry: the spot that lies in its image, to 5 cm. A place may be its
+/// own mate.
+#[must_use]
+pub fn mate(ground: &Ground, place: usize, mirror: Mirror) -> Option<usize> {
+    let stand = ground.stands.get(place)?;
+    let (x, y) = mirror.place(stand.x, stand.y);
+    ground.stands.iter().position(|other| (other.x - x).hypot(other.y - y) < 0.05)
 }
 
 /// The image of a part: what a dancer's mate under a symmetry does. `place` is the mate's place.

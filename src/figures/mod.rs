@@ -35,10 +35,10 @@ mod whole_rounds;
 
 pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
 pub use choices::{Choice, Choices, Kind};
-pub use mirror::{Mirror, mirrored};
+pub use mirror::{Mirror, mate, mirrored};
 pub use redraw::{
-    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points,
-    restore_named,
+    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, own_part,
+    restore_named, with_part,
 };
 
 use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set};

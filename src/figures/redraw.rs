@@ -60,7 +60,8 @@ fn find(motion: &Motion, dancer: usize, count: f64) -> Result<Found<'_>, EditErr
 
 /// A copy of the part that a dancer dances, to change. The leads that a named figure made are left to it, so that they
 /// still follow what the side chooses.
-fn own_part(span: &Span, dancer: usize) -> Option<Part> {
+#[must_use]
+pub fn own_part(span: &Span, dancer: usize) -> Option<Part> {
     let mut part = span.part(dancer)?.clone();
     if !span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false) {
         part.leads.clear();
@@ -69,7 +70,8 @@ fn own_part(span: &Span, dancer: usize) -> Option<Part> {
 }
 
 /// The dance with a part put into a figure, in the place of the one that was there or that it was named for.
-fn with_part(dance: &Dance, figure: usize, part: Part) -> Dance {
+#[must_use]
+pub fn with_part(dance: &Dance, figure: usize, part: Part) -> Dance {
     let mut dance = dance.clone();
     if let Some(figure) = dance.figures.get_mut(figure) {
         match figure.parts.binary_search_by_key(&part.place, |known| known.place) {
