@@ -63,7 +63,7 @@ fn partners_who_walk_into_each_other_clash() {
     let (_, found) = expect(&dance, &[(FaultKind::Clash, &[1, 2], 2, 1.0, -0.08)]);
     assert_eq!(
         found[0].text,
-        "In Try, bar 2 count 1: 1 and 2 meet at the middle of the set: 0.20 m from middle to middle, so bodies touch"
+        "In Try, bar 2 count 1: 1 and 2 meet at the middle of the set: only 0.20 m between their middles"
     );
 }
 

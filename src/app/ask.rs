@@ -1,4 +1,4 @@
-use crate::dance::{Dance, LeadRule, Set};
+use crate::dance::{ClearFloor, Dance, FaultLimits, LeadRule, Set};
 use std::path::PathBuf;
 
 /// Something that a panel asks for. Panels read the desk and push these; the desk takes them in one place.
@@ -48,6 +48,26 @@ pub enum Ask {
     ChangeSet(Box<Set>),
     /// Give a number's dancer a name.
     NamePerson(u32, String),
+    /// Go to a fault, by its place in the list, and show it.
+    GoToFault(usize),
+    /// Work out a mend for a fault and show it as a ghost.
+    MakeRoom(usize),
+    /// Take the mend that is shown.
+    TakeMend,
+    /// Put the mend that is shown away.
+    LeaveMend,
+    /// Ask why the side means a fault.
+    AskMean(usize),
+    /// The side means a fault, with a reason.
+    Mean(usize, String),
+    /// The side no longer means something: figure, and which of what it allows.
+    NoLongerMean(usize, usize),
+    /// Show the limits of what is a fault.
+    AskLimits,
+    /// Have other limits.
+    SetLimits(Box<FaultLimits>),
+    /// Say how much clear floor there is, or that it does not matter.
+    SetFloor(Option<Box<ClearFloor>>),
     /// Undo a step.
     Undo,
     /// Redo a step.

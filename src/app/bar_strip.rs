@@ -352,21 +352,37 @@ fn show_hands(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect, span: &S
 
 fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, asks: &mut Vec<Ask>) {
     let mut any = false;
+    let shown = desk.shown_fault();
     for (index, fault) in desk.faults().iter().enumerate() {
-        let count = fault.counts();
-        if count < axis.from - 1e-6 || count > axis.to + 1e-6 {
+        let (from, to) = fault.lasts;
+        if to < axis.from - 1e-6 || from > axis.to + 1e-6 {
             continue;
         }
         any = true;
-        let x = axis.place(count).clamp(axis.left + 14.0, axis.right - 14.0);
-        let mark = Rect::from_center_size(pos2(x, y), vec2(28.0, 8.0));
-        painter.rect_filled(mark, CornerRadius::same(4), colour(desk.ink.fault));
+        // As long as it lasts, and long enough to be seen and clicked.
+        let (left, right) = (axis.place(from).max(axis.left), axis.place(to).min(axis.right));
+        let half = ((right - left) / 2.0).max(10.0);
+        let x = f32::midpoint(left, right).clamp(axis.left + half, axis.right - half);
+        let mark = Rect::from_center_size(pos2(x, y), vec2(2.0 * half, 8.0));
+        if fault.allowed.is_some() {
+            let pen = Stroke::new(1.2, colour(desk.ink.quiet));
+            painter.rect_stroke(mark, CornerRadius::same(4), pen, egui::StrokeKind::Inside);
+        } else {
+            painter.rect_filled(mark, CornerRadius::same(4), colour(desk.ink.fault));
+        }
+        if shown == Some(index) {
+            let pen = Stroke::new(1.5, colour(desk.ink.words));
+            painter.rect_stroke(mark.expand(2.0), CornerRadius::same(5), pen, egui::StrokeKind::Inside);
+        }
         let response = ui.interact(mark.expand(4.0), Id::unique(("fault", index)), Sense::click());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Fault: {}", fault.text)));
         if response.clicked() {
-            asks.push(Ask::Seek(desk.before_fault(fault)));
+            asks.push(Ask::GoToFault(index));
         }
-        response.on_hover_text(&fault.text);
+        response.on_hover_text(match &fault.allowed {
+            Some(reason) => format!("{}\nMeant by this side: {reason}", fault.said),
+            None => fault.said.clone(),
+        });
     }
     if !any {
         let at = pos2(axis.left + 8.0, y);

@@ -1,6 +1,5 @@
-use super::{ask::Ask, desk::Desk, paint::paint, theme::colour};
+use super::{ask::Ask, desk::Desk, fault_list, paint::paint};
 use crate::dance::{Figure, LeadRule};
-use crate::faults::ALL_CLEAR;
 use crate::figures::{self, Choice, Choices, Kind};
 use crate::motion::{fill_phrase, known_steps};
 use crate::picture::{Frame, dancer_marks};
@@ -20,7 +19,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             }
         }
         ui.add_space(12.0);
-        show_faults(ui, desk, asks);
+        fault_list::show(ui, desk, asks);
         let span = desk.span().and_then(|index| desk.motion().spans().get(index));
         if let Some(span) = span
             && let Some(figure) = desk.dance().figures.get(span.figure)
@@ -205,42 +204,4 @@ fn show_phrase(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &m
     if let Some(said) = wrong {
         ui.colored_label(ui.visuals().error_fg_color, said);
     }
-}
-
-fn show_faults(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-    egui::Frame::new().fill(colour(desk.ink.raised)).corner_radius(8).inner_margin(10).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        let faults = desk.faults();
-        ui.horizontal(|ui| {
-            ui.label("Faults");
-            if !faults.is_empty() {
-                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                    ui.colored_label(colour(desk.ink.fault), faults.len().to_string());
-                });
-            }
-        });
-        for fault in faults.iter().take(40) {
-            let before = desk.before_fault(fault);
-            let text = format!("{} · {}\n{}", fault.kind.name(), desk.moment_words(before), fault.text);
-            let button = egui::Button::new(RichText::new(text).color(colour(desk.ink.words)))
-                .wrap()
-                .fill(colour(desk.ink.chosen))
-                .stroke(egui::Stroke::new(1.0, colour(desk.ink.fault)))
-                .min_size(vec2(ui.available_width(), 0.0));
-            if ui.add(button).clicked() {
-                asks.push(Ask::Seek(before));
-                if let Some(number) = fault.dancers.first() {
-                    asks.push(Ask::Choose(Some((*number as usize).saturating_sub(1))));
-                }
-            }
-        }
-        let (ink, said) = if faults.is_empty() {
-            (desk.ink.well, ALL_CLEAR)
-        } else if faults.len() > 40 {
-            (desk.ink.fault, "The first 40 are shown")
-        } else {
-            (desk.ink.well, "No other fault is found")
-        };
-        ui.colored_label(colour(ink), said);
-    });
 }

@@ -4,7 +4,7 @@ use super::{
     player::Player,
 };
 use crate::dance::{Dance, DanceError, Figure, Person, check_rules, read};
-use crate::faults::{Fault, find_faults};
+use crate::faults::{Fault, FaultKind, Mend, find_faults};
 use crate::figures::{
     drag_dancer, drag_facing, drag_point, drop_point, motion_of, restore_named, with_choice, with_figure,
     with_set, without_entry,
@@ -27,7 +27,11 @@ pub const SAMPLES: [(&str, &str); 4] = [
 pub struct Desk {
     pub(super) dance: Arc<Dance>,
     pub(super) motion: Arc<Motion>,
-    faults: Vec<Fault>,
+    pub(super) faults: Vec<Fault>,
+    /// What names the fault that is shown: its kind, dancers and span.
+    pub(super) shown: Option<(FaultKind, Vec<u32>, usize)>,
+    /// A mend that is proposed.
+    pub(super) proposed: Option<Mend>,
     past: Vec<Undone>,
     future: Vec<Undone>,
     /// The dance as it is on the disk.
@@ -106,6 +110,8 @@ impl Desk {
         let dance = Arc::new(dance);
         Self {
             saved: Arc::clone(&dance),
+            shown: None,
+            proposed: None,
             faults: find_faults(&dance, &motion),
             dance,
             player: Player { count: first_moving_count(&motion), ..Player::default() },
@@ -325,7 +331,7 @@ impl Desk {
                     if matches!(self.dialog, Some(Dialog::Help)) { None } else { Some(Dialog::Help) };
             }
             Ask::PutAway => self.dialog = None,
-            other => self.take_file_ask(other),
+            other => self.take_fault_ask(other),
         }
     }
 
@@ -387,6 +393,7 @@ impl Desk {
                 self.faults = find_faults(&dance, &motion);
                 self.motion = Arc::new(motion);
                 self.dance = dance;
+                self.proposed = None;
                 self.player.count = self.player.count.min(self.motion.counts());
                 self.chosen = self.chosen.filter(|&index| index < self.motion.dancers());
                 let end = self.motion.counts();
@@ -406,7 +413,7 @@ impl Desk {
     }
 
     /// Makes a change that is one step to undo.
-    fn edit(&mut self, name: String, dance: Dance) {
+    pub(super) fn edit(&mut self, name: String, dance: Dance) {
         self.end_drag();
         let before = Arc::clone(&self.dance);
         if *before != dance && self.put(Arc::new(dance)) {
@@ -416,7 +423,7 @@ impl Desk {
 
     /// Makes a change that joins the step before it if that was the same kind of change, so that a number dragged
     /// through many values is one step to undo.
-    fn edit_on(&mut self, name: String, dance: Dance) {
+    pub(super) fn edit_on(&mut self, name: String, dance: Dance) {
         self.end_drag();
         let joins = self.joining.as_deref() == Some(name.as_str())
             && self.future.is_empty()
@@ -567,6 +574,7 @@ impl Desk {
             self.faults = find_faults(&drag.dance, &drag.motion);
             self.dance = drag.dance;
             self.motion = drag.motion;
+            self.proposed = None;
             self.notice = None;
         }
     }

@@ -1,6 +1,7 @@
 use super::{
     ask::Ask,
     desk::{Desk, SAMPLES},
+    fault_dialogs::{show_limits, show_mean},
     files::{Answer, ChosenFile, SystemDialog},
 };
 use crate::dance::{Dance, Entry, Figure, Set, SetKind, check_rules, limits};
@@ -46,6 +47,10 @@ pub enum Dialog {
     Help,
     /// A new dance.
     New(NewDance),
+    /// Why the side means a fault: its place in the list, what it says, and what is typed.
+    Mean(usize, String, String),
+    /// The limits of what is a fault.
+    Limits,
 }
 
 /// A field to type a path in.
@@ -153,6 +158,7 @@ impl NewDance {
 
 /// Shows the dialog that is open, and gives a file if one was chosen.
 pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Option<ChosenFile> {
+    let limits = desk.dance().limits.clone();
     let (recent, own) = (desk.recent.files.clone(), desk.path().map(Path::to_owned));
     let mut chosen = None;
     let Some(dialog) = &mut desk.dialog else { return None };
@@ -180,6 +186,8 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
             }
             Dialog::Help => show_help(ui, asks),
             Dialog::New(new) => show_new(ui, new, asks),
+            Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
+            Dialog::Limits => show_limits(ui, &limits, asks),
         }
     });
     if modal.should_close() {

@@ -7,8 +7,8 @@ use super::{
 use crate::figures::leg_points;
 use crate::motion::{Pose, wrap_half};
 use crate::picture::{
-    FloorLook, Frame, Mark, RING_RADIUS, Stroke, body_marks, bounds, music_marks, path_marks, scale_marks,
-    span_bounds,
+    FloorLook, Frame, Mark, RING_RADIUS, Stroke, body_marks, bounds, fault_marks, ghost_marks, music_marks,
+    path_marks, scale_marks, span_bounds,
 };
 use egui::{
     Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2,
@@ -129,9 +129,17 @@ impl Floor {
         let look = FloorLook { chosen: desk.chosen, holding: desk.dance().holding, trails: desk.trails };
         // Points lie over the trails and under the bodies, and a body is what a drag takes where both are.
         path_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), desk.player.count, look);
+        for fault in desk.faults_here() {
+            fault_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), fault, desk.player.count);
+        }
         self.show_points(ui, desk, &frame, asks);
         self.show_dancers(ui, desk, &frame, asks);
         body_marks(&mut self.marks, &frame, &desk.ink, &self.poses, look);
+        if let Some(mend) = desk.proposed() {
+            let count = desk.player.count;
+            let motions = (desk.motion().as_ref(), &mend.motion);
+            ghost_marks(&mut self.marks, &frame, &desk.ink, motions, &mend.dancers, count);
+        }
         self.show_facing(ui, desk, &frame, asks);
         paint(&painter, &self.marks);
         if let Some(notice) = &desk.notice {

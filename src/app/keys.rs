@@ -52,11 +52,19 @@ impl Keys {
         }
         if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
             asks.push(Ask::CancelDrag);
+            asks.push(Ask::LeaveMend);
             ctx.memory_mut(|memory| {
                 if let Some(id) = memory.focused() {
                     memory.surrender_focus(id);
                 }
             });
+        }
+        let focused = ctx.memory(|memory| memory.focused().is_some());
+        if desk.proposed().is_some()
+            && !focused
+            && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter))
+        {
+            asks.push(Ask::TakeMend);
         }
         self.take_plain(ctx, desk, asks);
     }

@@ -8,8 +8,11 @@ mod bar_axis;
 mod bar_strip;
 mod card;
 mod desk;
+mod desk_faults;
 mod desk_files;
 mod dialogs;
+mod fault_dialogs;
+mod fault_list;
 mod files;
 mod floor;
 mod keys;
@@ -111,6 +114,7 @@ impl Window {
         CentralPanel::default().frame(plain(ink.floor)).show(ui, |ui| {
             self.floor_rect = self.floor.show(ui, desk, asks).rect;
             show_views(ui, desk, self.floor_rect, asks);
+            fault_list::show_mend(ui, desk, self.floor_rect, asks);
         });
         if let Some(file) = dialogs::show(ui, &mut self.desk, self.native_dialogs, &mut self.asks) {
             self.desk.take_file(file);

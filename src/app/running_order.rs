@@ -50,6 +50,20 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
                     colour(ink.words),
                 );
             }
+            let faults =
+                desk.faults().iter().filter(|fault| fault.span == index && fault.allowed.is_none()).count();
+            if faults > 0 {
+                let at = rect.right_center() - vec2(36.0, 0.0);
+                painter.circle_filled(at, 8.5, colour(ink.fault));
+                let many = if faults > 9 { "+".to_owned() } else { faults.to_string() };
+                painter.text(
+                    at,
+                    Align2::CENTER_CENTER,
+                    many,
+                    FontId::proportional(11.5),
+                    colour(ink.outline),
+                );
+            }
             let drawn = figure.named.is_none();
             let redrawn = !drawn && !figure.parts.is_empty();
             let bars = FontId::proportional(12.5);
@@ -62,7 +76,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             );
             let name = if redrawn { format!("{} (redrawn)", figure.name) } else { figure.name.clone() };
             let at = pos2(rect.left() + 42.0, rect.center().y);
-            words_within(&painter, at, rect.right() - 30.0 - at.x, &name, 14.5, colour(ink.words));
+            let room = if faults > 0 { 52.0 } else { 30.0 };
+            words_within(&painter, at, rect.right() - room - at.x, &name, 14.5, colour(ink.words));
             let call = desk.dance().order.get(index).map_or("", |entry| entry.call.as_str());
             let kind = if drawn { "drawn" } else { "named" };
             let mut hover =

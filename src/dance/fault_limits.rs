@@ -139,6 +139,24 @@ impl FaultLimits {
         ]
     }
 
+    /// What is given for a key, to change.
+    pub fn slot(&mut self, key: &str) -> Option<&mut Option<f64>> {
+        Some(match key {
+            "breadth" => &mut self.breadth,
+            "depth" => &mut self.depth,
+            "apart" => &mut self.apart,
+            "home" => &mut self.home,
+            "home_facing" => &mut self.home_facing,
+            "step" => &mut self.step,
+            "turn" => &mut self.turn,
+            "jump_turn" => &mut self.jump_turn,
+            "bow" => &mut self.bow,
+            "arms" => &mut self.arms,
+            "stick" => &mut self.stick,
+            _ => return None,
+        })
+    }
+
     /// Whether every limit is as usual, so that nothing need be written.
     #[must_use]
     pub fn is_usual(&self) -> bool {

@@ -32,7 +32,7 @@ fn tell(ground: &Ground, span: &Span, meeting: Meeting, apart: f64) -> Found {
     let place = place_words(ground, x, y);
     let text = if clash {
         let middles = (bx - ax).hypot(by - ay);
-        format!("{who} meet {place}: {middles:.2} m from middle to middle, so bodies touch")
+        format!("{who} meet {place}: only {middles:.2} m between their middles")
     } else {
         format!("{who} come close {place}: {space:.2} m between them")
     };

@@ -215,29 +215,33 @@ impl Attempt<'_> {
         };
         let mut parts = Vec::new();
         for &(dancer, by) in changes {
-            let mut who = (dancer + 1).to_string();
+            let who = dancer + 1;
+            let mut part = if shift {
+                let when = if by < 0.0 { "sooner" } else { "later" };
+                let far = match by.abs() {
+                    0.5 => "half a count".to_owned(),
+                    1.0 => "a count".to_owned(),
+                    by => format!("{by} counts"),
+                };
+                format!("{who} goes {far} {when}")
+            } else {
+                let side = if by < 0.0 { "left" } else { "right" };
+                format!("{who} bows {:.2} m out to the {side}", by.abs())
+            };
             if let Some(mirror) = self.mirror
                 && let Some(image) = mate(self.motion.ground(), self.span.place(dancer), mirror)
                 && let Some(other) = (0..self.motion.dancers()).find(|&other| self.span.place(other) == image)
             {
-                who = format!("{who} and {}", other + 1);
+                part += &format!(" ({} to match)", other + 1);
             }
-            let go = if self.mirror.is_some() { "go" } else { "goes" };
-            parts.push(if shift {
-                let when = if by < 0.0 { "sooner" } else { "later" };
-                format!("{who} {go} {:.2} of a count {when} there", by.abs()).replace("0.50 of a", "half a")
-            } else {
-                let side = if by < 0.0 { "left" } else { "right" };
-                let whose = if self.mirror.is_some() { "paths bow" } else { "path bows" };
-                format!("{who}: the {whose} {:.2} m out to the {side}", by.abs())
-            });
+            parts.push(part);
         }
         let rest = match left {
             0 => "then all is clear".to_owned(),
             1 => "one other fault is left".to_owned(),
             many => format!("{many} other faults are left"),
         };
-        format!("{}; {rest}", parts.join(", "))
+        format!("{}; {rest}", parts.join(" and "))
     }
 }
 

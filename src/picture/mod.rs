@@ -4,6 +4,7 @@
 //! [`still`] makes a whole [`Picture`] of a count; [`to_svg`] and [`to_png`] write it.
 
 mod dancer;
+mod fault;
 mod floor;
 mod frame;
 mod glyphs;
@@ -15,6 +16,7 @@ mod still;
 mod svg;
 
 pub use dancer::{BODY_BREADTH, BODY_DEPTH, RING_RADIUS, dancer_marks};
+pub use fault::{ABOUT, fault_marks, ghost_marks};
 pub use floor::{FloorLook, body_marks, bounds, floor_marks, path_marks, span_bounds, trail_marks};
 pub use frame::Frame;
 pub use ink::{Colour, Ink, PAPER, SLATE, contrast};
