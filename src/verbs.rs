@@ -2,8 +2,11 @@
 //!
 //! Errors go to standard error as one line. Exit 0 is fine, 1 is faults found, 2 is could not be done.
 
+mod check;
+
+pub use check::Check;
+
 use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, LeadRule, Set, check_rules, schema};
-use crate::faults::{Fault, find_faults};
 use crate::figures::{figure_name_at, motion_of, motion_of_figure, named_figure, put_figure};
 use crate::motion::{Moment, Motion, wrap_whole};
 use crate::picture::{PictureKind, StillChoice, still};
@@ -81,17 +84,6 @@ pub struct PoseAt {
     pub every: Option<f64>,
 }
 
-/// Look for faults.
-#[derive(Debug, Args)]
-pub struct Check {
-    /// The dance files
-    #[arg(required = true)]
-    pub files: Vec<PathBuf>,
-    /// Print a JSON list
-    #[arg(long)]
-    pub json: bool,
-}
-
 /// Draw the floor.
 #[derive(Debug, Args)]
 pub struct StillAt {
@@ -148,7 +140,7 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
     match verb {
         Verb::New(new) => make_new(new),
         Verb::Pose(pose) => print_poses(pose),
-        Verb::Check(check) => print_faults(check),
+        Verb::Check(check) => check::run(check),
         Verb::Still(still) => write_still(still),
         Verb::Schema => {
             print(&format!("{:#}\n", schema()))?;
@@ -317,58 +309,6 @@ fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item
 fn rounded(value: f64, parts: f64) -> f64 {
     let value = (value * parts).round() / parts;
     if value == 0.0 { 0.0 } else { value }
-}
-
-fn print_faults(asked: &Check) -> Said<Outcome> {
-    let mut list: Vec<Value> = Vec::new();
-    let mut lines = String::new();
-    let mut outcome = Outcome::Fine;
-    let many = asked.files.len() > 1;
-    let mut unread = Vec::new();
-    for path in &asked.files {
-        match open_motion(path, None) {
-            Err(said) => unread.push(said),
-            Ok((dance, motion, _)) => {
-                let faults = find_faults(&dance, &motion);
-                if !faults.is_empty() {
-                    outcome = Outcome::Faults;
-                }
-                for fault in &faults {
-                    list.push(fault_value(fault, many.then_some(path)));
-                    lines += &format!(
-                        "{}: {} at {}: {}\n",
-                        path.display(),
-                        fault.kind.name(),
-                        Moment { bar: fault.bar, count: fault.count },
-                        fault.text
-                    );
-                }
-                if faults.is_empty() {
-                    lines += &format!("{}: clear\n", path.display());
-                }
-            }
-        }
-    }
-    if unread.len() == asked.files.len() {
-        // An empty list would say that the files are clear.
-    } else if asked.json {
-        let text = serde_json::to_string_pretty(&list).unwrap_or_default();
-        print(&(text + "\n"))?;
-    } else {
-        print(&lines)?;
-    }
-    for said in &unread {
-        say(said);
-    }
-    Ok(if unread.is_empty() { outcome } else { Outcome::Undone })
-}
-
-fn fault_value(fault: &Fault, path: Option<&PathBuf>) -> Value {
-    let mut value = serde_json::to_value(fault).unwrap_or_default();
-    if let (Some(path), Some(object)) = (path, value.as_object_mut()) {
-        object.insert("file".to_owned(), Value::from(path.display().to_string()));
-    }
-    value
 }
 
 fn write_still(asked: &StillAt) -> Said<Outcome> {

@@ -1,0 +1,170 @@
+//! `bellpad check`: the faults of one file or of thousands, on every core, told in the order the files were given.
+
+use super::{Outcome, Said, open_motion, print, say};
+use crate::faults::{Fault, find_faults};
+use clap::Args;
+use serde_json::Value;
+use std::collections::BTreeMap;
+use std::io::{self, IsTerminal, Write};
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::mpsc;
+use std::thread;
+
+/// Look for faults.
+#[derive(Debug, Args)]
+pub struct Check {
+    /// The dance files
+    #[arg(required = true)]
+    pub files: Vec<PathBuf>,
+    /// Print a JSON list
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Files beyond which progress is shown, on a terminal.
+const MANY: usize = 8;
+
+/// What was found in one file.
+enum Checked {
+    Faults(Vec<Fault>),
+    /// It could not be opened or worked out; says why.
+    Unread(String),
+}
+
+/// Checks the files.
+pub(super) fn run(asked: &Check) -> Said<Outcome> {
+    let mut told = Told::default();
+    check_all(&asked.files, |path, checked| told.take(path, checked, asked.files.len() > 1));
+    if told.unread.len() == asked.files.len() {
+        // An empty list would say that the files are clear.
+    } else if asked.json {
+        let text = serde_json::to_string_pretty(&told.list).unwrap_or_default();
+        print(&(text + "\n"))?;
+    } else {
+        if asked.files.len() > 1 {
+            told.lines += &told.summary(asked.files.len());
+        }
+        print(&told.lines)?;
+    }
+    for said in &told.unread {
+        say(said);
+    }
+    Ok(match (told.unread.is_empty(), told.faulty) {
+        (false, _) => Outcome::Undone,
+        (true, 0) => Outcome::Fine,
+        (true, _) => Outcome::Faults,
+    })
+}
+
+/// Checks files on every core and hands over what was found, in the order of the files.
+fn check_all(files: &[PathBuf], mut take: impl FnMut(&Path, Checked)) {
+    let next = AtomicUsize::new(0);
+    let workers = thread::available_parallelism().map_or(1, usize::from).min(files.len());
+    let shows = files.len() > MANY && io::stderr().is_terminal();
+    thread::scope(|scope| {
+        let (sender, results) = mpsc::channel();
+        for _ in 0..workers {
+            let (sender, next) = (sender.clone(), &next);
+            scope.spawn(move || {
+                while let Some((index, path)) = Some(next.fetch_add(1, Ordering::Relaxed))
+                    .and_then(|index| Some((index, files.get(index)?)))
+                {
+                    if sender.send((index, check_one(path))).is_err() {
+                        break;
+                    }
+                }
+            });
+        }
+        drop(sender);
+        let mut waiting: BTreeMap<usize, Checked> = BTreeMap::new();
+        let mut done = 0;
+        for (many, (index, checked)) in results.iter().enumerate() {
+            waiting.insert(index, checked);
+            while let Some(checked) = waiting.remove(&done) {
+                if let Some(path) = files.get(done) {
+                    take(path, checked);
+                }
+                done += 1;
+            }
+            if shows && (many.is_multiple_of(16) || done == files.len()) {
+                eprint!("\rchecked {} of {}", many + 1, files.len());
+            }
+        }
+        if shows {
+            eprintln!();
+            let _ = io::stderr().flush();
+        }
+    });
+}
+
+fn check_one(path: &Path) -> Checked {
+    match open_motion(path, None) {
+        Ok((dance, motion, _)) => Checked::Faults(find_faults(&dance, &motion)),
+        Err(said) => Checked::Unread(said),
+    }
+}
+
+/// What has been found so far.
+#[derive(Default)]
+struct Told {
+    list: Vec<Value>,
+    lines: String,
+    unread: Vec<String>,
+    /// Files with faults that are not meant.
+    faulty: usize,
+    /// How many faults of each kind.
+    kinds: BTreeMap<&'static str, usize>,
+}
+
+impl Told {
+    fn take(&mut self, path: &Path, checked: Checked, many: bool) {
+        let faults = match checked {
+            Checked::Faults(faults) => faults,
+            Checked::Unread(said) => {
+                self.unread.push(said);
+                return;
+            }
+        };
+        let mut clear = true;
+        for fault in &faults {
+            self.list.push(fault_value(fault, many.then_some(path)));
+            let moment = crate::motion::Moment { bar: fault.bar, count: fault.count };
+            let place = format!("{}: {} at {moment}", path.display(), fault.kind.name());
+            match &fault.allowed {
+                Some(reason) => self.lines += &format!("{place}: meant ({reason}): {}\n", fault.text),
+                None => {
+                    clear = false;
+                    *self.kinds.entry(fault.kind.name()).or_insert(0) += 1;
+                    self.lines += &format!("{place}: {}\n", fault.text);
+                }
+            }
+        }
+        if clear {
+            self.lines += &format!("{}: clear\n", path.display());
+        } else {
+            self.faulty += 1;
+        }
+    }
+
+    fn summary(&self, files: usize) -> String {
+        let clear = files - self.faulty - self.unread.len();
+        let mut summary = format!("{files} files: {clear} clear, {} with faults", self.faulty);
+        if !self.kinds.is_empty() {
+            let kinds: Vec<String> = self.kinds.iter().map(|(kind, many)| format!("{many} {kind}")).collect();
+            summary += &format!(" ({})", kinds.join(", "));
+        }
+        if !self.unread.is_empty() {
+            summary += &format!(", {} could not be read", self.unread.len());
+        }
+        summary + "\n"
+    }
+}
+
+fn fault_value(fault: &Fault, path: Option<&Path>) -> Value {
+    let mut value = serde_json::to_value(fault).unwrap_or_default();
+    if let (Some(path), Some(object)) = (path, value.as_object_mut()) {
+        object.insert("file".to_owned(), Value::from(path.display().to_string()));
+    }
+    value
+}
