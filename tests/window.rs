@@ -460,7 +460,7 @@ fn a_fault_is_listed_and_leads_to_its_moment() {
     let row = harness.get_all_by_role(egui::Role::Button).find(|node| {
         node.accesskit_node()
             .label()
-            .is_some_and(|label| label.starts_with("not-home · Chorus: lanterns, bar 8:4"))
+            .is_some_and(|label| label.starts_with("not home · Chorus: lanterns, bar 8:4"))
     });
     row.unwrap().click();
     harness.run();

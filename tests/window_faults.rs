@@ -1,0 +1,183 @@
+//! Faults in the window: found while dragging, gone to, given room, meant.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+use bellpad::app::{Ask, Desk, Window};
+use bellpad::dance::{Dance, FaultKind, Set};
+use bellpad::figures::named_figure;
+use bellpad::store::Recent;
+use egui::{Event, Key, Pos2, vec2};
+use egui_kittest::{
+    Harness,
+    kittest::{NodeT, Queryable},
+};
+use serde_json::Map;
+
+type Driven = Harness<'static, Window>;
+
+fn window(dance: Dance) -> Driven {
+    let desk = Desk::new(dance, None, Recent::default()).unwrap();
+    let mut harness = Harness::builder()
+        .with_size(vec2(1280.0, 1000.0))
+        .with_max_steps(60)
+        .build_ui_state(|ui, window: &mut Window| window.show(ui), Window::new(desk, false));
+    harness.run();
+    harness
+}
+
+/// A hey of six in the named timing.
+fn hey() -> Dance {
+    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    dance.figures.push(named_figure("hey", Map::new(), &dance.set).unwrap());
+    dance
+}
+
+fn even_hey() -> Driven {
+    let mut harness = window(hey());
+    take(&mut harness, Ask::SetChoice(0, "timing", "even".into()));
+    harness
+}
+
+fn take(harness: &mut Driven, ask: Ask) {
+    harness.state_mut().desk.take(ask);
+    harness.run();
+}
+
+fn faults(harness: &Driven) -> usize {
+    harness.state().desk.fault_count()
+}
+
+fn floor_place(harness: &mut Driven, x: f64, y: f64) -> Pos2 {
+    let window = harness.state_mut();
+    let rect = window.floor_rect;
+    window.floor.frame(&window.desk, rect).to_picture(x, y).into()
+}
+
+fn click(harness: &mut Driven, label: &str) {
+    harness.get_by_label(label).click_accesskit();
+    harness.run();
+}
+
+#[test]
+fn a_clash_is_told_while_the_drag_is_under_way() {
+    let mut harness = window(hey());
+    take(&mut harness, Ask::Seek(6.0));
+    assert_eq!(faults(&harness), 0);
+    harness.get_by_label_contains("All clear");
+    let (one, five) =
+        (harness.state().desk.motion().pose(0, 6.0), harness.state().desk.motion().pose(4, 6.0));
+    let (from, to) = (floor_place(&mut harness, one.x, one.y), floor_place(&mut harness, five.x, five.y));
+    harness.hover_at(from);
+    harness.run();
+    harness.drag_at(from);
+    harness.run();
+    for step in 1..=8 {
+        harness.hover_at(from + (to - from) * (step as f32 / 8.0));
+        harness.run();
+    }
+    assert!(harness.state().desk.held().is_some(), "not let go yet");
+    let desk = &harness.state().desk;
+    let told = desk.faults().iter().find(|fault| fault.kind == FaultKind::Clash && fault.dancers == [1, 5]);
+    assert!(told.is_some(), "{:?}", desk.faults());
+    assert!(!desk.faults_here().is_empty(), "marked on the floor");
+    harness.drop_at(to);
+    harness.run();
+    assert!(faults(&harness) > 0);
+    take(&mut harness, Ask::Undo);
+    assert_eq!(faults(&harness), 0);
+}
+
+#[test]
+fn room_is_proposed_as_a_ghost_and_made_on_a_click() {
+    let mut harness = even_hey();
+    assert_eq!(faults(&harness), 4);
+    let first = harness.state().desk.faults()[0].clone();
+    assert!(first.text.contains("1 and 5 (top and bottom) meet at the middle"), "{}", first.text);
+    harness.get_all_by_label_contains("clash · Hey, bar 2").next().unwrap().click_accesskit();
+    harness.run();
+    let desk = &harness.state().desk;
+    assert!((desk.player.count - first.counts()).abs() < 1e-6);
+    assert_eq!((desk.shown_fault(), desk.chosen), (Some(0), Some(0)));
+    let before = desk.dance().clone();
+    click(&mut harness, "Make room");
+    let desk = &harness.state().desk;
+    assert!(desk.proposed().is_some());
+    assert_eq!(*desk.dance(), before, "only shown");
+    click(&mut harness, "Do it");
+    assert_eq!(faults(&harness), 2);
+    assert!(harness.state().desk.undo_name().unwrap().starts_with("make room by 1, 2, 5, 6"));
+    take(&mut harness, Ask::Undo);
+    assert_eq!(*harness.state().desk.dance(), before);
+}
+
+#[test]
+fn a_proposal_is_taken_by_enter_and_left_by_escape() {
+    let mut harness = even_hey();
+    let before = harness.state().desk.dance().clone();
+    take(&mut harness, Ask::MakeRoom(0));
+    harness.key_press(Key::Escape);
+    harness.run();
+    assert!(harness.state().desk.proposed().is_none());
+    assert_eq!(*harness.state().desk.dance(), before);
+    take(&mut harness, Ask::MakeRoom(0));
+    harness.key_press(Key::Enter);
+    harness.run();
+    assert_ne!(*harness.state().desk.dance(), before);
+    // An edit puts a proposal away, since it was for the dance before.
+    take(&mut harness, Ask::MakeRoom(0));
+    assert!(harness.state().desk.proposed().is_some());
+    take(&mut harness, Ask::NamePerson(1, "Ann".to_owned()));
+    assert!(harness.state().desk.proposed().is_none());
+}
+
+#[test]
+fn what_the_side_means_is_written_with_the_figure() {
+    let mut harness = even_hey();
+    take(&mut harness, Ask::GoToFault(0));
+    click(&mut harness, "We mean this…");
+    harness.event(Event::Text("we squeeze by".to_owned()));
+    harness.run();
+    click(&mut harness, "We mean it");
+    assert_eq!(faults(&harness), 3);
+    let allow = &harness.state().desk.dance().figures[0].allow;
+    assert_eq!(
+        (allow.len(), allow[0].kind, allow[0].reason.as_str()),
+        (1, FaultKind::Clash, "we squeeze by")
+    );
+    assert_eq!(allow[0].places, [1, 5]);
+    harness.get_by_label("Meant by this side: 1");
+    assert!(
+        harness.state().desk.faults().iter().any(|fault| fault.allowed.as_deref() == Some("we squeeze by"))
+    );
+    take(&mut harness, Ask::NoLongerMean(0, 0));
+    assert_eq!(faults(&harness), 4);
+    take(&mut harness, Ask::Undo);
+    assert_eq!(faults(&harness), 3);
+}
+
+#[test]
+fn limits_are_the_dances_own() {
+    let mut harness = window(hey());
+    click(&mut harness, "limits…");
+    harness.get_by_label("What counts as a fault");
+    harness.get_by_label("Least between bodies");
+    harness.key_press(Key::Escape);
+    harness.run();
+    let mut limits = harness.state().desk.dance().limits.clone();
+    limits.apart = Some(0.3);
+    take(&mut harness, Ask::SetLimits(Box::new(limits)));
+    assert!(faults(&harness) > 0, "partners are 0.12 m apart inside the loops");
+    take(&mut harness, Ask::Undo);
+    assert_eq!(faults(&harness), 0);
+}
+
+#[test]
+fn no_mend_is_said() {
+    let mut dance = Dance::new("Test", Set::longways(2, 0.2, 1.8));
+    dance.figures.push(bellpad::dance::Figure::drawn("stand", "Stand", 4));
+    let mut harness = window(dance);
+    assert_eq!(faults(&harness), 1);
+    take(&mut harness, Ask::MakeRoom(0));
+    let notice = harness.state().desk.notice.clone().unwrap();
+    assert!(notice.contains("both stand still"), "{notice}");
+    assert!(harness.get_by_label(&notice).accesskit_node().label().is_some());
+}
