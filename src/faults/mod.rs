@@ -14,8 +14,18 @@
 //! assert_eq!(faults[0].dancers, [1]);
 //! ```
 
+mod curved_home;
+mod halves;
+mod hurried_turn;
+mod late_turn;
 mod not_home;
+mod over_long;
 mod place_words;
+mod stretch;
+mod way_round;
+mod wrong_foot;
+mod wrong_shoulder;
+mod wrong_way;
 
 pub use crate::dance::FaultKind;
 pub use place_words::place_words;
@@ -96,7 +106,14 @@ struct Found {
 
 /// The finders that look at one figure in its place in the order; a figure danced again from the same state of the
 /// set is looked at once.
-const SPAN_FINDERS: [fn(&Look, &Span, &mut Vec<Found>); 0] = [];
+const SPAN_FINDERS: [fn(&Look, &Span, &mut Vec<Found>); 6] = [
+    wrong_foot::find,
+    wrong_way::find,
+    late_turn::find,
+    curved_home::find,
+    over_long::find,
+    hurried_turn::find,
+];
 
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
 const DANCE_FINDERS: [fn(&Look, &mut Vec<(usize, Found)>); 1] = [not_home::find];

@@ -1,0 +1,213 @@
+use super::{
+    FaultKind, Found, Look,
+    halves::{Half, halves, is_drawn, side, start},
+    way_round::way_round,
+    wrong_shoulder,
+};
+use crate::dance::{Foot, LeadRule, Way};
+use crate::motion::{Span, Track, wrap_half};
+
+/// Turns smaller than this say nothing about the way, degrees.
+const TURN: f64 = 45.0;
+/// Going less far round the middle of the set than this says nothing about the way, degrees.
+const ROUND: f64 = 90.0;
+/// A drawn dancer who finishes as the named one would, within this, and has turned so far otherwise has gone the wrong
+/// way about it, degrees.
+const SAME: f64 = 15.0;
+const OTHERWISE: f64 = 300.0;
+
+/// Turning or going round the wrong way, where a dancer is drawn: against the rule that governs the half (common
+/// practice, no source), or against the named figure that is drawn over. The value is in degrees turned, or gone round
+/// the middle; the limit is what the named figure does, and nought where there is none.
+pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
+    let dancers = look.motion.dancers();
+    for dancer in (0..dancers).filter(|dancer| is_drawn(span, *dancer)) {
+        let Some(track) = span.track(dancer) else { continue };
+        let named = span.named_track(dancer, look.motion.known());
+        let mut going_round: Option<f64> = None;
+        for half in halves(look, span, track) {
+            let rule = start(look, span, dancer, track, &half).and_then(|start| {
+                let rule = start.rule?;
+                // Facing across the set, no side is away from the partner.
+                (rule != LeadRule::OutsideFoot || start.along).then_some((rule, start.foot))
+            });
+            let before = found.len();
+            let this = Dancer { dancer, track, named: named.as_ref() };
+            if let Some((rule, foot)) = rule {
+                against_rule(&this, &half, rule, foot, found);
+            }
+            if let Some(named) = &named {
+                against_named(look, span, &this, named, &half, found.len() == before, found);
+            }
+            if let Some((LeadRule::LeftThenRight, foot)) = rule {
+                wrong_shoulder::find(look, span, dancer, track, &half, foot, found);
+            }
+            let same_way = rule.is_some_and(|(rule, _)| rule == LeadRule::SameWay);
+            let round =
+                if same_way { way_round(track, half.begin, half.end).filter(far_round) } else { None };
+            if let (Some(first), Some(second)) = (going_round, round)
+                && first * second < 0.0
+                && named.as_ref().is_none_or(|named| {
+                    way_round(named, half.begin, half.end).is_none_or(|round| round * second <= 0.0)
+                })
+                && found.iter().skip(before).all(|fault| fault.lasts != (half.begin, half.end))
+            {
+                let text = format!(
+                    "{} goes round {}, and went round the other way before; it is the same way both times",
+                    dancer + 1,
+                    round_words(second)
+                );
+                found.push(this.wrong((half.begin, half.end), second.abs(), 0.0, text));
+            }
+            going_round = round;
+        }
+    }
+}
+
+fn far_round(round: &f64) -> bool {
+    round.abs() > ROUND
+}
+
+fn round_words(round: f64) -> &'static str {
+    if round > 0.0 { "clockwise" } else { "anticlockwise" }
+}
+
+fn way_of(amount: f64) -> Way {
+    if amount < 0.0 { Way::Left } else { Way::Right }
+}
+
+fn way_word(way: Way) -> &'static str {
+    side(foot_of(way))
+}
+
+fn foot_of(way: Way) -> Foot {
+    if way == Way::Left { Foot::Left } else { Foot::Right }
+}
+
+/// A turn as it is danced.
+#[derive(Clone, Copy)]
+struct Danced {
+    begin: f64,
+    end: f64,
+    /// Degrees, clockwise positive.
+    amount: f64,
+}
+
+/// The turns of a track that begin between two counts and are big enough to have a way.
+fn turns(track: &Track, begin: f64, end: f64) -> impl Iterator<Item = Danced> {
+    track
+        .turns()
+        .iter()
+        .filter(move |turn| turn.begin >= begin - 1e-6 && turn.begin < end - 1e-6)
+        .map(|turn| Danced {
+            begin: turn.begin,
+            end: turn.end,
+            amount: track.stand(turn.end).2 - track.stand(turn.begin).2,
+        })
+        .filter(|turn| turn.amount.abs() >= TURN - 1e-6)
+}
+
+/// A dancer who is looked at.
+struct Dancer<'a> {
+    dancer: usize,
+    track: &'a Track,
+    named: Option<&'a Track>,
+}
+
+impl Dancer<'_> {
+    fn wrong(&self, lasts: (f64, f64), value: f64, limit: f64, text: String) -> Found {
+        let (x, y, _) = self.track.stand(lasts.0);
+        Found {
+            kind: FaultKind::WrongWay,
+            at: lasts.0,
+            lasts,
+            dancers: vec![self.dancer],
+            value,
+            limit,
+            text,
+            spot: Some((x, y)),
+        }
+    }
+}
+
+/// Turns against the rule of a half; turns in a row the same way make one fault. What the named figure beneath does
+/// too is right.
+fn against_rule(this: &Dancer, half: &Half, rule: LeadRule, foot: Foot, found: &mut Vec<Found>) {
+    let (begin, end) = (half.begin, half.speaks_until());
+    let (right, first_alone) = match rule {
+        LeadRule::LeftThenRight | LeadRule::OutsideFoot => (foot, false),
+        LeadRule::SameWay => (Foot::Right, true),
+        LeadRule::Left | LeadRule::Right | LeadRule::ByNumber => return,
+    };
+    let named_too = |way: Way| {
+        this.named.is_some_and(|named| turns(named, begin, end).any(|turn| way_of(turn.amount) == way))
+    };
+    let mut wrong: Vec<Danced> = Vec::new();
+    for turn in turns(this.track, begin, end).take(if first_alone { 1 } else { usize::MAX }) {
+        let way = way_of(turn.amount);
+        if foot_of(way) == right || named_too(way) {
+            continue;
+        }
+        match wrong.last_mut().filter(|last| turn.begin <= last.end + 1e-6) {
+            Some(last) => {
+                last.end = turn.end;
+                last.amount += turn.amount;
+            }
+            None => wrong.push(turn),
+        }
+    }
+    for turn in wrong {
+        let way = way_of(turn.amount);
+        let why = match rule {
+            LeadRule::OutsideFoot => format!("away from the partner is {}", side(right)),
+            LeadRule::SameWay => format!("the first turn of each half goes {}", side(right)),
+            _ => format!("{} turns {}", half.name(), side(right)),
+        };
+        let degrees = turn.amount.abs();
+        let text = format!("{} turns {} {degrees:.0} degrees; {why}", this.dancer + 1, way_word(way));
+        found.push(this.wrong((turn.begin, turn.end), degrees, 0.0, text));
+    }
+}
+
+/// A half that ends as the named figure beneath would, got there another way about; or that goes round the middle of
+/// the set the other way. `turns_too` is false where a turn of this half is told of already.
+fn against_named(
+    look: &Look,
+    span: &Span,
+    this: &Dancer,
+    named: &Track,
+    half: &Half,
+    turns_too: bool,
+    found: &mut Vec<Found>,
+) {
+    let name = look.figure(span).map_or("the figure", |figure| figure.name.as_str());
+    let facing = |track: &Track, count: f64| track.stand(count).2;
+    let turned = |track: &Track| facing(track, half.end) - facing(track, half.begin);
+    let (own, made) = (turned(this.track), turned(named));
+    let alike = wrap_half(facing(this.track, half.end) - facing(named, half.end)).abs() <= SAME;
+    if turns_too && alike && (own - made).abs() >= OTHERWISE {
+        // The turn that took them there: the biggest one that goes their way, or the whole half if the path did.
+        let lasts = turns(this.track, half.begin, half.end)
+            .filter(|turn| turn.amount * own > 0.0)
+            .max_by(|one, other| one.amount.abs().total_cmp(&other.amount.abs()))
+            .map_or((half.begin, half.end), |turn| (turn.begin, turn.end));
+        let words = |amount: f64| match amount.abs().round() {
+            0.0 => "does not turn".to_owned(),
+            degrees => format!("turns {} {degrees:.0} degrees", way_word(way_of(amount))),
+        };
+        let text = format!("{} {}; {name} {} here", this.dancer + 1, words(own), words(made));
+        found.push(this.wrong(lasts, own.abs(), made.abs(), text));
+    }
+    let round = |track: &Track| way_round(track, half.begin, half.end).filter(far_round);
+    if let (Some(own), Some(made)) = (round(this.track), round(named))
+        && own * made < 0.0
+    {
+        let text = format!(
+            "{} goes round {}; {name} goes {} here",
+            this.dancer + 1,
+            round_words(own),
+            round_words(made)
+        );
+        found.push(this.wrong((half.begin, half.end), own.abs(), made.abs(), text));
+    }
+}
