@@ -1,6 +1,6 @@
 use super::{
     FaultKind, Found, Look,
-    halves::{Half, halves, is_drawn},
+    halves::{Half, falls_to_nought, halves, is_drawn},
 };
 use crate::motion::{Span, Track};
 
@@ -14,7 +14,6 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         return;
     }
     let side_says = look.figure(span).is_some_and(|figure| figure.straight_home);
-    let limit = look.limits.bow();
     for dancer in 0..look.motion.dancers() {
         let Some(track) = span.track(dancer) else { continue };
         let drawn = is_drawn(span, dancer);
@@ -23,15 +22,17 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         }
         for half in halves(look, span, track) {
             let Some(mut window) = way_home(look, track, &half) else { continue };
+            let mut limit = look.limits.bow();
             let (mut far, mut at) = stray(track, window);
             if far > limit + 1e-6 && drawn {
-                // Where the named figure has to bend round the partner, it is straight once it is past them.
-                let bent = span
-                    .named_track(dancer, look.motion.known())
-                    .is_some_and(|named| stray(&named, window).0 > limit);
-                if bent && let Some(past) = passed(look, span, dancer, track, window) {
+                // Where the named figure has to bend round the partner, it is as straight as can be once past them.
+                let named = span.named_track(dancer, look.motion.known());
+                if let Some(named) = named.filter(|named| stray(named, window).0 > limit)
+                    && let Some(past) = passed(look, span, dancer, track, window)
+                {
                     window.0 = past;
                     (far, at) = stray(track, window);
+                    limit += stray(&named, window).0;
                 }
             }
             if far > limit + 1e-6 {
@@ -108,6 +109,8 @@ fn passed(look: &Look, span: &Span, dancer: usize, track: &Track, (begin, end): 
     let partner = span.track(span.dancer_in(other)?)?;
     let right = |count: f64| track.stand(count).0 - partner.stand(count).0;
     let first = right(begin);
-    let looks = ((end - begin) * 8.0).ceil() as usize;
-    (1..=looks).map(|look| begin + look as f64 / 8.0).find(|count| right(*count) * first <= 0.0)
+    let ahead = |count: f64| right(count) * first;
+    let looks = ((end - begin) * 4.0).ceil() as usize;
+    let past = (1..=looks).map(|look| begin + look as f64 / 4.0).find(|count| ahead(*count) <= 0.0)?;
+    Some(falls_to_nought(ahead, past - 0.25, past))
 }

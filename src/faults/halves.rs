@@ -1,5 +1,5 @@
 use super::Look;
-use crate::dance::{Foot, Lead, LeadRule};
+use crate::dance::{Foot, Landing, Lead, LeadRule};
 use crate::motion::{LeadChoices, LeadFrom, LeadMade, Span, Track, by_rule, fill_phrase};
 
 /// The counts in half a figure of eight bars: the most that one start can speak for.
@@ -56,6 +56,12 @@ pub(super) fn halves<'a>(look: &Look, span: &Span, track: &'a Track) -> Vec<Half
 pub(super) fn next_lead(look: &Look, track: &Track, made: &LeadMade) -> Option<Foot> {
     let fall = track.footing().falls().get(made.at)?;
     look.motion.known().get(fall.step)?.next_lead(made.foot)
+}
+
+/// Whether a step lands on one foot, so that it matters which leads it.
+pub(super) fn has_a_foot(look: &Look, track: &Track, made: &LeadMade) -> bool {
+    let step = track.footing().falls().get(made.at).and_then(|fall| look.motion.known().get(fall.step));
+    step.is_some_and(|step| step.feet.iter().any(|landing| matches!(landing, Landing::Lead | Landing::Other)))
 }
 
 /// Which foot starts a half, and by what.
@@ -137,4 +143,17 @@ pub(super) fn side(foot: Foot) -> &'static str {
 /// Whether a dancer's place in a figure is drawn, and not just as the named figure makes it.
 pub(super) fn is_drawn(span: &Span, dancer: usize) -> bool {
     span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false)
+}
+
+/// Where a falling function is nought between two ends, by halving.
+pub(super) fn falls_to_nought(falling: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
+    for _ in 0..20 {
+        let middle = f64::midpoint(low, high);
+        if falling(middle) > 0.0 {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    f64::midpoint(low, high)
 }

@@ -167,7 +167,7 @@ fn told(look: &Look, index: usize, found: Found) -> Option<Fault> {
         bar: moment.bar,
         count: thousandths(moment.count),
         dancers: found.dancers.iter().map(|&dancer| dancer as u32 + 1).collect(),
-        value: thousandths(found.value * 10.0) / 10.0,
+        value: rounded(found.value, 10_000.0),
         limit: found.limit,
         text: found.text,
         allowed,
@@ -178,6 +178,11 @@ fn told(look: &Look, index: usize, found: Found) -> Option<Fault> {
 }
 
 fn thousandths(value: f64) -> f64 {
-    let rounded = (value * 1000.0).round() / 1000.0;
+    rounded(value, 1000.0)
+}
+
+/// A value in so many parts of one.
+fn rounded(value: f64, parts: f64) -> f64 {
+    let rounded = (value * parts).round() / parts;
     if rounded == 0.0 { 0.0 } else { rounded }
 }

@@ -1,6 +1,6 @@
 use super::{
     FaultKind, Found, Look,
-    halves::{Half, Start, StartBy, halves, next_lead, side, start},
+    halves::{Half, Start, StartBy, halves, has_a_foot, next_lead, side, start},
 };
 use crate::dance::{Foot, LeadRule};
 use crate::motion::{LeadFrom, Span, Track};
@@ -13,7 +13,8 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         let Some(track) = span.track(dancer) else { continue };
         in_phrase(look, dancer, track, found);
         for half in halves(look, span, track) {
-            if half.made.from != LeadFrom::Dancer || half.made.rule.is_some() {
+            let drawn = half.made.from == LeadFrom::Dancer && half.made.rule.is_none();
+            if !drawn || !has_a_foot(look, track, half.made) {
                 continue;
             }
             if let Some(expected) = start(look, span, dancer, track, &half)
@@ -34,7 +35,7 @@ fn in_phrase(look: &Look, dancer: usize, track: &Track, found: &mut Vec<Found>) 
     let mut before: Option<(f64, f64)> = None;
     for made in track.footing().leads() {
         let meant = made.from == LeadFrom::Phrase;
-        let expected = free.filter(|foot| *foot != made.foot && !meant);
+        let expected = free.filter(|foot| *foot != made.foot && !meant && has_a_foot(look, track, made));
         free = next_lead(look, track, made);
         if let Some(expected) = expected {
             let (begin, end) = (made.at as f64, step_end(track, made.at));

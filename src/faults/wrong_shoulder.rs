@@ -1,6 +1,6 @@
 use super::{
     FaultKind, Found, Look,
-    halves::{Half, is_drawn, side},
+    halves::{Half, falls_to_nought, is_drawn, side},
 };
 use crate::dance::Foot;
 use crate::motion::{Span, Track, wrap_half};
@@ -98,7 +98,7 @@ fn passing(one: &Track, other: &Track, begin: f64, end: f64) -> Option<Passed> {
     for count in (1..=looks).map(|look| (begin + look as f64 / LOOKS).min(end)) {
         let (dx, dy) = apart(count);
         if dx * across < 0.0 {
-            let count = crossing(|count| apart(count).0 * across, count - 1.0 / LOOKS, count);
+            let count = falls_to_nought(|count| apart(count).0 * across, count - 1.0 / LOOKS, count);
             let dy = apart(count).1;
             return Some(Passed { count, shoulder: shoulder(dy) });
         }
@@ -114,17 +114,4 @@ fn passing(one: &Track, other: &Track, begin: f64, end: f64) -> Option<Passed> {
         }
     }
     nearest.map(|(_, count, dy)| Passed { count, shoulder: shoulder(dy) })
-}
-
-/// Where a falling function is nought between two ends, by halving.
-fn crossing(falling: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
-    for _ in 0..20 {
-        let middle = f64::midpoint(low, high);
-        if falling(middle) > 0.0 {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    f64::midpoint(low, high)
 }

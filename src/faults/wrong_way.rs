@@ -185,7 +185,11 @@ fn against_named(
     let turned = |track: &Track| facing(track, half.end) - facing(track, half.begin);
     let (own, made) = (turned(this.track), turned(named));
     let alike = wrap_half(facing(this.track, half.end) - facing(named, half.end)).abs() <= SAME;
-    if turns_too && alike && (own - made).abs() >= OTHERWISE {
+    // Turned the other way, by turns of their own: one that is left out, or a kink in a path that is followed, is not
+    // the wrong way.
+    let by_turns = |track: &Track| turns(track, half.begin, half.end).map(|turn| turn.amount).sum::<f64>();
+    let otherwise = (own - made).abs() >= OTHERWISE && by_turns(this.track) * by_turns(named) < 0.0;
+    if turns_too && alike && otherwise {
         // The turn that took them there: the biggest one that goes their way, or the whole half if the path did.
         let lasts = turns(this.track, half.begin, half.end)
             .filter(|turn| turn.amount * own > 0.0)
