@@ -17,7 +17,10 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
     for dancer in 0..look.motion.dancers() {
         let Some(track) = span.track(dancer) else { continue };
         let drawn = is_drawn(span, dancer);
-        if !drawn && !side_says {
+        // Legs that are drawn just as the named figure has them are its own.
+        let beneath = span.plan().named_parts.get(span.place(dancer)).and_then(Option::as_ref);
+        let own = beneath.zip(span.part(dancer)).is_some_and(|(beneath, part)| beneath.legs == part.legs);
+        if (!drawn || own) && !side_says {
             continue;
         }
         for half in halves(look, span, track) {

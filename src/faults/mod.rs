@@ -104,9 +104,12 @@ struct Found {
     spot: Option<(f64, f64)>,
 }
 
+/// Looks at one figure in its place in the order.
+type SpanFinder = fn(&Look, &Span, &mut Vec<Found>);
+
 /// The finders that look at one figure in its place in the order; a figure danced again from the same state of the
 /// set is looked at once.
-const SPAN_FINDERS: [fn(&Look, &Span, &mut Vec<Found>); 6] = [
+const SPAN_FINDERS: [SpanFinder; 6] = [
     wrong_foot::find,
     wrong_way::find,
     late_turn::find,
@@ -115,8 +118,11 @@ const SPAN_FINDERS: [fn(&Look, &Span, &mut Vec<Found>); 6] = [
     hurried_turn::find,
 ];
 
+/// Looks at the order as a whole.
+type DanceFinder = fn(&Look, &mut Vec<(usize, Found)>);
+
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
-const DANCE_FINDERS: [fn(&Look, &mut Vec<(usize, Found)>); 1] = [not_home::find];
+const DANCE_FINDERS: [DanceFinder; 1] = [not_home::find];
 
 /// Every fault of a dance and its motion, in order of time. Those that the side means are among them, with the reason.
 #[must_use]

@@ -8,7 +8,7 @@ use crate::motion::{Span, Track, wrap_half};
 /// Partners whose middles come no nearer than this do not pass each other, metres, unless they change sides.
 const PASS: f64 = 1.2;
 /// How often they are looked at, in a count.
-const LOOKS: f64 = 4.0;
+const LOOKS: f64 = 2.0;
 
 /// Partners who pass by the wrong shoulder in a half by the left-then-right rule: going to your own left past a facing
 /// partner puts right shoulders together (worked out from the geometry). `foot` leads the half. A pair is told of once,
