@@ -16,10 +16,20 @@
 
 mod bodies;
 mod body;
+mod curved_home;
+mod halves;
+mod hurried_turn;
+mod late_turn;
 mod make_room;
 mod near;
 mod not_home;
+mod over_long;
 mod place_words;
+mod stretch;
+mod way_round;
+mod wrong_foot;
+mod wrong_shoulder;
+mod wrong_way;
 
 pub use crate::dance::FaultKind;
 pub use body::Body;
@@ -104,12 +114,26 @@ struct Found {
     spot: Option<(f64, f64)>,
 }
 
+/// Looks at one figure in its place in the order.
+type SpanFinder = fn(&Look, &Span, &mut Vec<Found>);
+
 /// The finders that look at one figure in its place in the order; a figure danced again from the same state of the
 /// set is looked at once.
-const SPAN_FINDERS: [fn(&Look, &Span, &mut Vec<Found>); 1] = [bodies::find];
+const SPAN_FINDERS: [SpanFinder; 7] = [
+    bodies::find,
+    wrong_foot::find,
+    wrong_way::find,
+    late_turn::find,
+    curved_home::find,
+    over_long::find,
+    hurried_turn::find,
+];
+
+/// Looks at the order as a whole.
+type DanceFinder = fn(&Look, &mut Vec<(usize, Found)>);
 
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
-const DANCE_FINDERS: [fn(&Look, &mut Vec<(usize, Found)>); 1] = [not_home::find];
+const DANCE_FINDERS: [DanceFinder; 1] = [not_home::find];
 
 /// Every fault of a dance and its motion, in order of time. Those that the side means are among them, with the reason.
 #[must_use]

@@ -220,9 +220,12 @@ pub fn plan_of(figure: &Figure, index: usize, ground: &Ground) -> Result<Plan, D
     plan.lead = figure.lead;
     plan.straight_home |= figure.straight_home;
     plan.named_leads = plan.parts.iter().map(|part| part.leads.clone()).collect();
+    plan.named_parts = vec![None; plan.parts.len()];
     for part in &figure.parts {
-        if let Some(slot) = plan.parts.get_mut((part.place as usize).wrapping_sub(1)) {
-            slot.clone_from(part);
+        let index = (part.place as usize).wrapping_sub(1);
+        if let (Some(slot), Some(beneath)) = (plan.parts.get_mut(index), plan.named_parts.get_mut(index)) {
+            let made = std::mem::replace(slot, part.clone());
+            *beneath = figure.named.is_some().then_some(made);
             if let Some(drawn) = plan.drawn.get_mut(part.place as usize - 1) {
                 *drawn = true;
             }

@@ -1,7 +1,7 @@
 //! What whole rounds and half rounds share: the circle that a set makes when it dances round its middle.
 
 use super::{Choice, Kind};
-use crate::dance::{Leg, LegFacing, Part, Turn, Way};
+use crate::dance::{Leg, LegFacing, Part, SetKind, Turn, Way};
 use crate::motion::{Ground, wrap_half};
 
 /// Which way round.
@@ -79,10 +79,11 @@ impl Circle {
                 round.spread = wrap_half(even + mean - round.angle);
             }
         }
-        // A set much longer than it is wide makes an oval.
+        // A set much longer than it is wide makes an oval; a ring is round however few dance it.
         let half_width = ground.stands.iter().map(|stand| stand.x.abs()).fold(0.1, f64::max);
         let half_length = ground.stands.iter().map(|stand| stand.y.abs()).fold(0.1, f64::max);
-        let stretch = (half_length / half_width / ROUND_ENOUGH).max(1.0).sqrt();
+        let long = if ground.kind == SetKind::Ring { 1.0 } else { half_length / half_width };
+        let stretch = (long / ROUND_ENOUGH).max(1.0).sqrt();
         Self { radii: (radius / stretch, radius * stretch), rounds }
     }
 

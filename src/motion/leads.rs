@@ -132,8 +132,10 @@ fn choose(
     }
 }
 
-/// The foot that a rule gives for a start, and the facing it looked at.
-fn by_rule(rule: LeadRule, at: usize, half: usize, choices: &LeadChoices) -> (Foot, Option<f64>) {
+/// The foot that a rule gives for a start (the count, and how many starts came before it), and the facing it looked
+/// at.
+#[must_use]
+pub fn by_rule(rule: LeadRule, at: usize, half: usize, choices: &LeadChoices) -> (Foot, Option<f64>) {
     let side = |left: bool| if left { Foot::Left } else { Foot::Right };
     match rule {
         LeadRule::Left => (Foot::Left, None),

@@ -41,7 +41,7 @@ pub use clock::Clock;
 pub use course::{Course, OnCourse};
 pub use footing::{Footfall, Footing, Weight};
 pub use ground::{Ground, Stand};
-pub use leads::{LeadChoices, LeadFrom, LeadMade, choose_leads};
+pub use leads::{LeadChoices, LeadFrom, LeadMade, by_rule, choose_leads};
 pub use moment::{Moment, MomentError};
 pub use pace::{EndSpeed, Pace};
 pub use passing::{Passing, passing};
@@ -271,6 +271,23 @@ impl Span {
     #[must_use]
     pub fn place(&self, dancer: usize) -> usize {
         self.played.before.get(dancer).map_or(dancer, |state| state.place)
+    }
+
+    /// The dancer (index from 0) who begins it in a place.
+    #[must_use]
+    pub fn dancer_in(&self, place: usize) -> Option<usize> {
+        self.played.before.iter().position(|state| state.place == place)
+    }
+
+    /// The way that a dancer would go through it if the named figure were not drawn over: nothing where it is not.
+    #[must_use]
+    pub fn named_track(&self, dancer: usize, known: &[Step]) -> Option<Track> {
+        let (plan, state) = (self.plan(), self.played.before.get(dancer)?);
+        let part = plan.named_parts.get(state.place)?.as_ref()?;
+        let phrase = if part.phrase.is_empty() { &plan.phrase } else { &part.phrase };
+        let phrase = fill_phrase(phrase, known, plan.counts() as usize).ok()?;
+        let part = turn_times::with_turn_times(part, &phrase, known);
+        Some(Track::of(&part, (state.x, state.y, state.facing), Footing::of(&phrase, known)))
     }
 
     /// Whether it is another one danced over again: the same figure from the same state of the set.

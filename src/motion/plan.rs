@@ -19,6 +19,8 @@ pub struct Plan {
     pub named_lead: Option<LeadRule>,
     /// The leads that a named figure made for each place; they stay beneath what is drawn over it.
     pub named_leads: Vec<Vec<Lead>>,
+    /// What the named figure made for each place that is drawn over it.
+    pub named_parts: Vec<Option<Part>>,
     /// The rule that this figure has in this dance.
     pub lead: Option<LeadRule>,
     /// The rule of the dance.
@@ -40,6 +42,7 @@ impl Plan {
             ends: Stance::Front,
             named_lead: None,
             named_leads: Vec::new(),
+            named_parts: Vec::new(),
             lead: None,
             dance_lead: None,
             drawn: vec![false; places],

@@ -151,6 +151,14 @@ impl Track {
         self.moves.get(index).filter(|leg| count < leg.end).map(|leg| (index, leg))
     }
 
+    /// The counts between which the path turns the dancer, in order.
+    pub fn followed(&self) -> impl Iterator<Item = (f64, f64)> {
+        self.pieces.windows(2).filter_map(|pair| match pair {
+            [piece, next] if matches!(piece.kind, TurnKind::Follow { .. }) => Some((piece.begin, next.begin)),
+            _ => None,
+        })
+    }
+
     /// The place and, while a leg is under way, its heading.
     fn place(&self, count: f64) -> OnCourse {
         match self.moves.partition_point(|leg| leg.begin <= count).checked_sub(1) {

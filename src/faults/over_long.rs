@@ -1,0 +1,86 @@
+use super::{FaultKind, Found, Look};
+use crate::motion::{Footfall, Span, Track, Weight};
+
+/// How many steps' length a caper may cover: a spring and a landing, as long as two steps (chosen for this program).
+const CAPER: f64 = 2.0;
+
+/// Steps that cover too much ground. A landing covers the ground from the landing before it, so that counts in the
+/// air go with the landing that ends them. Down and back, 3.66 m in 8 counts [MB1], is well within it.
+pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
+    for dancer in 0..look.motion.dancers() {
+        let Some(track) = span.track(dancer) else { continue };
+        for run in long_steps(track, look.limits.step()) {
+            let (x, y, _) = track.stand(run.at);
+            let step = if run.caper { "caper" } else { "step" };
+            found.push(Found {
+                kind: FaultKind::OverLong,
+                at: run.at,
+                lasts: (run.begin, run.end),
+                dancers: vec![dancer],
+                value: run.length,
+                limit: run.limit,
+                text: format!("{} has to cover {:.2} m in one {step}", dancer + 1, run.length),
+                spot: Some((x, y)),
+            });
+        }
+    }
+}
+
+/// A run of steps that are too long, and the longest.
+struct Run {
+    begin: f64,
+    end: f64,
+    /// The count from which the longest goes.
+    at: f64,
+    length: f64,
+    limit: f64,
+    caper: bool,
+}
+
+/// The runs of steps longer than a length, metres. One step between that is not so long, as a hop is, does not part
+/// them.
+fn long_steps(track: &Track, limit: f64) -> Vec<Run> {
+    let falls = track.footing().falls();
+    let mut runs: Vec<Run> = Vec::new();
+    let (mut from, mut last) = (0, 0.0);
+    for count in 1..=falls.len() {
+        // The last landing of a figure is the first of the next one.
+        if falls.get(count).is_some_and(|fall| fall.weight == Weight::Air) {
+            continue;
+        }
+        let (begin, end, before) = (from as f64, count as f64, last);
+        let caper = is_caper(falls, from, count);
+        (from, last) = (count, begin);
+        let limit = if caper { limit * CAPER } else { limit };
+        // No straight way is longer than the way over the floor, which is quick to find.
+        let way: f64 = track
+            .moves()
+            .iter()
+            .filter(|leg| leg.begin < end && leg.end > begin)
+            .map(|leg| leg.pace.at(end) - leg.pace.at(begin))
+            .sum();
+        if way <= limit + 1e-6 {
+            continue;
+        }
+        let ((x0, y0, _), (x1, y1, _)) = (track.stand(begin), track.stand(end));
+        let length = (x1 - x0).hypot(y1 - y0);
+        if length <= limit + 1e-6 {
+            continue;
+        }
+        match runs.last_mut().filter(|run| run.end >= before - 1e-6) {
+            Some(run) => {
+                run.end = end;
+                if length - limit > run.length - run.limit {
+                    (run.at, run.length, run.limit, run.caper) = (begin, length, limit, caper);
+                }
+            }
+            None => runs.push(Run { begin, end, at: begin, length, limit, caper }),
+        }
+    }
+    runs
+}
+
+/// Whether the landing on a count ends a spring from another: through the air onto one foot.
+fn is_caper(falls: &[Footfall], from: usize, to: usize) -> bool {
+    to > from + 1 && falls.get(to).is_some_and(|fall| matches!(fall.weight, Weight::Left | Weight::Right))
+}
