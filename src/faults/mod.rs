@@ -14,11 +14,15 @@
 //! assert_eq!(faults[0].dancers, [1]);
 //! ```
 
+mod music;
 mod not_home;
 mod place_words;
+mod room;
+mod space;
 
 pub use crate::dance::FaultKind;
 pub use place_words::place_words;
+pub use space::{SPACE_CAUTION, Space, space_needed};
 
 use crate::dance::{Dance, FaultLimits, Figure};
 use crate::motion::{Moment, Motion, Span};
@@ -96,10 +100,13 @@ struct Found {
 
 /// The finders that look at one figure in its place in the order; a figure danced again from the same state of the
 /// set is looked at once.
-const SPAN_FINDERS: [fn(&Look, &Span, &mut Vec<Found>); 0] = [];
+const SPAN_FINDERS: [fn(&Look, &Span, &mut Vec<Found>); 1] = [room::find];
+
+/// Looks at the order as a whole.
+type DanceFinder = fn(&Look, &mut Vec<(usize, Found)>);
 
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
-const DANCE_FINDERS: [fn(&Look, &mut Vec<(usize, Found)>); 1] = [not_home::find];
+const DANCE_FINDERS: [DanceFinder; 2] = [not_home::find, music::find];
 
 /// Every fault of a dance and its motion, in order of time. Those that the side means are among them, with the reason.
 #[must_use]
