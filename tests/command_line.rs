@@ -294,7 +294,13 @@ fn new_keeps_the_file_that_was_there() {
 fn check_says_that_a_dance_is_clear() {
     let folder = tempfile::tempdir().unwrap();
     let file = saved(&folder, &standing());
-    assert_eq!(done(["check", text(&file)]), format!("{}: clear\n", file.display()));
+    let said = done(["check", text(&file)]);
+    let lines: Vec<&str> = said.lines().collect();
+    assert_eq!(lines[0], format!("{}: clear", file.display()));
+    // Six on their spots, 2.4 m across and 1.8 m from rank to rank unless the dance says else, with 0.8 m of arms all
+    // round (common practice, no source).
+    assert!(lines[1].starts_with(&format!("{}: needs a clear floor of ", file.display())), "{said}");
+    assert!(lines[2].starts_with("Keep clear floor beyond the reach of arms"), "{said}");
     let list: Value = serde_json::from_str(&done(["check", "--json", text(&file)])).unwrap();
     assert_eq!(list, json!([]));
 }

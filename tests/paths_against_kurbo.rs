@@ -129,6 +129,22 @@ fn assert_same(course: &Course, chain: &Chain) -> Result<(), TestCaseError> {
         let off = (here.x - there.x).hypot(here.y - there.y);
         prop_assert!(off < CLOSE, "{off} m apart after {metres} of {wanted} m");
     }
+    let boxes = chain.0.iter().map(|(segment, _)| segment.bounding_box());
+    let whole = boxes.reduce(|one, other| one.union(other)).expect("a chain has segments");
+    for (here, there) in course.bounds().into_iter().zip([whole.x0, whole.y0, whole.x1, whole.y1]) {
+        // kurbo draws an arc as cubics that are close to a millionth.
+        prop_assert!((here - there).abs() < 1e-5, "keeps within {here}, kurbo within {there}");
+    }
+    // Between the lengths at which it turns it goes only one way across, and only one way along.
+    for pair in course.turning_lengths().windows(2) {
+        let at = |part: u32| course.at(pair[0] + (pair[1] - pair[0]) * f64::from(part) / 16.0);
+        let (first, last) = (at(0), at(16));
+        for part in 0..16 {
+            let (here, there) = (at(part), at(part + 1));
+            prop_assert!((there.x - here.x) * (last.x - first.x).signum() > -1e-6);
+            prop_assert!((there.y - here.y) * (last.y - first.y).signum() > -1e-6);
+        }
+    }
     Ok(())
 }
 

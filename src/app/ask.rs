@@ -66,6 +66,8 @@ pub enum Ask {
     AskLimits,
     /// Have other limits.
     SetLimits(Box<FaultLimits>),
+    /// Show the floor that the dance needs, or no longer.
+    ToggleSpace,
     /// Say how much clear floor there is, or that it does not matter.
     SetFloor(Option<Box<ClearFloor>>),
     /// Undo a step.

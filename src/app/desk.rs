@@ -4,7 +4,7 @@ use super::{
     player::Player,
 };
 use crate::dance::{Dance, DanceError, Figure, Person, check_rules, read};
-use crate::faults::{Fault, FaultKind, Mend, find_faults};
+use crate::faults::{Fault, FaultKind, Mend, Space, find_faults};
 use crate::figures::{
     drag_dancer, drag_facing, drag_point, drop_point, motion_of, restore_named, with_choice, with_figure,
     with_set, without_entry,
@@ -12,6 +12,7 @@ use crate::figures::{
 use crate::motion::{Clock, Moment, Motion};
 use crate::picture::{Ink, PAPER, SLATE};
 use crate::store::Recent;
+use std::cell::OnceCell;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -30,6 +31,10 @@ pub struct Desk {
     pub(super) faults: Vec<Fault>,
     /// What names the fault that is shown: its kind, dancers and span.
     pub(super) shown: Option<(FaultKind, Vec<u32>, usize)>,
+    /// The floor that the dance needs, once that has been asked for.
+    pub(super) space: OnceCell<Space>,
+    /// Whether the floor that it needs is shown.
+    pub space_shown: bool,
     /// A mend that is proposed.
     pub(super) proposed: Option<Mend>,
     past: Vec<Undone>,
@@ -112,6 +117,8 @@ impl Desk {
             saved: Arc::clone(&dance),
             shown: None,
             proposed: None,
+            space: OnceCell::new(),
+            space_shown: false,
             faults: find_faults(&dance, &motion),
             dance,
             player: Player { count: first_moving_count(&motion), ..Player::default() },
@@ -394,6 +401,7 @@ impl Desk {
                 self.motion = Arc::new(motion);
                 self.dance = dance;
                 self.proposed = None;
+                self.space = OnceCell::new();
                 self.player.count = self.player.count.min(self.motion.counts());
                 self.chosen = self.chosen.filter(|&index| index < self.motion.dancers());
                 let end = self.motion.counts();
@@ -575,6 +583,7 @@ impl Desk {
             self.dance = drag.dance;
             self.motion = drag.motion;
             self.proposed = None;
+            self.space = OnceCell::new();
             self.notice = None;
         }
     }

@@ -1,6 +1,6 @@
 use super::{ask::Ask, desk::Desk, dialogs::Dialog};
 use crate::dance::{Allow, Dance, Extra, FaultKind};
-use crate::faults::{Fault, Mend, make_room};
+use crate::faults::{Fault, Mend, Space, make_room, space_needed};
 use crate::picture::ABOUT;
 
 /// Faults: going to them, making room, and what the side means.
@@ -39,6 +39,7 @@ impl Desk {
                 dance.limits = *limits;
                 self.edit_on("change the limits".to_owned(), dance);
             }
+            Ask::ToggleSpace => self.space_shown = !self.space_shown,
             Ask::SetFloor(floor) => {
                 let mut dance = Dance::clone(&self.dance);
                 dance.floor = floor.map(|floor| *floor);
@@ -62,6 +63,12 @@ impl Desk {
                 far(one).total_cmp(&far(other))
             })
             .map(|(index, _)| index)
+    }
+
+    /// The floor that the dance needs.
+    #[must_use]
+    pub fn space(&self) -> &Space {
+        self.space.get_or_init(|| space_needed(&self.dance, &self.motion))
     }
 
     /// The mend that is proposed.

@@ -4,11 +4,12 @@ use super::{
     paint::paint,
     theme::colour,
 };
+use crate::dance::ClearFloor;
 use crate::figures::leg_points;
 use crate::motion::{Pose, wrap_half};
 use crate::picture::{
     FloorLook, Frame, Mark, RING_RADIUS, Stroke, body_marks, bounds, fault_marks, ghost_marks, music_marks,
-    path_marks, scale_marks, span_bounds,
+    path_marks, scale_marks, space_marks, span_bounds,
 };
 use egui::{
     Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2,
@@ -27,13 +28,16 @@ pub struct Floor {
     offset: (f64, f64),
     /// While a facing is dragged: the pointer's last direction, and degrees dragged so far.
     turning: (f64, f64),
-    /// The part of the floor to show, and the motion and span that it was worked out for.
-    wanted: Option<(usize, Option<usize>, [f64; 4])>,
+    /// The part of the floor to show, and what it was worked out for.
+    wanted: Option<(Wanted, [f64; 4])>,
     /// The part of the floor shown now, on its way there.
     shown: Option<[f64; 4]>,
     /// The direction on the floor that was last up, degrees clockwise from up.
     up: f64,
 }
+
+/// A motion, the span in it, and whether the floor that it needs is shown.
+type Wanted = (usize, Option<usize>, bool);
 
 /// How long the floor takes to come most of the way to another figure's size, seconds.
 const SETTLE: f32 = 0.06;
@@ -41,17 +45,24 @@ const SETTLE: f32 = 0.06;
 impl Floor {
     /// The part of the floor that this figure needs.
     fn wanted_bounds(&mut self, desk: &Desk) -> [f64; 4] {
-        let key = (std::sync::Arc::as_ptr(desk.motion()) as usize, desk.span());
+        let key = (std::sync::Arc::as_ptr(desk.motion()) as usize, desk.span(), desk.space_shown);
         match self.wanted {
             // While something is dragged the floor keeps still, or it would slide from under the pointer.
-            Some((motion, span, bounds)) if (motion, span) == key || desk.held().is_some() => bounds,
+            Some((known, bounds)) if known == key || desk.held().is_some() => bounds,
             _ => {
                 let motion = desk.motion();
-                let bounds = match key.1.and_then(|index| motion.spans().get(index)) {
+                let mut bounds = match key.1.and_then(|index| motion.spans().get(index)) {
                     Some(span) => span_bounds(motion, span, ROUND),
                     None => bounds(motion, ROUND),
                 };
-                self.wanted = Some((key.0, key.1, bounds));
+                if desk.space_shown {
+                    let given = desk.dance().floor.as_ref().map(ClearFloor::edges);
+                    for [left, bottom, right, top] in std::iter::once(desk.space().edges).chain(given) {
+                        let [x0, y0, x1, y1] = bounds;
+                        bounds = [x0.min(left), y0.min(bottom), x1.max(right), y1.max(top + 0.3)];
+                    }
+                }
+                self.wanted = Some((key, bounds));
                 bounds
             }
         }
@@ -129,6 +140,10 @@ impl Floor {
         let look = FloorLook { chosen: desk.chosen, holding: desk.dance().holding, trails: desk.trails };
         // Points lie over the trails and under the bodies, and a body is what a drag takes where both are.
         path_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), desk.player.count, look);
+        if desk.space_shown || desk.dance().floor.is_some() {
+            let outline = desk.space_shown.then(|| desk.space().outline.as_slice());
+            space_marks(&mut self.marks, &frame, &desk.ink, desk.dance().floor.as_ref(), outline);
+        }
         for fault in desk.faults_here() {
             fault_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), fault, desk.player.count);
         }

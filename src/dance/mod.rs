@@ -18,6 +18,7 @@
 //! assert_eq!(bellpad::dance::read(written.as_bytes()).unwrap(), dance);
 //! ```
 
+mod abc;
 mod allow;
 mod clear_floor;
 mod entry;
@@ -28,6 +29,7 @@ mod figure;
 mod holding;
 mod lead_rule;
 mod leg;
+mod length;
 pub mod limits;
 mod music;
 mod part;
@@ -37,6 +39,7 @@ mod rules;
 mod schema;
 mod set;
 mod step;
+mod tune;
 mod turn;
 
 pub use allow::Allow;
@@ -57,6 +60,7 @@ pub use rules::check_rules;
 pub use schema::schema;
 pub use set::{Set, SetKind, Spot};
 pub use step::{Landing, OwnStep};
+pub use tune::{Tune, TuneError, TuneStrain};
 pub use turn::{Turn, TurnOn, Way};
 
 use schemars::JsonSchema;

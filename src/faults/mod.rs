@@ -21,10 +21,13 @@ mod halves;
 mod hurried_turn;
 mod late_turn;
 mod make_room;
+mod music;
 mod near;
 mod not_home;
 mod over_long;
 mod place_words;
+mod room;
+mod space;
 mod stretch;
 mod way_round;
 mod wrong_foot;
@@ -36,6 +39,7 @@ pub use body::Body;
 pub use make_room::{Mend, NoMend, make_room};
 pub use near::{Meeting, meetings};
 pub use place_words::place_words;
+pub use space::{SPACE_CAUTION, Space, space_needed};
 
 use crate::dance::{Dance, FaultLimits, Figure};
 use crate::motion::{Moment, Motion, Span};
@@ -119,7 +123,7 @@ type SpanFinder = fn(&Look, &Span, &mut Vec<Found>);
 
 /// The finders that look at one figure in its place in the order; a figure danced again from the same state of the
 /// set is looked at once.
-const SPAN_FINDERS: [SpanFinder; 7] = [
+const SPAN_FINDERS: [SpanFinder; 8] = [
     bodies::find,
     wrong_foot::find,
     wrong_way::find,
@@ -127,13 +131,14 @@ const SPAN_FINDERS: [SpanFinder; 7] = [
     curved_home::find,
     over_long::find,
     hurried_turn::find,
+    room::find,
 ];
 
 /// Looks at the order as a whole.
 type DanceFinder = fn(&Look, &mut Vec<(usize, Found)>);
 
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
-const DANCE_FINDERS: [DanceFinder; 1] = [not_home::find];
+const DANCE_FINDERS: [DanceFinder; 2] = [not_home::find, music::find];
 
 /// Every fault of a dance and its motion, in order of time. Those that the side means are among them, with the reason.
 #[must_use]

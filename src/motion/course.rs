@@ -1,3 +1,5 @@
+mod extent;
+
 use crate::dance::{Leg, Shape};
 use lyon::geom::{CubicBezierSegment, Point, Vector, euclid::default::Point2D, point};
 

@@ -12,6 +12,7 @@ mod ink;
 mod kind;
 mod mark;
 mod png_out;
+mod space;
 mod still;
 mod svg;
 
@@ -23,5 +24,6 @@ pub use ink::{Colour, Ink, PAPER, SLATE, contrast};
 pub use kind::PictureKind;
 pub use mark::{Anchor, Mark, Picture, Stroke};
 pub use png_out::{PictureError, to_png};
+pub use space::space_marks;
 pub use still::{StillChoice, music_marks, scale_marks, still, still_frame};
 pub use svg::to_svg;

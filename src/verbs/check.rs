@@ -1,7 +1,7 @@
 //! `bellpad check`: the faults of one file or of thousands, on every core, told in the order the files were given.
 
 use super::{Outcome, Said, open_motion, print, say};
-use crate::faults::{Fault, find_faults};
+use crate::faults::{Fault, SPACE_CAUTION, find_faults, space_needed};
 use clap::Args;
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -27,7 +27,8 @@ const MANY: usize = 8;
 
 /// What was found in one file.
 enum Checked {
-    Faults(Vec<Fault>),
+    /// Its faults, and the floor that it needs.
+    Faults(Vec<Fault>, String),
     /// It could not be opened or worked out; says why.
     Unread(String),
 }
@@ -35,7 +36,7 @@ enum Checked {
 /// Checks the files.
 pub(super) fn run(asked: &Check) -> Said<Outcome> {
     let mut told = Told::default();
-    check_all(&asked.files, |path, checked| told.take(path, checked, asked.files.len() > 1));
+    check_all(&asked.files, !asked.json, |path, checked| told.take(path, checked, asked.files.len() > 1));
     if told.unread.len() == asked.files.len() {
         // An empty list would say that the files are clear.
     } else if asked.json {
@@ -45,6 +46,7 @@ pub(super) fn run(asked: &Check) -> Said<Outcome> {
         if asked.files.len() > 1 {
             told.lines += &told.summary(asked.files.len());
         }
+        told.lines += &format!("{SPACE_CAUTION}\n");
         print(&told.lines)?;
     }
     for said in &told.unread {
@@ -58,7 +60,7 @@ pub(super) fn run(asked: &Check) -> Said<Outcome> {
 }
 
 /// Checks files on every core and hands over what was found, in the order of the files.
-fn check_all(files: &[PathBuf], mut take: impl FnMut(&Path, Checked)) {
+fn check_all(files: &[PathBuf], space: bool, mut take: impl FnMut(&Path, Checked)) {
     let next = AtomicUsize::new(0);
     let workers = thread::available_parallelism().map_or(1, usize::from).min(files.len());
     let shows = files.len() > MANY && io::stderr().is_terminal();
@@ -70,7 +72,7 @@ fn check_all(files: &[PathBuf], mut take: impl FnMut(&Path, Checked)) {
                 while let Some((index, path)) = Some(next.fetch_add(1, Ordering::Relaxed))
                     .and_then(|index| Some((index, files.get(index)?)))
                 {
-                    if sender.send((index, check_one(path))).is_err() {
+                    if sender.send((index, check_one(path, space))).is_err() {
                         break;
                     }
                 }
@@ -98,9 +100,13 @@ fn check_all(files: &[PathBuf], mut take: impl FnMut(&Path, Checked)) {
     });
 }
 
-fn check_one(path: &Path) -> Checked {
+/// Checks one file; the space that it needs is worked out where it is wanted.
+fn check_one(path: &Path, space: bool) -> Checked {
     match open_motion(path, None) {
-        Ok((dance, motion, _)) => Checked::Faults(find_faults(&dance, &motion)),
+        Ok((dance, motion, _)) => {
+            let space = if space { space_needed(&dance, &motion).words() } else { String::new() };
+            Checked::Faults(find_faults(&dance, &motion), space)
+        }
         Err(said) => Checked::Unread(said),
     }
 }
@@ -119,8 +125,8 @@ struct Told {
 
 impl Told {
     fn take(&mut self, path: &Path, checked: Checked, many: bool) {
-        let faults = match checked {
-            Checked::Faults(faults) => faults,
+        let (faults, space) = match checked {
+            Checked::Faults(faults, space) => (faults, space),
             Checked::Unread(said) => {
                 self.unread.push(said);
                 return;
@@ -144,6 +150,9 @@ impl Told {
             self.lines += &format!("{}: clear\n", path.display());
         } else {
             self.faulty += 1;
+        }
+        if !space.is_empty() {
+            self.lines += &format!("{}: {space}\n", path.display());
         }
     }
 

@@ -1,0 +1,233 @@
+//! ABC text as bars, bar lines, endings and parts, which is all that a tune's strains need. It follows the ABC
+//! standard 2.1 (abcnotation.com, December 2011); the numbers beside the code are its sections.
+
+mod notes;
+
+use super::length::Length;
+use super::tune::TuneError;
+use std::str::Chars;
+
+/// Something in the tune, with the line that it is in, from 1.
+pub(super) type At = (usize, Event);
+
+/// What matters of a tune to its bars.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Event {
+    /// What stands between two bar lines, and the metre there.
+    Bar(Length, (u64, u64)),
+    /// A bar line.
+    Line {
+        /// A repeat ends here.
+        ends: bool,
+        /// A repeat starts here.
+        starts: bool,
+        /// The line is double, or thin and thick.
+        double: bool,
+    },
+    /// A first, second or further ending.
+    Ending,
+    /// A part with its name.
+    Part(String),
+}
+
+/// The fields that may stand on a line of their own among the notes (3). None of them is the letter of a note.
+const IN_THE_TUNE: &str = "IKLMmNPQRrsTUVWw+";
+/// The largest number that a tune may give for a length, a metre or a rest.
+const MOST: u64 = 4096;
+/// The most bars, bar lines and endings that a tune may have.
+const MOST_EVENTS: usize = 20_000;
+
+/// What has been read so far.
+struct Reader {
+    line: usize,
+    events: Vec<At>,
+    metre: Option<(u64, u64)>,
+    unit: Option<Length>,
+    /// What the bar has so far, without the note that is held back.
+    bar: Length,
+    /// The longest of the voices that `&` laid over each other in this bar.
+    under: Length,
+    /// The last note, which `>` and `<` may still change.
+    held: Option<Length>,
+    /// What `>` and `<` do to the next note.
+    next: (u64, u64),
+    /// The tuplet under way: notes in the time of, and how many notes are left.
+    tuplet: Option<(u64, u64, u64)>,
+    /// The first voice, and whether it is the one being read.
+    voice: Option<String>,
+    is_first_voice: bool,
+}
+
+/// Reads the first tune of an ABC text.
+///
+/// # Errors
+/// When it cannot be read; the error names the line.
+pub(super) fn read_events(text: &str) -> Result<((u64, u64), Vec<At>), TuneError> {
+    let mut reader = Reader {
+        line: 0,
+        events: Vec::new(),
+        metre: None,
+        unit: None,
+        bar: Length::NOTHING,
+        under: Length::NOTHING,
+        held: None,
+        next: (1, 1),
+        tuplet: None,
+        voice: None,
+        is_first_voice: true,
+    };
+    let (mut is_tune, mut has_notes, mut metre) = (false, false, None);
+    for (index, line) in text.lines().enumerate() {
+        let is_blank = line.trim().is_empty();
+        let line = without_comment(line);
+        reader.line = index + 1;
+        match field(line, |letter| !is_tune || IN_THE_TUNE.contains(letter)) {
+            // An empty line ends the tune (2.2.1).
+            _ if is_blank && has_notes => break,
+            _ if line.trim().is_empty() => {}
+            Some(('X', _)) if is_tune => break,
+            Some((letter, value)) => {
+                reader.field(letter, value, is_tune)?;
+                if letter == 'K' && !is_tune {
+                    is_tune = true;
+                    metre = reader.metre;
+                    reader.default_unit();
+                }
+            }
+            None if !is_tune => {
+                return Err(reader.wrong("expected a line such as M:6/8; notes come after the key, K:"));
+            }
+            None if line.starts_with("X:") => break,
+            None if reader.is_first_voice => {
+                reader.notes(line)?;
+                has_notes = true;
+            }
+            None => {}
+        }
+    }
+    reader.end_bar()?;
+    if !is_tune {
+        return Err(reader.wrong("the tune has no key; a line such as K:G comes before the notes"));
+    }
+    match metre.or(reader.metre) {
+        Some(metre) => Ok((metre, reader.events)),
+        None => Err(reader.wrong("the tune has no metre; a line such as M:6/8 gives it")),
+    }
+}
+
+/// A line up to its comment.
+fn without_comment(line: &str) -> &str {
+    let mut before = ' ';
+    for (index, letter) in line.char_indices() {
+        if letter == '%' && before != '\\' {
+            return line.get(..index).unwrap_or(line);
+        }
+        before = letter;
+    }
+    line
+}
+
+/// The letter and the value of a field that a line is.
+fn field(line: &str, known: impl Fn(char) -> bool) -> Option<(char, &str)> {
+    let mut letters = line.chars();
+    let letter = letters.next()?;
+    let value = letters.as_str().strip_prefix(':')?;
+    ((letter.is_ascii_alphabetic() || letter == '+') && known(letter)).then(|| (letter, value.trim()))
+}
+
+/// A whole number at the front, if there is one; too large a one is as large as may be and one.
+fn number(rest: &mut Chars) -> Option<u64> {
+    let mut value = None;
+    while let Some(digit) = rest.clone().next().and_then(|letter| letter.to_digit(10)) {
+        value = Some((value.unwrap_or(0) * 10 + u64::from(digit)).min(MOST + 1));
+        rest.next();
+    }
+    value
+}
+
+/// Takes a letter off the front if it is there.
+fn take(rest: &mut Chars, letter: char) -> bool {
+    let is_there = rest.as_str().starts_with(letter);
+    if is_there {
+        rest.next();
+    }
+    is_there
+}
+
+/// What stands before the next of a letter, which is taken off as well.
+fn until<'a>(rest: &mut Chars<'a>, letter: char) -> Option<&'a str> {
+    let (before, after) = rest.as_str().split_once(letter)?;
+    *rest = after.chars();
+    Some(before)
+}
+
+impl Reader {
+    fn wrong(&self, wrong: impl Into<String>) -> TuneError {
+        TuneError { line: self.line.max(1), wrong: wrong.into() }
+    }
+
+    fn too_long(&self) -> TuneError {
+        self.wrong("a length is beyond reading")
+    }
+
+    fn push(&mut self, event: Event) {
+        self.events.push((self.line, event));
+    }
+
+    /// A field, in the head of the tune or among the notes.
+    fn field(&mut self, letter: char, value: &str, is_tune: bool) -> Result<(), TuneError> {
+        match letter {
+            'M' => self.metre = self.read_metre(value)?,
+            'L' => {
+                let mut rest = value.chars();
+                let (top, under) = (number(&mut rest), take(&mut rest, '/'));
+                let bottom = if under { number(&mut rest) } else { Some(1) };
+                let unit = top.zip(bottom).and_then(|(top, bottom)| Length::of(top, bottom));
+                match unit.filter(|unit| *unit > Length::NOTHING && rest.as_str().trim().is_empty()) {
+                    Some(unit) => self.unit = Some(unit),
+                    None => {
+                        return Err(self.wrong(format!("L:{value} is no length; expected one such as 1/8")));
+                    }
+                }
+            }
+            // In the head P: is the order of the parts, among the notes the part that begins (3.1.9).
+            'P' if is_tune && self.is_first_voice => {
+                self.end_bar()?;
+                self.push(Event::Part(value.to_owned()));
+            }
+            'V' if is_tune => {
+                let name = value.split_whitespace().next().unwrap_or_default();
+                self.is_first_voice = self.voice.get_or_insert_with(|| name.to_owned()) == name;
+            }
+            _ => {}
+        }
+        Ok(())
+    }
+
+    /// A metre (3.1.6): nothing where it is free.
+    fn read_metre(&self, value: &str) -> Result<Option<(u64, u64)>, TuneError> {
+        match value {
+            "C" => return Ok(Some((4, 4))),
+            "C|" => return Ok(Some((2, 2))),
+            "none" | "" => return Ok(None),
+            _ => {}
+        }
+        let read = value.split_once('/').and_then(|(beats, each)| {
+            let beats = beats.trim().trim_start_matches('(').trim_end_matches(')');
+            let beats: Option<u64> = beats.split('+').map(|some| some.trim().parse::<u64>().ok()).sum();
+            Some((beats?, each.trim().parse::<u64>().ok()?))
+        });
+        match read {
+            Some((beats, each)) if (1..=128).contains(&beats) && (1..=128).contains(&each) => {
+                Ok(Some((beats, each)))
+            }
+            _ => Err(self.wrong(format!("M:{value} is no metre; expected one such as 6/8"))),
+        }
+    }
+
+    /// The unit of length where no L: gives it (3.1.7).
+    fn default_unit(&mut self) {
+        let is_short = self.metre.is_some_and(|(beats, each)| beats * 4 < each * 3);
+        self.unit = self.unit.or(Length::of(1, if is_short { 16 } else { 8 }));
+    }
+}

@@ -1,0 +1,270 @@
+//! The notes of a tune: only how long they are, and the bar lines between them.
+
+use super::{Event, MOST, MOST_EVENTS, Reader, field, number, take, until};
+use crate::dance::length::Length;
+use crate::dance::tune::TuneError;
+use std::str::Chars;
+
+impl Reader {
+    /// A line of notes.
+    pub(super) fn notes(&mut self, line: &str) -> Result<(), TuneError> {
+        let line = line.trim_end();
+        // A \ at the end joins this line to the next (6.1.1); lines make no difference to bars.
+        let mut rest = line.strip_suffix('\\').unwrap_or(line).chars();
+        loop {
+            let before = rest.clone();
+            let Some(letter) = rest.next() else { return Ok(()) };
+            match letter {
+                'A'..='G' | 'a'..='g' | '^' | '_' | '=' => {
+                    rest = before;
+                    let length = self.note(&mut rest)?;
+                    self.sound(length)?;
+                }
+                'z' | 'x' => {
+                    let length = self.length(&mut rest)?;
+                    self.sound(length)?;
+                }
+                'Z' | 'X' => self.rest_bars(number(&mut rest).unwrap_or(1))?,
+                '|' | ':' => {
+                    rest = before;
+                    self.bar_line(&mut rest)?;
+                }
+                '[' => match rest.clone().next() {
+                    Some('|') => {
+                        rest = before;
+                        self.bar_line(&mut rest)?;
+                    }
+                    Some('0'..='9') => self.ending(&mut rest)?,
+                    _ => self.bracket(&mut rest)?,
+                },
+                '(' => self.slur_or_tuplet(&mut rest)?,
+                '>' | '<' => self.broken(letter, &mut rest)?,
+                '{' => {
+                    until(&mut rest, '}').ok_or_else(|| self.wrong("a { has no } after it"))?;
+                }
+                '"' => {
+                    until(&mut rest, '"').ok_or_else(|| self.wrong("a \" has no other after it"))?;
+                }
+                // A decoration, or alone an old way to end a line (4.14).
+                '!' | '+' => {
+                    until(&mut rest, letter);
+                }
+                '&' => {
+                    self.commit()?;
+                    self.under = if self.bar > self.under { self.bar } else { self.under };
+                    self.bar = Length::NOTHING;
+                }
+                'y' => {
+                    number(&mut rest);
+                }
+                // Ties, slurs, beams, decorations (4.11, 4.14, 4.16) and what is kept for later (8.1).
+                'H'..='W' | 'h'..='w' | '-' | ')' | '~' | '.' | '`' | '$' | '*' | '#' | ';' | '?' | '@' => {}
+                letter if letter.is_whitespace() => {}
+                letter => return Err(self.wrong(format!("{letter:?} is not part of a tune"))),
+            }
+        }
+    }
+
+    /// A note with its length, in whole notes.
+    fn note(&self, rest: &mut Chars) -> Result<Length, TuneError> {
+        while rest.as_str().starts_with(['^', '_', '=']) {
+            rest.next();
+        }
+        match rest.next() {
+            Some('A'..='G' | 'a'..='g' | 'z' | 'x') => {}
+            _ => return Err(self.wrong("an accidental has no note after it")),
+        }
+        while rest.as_str().starts_with([',', '\'']) {
+            rest.next();
+        }
+        self.length(rest)
+    }
+
+    /// How many units long, as 3, 3/2, /4 or // say (4.3).
+    fn times(&self, rest: &mut Chars) -> Result<(u64, u64), TuneError> {
+        let top = number(rest).unwrap_or(1);
+        let (mut slashes, mut bottom) = (0_u32, 1);
+        while take(rest, '/') {
+            slashes += 1;
+        }
+        if slashes > 0 {
+            bottom = match number(rest) {
+                Some(bottom) => bottom,
+                None => 2_u64.saturating_pow(slashes),
+            };
+        }
+        if (1..=MOST).contains(&top) && (1..=MOST).contains(&bottom) {
+            Ok((top, bottom))
+        } else {
+            Err(self.too_long())
+        }
+    }
+
+    fn length(&self, rest: &mut Chars) -> Result<Length, TuneError> {
+        let (top, bottom) = self.times(rest)?;
+        self.unit.unwrap_or(Length::NOTHING).times(top, bottom).ok_or_else(|| self.too_long())
+    }
+
+    /// Puts a note, chord or rest into the bar.
+    fn sound(&mut self, length: Length) -> Result<(), TuneError> {
+        self.commit()?;
+        let (top, bottom) = std::mem::replace(&mut self.next, (1, 1));
+        let mut length = length.times(top, bottom);
+        if let Some((notes, time, left)) = self.tuplet {
+            length = length.and_then(|length| length.times(time, notes));
+            self.tuplet = (left > 1).then_some((notes, time, left.saturating_sub(1)));
+        }
+        self.held = Some(length.ok_or_else(|| self.too_long())?);
+        Ok(())
+    }
+
+    /// Adds the note that is held back to the bar.
+    fn commit(&mut self) -> Result<(), TuneError> {
+        if let Some(held) = self.held.take() {
+            self.bar = self.bar.plus(held).ok_or_else(|| self.too_long())?;
+        }
+        Ok(())
+    }
+
+    /// Ends the bar, if there is anything in it.
+    pub(super) fn end_bar(&mut self) -> Result<(), TuneError> {
+        self.commit()?;
+        let length = if self.under > self.bar { self.under } else { self.bar };
+        (self.bar, self.under) = (Length::NOTHING, Length::NOTHING);
+        if self.events.len() > MOST_EVENTS {
+            return Err(self.wrong("the tune has too many bars"));
+        }
+        if length > Length::NOTHING {
+            let metre = self.metre_here()?;
+            self.push(Event::Bar(length, metre));
+        }
+        Ok(())
+    }
+
+    fn metre_here(&self) -> Result<(u64, u64), TuneError> {
+        self.metre.ok_or_else(|| self.wrong("there is no metre here; a line such as M:6/8 gives it"))
+    }
+
+    /// Whole bars of rest (4.5).
+    fn rest_bars(&mut self, bars: u64) -> Result<(), TuneError> {
+        if !(1..=MOST).contains(&bars) {
+            return Err(self.too_long());
+        }
+        let (beats, each) = self.metre_here()?;
+        let full = Length::of(beats, each).unwrap_or(Length::NOTHING);
+        for _ in 1..bars {
+            self.sound(full)?;
+            self.end_bar()?;
+        }
+        self.sound(full)
+    }
+
+    /// A bar line in any of its shapes (4.8), and an ending written close to it (4.9).
+    fn bar_line(&mut self, rest: &mut Chars) -> Result<(), TuneError> {
+        let mut shape = String::new();
+        loop {
+            match rest.clone().next() {
+                Some(letter @ ('|' | ':' | ']')) => shape.push(letter),
+                Some('[') if rest.as_str().starts_with("[|") => shape.push('['),
+                _ => break,
+            }
+            rest.next();
+        }
+        self.end_bar()?;
+        let (ends, starts) = (shape.starts_with(':'), shape.ends_with(':'));
+        if shape == ":" {
+            return Err(self.wrong("a : stands by itself; expected |: or :| or ::"));
+        }
+        self.push(Event::Line { ends, starts, double: shape.trim_matches(':').len() > 1 });
+        if rest.as_str().starts_with(|letter: char| letter.is_ascii_digit()) {
+            self.ending(rest)?;
+        }
+        Ok(())
+    }
+
+    /// An ending's numbers, such as 1 or 1,3 or 1-3 (4.10).
+    fn ending(&mut self, rest: &mut Chars) -> Result<(), TuneError> {
+        number(rest);
+        loop {
+            let mut ahead = rest.clone();
+            if !(take(&mut ahead, ',') || take(&mut ahead, '-')) || number(&mut ahead).is_none() {
+                break;
+            }
+            *rest = ahead;
+        }
+        self.end_bar()?;
+        self.push(Event::Ending);
+        Ok(())
+    }
+
+    /// What follows a [ : a field among the notes (3.2) or a chord (4.17).
+    fn bracket(&mut self, rest: &mut Chars) -> Result<(), TuneError> {
+        let inside = until(rest, ']').ok_or_else(|| self.wrong("a [ has no ] after it"))?;
+        if let Some((letter, value)) = field(inside, |_| true) {
+            return self.field(letter, value, true);
+        }
+        if !self.is_first_voice {
+            return Ok(());
+        }
+        // A chord is as long as its first note (4.17), decorations aside.
+        let mut notes = inside
+            .trim_start_matches(|letter: char| matches!(letter, 'H'..='W' | 'h'..='w' | '.' | '~' | ' '));
+        while let Some(after) = notes.strip_prefix('!') {
+            notes = after.split_once('!').map_or("", |(_, after)| after).trim_start();
+        }
+        let first =
+            self.note(&mut notes.chars()).map_err(|_| self.wrong(format!("[{inside}] is no chord")))?;
+        let (top, bottom) = self.times(rest)?;
+        let length = first.times(top, bottom).ok_or_else(|| self.too_long())?;
+        self.sound(length)
+    }
+
+    /// A ( that opens a slur, or a tuplet (4.13) such as (3 or (3:2:4.
+    fn slur_or_tuplet(&mut self, rest: &mut Chars) -> Result<(), TuneError> {
+        let Some(notes) = number(rest) else { return Ok(()) };
+        let is_compound = self.metre.is_some_and(|(beats, _)| beats > 3 && beats.is_multiple_of(3));
+        let mut time = match notes {
+            3 | 6 => 2,
+            2 | 4 | 8 => 3,
+            _ => {
+                if is_compound {
+                    3
+                } else {
+                    2
+                }
+            }
+        };
+        let mut over = notes;
+        if take(rest, ':') {
+            time = number(rest).unwrap_or(time);
+            if take(rest, ':') {
+                over = number(rest).unwrap_or(over);
+            }
+        }
+        if !(2..=99).contains(&notes) || !(1..=99).contains(&time) || !(1..=99).contains(&over) {
+            return Err(self.wrong(format!("({notes} is no tuplet; expected one such as (3")));
+        }
+        self.tuplet = Some((notes, time, over));
+        Ok(())
+    }
+
+    /// `>` and `<`, which lengthen one note and shorten the other (4.4).
+    fn broken(&mut self, way: char, rest: &mut Chars) -> Result<(), TuneError> {
+        let mut halvings = 1_u32;
+        while take(rest, way) {
+            halvings += 1;
+        }
+        let parts = 2_u64.saturating_pow(halvings);
+        if halvings > 6 {
+            return Err(self.too_long());
+        }
+        let (short, long) = ((1, parts), (2 * parts - 1, parts));
+        let (first, second) = if way == '>' { (long, short) } else { (short, long) };
+        let Some(held) = self.held else {
+            return Err(self.wrong(format!("{way} has no note before it")));
+        };
+        self.held = Some(held.times(first.0, first.1).ok_or_else(|| self.too_long())?);
+        self.next = second;
+        Ok(())
+    }
+}

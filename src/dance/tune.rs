@@ -1,0 +1,209 @@
+use super::abc::{Event, read_events};
+use super::length::Length;
+use thiserror::Error;
+
+/// What the ABC text of a tune says of its bars.
+///
+/// ```
+/// let tune = bellpad::dance::Tune::read("X:1\nM:6/8\nK:G\nD|:GAB d2B|cBA B2:|\n").unwrap();
+/// assert_eq!((tune.metre, tune.upbeat_counts()), ((6, 8), 1));
+/// assert_eq!((tune.strains[0].name.as_str(), tune.strains[0].bars), ("A", 2));
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+pub struct Tune {
+    /// Beats in a bar, and which part of a whole note each is.
+    pub metre: (u64, u64),
+    /// How much of a bar comes before the first whole one.
+    pub upbeat_share: f64,
+    /// The strains in the order they are written.
+    pub strains: Vec<TuneStrain>,
+}
+
+/// A strain as the tune has it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TuneStrain {
+    /// The name of its part, or else A, B and so on by its place.
+    pub name: String,
+    /// How many bars it has when played once.
+    pub bars: u32,
+    /// Whether the tune repeats it.
+    pub repeated: bool,
+}
+
+/// Why a tune cannot be read.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+#[error("line {line}: {wrong}")]
+pub struct TuneError {
+    /// The line of the ABC text, from 1.
+    pub line: usize,
+    /// What is wrong there.
+    pub wrong: String,
+}
+
+impl Tune {
+    /// Reads the first tune of an ABC text. A first bar that is not full is the upbeat; a strain's last bar that
+    /// an upbeat completes is a bar; the first and the second ending belong to one time through each.
+    ///
+    /// # Errors
+    /// When the text cannot be read, or a bar is too short or too long for its metre.
+    pub fn read(abc: &str) -> Result<Self, TuneError> {
+        let (metre, events) = read_events(abc)?;
+        let last = events.last().map_or(1, |(line, _)| *line);
+        let mut gather = Gather::default();
+        for (line, event) in events {
+            match event {
+                Event::Bar(length, metre) => gather.bar(line, length, metre)?,
+                Event::Line { ends, starts, double } => gather.line(ends, starts, double),
+                Event::Ending => gather.ending(),
+                Event::Part(name) => (gather.splits, gather.name) = (true, Some(name)),
+            }
+        }
+        gather.close()?;
+        if gather.strains.is_empty() {
+            return Err(TuneError { line: last, wrong: "the tune has not one whole bar".to_owned() });
+        }
+        Ok(Self { metre, upbeat_share: gather.upbeat.unwrap_or(0.0), strains: gather.strains })
+    }
+
+    /// The strain with a name, in any case.
+    #[must_use]
+    pub fn strain(&self, name: &str) -> Option<&TuneStrain> {
+        self.strains.iter().find(|strain| strain.name.eq_ignore_ascii_case(name.trim()))
+    }
+
+    /// The counts of the upbeat; part of a count is one. In 6/8 the counts fall on quavers 1, 3, 4 and 6 [MB1], so
+    /// they begin 1/6, 1/2, 2/3 and 1 of a bar before the next; otherwise a quarter of a bar is a count.
+    #[must_use]
+    pub fn upbeat_counts(&self) -> u32 {
+        let begins =
+            if self.metre == (6, 8) { [0.0, 1.0 / 6.0, 0.5, 2.0 / 3.0] } else { [0.0, 0.25, 0.5, 0.75] };
+        begins.into_iter().filter(|begin| self.upbeat_share > begin + 1e-9).count() as u32
+    }
+}
+
+/// The strains as they come together.
+#[derive(Default)]
+struct Gather {
+    strains: Vec<TuneStrain>,
+    /// The part of a bar before the first strain.
+    upbeat: Option<f64>,
+    now: Open,
+    /// Whether the next bar begins a strain, unless it is in an ending.
+    splits: bool,
+    in_repeat: bool,
+    /// The name of the part that begins.
+    name: Option<String>,
+}
+
+/// A strain that is not at its end.
+#[derive(Default)]
+struct Open {
+    name: Option<String>,
+    /// The line of its last bar.
+    line: usize,
+    upbeat: Option<f64>,
+    count: Bars,
+    /// The bars up to the end of each ending.
+    endings: Vec<Bars>,
+    repeated: bool,
+}
+
+/// Bars counted, and a part of a bar left over, with its line.
+#[derive(Clone, Copy, Default)]
+struct Bars {
+    whole: u32,
+    part: Option<(Length, usize)>,
+}
+
+impl Bars {
+    fn add(&mut self, line: usize, length: Length, full: Length, metre: (u64, u64)) -> Result<(), TuneError> {
+        let (part, begun) = self.part.unwrap_or((Length::NOTHING, line));
+        let sum = part.plus(length);
+        let number = self.whole + 1;
+        let misfit = |line: usize, how: &str| {
+            let wrong = format!("bar {number} of this strain is too {how} for {}/{}", metre.0, metre.1);
+            Err(TuneError { line, wrong })
+        };
+        match sum {
+            _ if length > full => misfit(line, "long"),
+            Some(sum) if sum == full => {
+                *self = Self { whole: number, part: None };
+                Ok(())
+            }
+            Some(sum) if sum < full => {
+                self.part = Some((sum, begun));
+                Ok(())
+            }
+            _ => misfit(begun, "short"),
+        }
+    }
+
+    /// The bars, the last one whether or not it is full.
+    fn total(self) -> u32 {
+        self.whole + u32::from(self.part.is_some())
+    }
+}
+
+impl Open {
+    fn is_empty(&self) -> bool {
+        self.count.total() == 0 && self.endings.is_empty()
+    }
+}
+
+impl Gather {
+    fn bar(&mut self, line: usize, length: Length, metre: (u64, u64)) -> Result<(), TuneError> {
+        if std::mem::take(&mut self.splits) && !self.now.is_empty() {
+            self.close()?;
+        }
+        if let Some(name) = self.name.take().filter(|name| !name.is_empty()) {
+            self.now.name = Some(name);
+        }
+        let full = Length::of(metre.0, metre.1).unwrap_or(Length::NOTHING);
+        let now = &mut self.now;
+        now.line = line;
+        if now.is_empty() && now.upbeat.is_none() && length < full {
+            now.upbeat = Some(length.share_of(full));
+            return Ok(());
+        }
+        now.endings.last_mut().unwrap_or(&mut now.count).add(line, length, full, metre)
+    }
+
+    fn line(&mut self, ends: bool, starts: bool, double: bool) {
+        if ends {
+            self.now.repeated = true;
+            self.in_repeat = false;
+        }
+        self.splits |= ends || starts || (double && !self.in_repeat);
+        self.in_repeat |= starts;
+    }
+
+    fn ending(&mut self) {
+        self.splits = false;
+        self.now.endings.push(self.now.count);
+    }
+
+    fn close(&mut self) -> Result<(), TuneError> {
+        let now = std::mem::take(&mut self.now);
+        let bars = now.endings.first().unwrap_or(&now.count).total();
+        if bars == 0 {
+            return Ok(());
+        }
+        if let Some(other) = now.endings.iter().map(|ending| ending.total()).find(|other| *other != bars) {
+            let wrong = format!("with one ending this strain has {bars} bars, and with another {other}");
+            return Err(TuneError { line: now.line, wrong });
+        }
+        let name = now.name.unwrap_or_else(|| letter(self.strains.len()));
+        if self.strains.is_empty() {
+            self.upbeat = now.upbeat;
+        }
+        let repeated = now.repeated || now.endings.len() > 1;
+        self.strains.push(TuneStrain { name, bars, repeated });
+        Ok(())
+    }
+}
+
+/// A, B, ... Z, A2, B2 and so on.
+fn letter(index: usize) -> String {
+    let letter = char::from(b'A' + (index % 26) as u8);
+    if index < 26 { letter.to_string() } else { format!("{letter}{}", index / 26 + 1) }
+}

@@ -1,0 +1,210 @@
+use super::{FaultKind, Found, Look};
+use crate::dance::{COUNTS_PER_BAR, Entry, Metre, Tune};
+use crate::motion::Span;
+
+/// A line of the running order as it is danced.
+struct Danced<'a> {
+    index: usize,
+    span: &'a Span,
+    entry: &'a Entry,
+}
+
+/// Where the figures and the tune do not fit: strains that are too long or too short for what is danced to them,
+/// strains that there are not, strains out of turn; and where the notes say something else than the dance does.
+pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
+    let spans = look.motion.spans();
+    let danced = look.dance.danced();
+    // A single figure, looked at by itself, has no place in the tune.
+    if spans.is_empty() || !spans.iter().map(|span| span.figure).eq(danced) {
+        return;
+    }
+    let music = &look.dance.music;
+    let tune = (!music.abc.trim().is_empty()).then(|| Tune::read(&music.abc));
+    match &tune {
+        Some(Ok(tune)) => compare(look, tune, found),
+        Some(Err(error)) => {
+            found.push((0, fault(0.0, 0.0, (1.0, 0.0), format!("the tune cannot be read: {error}"))));
+        }
+        None => {}
+    }
+    fit(look, tune.and_then(Result::ok).as_ref(), found);
+}
+
+fn fault(at: f64, lasts: f64, (value, limit): (f64, f64), text: String) -> Found {
+    Found {
+        kind: FaultKind::Music,
+        at,
+        lasts: (at, at + lasts),
+        dancers: Vec::new(),
+        value,
+        limit,
+        text,
+        spot: None,
+    }
+}
+
+/// What the dance says of the tune beside what the notes say.
+fn compare(look: &Look, tune: &Tune, found: &mut Vec<(usize, Found)>) {
+    let music = &look.dance.music;
+    let mut add = |value: f64, limit: f64, text: String| {
+        found.push((0, fault(0.0, 0.0, (value, limit), text)));
+    };
+    let (beats, each) = match music.metre {
+        Metre::TwoTwo => (2, 2),
+        Metre::TwoFour => (2, 4),
+        Metre::FourFour => (4, 4),
+        Metre::SixEight => (6, 8),
+    };
+    let (in_tune, of) = tune.metre;
+    if (beats, each) != tune.metre {
+        let text = format!("the metre is {beats}/{each} here and {in_tune}/{of} in the tune");
+        add(beats as f64 / each as f64, in_tune as f64 / of as f64, text);
+    }
+    for strain in &music.strains {
+        if let Some(other) = tune.strain(&strain.name).filter(|other| other.bars != strain.bars) {
+            let text = format!(
+                "strain {} is {} here and {} in the tune",
+                strain.name,
+                bars(strain.bars),
+                other.bars
+            );
+            add(f64::from(strain.bars), f64::from(other.bars), text);
+        }
+    }
+    let upbeat = tune.upbeat_counts();
+    if upbeat != music.upbeat {
+        let counts = if music.upbeat == 1 { "count" } else { "counts" };
+        let text = format!("the upbeat is {} {counts} here and {upbeat} in the tune", music.upbeat);
+        add(f64::from(music.upbeat), f64::from(upbeat), text);
+    }
+}
+
+/// Goes through the running order, strain by strain.
+fn fit(look: &Look, tune: Option<&Tune>, found: &mut Vec<(usize, Found)>) {
+    let music = &look.dance.music;
+    let lines: Vec<Danced> = look
+        .dance
+        .order
+        .iter()
+        .filter(|entry| look.dance.figure_index(&entry.figure).is_some())
+        .zip(look.motion.spans())
+        .enumerate()
+        .map(|(index, (entry, span))| Danced { index, span, entry })
+        .collect();
+    let mut played = music.played.iter().cycle();
+    let mut in_step = !music.played.is_empty();
+    for group in lines.chunk_by(|one, other| same(&one.entry.strain, &other.entry.strain)) {
+        let Some(first) = group.first() else { continue };
+        let name = first.entry.strain.trim();
+        if name.is_empty() {
+            continue;
+        }
+        let danced: u32 = group.iter().map(|line| line.span.bars).sum();
+        let listed = music.strains.iter().find(|strain| same(&strain.name, name));
+        let length = match listed {
+            Some(strain) => Some(strain.bars),
+            None if music.strains.is_empty() => {
+                tune.and_then(|tune| tune.strain(name)).map(|strain| strain.bars)
+            }
+            None => {
+                let counts = f64::from(danced * COUNTS_PER_BAR);
+                let text = format!("there is no strain {name} in the tune");
+                found.push((first.index, fault(0.0, counts, (f64::from(danced), 0.0), text)));
+                in_step = false;
+                continue;
+            }
+        };
+        // The bars at which the strain begins again.
+        let begins: Vec<u32> = match length {
+            Some(length) if length > 0 => {
+                let times = times(danced, length);
+                if danced != times * length {
+                    found.extend(misfit(look, group, danced, length));
+                }
+                (0..times).map(|time| time * length).collect()
+            }
+            _ => group.iter().map(|line| line.span.first_bar - first.span.first_bar).collect(),
+        };
+        for begin in begins.into_iter().take_while(|begin| *begin < danced) {
+            let Some(expected) = played.next().filter(|_| in_step) else { break };
+            if !same(expected, name) {
+                in_step = false;
+                let bar = first.span.first_bar + begin;
+                if let Some((line, at, left)) = line_at(group, bar) {
+                    let figure = figure_name(look, line);
+                    let text = format!("the tune plays {expected} here, and {figure} is danced to {name}");
+                    found.push((line.index, fault(at, left, (1.0, 0.0), text)));
+                }
+            }
+        }
+    }
+}
+
+/// Whether two strains are the same.
+fn same(one: &str, other: &str) -> bool {
+    one.trim().eq_ignore_ascii_case(other.trim())
+}
+
+/// How many times through a strain some bars are, as nearly as can be, and the more where two are as near.
+fn times(danced: u32, length: u32) -> u32 {
+    ((2 * u64::from(danced) + u64::from(length)) / (2 * u64::from(length).max(1))).max(1) as u32
+}
+
+/// The line danced at a bar of the dance, the counts from its start, and the counts left of it.
+fn line_at<'a, 'b>(group: &'a [Danced<'b>], bar: u32) -> Option<(&'a Danced<'b>, f64, f64)> {
+    let line = group.iter().rfind(|line| line.span.first_bar <= bar)?;
+    let at = f64::from((bar - line.span.first_bar) * COUNTS_PER_BAR);
+    Some((line, at, line.span.end() - line.span.begin() - at))
+}
+
+/// Music left over, or too little of it.
+fn misfit(look: &Look, group: &[Danced], danced: u32, length: u32) -> Option<(usize, Found)> {
+    let (first, last) = (group.first()?, group.last()?);
+    let times = times(danced, length);
+    let music = times * length;
+    let name = first.entry.strain.trim();
+    let (who, takes) = names(look, group);
+    let has = match times {
+        1 => format!("strain {name} has {music}"),
+        2 => format!("strain {name} twice has {music}"),
+        _ => format!("strain {name} {times} times has {music}"),
+    };
+    let (line, at, lasts, tail) = if danced < music {
+        let end = last.span.end() - last.span.begin();
+        let over = music - danced;
+        let are = if over == 1 { "is" } else { "are" };
+        (last, end, 0.0, format!("{} of music {are} left over", bars(over)))
+    } else {
+        let (line, at, _) = line_at(group, first.span.first_bar + music)?;
+        let short = danced - music;
+        let lasts = f64::from(short * COUNTS_PER_BAR);
+        (line, at, lasts, format!("the music is {} too short", bars(short)))
+    };
+    let text = format!("{who} {takes} {} and {has}: {tail}", bars(danced));
+    Some((line.index, fault(at, lasts, (f64::from(danced), f64::from(music)), text)))
+}
+
+fn bars(bars: u32) -> String {
+    if bars == 1 { "1 bar".to_owned() } else { format!("{bars} bars") }
+}
+
+fn figure_name<'a>(look: &Look<'a>, line: &Danced) -> &'a str {
+    look.dance.figures.get(line.span.figure).map_or("", |figure| figure.name.as_str())
+}
+
+/// The figures of some lines, and whether they take or take part as one.
+fn names(look: &Look, group: &[Danced]) -> (String, &'static str) {
+    let names: Vec<&str> = group.iter().map(|line| figure_name(look, line)).collect();
+    match names.as_slice() {
+        [one] => ((*one).to_owned(), "takes"),
+        [one, rest @ ..] if rest.iter().all(|other| other == one) => {
+            let times =
+                if rest.len() == 1 { "twice".to_owned() } else { format!("{} times", rest.len() + 1) };
+            (format!("{one} {times}"), "takes")
+        }
+        [one, other] => (format!("{one} and {other}"), "take"),
+        [one, other, last] => (format!("{one}, {other} and {last}"), "take"),
+        [one, .., last] => (format!("The {} figures from {one} to {last}", names.len()), "take"),
+        [] => (String::new(), "take"),
+    }
+}
