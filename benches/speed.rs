@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, missing_docs)]
 
 use bellpad::dance::{Dance, Extra, FaultLimits, Set, read};
-use bellpad::faults::{Body, find_faults};
+use bellpad::faults::{Body, find_faults, make_room};
 use bellpad::figures::{drag_dancer, motion_of, named_figure};
 use bellpad::motion::Motion;
 use bellpad::picture::{StillChoice, still, to_png};
@@ -132,6 +132,14 @@ fn faults(bench: &mut Criterion) {
     group.bench_function("every fault of six, 128 bars", |bencher| {
         bencher.iter(|| find_faults(&dance, black_box(&motion)).len());
     });
+    let mut hey = Dance::new("", Set::longways(6, 2.4, 1.8));
+    let with = Extra::from_iter([("timing".to_owned(), "even".into())]);
+    hey.figures.push(named_figure("hey", with, &hey.set).unwrap());
+    let met = motion_of(&hey, None).unwrap();
+    let fault = find_faults(&hey, &met).remove(0);
+    group.bench_function("room made for ends that meet in a hey", |bencher| {
+        bencher.iter(|| make_room(&hey, black_box(&met), &fault).unwrap().moved);
+    });
     for dancers in [26, 50, 100, 200, 400] {
         let (dance, motion) = crowd(dancers);
         group.bench_function(format!("every fault of {dancers}, 8 bars"), |bencher| {
@@ -141,5 +149,39 @@ fn faults(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, poses, heys, faults, stills);
+/// `bellpad check` on a thousand files, beside reading them as plain JSON.
+fn files(bench: &mut Criterion) {
+    let folder = tempfile::tempdir().unwrap();
+    let samples = ["nine-geese-home", "low-water", "kettle-bridge", "ferrymans-candle"];
+    let paths: Vec<std::path::PathBuf> = (0..1000)
+        .map(|index| {
+            let name = samples[index % samples.len()];
+            let from = format!("{}/dances/{name}.dance.json", env!("CARGO_MANIFEST_DIR"));
+            let path = folder.path().join(format!("{index}.dance.json"));
+            std::fs::copy(from, &path).unwrap();
+            path
+        })
+        .collect();
+    let mut group = bench.benchmark_group("files");
+    group.sample_size(10);
+    group.bench_function("yardstick: 1,000 files read as JSON on one core", |bencher| {
+        bencher.iter(|| {
+            let values = paths.iter().map(|path| {
+                serde_json::from_slice::<serde_json::Value>(&std::fs::read(path).unwrap()).unwrap()
+            });
+            values.filter(|value| value["title"].is_string()).count()
+        });
+    });
+    group.bench_function("bellpad check of 1,000 files", |bencher| {
+        bencher.iter(|| {
+            let mut check = std::process::Command::new(env!("CARGO_BIN_EXE_bellpad"));
+            let done = check.arg("check").arg("--json").args(&paths).output().unwrap();
+            assert!(done.status.success());
+            done.stdout.len()
+        });
+    });
+    group.finish();
+}
+
+criterion_group!(benches, poses, heys, faults, files, stills);
 criterion_main!(benches);

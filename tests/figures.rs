@@ -634,9 +634,13 @@ proptest! {
         dance.figures.push(made);
         dance.order = vec![Entry::of(&dance.figures[0].id.clone()); if figure.name == "half-hey" { 2 } else { 1 }];
         let motion = motion_of(&dance, None).unwrap();
-        // A large set has farther to go in the same time, which is a fault of its steps and not of where it ends.
+        // A large set has farther to go in the same time, and ten or twelve who stand close come close: faults of their
+        // steps and of their room, not of the figure. Up to eight keep apart whatever the set, and nobody ever clashes.
+        use bellpad::faults::FaultKind;
         let mut faults = bellpad::faults::find_faults(&dance, &motion);
-        faults.retain(|fault| fault.kind != bellpad::faults::FaultKind::OverLong);
+        faults.retain(|fault| {
+            fault.kind != FaultKind::OverLong && (fault.kind != FaultKind::Tight || ranks <= 4)
+        });
         prop_assert_eq!(faults, []);
         let last = motion.dancers() - 1;
         let half_turn = ["into-line", "back-to-back", "back-to-back-backing", "cross-over", "cross-and-turn",
