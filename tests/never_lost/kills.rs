@@ -1,13 +1,12 @@
-use super::worker::worker;
+use super::worker::Doomed;
 use super::{number_of, numbered};
 use bellpad::store::{Autosave, AutosaveThread, Home, open, open_with_stamp};
 use std::fs::{self, File, OpenOptions};
 use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::Stdio;
 use std::sync::Arc;
 use std::thread::sleep;
-use std::time::{Duration, SystemTime};
+use std::time::{Duration, Instant, SystemTime};
 
 const KILLS: u32 = 40;
 const SAVES: usize = 500;
@@ -103,17 +102,22 @@ fn a_kill_at_any_moment_leaves_the_old_version_or_the_new() {
     let folder = folder.path();
     let (file, home) = (file(folder), home(folder));
     let mut chance = Chance::new();
-    let (mut kills, mut saves, mut torn_off, mut recovered) = (0, 0, 0, 0);
+    let (mut kills, mut saves, mut torn_off, mut recovered, mut looks) = (0, 0, 0, 0, 0);
     // The version that is in the file for sure.
     let mut old = 0;
     while kills < KILLS || saves < SAVES {
         assert!(kills < 20 * KILLS, "{saves} saves after {kills} kills");
-        let mut child = worker("save", folder).stdout(Stdio::null()).spawn().unwrap();
-        sleep(Duration::from_millis(10 + chance.below(350)));
-        let living = child.try_wait().unwrap().is_none();
-        child.kill().unwrap();
-        child.wait().unwrap();
-        assert!(living, "the worker ended by itself");
+        let mut child = Doomed::start("save", folder);
+        // Until the kill others read the file, and it is whole at every moment for them too.
+        let moment = Instant::now() + Duration::from_millis(10 + chance.below(350));
+        while Instant::now() < moment {
+            if file.exists() {
+                number_of(&open(&file).unwrap());
+                looks += 1;
+            }
+            sleep(Duration::from_micros(chance.below(2_000)));
+        }
+        child.kill();
         kills += 1;
 
         let lines = lines(folder);
@@ -155,7 +159,9 @@ fn a_kill_at_any_moment_leaves_the_old_version_or_the_new() {
     let left = super::names_in(work).len() - 1;
     save_without_end(folder, 1);
     assert_eq!(super::names_in(work), ["killed.dance.json"]);
-    println!("{kills} kills, {saves} saves, {torn_off} cut short, {recovered} recovered, {left} left over");
+    println!(
+        "{kills} kills, {saves} saves, {torn_off} cut short, {recovered} recovered, {left} left over, {looks} looks"
+    );
     assert!(torn_off > 0, "no kill fell between keeping and saving: nothing was tested");
 }
 
@@ -165,7 +171,7 @@ fn what_was_handed_over_two_seconds_before_a_kill_is_recovered() {
     let mut children: Vec<_> = (0..4)
         .map(|_| {
             let folder = tempfile::tempdir().unwrap();
-            let child = worker("hand", folder.path()).stdout(Stdio::null()).spawn().unwrap();
+            let child = Doomed::start("hand", folder.path());
             (folder, child)
         })
         .collect();
@@ -178,8 +184,7 @@ fn what_was_handed_over_two_seconds_before_a_kill_is_recovered() {
         let offered = home.recover();
         assert!(offered.is_empty(), "a living window's work was offered: {offered:?}");
         let killed = now();
-        child.kill().unwrap();
-        child.wait().unwrap();
+        child.kill();
 
         let work = home.recover().pop().expect("there is work to recover");
         let number = number_of(&work.dance);

@@ -3,7 +3,8 @@
 use super::{full_disk, kills, saves};
 use std::env;
 use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::process::{Child, Command, Stdio};
+use std::time::Duration;
 
 const JOB: &str = "NEVER_LOST_JOB";
 const FOLDER: &str = "NEVER_LOST_FOLDER";
@@ -20,6 +21,31 @@ pub fn worker_of(binary: &Path, job: &str, folder: &Path) -> Command {
     command
 }
 
+/// A worker that is to be killed, and is however the test ends.
+pub struct Doomed(Child);
+
+impl Doomed {
+    /// Starts it.
+    pub fn start(job: &str, folder: &Path) -> Self {
+        Self(worker(job, folder).stdout(Stdio::null()).spawn().unwrap())
+    }
+
+    /// Kills it, which must still be at work.
+    #[track_caller]
+    pub fn kill(&mut self) {
+        assert!(self.0.try_wait().unwrap().is_none(), "the worker ended by itself");
+        self.0.kill().unwrap();
+        self.0.wait().unwrap();
+    }
+}
+
+impl Drop for Doomed {
+    fn drop(&mut self) {
+        let _ = self.0.kill();
+        let _ = self.0.wait();
+    }
+}
+
 /// The arguments that run only the worker.
 pub fn arguments() -> [&'static str; 5] {
     ["--exact", "worker::works", "--ignored", "--nocapture", "--test-threads=1"]
@@ -28,6 +54,11 @@ pub fn arguments() -> [&'static str; 5] {
 #[test]
 #[ignore = "the other tests run this in a process of its own"]
 fn works() {
+    // Where nobody is left to kill it, it ends by itself.
+    std::thread::spawn(|| {
+        std::thread::sleep(Duration::from_secs(60));
+        std::process::exit(3);
+    });
     let folder = env::var_os(FOLDER).map(PathBuf::from);
     match (env::var(JOB).as_deref(), folder) {
         (Ok("save"), Some(folder)) => kills::save_without_end(&folder, u64::MAX),
