@@ -1,6 +1,6 @@
 use super::{
     Home, Stamp, StoreError,
-    kept_work::{LOCK, WORK, ending_in, take_lock, to_bytes},
+    kept_work::{LOCK, Lock, WORK, ending_in, take_lock, to_bytes},
     text_of,
     whole::{folder_of, make_private, write_whole},
 };
@@ -29,7 +29,7 @@ struct Place {
     work: PathBuf,
     lock: PathBuf,
     /// Held, not read.
-    _held: File,
+    _held: Lock,
 }
 
 impl Autosave {

@@ -89,15 +89,26 @@ pub(super) fn from_file(path: &Path) -> io::Result<Work> {
     Ok(if whole { Work::Whole(Box::new(header), dance) } else { Work::Torn })
 }
 
+/// A lock on some kept work, held as long as this lives.
+#[derive(Debug)]
+pub(super) struct Lock(File);
+
+impl Drop for Lock {
+    fn drop(&mut self) {
+        // Closing the file alone would not do while a process that is just being started shares it.
+        let _ = self.0.unlock();
+    }
+}
+
 /// Takes the lock of some kept work, or gives nothing when another window holds it.
 ///
 /// The system lets go of a lock when the program that holds it ends, however it ends. A disk that knows no locks
 /// counts as letting it be taken: work is rather offered twice than lost.
-pub(super) fn take_lock(path: &Path) -> io::Result<Option<File>> {
+pub(super) fn take_lock(path: &Path) -> io::Result<Option<Lock>> {
     let file = OpenOptions::new().create(true).truncate(false).write(true).open(path)?;
     match file.try_lock() {
         Err(TryLockError::WouldBlock) => Ok(None),
-        Ok(()) | Err(TryLockError::Error(_)) => Ok(Some(file)),
+        Ok(()) | Err(TryLockError::Error(_)) => Ok(Some(Lock(file))),
     }
 }
 

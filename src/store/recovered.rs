@@ -1,10 +1,10 @@
 use super::{
     Home, Stamp,
-    kept_work::{LOCK, TORN, WORK, Work, ending_in, from_file, has, take_lock},
+    kept_work::{LOCK, Lock, TORN, WORK, Work, ending_in, from_file, has, take_lock},
     stamp::read_limited,
 };
 use crate::dance::{self, Dance};
-use std::fs::{self, File};
+use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
@@ -27,7 +27,7 @@ pub struct Recovered {
     work: PathBuf,
     lock: PathBuf,
     /// Held, not read.
-    _held: File,
+    _held: Lock,
 }
 
 /// What became of the file that recovered work belongs to.

@@ -56,7 +56,7 @@ pub fn arguments() -> [&'static str; 5] {
 fn works() {
     // Where nobody is left to kill it, it ends by itself.
     std::thread::spawn(|| {
-        std::thread::sleep(Duration::from_secs(60));
+        std::thread::sleep(Duration::from_mins(1));
         std::process::exit(3);
     });
     let folder = env::var_os(FOLDER).map(PathBuf::from);
