@@ -1,111 +1,110 @@
-//! Opening and saving dance files.
+//! Opening and saving dance files, and keeping work from being lost.
 //!
 //! A save is whole or not at all: the text goes to a temporary file beside the old one, is flushed to the disk,
 //! and takes the old one's place in one step, with its permissions. A file that is a link stays one.
+//!
+//! A window opens a file with [`open_with_stamp`] and saves it with [`Home::save_checked`], which refuses to save
+//! over what someone else changed meanwhile, and keeps the last ten versions as [backups](Home::backups). After
+//! each change it hands the dance to an [`AutosaveThread`], and when it starts it asks [`Home::recover`] for work
+//! that was left.
+//!
+//! ```
+//! use bellpad::dance::{Dance, Set};
+//! use bellpad::store::{AutosaveThread, Home, StoreError, open_with_stamp};
+//! use std::sync::Arc;
+//!
+//! # fn main() -> Result<(), Box<dyn std::error::Error>> {
+//! # let folder = tempfile::tempdir()?;
+//! # let path = folder.path().join("small.dance.json");
+//! # let state = folder.path().join("state");
+//! // The window uses `Home::of_user()`.
+//! let home = Home::at(&state);
+//! let autosave = AutosaveThread::begin(&home, None, None)?;
+//!
+//! // The first save of a dance, as the user chose the place.
+//! let mut dance = Dance::new("Small dance", Set::longways(4, 2.4, 1.8));
+//! let saved = home.save_checked(&path, &dance, None)?;
+//! autosave.now_on(Some(&path), Some(&saved.stamp))?;
+//!
+//! // A change; it is kept within a second, here by closing without a save.
+//! dance.title = "Small dance, with bells".to_owned();
+//! autosave.hand(Arc::new(dance.clone()));
+//! drop(autosave);
+//!
+//! // The next time the program starts.
+//! for work in home.recover() {
+//!     assert_eq!(work.dance, dance);
+//!     // The window takes the dance on, keeps it anew with its own autosave, and then:
+//!     work.discard()?;
+//! }
+//!
+//! // A save that goes on from what was opened, and its backup.
+//! let (opened, stamp) = open_with_stamp(&path)?;
+//! assert_eq!(opened.title, "Small dance");
+//! let saved = home.save_checked(&path, &dance, Some(&stamp))?;
+//! assert!(saved.warning.is_none());
+//! assert_eq!(home.backups(&path)[0].open()?, opened);
+//!
+//! // Someone else writes the file: the window is to ask, and may then save with `None`.
+//! std::fs::write(&path, "changed")?;
+//! let refused = home.save_checked(&path, &dance, Some(&saved.stamp));
+//! assert!(matches!(refused, Err(StoreError::ChangedOutside { gone: false, .. })));
+//! # Ok(())
+//! # }
+//! ```
 
+mod autosave;
+mod autosave_thread;
+mod backups;
+mod error;
+mod home;
+mod kept_work;
 mod recent;
+mod recovered;
+mod save_checked;
+mod stamp;
+mod stored_path;
+mod whole;
 
+pub use autosave::Autosave;
+pub use autosave_thread::AutosaveThread;
+pub use backups::{Backup, MOST_BACKUPS};
+pub use error::StoreError;
+pub use home::Home;
 pub use recent::Recent;
+pub use recovered::{FileSince, Recovered};
+pub use save_checked::Saved;
+pub use stamp::{Stamp, open_with_stamp};
+pub use whole::write_whole;
 
-use crate::dance::{self, Dance, DanceError, limits};
-use std::fs::{self, File};
-use std::io::{self, Read, Write};
+use crate::dance::{self, Dance};
+use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
-use thiserror::Error;
-
-/// Why a file could not be opened or saved. Each says which file.
-#[derive(Debug, Error)]
-pub enum StoreError {
-    /// The file could not be read.
-    #[error("{}: cannot be opened: {}", path.display(), plain(source))]
-    Open {
-        /// The file.
-        path: PathBuf,
-        /// What the system said.
-        source: io::Error,
-    },
-    /// The file is not a dance that can be read.
-    #[error("{}: {source}", path.display())]
-    Dance {
-        /// The file.
-        path: PathBuf,
-        /// What is wrong in it.
-        source: DanceError,
-    },
-    /// The file could not be written.
-    #[error("{}: cannot be saved: {}; nothing was changed", path.display(), plain(source))]
-    Save {
-        /// The file.
-        path: PathBuf,
-        /// What the system said.
-        source: io::Error,
-    },
-}
-
-/// What the system said, in words where they help.
-fn plain(error: &io::Error) -> String {
-    match error.kind() {
-        io::ErrorKind::NotFound => "there is no such file or folder".to_owned(),
-        io::ErrorKind::PermissionDenied => "permission was denied".to_owned(),
-        io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
-        io::ErrorKind::NotADirectory => "part of the path is a file, not a folder".to_owned(),
-        io::ErrorKind::StorageFull => "the disk is full".to_owned(),
-        io::ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
-        _ => error.to_string(),
-    }
-}
 
 /// Opens a dance file.
 ///
 /// # Errors
 /// When it cannot be read or is not a dance; the error says which file, where in it and why.
 pub fn open(path: &Path) -> Result<Dance, StoreError> {
-    let failed = |source| StoreError::Open { path: path.to_owned(), source };
-    let file = File::open(path).map_err(failed)?;
-    let mut bytes = Vec::new();
-    // One byte more than a dance file may have is enough to know that it has too many.
-    file.take(limits::MOST_BYTES + 1).read_to_end(&mut bytes).map_err(failed)?;
-    dance::read(&bytes).map_err(|source| StoreError::Dance { path: path.to_owned(), source })
+    open_with_stamp(path).map(|(dance, _)| dance)
 }
 
-/// Saves a dance to a file.
+/// Saves a dance to a file, without a backup and whatever is there.
 ///
 /// # Errors
-/// When it cannot be written; what was there before is then still there.
+/// When it cannot be written or could not be opened again; what was there before is then still there.
 pub fn save(path: &Path, dance: &Dance) -> Result<(), StoreError> {
-    write_whole(path, dance::write(dance).as_bytes())
+    write_whole(path, text_of(path, dance)?.as_bytes())
 }
 
-/// Writes a file whole or not at all.
-///
-/// # Errors
-/// When it cannot be written; what was there before is then still there.
-pub fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
-    let failed = |source| StoreError::Save { path: path.to_owned(), source };
-    let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-    if target.is_dir() {
-        return Err(failed(io::ErrorKind::IsADirectory.into()));
+/// The text of a dance for a file, which can be opened again.
+fn text_of(path: &Path, dance: &Dance) -> Result<String, StoreError> {
+    let text = dance::write(dance);
+    match dance::read(text.as_bytes()) {
+        Ok(_) => Ok(text),
+        Err(source) => Err(StoreError::WouldNotOpen { path: path.to_owned(), source }),
     }
-    let folder = match target.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    let mut temporary =
-        tempfile::Builder::new().prefix(".bellpad-").suffix(".part").tempfile_in(folder).map_err(failed)?;
-    temporary.write_all(bytes).map_err(failed)?;
-    if let Ok(before) = fs::metadata(&target) {
-        if before.permissions().readonly() {
-            return Err(failed(io::ErrorKind::PermissionDenied.into()));
-        }
-        temporary.as_file().set_permissions(before.permissions()).map_err(failed)?;
-    }
-    temporary.as_file().sync_all().map_err(failed)?;
-    temporary.persist(&target).map_err(|error| failed(error.error))?;
-    // The folder is flushed too, so that the new name lasts; a system that cannot do that loses nothing.
-    if let Ok(folder) = File::open(folder) {
-        let _ = folder.sync_all();
-    }
-    Ok(())
 }
 
 /// Copies a file that is in the way aside, to the same name with `.old` after it, or `.old-2` and so on where there
@@ -169,7 +168,12 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("none").join("x.dance.json");
         let said = save(&path, &Dance::new("One", Set::longways(2, 2.4, 1.8))).unwrap_err().to_string();
-        assert!(said.contains("no such file or folder") && said.contains("x.dance.json"), "{said}");
+        assert!(
+            said.contains("no such file or folder")
+                && said.contains("make the folder first")
+                && said.contains("x.dance.json"),
+            "{said}"
+        );
         let said = open(&path).unwrap_err().to_string();
         assert!(said.contains("cannot be opened"), "{said}");
         let said =

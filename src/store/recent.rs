@@ -1,4 +1,4 @@
-use super::write_whole;
+use super::{Home, stored_path, write_whole};
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 
@@ -9,6 +9,7 @@ const MOST: usize = 12;
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Recent {
     /// The files.
+    #[serde(with = "stored_path::list")]
     pub files: Vec<PathBuf>,
     /// Where the list itself is kept; nothing to keep it only for this sitting.
     #[serde(skip)]
@@ -19,9 +20,7 @@ impl Recent {
     /// The list kept in this user's state folder; empty where there is none or it cannot be read.
     #[must_use]
     pub fn of_user() -> Self {
-        let home = directories::ProjectDirs::from("", "", "bellpad").map(|folders| {
-            folders.state_dir().unwrap_or_else(|| folders.data_local_dir()).join("recent.json")
-        });
+        let home = Home::of_user().inside("recent.json");
         home.map_or_else(Self::default, |home| Self::kept_in(&home))
     }
 
