@@ -8,15 +8,19 @@ mod bar_axis;
 mod bar_strip;
 mod card;
 mod desk;
+mod desk_draw;
 mod desk_faults;
 mod desk_files;
 mod dialogs;
+mod draw_card;
 mod fault_dialogs;
 mod fault_list;
 mod files;
 mod floor;
+mod floor_picks;
 mod keys;
 mod paint;
+mod path_times;
 mod player;
 mod running_order;
 mod set_row;
@@ -91,7 +95,7 @@ impl Window {
         if ctx.input(|input| input.pointer.any_pressed()) {
             self.desk.part_steps();
         }
-        self.keys.take(&ctx, &self.desk, &mut self.asks);
+        self.keys.take(&ctx, &self.desk, self.floor.focused, &mut self.asks);
         self.take_asks();
         let ink = self.desk.ink;
         let plain = |fill| Frame::new().fill(theme::colour(fill));
@@ -114,6 +118,7 @@ impl Window {
         CentralPanel::default().frame(plain(ink.floor)).show(ui, |ui| {
             self.floor_rect = self.floor.show(ui, desk, asks).rect;
             show_views(ui, desk, self.floor_rect, asks);
+            draw_card::show_over_floor(ui, desk, self.floor_rect, asks);
             fault_list::show_mend(ui, desk, self.floor_rect, asks);
         });
         if let Some(file) = dialogs::show(ui, &mut self.desk, self.native_dialogs, &mut self.asks) {

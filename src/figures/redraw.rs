@@ -26,6 +26,15 @@ pub enum EditError {
     /// There is no such point.
     #[error("that point is no longer there")]
     NoPoint,
+    /// A figure without two halves of whole counts.
+    #[error("this figure has no second half to copy to")]
+    NoHalf,
+    /// Something that goes on from the first half into the second.
+    #[error("a leg or turn of the first half goes on into the second; end it at the half first")]
+    OverHalf,
+    /// Nothing in the first half.
+    #[error("nothing is drawn in the first half")]
+    EmptyHalf,
 }
 
 /// One of the points that a dancer's path is drawn with.
