@@ -28,6 +28,8 @@ mod hey;
 mod hey_timing;
 mod into_line;
 mod mirror;
+mod order;
+mod own_figures;
 mod partners;
 mod redraw;
 mod rounds;
@@ -36,6 +38,8 @@ mod whole_rounds;
 pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
 pub use choices::{Choice, Choices, Kind};
 pub use mirror::{Mirror, mate, mirrored};
+pub use order::{OrderError, dance_figure, move_line, set_call, set_strain};
+pub use own_figures::{delete_figure, duplicate_line, new_figure, rename_figure, set_bars, set_notes};
 pub use redraw::{
     EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, own_part,
     restore_named, with_part,
