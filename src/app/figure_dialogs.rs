@@ -1,6 +1,7 @@
 use super::{
     ask::Ask,
     order_ask::{About, OrderAsk},
+    paint::choose_text,
 };
 use crate::dance::{Dance, limits};
 use crate::figures::set_bars;
@@ -56,6 +57,13 @@ pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, as
     let edit = edit.labelled_by(label.id);
     if !std::mem::replace(&mut field.focused, true) {
         edit.request_focus();
+        // All of a line is chosen, so that typing takes its place; notes are gone on with.
+        let length = match field.about {
+            About::Bars(_) => field.bars.to_string().len(),
+            About::Call(_) | About::Notes(_) => field.text.chars().count(),
+        };
+        let first = if matches!(field.about, About::Notes(_)) { length } else { 0 };
+        choose_text(ui, edit.id, first, length);
     }
     let entered = edit.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     let wrong = match field.about {
@@ -69,7 +77,7 @@ pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, as
     ui.add_space(10.0);
     ui.horizontal(|ui| {
         let ready = wrong.is_none();
-        let button = egui::Button::new(RichText::new("Set").strong());
+        let button = egui::Button::new(RichText::new("Done").strong());
         if (ui.add_enabled(ready, button).clicked() || entered) && ready {
             asks.push(Ask::PutAway);
             asks.push(Ask::Order(field.ask()));

@@ -1,6 +1,7 @@
 use super::{
     ask::{Ask, Seen},
     desk::Desk,
+    running_order::focused_line,
 };
 use egui::{Context, Event, Key, Modifiers};
 
@@ -25,7 +26,8 @@ impl Keys {
             }
             return;
         }
-        let typing = ctx.egui_wants_keyboard_input();
+        // What has the focus has the keys, but for a line of the running order, which leaves all but its own.
+        let typing = ctx.egui_wants_keyboard_input() && focused_line(ctx, desk).is_none();
         ctx.input_mut(|input| {
             // The ones with Shift come first, since a shortcut without it would take them too.
             for (modifiers, key, ask) in [
@@ -47,7 +49,8 @@ impl Keys {
                 }
             }
         });
-        if ctx.egui_wants_keyboard_input() {
+        // An open menu has the keys to itself, Escape to close it among them.
+        if typing || egui::Popup::is_any_open(ctx) {
             return;
         }
         if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {

@@ -13,25 +13,18 @@ pub fn show_line(ui: &mut Ui, desk: &Desk, line: usize, figure: usize, asks: &mu
     let lines = danced.iter().filter(|index| **index == figure).count();
     let last = danced.len().saturating_sub(1);
     ui.set_min_width(215.0);
-    let mut rename = false;
-    let mut put = |ui: &mut Ui, enabled: bool, (name, key, hint): (&str, &str, &str), ask: Option<Ask>| {
-        let response = ui.add_enabled(enabled, Button::new(name).shortcut_text(key)).on_hover_text(hint);
-        if response.on_disabled_hover_text(hint).clicked() {
-            rename |= ask.is_none();
-            asks.extend(ask);
-            ui.close();
-        }
-    };
-    let order = |ask: OrderAsk| Some(Ask::Order(ask));
-    put(ui, true, ("Rename", "F2", "Wherever it is danced"), None);
-    let again = OrderAsk::Dance(figure, Some(line + 1));
-    put(ui, true, ("Dance it again", "", "The same figure after this line"), order(again));
+    let rename = item(ui, true, ("Rename", "F2", "Wherever it is danced"));
+    if item(ui, true, ("Dance it again", "", "The same figure after this line")) {
+        asks.push(Ask::Order(OrderAsk::Dance(figure, Some(line + 1))));
+    }
     let own = if lines > 1 {
         "A copy to change by itself, danced at this line"
     } else {
         "A copy to change by itself, danced after this line"
     };
-    put(ui, true, ("Duplicate as its own", "", own), order(OrderAsk::Duplicate(line)));
+    if item(ui, true, ("Duplicate as its own", "", own)) {
+        asks.push(Ask::Order(OrderAsk::Duplicate(line)));
+    }
     ui.separator();
     ui.menu_button("Strain", |ui| {
         if let Some(strain) = show_strains(ui, desk, line) {
@@ -39,30 +32,52 @@ pub fn show_line(ui: &mut Ui, desk: &Desk, line: usize, figure: usize, asks: &mu
             ui.close();
         }
     });
-    let mut put = |ui: &mut Ui, enabled: bool, (name, key, hint): (&str, &str, &str), ask: Ask| {
-        let response = ui.add_enabled(enabled, Button::new(name).shortcut_text(key)).on_hover_text(hint);
-        if response.on_disabled_hover_text(hint).clicked() {
-            asks.push(ask);
-            ui.close();
-        }
-    };
-    let write = |about: About| Ask::Order(OrderAsk::Write(about));
-    put(ui, true, ("Call…", "", "What is called at this line"), write(About::Call(line)));
     let drawn = known.named.is_none();
     let hint = if drawn { "Wherever it is danced" } else { "A named figure takes the bars that it has" };
-    put(ui, drawn, ("Bars…", "", hint), write(About::Bars(figure)));
-    put(ui, true, ("Notes…", "", "The side's notes on the figure"), write(About::Notes(figure)));
+    for (name, enabled, hint, about) in [
+        ("Call…", true, "What is called at this line", About::Call(line)),
+        ("Bars…", drawn, hint, About::Bars(figure)),
+        ("Notes…", true, "The side's notes on the figure", About::Notes(figure)),
+    ] {
+        if item(ui, enabled, (name, "", hint)) {
+            asks.push(Ask::Order(OrderAsk::Write(about)));
+        }
+    }
     ui.separator();
-    let step = |to: usize| Ask::Order(OrderAsk::Move(line, to));
-    put(ui, line > 0, ("Move up", "Alt+Up", ""), step(line.saturating_sub(1)));
-    put(ui, line < last, ("Move down", "Alt+Down", ""), step(line + 1));
+    if item(ui, line > 0, ("Move up", "Alt+Up", "")) {
+        asks.push(Ask::Order(OrderAsk::Move(line, line.saturating_sub(1))));
+    }
+    if item(ui, line < last, ("Move down", "Alt+Down", "")) {
+        asks.push(Ask::Order(OrderAsk::Move(line, line + 1)));
+    }
     ui.separator();
-    let hint = "The figure stays in the file, to be danced again by + Figure";
-    put(ui, true, ("Take it out of the order", "Delete", hint), Ask::TakeOut(line));
+    let hint = "It can be danced again from + Figure or the shelf";
+    if item(ui, true, ("Take it out of the order", "Delete", hint)) {
+        asks.push(Ask::TakeOut(line));
+    }
     let hint =
         if lines > 1 { format!("And the {lines} lines that dance it") } else { "And this line".into() };
-    put(ui, true, ("Delete the figure", "", &hint), Ask::Order(OrderAsk::Delete(figure)));
+    if item(ui, true, ("Delete the figure", "", &hint)) {
+        asks.push(Ask::Order(OrderAsk::Delete(figure)));
+    }
     rename
+}
+
+/// A thing to choose from a menu, with its key and a hint where there are any. Gives whether it was chosen.
+fn item(ui: &mut Ui, enabled: bool, (name, key, hint): (&str, &str, &str)) -> bool {
+    let mut button = Button::new(name);
+    if !key.is_empty() {
+        button = button.shortcut_text(key);
+    }
+    let mut response = ui.add_enabled(enabled, button);
+    if !hint.is_empty() {
+        response = response.on_hover_text(hint).on_disabled_hover_text(hint);
+    }
+    let chosen = response.clicked();
+    if chosen {
+        ui.close();
+    }
+    chosen
 }
 
 /// The strains of the tune to choose one from.

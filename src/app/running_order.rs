@@ -1,15 +1,22 @@
-use super::{ask::Ask, desk::Desk, order_ask::OrderAsk, order_menu, paint::words_within, theme::colour};
+use super::{
+    ask::Ask,
+    desk::Desk,
+    order_ask::OrderAsk,
+    order_menu,
+    paint::{choose_text, words_within},
+    theme::colour,
+};
 use crate::dance::{Entry, Figure};
 use crate::motion::Span;
 use egui::{
-    Align, Align2, Context, CursorIcon, FontId, Id, Key, Layout, Modifiers, Painter, Popup, Rect, Response,
-    Role, ScrollArea, Sense, Stroke, TextEdit, Ui, WidgetInfo, pos2, vec2,
+    Align, Align2, Context, CursorIcon, EventFilter, FontId, Id, Key, Layout, Modifiers, Painter, Popup,
+    Rect, Response, Role, ScrollArea, Sense, Stroke, TextEdit, Ui, WidgetInfo, pos2, vec2,
 };
 
 /// The height of a line, points.
 const HEIGHT: f32 = 34.0;
 /// How much of a line's right side the button for more takes, points.
-const MORE: f32 = 22.0;
+const MORE: f32 = 26.0;
 
 /// The figures in the order they are danced: to jump by, to move, to rename, and what else can be done with them.
 #[derive(Default)]
@@ -43,6 +50,12 @@ fn line_id(index: usize) -> Id {
     Id::unique(("line of the order", index))
 }
 
+/// The line that has the focus.
+pub fn focused_line(ctx: &Context, desk: &Desk) -> Option<usize> {
+    let focused = ctx.memory(egui::Memory::focused)?;
+    (0..desk.motion().spans().len()).find(|line| line_id(*line) == focused)
+}
+
 impl RunningOrder {
     /// Takes the keys that belong to a line with the focus, a name being typed or a line being dragged.
     pub fn take_keys(&mut self, ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
@@ -69,8 +82,7 @@ impl RunningOrder {
             return;
         }
         let lines = desk.motion().spans().len();
-        let focused = ctx.memory(egui::Memory::focused);
-        let Some(line) = focused.and_then(|id| (0..lines).find(|line| line_id(*line) == id)) else { return };
+        let Some(line) = focused_line(ctx, desk) else { return };
         if Popup::is_any_open(ctx) {
             return;
         }
@@ -79,6 +91,10 @@ impl RunningOrder {
             self.move_line(ctx, line, line - 1, asks);
         } else if pressed(Modifiers::ALT, Key::ArrowDown) && line + 1 < lines {
             self.move_line(ctx, line, line + 1, asks);
+        } else if pressed(Modifiers::NONE, Key::ArrowUp) {
+            ctx.memory_mut(|memory| memory.request_focus(line_id(line.saturating_sub(1))));
+        } else if pressed(Modifiers::NONE, Key::ArrowDown) {
+            ctx.memory_mut(|memory| memory.request_focus(line_id((line + 1).min(lines - 1))));
         } else if pressed(Modifiers::NONE, Key::Delete) {
             asks.push(Ask::TakeOut(line));
             if line + 1 == lines && line > 0 {
@@ -179,6 +195,9 @@ impl RunningOrder {
             asks.push(Ask::Seek(line.span.begin()));
             response.request_focus();
         }
+        // A line that has the focus has the arrows too: up and down to other lines, the others as everywhere.
+        let arrows = EventFilter { vertical_arrows: true, horizontal_arrows: true, ..EventFilter::default() };
+        ui.memory_mut(|memory| memory.set_focus_lock_filter(id, arrows));
         if response.gained_focus() {
             response.scroll_to_me(None);
         }
@@ -199,7 +218,7 @@ impl RunningOrder {
         if lit.0 {
             let ink = if more.hovered() || more.has_focus() { desk.ink.words } else { desk.ink.quiet };
             for step in [-5.0, 0.0, 5.0] {
-                painter.circle_filled(corner.center() + vec2(step, 0.0), 1.6, colour(ink));
+                painter.circle_filled(corner.center() + vec2(step - 1.0, 0.0), 1.6, colour(ink));
             }
         }
         if renamed {
@@ -213,7 +232,7 @@ impl RunningOrder {
     /// The field to type a name in, in place of the name.
     fn show_name(&mut self, ui: &mut Ui, rect: Rect, line: &Line, row: &Response, asks: &mut Vec<Ask>) {
         let Some(renaming) = &mut self.renaming else { return };
-        let right = rect.right() - if line.faults > 0 { 68.0 } else { 48.0 };
+        let right = rect.right() - if line.faults > 0 { 72.0 } else { 50.0 };
         let place =
             Rect::from_min_max(pos2(rect.left() + 32.0, rect.top() + 4.0), pos2(right, rect.bottom() - 4.0));
         let edit = ui
@@ -224,14 +243,7 @@ impl RunningOrder {
             .labelled_by(row.id);
         if !std::mem::replace(&mut renaming.begun, true) {
             edit.request_focus();
-            let mut state = TextEdit::load_state(ui.ctx(), edit.id).unwrap_or_default();
-            let (first, last) = (0, renaming.text.chars().count());
-            let all = egui::text::CCursorRange::two(
-                egui::text::CCursor::new(first),
-                egui::text::CCursor::new(last),
-            );
-            state.cursor.set_char_range(Some(all));
-            state.store(ui.ctx(), edit.id);
+            choose_text(ui, edit.id, 0, renaming.text.chars().count());
         } else if edit.lost_focus() {
             if ui.input(|input| input.key_pressed(Key::Enter)) {
                 row.request_focus();
@@ -289,7 +301,7 @@ fn paint_line(painter: &Painter, rect: Rect, desk: &Desk, line: &Line, named: bo
         let font = FontId::proportional(12.5);
         painter.text(centre, Align2::CENTER_CENTER, letter, font, colour(ink.words));
     }
-    let bars = rect.right_center() - vec2(MORE + 2.0, 0.0);
+    let bars = rect.right_center() - vec2(MORE, 0.0);
     let font = FontId::proportional(12.5);
     let text = line.figure.bars.to_string();
     let bars = painter.text(bars, Align2::RIGHT_CENTER, text, font, colour(ink.quiet));
