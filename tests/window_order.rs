@@ -231,7 +231,9 @@ fn a_name_is_typed_in_place() {
     let before = four_lines();
     let mut harness = window(before.clone());
     click(&mut harness, "2. Hey, 8 bars");
+    let below = row(&harness, "3. Cross over, 8 bars");
     press(&mut harness, Key::F2);
+    assert_eq!(row(&harness, "3. Cross over, 8 bars"), below, "nothing moves aside");
     write(&mut harness, "Long hey");
     assert_eq!(dance(&harness), before, "not before Enter");
     press(&mut harness, Key::Enter);
@@ -298,6 +300,7 @@ fn the_menu_opens_by_button_key_and_right_click() {
     press(&mut harness, Key::Menu);
     harness.get_by_label_contains("Rename");
     press(&mut harness, Key::Escape);
+    assert!(harness.get_by_label("2. Hey, 8 bars").is_focused(), "the line has the focus again");
     harness.get_by_label("2. Hey, 8 bars").click_secondary();
     harness.run();
     harness.get_by_label_contains("Take it out of the order").click();

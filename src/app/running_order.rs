@@ -10,7 +10,7 @@ use crate::dance::{Entry, Figure};
 use crate::motion::Span;
 use egui::{
     Align, Align2, Context, CursorIcon, EventFilter, FontId, Id, Key, Layout, Modifiers, Painter, Popup,
-    Rect, Response, Role, ScrollArea, Sense, Stroke, TextEdit, Ui, WidgetInfo, pos2, vec2,
+    Rect, Response, Role, ScrollArea, Sense, Stroke, TextEdit, Ui, UiBuilder, WidgetInfo, pos2, vec2,
 };
 
 /// The height of a line, points.
@@ -26,6 +26,8 @@ pub struct RunningOrder {
     held: Option<usize>,
     /// The line whose menu a key has asked for.
     opening: Option<usize>,
+    /// The line whose menu is open.
+    open: Option<usize>,
 }
 
 /// A name being typed.
@@ -191,6 +193,14 @@ impl RunningOrder {
             open |= shown.is_some();
             rename |= shown.is_some_and(|shown| shown.inner);
         }
+        if open {
+            self.open = Some(line.index);
+        } else if self.open.take_if(|known| *known == line.index).is_some()
+            && ui.memory(egui::Memory::focused).is_none()
+        {
+            // A menu that is put away gives the focus back.
+            response.request_focus();
+        }
         if response.clicked() {
             asks.push(Ask::Seek(line.span.begin()));
             response.request_focus();
@@ -235,12 +245,14 @@ impl RunningOrder {
         let right = rect.right() - if line.faults > 0 { 72.0 } else { 50.0 };
         let place =
             Rect::from_min_max(pos2(rect.left() + 32.0, rect.top() + 4.0), pos2(right, rect.bottom() - 4.0));
-        let edit = ui
-            .put(
-                place,
-                TextEdit::singleline(&mut renaming.text).id(row.id.with("name")).margin(vec2(4.0, 3.0)),
-            )
-            .labelled_by(row.id);
+        let edit = TextEdit::singleline(&mut renaming.text)
+            .id(row.id.with("name"))
+            .margin(vec2(4.0, 3.0))
+            .vertical_align(Align::Center)
+            .desired_width(place.width() - 8.0)
+            .min_size(place.size());
+        // Over the line, which keeps its place.
+        let edit = ui.new_child(UiBuilder::new().max_rect(place)).add(edit).labelled_by(row.id);
         if !std::mem::replace(&mut renaming.begun, true) {
             edit.request_focus();
             choose_text(ui, edit.id, 0, renaming.text.chars().count());
