@@ -248,7 +248,7 @@ impl RunningOrder {
         let edit = TextEdit::singleline(&mut renaming.text)
             .id(row.id.with("name"))
             .margin(vec2(4.0, 3.0))
-            .vertical_align(Align::Center)
+            .align(egui::Align2::LEFT_CENTER)
             .desired_width(place.width() - 8.0)
             .min_size(place.size());
         // Over the line, which keeps its place.
