@@ -2,6 +2,7 @@ use super::{
     ask::Ask,
     desk::{Desk, SAMPLES},
     fault_dialogs::{show_limits, show_mean},
+    figure_dialogs::{FigureField, show_figure_field},
     files::{Answer, ChosenFile, SystemDialog},
 };
 use crate::dance::{Dance, Entry, Figure, Set, SetKind, check_rules, limits};
@@ -51,6 +52,8 @@ pub enum Dialog {
     Mean(usize, String, String),
     /// The limits of what is a fault.
     Limits,
+    /// A call, bars or notes to write.
+    Figure(FigureField),
 }
 
 /// A field to type a path in.
@@ -159,6 +162,7 @@ impl NewDance {
 /// Shows the dialog that is open, and gives a file if one was chosen.
 pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Option<ChosenFile> {
     let limits = desk.dance().limits.clone();
+    let dance = std::sync::Arc::clone(&desk.dance);
     let (recent, own) = (desk.recent.files.clone(), desk.path().map(Path::to_owned));
     let mut chosen = None;
     let Some(dialog) = &mut desk.dialog else { return None };
@@ -188,6 +192,7 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
             Dialog::New(new) => show_new(ui, new, asks),
             Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
             Dialog::Limits => show_limits(ui, &limits, asks),
+            Dialog::Figure(field) => show_figure_field(ui, field, &dance, asks),
         }
     });
     if modal.should_close() {
@@ -402,7 +407,7 @@ fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
 }
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 20] = [
+pub const KEYS: [(&str, &str); 23] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -420,7 +425,10 @@ pub const KEYS: [(&str, &str); 20] = [
     ("Ctrl+N, Ctrl+O", "new dance, open"),
     ("Ctrl+S, Ctrl+Shift+S", "save, save as"),
     ("Ctrl+E", "still"),
-    ("Delete", "take away the point under the pointer"),
+    ("Up, Down", "from line to line of the running order"),
+    ("Alt+Up, Alt+Down", "move the line that has the focus"),
+    ("F2, Menu", "rename its figure, what else can be done"),
+    ("Delete", "take away the point under the pointer, or the line that has the focus"),
     ("Escape", "let go of a drag, or put a dialog away"),
     ("F1", "this help"),
 ];

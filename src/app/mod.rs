@@ -11,14 +11,18 @@ mod desk;
 mod desk_draw;
 mod desk_faults;
 mod desk_files;
+mod desk_order;
 mod dialogs;
 mod draw_card;
 mod fault_dialogs;
 mod fault_list;
+mod figure_dialogs;
 mod files;
 mod floor;
 mod floor_picks;
 mod keys;
+mod order_ask;
+mod order_menu;
 mod paint;
 mod path_times;
 mod player;
@@ -35,6 +39,7 @@ pub use desk::{Desk, SAMPLES};
 pub use dialogs::{After, CAUTIONS, Dialog, KEYS, NewDance, PathField, Purpose};
 pub use files::ChosenFile;
 pub use floor::Floor;
+pub use order_ask::{About, OrderAsk};
 pub use player::Player;
 
 use crate::picture::Ink;
@@ -50,6 +55,7 @@ pub struct Window {
     pub floor: Floor,
     strip: BarStrip,
     shelf: shelf::Shelf,
+    order: running_order::RunningOrder,
     keys: keys::Keys,
     asks: Vec<Ask>,
     dressed: Option<Ink>,
@@ -73,6 +79,7 @@ impl Window {
             floor: Floor::default(),
             strip: BarStrip::default(),
             shelf: shelf::Shelf::default(),
+            order: running_order::RunningOrder::default(),
             keys: keys::Keys::default(),
             asks: Vec::new(),
             dressed: None,
@@ -95,6 +102,7 @@ impl Window {
         if ctx.input(|input| input.pointer.any_pressed()) {
             self.desk.part_steps();
         }
+        self.order.take_keys(&ctx, &self.desk, &mut self.asks);
         self.keys.take(&ctx, &self.desk, self.floor.focused, &mut self.asks);
         self.take_asks();
         let ink = self.desk.ink;
@@ -110,7 +118,7 @@ impl Window {
         Panel::left("order").default_size(232.0).size_range(150.0..=420.0).frame(side).show(ui, |ui| {
             self.shelf.show(ui, desk, asks);
             set_row::show(ui, desk, asks);
-            running_order::show(ui, desk, asks);
+            self.order.show(ui, desk, asks);
         });
         Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {
             card::show(ui, desk, asks);
