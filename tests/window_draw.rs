@@ -138,7 +138,7 @@ fn a_mirror_swaps_turns_and_feet() {
         take(&mut harness, Ask::Undo);
     }
     let mut part = bellpad::dance::Part::still(1);
-    part.leads.push(bellpad::dance::Lead { at: 0.0, foot: Foot::Left, extra: Default::default() });
+    part.leads.push(bellpad::dance::Lead { at: 0.0, foot: Foot::Left, extra: bellpad::dance::Extra::new() });
     assert_eq!(bellpad::figures::mirrored(&part, Mirror::Across, 2).leads[0].foot, Foot::Right);
     assert_eq!(bellpad::figures::mirrored(&part, Mirror::HalfTurn, 6).leads[0].foot, Foot::Left);
 }

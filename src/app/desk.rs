@@ -22,6 +22,7 @@ pub const SAMPLES: [(&str, &str); 4] = [
 ];
 
 /// Everything that the window shows, and what can be done to it. It knows nothing of painting.
+#[allow(clippy::struct_excessive_bools)] // each is switched by itself
 pub struct Desk {
     pub(super) dance: Arc<Dance>,
     pub(super) motion: Arc<Motion>,

@@ -45,7 +45,7 @@ impl Desk {
             Ask::CancelDrag => self.cancel_drag(),
             Ask::Nudge(right, up) => self.nudge(right, up),
             Ask::NudgePoint(span, dancer, point, right, up) => {
-                self.nudge_point((span, dancer, point), right, up)
+                self.nudge_point((span, dancer, point), right, up);
             }
             Ask::PlaceAt(dancer, x, y) => {
                 let name = format!("place {} {}", dancer + 1, self.at_bar());

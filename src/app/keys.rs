@@ -42,7 +42,7 @@ impl Keys {
         }
         // A field that is typed in has all keys; any other control has those that it could use, but for what lies on
         // the floor and the lines of the running order, which leave all but their own.
-        let has_focus = ctx.memory(|memory| memory.focused());
+        let has_focus = ctx.memory(egui::Memory::focused);
         let typing = has_focus.is_some_and(|id| egui::TextEdit::load_state(ctx, id).is_some());
         let control = has_focus.is_some() && focused.is_none() && focused_line(ctx, desk).is_none();
         ctx.input_mut(|input| {
