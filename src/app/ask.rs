@@ -102,6 +102,22 @@ pub enum Ask {
     FitFloor,
     /// Paths on or off.
     ToggleTrails,
+    /// Bodies at the strong beats on or off.
+    ToggleBeats,
+    /// Compare with another version: shows where to choose its file.
+    AskCompare,
+    /// Compare with this file.
+    CompareWith(PathBuf),
+    /// Compare no longer.
+    StopComparing,
+    /// Fold the list of differences, or open it.
+    FoldDifferences,
+    /// Go to a difference of the other version, by its place in the list.
+    GoToDifference(usize),
+    /// Take a dancer's part from the other version, by its place in the list of differences.
+    TakePart(usize),
+    /// Take the whole figure of a difference from the other version.
+    TakeFigure(usize),
     /// Slate or paper.
     ToggleTheme,
     /// Show or put away the help.

@@ -1,5 +1,6 @@
 use super::{
     ask::{Ask, Grip, Seen},
+    desk_compare::Compared,
     dialogs::{Dialog, NewDance},
     player::Player,
 };
@@ -32,6 +33,8 @@ pub struct Desk {
     pub(super) shown: Option<(FaultKind, Vec<u32>, usize)>,
     /// A mend that is proposed.
     pub(super) proposed: Option<Mend>,
+    /// The other version that this one is compared with.
+    pub(super) compared: Option<Compared>,
     past: Vec<Undone>,
     future: Vec<Undone>,
     /// The dance as it is on the disk.
@@ -58,6 +61,8 @@ pub struct Desk {
     pub pan: [f32; 2],
     /// Whether paths are drawn.
     pub trails: bool,
+    /// Whether bodies are drawn at the strong beats round the playhead.
+    pub beats: bool,
     /// The colours.
     pub ink: Ink,
     /// Files opened before.
@@ -112,6 +117,7 @@ impl Desk {
             saved: Arc::clone(&dance),
             shown: None,
             proposed: None,
+            compared: None,
             faults: find_faults(&dance, &motion),
             dance,
             player: Player { count: first_moving_count(&motion), ..Player::default() },
@@ -129,6 +135,7 @@ impl Desk {
             zoom: 1.0,
             pan: [0.0, 0.0],
             trails: true,
+            beats: false,
             ink: SLATE,
             recent,
             may_close: false,
@@ -325,6 +332,7 @@ impl Desk {
             Ask::Pan([x, y]) => self.pan = [self.pan[0] + x, self.pan[1] + y],
             Ask::FitFloor => (self.zoom, self.pan) = (1.0, [0.0, 0.0]),
             Ask::ToggleTrails => self.trails = !self.trails,
+            Ask::ToggleBeats => self.beats = !self.beats,
             Ask::ToggleTheme => self.ink = if self.ink == SLATE { PAPER } else { SLATE },
             Ask::ToggleHelp => {
                 self.dialog =
@@ -393,6 +401,7 @@ impl Desk {
                 self.faults = find_faults(&dance, &motion);
                 self.motion = Arc::new(motion);
                 self.dance = dance;
+                self.compare_anew();
                 self.proposed = None;
                 self.player.count = self.player.count.min(self.motion.counts());
                 self.chosen = self.chosen.filter(|&index| index < self.motion.dancers());
@@ -574,6 +583,7 @@ impl Desk {
             self.faults = find_faults(&drag.dance, &drag.motion);
             self.dance = drag.dance;
             self.motion = drag.motion;
+            self.compare_anew();
             self.proposed = None;
             self.notice = None;
         }

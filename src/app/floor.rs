@@ -7,8 +7,8 @@ use super::{
 use crate::figures::leg_points;
 use crate::motion::{Pose, wrap_half};
 use crate::picture::{
-    FloorLook, Frame, Mark, RING_RADIUS, Stroke, body_marks, bounds, fault_marks, ghost_marks, music_marks,
-    path_marks, scale_marks, span_bounds,
+    FloorLook, Frame, Mark, RING_RADIUS, Stroke, beat_marks, body_marks, bounds, fault_marks, ghost_marks,
+    music_marks, path_marks, scale_marks, span_bounds, version_marks,
 };
 use egui::{
     Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2,
@@ -129,6 +129,7 @@ impl Floor {
         let look = FloorLook { chosen: desk.chosen, holding: desk.dance().holding, trails: desk.trails };
         // Points lie over the trails and under the bodies, and a body is what a drag takes where both are.
         path_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), desk.player.count, look);
+        self.show_others(desk, &frame);
         for fault in desk.faults_here() {
             fault_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), fault, desk.player.count);
         }
@@ -154,6 +155,17 @@ impl Floor {
             spoken.widget_info(|| WidgetInfo::labeled(Role::Status, true, notice));
         }
         response
+    }
+
+    /// The other version, and the dancers at the strong beats.
+    fn show_others(&mut self, desk: &Desk, frame: &Frame) {
+        if desk.beats {
+            let at_beats = desk.at_beats();
+            beat_marks(&mut self.marks, frame, &desk.ink, desk.motion(), &at_beats, desk.player.count);
+        }
+        if let Some((spans, places)) = desk.beside_here() {
+            version_marks(&mut self.marks, frame, &desk.ink, spans, &places, desk.player.count);
+        }
     }
 
     /// Zooming and moving the floor, and letting go of the chosen dancer.

@@ -138,6 +138,7 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk) -> Option<Ask> {
         Key::Minus => Ask::Tempo(tempo - 0.05),
         Key::Equals | Key::Plus => Ask::Tempo(tempo + 0.05),
         Key::T => Ask::ToggleTrails,
+        Key::B => Ask::ToggleBeats,
         Key::F => Ask::FitFloor,
         Key::V => Ask::See(match desk.seen {
             Seen::FromBottom => Seen::FromTop,

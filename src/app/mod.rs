@@ -8,9 +8,11 @@ mod bar_axis;
 mod bar_strip;
 mod card;
 mod desk;
+mod desk_compare;
 mod desk_faults;
 mod desk_files;
 mod dialogs;
+mod differences;
 mod fault_dialogs;
 mod fault_list;
 mod files;
@@ -109,6 +111,7 @@ impl Window {
             running_order::show(ui, desk, asks);
         });
         Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {
+            differences::show(ui, desk, asks);
             card::show(ui, desk, asks);
         });
         CentralPanel::default().frame(plain(ink.floor)).show(ui, |ui| {
@@ -193,6 +196,10 @@ fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
             let button = egui::Button::selectable(desk.trails, "paths");
             if ui.add(button).on_hover_text("Paths on or off (T)").clicked() {
                 asks.push(Ask::ToggleTrails);
+            }
+            let button = egui::Button::selectable(desk.beats, "beats");
+            if ui.add(button).on_hover_text("Where they are at the strong beats, on or off (B)").clicked() {
+                asks.push(Ask::ToggleBeats);
             }
             if (desk.zoom - 1.0).abs() > 1e-3 || desk.pan != [0.0, 0.0] {
                 let button = egui::Button::new("fit").frame_when_inactive(false);

@@ -1,5 +1,5 @@
 use super::{ask::Ask, desk::Desk, theme::colour};
-use egui::{Align, Button, Layout, RichText, Ui};
+use egui::{Align, Button, Layout, RichText, Ui, containers::menu::MenuButton};
 
 /// The title, whether it is saved, and what can be done with the whole dance.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
@@ -31,6 +31,16 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
                 }
             };
             put(ui, "Help".to_owned(), true, "Keys and mouse (F1)", Ask::ToggleHelp);
+            let more = Button::new("More").frame_when_inactive(false);
+            MenuButton::from_button(more).ui(ui, |ui| {
+                put(
+                    ui,
+                    "Compare…".to_owned(),
+                    true,
+                    "Lay another version of this dance beside it",
+                    Ask::AskCompare,
+                );
+            });
             let theme = if desk.ink == crate::picture::SLATE { "Paper" } else { "Slate" };
             put(ui, theme.to_owned(), true, "The other colours", Ask::ToggleTheme);
             put(ui, "Still…".to_owned(), true, "A picture of this moment (Ctrl+E)", Ask::AskStill);

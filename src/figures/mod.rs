@@ -16,6 +16,8 @@ mod arrange;
 mod back_to_back;
 mod back_to_back_backing;
 mod choices;
+mod compare;
+mod compare_words;
 mod corners;
 mod cross_and_turn;
 mod cross_over;
@@ -31,15 +33,19 @@ mod mirror;
 mod partners;
 mod redraw;
 mod rounds;
+mod take_over;
 mod whole_rounds;
 
 pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
 pub use choices::{Choice, Choices, Kind};
+pub use compare::{APART, ASKEW, Comparison, PartDifference, compare};
+pub use compare_words::Whole;
 pub use mirror::{Mirror, mate, mirrored};
 pub use redraw::{
     EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, own_part,
     restore_named, with_part,
 };
+pub use take_over::{TakeError, with_figure_of, with_part_of};
 
 use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set};
 use crate::motion::steps::Step;

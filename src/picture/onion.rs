@@ -1,0 +1,137 @@
+use super::{Anchor, BODY_BREADTH, BODY_DEPTH, Colour, Frame, Ink, Mark, Stroke};
+use crate::dance::COUNTS_PER_BAR;
+use crate::motion::{Motion, Span};
+
+/// How far back and on the beats are shown, counts: two bars.
+const REACH: f64 = 8.0;
+/// Closer than this to the playhead, counts, the dancer hides it.
+const HIDDEN: f64 = 0.25;
+/// More dancers than this are not all shown at their beats at once.
+pub const MOST_AT_BEATS: usize = 12;
+
+/// Where some dancers (by index) are at the strong beats of the figure under way: faint bodies that fade with their
+/// distance in time from a count of the dance, with the figure's bar beside each that begins one.
+///
+/// The strong beats are counts 1 and 3 of a bar [MB1].
+pub fn beat_marks(
+    marks: &mut Vec<Mark>,
+    frame: &Frame,
+    ink: &Ink,
+    motion: &Motion,
+    dancers: &[usize],
+    count: f64,
+) {
+    let Some(span) = motion.span_at(count).and_then(|index| motion.spans().get(index)) else { return };
+    let local = count - span.begin();
+    let beats = span.bars * COUNTS_PER_BAR / 2;
+    let mut near: Vec<f64> = (0..beats)
+        .map(|beat| f64::from(beat) * 2.0)
+        .filter(|beat| (HIDDEN..=REACH).contains(&(beat - local).abs()))
+        .collect();
+    // The nearest in time lie on top.
+    near.sort_by(|one, other| (other - local).abs().total_cmp(&(one - local).abs()));
+    for beat in near {
+        for &dancer in dancers {
+            body_at(marks, frame, ink, span, dancer, beat, 1.0 - (beat - local).abs() / (REACH + 2.0));
+        }
+    }
+}
+
+/// A faint body at a count of its figure, as strong as `share` of what is near.
+fn body_at(
+    marks: &mut Vec<Mark>,
+    frame: &Frame,
+    ink: &Ink,
+    span: &Span,
+    dancer: usize,
+    beat: f64,
+    share: f64,
+) {
+    let Some(track) = span.track(dancer) else { return };
+    let (x, y, facing) = track.stand(beat);
+    let at = frame.to_picture(x, y);
+    let turn = frame.turn(facing);
+    let even = dancer % 2 == 1;
+    let hue = if even { ink.even } else { ink.odd };
+    let faint = |most: f64| Colour(hue.0, hue.1, hue.2, (most * share).clamp(0.0, 255.0) as u8);
+    let pen = Stroke { colour: faint(240.0), width: frame.length(0.014).clamp(1.0, 2.4) };
+    let (fill, stroke) = (Some(faint(64.0)), Some(pen));
+    let radii = [frame.length(BODY_BREADTH / 2.0) * 0.9, frame.length(BODY_DEPTH / 2.0) * 0.9];
+    marks.push(if even {
+        Mark::Block { at, radii, corner: frame.length(0.05), turn, fill, stroke }
+    } else {
+        Mark::Oval { at, radii, turn, fill, stroke }
+    });
+    let (sin, cos) = turn.to_radians().sin_cos();
+    let place = |right: f64, front: f64| {
+        let (right, front) = (frame.length(right), frame.length(front));
+        [at[0] + right * cos + front * sin, at[1] + right * sin - front * cos]
+    };
+    marks.push(Mark::Area {
+        points: vec![place(-0.06, 0.11), place(0.0, 0.22), place(0.06, 0.11)],
+        fill: Some(faint(240.0)),
+        stroke: None,
+    });
+    let bar = (beat / f64::from(COUNTS_PER_BAR)).floor();
+    if beat - bar * f64::from(COUNTS_PER_BAR) < 1e-9 {
+        marks.push(Mark::Words {
+            // Behind the back, where a dancer's own number never is.
+            at: place(0.0, -0.21),
+            size: frame.length(0.12).clamp(9.0, 14.0),
+            anchor: Anchor::Middle,
+            text: format!("{}", bar + 1.0),
+            colour: ink.quiet,
+            heavy: false,
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::dance::{Dance, Extra, Set};
+    use crate::figures::{motion_of, named_figure};
+    use crate::picture::SLATE;
+
+    /// The strong beats fall on counts 1 and 3 of each bar [MB1, the step diagrams].
+    #[test]
+    fn bodies_stand_at_the_strong_beats_of_two_bars_each_way() {
+        let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+        for name in ["cross-and-turn", "hey"] {
+            dance.figures.push(named_figure(name, Extra::new(), &dance.set).unwrap());
+        }
+        let motion = motion_of(&dance, None).unwrap();
+        let frame = Frame { centre: (0.0, 0.0), middle: [300.0, 300.0], scale: 100.0, up: 0.0 };
+        let at = |count: f64, dancers: &[usize]| {
+            let mut marks = Vec::new();
+            beat_marks(&mut marks, &frame, &SLATE, &motion, dancers, count);
+            let bodies = marks.iter().filter_map(|mark| match mark {
+                Mark::Oval { at, stroke: Some(stroke), .. }
+                | Mark::Block { at, stroke: Some(stroke), .. } => Some((*at, stroke.colour.3)),
+                _ => None,
+            });
+            let bars = marks.iter().filter_map(|mark| match mark {
+                Mark::Words { text, .. } => Some(text.clone()),
+                _ => None,
+            });
+            (bodies.collect::<Vec<_>>(), bars.collect::<Vec<_>>())
+        };
+        // At the start of bar 4 of the second figure: counts 4 to 20 without 12 itself, so bars 2, 3, 5 and 6.
+        let (bodies, mut bars) = at(32.0 + 12.0, &[0]);
+        bars.sort();
+        assert_eq!((bodies.len(), bars), (8, ["2", "3", "5", "6"].map(str::to_owned).to_vec()));
+        for beat in [4.0, 6.0, 8.0, 10.0, 14.0, 16.0, 18.0, 20.0] {
+            let pose = motion.pose(0, 32.0 + beat);
+            let place = frame.to_picture(pose.x, pose.y);
+            assert!(
+                bodies.iter().any(|(at, _)| (at[0] - place[0]).hypot(at[1] - place[1]) < 0.1),
+                "nobody at {beat}"
+            );
+        }
+        assert!(bodies.first().unwrap().1 < bodies.last().unwrap().1, "what is near in time is stronger");
+        // A figure does not show the one before it.
+        let (bodies, bars) = at(32.0, &[0, 1]);
+        assert_eq!((bodies.len(), bars.len()), (8, 4));
+        assert_eq!(at(20.0, &[]).0, []);
+    }
+}
