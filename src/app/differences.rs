@@ -15,7 +15,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         if compared.folded {
             return;
         }
-        let said = format!("The broken outlines are {}", compared.name);
+        let said = format!("{}, in broken outline", compared.name);
         ui.add(egui::Label::new(RichText::new(said).small().weak()).truncate());
         ui.add_space(2.0);
         ScrollArea::vertical().max_height(most).auto_shrink([false, true]).id_salt("differences").show(
@@ -60,14 +60,14 @@ fn show_list(ui: &mut Ui, desk: &Desk, compared: &Compared, asks: &mut Vec<Ask>)
         ui.label(whole.to_string());
     }
     let shown = desk.shown_difference();
+    let small = egui::TextStyle::Small.resolve(ui.style());
     for (index, part) in comparison.parts.iter().enumerate().take(MOST) {
         let here = shown == Some(index);
         let mut text = egui::text::LayoutJob::default();
-        let font = |style: egui::TextStyle| style.resolve(ui.style());
         let (words, quiet) = (colour(desk.ink.words), colour(desk.ink.quiet));
-        let line = egui::TextFormat::simple(font(egui::TextStyle::Button), words);
+        let line = egui::TextFormat::simple(egui::TextStyle::Button.resolve(ui.style()), words);
         text.append(&desk.difference_words(part), 0.0, line);
-        let line = egui::TextFormat::simple(font(egui::TextStyle::Small), quiet);
+        let line = egui::TextFormat::simple(small.clone(), quiet);
         text.append(&format!("\n{}", part.much_words()), 0.0, line);
         let ink = if here { desk.ink.words } else { desk.ink.faint };
         let button = Button::new(text)
@@ -81,12 +81,14 @@ fn show_list(ui: &mut Ui, desk: &Desk, compared: &Compared, asks: &mut Vec<Ask>)
         if here {
             let number = part.dancer + 1;
             ui.horizontal_wrapped(|ui| {
+                ui.spacing_mut().item_spacing.x = 4.0;
+                ui.style_mut().text_styles.insert(egui::TextStyle::Button, small.clone());
                 let hint = "Have this dancer dance this figure as in the other version";
-                if ui.button(format!("Take {number}'s part from it")).on_hover_text(hint).clicked() {
+                if ui.small_button(format!("Take {number}'s part from it")).on_hover_text(hint).clicked() {
                     asks.push(Ask::TakePart(index));
                 }
                 let hint = "Have everyone dance this figure as in the other version";
-                if ui.button("Take the figure").on_hover_text(hint).clicked() {
+                if ui.small_button("Take the figure").on_hover_text(hint).clicked() {
                     asks.push(Ask::TakeFigure(index));
                 }
             });

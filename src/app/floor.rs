@@ -7,8 +7,8 @@ use super::{
 use crate::figures::leg_points;
 use crate::motion::{Pose, wrap_half};
 use crate::picture::{
-    FloorLook, Frame, Mark, RING_RADIUS, Stroke, beat_marks, body_marks, bounds, fault_marks, ghost_marks,
-    music_marks, path_marks, scale_marks, span_bounds, version_marks,
+    Beside, FloorLook, Frame, Mark, RING_RADIUS, Stroke, beat_marks, body_marks, bounds, fault_marks,
+    ghost_marks, music_marks, path_marks, scale_marks, span_bounds, version_bodies, version_ways,
 };
 use egui::{
     Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2,
@@ -136,6 +136,10 @@ impl Floor {
         self.show_points(ui, desk, &frame, asks);
         self.show_dancers(ui, desk, &frame, asks);
         body_marks(&mut self.marks, &frame, &desk.ink, &self.poses, look);
+        if let Some(((here, there), places)) = desk.beside_here() {
+            let beside = Beside { here, there, places: &places, count: desk.player.count };
+            version_bodies(&mut self.marks, &frame, &desk.ink, beside);
+        }
         if let Some(mend) = desk.proposed() {
             let count = desk.player.count;
             let motions = (desk.motion().as_ref(), &mend.motion);
@@ -157,14 +161,15 @@ impl Floor {
         response
     }
 
-    /// The other version, and the dancers at the strong beats.
+    /// The ways of the other version, and the dancers at the strong beats.
     fn show_others(&mut self, desk: &Desk, frame: &Frame) {
         if desk.beats {
             let at_beats = desk.at_beats();
             beat_marks(&mut self.marks, frame, &desk.ink, desk.motion(), &at_beats, desk.player.count);
         }
-        if let Some((spans, places)) = desk.beside_here() {
-            version_marks(&mut self.marks, frame, &desk.ink, spans, &places, desk.player.count);
+        if let Some(((here, there), places)) = desk.beside_here() {
+            let beside = Beside { here, there, places: &places, count: desk.player.count };
+            version_ways(&mut self.marks, frame, &desk.ink, beside);
         }
     }
 

@@ -66,8 +66,9 @@ struct Pair {
 #[derive(Clone, Debug)]
 struct Found {
     place: u32,
-    /// The count from the start of the figure to go to to see it.
-    first: f64,
+    /// The count from the start of the figure to go to to see it: in the first bar that differs, where it differs
+    /// most, on a whole count where one differs.
+    see: f64,
     bars: Vec<u32>,
     apart: f64,
     askew: f64,
@@ -197,7 +198,7 @@ fn put(
             dancer: span.dancer_in(found.place as usize - 1).unwrap_or(found.place as usize - 1),
             span: index,
             other_span,
-            count: span.begin() + found.first,
+            count: span.begin() + found.see,
             bars: found.bars.clone(),
             apart: found.apart,
             askew: found.askew,
@@ -286,12 +287,11 @@ fn tracks<'a>(place: u32, span: &'a Span, beside: &'a Span) -> Option<(&'a Track
 
 fn place_differing(place: u32, span: &Span, beside: &Span) -> Option<Found> {
     let (track, other) = tracks(place, span, beside)?;
-    let mut found =
-        Found { place, first: f64::INFINITY, bars: Vec::new(), apart: 0.0, askew: 0.0, foot: false };
-    let mut whole = f64::INFINITY;
+    let mut found = Found { place, see: 0.0, bars: Vec::new(), apart: 0.0, askew: 0.0, foot: false };
     for bar in 0..span.bars.min(beside.bars) {
         let begin = bar * COUNTS_PER_BAR;
         let mut differs = false;
+        let mut most = (false, 0.0);
         for look in 0..=COUNTS_PER_BAR * LOOKS {
             let count = f64::from(begin) + f64::from(look) / f64::from(LOOKS);
             // The end of a bar is seen just before it, so that the next bar does not count.
@@ -303,19 +303,15 @@ fn place_differing(place: u32, span: &Span, beside: &Span) -> Option<Found> {
             found.foot |= foot;
             if apart > APART || askew > ASKEW || foot {
                 differs = true;
-                found.first = found.first.min(count);
-                if look.is_multiple_of(LOOKS) && !last {
-                    whole = whole.min(count);
+                let much = (look.is_multiple_of(LOOKS) && !last, apart + askew / 360.0);
+                if found.bars.is_empty() && (much > most || most == (false, 0.0)) {
+                    (most, found.see) = (much, if last { count - 1e-6 } else { count });
                 }
             }
         }
         if differs {
             found.bars.push(bar + 1);
         }
-    }
-    // A whole count is what people go to, where there is one soon.
-    if whole - found.first < f64::from(COUNTS_PER_BAR) {
-        found.first = whole;
     }
     (!found.bars.is_empty()).then_some(found)
 }

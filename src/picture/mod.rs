@@ -28,4 +28,4 @@ pub use onion::{MOST_AT_BEATS, beat_marks};
 pub use png_out::{PictureError, to_png};
 pub use still::{StillChoice, music_marks, scale_marks, still, still_frame};
 pub use svg::to_svg;
-pub use version::version_marks;
+pub use version::{Beside, version_bodies, version_ways};

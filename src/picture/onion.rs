@@ -6,6 +6,8 @@ use crate::motion::{Motion, Span};
 const REACH: f64 = 8.0;
 /// Closer than this to the playhead, counts, the dancer hides it.
 const HIDDEN: f64 = 0.25;
+/// The height of a bar's number on the floor, metres.
+const NUMBER: f64 = 0.13;
 /// More dancers than this are not all shown at their beats at once.
 pub const MOST_AT_BEATS: usize = 12;
 
@@ -30,14 +32,55 @@ pub fn beat_marks(
         .collect();
     // The nearest in time lie on top.
     near.sort_by(|one, other| (other - local).abs().total_cmp(&(one - local).abs()));
+    let mut labels: Vec<Label> = Vec::new();
     for beat in near {
         for &dancer in dancers {
-            body_at(marks, frame, ink, span, dancer, beat, 1.0 - (beat - local).abs() / (REACH + 2.0));
+            let share = 1.0 - (beat - local).abs() / (REACH + 2.0);
+            let Some(behind) = body_at(marks, frame, ink, span, dancer, beat, share) else { continue };
+            let bar = (beat / f64::from(COUNTS_PER_BAR)).floor();
+            if beat - bar * f64::from(COUNTS_PER_BAR) < 1e-9 {
+                put_label(&mut labels, behind, (bar as u32 + 1, dancer % 2 == 1), frame.length(NUMBER));
+            }
         }
+    }
+    label_marks(marks, frame, ink, labels);
+}
+
+/// Where numbers of bars are written, and which.
+struct Label {
+    at: [f32; 2],
+    bars: Vec<u32>,
+    even: bool,
+}
+
+/// Puts a bar to those written in its place already, or begins another label.
+fn put_label(labels: &mut Vec<Label>, at: [f32; 2], (bar, even): (u32, bool), near: f32) {
+    let known = labels
+        .iter_mut()
+        .find(|label| label.even == even && (label.at[0] - at[0]).hypot(label.at[1] - at[1]) < near);
+    match known {
+        Some(label) if label.bars.contains(&bar) => {}
+        Some(label) => label.bars.push(bar),
+        None => labels.push(Label { at, bars: vec![bar], even }),
     }
 }
 
-/// A faint body at a count of its figure, as strong as `share` of what is near.
+/// The numbers, on a bit of bare floor so that a path does not run through them, edged so that none reads as a spot's.
+fn label_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, labels: Vec<Label>) {
+    let size = frame.length(NUMBER).clamp(10.0, 14.0);
+    for Label { at, mut bars, even } in labels {
+        bars.sort_unstable();
+        let bars: Vec<String> = bars.iter().map(u32::to_string).collect();
+        let text = bars.join(" ");
+        let radii = [size * (0.22 + 0.3 * text.len() as f32), size * 0.58];
+        let fill = Some(ink.floor.faded(215));
+        let stroke = Some(Stroke { colour: if even { ink.even } else { ink.odd }, width: 1.0 });
+        marks.push(Mark::Block { at, radii, corner: size * 0.5, turn: 0.0, fill, stroke });
+        marks.push(Mark::Words { at, size, anchor: Anchor::Middle, text, colour: ink.quiet, heavy: false });
+    }
+}
+
+/// A faint body at a count of its figure, as strong as `share` of what is near; gives the place for its bar.
 fn body_at(
     marks: &mut Vec<Mark>,
     frame: &Frame,
@@ -46,8 +89,8 @@ fn body_at(
     dancer: usize,
     beat: f64,
     share: f64,
-) {
-    let Some(track) = span.track(dancer) else { return };
+) -> Option<[f32; 2]> {
+    let track = span.track(dancer)?;
     let (x, y, facing) = track.stand(beat);
     let at = frame.to_picture(x, y);
     let turn = frame.turn(facing);
@@ -72,18 +115,8 @@ fn body_at(
         fill: Some(faint(240.0)),
         stroke: None,
     });
-    let bar = (beat / f64::from(COUNTS_PER_BAR)).floor();
-    if beat - bar * f64::from(COUNTS_PER_BAR) < 1e-9 {
-        marks.push(Mark::Words {
-            // Behind the back, where a dancer's own number never is.
-            at: place(0.0, -0.21),
-            size: frame.length(0.12).clamp(9.0, 14.0),
-            anchor: Anchor::Middle,
-            text: format!("{}", bar + 1.0),
-            colour: ink.quiet,
-            heavy: false,
-        });
-    }
+    // Behind the left shoulder, where neither a dancer's own number nor a spot's is.
+    Some(place(-0.21, -0.21))
 }
 
 #[cfg(test)]
@@ -106,8 +139,7 @@ mod tests {
             let mut marks = Vec::new();
             beat_marks(&mut marks, &frame, &SLATE, &motion, dancers, count);
             let bodies = marks.iter().filter_map(|mark| match mark {
-                Mark::Oval { at, stroke: Some(stroke), .. }
-                | Mark::Block { at, stroke: Some(stroke), .. } => Some((*at, stroke.colour.3)),
+                Mark::Oval { at, stroke: Some(stroke), .. } => Some((*at, stroke.colour.3)),
                 _ => None,
             });
             let bars = marks.iter().filter_map(|mark| match mark {
@@ -130,7 +162,7 @@ mod tests {
         }
         assert!(bodies.first().unwrap().1 < bodies.last().unwrap().1, "what is near in time is stronger");
         // A figure does not show the one before it.
-        let (bodies, bars) = at(32.0, &[0, 1]);
+        let (bodies, bars) = at(32.0, &[0, 2]);
         assert_eq!((bodies.len(), bars.len()), (8, 4));
         assert_eq!(at(20.0, &[]).0, []);
     }

@@ -6,34 +6,56 @@ const PER_COUNT: u32 = 6;
 /// Nearer than this, metres, the two are in one place.
 const SAME: f64 = 0.03;
 
-/// Another version of the figure under way: the ways of the dancers in some places (by number) where they differ from
-/// those here, in long dashes, and hollow bodies with a broken outline where they would be.
-pub fn version_marks(
-    marks: &mut Vec<Mark>,
-    frame: &Frame,
-    ink: &Ink,
-    (here, there): (&Span, &Span),
-    places: &[u32],
-    count: f64,
-) {
-    let thin = Stroke { colour: ink.quiet, width: frame.length(0.016).clamp(1.2, 2.2) };
-    let local = (count - here.begin()).max(0.0);
-    let ways = |place: u32| {
-        let index = (place as usize).checked_sub(1)?;
-        let (dancer, other) = (here.dancer_in(index)?, there.dancer_in(index)?);
-        Some((dancer, here.track(dancer)?, there.track(other)?))
-    };
-    let counts = (here.end() - here.begin()).min(there.end() - there.begin());
-    for (_, mine, theirs) in places.iter().filter_map(|&place| ways(place)) {
-        way_marks(marks, frame, thin, (mine, theirs), counts);
+/// A figure here, the same one there, the places (by number) that differ, and the count of the dance here.
+#[derive(Clone, Copy)]
+pub struct Beside<'a> {
+    /// Here.
+    pub here: &'a Span,
+    /// There.
+    pub there: &'a Span,
+    /// The places to draw.
+    pub places: &'a [u32],
+    /// The count from the start, here.
+    pub count: f64,
+}
+
+impl<'a> Beside<'a> {
+    /// The dancers in the places, with their ways here and there.
+    fn ways(self) -> impl Iterator<Item = (usize, &'a Track, &'a Track)> {
+        self.places.iter().filter_map(move |place| {
+            let index = (*place as usize).checked_sub(1)?;
+            let (dancer, other) = (self.here.dancer_in(index)?, self.there.dancer_in(index)?);
+            Some((dancer, self.here.track(dancer)?, self.there.track(other)?))
+        })
     }
-    if local > counts {
+
+    /// The counts that both have.
+    fn counts(self) -> f64 {
+        (self.here.end() - self.here.begin()).min(self.there.end() - self.there.begin())
+    }
+}
+
+/// The ways of another version where they lie elsewhere than those here, in long dashes.
+pub fn version_ways(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, beside: Beside) {
+    let thin = Stroke { colour: ink.quiet, width: frame.length(0.016).clamp(1.2, 2.2) };
+    for (_, mine, theirs) in beside.ways() {
+        way_marks(marks, frame, thin, (mine, theirs), beside.counts());
+    }
+}
+
+/// Hollow bodies with a broken outline where another version has the dancers elsewhere than here.
+pub fn version_bodies(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, beside: Beside) {
+    let local = (beside.count - beside.here.begin()).max(0.0);
+    if local > beside.counts() {
         return;
     }
-    for (dancer, mine, theirs) in places.iter().filter_map(|&place| ways(place)) {
+    for (dancer, mine, theirs) in beside.ways() {
         let ((x, y, facing), (to_x, to_y, to_facing)) = (mine.stand(local), theirs.stand(local));
-        if (x - to_x).hypot(y - to_y) > SAME || wrap_half(facing - to_facing).abs() > 2.0 {
-            body_marks(marks, frame, ink, dancer, (to_x, to_y, to_facing));
+        let apart = (x - to_x).hypot(y - to_y);
+        if apart > SAME || wrap_half(facing - to_facing).abs() > 2.0 {
+            // Over the dancer the number would only cover theirs.
+            let number = (apart > 0.3).then_some(dancer + 1);
+            body_marks(marks, frame, ink, (dancer % 2 == 1, number), (to_x, to_y, to_facing));
         }
     }
 }
@@ -71,12 +93,12 @@ fn way_marks(
     end_run(&mut run);
 }
 
-/// A hollow body with a broken outline, an open nose, and its number behind it.
+/// A hollow body with a broken outline, an open nose, and its number where that is wanted.
 fn body_marks(
     marks: &mut Vec<Mark>,
     frame: &Frame,
     ink: &Ink,
-    dancer: usize,
+    (even, number): (bool, Option<usize>),
     (x, y, facing): (f64, f64, f64),
 ) {
     let middle = frame.to_picture(x, y);
@@ -87,7 +109,7 @@ fn body_marks(
     };
     let pen = Stroke { colour: ink.quiet, width: frame.length(0.022).clamp(1.6, 3.0) };
     let (breadth, depth) = (BODY_BREADTH / 2.0, BODY_DEPTH / 2.0);
-    let outline = if dancer % 2 == 1 {
+    let outline = if even {
         vec![
             place(-breadth, depth),
             place(breadth, depth),
@@ -103,18 +125,21 @@ fn body_marks(
             })
             .collect()
     };
-    marks.push(Mark::Line { points: outline, stroke: pen, dash: Some([5.0, 3.0]) });
-    marks.push(Mark::Line {
-        points: vec![place(-0.08, 0.17), place(0.0, 0.28), place(0.08, 0.17)],
-        stroke: pen,
-        dash: None,
-    });
-    marks.push(Mark::Words {
-        at: middle,
-        size: frame.length(0.18).clamp(10.0, 17.0),
-        anchor: Anchor::Middle,
-        text: (dancer + 1).to_string(),
-        colour: ink.quiet,
-        heavy: false,
-    });
+    let nose = vec![place(-0.08, 0.17), place(0.0, 0.28), place(0.08, 0.17)];
+    // On a rim of bare floor, so that it shows over a body as well.
+    let rim = Stroke { colour: ink.floor.faded(200), width: pen.width + 2.0 };
+    for (stroke, dash) in [(rim, None), (pen, Some([5.0, 3.0]))] {
+        marks.push(Mark::Line { points: outline.clone(), stroke, dash });
+        marks.push(Mark::Line { points: nose.clone(), stroke, dash: None });
+    }
+    if let Some(number) = number {
+        marks.push(Mark::Words {
+            at: middle,
+            size: frame.length(0.18).clamp(10.0, 17.0),
+            anchor: Anchor::Middle,
+            text: number.to_string(),
+            colour: ink.quiet,
+            heavy: false,
+        });
+    }
 }
