@@ -166,14 +166,14 @@ fn what_differs_in_the_whole_is_told_plainly() {
         said,
         [
             "Corners is only in the other",
-            "The running order differs from line 3: Chorus: lanterns here, Corners there"
+            "The running order differs from line 3: here Chorus: lanterns, there Corners"
         ]
     );
     let said: Vec<String> = beside(&corners, &dance).whole.iter().map(ToString::to_string).collect();
     assert_eq!(said[0], "Corners is only here");
     let shorter = without_entry(&dance, dance.order.len() - 1);
     let last = beside(&dance, &shorter).whole.last().unwrap().to_string();
-    assert_eq!(last, "The running order differs from line 17: Whole rounds, all in here, nothing there");
+    assert_eq!(last, "The running order differs from line 17: here Whole rounds, all in, there nothing");
     // Other lengths, with the bars that both have compared.
     let mut longer = drawn(None);
     longer.figures[0].bars = 12;

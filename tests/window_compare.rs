@@ -1,7 +1,7 @@
 //! Ghosts in the window: bodies at the strong beats, and another version laid beside this one.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::app::{Ask, Desk, Dialog, KEYS, Window};
+use bellpad::app::{Ask, Beats, Desk, Dialog, KEYS, Window};
 use bellpad::dance::{Dance, read};
 use bellpad::figures::{drag_dancer, motion_of, with_choice, with_figure};
 use bellpad::store::{self, Recent};
@@ -60,17 +60,17 @@ fn many(harness: &Driven) -> usize {
 #[test]
 fn beats_are_shown_by_key_and_by_button_and_kept_when_another_dance_is_opened() {
     let mut harness = window();
-    assert!(!harness.state().desk.beats);
+    assert_eq!(harness.state().desk.beats, Beats::Hidden);
     harness.key_press(Key::B);
     harness.run();
-    assert!(harness.state().desk.beats);
+    assert_eq!(harness.state().desk.beats, Beats::Shown);
     assert_eq!(harness.state().desk.at_beats(), [0]);
     take(&mut harness, Ask::Choose(None));
     assert_eq!(harness.state().desk.at_beats(), [0, 1, 2, 3, 4, 5]);
     take(&mut harness, Ask::OpenSample(2));
-    assert!(harness.state().desk.beats);
+    assert_eq!(harness.state().desk.beats, Beats::Shown);
     click(&mut harness, "beats");
-    assert!(!harness.state().desk.beats);
+    assert_eq!(harness.state().desk.beats, Beats::Hidden);
     assert!(KEYS.iter().any(|(key, _)| *key == "B"));
     harness.key_press(Key::F1);
     harness.run();
@@ -224,4 +224,15 @@ fn it_fits_the_smallest_window_and_has_names() {
         assert!(rect.left() >= 0.0 && rect.right() <= 900.0 && rect.bottom() <= 600.0, "{label}: {rect:?}");
         assert!(node.accesskit_node().label().is_some());
     }
+    // With the floor zoomed there is one more button in the row, and none of it lies under the card.
+    take(&mut harness, Ask::Zoom(1.5, [0.0, 0.0]));
+    let floor = harness.state().floor_rect;
+    for label in ["at top", "at bottom", "3's facing", "paths", "beats", "fit"] {
+        let rect = harness.get_by_label(label).rect();
+        assert!(floor.contains_rect(rect), "{label}: {rect:?} in {floor:?}");
+    }
+    // The title, and what an edit would be undone by, do not run into each other.
+    take(&mut harness, Ask::TakePart(0));
+    let (title, undo) = (harness.get_by_label("Nine Geese Home").rect(), harness.get_by_label("Undo").rect());
+    assert!(title.right() < undo.left(), "{title:?} {undo:?}");
 }

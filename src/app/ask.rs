@@ -143,6 +143,27 @@ pub enum Grip {
     Point(usize, usize, (usize, Option<usize>)),
 }
 
+/// Whether bodies are drawn at the strong beats round the playhead.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Beats {
+    /// They are not.
+    #[default]
+    Hidden,
+    /// They are.
+    Shown,
+}
+
+impl Beats {
+    /// The other of the two.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Hidden => Self::Shown,
+            Self::Shown => Self::Hidden,
+        }
+    }
+}
+
 /// Which way the floor is seen.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Seen {

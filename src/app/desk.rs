@@ -1,5 +1,5 @@
 use super::{
-    ask::{Ask, Grip, Seen},
+    ask::{Ask, Beats, Grip, Seen},
     desk_compare::Compared,
     dialogs::{Dialog, NewDance},
     player::Player,
@@ -62,7 +62,7 @@ pub struct Desk {
     /// Whether paths are drawn.
     pub trails: bool,
     /// Whether bodies are drawn at the strong beats round the playhead.
-    pub beats: bool,
+    pub beats: Beats,
     /// The colours.
     pub ink: Ink,
     /// Files opened before.
@@ -135,7 +135,7 @@ impl Desk {
             zoom: 1.0,
             pan: [0.0, 0.0],
             trails: true,
-            beats: false,
+            beats: Beats::default(),
             ink: SLATE,
             recent,
             may_close: false,
@@ -332,7 +332,7 @@ impl Desk {
             Ask::Pan([x, y]) => self.pan = [self.pan[0] + x, self.pan[1] + y],
             Ask::FitFloor => (self.zoom, self.pan) = (1.0, [0.0, 0.0]),
             Ask::ToggleTrails => self.trails = !self.trails,
-            Ask::ToggleBeats => self.beats = !self.beats,
+            Ask::ToggleBeats => self.beats = self.beats.other(),
             Ask::ToggleTheme => self.ink = if self.ink == SLATE { PAPER } else { SLATE },
             Ask::ToggleHelp => {
                 self.dialog =

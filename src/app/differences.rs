@@ -82,13 +82,14 @@ fn show_list(ui: &mut Ui, desk: &Desk, compared: &Compared, asks: &mut Vec<Ask>)
             let number = part.dancer + 1;
             ui.horizontal_wrapped(|ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
-                ui.style_mut().text_styles.insert(egui::TextStyle::Button, small.clone());
+                ui.spacing_mut().button_padding = vec2(7.0, 2.0);
                 let hint = "Have this dancer dance this figure as in the other version";
-                if ui.small_button(format!("Take {number}'s part from it")).on_hover_text(hint).clicked() {
+                let text = RichText::new(format!("Take {number}'s part from it")).small();
+                if ui.button(text).on_hover_text(hint).clicked() {
                     asks.push(Ask::TakePart(index));
                 }
                 let hint = "Have everyone dance this figure as in the other version";
-                if ui.small_button("Take the figure").on_hover_text(hint).clicked() {
+                if ui.button(RichText::new("Take the figure").small()).on_hover_text(hint).clicked() {
                     asks.push(Ask::TakeFigure(index));
                 }
             });

@@ -1,5 +1,5 @@
 use super::{
-    ask::{Ask, Grip, Seen},
+    ask::{Ask, Beats, Grip, Seen},
     desk::Desk,
     paint::paint,
     theme::colour,
@@ -163,7 +163,7 @@ impl Floor {
 
     /// The ways of the other version, and the dancers at the strong beats.
     fn show_others(&mut self, desk: &Desk, frame: &Frame) {
-        if desk.beats {
+        if desk.beats == Beats::Shown {
             let at_beats = desk.at_beats();
             beat_marks(&mut self.marks, frame, &desk.ink, desk.motion(), &at_beats, desk.player.count);
         }

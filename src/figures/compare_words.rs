@@ -59,7 +59,7 @@ impl fmt::Display for Whole {
                 let name = |name: &Option<String>| name.clone().unwrap_or_else(|| "nothing".to_owned());
                 write!(
                     f,
-                    "The running order differs from line {line}: {} here, {} there",
+                    "The running order differs from line {line}: here {}, there {}",
                     name(here),
                     name(there)
                 )
@@ -76,7 +76,7 @@ pub(super) fn set_words(set: &Set) -> String {
         }
         SetKind::Ring => {
             let radius = set.radius.unwrap_or_else(|| Set::usual_radius(set.dancers));
-            format!("a ring, {:.2} m to the middle", radius)
+            format!("a ring, {radius:.2} m to the middle")
         }
         SetKind::Spots => "spots of its own".to_owned(),
     }
