@@ -25,7 +25,7 @@ fn beside(dance: &Dance, other: &Dance) -> Comparison {
 fn drawn(part: Option<Part>) -> Dance {
     let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
     let mut figure = Figure::drawn("stand", "Stand", 8);
-    figure.phrase = "ds".to_owned();
+    "ds".clone_into(&mut figure.phrase);
     figure.parts.extend(part);
     dance.figures.push(figure);
     dance
@@ -330,7 +330,7 @@ fn a_step_of_the_others_own_comes_with_its_part() {
     .unwrap();
     let unused = other.clone();
     let mut part = Part::still(3);
-    part.phrase = "sw".to_owned();
+    "sw".clone_into(&mut part.phrase);
     other = with_part(&other, 0, part);
     let taken = take_all(&drawn(None), &other);
     assert_eq!(taken.steps, other.steps);
