@@ -173,6 +173,7 @@ fn windows(bench: &mut Criterion) {
                 egui::RawInput { screen_rect: Some(rect), time: Some(time), ..egui::RawInput::default() };
             let mut output = ctx.run_ui(input, |ui| window.show(ui));
             let shapes = std::mem::take(&mut output.shapes);
+            output.textures_delta.clear();
             let pixels = output.pixels_per_point;
             ctx.tessellate(shapes, pixels).len()
         };

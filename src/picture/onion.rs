@@ -72,10 +72,15 @@ fn label_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, labels: Vec<Labe
         bars.sort_unstable();
         let bars: Vec<String> = bars.iter().map(u32::to_string).collect();
         let text = bars.join(" ");
-        let radii = [size * (0.22 + 0.3 * text.len() as f32), size * 0.58];
+        let (wide, high) = (size * (0.2 + 0.3 * text.len() as f32), size * 0.56);
+        let points = [(0.55, 1.0), (1.0, 0.45), (1.0, -0.45), (0.55, -1.0)]
+            .into_iter()
+            .chain([(-0.55, -1.0), (-1.0, -0.45), (-1.0, 0.45), (-0.55, 1.0)])
+            .map(|(right, down)| [at[0] + wide * right, at[1] + high * down])
+            .collect();
         let fill = Some(ink.floor.faded(215));
         let stroke = Some(Stroke { colour: if even { ink.even } else { ink.odd }, width: 1.0 });
-        marks.push(Mark::Block { at, radii, corner: size * 0.5, turn: 0.0, fill, stroke });
+        marks.push(Mark::Area { points, fill, stroke });
         marks.push(Mark::Words { at, size, anchor: Anchor::Middle, text, colour: ink.quiet, heavy: false });
     }
 }
@@ -99,17 +104,29 @@ fn body_at(
     let faint = |most: f64| Colour(hue.0, hue.1, hue.2, (most * share).clamp(0.0, 255.0) as u8);
     let pen = Stroke { colour: faint(240.0), width: frame.length(0.014).clamp(1.0, 2.4) };
     let (fill, stroke) = (Some(faint(64.0)), Some(pen));
-    let radii = [frame.length(BODY_BREADTH / 2.0) * 0.9, frame.length(BODY_DEPTH / 2.0) * 0.9];
-    marks.push(if even {
-        Mark::Block { at, radii, corner: frame.length(0.05), turn, fill, stroke }
-    } else {
-        Mark::Oval { at, radii, turn, fill, stroke }
-    });
     let (sin, cos) = turn.to_radians().sin_cos();
     let place = |right: f64, front: f64| {
         let (right, front) = (frame.length(right), frame.length(front));
         [at[0] + right * cos + front * sin, at[1] + right * sin - front * cos]
     };
+    let (breadth, depth) = (BODY_BREADTH * 0.45, BODY_DEPTH * 0.45);
+    // Few corners: there are many of these, they are small, and they are painted in every frame.
+    let points = if even {
+        let (side, end) = (breadth - 0.04, depth - 0.04);
+        [(side, depth), (breadth, end), (breadth, -end), (side, -depth)]
+            .into_iter()
+            .chain([(-side, -depth), (-breadth, -end), (-breadth, end), (-side, depth)])
+            .map(|(right, front)| place(right, front))
+            .collect()
+    } else {
+        (0..18)
+            .map(|step| {
+                let (sin, cos) = (f64::from(step) * 20.0).to_radians().sin_cos();
+                place(breadth * sin, depth * cos)
+            })
+            .collect()
+    };
+    marks.push(Mark::Area { points, fill, stroke });
     marks.push(Mark::Area {
         points: vec![place(-0.06, 0.11), place(0.0, 0.22), place(0.06, 0.11)],
         fill: Some(faint(240.0)),
@@ -139,7 +156,11 @@ mod tests {
             let mut marks = Vec::new();
             beat_marks(&mut marks, &frame, &SLATE, &motion, dancers, count);
             let bodies = marks.iter().filter_map(|mark| match mark {
-                Mark::Oval { at, stroke: Some(stroke), .. } => Some((*at, stroke.colour.3)),
+                // Odds are ovals; what is round a number has fewer corners.
+                Mark::Area { points, stroke: Some(stroke), .. } if points.len() == 18 => {
+                    let sum = points.iter().fold([0.0, 0.0], |sum, at| [sum[0] + at[0], sum[1] + at[1]]);
+                    Some(([sum[0] / 18.0, sum[1] / 18.0], stroke.colour.3))
+                }
                 _ => None,
             });
             let bars = marks.iter().filter_map(|mark| match mark {
