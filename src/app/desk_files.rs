@@ -53,7 +53,8 @@ impl Desk {
                 }
             }
             Ask::Close => self.unless_unsaved(After::Close),
-            _ => {}
+            Ask::AskCompare => self.ask_path(Purpose::Compare, None),
+            other => self.take_compare_ask(other),
         }
     }
 
@@ -101,7 +102,7 @@ impl Desk {
         let place = path.as_ref().map_or_else(String::new, |path| format!("{}: ", path.display()));
         match Self::new(dance, path, self.recent.clone()) {
             Ok(mut desk) => {
-                (desk.ink, desk.trails) = (self.ink, self.trails);
+                (desk.ink, desk.trails, desk.beats) = (self.ink, self.trails, self.beats);
                 *self = desk;
                 true
             }
@@ -167,7 +168,7 @@ impl Desk {
                 .to_string()
         };
         let text = match purpose {
-            Purpose::Open => String::new(),
+            Purpose::Open | Purpose::Compare => String::new(),
             Purpose::SaveAs => self.path.as_ref().map_or_else(
                 || beside(&format!("{}.dance.json", slug(&self.dance.title))),
                 |path| path.display().to_string(),
@@ -188,6 +189,7 @@ impl Desk {
         let path = chosen.path;
         match field.purpose {
             Purpose::Open => self.open(&path),
+            Purpose::Compare => self.compare_with(&path),
             Purpose::SaveAs => {
                 self.save_to(&path);
                 if !self.unsaved()

@@ -1,11 +1,12 @@
 use super::{ask::Ask, desk::Desk, theme::colour};
-use egui::{Align, Button, Layout, RichText, Ui};
+use egui::{Align, Button, Layout, RichText, Ui, containers::menu::MenuButton};
 
 /// The title, whether it is saved, and what can be done with the whole dance.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.horizontal_centered(|ui| {
         ui.add_space(6.0);
-        let width = (ui.available_width() - 640.0).max(80.0);
+        let whole = ui.available_width();
+        let width = (whole - 690.0).max(80.0);
         ui.scope(|ui| {
             ui.set_max_width(width);
             ui.add(egui::Label::new(RichText::new(&desk.dance().title).heading()).truncate());
@@ -31,6 +32,16 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
                 }
             };
             put(ui, "Help".to_owned(), true, "Keys and mouse (F1)", Ask::ToggleHelp);
+            let more = Button::new("More").frame_when_inactive(false);
+            MenuButton::from_button(more).ui(ui, |ui| {
+                put(
+                    ui,
+                    "Compare…".to_owned(),
+                    true,
+                    "Lay another version of this dance beside it",
+                    Ask::AskCompare,
+                );
+            });
             let theme = if desk.ink == crate::picture::SLATE { "Paper" } else { "Slate" };
             put(ui, theme.to_owned(), true, "The other colours", Ask::ToggleTheme);
             put(ui, "Still…".to_owned(), true, "A picture of this moment (Ctrl+E)", Ask::AskStill);
@@ -38,17 +49,29 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             put(ui, "Save".to_owned(), true, "Save (Ctrl+S)", Ask::Save);
             put(ui, "Open…".to_owned(), true, "Open a dance (Ctrl+O)", Ask::AskOpen);
             put(ui, "New…".to_owned(), true, "A new dance (Ctrl+N)", Ask::AskNew);
-            let named = |verb: &str, name: Option<&str>| match name {
-                Some(name) => {
-                    let short: String = name.chars().take(24).collect();
-                    format!("{verb} {short}")
+            // What would be undone is named as far as there is room; the hint has all of it.
+            let letters = if whole > 1200.0 {
+                24
+            } else if whole > 1060.0 {
+                10
+            } else {
+                0
+            };
+            let named = |verb: &str, name: Option<&str>| match name.filter(|_| letters > 0) {
+                Some(name) if name.chars().count() > letters => {
+                    let short: String = name.chars().take(letters).collect();
+                    format!("{verb} {}…", short.trim_end())
                 }
+                Some(name) => format!("{verb} {name}"),
                 None => verb.to_owned(),
             };
+            let hint = |verb: &str, name: Option<&str>, keys: &str| {
+                format!("{verb} {} ({keys})", name.unwrap_or_default()).replace("  ", " ")
+            };
             let redo = desk.redo_name();
-            put(ui, named("Redo", redo), redo.is_some(), "Redo (Ctrl+Shift+Z)", Ask::Redo);
+            put(ui, named("Redo", redo), redo.is_some(), &hint("Redo", redo, "Ctrl+Shift+Z"), Ask::Redo);
             let undo = desk.undo_name();
-            put(ui, named("Undo", undo), undo.is_some(), "Undo (Ctrl+Z)", Ask::Undo);
+            put(ui, named("Undo", undo), undo.is_some(), &hint("Undo", undo, "Ctrl+Z"), Ask::Undo);
         });
     });
 }
