@@ -1,10 +1,10 @@
 //! How fast things are, beside a yardstick measured in the same run.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, missing_docs)]
 
-use bellpad::app::{Ask, Desk, Window};
-use bellpad::dance::{Dance, Extra, FaultLimits, Set, read};
+use bellpad::app::{Ask, Desk, Grip, Window};
+use bellpad::dance::{Dance, Entry, Extra, FaultLimits, Set, read};
 use bellpad::faults::{Body, find_faults, make_room};
-use bellpad::figures::{compare, drag_dancer, motion_of, named_figure};
+use bellpad::figures::{Mirror, Together, compare, drag_dancer, motion_of, named_figure};
 use bellpad::motion::Motion;
 use bellpad::picture::{StillChoice, still, to_png};
 use bellpad::store::Recent;
@@ -186,7 +186,57 @@ fn files(bench: &mut Criterion) {
     group.finish();
 }
 
-/// A frame of the window without a screen: update and tessellate, with a playhead in the hey.
+/// What shows a window once, without a screen: update and tessellate.
+fn frames() -> impl FnMut(&mut Window) -> usize {
+    let ctx = egui::Context::default();
+    let mut time = 0.0;
+    move |window: &mut Window| {
+        time += 1.0 / 60.0;
+        let rect = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(1280.0, 800.0));
+        let input = egui::RawInput { screen_rect: Some(rect), time: Some(time), ..egui::RawInput::default() };
+        let mut output = ctx.run_ui(input, |ui| window.show(ui));
+        let shapes = std::mem::take(&mut output.shapes);
+        output.textures_delta.clear();
+        let pixels = output.pixels_per_point;
+        ctx.tessellate(shapes, pixels).len()
+    }
+}
+
+/// One step of a drag with its mates, all faults and the frame that shows it: twelve dancers, 64 bars.
+fn drags(bench: &mut Criterion) {
+    let mut dance = Dance::new("", Set::longways(12, 2.4, 1.8));
+    for name in ["cross-and-turn", "into-line", "back-to-back", "foot-up-and-down"] {
+        let figure = named_figure(name, Extra::new(), &dance.set).unwrap();
+        dance.order.extend([Entry::of(&figure.id), Entry::of(&figure.id)]);
+        dance.figures.push(figure);
+    }
+    let mut window = Window::new(Desk::new(dance, None, Recent::default()).unwrap(), false);
+    assert_eq!((window.desk.motion().bars(), window.desk.motion().dancers()), (64, 12));
+    let mut frame = frames();
+    let mut group = bench.benchmark_group("drag");
+    group.sample_size(20);
+    window.desk.take(Ask::Seek(4.0));
+    for _ in 0..60 {
+        frame(&mut window);
+    }
+    group.bench_function("yardstick: a frame of twelve with trails", |bencher| {
+        bencher.iter(|| frame(black_box(&mut window)));
+    });
+    window.desk.take(Ask::DrawTogether(Together::Mirror(Mirror::Across)));
+    let mut x = 0.0;
+    group.bench_function("a step of a drag of twelve, 64 bars, faults and frame", |bencher| {
+        bencher.iter(|| {
+            x = (x + 0.013) % 0.8;
+            for ask in [Ask::BeginDrag(Grip::Dancer(4)), Ask::DragTo(-0.6 + x, 1.2, 0.05)] {
+                window.desk.take(ask);
+            }
+            frame(black_box(&mut window))
+        });
+    });
+    group.finish();
+}
+
+/// A frame of the window without a screen, with a playhead in the hey.
 fn windows(bench: &mut Criterion) {
     let (dance, motion) = sample();
     let hey = 5.0 * 32.0;
@@ -206,19 +256,7 @@ fn windows(bench: &mut Criterion) {
         for ask in [Ask::Seek(hey + 9.0)].into_iter().chain(asks) {
             window.desk.take(ask);
         }
-        let ctx = egui::Context::default();
-        let mut time = 0.0;
-        let mut frame = move |window: &mut Window| {
-            time += 1.0 / 60.0;
-            let rect = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(1280.0, 800.0));
-            let input =
-                egui::RawInput { screen_rect: Some(rect), time: Some(time), ..egui::RawInput::default() };
-            let mut output = ctx.run_ui(input, |ui| window.show(ui));
-            let shapes = std::mem::take(&mut output.shapes);
-            output.textures_delta.clear();
-            let pixels = output.pixels_per_point;
-            ctx.tessellate(shapes, pixels).len()
-        };
+        let mut frame = frames();
         for _ in 0..60 {
             frame(&mut window);
         }
@@ -256,5 +294,5 @@ fn compares(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, poses, heys, faults, files, stills, windows, compares);
+criterion_group!(benches, poses, heys, faults, files, stills, windows, drags, compares);
 criterion_main!(benches);
