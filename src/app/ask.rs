@@ -1,3 +1,4 @@
+use super::keep_ask::KeepAsk;
 use crate::dance::{ClearFloor, Dance, FaultLimits, LeadRule, Set};
 use std::path::PathBuf;
 
@@ -116,6 +117,8 @@ pub enum Ask {
     SaveAndGoOn,
     /// Close the window.
     Close,
+    /// Something about keeping work, or about the window itself.
+    Keep(KeepAsk),
 }
 
 /// What a drag holds.

@@ -1,6 +1,7 @@
 use super::{
     ask::{Ask, Grip, Seen},
     dialogs::{Dialog, NewDance},
+    keep::Keep,
     player::Player,
 };
 use crate::dance::{Dance, DanceError, Figure, Person, check_rules, read};
@@ -67,6 +68,8 @@ pub struct Desk {
     pub ink: Ink,
     /// Files opened before.
     pub recent: Recent,
+    /// How work is kept from being lost.
+    pub(super) keep: Keep,
     /// Whether the window may close although work is unsaved.
     pub may_close: bool,
 }
@@ -138,6 +141,7 @@ impl Desk {
             trails: true,
             ink: SLATE,
             recent,
+            keep: Keep::default(),
             may_close: false,
         }
     }

@@ -3,6 +3,7 @@ use super::{
     desk::{Desk, SAMPLES},
     fault_dialogs::{show_limits, show_mean},
     files::{Answer, ChosenFile, SystemDialog},
+    keep_dialogs::{self, KeepDialog},
 };
 use crate::dance::{Dance, Entry, Figure, Set, SetKind, check_rules, limits};
 use crate::figures::{self, motion_of, named_figure};
@@ -29,6 +30,8 @@ pub enum After {
     Open(PathBuf),
     /// Opening a dance that is part of the program.
     OpenSample(usize),
+    /// Taking on work of a window that is gone, by its place in the list.
+    OpenLeft(usize),
     /// Putting this new dance on the desk.
     PutNew(Box<Dance>),
     /// Closing the window.
@@ -51,6 +54,8 @@ pub enum Dialog {
     Mean(usize, String, String),
     /// The limits of what is a fault.
     Limits,
+    /// Something about keeping work.
+    Keep(KeepDialog),
 }
 
 /// A field to type a path in.
@@ -160,6 +165,7 @@ impl NewDance {
 pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Option<ChosenFile> {
     let limits = desk.dance().limits.clone();
     let (recent, own) = (desk.recent.files.clone(), desk.path().map(Path::to_owned));
+    let kept = desk.unsaved() && desk.work_is_kept();
     let mut chosen = None;
     let Some(dialog) = &mut desk.dialog else { return None };
     let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
@@ -176,7 +182,11 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
                 ui.add_space(6.0);
                 ui.label(said.as_str());
                 ui.add_space(6.0);
-                ui.weak("The dance on the desk is as it was.");
+                ui.weak(if kept {
+                    "Your work stays on the desk, and is kept in case the program ends."
+                } else {
+                    "The dance on the desk is as it was."
+                });
                 ui.add_space(10.0);
                 let button = ui.button("Close");
                 button.request_focus();
@@ -188,6 +198,7 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
             Dialog::New(new) => show_new(ui, new, asks),
             Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
             Dialog::Limits => show_limits(ui, &limits, asks),
+            Dialog::Keep(dialog) => keep_dialogs::show(ui, dialog, asks),
         }
     });
     if modal.should_close() {
@@ -402,7 +413,7 @@ fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
 }
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 17] = [
+pub const KEYS: [(&str, &str); 20] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -410,6 +421,7 @@ pub const KEYS: [(&str, &str); 17] = [
     ("L", "loop on or off"),
     ("[ and ]", "loop from this bar, loop to this bar"),
     ("- and =", "slower, faster"),
+    ("Ctrl++, Ctrl+-, Ctrl+0", "larger text, smaller, as the desktop has it"),
     ("T", "paths on or off"),
     ("V", "music at the top, at the bottom, or the dancer's own facing"),
     ("F", "fit the floor in the window"),
@@ -417,7 +429,9 @@ pub const KEYS: [(&str, &str); 17] = [
     ("Ctrl+N, Ctrl+O", "new dance, open"),
     ("Ctrl+S, Ctrl+Shift+S", "save, save as"),
     ("Ctrl+E", "still"),
+    ("Ctrl+Q", "close the window"),
     ("Delete", "take away the point under the pointer"),
+    ("Enter", "do what is proposed, or press the button that has the focus"),
     ("Escape", "let go of a drag, or put a dialog away"),
     ("F1", "this help"),
 ];

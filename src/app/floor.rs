@@ -273,7 +273,13 @@ impl Floor {
                 self.marks.push(Mark::Line { points: ring.collect(), stroke, dash: None });
             }
             let cursor = if response.dragged() { CursorIcon::Grabbing } else { CursorIcon::Grab };
-            response.on_hover_cursor(cursor);
+            let response = response.on_hover_cursor(cursor);
+            if desk.held().is_none() && !desk.player.playing {
+                response.on_hover_text(format!(
+                    "Drag to put {} there at this count; their path bends to it. Click to choose",
+                    pose.number
+                ));
+            }
         }
     }
 
