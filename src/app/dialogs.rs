@@ -174,7 +174,9 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
             Dialog::Help => 560.0,
             _ => 460.0,
         });
-        match dialog {
+        // With large text a dialog can be higher than the window.
+        let height = (ui.ctx().content_rect().height() - 56.0).max(120.0);
+        egui::ScrollArea::vertical().max_height(height).show(ui, |ui| match dialog {
             Dialog::Path(field) => chosen = show_path(ui, field, native, (&recent, own.as_deref()), asks),
             Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
             Dialog::Trouble(said) => {
@@ -199,7 +201,7 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
             Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
             Dialog::Limits => show_limits(ui, &limits, asks),
             Dialog::Keep(dialog) => keep_dialogs::show(ui, dialog, asks),
-        }
+        });
     });
     if modal.should_close() {
         asks.push(Ask::PutAway);
