@@ -48,11 +48,16 @@ fn random_dance(chance: &mut Chance) -> Dance {
     let place = |chance: &mut Chance| (chance.between(-wide, wide), chance.between(-wide, wide));
     for _ in 0..dancers {
         let (x, y) = place(chance);
-        set.spots.push(Spot { x, y, facing: chance.between(0.0, 360.0), extra: Default::default() });
+        set.spots.push(Spot {
+            x,
+            y,
+            facing: chance.between(0.0, 360.0),
+            extra: bellpad::dance::Extra::default(),
+        });
     }
     let mut dance = Dance::new("Random", set);
     let mut figure = Figure::drawn("any", "Any", bars);
-    figure.phrase = "ds".to_owned();
+    "ds".clone_into(&mut figure.phrase);
     for number in 1..=dancers {
         let mut part = Part::still(number);
         let mut at = 0.0;
@@ -67,7 +72,7 @@ fn random_dance(chance: &mut Chance) -> Dance {
                 0 => Leg::straight(begin, end, x, y),
                 1 => {
                     let through: Vec<_> =
-                        (0..1 + (chance.next() * 3.0) as u32).map(|_| place(chance)).collect();
+                        (0..=((chance.next() * 3.0) as u32)).map(|_| place(chance)).collect();
                     Leg::smooth(begin, end, &through, x, y)
                 }
                 _ => Leg {

@@ -1,5 +1,5 @@
 //! Not-home: small dances with exactly the faults expected. A dance can only end with 1 back at the top left: C. J. Sharp
-//! and H. C. MacIlwaine, The Morris Book, Part I, Novello, 1907. How far and how much off is common practice, no source.
+//! and H. C. `MacIlwaine`, The Morris Book, Part I, Novello, 1907. How far and how much off is common practice, no source.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
 use bellpad::dance::{Dance, Entry, FaultKind, Figure, Leg, Part, Set, Turn, Way};

@@ -1,5 +1,6 @@
 use super::keep_ask::KeepAsk;
 use crate::dance::{ClearFloor, Dance, FaultLimits, LeadRule, Set};
+use crate::figures::{LegChange, SecondHalf, TimePoint, Together};
 use std::path::PathBuf;
 
 /// Something that a panel asks for. Panels read the desk and push these; the desk takes them in one place.
@@ -23,8 +24,38 @@ pub enum Ask {
     Choose(Option<usize>),
     /// Begin to drag.
     BeginDrag(Grip),
-    /// Drag what is held to a place on the floor, metres.
-    DragTo(f64, f64),
+    /// Pick dancers, by index: what is drawn next is drawn for all of them.
+    Pick(Vec<usize>),
+    /// Pick a dancer as well, or no longer.
+    AlsoPick(usize),
+    /// Choose a dancer by index, unless they are picked already.
+    ChooseFor(usize),
+    /// Say who follows when a dancer is drawn.
+    DrawTogether(Together),
+    /// Drag what is held to a place on the floor, which catches on what lies within so many metres.
+    DragTo(f64, f64, f64),
+    /// Drag a moment of a path to a count from the start of the dance.
+    DragToCount(f64),
+    /// Move those picked by metres to the right and up, as the floor is seen.
+    Nudge(f64, f64),
+    /// Move a point of a path so: span, dancer, leg and point, metres.
+    NudgePoint(usize, usize, (usize, Option<usize>), f64, f64),
+    /// Put a dancer at a place at the playhead, metres.
+    PlaceAt(usize, f64, f64),
+    /// Have a dancer face this way at the playhead, degrees.
+    FaceAt(usize, f64),
+    /// Put a point into a dancer's path at the playhead.
+    InsertPoint(usize),
+    /// Make two legs of a dancer's one at the playhead.
+    SplitLeg(usize),
+    /// Make one of a dancer's leg and the next, in the figure at the playhead.
+    JoinLegs(usize, usize),
+    /// Change a leg of a dancer as a whole, in the figure at the playhead.
+    ChangeLeg(usize, usize, LegChange),
+    /// Copy what a dancer does in the figure at the playhead to another.
+    CopyPart(usize, Together, usize),
+    /// Copy the first half of the figure at the playhead to the second, for those picked.
+    CopyHalf(SecondHalf),
     /// Turn what is held by degrees, clockwise, from where the drag began.
     DragBy(f64),
     /// Let go: the drag is one step to undo.
@@ -130,6 +161,8 @@ pub enum Grip {
     Facing(usize),
     /// A point of a path: span, dancer, leg and point.
     Point(usize, usize, (usize, Option<usize>)),
+    /// A moment of a path, in time: span, dancer, which.
+    Time(usize, usize, TimePoint),
 }
 
 /// Which way the floor is seen.

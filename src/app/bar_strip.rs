@@ -1,4 +1,4 @@
-use super::{ask::Ask, bar_axis::BarAxis, desk::Desk, paint::words_within, theme::colour};
+use super::{ask::Ask, bar_axis::BarAxis, desk::Desk, paint::words_within, path_times, theme::colour};
 use crate::dance::{COUNTS_PER_BAR, Foot};
 use crate::motion::{Moment, Motion, Span, Track, Weight, amount};
 use egui::{
@@ -7,7 +7,7 @@ use egui::{
 };
 
 /// The height of the strip, points.
-pub const HEIGHT: f32 = 206.0;
+pub const HEIGHT: f32 = 222.0;
 /// Bars shown at once at the most.
 const MOST_BARS: u32 = 16;
 /// Where the rows' names end and the bars begin.
@@ -52,6 +52,7 @@ impl BarStrip {
         let quiet = colour(desk.ink.quiet);
         for (name, y) in [
             ("bars", rows.bars.center().y),
+            ("path", rows.path),
             ("feet", rows.feet),
             ("turn", rows.turn),
             ("hands", rows.hands.center().y),
@@ -65,6 +66,9 @@ impl BarStrip {
             (desk.chosen, desk.span().and_then(|index| desk.motion().spans().get(index)))
             && let Some(track) = span.track(dancer)
         {
+            if let Some(index) = desk.span() {
+                path_times::show(ui, &painter, desk, (axis, rows.path), (index, dancer), asks);
+            }
             show_feet(&painter, desk, axis, rows.feet, span, track);
             show_turns(&painter, desk, axis, rows.turn, span, dancer);
             show_hands(&painter, desk, axis, rows.hands, span, track);
@@ -126,6 +130,7 @@ fn seek(desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
 struct Rows {
     whole: Rect,
     bars: Rect,
+    path: f32,
     feet: f32,
     turn: f32,
     hands: Rect,
@@ -139,10 +144,11 @@ impl Rows {
         Self {
             whole: row(9.0, 25.0),
             bars: row(46.0, 78.0),
-            feet: top + 97.0,
-            turn: top + 131.0,
-            hands: row(144.0, 172.0),
-            faults: top + 189.0,
+            path: top + 89.0,
+            feet: top + 112.0,
+            turn: top + 146.0,
+            hands: row(159.0, 187.0),
+            faults: top + 204.0,
         }
     }
 }

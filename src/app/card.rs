@@ -1,4 +1,4 @@
-use super::{ask::Ask, desk::Desk, fault_list, paint::paint};
+use super::{ask::Ask, desk::Desk, draw_card, fault_list, paint::paint};
 use crate::dance::{Figure, LeadRule};
 use crate::figures::{self, Choice, Choices, Kind};
 use crate::motion::{fill_phrase, known_steps};
@@ -57,6 +57,8 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
             ui.end_row();
         }
     });
+    ui.add_space(6.0);
+    draw_card::show(ui, desk, dancer, asks);
     let span = desk.span().and_then(|index| motion.spans().get(index));
     if let Some(span) = span
         && let Some(figure) = desk.dance().figures.get(span.figure)

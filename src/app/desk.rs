@@ -7,8 +7,7 @@ use super::{
 use crate::dance::{Dance, DanceError, Figure, Person, check_rules, read};
 use crate::faults::{Fault, FaultKind, Mend, Space, find_faults};
 use crate::figures::{
-    drag_dancer, drag_facing, drag_point, drop_point, motion_of, restore_named, with_choice, with_figure,
-    with_set, without_entry,
+    Guide, Together, motion_of, restore_named, with_choice, with_figure, with_set, without_entry,
 };
 use crate::motion::{Clock, Moment, Motion};
 use crate::picture::{Ink, PAPER, SLATE};
@@ -43,7 +42,13 @@ pub struct Desk {
     /// The dance as it is on the disk.
     pub(super) saved: Arc<Dance>,
     pub(super) path: Option<PathBuf>,
-    drag: Option<Drag>,
+    pub(super) drag: Option<Drag>,
+    /// The dancers that are picked, by index.
+    pub(super) picked: Vec<usize>,
+    /// What a drag has caught on.
+    pub(super) guides: Vec<Guide>,
+    /// Who follows when a dancer is drawn.
+    pub together: Together,
     /// The kind of change that the next of its kind joins, while one control is being used.
     joining: Option<String>,
     /// Whether the dance was made here and has never had a file.
@@ -80,14 +85,15 @@ struct Undone {
     dance: Arc<Dance>,
     count: f64,
     chosen: Option<usize>,
+    picked: Vec<usize>,
 }
 
 /// A drag under way: all is worked out afresh from where it began.
-struct Drag {
-    grip: Grip,
-    dance: Arc<Dance>,
-    motion: Arc<Motion>,
-    count: f64,
+pub(super) struct Drag {
+    pub grip: Grip,
+    pub dance: Arc<Dance>,
+    pub motion: Arc<Motion>,
+    pub count: f64,
 }
 
 impl Desk {
@@ -130,6 +136,9 @@ impl Desk {
             future: Vec::new(),
             path,
             drag: None,
+            picked: vec![0],
+            guides: Vec::new(),
+            together: Together::default(),
             joining: None,
             never_saved: false,
             chosen: Some(0),
@@ -268,20 +277,7 @@ impl Desk {
             Ask::LoopTo => self.set_loop(false),
             Ask::Choose(dancer) => {
                 self.chosen = dancer.filter(|&index| index < self.motion.dancers());
-            }
-            Ask::BeginDrag(grip) => self.begin_drag(grip),
-            Ask::DragTo(x, y) => self.drag_to(x, y),
-            Ask::DragBy(degrees) => self.drag_by(degrees),
-            Ask::EndDrag => self.end_drag(),
-            Ask::CancelDrag => self.cancel_drag(),
-            Ask::DropPoint(span, dancer, point) => {
-                let made =
-                    self.motion.spans().get(span).map(|span| drop_point(&self.dance, span, dancer, point));
-                match made {
-                    Some(Ok(dance)) => self.edit(format!("take away a point of {}", dancer + 1), dance),
-                    Some(Err(error)) => self.notice = Some(error.to_string()),
-                    None => {}
-                }
+                self.picked = self.chosen.into_iter().collect();
             }
             Ask::RestoreNamed(figure, place) => {
                 let dance = restore_named(&self.dance, figure, place);
@@ -342,7 +338,7 @@ impl Desk {
                     if matches!(self.dialog, Some(Dialog::Help)) { None } else { Some(Dialog::Help) };
             }
             Ask::PutAway => self.dialog = None,
-            other => self.take_fault_ask(other),
+            other => self.take_draw_ask(other),
         }
     }
 
@@ -397,7 +393,7 @@ impl Desk {
     }
 
     /// Puts a changed dance in place; gives whether its figures could be worked out.
-    fn put(&mut self, dance: Arc<Dance>) -> bool {
+    pub(super) fn put(&mut self, dance: Arc<Dance>) -> bool {
         // What could not be opened again is not made.
         match check_rules(&dance).and_then(|()| motion_of(&dance, Some(&self.motion))) {
             Ok(motion) => {
@@ -408,6 +404,7 @@ impl Desk {
                 self.space = OnceCell::new();
                 self.player.count = self.player.count.min(self.motion.counts());
                 self.chosen = self.chosen.filter(|&index| index < self.motion.dancers());
+                self.picked.retain(|&index| index < self.motion.dancers());
                 let end = self.motion.counts();
                 self.player.loop_counts = self
                     .player
@@ -478,8 +475,14 @@ impl Desk {
         }
     }
 
-    fn remember(&mut self, name: String, dance: Arc<Dance>) {
-        self.past.push(Undone { name, dance, count: self.player.count, chosen: self.chosen });
+    pub(super) fn remember(&mut self, name: String, dance: Arc<Dance>) {
+        self.past.push(Undone {
+            name,
+            dance,
+            count: self.player.count,
+            chosen: self.chosen,
+            picked: self.picked.clone(),
+        });
         self.future.clear();
         self.notice = None;
     }
@@ -510,86 +513,15 @@ impl Desk {
             dance: Arc::clone(&self.dance),
             count: step.count,
             chosen: step.chosen,
+            picked: step.picked.clone(),
         };
         self.player.playing = false;
         self.put(step.dance);
         self.player.count = step.count.min(self.motion.counts());
         self.chosen = step.chosen;
+        self.picked = step.picked;
         self.notice = None;
         left
-    }
-
-    fn begin_drag(&mut self, grip: Grip) {
-        self.end_drag();
-        self.player.playing = false;
-        let (Grip::Dancer(dancer) | Grip::Facing(dancer) | Grip::Point(_, dancer, _)) = grip;
-        self.chosen = Some(dancer);
-        self.notice = None;
-        self.drag = Some(Drag {
-            grip,
-            dance: Arc::clone(&self.dance),
-            motion: Arc::clone(&self.motion),
-            count: self.player.count,
-        });
-    }
-
-    fn drag_to(&mut self, x: f64, y: f64) {
-        let Some(drag) = &self.drag else { return };
-        let made = match drag.grip {
-            Grip::Dancer(dancer) => drag_dancer(&drag.dance, &drag.motion, dancer, drag.count, x, y),
-            Grip::Point(span, dancer, point) => match drag.motion.spans().get(span) {
-                Some(span) => drag_point(&drag.dance, span, dancer, point, x, y),
-                None => return,
-            },
-            Grip::Facing(_) => return,
-        };
-        self.show_dragged(made);
-    }
-
-    fn drag_by(&mut self, degrees: f64) {
-        if let Some(Drag { grip: Grip::Facing(dancer), dance, motion, count }) = &self.drag {
-            let made = drag_facing(dance, motion, *dancer, *count, degrees);
-            self.show_dragged(made);
-        }
-    }
-
-    fn show_dragged(&mut self, made: Result<Dance, crate::figures::EditError>) {
-        match made {
-            Ok(dance) => {
-                self.notice = None;
-                self.put(Arc::new(dance));
-            }
-            Err(error) => self.notice = Some(error.to_string()),
-        }
-    }
-
-    pub(super) fn end_drag(&mut self) {
-        let Some(drag) = self.drag.take() else { return };
-        if self.dance == drag.dance {
-            return;
-        }
-        // The bar is the figure's own, as the bar strip counts it.
-        let begin = drag.motion.span_at(drag.count).and_then(|index| drag.motion.spans().get(index));
-        let bar = Moment::at(drag.count - begin.map_or(0.0, crate::motion::Span::begin)).bar;
-        let name = match drag.grip {
-            Grip::Dancer(dancer) => format!("move {} at bar {bar}", dancer + 1),
-            Grip::Facing(dancer) => format!("turn {} at bar {bar}", dancer + 1),
-            Grip::Point(_, dancer, _) => format!("move a point of {}", dancer + 1),
-        };
-        let notice = self.notice.take();
-        self.remember(name, drag.dance);
-        self.notice = notice;
-    }
-
-    fn cancel_drag(&mut self) {
-        if let Some(drag) = self.drag.take() {
-            self.faults = find_faults(&drag.dance, &drag.motion);
-            self.dance = drag.dance;
-            self.motion = drag.motion;
-            self.proposed = None;
-            self.space = OnceCell::new();
-            self.notice = None;
-        }
     }
 
     fn name_person(&mut self, number: u32, name: &str) {

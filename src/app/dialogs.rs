@@ -415,7 +415,7 @@ fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
 }
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 20] = [
+pub const KEYS: [(&str, &str); 23] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -424,6 +424,9 @@ pub const KEYS: [(&str, &str); 20] = [
     ("[ and ]", "loop from this bar, loop to this bar"),
     ("- and =", "slower, faster"),
     ("Ctrl++, Ctrl+-, Ctrl+0", "larger text, smaller, as the desktop has it"),
+    ("Shift and 1 to 9", "pick another dancer as well; Ctrl+A picks everyone"),
+    ("M", "who follows when you draw: nobody, mates, everyone"),
+    ("Ctrl and arrows", "nudge those picked 5 cm; with Shift 1 cm"),
     ("T", "paths on or off"),
     ("V", "music at the top, at the bottom, or the dancer's own facing"),
     ("F", "fit the floor in the window"),
@@ -454,8 +457,10 @@ fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
         ui.label(
             "Drag a dancer to put them where you want them at this count; their path bends to go there. Drag a \
              diamond to move that point of the path. Drag the small ring in front of the chosen dancer to turn \
-             them. Drag along the bars to go through the dance. Wheel or pinch zooms the floor; the middle \
-             button, or dragging bare floor, moves it.",
+             them. Drag along the bars to go through the dance. Drag a frame on bare \
+             floor to pick those inside it; what you draw then is drawn for all of them. Wheel or pinch zooms the \
+             floor; the middle or right button moves it. A drag catches on spots, lines, shoulders and paths; Alt \
+             lets it go free.",
         );
         ui.add_space(8.0);
         ui.strong("Before you dance it");

@@ -1,6 +1,7 @@
 use super::{
     ask::{Ask, Grip, Seen},
     desk::Desk,
+    floor_picks::{Picks, REACH, guide_marks, ring_marks},
     paint::paint,
     theme::colour,
 };
@@ -34,6 +35,9 @@ pub struct Floor {
     shown: Option<[f64; 4]>,
     /// The direction on the floor that was last up, degrees clockwise from up.
     up: f64,
+    picks: Picks,
+    /// What has the keyboard's focus on the floor.
+    pub focused: Option<Grip>,
 }
 
 /// A motion, the span in it, and whether the floor that it needs is shown.
@@ -147,6 +151,7 @@ impl Floor {
         for fault in desk.faults_here() {
             fault_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), fault, desk.player.count);
         }
+        self.focused = None;
         self.show_points(ui, desk, &frame, asks);
         self.show_dancers(ui, desk, &frame, asks);
         body_marks(&mut self.marks, &frame, &desk.ink, &self.poses, look);
@@ -155,6 +160,9 @@ impl Floor {
             let motions = (desk.motion().as_ref(), &mend.motion);
             ghost_marks(&mut self.marks, &frame, &desk.ink, motions, &mend.dancers, count);
         }
+        ring_marks(&mut self.marks, &frame, desk, &self.poses);
+        guide_marks(&mut self.marks, &frame, desk, &self.poses);
+        self.picks.show(ui, desk, (&frame, &self.poses), &response, &mut self.marks, asks);
         self.show_facing(ui, desk, &frame, asks);
         paint(&painter, &self.marks);
         if let Some(notice) = &desk.notice {
@@ -176,7 +184,7 @@ impl Floor {
         if response.clicked() {
             asks.push(Ask::Choose(None));
         }
-        if response.dragged_by(PointerButton::Middle) || response.dragged_by(PointerButton::Primary) {
+        if response.dragged_by(PointerButton::Middle) || response.dragged_by(PointerButton::Secondary) {
             let moved = response.drag_delta();
             if moved != egui::Vec2::ZERO {
                 asks.push(Ask::Pan(moved.into()));
@@ -220,6 +228,7 @@ impl Floor {
             if response.clicked() {
                 asks.push(Ask::Seek(point.count));
             }
+            self.take_focus(ui, &response, grip);
             let lit = response.hovered() || response.dragged() || response.has_focus();
             let typing = ui.ctx().egui_wants_keyboard_input();
             if lit && !typing && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
@@ -261,8 +270,10 @@ impl Floor {
             });
             self.drag(ui, &response, frame, Grip::Dancer(index), (pose.x, pose.y), asks);
             if response.clicked() {
-                asks.push(Ask::Choose(Some(index)));
+                let also = ui.input(|input| input.modifiers.shift || input.modifiers.command);
+                asks.push(if also { Ask::AlsoPick(index) } else { Ask::Choose(Some(index)) });
             }
+            self.take_focus(ui, &response, Grip::Dancer(index));
             if (response.hovered() || response.has_focus()) && !response.dragged() {
                 let ring = (0..=48).map(|step| {
                     let (sin, cos) = (step as f32 / 48.0 * std::f32::consts::TAU).sin_cos();
@@ -327,6 +338,16 @@ impl Floor {
         });
     }
 
+    /// Notes what has the keyboard's focus, so that arrow keys move it and not the focus.
+    fn take_focus(&mut self, ui: &Ui, response: &Response, grip: Grip) {
+        if response.has_focus() {
+            self.focused = Some(grip);
+            let arrows =
+                egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+            ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, arrows));
+        }
+    }
+
     /// Takes a drag of something that is at a place on the floor.
     fn drag(
         &mut self,
@@ -349,7 +370,10 @@ impl Floor {
             && let Some(pointer) = response.interact_pointer_pos()
         {
             let (x, y) = frame.to_floor(pointer.into());
-            asks.push(Ask::DragTo(x + self.offset.0, y + self.offset.1));
+            // Alt lets go of what it would catch on.
+            let free = ui.input(|input| input.modifiers.alt);
+            let reach = if free { 0.0 } else { REACH / frame.scale };
+            asks.push(Ask::DragTo(x + self.offset.0, y + self.offset.1, reach));
         }
         if response.drag_stopped_by(PointerButton::Primary) {
             asks.push(Ask::EndDrag);

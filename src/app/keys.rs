@@ -1,6 +1,7 @@
 use super::{
-    ask::{Ask, Seen},
+    ask::{Ask, Grip, Seen},
     desk::Desk,
+    draw_card,
 };
 use egui::{Context, Event, Key, Modifiers};
 
@@ -16,7 +17,8 @@ pub struct Keys {
 
 impl Keys {
     /// Takes the keys that were pressed and pushes what they ask for.
-    pub fn take(&mut self, ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
+    /// `focused` is what has the keyboard's focus on the floor: arrows then move it.
+    pub fn take(&mut self, ctx: &Context, desk: &Desk, focused: Option<Grip>, asks: &mut Vec<Ask>) {
         let command = Modifiers::COMMAND;
         let shifted = command | Modifiers::SHIFT;
         if desk.dialog.is_some() {
@@ -38,10 +40,11 @@ impl Keys {
                 (command, Key::N, Ask::AskNew),
                 (command, Key::E, Ask::AskStill),
                 (command, Key::Q, Ask::Close),
+                (command, Key::A, Ask::Pick((0..desk.motion().dancers()).collect())),
                 (Modifiers::NONE, Key::F1, Ask::ToggleHelp),
             ] {
                 // While a name is typed, undo and redo are the field's own.
-                let theirs = typing && matches!(key, Key::Z | Key::Y);
+                let theirs = typing && matches!(key, Key::Z | Key::Y | Key::A);
                 if !theirs && input.consume_key(modifiers, key) {
                     asks.push(ask);
                 }
@@ -61,13 +64,14 @@ impl Keys {
                 }
             });
         }
-        let focused = ctx.memory(|memory| memory.focused().is_some());
+        let has_focus = ctx.memory(|memory| memory.focused().is_some());
         if desk.proposed().is_some()
-            && !focused
+            && !has_focus
             && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter))
         {
             asks.push(Ask::TakeMend);
         }
+        take_nudges(ctx, focused, asks);
         self.take_plain(ctx, desk, asks);
     }
 
@@ -85,6 +89,9 @@ impl Keys {
                     return true;
                 }
                 let ask = match digit(*key) {
+                    // With Shift it is picked as well.
+                    Some(digit) if modifiers.shift => (digit >= 1 && digit <= desk.motion().dancers() as u32)
+                        .then(|| Ask::AlsoPick(digit as usize - 1)),
                     Some(digit) => self.choose(digit, now, desk),
                     None => plain_ask(*key, modifiers.shift, desk),
                 };
@@ -103,6 +110,34 @@ impl Keys {
         self.digits = Some((now, number));
         (1..=dancers).contains(&number).then(|| Ask::Choose(Some(number as usize - 1)))
     }
+}
+
+/// Arrows that nudge: of what has the focus on the floor, or with Ctrl of those picked. 5 cm, with Shift 1 cm.
+fn take_nudges(ctx: &Context, focused: Option<Grip>, asks: &mut Vec<Ask>) {
+    ctx.input_mut(|input| {
+        input.events.retain(|event| {
+            let Event::Key { key, pressed: true, modifiers, .. } = event else { return true };
+            if modifiers.alt || (focused.is_none() && !modifiers.command) {
+                return true;
+            }
+            let step = if modifiers.shift { 0.01 } else { 0.05 };
+            let (right, up) = match key {
+                Key::ArrowLeft => (-step, 0.0),
+                Key::ArrowRight => (step, 0.0),
+                Key::ArrowUp => (0.0, step),
+                Key::ArrowDown => (0.0, -step),
+                _ => return true,
+            };
+            match focused {
+                Some(Grip::Point(span, dancer, point)) => {
+                    asks.push(Ask::NudgePoint(span, dancer, point, right, up));
+                }
+                Some(Grip::Dancer(dancer)) => asks.extend([Ask::ChooseFor(dancer), Ask::Nudge(right, up)]),
+                _ => asks.push(Ask::Nudge(right, up)),
+            }
+            false
+        });
+    });
 }
 
 fn digit(key: Key) -> Option<u32> {
@@ -141,6 +176,7 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk) -> Option<Ask> {
         Key::Equals | Key::Plus => Ask::Tempo(tempo + 0.05),
         Key::T => Ask::ToggleTrails,
         Key::F => Ask::FitFloor,
+        Key::M => Ask::DrawTogether(draw_card::next_together(desk.together)),
         Key::V => Ask::See(match desk.seen {
             Seen::FromBottom => Seen::FromTop,
             Seen::FromTop => Seen::OwnFacing,

@@ -8,21 +8,25 @@ mod bar_axis;
 mod bar_strip;
 mod card;
 mod desk;
+mod desk_draw;
 mod desk_faults;
 mod desk_files;
 mod desk_keep;
 mod dialogs;
+mod draw_card;
 mod fault_dialogs;
 mod fault_list;
 mod files;
 mod first_minute;
 mod floor;
+mod floor_picks;
 mod keep;
 mod keep_ask;
 mod keep_dialogs;
 mod keys;
 mod news;
 mod paint;
+mod path_times;
 mod player;
 mod running_order;
 mod set_row;
@@ -117,7 +121,7 @@ impl Window {
         if ctx.input(|input| input.pointer.any_pressed()) {
             self.desk.part_steps();
         }
-        self.keys.take(&ctx, &self.desk, &mut self.asks);
+        self.keys.take(&ctx, &self.desk, self.floor.focused, &mut self.asks);
         self.take_asks();
         if self.desk.dialog.is_some() && !self.asking {
             // A menu must not lie over what is asked.
@@ -147,6 +151,7 @@ impl Window {
             self.floor_rect = self.floor.show(ui, desk, asks).rect;
             show_views(ui, desk, self.floor_rect, asks);
             first_minute::show(ui, desk, self.floor_rect, asks);
+            draw_card::show_over_floor(ui, desk, self.floor_rect, asks);
             fault_list::show_mend(ui, desk, self.floor_rect, asks);
         });
         if let Some(file) = dialogs::show(ui, &mut self.desk, self.native_dialogs, &mut self.asks) {

@@ -183,6 +183,9 @@ impl Pair<'_> {
     }
 }
 
+/// Two dancers, and the stretches in which they have been near so far.
+type Open = (usize, usize, Vec<(f64, f64)>);
+
 /// Every meeting of a span, of those that `wanted` asks for: the stretches in which two bodies are nearer than a limit.
 pub fn meetings(body: Body, limit: f64, span: &Span, wanted: impl Fn(usize, usize) -> bool) -> Vec<Meeting> {
     let limit = limit - SLACK;
@@ -191,7 +194,7 @@ pub fn meetings(body: Body, limit: f64, span: &Span, wanted: impl Fn(usize, usiz
     while let Some(track) = span.track(tracks.len()) {
         tracks.push(track);
     }
-    let mut open: Vec<(usize, usize, Vec<(f64, f64)>)> = Vec::new();
+    let mut open: Vec<Open> = Vec::new();
     let mut begin: Vec<Mark> = tracks.iter().map(|track| Mark::of(track, 0.0)).collect();
     let mut end: Vec<Mark> = Vec::with_capacity(begin.len());
     let mut balls: Vec<Ball> = Vec::with_capacity(begin.len());

@@ -16,6 +16,7 @@ mod arrange;
 mod back_to_back;
 mod back_to_back_backing;
 mod choices;
+mod copies;
 mod corners;
 mod cross_and_turn;
 mod cross_over;
@@ -29,17 +30,27 @@ mod hey_timing;
 mod into_line;
 mod mirror;
 mod partners;
+mod paths;
 mod redraw;
 mod rounds;
+mod snap;
+mod together;
 mod whole_rounds;
 
 pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
 pub use choices::{Choice, Choices, Kind};
+pub use copies::{SecondHalf, copy_half, copy_part};
 pub use mirror::{Mirror, mate, mirrored};
+pub use paths::{
+    LegChange, TimePoint, change_leg, insert_point, join_legs, leg_at, retime, split_leg, time_points,
+};
 pub use redraw::{
     EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, own_part,
     restore_named, with_part,
 };
+
+pub use snap::{Caught, Guide, caught};
+pub use together::{Together, with_mates};
 
 use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set};
 use crate::motion::steps::Step;

@@ -9,8 +9,10 @@ use thiserror::Error;
 pub const TIME_STEP: f64 = 0.125;
 /// How far along the path a drag pulls the points beside it, metres.
 const PULL: f64 = 0.6;
-/// The longest that a newly drawn straight leg takes, counts.
+/// How long a newly drawn straight leg takes, counts, unless it goes so far that it needs longer.
 const NEW_LEG: f64 = 4.0;
+/// Metres a count that a newly drawn leg goes at the most, as long as there is time: well within a step.
+const EASY: f64 = 0.55;
 /// The longest that a newly drawn turn takes, counts.
 const NEW_TURN: f64 = 2.0;
 
@@ -26,6 +28,15 @@ pub enum EditError {
     /// There is no such point.
     #[error("that point is no longer there")]
     NoPoint,
+    /// A figure without two halves of whole counts.
+    #[error("this figure has no second half to copy to")]
+    NoHalf,
+    /// Something that goes on from the first half into the second.
+    #[error("a leg or turn of the first half goes on into the second; end it at the half first")]
+    OverHalf,
+    /// Nothing in the first half.
+    #[error("nothing is drawn in the first half")]
+    EmptyHalf,
 }
 
 /// One of the points that a dancer's path is drawn with.
@@ -122,7 +133,9 @@ pub fn drag_dancer(
         pull(leg, danced, local, (was_x, was_y), (x, y));
     } else {
         let ends = part.legs.iter().map(|leg| leg.end).filter(|&end| end <= local);
-        let begin = ends.fold(0.0, f64::max).max(local - NEW_LEG);
+        let (was_x, was_y, _) = found.track.stand(local);
+        let needs = ((x - was_x).hypot(y - was_y) / EASY).ceil();
+        let begin = ends.fold(0.0, f64::max).max(local - NEW_LEG.max(needs));
         // A leg that has only just begun is not under way yet: the new one ends where it begins.
         let end = part.legs.iter().map(|leg| leg.begin).filter(|&next| next >= begin).fold(local, f64::min);
         if end - begin < TIME_STEP {

@@ -53,7 +53,7 @@ impl Expected {
         for ask in [
             Ask::Seek(count),
             Ask::BeginDrag(Grip::Dancer(dancer)),
-            Ask::DragTo(x + right, y + up),
+            Ask::DragTo(x + right, y + up, 9.0 / before.frame.scale),
             Ask::EndDrag,
         ] {
             desk.take(ask);

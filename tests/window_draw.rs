@@ -1,0 +1,538 @@
+//! Drawing in the window: mates, picks, catching, nudges, legs, times, copies; a figure made from an empty set; and
+//! undo of everything.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+use bellpad::app::{Ask, Desk, Grip, Window};
+use bellpad::dance::{Dance, Figure, Foot, LegFacing, Set, Shape, read, write};
+use bellpad::figures::{Guide, LegChange, Mirror, SecondHalf, TimePoint, Together};
+use bellpad::motion::passing;
+use bellpad::store::{self, Recent};
+use egui::{Event, Key, Modifiers, PointerButton, Pos2, vec2};
+use egui_kittest::{Harness, kittest::Queryable};
+
+type Driven = Harness<'static, Window>;
+
+fn window(dance: Dance) -> Driven {
+    let desk = Desk::new(dance, None, Recent::default()).unwrap();
+    let mut harness = Harness::builder()
+        .with_size(vec2(1280.0, 900.0))
+        .with_max_steps(60)
+        .build_ui_state(|ui, window: &mut Window| window.show(ui), Window::new(desk, false));
+    harness.run();
+    harness
+}
+
+/// Six who have nothing to do for eight bars.
+fn empty() -> Dance {
+    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    dance.figures.push(Figure::drawn("figure-1", "Figure 1", 8));
+    dance
+}
+
+fn take(harness: &mut Driven, ask: Ask) {
+    harness.state_mut().desk.take(ask);
+    harness.run();
+}
+
+fn desk(harness: &Driven) -> &Desk {
+    &harness.state().desk
+}
+
+/// Where a place on the floor is in the window.
+fn at(harness: &mut Driven, x: f64, y: f64) -> Pos2 {
+    let window = harness.state_mut();
+    let rect = window.floor_rect;
+    window.floor.frame(&window.desk, rect).to_picture(x, y).into()
+}
+
+fn where_is(harness: &Driven, dancer: usize) -> (f64, f64) {
+    let pose = desk(harness).motion().pose(dancer, desk(harness).player.count);
+    (pose.x, pose.y)
+}
+
+#[track_caller]
+fn is_at(harness: &Driven, dancer: usize, x: f64, y: f64) {
+    let (px, py) = where_is(harness, dancer);
+    assert!((px - x).hypot(py - y) < 0.012, "{} is at {px:.3}, {py:.3}, not {x}, {y}", dancer + 1);
+}
+
+/// Presses and moves in steps, as a hand does, and does not let go.
+fn pull(harness: &mut Driven, from: Pos2, to: Pos2) {
+    harness.hover_at(from);
+    harness.run();
+    harness.drag_at(from);
+    harness.run();
+    for step in 1..=6 {
+        harness.hover_at(from + (to - from) * (step as f32 / 6.0));
+        harness.run();
+    }
+}
+
+fn drag(harness: &mut Driven, from: Pos2, to: Pos2) {
+    pull(harness, from, to);
+    harness.drop_at(to);
+    harness.run();
+}
+
+/// Drags a dancer from where they are to a place on the floor.
+fn drag_dancer(harness: &mut Driven, dancer: usize, x: f64, y: f64) {
+    let (px, py) = where_is(harness, dancer);
+    let (from, to) = (at(harness, px, py), at(harness, x, y));
+    drag(harness, from, to);
+}
+
+fn choose_from(harness: &mut Driven, menu: &str, item: &str) {
+    harness.get_by_label(menu).click_accesskit();
+    harness.run();
+    harness.get_by_label(item).click_accesskit();
+    harness.run();
+}
+
+#[test]
+fn mates_follow_while_the_drag_is_under_way() {
+    for (item, mate, x, y) in [
+        ("across the set", 1, 0.5, 1.4),
+        ("end for end", 4, -0.5, -1.4),
+        ("half turn", 5, 0.5, -1.4),
+        ("everyone the same", 3, 1.9, -0.4),
+    ] {
+        let mut harness = window(empty());
+        take(&mut harness, Ask::Seek(4.0));
+        choose_from(&mut harness, "draw: just me", item);
+        let (from, to) = (at(&mut harness, -1.2, 1.8), at(&mut harness, -0.5, 1.4));
+        pull(&mut harness, from, to);
+        assert!(desk(&harness).held().is_some(), "{item}: not let go");
+        is_at(&harness, 0, -0.5, 1.4);
+        is_at(&harness, mate, x, y);
+        harness.drop_at(to);
+        harness.run();
+        is_at(&harness, mate, x, y);
+        assert_eq!(desk(&harness).undo_name(), Some("move 1 at bar 2"));
+        take(&mut harness, Ask::Undo);
+        assert_eq!(*desk(&harness).dance(), empty(), "{item}: one step");
+    }
+}
+
+/// Left and right, feet and shoulders swap under a mirror and not under a half turn (design of the program).
+#[test]
+fn a_mirror_swaps_turns_and_feet() {
+    let mut harness = window(empty());
+    take(&mut harness, Ask::Seek(4.0));
+    for (mirror, mate, swaps) in [(Mirror::Across, 1, true), (Mirror::HalfTurn, 5, false)] {
+        take(&mut harness, Ask::DrawTogether(Together::Mirror(mirror)));
+        take(&mut harness, Ask::BeginDrag(Grip::Facing(0)));
+        take(&mut harness, Ask::DragBy(-90.0));
+        take(&mut harness, Ask::EndDrag);
+        let turned = |dancer: usize| {
+            let motion = desk(&harness).motion();
+            motion.pose(dancer, 4.0).facing - motion.pose(dancer, 0.0).facing
+        };
+        assert!((turned(0) + 90.0).abs() < 1e-6);
+        assert!((turned(mate) - if swaps { 90.0 } else { -90.0 }).abs() < 1e-6, "{mirror:?}");
+        take(&mut harness, Ask::Undo);
+    }
+    let mut part = bellpad::dance::Part::still(1);
+    part.leads.push(bellpad::dance::Lead {
+        at: 0.0,
+        foot: Foot::Left,
+        extra: bellpad::dance::Extra::default(),
+    });
+    assert_eq!(bellpad::figures::mirrored(&part, Mirror::Across, 2).leads[0].foot, Foot::Right);
+    assert_eq!(bellpad::figures::mirrored(&part, Mirror::HalfTurn, 6).leads[0].foot, Foot::Left);
+}
+
+#[test]
+fn those_picked_move_together() {
+    let mut harness = window(empty());
+    take(&mut harness, Ask::Seek(4.0));
+    choose_from(&mut harness, "pick", "All odds");
+    assert_eq!(desk(&harness).picked(), [0, 2, 4]);
+    drag_dancer(&mut harness, 2, -0.7, 0.25);
+    for (dancer, x, y) in [(0, -0.7, 2.05), (2, -0.7, 0.25), (4, -0.7, -1.55), (1, 1.2, 1.8)] {
+        is_at(&harness, dancer, x, y);
+    }
+    assert_eq!(desk(&harness).undo_name(), Some("move 1, 3 and 5 at bar 2"));
+    take(&mut harness, Ask::Undo);
+    assert_eq!(*desk(&harness).dance(), empty());
+    assert_eq!(desk(&harness).picked(), [0, 2, 4], "who was picked comes back");
+    choose_from(&mut harness, "pick", "Middles");
+    assert_eq!(desk(&harness).picked(), [2, 3]);
+}
+
+#[test]
+fn a_frame_picks_and_shift_adds() {
+    let mut harness = window(empty());
+    let (from, to) = (at(&mut harness, -1.9, 2.3), at(&mut harness, -0.4, -0.7));
+    drag(&mut harness, from, to);
+    assert_eq!(desk(&harness).picked(), [0, 2]);
+    harness.key_press_modifiers(Modifiers::SHIFT, Key::Num6);
+    harness.run();
+    assert_eq!(desk(&harness).picked(), [0, 2, 5]);
+    harness.key_press_modifiers(Modifiers::SHIFT, Key::Num1);
+    harness.run();
+    assert_eq!(desk(&harness).picked(), [2, 5]);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    harness.run();
+    assert_eq!(desk(&harness).picked().len(), 6);
+    harness.key_press(Key::Num4);
+    harness.run();
+    assert_eq!(desk(&harness).picked(), [3]);
+    // A frame round nobody lets go of everyone; the middle button moves the floor.
+    let (from, to) = (at(&mut harness, -2.3, 2.4), at(&mut harness, -1.9, 2.2));
+    drag(&mut harness, from, to);
+    assert_eq!((desk(&harness).picked(), desk(&harness).chosen), (&[][..], None));
+    for (pressed, place) in [(true, from), (false, from + vec2(40.0, 0.0))] {
+        harness.event(Event::PointerMoved(place));
+        harness.run();
+        harness.event(Event::PointerButton {
+            pos: place,
+            button: PointerButton::Middle,
+            pressed,
+            modifiers: Modifiers::NONE,
+        });
+        harness.event(Event::PointerMoved(place + vec2(0.0, 1.0)));
+        harness.run();
+    }
+    assert!(desk(&harness).pan[0] > 20.0, "{:?}", desk(&harness).pan);
+}
+
+#[test]
+fn a_drag_catches_and_alt_lets_it_go_free() {
+    let mut harness = window(empty());
+    take(&mut harness, Ask::Seek(4.0));
+    let near = at(&mut harness, 1.17, 0.03);
+    let from = at(&mut harness, -1.2, 1.8);
+    pull(&mut harness, from, near);
+    assert_eq!(desk(&harness).guides(), [Guide::Spot(3)]);
+    let (x, y) = where_is(&harness, 0);
+    assert!((x - 1.2).abs() < 1e-9 && y.abs() < 1e-9, "just on the spot: {x} {y}");
+    let line = at(&mut harness, 0.03, 0.9);
+    harness.hover_at(line);
+    harness.run();
+    assert_eq!(desk(&harness).guides(), [Guide::Upright(0.0)]);
+    harness.event_modifiers(Event::PointerMoved(line + vec2(1.0, 0.0)), Modifiers::ALT);
+    harness.run();
+    assert_eq!(desk(&harness).guides(), []);
+    let (x, _) = where_is(&harness, 0);
+    assert!(x.abs() > 0.005, "free of the line: {x}");
+    harness.drop_at(line);
+    harness.run();
+}
+
+#[test]
+fn arrows_nudge() {
+    let mut harness = window(empty());
+    take(&mut harness, Ask::Seek(4.0));
+    for _ in 0..2 {
+        harness.key_press_modifiers(Modifiers::COMMAND, Key::ArrowRight);
+        harness.run();
+    }
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::ArrowUp);
+    harness.run();
+    is_at(&harness, 0, -1.1, 1.81);
+    assert_eq!(desk(&harness).undo_name(), Some("nudge 1 at bar 2"));
+    // From the musicians' side right is left.
+    take(&mut harness, Ask::See(bellpad::app::Seen::FromTop));
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::ArrowRight);
+    harness.run();
+    is_at(&harness, 0, -1.15, 1.81);
+    assert_eq!(desk(&harness).player.count, 4.0, "arrows with Ctrl do not scrub");
+    take(&mut harness, Ask::Undo);
+    assert_eq!(*desk(&harness).dance(), empty(), "nudges join to one step");
+    // What has the focus is nudged by arrows alone.
+    take(&mut harness, Ask::See(bellpad::app::Seen::FromBottom));
+    harness.get_by_label("Dancer 4").focus();
+    harness.run();
+    harness.key_press(Key::ArrowDown);
+    harness.run();
+    is_at(&harness, 3, 1.2, -0.05);
+    harness.get_by_label("Leg 1 end of 4").focus();
+    harness.run();
+    harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowLeft);
+    harness.run();
+    is_at(&harness, 3, 1.19, -0.05);
+    harness.key_press(Key::Escape);
+    harness.run();
+    harness.key_press(Key::ArrowRight);
+    harness.run();
+    assert_eq!(desk(&harness).player.count, 5.0, "with no focus they scrub again");
+}
+
+#[test]
+fn legs_are_shaped_split_and_joined_from_the_card() {
+    let mut harness = window(empty());
+    take(&mut harness, Ask::Seek(8.0));
+    drag_dancer(&mut harness, 0, -0.4, 2.3);
+    take(&mut harness, Ask::Seek(6.0));
+    let leg = |harness: &Driven, index: usize| desk(harness).dance().figures[0].parts[0].legs[index].clone();
+    let many = |harness: &Driven| desk(harness).dance().figures[0].parts[0].legs.len();
+    assert_eq!(leg(&harness, 0).shape, Shape::Straight);
+    choose_from(&mut harness, "Path", "Smooth");
+    assert_eq!((leg(&harness, 0).shape, leg(&harness, 0).through.len()), (Shape::Smooth, 1));
+    choose_from(&mut harness, "Path", "Point here");
+    assert_eq!(leg(&harness, 0).through.len(), 2);
+    choose_from(&mut harness, "Path", "Arc");
+    assert_eq!(leg(&harness, 0).shape, Shape::Arc);
+    let before = where_is(&harness, 0);
+    choose_from(&mut harness, "Path", "Split here");
+    assert_eq!(many(&harness), 2);
+    is_at(&harness, 0, before.0, before.1);
+    take(&mut harness, Ask::Seek(5.0));
+    choose_from(&mut harness, "Path", "Join with the next");
+    assert_eq!((many(&harness), leg(&harness, 0).end), (1, 8.0));
+    choose_from(&mut harness, "Path", "Straight");
+    assert_eq!((leg(&harness, 0).shape, leg(&harness, 0).through.len()), (Shape::Straight, 0));
+    choose_from(&mut harness, "Path", "Facing the way they go");
+    assert_eq!(leg(&harness, 0).facing, LegFacing::Forwards);
+    choose_from(&mut harness, "Path", "Take this leg away");
+    assert_eq!(many(&harness), 0);
+    for _ in 0..9 {
+        take(&mut harness, Ask::Undo);
+    }
+    assert_eq!(*desk(&harness).dance(), empty());
+}
+
+#[test]
+fn a_point_is_dragged_in_time_along_the_bars() {
+    let mut harness = window(empty());
+    take(&mut harness, Ask::Seek(8.0));
+    drag_dancer(&mut harness, 0, -0.4, 2.3);
+    let bars = harness.get_by_label("Bars").rect();
+    let width = (bars.width() - 16.0) / 32.0;
+    let end = harness.get_by_label("End of leg 1, at 3:1").rect().center();
+    drag(&mut harness, end, end + vec2(width * 2.0, 0.0));
+    let leg = &desk(&harness).dance().figures[0].parts[0].legs[0];
+    assert_eq!((leg.begin, leg.end), (4.0, 10.0));
+    let begin = harness.get_by_label("Start of leg 1, at 2:1").rect().center();
+    drag(&mut harness, begin, begin - vec2(width * 1.5, 0.0));
+    let leg = &desk(&harness).dance().figures[0].parts[0].legs[0];
+    assert_eq!((leg.begin, leg.end), (2.5, 10.0));
+    assert_eq!(desk(&harness).undo_name(), Some("move a point of 1 in time"));
+    // A point on the way gets a time of its own.
+    take(&mut harness, Ask::Seek(6.0));
+    take(&mut harness, Ask::ChangeLeg(0, 0, LegChange::Smooth));
+    take(&mut harness, Ask::BeginDrag(Grip::Time(0, 0, TimePoint::Through(0, 0))));
+    take(&mut harness, Ask::DragToCount(4.0));
+    take(&mut harness, Ask::EndDrag);
+    assert_eq!(desk(&harness).dance().figures[0].parts[0].legs[0].through[0].at, Some(4.0));
+    // It goes no farther than its neighbours let it.
+    take(&mut harness, Ask::BeginDrag(Grip::Time(0, 0, TimePoint::Through(0, 0))));
+    take(&mut harness, Ask::DragToCount(30.0));
+    take(&mut harness, Ask::EndDrag);
+    let at = desk(&harness).dance().figures[0].parts[0].legs[0].through[0].at.unwrap();
+    assert!(at < 10.0 && at > 9.0, "{at}");
+}
+
+#[test]
+fn exact_places_are_typed() {
+    let mut harness = window(empty());
+    take(&mut harness, Ask::Seek(4.0));
+    harness.get_by_label("Exact").click_accesskit();
+    harness.run();
+    take(&mut harness, Ask::PlaceAt(0, -0.333, 1.5));
+    is_at(&harness, 0, -0.333, 1.5);
+    take(&mut harness, Ask::FaceAt(0, 200.0));
+    let facing = desk(&harness).motion().pose(0, 4.0).facing;
+    assert!((facing.rem_euclid(360.0) - 200.0).abs() < 0.05, "{facing}");
+    assert_eq!(desk(&harness).undo_name(), Some("face 1 at bar 2"));
+}
+
+#[test]
+fn a_part_is_copied_to_another() {
+    let mut harness = window(empty());
+    take(&mut harness, Ask::Seek(4.0));
+    drag_dancer(&mut harness, 0, -0.5, 1.4);
+    choose_from(&mut harness, "Copy", "6 (half turn)");
+    is_at(&harness, 5, 0.5, -1.4);
+    is_at(&harness, 1, 1.2, 1.8);
+    choose_from(&mut harness, "Copy", "2 (across the set)");
+    is_at(&harness, 1, 0.5, 1.4);
+    take(&mut harness, Ask::CopyPart(0, Together::Same, 2));
+    is_at(&harness, 2, -0.5, -0.4);
+}
+
+/// Clicks on the bars of the figure at one of its counts.
+fn click_bars(harness: &mut Driven, count: f32) {
+    let bars = harness.get_by_label("Bars").rect().shrink2(vec2(8.0, 0.0));
+    let place = Pos2::new(bars.left() + bars.width() * count / 32.0, bars.top() + 26.0);
+    harness.hover_at(place);
+    harness.run();
+    harness.drag_at(place);
+    harness.drop_at(place);
+    harness.run();
+}
+
+/// A figure from an empty set: new, six dancers, 1 through a cross with its mate by half turn, the second half mirrored,
+/// check clear, save. Twelve gestures at the most, each a click, a key or a drag.
+#[test]
+fn a_figure_is_made_in_twelve_gestures() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("cross.dance.json");
+    let mut harness = window(read(bellpad::app::SAMPLES[0].1.as_bytes()).unwrap());
+    let mut gestures = 0;
+    let mut done = || {
+        gestures += 1;
+        gestures
+    };
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    harness.run();
+    done();
+    // Six in two files is what the dialog has at first.
+    harness.get_by_label("Make it").click();
+    harness.run();
+    done();
+    harness.get_by_label("draw: just me").click();
+    harness.run();
+    done();
+    harness.get_by_label("half turn").click();
+    harness.run();
+    done();
+    assert_eq!(desk(&harness).together, Together::Mirror(Mirror::HalfTurn));
+    click_bars(&mut harness, 8.0);
+    done();
+    drag_dancer(&mut harness, 0, 1.18, -1.77);
+    done();
+    is_at(&harness, 0, 1.2, -1.8);
+    is_at(&harness, 5, -1.2, 1.8);
+    click_bars(&mut harness, 4.0);
+    done();
+    // To their own left of the straight line, so that 1 and 6 pass right shoulders, and clear of 3 and 4.
+    drag_dancer(&mut harness, 0, 0.28, 0.22);
+    done();
+    harness.get_by_label("Copy").click();
+    harness.run();
+    done();
+    harness.get_by_label("Mirrored").click();
+    harness.run();
+    done();
+    assert_eq!(desk(&harness).fault_count(), 0, "{:#?}", desk(&harness).faults());
+    harness.get_by_label_contains("All clear");
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    harness.run();
+    done();
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    harness.event(Event::Text(path.display().to_string()));
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
+    let gestures = done();
+    assert!(gestures <= 12, "{gestures} gestures");
+    let saved = store::open(&path).unwrap();
+    let motion = bellpad::figures::motion_of(&saved, None).unwrap();
+    assert_eq!(passing(&motion, 0, 5, 0.0, 8.0).shoulder, bellpad::dance::Way::Right);
+    assert_eq!(passing(&motion, 0, 5, 16.0, 24.0).shoulder, bellpad::dance::Way::Left);
+    for dancer in 0..6 {
+        let (home, end) = (motion.pose(dancer, 0.0), motion.pose(dancer, 32.0));
+        assert!((home.x - end.x).hypot(home.y - end.y) < 0.01);
+    }
+}
+
+/// Numbers by chance, the same in each run (G. Marsaglia, "Xorshift RNGs", 2003).
+struct Chance(u64);
+
+impl Chance {
+    fn below(&mut self, many: usize) -> usize {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        (self.0 >> 11) as usize % many
+    }
+
+    fn metres(&mut self) -> f64 {
+        self.below(400) as f64 / 100.0 - 2.0
+    }
+}
+
+/// Something that a hand could do, by chance.
+fn any_edit(chance: &mut Chance, desk: &Desk) -> Vec<Ask> {
+    let dancer = chance.below(desk.motion().dancers());
+    let legs = desk.leg_here(dancer).map_or(1, |(_, _, legs)| legs.max(1));
+    let leg = chance.below(legs);
+    let span = desk.span().unwrap_or(0);
+    let changes = [
+        LegChange::Straighten,
+        LegChange::Smooth,
+        LegChange::Arc,
+        LegChange::Held,
+        LegChange::Forwards,
+        LegChange::Backwards,
+        LegChange::Remove,
+    ];
+    match chance.below(20) {
+        0..=3 => vec![
+            Ask::BeginDrag(Grip::Dancer(dancer)),
+            Ask::DragTo(chance.metres(), chance.metres(), 0.1),
+            Ask::DragTo(chance.metres(), chance.metres(), 0.1),
+            Ask::EndDrag,
+        ],
+        4 => vec![
+            Ask::BeginDrag(Grip::Facing(dancer)),
+            Ask::DragBy(chance.below(720) as f64 - 360.0),
+            Ask::EndDrag,
+        ],
+        5 => vec![
+            Ask::BeginDrag(Grip::Time(span, dancer, TimePoint::End(leg))),
+            Ask::DragToCount(desk.player.count + chance.metres()),
+            Ask::EndDrag,
+        ],
+        6 => vec![
+            Ask::BeginDrag(Grip::Point(span, dancer, (leg, None))),
+            Ask::DragTo(chance.metres(), chance.metres(), 0.1),
+            Ask::EndDrag,
+        ],
+        7 => vec![Ask::ChangeLeg(dancer, leg, changes[chance.below(changes.len())])],
+        8 => vec![Ask::InsertPoint(dancer)],
+        9 => vec![Ask::SplitLeg(dancer)],
+        10 => vec![Ask::JoinLegs(dancer, leg)],
+        11 => vec![Ask::CopyHalf(if chance.below(2) == 0 { SecondHalf::Mirrored } else { SecondHalf::Same })],
+        12 => vec![Ask::CopyPart(dancer, Together::Same, chance.below(desk.motion().dancers()))],
+        13 => vec![Ask::DrawTogether(Together::ALL[chance.below(5)]), Ask::Nudge(0.05, -0.01)],
+        14 => vec![Ask::PlaceAt(dancer, chance.metres(), chance.metres())],
+        15 => vec![Ask::FaceAt(dancer, chance.below(360) as f64)],
+        16 => vec![Ask::NamePerson(dancer as u32 + 1, format!("Name {}", chance.below(1000)))],
+        17 => vec![
+            Ask::InsertFigure(["go-and-come", "cross-over", "into-line"][chance.below(3)]),
+            Ask::TakeOut(0),
+        ],
+        18 => vec![Ask::DropPoint(span, dancer, (leg, None))],
+        _ => vec![
+            Ask::Seek(chance.below(16 * desk.motion().spans().len().max(1)) as f64),
+            Ask::Pick(vec![dancer, chance.below(6)]),
+        ],
+    }
+}
+
+#[test]
+fn ten_thousand_edits_are_undone_and_redone_to_the_byte() {
+    let mut chance = Chance(0x0BAD_5EED_CAFE_F00D);
+    let mut done = 0;
+    while done < 10_000 {
+        // A small set, so that so many are quick.
+        let mut dance = Dance::new("Test", Set::longways(2, 2.4, 1.8));
+        dance.figures.push(Figure::drawn("figure-1", "Figure 1", 4));
+        let mut desk = Desk::new(dance, None, Recent::default()).unwrap();
+        let first = write(desk.dance());
+        for _ in 0..500 {
+            for ask in any_edit(&mut chance, &desk) {
+                desk.take(ask);
+            }
+            // An edit never joins one that another control made.
+            desk.part_steps();
+            done += 1;
+        }
+        let last = write(desk.dance());
+        assert_ne!(first, last);
+        read(last.as_bytes()).unwrap();
+        let mut steps = 0;
+        while desk.undo_name().is_some() {
+            desk.take(Ask::Undo);
+            steps += 1;
+        }
+        assert!(steps > 100, "{steps} steps");
+        assert_eq!(write(desk.dance()), first);
+        while desk.redo_name().is_some() {
+            desk.take(Ask::Redo);
+        }
+        assert_eq!(write(desk.dance()), last);
+    }
+}
