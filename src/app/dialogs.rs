@@ -176,32 +176,35 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
         });
         // With large text a dialog can be higher than the window.
         let height = (ui.ctx().content_rect().height() - 56.0).max(120.0);
-        egui::ScrollArea::vertical().max_height(height).show(ui, |ui| match dialog {
-            Dialog::Path(field) => chosen = show_path(ui, field, native, (&recent, own.as_deref()), asks),
-            Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
-            Dialog::Trouble(said) => {
-                ui.heading("That could not be done");
-                ui.add_space(6.0);
-                ui.label(said.as_str());
-                ui.add_space(6.0);
-                ui.weak(if kept {
-                    "Your work stays on the desk, and is kept in case the program ends."
-                } else {
-                    "The dance on the desk is as it was."
-                });
-                ui.add_space(10.0);
-                let button = ui.button("Close");
-                button.request_focus();
-                if button.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
-                    asks.push(Ask::PutAway);
+        egui::ScrollArea::vertical().min_scrolled_height(height).max_height(height).show(
+            ui,
+            |ui| match dialog {
+                Dialog::Path(field) => chosen = show_path(ui, field, native, (&recent, own.as_deref()), asks),
+                Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
+                Dialog::Trouble(said) => {
+                    ui.heading("That could not be done");
+                    ui.add_space(6.0);
+                    ui.label(said.as_str());
+                    ui.add_space(6.0);
+                    ui.weak(if kept {
+                        "Your work stays on the desk, and is kept in case the program ends."
+                    } else {
+                        "The dance on the desk is as it was."
+                    });
+                    ui.add_space(10.0);
+                    let button = ui.button("Close");
+                    button.request_focus();
+                    if button.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
+                        asks.push(Ask::PutAway);
+                    }
                 }
-            }
-            Dialog::Help => show_help(ui, asks),
-            Dialog::New(new) => show_new(ui, new, asks),
-            Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
-            Dialog::Limits => show_limits(ui, &limits, asks),
-            Dialog::Keep(dialog) => keep_dialogs::show(ui, dialog, asks),
-        });
+                Dialog::Help => show_help(ui, asks),
+                Dialog::New(new) => show_new(ui, new, asks),
+                Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
+                Dialog::Limits => show_limits(ui, &limits, asks),
+                Dialog::Keep(dialog) => keep_dialogs::show(ui, dialog, asks),
+            },
+        );
     });
     if modal.should_close() {
         asks.push(Ask::PutAway);
