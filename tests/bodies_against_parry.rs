@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{
-    Dance, FaultKind, Figure, Leg, LegFacing, Part, Set, SetKind, Spot, Turn, Way, check_rules,
+    Dance, Extra, FaultKind, Figure, Leg, LegFacing, Part, Set, SetKind, Spot, Turn, Way, check_rules,
 };
 use bellpad::faults::{Fault, find_faults};
 use bellpad::figures::motion_of;
@@ -48,16 +48,11 @@ fn random_dance(chance: &mut Chance) -> Dance {
     let place = |chance: &mut Chance| (chance.between(-wide, wide), chance.between(-wide, wide));
     for _ in 0..dancers {
         let (x, y) = place(chance);
-        set.spots.push(Spot {
-            x,
-            y,
-            facing: chance.between(0.0, 360.0),
-            extra: bellpad::dance::Extra::default(),
-        });
+        set.spots.push(Spot { x, y, facing: chance.between(0.0, 360.0), extra: Extra::new() });
     }
     let mut dance = Dance::new("Random", set);
     let mut figure = Figure::drawn("any", "Any", bars);
-    "ds".clone_into(&mut figure.phrase);
+    figure.phrase.push_str("ds");
     for number in 1..=dancers {
         let mut part = Part::still(number);
         let mut at = 0.0;
@@ -71,8 +66,7 @@ fn random_dance(chance: &mut Chance) -> Dance {
             let mut leg = match (chance.next() * 3.0) as u32 {
                 0 => Leg::straight(begin, end, x, y),
                 1 => {
-                    let through: Vec<_> =
-                        (0..=((chance.next() * 3.0) as u32)).map(|_| place(chance)).collect();
+                    let through: Vec<_> = (0..=(chance.next() * 3.0) as u32).map(|_| place(chance)).collect();
                     Leg::smooth(begin, end, &through, x, y)
                 }
                 _ => Leg {

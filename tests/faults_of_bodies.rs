@@ -14,7 +14,7 @@ use serde_json::{Map, json};
 fn drawn(dancers: u32, across: f64, bars: u32, parts: Vec<Part>) -> Dance {
     let mut dance = Dance::new("Test", Set::longways(dancers, across, 2.0));
     let mut figure = Figure::drawn("try", "Try", bars);
-    "ds".clone_into(&mut figure.phrase);
+    figure.phrase.push_str("ds");
     figure.parts = parts;
     dance.figures.push(figure);
     dance

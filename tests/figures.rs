@@ -10,7 +10,7 @@
     clippy::needless_range_loop
 )]
 
-use bellpad::dance::{Dance, Entry, Set, Way};
+use bellpad::dance::{Dance, Entry, FaultKind, Set, Way};
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Pose, Weight, passing};
 use kurbo::{BezPath, ParamCurveNearest, Point};
@@ -638,7 +638,7 @@ proptest! {
         // steps and of their room, not of the figure. Up to eight keep apart whatever the set, and nobody ever clashes.
         let mut faults = bellpad::faults::find_faults(&dance, &motion);
         faults.retain(|fault| {
-            fault.kind != bellpad::faults::FaultKind::OverLong && (fault.kind != bellpad::faults::FaultKind::Tight || ranks <= 4)
+            fault.kind != FaultKind::OverLong && (fault.kind != FaultKind::Tight || ranks <= 4)
         });
         prop_assert_eq!(faults, []);
         let last = motion.dancers() - 1;

@@ -34,6 +34,14 @@ fn take(harness: &mut Driven, ask: Ask) {
     harness.run();
 }
 
+/// Several at once, with no frame between: a drag that no pointer holds ends with the next frame.
+fn take_all(harness: &mut Driven, asks: impl IntoIterator<Item = Ask>) {
+    for ask in asks {
+        harness.state_mut().desk.take(ask);
+    }
+    harness.run();
+}
+
 fn desk(harness: &Driven) -> &Desk {
     &harness.state().desk
 }
@@ -120,9 +128,7 @@ fn a_mirror_swaps_turns_and_feet() {
     take(&mut harness, Ask::Seek(4.0));
     for (mirror, mate, swaps) in [(Mirror::Across, 1, true), (Mirror::HalfTurn, 5, false)] {
         take(&mut harness, Ask::DrawTogether(Together::Mirror(mirror)));
-        take(&mut harness, Ask::BeginDrag(Grip::Facing(0)));
-        take(&mut harness, Ask::DragBy(-90.0));
-        take(&mut harness, Ask::EndDrag);
+        take_all(&mut harness, [Ask::BeginDrag(Grip::Facing(0)), Ask::DragBy(-90.0), Ask::EndDrag]);
         let turned = |dancer: usize| {
             let motion = desk(&harness).motion();
             motion.pose(dancer, 4.0).facing - motion.pose(dancer, 0.0).facing
@@ -132,11 +138,7 @@ fn a_mirror_swaps_turns_and_feet() {
         take(&mut harness, Ask::Undo);
     }
     let mut part = bellpad::dance::Part::still(1);
-    part.leads.push(bellpad::dance::Lead {
-        at: 0.0,
-        foot: Foot::Left,
-        extra: bellpad::dance::Extra::default(),
-    });
+    part.leads.push(bellpad::dance::Lead { at: 0.0, foot: Foot::Left, extra: bellpad::dance::Extra::new() });
     assert_eq!(bellpad::figures::mirrored(&part, Mirror::Across, 2).leads[0].foot, Foot::Right);
     assert_eq!(bellpad::figures::mirrored(&part, Mirror::HalfTurn, 6).leads[0].foot, Foot::Left);
 }
@@ -311,14 +313,12 @@ fn a_point_is_dragged_in_time_along_the_bars() {
     // A point on the way gets a time of its own.
     take(&mut harness, Ask::Seek(6.0));
     take(&mut harness, Ask::ChangeLeg(0, 0, LegChange::Smooth));
-    take(&mut harness, Ask::BeginDrag(Grip::Time(0, 0, TimePoint::Through(0, 0))));
-    take(&mut harness, Ask::DragToCount(4.0));
-    take(&mut harness, Ask::EndDrag);
+    let point = Grip::Time(0, 0, TimePoint::Through(0, 0));
+    take_all(&mut harness, [Ask::BeginDrag(point), Ask::DragToCount(4.0), Ask::EndDrag]);
     assert_eq!(desk(&harness).dance().figures[0].parts[0].legs[0].through[0].at, Some(4.0));
     // It goes no farther than its neighbours let it.
-    take(&mut harness, Ask::BeginDrag(Grip::Time(0, 0, TimePoint::Through(0, 0))));
-    take(&mut harness, Ask::DragToCount(30.0));
-    take(&mut harness, Ask::EndDrag);
+    let point = Grip::Time(0, 0, TimePoint::Through(0, 0));
+    take_all(&mut harness, [Ask::BeginDrag(point), Ask::DragToCount(30.0), Ask::EndDrag]);
     let at = desk(&harness).dance().figures[0].parts[0].legs[0].through[0].at.unwrap();
     assert!(at < 10.0 && at > 9.0, "{at}");
 }

@@ -1,4 +1,5 @@
 use super::keep_ask::KeepAsk;
+use super::order_ask::OrderAsk;
 use crate::dance::{ClearFloor, Dance, FaultLimits, LeadRule, Set};
 use crate::figures::{LegChange, SecondHalf, TimePoint, Together};
 use std::path::PathBuf;
@@ -70,6 +71,8 @@ pub enum Ask {
     InsertFigure(&'static str),
     /// Take a line out of the running order.
     TakeOut(usize),
+    /// Change the running order, or a figure as it stands there.
+    Order(OrderAsk),
     /// Change a choice of a named figure: figure, key, value.
     SetChoice(usize, &'static str, serde_json::Value),
     /// Give a figure a rule for its leads, or take it away.

@@ -6,9 +6,7 @@ use super::{
 };
 use crate::dance::{Dance, DanceError, Figure, Person, check_rules, read};
 use crate::faults::{Fault, FaultKind, Mend, Space, find_faults};
-use crate::figures::{
-    Guide, Together, motion_of, restore_named, with_choice, with_figure, with_set, without_entry,
-};
+use crate::figures::{Guide, Together, motion_of, restore_named, with_choice, with_set};
 use crate::motion::{Clock, Moment, Motion};
 use crate::picture::{Ink, PAPER, SLATE};
 use crate::store::Recent;
@@ -25,6 +23,7 @@ pub const SAMPLES: [(&str, &str); 4] = [
 ];
 
 /// Everything that the window shows, and what can be done to it. It knows nothing of painting.
+#[allow(clippy::struct_excessive_bools)] // each is switched by itself
 pub struct Desk {
     pub(super) dance: Arc<Dance>,
     pub(super) motion: Arc<Motion>,
@@ -84,6 +83,8 @@ struct Undone {
     name: String,
     dance: Arc<Dance>,
     count: f64,
+    /// Where the playhead was on the other side of what was done.
+    other: f64,
     chosen: Option<usize>,
     picked: Vec<usize>,
 }
@@ -283,19 +284,7 @@ impl Desk {
                 let dance = restore_named(&self.dance, figure, place);
                 self.edit(format!("have {place} as the figure is named"), dance);
             }
-            Ask::InsertFigure(name) => self.insert_figure(name),
-            Ask::TakeOut(index) => {
-                let name =
-                    self.motion.spans().get(index).and_then(|span| self.dance.figures.get(span.figure));
-                let name = name.map_or_else(String::new, |figure| figure.name.clone());
-                let without = without_entry(&self.dance, index);
-                if without == *self.dance {
-                    self.notice =
-                        Some(format!("{name} is drawn, and it is all there is; put in another first"));
-                } else {
-                    self.edit(format!("take out {name}"), without);
-                }
-            }
+            Ask::InsertFigure(_) | Ask::TakeOut(_) | Ask::Order(_) => self.take_order_ask(ask),
             Ask::SetChoice(figure, key, value) => {
                 let name = self.dance.figures.get(figure).map_or("", |figure| figure.name.as_str());
                 let step = format!("set {key} of {name}");
@@ -430,6 +419,29 @@ impl Desk {
         }
     }
 
+    /// Makes a change that is one step to undo and takes the playhead elsewhere: `go` gives where, from the motion it
+    /// has made. Gives whether the change was made.
+    pub(super) fn edit_and_go(
+        &mut self,
+        name: String,
+        dance: Dance,
+        go: impl FnOnce(&Motion) -> Option<f64>,
+    ) -> bool {
+        self.end_drag();
+        let (before, count) = (Arc::clone(&self.dance), self.player.count);
+        if *before == dance || !self.put(Arc::new(dance)) {
+            return false;
+        }
+        self.remember(name, before);
+        if let Some(count) = go(&self.motion) {
+            self.player.count = count.clamp(0.0, self.motion.counts());
+        }
+        if let Some(step) = self.past.last_mut() {
+            (step.count, step.other) = (count, self.player.count);
+        }
+        true
+    }
+
     /// Makes a change that joins the step before it if that was the same kind of change, so that a number dragged
     /// through many values is one step to undo.
     pub(super) fn edit_on(&mut self, name: String, dance: Dance) {
@@ -460,29 +472,10 @@ impl Desk {
         self.joining = None;
     }
 
-    /// Puts a named figure after the one at the playhead, and goes there.
-    fn insert_figure(&mut self, name: &str) {
-        let before = self.span().map_or(0, |index| index + 1);
-        match with_figure(&self.dance, name, before) {
-            Ok(dance) => {
-                let title = crate::figures::find(name).map_or(name, |figure| figure.title);
-                self.edit(format!("put in {title}"), dance);
-                if let Some(span) = self.motion.spans().get(before) {
-                    self.player.count = span.begin();
-                }
-            }
-            Err(error) => self.notice = Some(error.to_string()),
-        }
-    }
-
     pub(super) fn remember(&mut self, name: String, dance: Arc<Dance>) {
-        self.past.push(Undone {
-            name,
-            dance,
-            count: self.player.count,
-            chosen: self.chosen,
-            picked: self.picked.clone(),
-        });
+        let count = self.player.count;
+        let (chosen, picked) = (self.chosen, self.picked.clone());
+        self.past.push(Undone { name, dance, count, other: count, chosen, picked });
         self.future.clear();
         self.notice = None;
     }
@@ -511,7 +504,8 @@ impl Desk {
         let left = Undone {
             name: step.name,
             dance: Arc::clone(&self.dance),
-            count: step.count,
+            count: step.other,
+            other: step.count,
             chosen: step.chosen,
             picked: step.picked.clone(),
         };

@@ -2,6 +2,7 @@ use super::{
     ask::Ask,
     desk::{Desk, SAMPLES},
     fault_dialogs::{show_limits, show_mean},
+    figure_dialogs::{FigureField, show_figure_field},
     files::{Answer, ChosenFile, SystemDialog},
     keep_dialogs::{self, KeepDialog},
 };
@@ -56,6 +57,8 @@ pub enum Dialog {
     Limits,
     /// Something about keeping work.
     Keep(KeepDialog),
+    /// A call, bars or notes to write.
+    Figure(FigureField),
 }
 
 /// A field to type a path in.
@@ -164,6 +167,7 @@ impl NewDance {
 /// Shows the dialog that is open, and gives a file if one was chosen.
 pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Option<ChosenFile> {
     let limits = desk.dance().limits.clone();
+    let dance = std::sync::Arc::clone(&desk.dance);
     let (recent, own) = (desk.recent.files.clone(), desk.path().map(Path::to_owned));
     let kept = desk.unsaved() && desk.work_is_kept();
     let mut chosen = None;
@@ -202,6 +206,7 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
                 Dialog::New(new) => show_new(ui, new, asks),
                 Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
                 Dialog::Limits => show_limits(ui, &limits, asks),
+                Dialog::Figure(field) => show_figure_field(ui, field, &dance, asks),
                 Dialog::Keep(dialog) => keep_dialogs::show(ui, dialog, asks),
             },
         );
@@ -418,7 +423,7 @@ fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
 }
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 23] = [
+pub const KEYS: [(&str, &str); 26] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -438,8 +443,11 @@ pub const KEYS: [(&str, &str); 23] = [
     ("Ctrl+S, Ctrl+Shift+S", "save, save as"),
     ("Ctrl+E", "still"),
     ("Ctrl+Q", "close the window"),
-    ("Delete", "take away the point under the pointer"),
     ("Enter", "do what is proposed, or press the button that has the focus"),
+    ("Up, Down", "from line to line of the running order"),
+    ("Alt+Up, Alt+Down", "move the line that has the focus"),
+    ("F2, Menu", "rename its figure, what else can be done"),
+    ("Delete", "take away the point under the pointer, or the line that has the focus"),
     ("Escape", "let go of a drag, or put a dialog away"),
     ("F1", "this help"),
 ];

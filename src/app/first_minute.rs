@@ -2,6 +2,7 @@ use super::{
     ask::Ask,
     desk::{Desk, SAMPLES},
     keep_ask::KeepAsk,
+    paint::words_within,
     theme::colour,
 };
 use egui::{Align2, Area, Frame, Id, Rect, RichText, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
@@ -11,11 +12,28 @@ pub fn show(ui: &Ui, desk: &Desk, floor: Rect, asks: &mut Vec<Ask>) {
     if desk.dialog.is_some() {
         return;
     }
+    show_hint(ui, desk, floor);
     if let Some(said) = what_first(desk) {
         show_sentence(ui, desk, floor, said);
     } else if desk.welcomes() {
         show_card(ui, desk, floor, asks);
     }
+}
+
+/// What a drag of the dancer under the pointer does, beside the row of views: a hint at the pointer would lie over the
+/// other dancers.
+fn show_hint(ui: &Ui, desk: &Desk, floor: Rect) {
+    let room = floor.width() - 390.0;
+    if desk.held().is_some() || desk.player.playing || room < 150.0 {
+        return;
+    }
+    let is_under = |index: &usize| {
+        ui.ctx().read_response(Id::unique(("dancer", *index))).is_some_and(|response| response.hovered())
+    };
+    let Some(dancer) = (0..desk.motion().dancers()).find(is_under) else { return };
+    let said = format!("Drag {} to where they are at this count; their path bends", dancer + 1);
+    let at = pos2(floor.right() - room, floor.bottom() - 20.0);
+    words_within(&ui.painter_at(floor), at, room - 10.0, &said, 12.5, colour(desk.ink.quiet));
 }
 
 /// What to do first, where nobody moves yet.

@@ -253,7 +253,9 @@ impl Floor {
 
     /// The dancers, to choose and to drag.
     fn show_dancers(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
-        for index in 0..self.poses.len() {
+        // The chosen one lies on top, as it is drawn: where two are in one place it is the one that a drag takes.
+        let others = (0..self.poses.len()).filter(|index| desk.chosen != Some(*index));
+        for index in others.chain(desk.chosen) {
             let Some(pose) = self.poses.get(index).copied() else { continue };
             let at: Pos2 = frame.to_picture(pose.x, pose.y).into();
             let size = (frame.length(0.4)).max(18.0);
@@ -284,13 +286,7 @@ impl Floor {
                 self.marks.push(Mark::Line { points: ring.collect(), stroke, dash: None });
             }
             let cursor = if response.dragged() { CursorIcon::Grabbing } else { CursorIcon::Grab };
-            let response = response.on_hover_cursor(cursor);
-            if desk.held().is_none() && !desk.player.playing {
-                response.on_hover_text(format!(
-                    "Drag to put {} there at this count; their path bends to it. Click to choose",
-                    pose.number
-                ));
-            }
+            response.on_hover_cursor(cursor);
         }
     }
 

@@ -2,11 +2,24 @@ use super::{
     ask::{Ask, Grip, Seen},
     desk::Desk,
     draw_card,
+    running_order::focused_line,
 };
 use egui::{Context, Event, Key, Modifiers};
 
 /// Two digits closer together than this, seconds, are one number.
 const QUICK: f64 = 0.8;
+
+/// Keys that a control with the focus uses itself.
+const USED_BY_CONTROLS: [Key; 8] = [
+    Key::Space,
+    Key::Enter,
+    Key::ArrowLeft,
+    Key::ArrowRight,
+    Key::ArrowUp,
+    Key::ArrowDown,
+    Key::Home,
+    Key::End,
+];
 
 /// The keys of the window.
 #[derive(Default)]
@@ -27,7 +40,11 @@ impl Keys {
             }
             return;
         }
-        let typing = ctx.egui_wants_keyboard_input();
+        // A field that is typed in has all keys; any other control has those that it could use, but for what lies on
+        // the floor and the lines of the running order, which leave all but their own.
+        let has_focus = ctx.memory(egui::Memory::focused);
+        let typing = has_focus.is_some_and(|id| egui::TextEdit::load_state(ctx, id).is_some());
+        let control = has_focus.is_some() && focused.is_none() && focused_line(ctx, desk).is_none();
         ctx.input_mut(|input| {
             // The ones with Shift come first, since a shortcut without it would take them too.
             for (modifiers, key, ask) in [
@@ -50,7 +67,8 @@ impl Keys {
                 }
             }
         });
-        if ctx.egui_wants_keyboard_input() {
+        // An open menu has the keys to itself, Escape to close it among them.
+        if typing || egui::Popup::is_any_open(ctx) {
             return;
         }
         // An open menu has Escape for itself.
@@ -64,27 +82,25 @@ impl Keys {
                 }
             });
         }
-        let has_focus = ctx.memory(|memory| memory.focused().is_some());
         if desk.proposed().is_some()
-            && !has_focus
+            && has_focus.is_none()
             && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter))
         {
             asks.push(Ask::TakeMend);
         }
         take_nudges(ctx, focused, asks);
-        self.take_plain(ctx, desk, asks);
+        self.take_plain(ctx, desk, control, asks);
     }
 
     /// Keys that mean themselves when nobody is typing.
-    fn take_plain(&mut self, ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
-        // Space belongs to a button that has the focus.
-        let focused = ctx.memory(|memory| memory.focused().is_some());
+    fn take_plain(&mut self, ctx: &Context, desk: &Desk, control: bool, asks: &mut Vec<Ask>) {
         let now = ctx.input(|input| input.time);
         ctx.input_mut(|input| {
             input.events.retain(|event| {
                 let Event::Key { key, pressed: true, modifiers, .. } = event else { return true };
                 let plain = !(modifiers.command || modifiers.ctrl || modifiers.alt);
-                let theirs = focused && *key == Key::Space;
+                // A button has Space and a slider the arrows.
+                let theirs = control && USED_BY_CONTROLS.contains(key);
                 if !plain || theirs {
                     return true;
                 }

@@ -12,10 +12,12 @@ mod desk_draw;
 mod desk_faults;
 mod desk_files;
 mod desk_keep;
+mod desk_order;
 mod dialogs;
 mod draw_card;
 mod fault_dialogs;
 mod fault_list;
+mod figure_dialogs;
 mod files;
 mod first_minute;
 mod floor;
@@ -25,6 +27,8 @@ mod keep_ask;
 mod keep_dialogs;
 mod keys;
 mod news;
+mod order_ask;
+mod order_menu;
 mod paint;
 mod path_times;
 mod player;
@@ -47,6 +51,7 @@ pub use floor::Floor;
 pub use keep::{Keep, Outside};
 pub use keep_ask::KeepAsk;
 pub use keep_dialogs::{KeepDialog, LeftWork, Meanwhile};
+pub use order_ask::{About, OrderAsk};
 pub use player::Player;
 pub use what_changed::what_changed;
 pub use when::when_words;
@@ -67,6 +72,7 @@ pub struct Window {
     pub floor: Floor,
     strip: BarStrip,
     shelf: shelf::Shelf,
+    order: running_order::RunningOrder,
     keys: keys::Keys,
     asks: Vec<Ask>,
     dressed: Option<Ink>,
@@ -92,6 +98,7 @@ impl Window {
             floor: Floor::default(),
             strip: BarStrip::default(),
             shelf: shelf::Shelf::default(),
+            order: running_order::RunningOrder::default(),
             keys: keys::Keys::default(),
             asks: Vec::new(),
             dressed: None,
@@ -121,6 +128,7 @@ impl Window {
         if ctx.input(|input| input.pointer.any_pressed()) {
             self.desk.part_steps();
         }
+        self.order.take_keys(&ctx, &self.desk, &mut self.asks);
         self.keys.take(&ctx, &self.desk, self.floor.focused, &mut self.asks);
         self.take_asks();
         if self.desk.dialog.is_some() && !self.asking {
@@ -142,7 +150,7 @@ impl Window {
         Panel::left("order").default_size(232.0).size_range(150.0..=420.0).frame(side).show(ui, |ui| {
             self.shelf.show(ui, desk, asks);
             set_row::show(ui, desk, asks);
-            running_order::show(ui, desk, asks);
+            self.order.show(ui, desk, asks);
         });
         Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {
             card::show(ui, desk, asks);

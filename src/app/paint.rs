@@ -14,6 +14,14 @@ pub fn words_within(painter: &Painter, at: Pos2, width: f32, text: &str, size: f
     painter.galley(place.min, galley, ink);
 }
 
+/// Chooses a stretch of the text in a field, so that typing takes its place.
+pub fn choose_text(ui: &egui::Ui, field: egui::Id, first: usize, last: usize) {
+    use egui::text::{CCursor, CCursorRange};
+    let mut state = egui::TextEdit::load_state(ui.ctx(), field).unwrap_or_default();
+    state.cursor.set_char_range(Some(CCursorRange::two(CCursor::new(first), CCursor::new(last))));
+    state.store(ui.ctx(), field);
+}
+
 /// Paints marks, whose pixels are the window's points.
 pub fn paint(painter: &Painter, marks: &[Mark]) {
     for mark in marks {

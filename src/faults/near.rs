@@ -7,6 +7,7 @@
 
 use super::body::{Body, Direction};
 use crate::motion::{Span, Track};
+use std::collections::BTreeMap;
 
 /// Stretches are not halved below this, counts.
 const SHORTEST: f64 = 1.0 / 2048.0;
@@ -81,6 +82,9 @@ struct Pair<'a> {
     tracks: (&'a Track, &'a Track),
 }
 
+/// Stretches of time, from a count to a count.
+type Stretches = Vec<(f64, f64)>;
+
 /// The marks of two dancers at a moment.
 type Both = (Mark, Mark);
 
@@ -120,7 +124,7 @@ impl Pair<'_> {
     }
 
     /// The parts of a stretch of time in which the bodies are nearer than the limit, in order.
-    fn below(&self, from: (f64, Both), to: (f64, Both), found: &mut Vec<(f64, f64)>) {
+    fn below(&self, from: (f64, Both), to: (f64, Both), found: &mut Stretches) {
         let middle = f64::midpoint(from.0, to.0);
         let (space, n) = self.space(middle);
         if self.least(from, to, n) >= self.limit {
@@ -183,9 +187,6 @@ impl Pair<'_> {
     }
 }
 
-/// Two dancers, and the stretches in which they have been near so far.
-type Open = (usize, usize, Vec<(f64, f64)>);
-
 /// Every meeting of a span, of those that `wanted` asks for: the stretches in which two bodies are nearer than a limit.
 pub fn meetings(body: Body, limit: f64, span: &Span, wanted: impl Fn(usize, usize) -> bool) -> Vec<Meeting> {
     let limit = limit - SLACK;
@@ -194,7 +195,7 @@ pub fn meetings(body: Body, limit: f64, span: &Span, wanted: impl Fn(usize, usiz
     while let Some(track) = span.track(tracks.len()) {
         tracks.push(track);
     }
-    let mut open: Vec<Open> = Vec::new();
+    let mut below: BTreeMap<(usize, usize), Stretches> = BTreeMap::new();
     let mut begin: Vec<Mark> = tracks.iter().map(|track| Mark::of(track, 0.0)).collect();
     let mut end: Vec<Mark> = Vec::with_capacity(begin.len());
     let mut balls: Vec<Ball> = Vec::with_capacity(begin.len());
@@ -218,22 +219,12 @@ pub fn meetings(body: Body, limit: f64, span: &Span, wanted: impl Fn(usize, usiz
             let pair = Pair { body, limit, tracks: (a, b) };
             let marks = |list: &[Mark]| Some((*list.get(one)?, *list.get(other)?));
             let (Some(before), Some(after)) = (marks(&begin), marks(&end)) else { continue };
-            let known = open.iter().position(|(a, b, _)| (*a, *b) == (one, other));
             let mut found = Vec::new();
             pair.below((from, before), (to, after), &mut found);
             if found.is_empty() {
                 continue;
             }
-            let list = match known.and_then(|index| open.get_mut(index)) {
-                Some((_, _, list)) => list,
-                None => {
-                    open.push((one, other, Vec::new()));
-                    match open.last_mut() {
-                        Some((_, _, list)) => list,
-                        None => continue,
-                    }
-                }
-            };
+            let list = below.entry((one, other)).or_default();
             for (from, to) in found {
                 match list.last_mut() {
                     Some(last) if from - last.1 < 1e-9 => last.1 = to,
@@ -244,7 +235,7 @@ pub fn meetings(body: Body, limit: f64, span: &Span, wanted: impl Fn(usize, usiz
         std::mem::swap(&mut begin, &mut end);
     }
     let mut meetings = Vec::new();
-    for (one, other, list) in open {
+    for ((one, other), list) in below {
         let (Some(a), Some(b)) = (tracks.get(one), tracks.get(other)) else { continue };
         let pair = Pair { body, limit, tracks: (a, b) };
         for lasts in list {

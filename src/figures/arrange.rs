@@ -77,29 +77,33 @@ pub fn put_figure(dance: &mut Dance, mut figure: Figure) -> String {
     id
 }
 
-/// The dance without a line of its running order. The figure itself stays, unless it was only named and is danced
-/// nowhere else.
+/// The dance without a line of its running order. The figure itself stays, unless it is danced nowhere else and is no
+/// more than its name. As an empty order would dance every figure, the last line stays while there are other figures.
 #[must_use]
 pub fn without_entry(dance: &Dance, index: usize) -> Dance {
-    let mut dance = with_written_order(dance);
-    if index < dance.order.len() {
-        let gone = dance.order.remove(index);
-        let danced = dance.order.iter().any(|entry| entry.figure == gone.figure);
-        if !danced {
-            dance.figures.retain(|figure| {
-                figure.id != gone.figure || figure.named.is_none() || !figure.parts.is_empty()
-            });
-            if dance.order.is_empty() && !dance.figures.is_empty() {
-                // An empty order would dance every figure; the last line stays instead.
-                dance.order.push(gone);
-            }
-        }
+    let mut made = with_written_order(dance);
+    if index >= made.order.len() {
+        return made;
     }
-    dance
+    let gone = made.order.remove(index);
+    let danced = made.order.iter().any(|entry| entry.figure == gone.figure);
+    let set = &dance.set;
+    if !danced {
+        made.figures.retain(|figure| figure.id != gone.figure || !is_bare_name(figure, set));
+    }
+    if made.order.is_empty() && !made.figures.is_empty() { dance.clone() } else { made }
+}
+
+/// Whether a figure is just what its name says, so that taking it from the shelf again makes it anew.
+fn is_bare_name(figure: &Figure, set: &Set) -> bool {
+    figure.named.as_ref().is_some_and(|named| {
+        named_figure(&named.figure, Extra::new(), set)
+            .is_ok_and(|fresh| Figure { id: figure.id.clone(), ..fresh } == *figure)
+    })
 }
 
 /// The dance with its running order written out.
-fn with_written_order(dance: &Dance) -> Dance {
+pub(super) fn with_written_order(dance: &Dance) -> Dance {
     let mut dance = dance.clone();
     if dance.order.is_empty() {
         dance.order = dance.figures.iter().map(|figure| Entry::of(&figure.id)).collect();
@@ -108,7 +112,7 @@ fn with_written_order(dance: &Dance) -> Dance {
 }
 
 /// An id that no figure of the dance has yet.
-fn free_id(dance: &Dance, wanted: &str) -> String {
+pub(super) fn free_id(dance: &Dance, wanted: &str) -> String {
     (1..=u32::MAX)
         .map(|number| if number == 1 { wanted.to_owned() } else { format!("{wanted}-{number}") })
         .find(|id| dance.figure_index(id).is_none())
@@ -156,5 +160,13 @@ mod tests {
         assert_eq!((less.figures.len(), less.order.len()), (1, 1));
         assert_eq!(without_entry(&less, 9), less);
         assert!(without_entry(&less, 0).figures.is_empty());
+    }
+
+    #[test]
+    fn what_would_be_lost_stays() {
+        let dance = with_choice(&six(), 0, "times", json!("once")).unwrap();
+        let less = without_entry(&dance, 0);
+        assert_eq!((less.figures.len(), less.order.len()), (2, 1), "its choice is kept");
+        assert_eq!(without_entry(&less, 0), less, "with no line left, both would be danced");
     }
 }

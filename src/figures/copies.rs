@@ -2,7 +2,7 @@
 
 use super::{EditError, Together, own_part, with_part};
 use crate::dance::{COUNTS_PER_BAR, Dance, Foot, LegFacing, Part};
-use crate::motion::{Motion, Span};
+use crate::motion::{Motion, Span, wrap_half};
 
 /// How the second half is danced after the first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,9 +29,9 @@ pub fn copy_part(
     Ok(with_part(dance, span.figure, image))
 }
 
-/// Has a dancer do in the second half of a figure what they do in the first. From where the first half ends it brings
-/// them back: in the mirror line half-way between the two places, or by half a turn about the middle between them;
-/// where the half ends where it began, in the mirror line of the way that they face there.
+/// Has a dancer do in the second half of a figure what they do in the first. Where the half ends at home it is done again
+/// from there, or mirrored in the line that they face along. Where it ends elsewhere it brings them back: turned about,
+/// they dance it from there; facing as before, they come back backwards. Mirrored, they pass the other shoulder.
 ///
 /// # Errors
 /// Where there is no figure, it has no second half, or nothing is done in the first.
@@ -60,25 +60,29 @@ pub fn copy_half(
         return Err(EditError::EmptyHalf);
     }
     let (x0, y0, facing) = track.stand(0.0);
-    let (x1, y1, _) = track.stand(half - 1e-9);
+    let (x1, y1, turned_to) = track.stand(half - 1e-9);
     let away = (x1 - x0).hypot(y1 - y0);
-    let home = motion.ground().stands.get(span.place(dancer));
-    let image = match second {
-        // Back where they began.
-        _ if away < NEAR => match second {
-            SecondHalf::Same => Image::Still,
-            SecondHalf::Mirrored => {
-                let (x, y) = home.map_or((x0, y0), |stand| (stand.x, stand.y));
-                Image::Line { x, y, along: facing }
-            }
-        },
-        SecondHalf::Mirrored => Image::Line {
-            x: f64::midpoint(x0, x1),
-            y: f64::midpoint(y0, y1),
-            along: (x1 - x0).atan2(y1 - y0).to_degrees() + 90.0,
-        },
-        SecondHalf::Same => Image::HalfTurn { x: f64::midpoint(x0, x1), y: f64::midpoint(y0, y1) },
+    let turned_about = wrap_half(turned_to - facing).abs() > 90.0;
+    let middle = (f64::midpoint(x0, x1), f64::midpoint(y0, y1));
+    let across = Map::Line { through: middle, along: (x1 - x0).atan2(y1 - y0).to_degrees() + 90.0 };
+    let swaps = second == SecondHalf::Mirrored;
+    let own_line = {
+        let (x, y) =
+            motion.ground().stands.get(span.place(dancer)).map_or((x0, y0), |stand| (stand.x, stand.y));
+        Map::Line { through: (x, y), along: facing }
     };
+    let (places, faces) = match (away < NEAR, swaps, turned_about) {
+        // Back where they began.
+        (true, false, _) => (Map::Still, Map::Still),
+        (true, true, _) => (own_line, own_line),
+        // Over there and turned about, they dance it again from there, in a mirror or not.
+        (false, true, true) => (across, across),
+        (false, false, true) => (Map::HalfTurn { about: middle }, Map::HalfTurn { about: middle }),
+        // Facing as before they come back backwards: along the same line they pass the same shoulder.
+        (false, true, false) => (Map::HalfTurn { about: middle }, own_line),
+        (false, false, false) => (across, Map::Still),
+    };
+    let image = Image { places, faces, swaps };
     let later = image.of(&part, half);
     part.legs.extend(later.legs);
     part.turns.extend(later.turns);
@@ -90,31 +94,30 @@ pub fn copy_half(
 const NEAR: f64 = 0.3;
 
 /// How the floor is mapped onto itself.
-enum Image {
+#[derive(Clone, Copy)]
+enum Map {
     Still,
     /// Mirrored in the line through a place, along a direction in degrees.
     Line {
-        x: f64,
-        y: f64,
+        through: (f64, f64),
         along: f64,
     },
     /// Half a turn about a place.
     HalfTurn {
-        x: f64,
-        y: f64,
+        about: (f64, f64),
     },
 }
 
-impl Image {
-    fn place(&self, px: f64, py: f64) -> (f64, f64) {
+impl Map {
+    fn place(self, px: f64, py: f64) -> (f64, f64) {
         let at = |value: f64| {
             let rounded = (value * 1000.0).round() / 1000.0;
             if rounded == 0.0 { 0.0 } else { rounded }
         };
         match self {
             Self::Still => (px, py),
-            Self::HalfTurn { x, y } => (at(2.0 * x - px), at(2.0 * y - py)),
-            Self::Line { x, y, along } => {
+            Self::HalfTurn { about: (x, y) } => (at(2.0 * x - px), at(2.0 * y - py)),
+            Self::Line { through: (x, y), along } => {
                 let (sin, cos) = along.to_radians().sin_cos();
                 let (dx, dy) = (px - x, py - y);
                 let along = dx * sin + dy * cos;
@@ -123,28 +126,42 @@ impl Image {
         }
     }
 
-    fn facing(&self, degrees: f64) -> f64 {
+    fn facing(self, degrees: f64) -> f64 {
         match self {
             Self::Still => degrees,
             Self::HalfTurn { .. } => (degrees + 180.0).rem_euclid(360.0),
             Self::Line { along, .. } => (2.0 * along - degrees).rem_euclid(360.0),
         }
     }
+}
 
+/// How what is done in one half is done in the other.
+struct Image {
+    places: Map,
+    faces: Map,
+    /// Whether left and right swap.
+    swaps: bool,
+}
+
+impl Image {
     /// The image of a part, so many counts later.
     fn of(&self, part: &Part, later: f64) -> Part {
         let mut image = part.clone();
-        let swaps = matches!(self, Self::Line { .. });
+        let swaps = self.swaps;
+        // A circle bows to the other side of its way where the floor is mirrored.
+        let bows = matches!(self.places, Map::Line { .. });
         for leg in &mut image.legs {
             leg.begin += later;
             leg.end += later;
-            (leg.to.x, leg.to.y) = self.place(leg.to.x, leg.to.y);
+            (leg.to.x, leg.to.y) = self.places.place(leg.to.x, leg.to.y);
             for point in &mut leg.through {
-                (point.x, point.y) = self.place(point.x, point.y);
+                (point.x, point.y) = self.places.place(point.x, point.y);
                 point.at = point.at.map(|at| at + later);
             }
-            if swaps {
+            if bows {
                 leg.sweep = leg.sweep.map(|sweep| -sweep);
+            }
+            if swaps {
                 leg.facing = match leg.facing {
                     LegFacing::Left => LegFacing::Right,
                     LegFacing::Right => LegFacing::Left,
@@ -155,7 +172,7 @@ impl Image {
         for turn in &mut image.turns {
             turn.begin += later;
             turn.end += later;
-            turn.face = turn.face.map(|face| (self.facing(face) * 10.0).round() / 10.0);
+            turn.face = turn.face.map(|face| (self.faces.facing(face) * 10.0).round() / 10.0);
             if swaps {
                 turn.way = turn.way.other();
             }
@@ -243,6 +260,23 @@ mod tests {
         let motion = motion_of(&dance, None).unwrap();
         let refused = copy_half(&dance, &motion, &motion.spans()[0], 0, SecondHalf::Same);
         assert_eq!(refused, Err(EditError::OverHalf));
+    }
+
+    /// Nobody turns: they come back backwards, past the same shoulder, or mirrored past the other one.
+    #[test]
+    fn going_back_backwards() {
+        for (second, shoulder) in [(SecondHalf::Mirrored, Way::Left), (SecondHalf::Same, Way::Right)] {
+            let (mut dance, _) = crossing();
+            dance.figures[0].parts.iter_mut().for_each(|part| part.turns.clear());
+            let motion = motion_of(&dance, None).unwrap();
+            for dancer in [0, 1] {
+                dance = copy_half(&dance, &motion, &motion.spans()[0], dancer, second).unwrap();
+            }
+            let whole = motion_of(&dance, None).unwrap();
+            assert_eq!(passing(&whole, 0, 1, 16.0, 20.0).shoulder, shoulder, "{second:?}");
+            let (home, end) = (whole.pose(0, 0.0), whole.pose(0, 32.0));
+            assert!((home.x - end.x).hypot(home.y - end.y) < 1e-6 && home.facing == end.facing);
+        }
     }
 
     #[test]

@@ -29,6 +29,8 @@ mod hey;
 mod hey_timing;
 mod into_line;
 mod mirror;
+mod order;
+mod own_figures;
 mod partners;
 mod paths;
 mod redraw;
@@ -41,6 +43,8 @@ pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry}
 pub use choices::{Choice, Choices, Kind};
 pub use copies::{SecondHalf, copy_half, copy_part};
 pub use mirror::{Mirror, mate, mirrored};
+pub use order::{OrderError, dance_figure, move_line, set_call, set_strain};
+pub use own_figures::{delete_figure, duplicate_line, new_figure, rename_figure, set_bars, set_notes};
 pub use paths::{
     LegChange, TimePoint, change_leg, insert_point, join_legs, leg_at, retime, split_leg, time_points,
 };

@@ -1,0 +1,449 @@
+//! The running order in the window: every gesture, driven without a screen, and undone to the dance as it was.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+use bellpad::app::{About, Ask, Desk, OrderAsk, Window};
+use bellpad::dance::{Dance, Entry, Figure, Leg, Part, Set, Strain};
+use bellpad::figures::named_figure;
+use bellpad::store::{self, Recent};
+use egui::{Event, Key, Modifiers, PointerButton, Pos2, Rect, vec2};
+use egui_kittest::{
+    Harness,
+    kittest::{NodeT, Queryable},
+};
+use serde_json::Map;
+
+type Driven = Harness<'static, Window>;
+
+fn window(dance: Dance) -> Driven {
+    let desk = Desk::new(dance, None, Recent::default()).unwrap();
+    let mut harness = Harness::builder()
+        .with_size(vec2(1280.0, 900.0))
+        .with_max_steps(60)
+        .build_ui_state(|ui, window: &mut Window| window.show(ui), Window::new(desk, false));
+    harness.run();
+    harness
+}
+
+/// Lanterns (drawn), a hey and a crossing, the hey danced twice; a figure of the file is not danced.
+fn four_lines() -> Dance {
+    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    let mut lanterns = Figure::drawn("lanterns", "Lanterns", 8);
+    let mut part = Part::still(1);
+    part.legs.push(Leg::straight(0.0, 16.0, -0.8, 1.8));
+    part.legs.push(Leg::straight(16.0, 24.0, -1.2, 1.8));
+    lanterns.parts.push(part);
+    dance.figures.push(lanterns);
+    dance.figures.push(named_figure("hey", Map::new(), &dance.set).unwrap());
+    dance.figures.push(named_figure("cross-over", Map::new(), &dance.set).unwrap());
+    dance.figures.push(Figure::drawn("old", "Old ending", 4));
+    dance.order = ["lanterns", "hey", "cross-over", "hey"].map(Entry::of).into();
+    for name in ["A", "B"] {
+        dance.music.strains.push(Strain { name: name.to_owned(), bars: 8, extra: Map::new() });
+    }
+    dance
+}
+
+fn dance(harness: &Driven) -> Dance {
+    harness.state().desk.dance().clone()
+}
+
+fn ids(harness: &Driven) -> Vec<String> {
+    dance(harness).order.iter().map(|entry| entry.figure.clone()).collect()
+}
+
+fn undo_name(harness: &Driven) -> String {
+    harness.state().desk.undo_name().unwrap_or_default().to_owned()
+}
+
+fn count(harness: &Driven) -> f64 {
+    harness.state().desk.player.count
+}
+
+fn take(harness: &mut Driven, ask: Ask) {
+    harness.state_mut().desk.take(ask);
+    harness.run();
+}
+
+fn row(harness: &Driven, label: &str) -> Rect {
+    harness.get_by_label(label).rect()
+}
+
+fn click(harness: &mut Driven, label: &str) {
+    harness.get_by_label(label).click();
+    harness.run();
+}
+
+fn press(harness: &mut Driven, key: Key) {
+    harness.key_press(key);
+    harness.run();
+}
+
+fn press_with(harness: &mut Driven, modifiers: Modifiers, key: Key) {
+    harness.key_press_modifiers(modifiers, key);
+    harness.run();
+}
+
+fn write(harness: &mut Driven, text: &str) {
+    harness.event(Event::Text(text.to_owned()));
+    harness.run();
+}
+
+/// Opens the menu of a line by its button.
+fn more(harness: &mut Driven, line: usize) {
+    click(harness, &format!("More for line {line}"));
+}
+
+fn drag(harness: &mut Driven, from: Pos2, to: Pos2, drop: bool) {
+    harness.hover_at(from);
+    harness.run();
+    harness.drag_at(from);
+    harness.run();
+    for step in 1..=6 {
+        harness.hover_at(from + (to - from) * (step as f32 / 6.0));
+        harness.run();
+    }
+    if drop {
+        harness.drop_at(to);
+        harness.run();
+    }
+}
+
+/// Undoes one step and asks that the dance and the playhead are as they were; then redoes it and undoes it again.
+fn undone(harness: &mut Driven, before: &Dance, at: f64) {
+    let (after, gone) = (dance(harness), count(harness));
+    take(harness, Ask::Undo);
+    assert_eq!(dance(harness), *before);
+    assert_eq!(count(harness), at);
+    take(harness, Ask::Redo);
+    assert_eq!((dance(harness), count(harness)), (after, gone));
+    take(harness, Ask::Undo);
+    assert_eq!(dance(harness), *before);
+}
+
+#[test]
+fn a_line_is_dragged_up_and_down() {
+    let before = four_lines();
+    let mut harness = window(before.clone());
+    take(&mut harness, Ask::Seek(32.0 + 5.0));
+    // The hey, over the middle of the line below it.
+    let (from, to) = (row(&harness, "2. Hey, 8 bars"), row(&harness, "3. Cross over, 8 bars"));
+    drag(&mut harness, from.center(), to.center() + vec2(0.0, 8.0), true);
+    assert_eq!(ids(&harness), ["lanterns", "cross-over", "hey", "hey"]);
+    assert_eq!(undo_name(&harness), "move Hey to line 3");
+    assert_eq!(count(&harness), 64.0 + 5.0, "the playhead went with it");
+    undone(&mut harness, &before, 37.0);
+    let (from, to) = (row(&harness, "4. Hey, 8 bars"), row(&harness, "1. Lanterns, 8 bars"));
+    drag(&mut harness, from.center(), to.center() - vec2(0.0, 8.0), true);
+    assert_eq!(ids(&harness), ["hey", "lanterns", "hey", "cross-over"]);
+    assert_eq!(count(&harness), 64.0 + 5.0, "the figure it was at is a line further down");
+    undone(&mut harness, &before, 37.0);
+    // Far below the last line is the end.
+    let from = row(&harness, "1. Lanterns, 8 bars").center();
+    let last = row(&harness, "4. Hey, 8 bars").center();
+    drag(&mut harness, from, last + vec2(0.0, 60.0), true);
+    assert_eq!(ids(&harness), ["hey", "cross-over", "hey", "lanterns"]);
+    undone(&mut harness, &before, 37.0);
+}
+
+#[test]
+fn a_drag_can_be_left() {
+    let before = four_lines();
+    let mut harness = window(before.clone());
+    let (from, to) = (row(&harness, "1. Lanterns, 8 bars"), row(&harness, "4. Hey, 8 bars"));
+    drag(&mut harness, from.center(), to.center() + vec2(0.0, 8.0), false);
+    press(&mut harness, Key::Escape);
+    harness.drop_at(to.center() + vec2(0.0, 8.0));
+    harness.run();
+    assert_eq!(dance(&harness), before);
+    // Dropped where it was, or on its own lower half, it stays.
+    drag(&mut harness, from.center(), from.center() + vec2(0.0, 12.0), true);
+    assert_eq!((dance(&harness), undo_name(&harness)), (before, String::new()));
+}
+
+#[test]
+fn keys_move_the_line_with_the_focus() {
+    let before = four_lines();
+    let mut harness = window(before.clone());
+    click(&mut harness, "1. Lanterns, 8 bars");
+    for _ in 0..2 {
+        press_with(&mut harness, Modifiers::ALT, Key::ArrowDown);
+    }
+    assert_eq!(ids(&harness), ["hey", "cross-over", "lanterns", "hey"], "the focus goes with it");
+    assert_eq!(undo_name(&harness), "move Lanterns to line 3");
+    press_with(&mut harness, Modifiers::ALT, Key::ArrowUp);
+    assert_eq!(ids(&harness), ["hey", "lanterns", "cross-over", "hey"]);
+    assert_eq!(count(&harness), 32.0);
+    for _ in 0..3 {
+        press_with(&mut harness, Modifiers::COMMAND, Key::Z);
+    }
+    assert_eq!(dance(&harness), before);
+    // At the top there is no way up.
+    click(&mut harness, "1. Lanterns, 8 bars");
+    press_with(&mut harness, Modifiers::ALT, Key::ArrowUp);
+    assert_eq!(dance(&harness), before);
+    // Up and Down go from line to line, and Space still plays.
+    press(&mut harness, Key::ArrowDown);
+    assert!(harness.get_by_label("2. Hey, 8 bars").is_focused());
+    press(&mut harness, Key::Enter);
+    assert_eq!(count(&harness), 32.0);
+    harness.key_press(Key::Space);
+    harness.run_steps(2);
+    assert!(harness.state().desk.player.playing);
+}
+
+#[test]
+fn delete_takes_the_line_with_the_focus_out_and_the_figure_can_be_put_back() {
+    let before = four_lines();
+    let mut harness = window(before.clone());
+    take(&mut harness, Ask::Seek(40.0));
+    click(&mut harness, "1. Lanterns, 8 bars");
+    take(&mut harness, Ask::Seek(40.0));
+    press(&mut harness, Key::Delete);
+    assert_eq!(ids(&harness), ["hey", "cross-over", "hey"]);
+    assert_eq!(undo_name(&harness), "take out Lanterns");
+    assert_eq!((dance(&harness).figures.len(), count(&harness)), (4, 8.0), "drawn, so it stays in the file");
+    undone(&mut harness, &before, 40.0);
+    take(&mut harness, Ask::Redo);
+    click(&mut harness, "+ Figure");
+    harness.get_by_label("Old ending · not danced");
+    click(&mut harness, "Lanterns · not danced");
+    assert_eq!(ids(&harness), ["hey", "lanterns", "cross-over", "hey"], "after the playhead");
+    assert_eq!((undo_name(&harness).as_str(), count(&harness)), ("dance Lanterns", 32.0));
+    // A line that is the only one stays, and says so.
+    take(&mut harness, Ask::OpenSample(0));
+    let mut harness = window({
+        let mut dance = four_lines();
+        dance.order = vec![Entry::of("lanterns")];
+        dance
+    });
+    let before = dance(&harness);
+    click(&mut harness, "1. Lanterns, 8 bars");
+    press(&mut harness, Key::Delete);
+    assert_eq!(dance(&harness), before);
+    let notice = harness.state().desk.notice.clone().unwrap();
+    assert!(notice.starts_with("Lanterns is all that is danced"), "{notice}");
+    take(&mut harness, Ask::Order(OrderAsk::Delete(0)));
+    assert_eq!(dance(&harness), before);
+}
+
+#[test]
+fn a_name_is_typed_in_place() {
+    let before = four_lines();
+    let mut harness = window(before.clone());
+    click(&mut harness, "2. Hey, 8 bars");
+    let below = row(&harness, "3. Cross over, 8 bars");
+    press(&mut harness, Key::F2);
+    assert_eq!(row(&harness, "3. Cross over, 8 bars"), below, "nothing moves aside");
+    write(&mut harness, "Long hey");
+    assert_eq!(dance(&harness), before, "not before Enter");
+    press(&mut harness, Key::Enter);
+    harness.get_by_label("2. Long hey, 8 bars");
+    harness.get_by_label("4. Long hey, 8 bars");
+    assert_eq!(
+        (dance(&harness).figures[1].id.as_str(), undo_name(&harness).as_str()),
+        ("hey", "rename Hey to Long hey")
+    );
+    undone(&mut harness, &before, 32.0);
+    // The line has the focus again; Escape leaves the name.
+    press(&mut harness, Key::F2);
+    write(&mut harness, "x");
+    press(&mut harness, Key::Escape);
+    assert_eq!(dance(&harness), before);
+    assert!(harness.get_by_label("2. Hey, 8 bars").is_focused());
+    // An empty name is left too, and a double click begins as F2 does.
+    let at = row(&harness, "1. Lanterns, 8 bars").center();
+    for _ in 0..2 {
+        for pressed in [true, false] {
+            harness.event(Event::PointerMoved(at));
+            harness.event(Event::PointerButton {
+                pos: at,
+                button: PointerButton::Primary,
+                pressed,
+                modifiers: Modifiers::NONE,
+            });
+        }
+    }
+    harness.run();
+    write(&mut harness, " ");
+    press(&mut harness, Key::Enter);
+    assert_eq!(dance(&harness), before);
+    harness.get_by_label("1. Lanterns, 8 bars");
+}
+
+#[test]
+fn a_name_being_typed_is_saved_with_the_dance() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("named.dance.json");
+    let mut harness = window(four_lines());
+    take(&mut harness, Ask::SaveTo(path.clone()));
+    click(&mut harness, "1. Lanterns, 8 bars");
+    press(&mut harness, Key::F2);
+    write(&mut harness, "Candles");
+    press_with(&mut harness, Modifiers::COMMAND, Key::S);
+    assert_eq!(store::open(&path).unwrap().figures[0].name, "Candles");
+    // Clicking elsewhere takes it as well.
+    click(&mut harness, "1. Candles, 8 bars");
+    press(&mut harness, Key::F2);
+    write(&mut harness, "Lamps");
+    click(&mut harness, "3. Cross over, 8 bars");
+    assert_eq!(dance(&harness).figures[0].name, "Lamps");
+}
+
+#[test]
+fn the_menu_opens_by_button_key_and_right_click() {
+    let mut harness = window(four_lines());
+    more(&mut harness, 2);
+    harness.get_by_label_contains("Rename");
+    press(&mut harness, Key::Escape);
+    assert!(harness.query_by_label_contains("Rename").is_none());
+    click(&mut harness, "2. Hey, 8 bars");
+    press(&mut harness, Key::Menu);
+    harness.get_by_label_contains("Rename");
+    press(&mut harness, Key::Escape);
+    assert!(harness.get_by_label("2. Hey, 8 bars").is_focused(), "the line has the focus again");
+    harness.get_by_label("2. Hey, 8 bars").click_secondary();
+    harness.run();
+    harness.get_by_label_contains("Take it out of the order").click();
+    harness.run();
+    assert_eq!(ids(&harness), ["lanterns", "cross-over", "hey"]);
+}
+
+#[test]
+fn the_menu_dances_again_duplicates_moves_and_deletes() {
+    let before = four_lines();
+    let mut harness = window(before.clone());
+    take(&mut harness, Ask::Seek(70.0));
+    more(&mut harness, 1);
+    click(&mut harness, "Dance it again");
+    assert_eq!(ids(&harness), ["lanterns", "lanterns", "hey", "cross-over", "hey"]);
+    assert_eq!((undo_name(&harness).as_str(), count(&harness)), ("dance Lanterns again", 32.0));
+    undone(&mut harness, &before, 70.0);
+
+    more(&mut harness, 4);
+    click(&mut harness, "Duplicate as its own");
+    assert_eq!(
+        ids(&harness),
+        ["lanterns", "hey", "cross-over", "hey-2"],
+        "danced twice: this line has its own"
+    );
+    harness.get_by_label("4. Hey (2), 8 bars");
+    assert_eq!((undo_name(&harness).as_str(), count(&harness)), ("duplicate Hey", 70.0));
+    undone(&mut harness, &before, 70.0);
+
+    more(&mut harness, 1);
+    click(&mut harness, "Duplicate as its own");
+    assert_eq!(ids(&harness), ["lanterns", "lanterns-2", "hey", "cross-over", "hey"]);
+    assert_eq!(dance(&harness).figures[4].parts, before.figures[0].parts);
+    undone(&mut harness, &before, 70.0);
+
+    more(&mut harness, 3);
+    harness.get_by_label_contains("Move up").click();
+    harness.run();
+    assert_eq!(ids(&harness), ["lanterns", "cross-over", "hey", "hey"]);
+    assert_eq!(count(&harness), 38.0, "the playhead was in the crossing");
+    undone(&mut harness, &before, 70.0);
+
+    more(&mut harness, 2);
+    click(&mut harness, "Delete the figure");
+    assert_eq!(ids(&harness), ["lanterns", "cross-over"]);
+    assert_eq!((undo_name(&harness).as_str(), count(&harness)), ("delete Hey", 38.0));
+    assert_eq!(dance(&harness).figures.len(), 3);
+    undone(&mut harness, &before, 70.0);
+}
+
+#[test]
+fn strains_calls_bars_and_notes_are_set() {
+    let before = four_lines();
+    let mut harness = window(before.clone());
+    more(&mut harness, 3);
+    harness.get_by_label_contains("Strain").click();
+    harness.run();
+    click(&mut harness, "B");
+    assert_eq!(dance(&harness).order[2].strain, "B");
+    assert_eq!(undo_name(&harness), "dance Cross over to B");
+    undone(&mut harness, &before, 0.0);
+
+    more(&mut harness, 3);
+    click(&mut harness, "Call…");
+    write(&mut harness, "Over!");
+    press(&mut harness, Key::Enter);
+    assert_eq!(dance(&harness).order[2].call, "Over!");
+    assert_eq!(undo_name(&harness), "change the call of Cross over");
+    undone(&mut harness, &before, 0.0);
+
+    more(&mut harness, 1);
+    click(&mut harness, "Notes…");
+    write(&mut harness, "Hold them high.");
+    click(&mut harness, "Done");
+    assert_eq!(dance(&harness).figures[0].notes, "Hold them high.");
+    undone(&mut harness, &before, 0.0);
+
+    more(&mut harness, 1);
+    click(&mut harness, "Bars…");
+    write(&mut harness, "4");
+    harness.get_by_label_contains("place 1 travels in bar 6 of Lanterns");
+    press(&mut harness, Key::Enter);
+    assert_eq!(dance(&harness), before, "what is drawn is not cut");
+    press(&mut harness, Key::Escape);
+    take(&mut harness, Ask::Order(OrderAsk::Write(About::Bars(0))));
+    write(&mut harness, "12");
+    press(&mut harness, Key::Enter);
+    assert_eq!(dance(&harness).figures[0].bars, 12);
+    harness.get_by_label("1. Lanterns, 12 bars");
+    assert_eq!(undo_name(&harness), "give Lanterns 12 bars");
+    undone(&mut harness, &before, 0.0);
+
+    // A named figure takes the bars that it has.
+    more(&mut harness, 2);
+    assert!(harness.get_by_label("Bars…").accesskit_node().is_disabled());
+}
+
+#[test]
+fn a_dance_begins_with_nothing_and_a_new_figure_is_drawn() {
+    let empty = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    let mut harness = window(empty.clone());
+    harness.get_by_label_contains("No figures yet.");
+    click(&mut harness, "Draw a new figure");
+    harness.get_by_label("1. Figure 1, 8 bars");
+    assert_eq!(undo_name(&harness), "put in Figure 1");
+    click(&mut harness, "+ Figure");
+    click(&mut harness, "A new figure to draw");
+    assert_eq!(ids(&harness), ["figure-1", "figure-2"]);
+    assert_eq!(count(&harness), 32.0);
+    take(&mut harness, Ask::Undo);
+    more(&mut harness, 1);
+    click(&mut harness, "Delete the figure");
+    harness.get_by_label_contains("No figures yet.");
+    assert!(dance(&harness).figures.is_empty());
+    take(&mut harness, Ask::Undo);
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), empty);
+}
+
+#[test]
+fn a_figure_that_is_not_danced_can_be_deleted_from_the_file() {
+    let before = four_lines();
+    let mut harness = window(before.clone());
+    click(&mut harness, "+ Figure");
+    click(&mut harness, "delete");
+    assert_eq!(dance(&harness).figures.len(), 3);
+    assert_eq!((ids(&harness).len(), undo_name(&harness).as_str()), (4, "delete Old ending"));
+    undone(&mut harness, &before, 0.0);
+}
+
+#[test]
+fn the_loop_and_an_empty_order_go_along() {
+    let mut before = four_lines();
+    before.order.clear();
+    let mut harness = window(before.clone());
+    take(&mut harness, Ask::Seek(40.0));
+    take(&mut harness, Ask::LoopFrom);
+    take(&mut harness, Ask::LoopTo);
+    let looped = harness.state().desk.player.loop_counts.unwrap();
+    assert_eq!(looped, (40.0, 44.0));
+    take(&mut harness, Ask::Order(OrderAsk::Move(1, 0)));
+    assert_eq!(ids(&harness), ["hey", "lanterns", "cross-over", "old"]);
+    let player = &harness.state().desk.player;
+    assert_eq!((player.count, player.loop_counts, player.looping), (8.0, Some((8.0, 12.0)), true));
+    undone(&mut harness, &before, 40.0);
+}
