@@ -48,7 +48,8 @@ impl Desk {
             }
             Ask::Close => self.unless_unsaved(After::Close),
             Ask::Keep(ask) => self.take_keep_ask(ask),
-            _ => {}
+            Ask::AskCompare => self.ask_path(Purpose::Compare, None),
+            other => self.take_compare_ask(other),
         }
     }
 
@@ -97,7 +98,7 @@ impl Desk {
         let place = path.as_ref().map_or_else(String::new, |path| format!("{}: ", path.display()));
         match Self::new(dance, path, self.recent.clone()) {
             Ok(mut desk) => {
-                (desk.ink, desk.trails) = (self.ink, self.trails);
+                (desk.ink, desk.trails, desk.beats) = (self.ink, self.trails, self.beats);
                 desk.keep = std::mem::take(&mut self.keep);
                 desk.keep.now_on(desk.path.as_deref(), stamp);
                 desk.keep.welcome = false;
@@ -152,7 +153,7 @@ impl Desk {
                 .to_string()
         };
         let text = match purpose {
-            Purpose::Open => String::new(),
+            Purpose::Open | Purpose::Compare => String::new(),
             Purpose::SaveAs => self.path.as_ref().map_or_else(
                 || beside(&format!("{}.dance.json", slug(&self.dance.title))),
                 |path| path.display().to_string(),
@@ -173,6 +174,7 @@ impl Desk {
         let path = chosen.path;
         match field.purpose {
             Purpose::Open => self.open(&path),
+            Purpose::Compare => self.compare_with(&path),
             Purpose::SaveAs => self.save_to(&path, field.then),
             Purpose::Still => self.write_still(&path),
         }

@@ -20,6 +20,8 @@ pub enum Purpose {
     SaveAs,
     /// To draw a still to it.
     Still,
+    /// To compare the dance with it.
+    Compare,
 }
 
 /// What waits until unsaved work has been seen to.
@@ -77,12 +79,18 @@ pub struct PathField {
 }
 
 impl Purpose {
+    /// Whether the file is only read.
+    #[must_use]
+    pub fn reads(self) -> bool {
+        matches!(self, Self::Open | Self::Compare)
+    }
+
     /// A path as it is used for this: with the ending that such files have, where it has none of them.
     #[must_use]
     pub fn whole_path(self, typed: &str) -> PathBuf {
         let lower = typed.to_lowercase();
         let (endings, usual): (&[&str], &str) = match self {
-            Self::Open => return PathBuf::from(typed),
+            Self::Open | Self::Compare => return PathBuf::from(typed),
             Self::SaveAs => (&[".json"], ".dance.json"),
             Self::Still => (&[".png", ".svg"], ".png"),
         };
@@ -250,6 +258,7 @@ fn show_path(
         Purpose::Open => ("Open a dance", "Open"),
         Purpose::SaveAs => ("Save the dance", "Save"),
         Purpose::Still => ("Save a still", "Save"),
+        Purpose::Compare => ("Compare with another version", "Compare"),
     };
     ui.heading(heading);
     ui.add_space(6.0);
@@ -258,6 +267,7 @@ fn show_path(
     } else {
         ui.weak(match field.purpose {
             Purpose::Open => "The path of a dance file, *.dance.json",
+            Purpose::Compare => "The path of the other version, *.dance.json",
             Purpose::SaveAs => "The path to save to, *.dance.json",
             Purpose::Still => "The path of the picture, .png or .svg",
         });
@@ -281,26 +291,8 @@ fn show_path(
     }
     let entered = edit.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     let mut chosen = None;
-    if field.purpose == Purpose::Open {
-        ui.add_space(8.0);
-        ui.weak("Sample dances");
-        for (index, (name, _)) in SAMPLES.iter().enumerate() {
-            if ui.link(*name).clicked() {
-                asks.push(Ask::PutAway);
-                asks.push(Ask::OpenSample(index));
-            }
-        }
-        if !recent.is_empty() {
-            ui.add_space(8.0);
-            ui.weak("Opened before");
-            for path in recent.iter().take(8) {
-                let name =
-                    path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-                if ui.link(name).on_hover_text(path.display().to_string()).clicked() {
-                    chosen = Some(ChosenFile { path: path.clone() });
-                }
-            }
-        }
+    if field.purpose.reads() {
+        show_known(ui, field.purpose, recent, &mut chosen, asks);
     }
     if field.replaces.as_ref().is_some_and(|path| *path == field.purpose.whole_path(field.text.trim())) {
         ui.add_space(6.0);
@@ -314,7 +306,7 @@ fn show_path(
         let warned = field.replaces.as_ref() == Some(&path);
         let verb = if warned { "Replace it" } else { verb };
         if (ui.add_enabled(ready, egui::Button::new(verb)).clicked() || entered) && ready {
-            if field.purpose == Purpose::Open || warned || own == Some(path.as_path()) || !path.exists() {
+            if field.purpose.reads() || warned || own == Some(path.as_path()) || !path.exists() {
                 chosen = Some(ChosenFile { path });
             } else {
                 field.replaces = Some(path);
@@ -326,6 +318,36 @@ fn show_path(
         }
     });
     chosen
+}
+
+/// The dances that are known already, to choose one: the samples to open, and the files opened before.
+fn show_known(
+    ui: &mut Ui,
+    purpose: Purpose,
+    recent: &[PathBuf],
+    chosen: &mut Option<ChosenFile>,
+    asks: &mut Vec<Ask>,
+) {
+    if purpose == Purpose::Open {
+        ui.add_space(8.0);
+        ui.weak("Sample dances");
+        for (index, (name, _)) in SAMPLES.iter().enumerate() {
+            if ui.link(*name).clicked() {
+                asks.push(Ask::PutAway);
+                asks.push(Ask::OpenSample(index));
+            }
+        }
+    }
+    if !recent.is_empty() {
+        ui.add_space(8.0);
+        ui.weak("Opened before");
+        for path in recent.iter().take(8) {
+            let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+            if ui.link(name).on_hover_text(path.display().to_string()).clicked() {
+                *chosen = Some(ChosenFile { path: path.clone() });
+            }
+        }
+    }
 }
 
 fn show_unsaved(ui: &mut Ui, after: &After, asks: &mut Vec<Ask>) {
@@ -423,7 +445,7 @@ fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
 }
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 26] = [
+pub const KEYS: [(&str, &str); 27] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -436,6 +458,7 @@ pub const KEYS: [(&str, &str); 26] = [
     ("M", "who follows when you draw: nobody, mates, everyone"),
     ("Ctrl and arrows", "nudge those picked 5 cm; with Shift 1 cm"),
     ("T", "paths on or off"),
+    ("B", "where they are at the strong beats, on or off"),
     ("V", "music at the top, at the bottom, or the dancer's own facing"),
     ("F", "fit the floor in the window"),
     ("Ctrl+Z, Ctrl+Shift+Z", "undo, redo"),

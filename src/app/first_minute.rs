@@ -23,7 +23,7 @@ pub fn show(ui: &Ui, desk: &Desk, floor: Rect, asks: &mut Vec<Ask>) {
 /// What a drag of the dancer under the pointer does, beside the row of views: a hint at the pointer would lie over the
 /// other dancers.
 fn show_hint(ui: &Ui, desk: &Desk, floor: Rect) {
-    let room = floor.width() - 390.0;
+    let room = floor.width() - 460.0;
     if desk.held().is_some() || desk.player.playing || room < 150.0 {
         return;
     }

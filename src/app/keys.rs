@@ -191,6 +191,7 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk) -> Option<Ask> {
         Key::Minus => Ask::Tempo(tempo - 0.05),
         Key::Equals | Key::Plus => Ask::Tempo(tempo + 0.05),
         Key::T => Ask::ToggleTrails,
+        Key::B => Ask::ToggleBeats,
         Key::F => Ask::FitFloor,
         Key::M => Ask::DrawTogether(draw_card::next_together(desk.together)),
         Key::V => Ask::See(match desk.seen {

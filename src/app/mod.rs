@@ -8,12 +8,14 @@ mod bar_axis;
 mod bar_strip;
 mod card;
 mod desk;
+mod desk_compare;
 mod desk_draw;
 mod desk_faults;
 mod desk_files;
 mod desk_keep;
 mod desk_order;
 mod dialogs;
+mod differences;
 mod draw_card;
 mod fault_dialogs;
 mod fault_list;
@@ -41,7 +43,7 @@ mod top_bar;
 mod what_changed;
 mod when;
 
-pub use ask::{Ask, Grip, Seen};
+pub use ask::{Ask, Beats, Grip, Seen};
 pub use bar_axis::BarAxis;
 pub use bar_strip::BarStrip;
 pub use desk::{Desk, SAMPLES};
@@ -153,6 +155,7 @@ impl Window {
             self.order.show(ui, desk, asks);
         });
         Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {
+            differences::show(ui, desk, asks);
             card::show(ui, desk, asks);
         });
         CentralPanel::default().frame(plain(ink.floor)).show(ui, |ui| {
@@ -228,12 +231,19 @@ fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 2.0;
-            ui.weak("view");
+            // In a narrow floor the row says less, so that all of it can be reached.
+            let narrow = rect.width() < 440.0;
+            if narrow {
+                ui.spacing_mut().button_padding.x = 5.0;
+            } else {
+                ui.weak("view");
+            }
+            let top = if narrow { "at top" } else { "music at top" };
             let own = desk
                 .chosen
                 .map_or_else(|| "own facing".to_owned(), |index| format!("{}'s facing", index + 1));
             for (seen, name, hint) in [
-                (Seen::FromBottom, "music at top".to_owned(), "As you look up the set"),
+                (Seen::FromBottom, top.to_owned(), "As you look up the set"),
                 (Seen::FromTop, "at bottom".to_owned(), "As the musicians see it"),
                 (Seen::OwnFacing, own, "As the chosen dancer faces"),
             ] {
@@ -245,6 +255,10 @@ fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
             let button = egui::Button::selectable(desk.trails, "paths");
             if ui.add(button).on_hover_text("Paths on or off (T)").clicked() {
                 asks.push(Ask::ToggleTrails);
+            }
+            let button = egui::Button::selectable(desk.beats == Beats::Shown, "beats");
+            if ui.add(button).on_hover_text("Where they are at the strong beats, on or off (B)").clicked() {
+                asks.push(Ask::ToggleBeats);
             }
             if (desk.zoom - 1.0).abs() > 1e-3 || desk.pan != [0.0, 0.0] {
                 let button = egui::Button::new("fit").frame_when_inactive(false);

@@ -6,8 +6,8 @@ use egui::{Align, Button, Layout, RichText, Ui, containers::menu::MenuButton};
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.horizontal_centered(|ui| {
         ui.add_space(6.0);
-        let roomy = ui.available_width() > 1100.0;
-        let width = (ui.available_width() - 640.0).max(80.0);
+        let whole = ui.available_width();
+        let width = (whole - 690.0).max(80.0);
         ui.scope(|ui| {
             ui.set_max_width(width);
             ui.add(egui::Label::new(RichText::new(&desk.dance().title).heading()).truncate());
@@ -33,19 +33,31 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             put(ui, "Save", true, "Save (Ctrl+S)", Ask::Save, asks);
             put(ui, "Open…", true, "Open a dance (Ctrl+O)", Ask::AskOpen, asks);
             put(ui, "New…", true, "A new dance (Ctrl+N)", Ask::AskNew, asks);
-            let named = |verb: &str, name: Option<&str>| match name.filter(|_| roomy) {
-                Some(name) => {
-                    let short: String = name.chars().take(24).collect();
-                    format!("{verb} {short}")
+            // What would be undone is named as far as there is room; the hint has all of it.
+            let letters = if whole > 1200.0 {
+                24
+            } else if whole > 1060.0 {
+                10
+            } else {
+                0
+            };
+            let named = |verb: &str, name: Option<&str>| match name.filter(|_| letters > 0) {
+                Some(name) if name.chars().count() > letters => {
+                    let short: String = name.chars().take(letters).collect();
+                    format!("{verb} {}…", short.trim_end())
                 }
+                Some(name) => format!("{verb} {name}"),
                 None => verb.to_owned(),
             };
+            let hint = |verb: &str, name: Option<&str>, keys: &str| {
+                format!("{verb} {} ({keys})", name.unwrap_or_default()).replace("  ", " ")
+            };
             let redo = desk.redo_name();
-            let hint = format!("Redo {} (Ctrl+Shift+Z)", redo.unwrap_or_default());
-            put(ui, &named("Redo", redo), redo.is_some(), &hint, Ask::Redo, asks);
+            let said = hint("Redo", redo, "Ctrl+Shift+Z");
+            put(ui, &named("Redo", redo), redo.is_some(), &said, Ask::Redo, asks);
             let undo = desk.undo_name();
-            let hint = format!("Undo {} (Ctrl+Z)", undo.unwrap_or_default());
-            put(ui, &named("Undo", undo), undo.is_some(), &hint, Ask::Undo, asks);
+            let said = hint("Undo", undo, "Ctrl+Z");
+            put(ui, &named("Undo", undo), undo.is_some(), &said, Ask::Undo, asks);
         });
     });
 }
@@ -70,6 +82,7 @@ fn show_file(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let own = desk.path().is_some();
     for (name, enabled, hint, ask) in [
         ("Save as…", true, "Save to another file (Ctrl+Shift+S)", Ask::AskSaveAs),
+        ("Compare…", true, "Lay another version of this dance beside it", Ask::AskCompare),
         ("Earlier saves…", own, "The last ten saves of this file", Ask::Keep(KeepAsk::AskEarlier)),
         ("Unsaved work…", true, "Work that was not saved when a window ended", Ask::Keep(KeepAsk::AskLeft)),
     ] {
