@@ -92,7 +92,7 @@ fn another_version_is_chosen_from_the_menu_and_its_differences_listed() {
     let folder = tempfile::tempdir().unwrap();
     let (_, path) = version(folder.path());
     let mut harness = window();
-    click(&mut harness, "More");
+    click(&mut harness, "File");
     click(&mut harness, "Compare…");
     harness.get_by_label("Compare with another version");
     harness.event(Event::Text(path.display().to_string()));
@@ -218,7 +218,7 @@ fn it_fits_the_smallest_window_and_has_names() {
     take(&mut harness, Ask::CompareWith(path));
     take(&mut harness, Ask::ToggleBeats);
     take(&mut harness, Ask::GoToDifference(0));
-    for label in ["Undo", "Help", "More", "Save as…", "Stop comparing", "beats"] {
+    for label in ["Undo", "Help", "File", "View", "Stop comparing", "beats"] {
         let node = harness.get_by_label(label);
         let rect = node.rect();
         assert!(rect.left() >= 0.0 && rect.right() <= 900.0 && rect.bottom() <= 600.0, "{label}: {rect:?}");

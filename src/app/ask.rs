@@ -1,3 +1,4 @@
+use super::keep_ask::KeepAsk;
 use super::order_ask::OrderAsk;
 use crate::dance::{ClearFloor, Dance, FaultLimits, LeadRule, Set};
 use crate::figures::{LegChange, SecondHalf, TimePoint, Together};
@@ -166,6 +167,8 @@ pub enum Ask {
     SaveAndGoOn,
     /// Close the window.
     Close,
+    /// Something about keeping work, or about the window itself.
+    Keep(KeepAsk),
 }
 
 /// What a drag holds.

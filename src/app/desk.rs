@@ -2,6 +2,7 @@ use super::{
     ask::{Ask, Beats, Grip, Seen},
     desk_compare::Compared,
     dialogs::{Dialog, NewDance},
+    keep::Keep,
     player::Player,
 };
 use crate::dance::{Dance, DanceError, Figure, Person, check_rules, read};
@@ -76,6 +77,8 @@ pub struct Desk {
     pub ink: Ink,
     /// Files opened before.
     pub recent: Recent,
+    /// How work is kept from being lost.
+    pub(super) keep: Keep,
     /// Whether the window may close although work is unsaved.
     pub may_close: bool,
 }
@@ -155,6 +158,7 @@ impl Desk {
             beats: Beats::default(),
             ink: SLATE,
             recent,
+            keep: Keep::default(),
             may_close: false,
         }
     }

@@ -4,6 +4,7 @@ use super::{
     fault_dialogs::{show_limits, show_mean},
     figure_dialogs::{FigureField, show_figure_field},
     files::{Answer, ChosenFile, SystemDialog},
+    keep_dialogs::{self, KeepDialog},
 };
 use crate::dance::{Dance, Entry, Figure, Set, SetKind, check_rules, limits};
 use crate::figures::{self, motion_of, named_figure};
@@ -32,6 +33,8 @@ pub enum After {
     Open(PathBuf),
     /// Opening a dance that is part of the program.
     OpenSample(usize),
+    /// Taking on work of a window that is gone, by its place in the list.
+    OpenLeft(usize),
     /// Putting this new dance on the desk.
     PutNew(Box<Dance>),
     /// Closing the window.
@@ -54,6 +57,8 @@ pub enum Dialog {
     Mean(usize, String, String),
     /// The limits of what is a fault.
     Limits,
+    /// Something about keeping work.
+    Keep(KeepDialog),
     /// A call, bars or notes to write.
     Figure(FigureField),
 }
@@ -172,6 +177,7 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
     let limits = desk.dance().limits.clone();
     let dance = std::sync::Arc::clone(&desk.dance);
     let (recent, own) = (desk.recent.files.clone(), desk.path().map(Path::to_owned));
+    let kept = desk.unsaved() && desk.work_is_kept();
     let mut chosen = None;
     let Some(dialog) = &mut desk.dialog else { return None };
     let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
@@ -180,28 +186,38 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
             Dialog::Help => 560.0,
             _ => 460.0,
         });
-        match dialog {
-            Dialog::Path(field) => chosen = show_path(ui, field, native, (&recent, own.as_deref()), asks),
-            Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
-            Dialog::Trouble(said) => {
-                ui.heading("That could not be done");
-                ui.add_space(6.0);
-                ui.label(said.as_str());
-                ui.add_space(6.0);
-                ui.weak("The dance on the desk is as it was.");
-                ui.add_space(10.0);
-                let button = ui.button("Close");
-                button.request_focus();
-                if button.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
-                    asks.push(Ask::PutAway);
+        // With large text a dialog can be higher than the window.
+        let height = (ui.ctx().content_rect().height() - 56.0).max(120.0);
+        egui::ScrollArea::vertical().min_scrolled_height(height).max_height(height).show(
+            ui,
+            |ui| match dialog {
+                Dialog::Path(field) => chosen = show_path(ui, field, native, (&recent, own.as_deref()), asks),
+                Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
+                Dialog::Trouble(said) => {
+                    ui.heading("That could not be done");
+                    ui.add_space(6.0);
+                    ui.label(said.as_str());
+                    ui.add_space(6.0);
+                    ui.weak(if kept {
+                        "Your work stays on the desk, and is kept in case the program ends."
+                    } else {
+                        "The dance on the desk is as it was."
+                    });
+                    ui.add_space(10.0);
+                    let button = ui.button("Close");
+                    button.request_focus();
+                    if button.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
+                        asks.push(Ask::PutAway);
+                    }
                 }
-            }
-            Dialog::Help => show_help(ui, asks),
-            Dialog::New(new) => show_new(ui, new, asks),
-            Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
-            Dialog::Limits => show_limits(ui, &limits, asks),
-            Dialog::Figure(field) => show_figure_field(ui, field, &dance, asks),
-        }
+                Dialog::Help => show_help(ui, asks),
+                Dialog::New(new) => show_new(ui, new, asks),
+                Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
+                Dialog::Limits => show_limits(ui, &limits, asks),
+                Dialog::Figure(field) => show_figure_field(ui, field, &dance, asks),
+                Dialog::Keep(dialog) => keep_dialogs::show(ui, dialog, asks),
+            },
+        );
     });
     if modal.should_close() {
         asks.push(Ask::PutAway);
@@ -429,7 +445,7 @@ fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
 }
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 24] = [
+pub const KEYS: [(&str, &str); 27] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -437,6 +453,7 @@ pub const KEYS: [(&str, &str); 24] = [
     ("L", "loop on or off"),
     ("[ and ]", "loop from this bar, loop to this bar"),
     ("- and =", "slower, faster"),
+    ("Ctrl++, Ctrl+-, Ctrl+0", "larger text, smaller, as the desktop has it"),
     ("Shift and 1 to 9", "pick another dancer as well; Ctrl+A picks everyone"),
     ("M", "who follows when you draw: nobody, mates, everyone"),
     ("Ctrl and arrows", "nudge those picked 5 cm; with Shift 1 cm"),
@@ -448,6 +465,8 @@ pub const KEYS: [(&str, &str); 24] = [
     ("Ctrl+N, Ctrl+O", "new dance, open"),
     ("Ctrl+S, Ctrl+Shift+S", "save, save as"),
     ("Ctrl+E", "still"),
+    ("Ctrl+Q", "close the window"),
+    ("Enter", "do what is proposed, or press the button that has the focus"),
     ("Up, Down", "from line to line of the running order"),
     ("Alt+Up, Alt+Down", "move the line that has the focus"),
     ("F2, Menu", "rename its figure, what else can be done"),

@@ -71,7 +71,9 @@ impl Keys {
         if typing || egui::Popup::is_any_open(ctx) {
             return;
         }
-        if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+        // An open menu has Escape for itself.
+        let menu = egui::Popup::is_any_open(ctx);
+        if !menu && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
             asks.push(Ask::CancelDrag);
             asks.push(Ask::LeaveMend);
             ctx.memory_mut(|memory| {

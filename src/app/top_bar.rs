@@ -1,4 +1,5 @@
-use super::{ask::Ask, desk::Desk, theme::colour};
+use super::{ask::Ask, desk::Desk, keep_ask::KeepAsk, text_size, theme::colour};
+use crate::picture::SLATE;
 use egui::{Align, Button, Layout, RichText, Ui, containers::menu::MenuButton};
 
 /// The title, whether it is saved, and what can be done with the whole dance.
@@ -25,30 +26,13 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         ui.add(egui::Label::new(RichText::new(said).small().color(colour(desk.ink.quiet))).truncate());
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.spacing_mut().item_spacing.x = 2.0;
-            let mut put = |ui: &mut Ui, name: String, enabled: bool, hint: &str, ask: Ask| {
-                let button = ui.add_enabled(enabled, Button::new(name).frame_when_inactive(false));
-                if button.on_hover_text(hint).clicked() {
-                    asks.push(ask);
-                }
-            };
-            put(ui, "Help".to_owned(), true, "Keys and mouse (F1)", Ask::ToggleHelp);
-            let more = Button::new("More").frame_when_inactive(false);
-            MenuButton::from_button(more).ui(ui, |ui| {
-                put(
-                    ui,
-                    "Compare…".to_owned(),
-                    true,
-                    "Lay another version of this dance beside it",
-                    Ask::AskCompare,
-                );
-            });
-            let theme = if desk.ink == crate::picture::SLATE { "Paper" } else { "Slate" };
-            put(ui, theme.to_owned(), true, "The other colours", Ask::ToggleTheme);
-            put(ui, "Still…".to_owned(), true, "A picture of this moment (Ctrl+E)", Ask::AskStill);
-            put(ui, "Save as…".to_owned(), true, "Save to another file (Ctrl+Shift+S)", Ask::AskSaveAs);
-            put(ui, "Save".to_owned(), true, "Save (Ctrl+S)", Ask::Save);
-            put(ui, "Open…".to_owned(), true, "Open a dance (Ctrl+O)", Ask::AskOpen);
-            put(ui, "New…".to_owned(), true, "A new dance (Ctrl+N)", Ask::AskNew);
+            put(ui, "Help", true, "Keys and mouse (F1)", Ask::ToggleHelp, asks);
+            menu(ui, "View", |ui| show_view(ui, desk, asks));
+            put(ui, "Still…", true, "A picture of this moment (Ctrl+E)", Ask::AskStill, asks);
+            menu(ui, "File", |ui| show_file(ui, desk, asks));
+            put(ui, "Save", true, "Save (Ctrl+S)", Ask::Save, asks);
+            put(ui, "Open…", true, "Open a dance (Ctrl+O)", Ask::AskOpen, asks);
+            put(ui, "New…", true, "A new dance (Ctrl+N)", Ask::AskNew, asks);
             // What would be undone is named as far as there is room; the hint has all of it.
             let letters = if whole > 1200.0 {
                 24
@@ -69,9 +53,56 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
                 format!("{verb} {} ({keys})", name.unwrap_or_default()).replace("  ", " ")
             };
             let redo = desk.redo_name();
-            put(ui, named("Redo", redo), redo.is_some(), &hint("Redo", redo, "Ctrl+Shift+Z"), Ask::Redo);
+            let said = hint("Redo", redo, "Ctrl+Shift+Z");
+            put(ui, &named("Redo", redo), redo.is_some(), &said, Ask::Redo, asks);
             let undo = desk.undo_name();
-            put(ui, named("Undo", undo), undo.is_some(), &hint("Undo", undo, "Ctrl+Z"), Ask::Undo);
+            let said = hint("Undo", undo, "Ctrl+Z");
+            put(ui, &named("Undo", undo), undo.is_some(), &said, Ask::Undo, asks);
         });
     });
+}
+
+/// A button that shows its edge only under the pointer.
+fn put(ui: &mut Ui, name: &str, enabled: bool, hint: &str, ask: Ask, asks: &mut Vec<Ask>) {
+    let button = ui.add_enabled(enabled, Button::new(name).frame_when_inactive(false));
+    if button.on_hover_text(hint).clicked() {
+        asks.push(ask);
+    }
+}
+
+fn menu(ui: &mut Ui, name: &str, show: impl FnOnce(&mut Ui)) {
+    MenuButton::from_button(Button::new(name).frame_when_inactive(false)).ui(ui, |ui| {
+        ui.set_min_width(190.0);
+        show(ui);
+    });
+}
+
+/// What is done less often with files.
+fn show_file(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    let own = desk.path().is_some();
+    for (name, enabled, hint, ask) in [
+        ("Save as…", true, "Save to another file (Ctrl+Shift+S)", Ask::AskSaveAs),
+        ("Compare…", true, "Lay another version of this dance beside it", Ask::AskCompare),
+        ("Earlier saves…", own, "The last ten saves of this file", Ask::Keep(KeepAsk::AskEarlier)),
+        ("Unsaved work…", true, "Work that was not saved when a window ended", Ask::Keep(KeepAsk::AskLeft)),
+    ] {
+        let button = ui.add_enabled(enabled, Button::new(name).frame_when_inactive(false));
+        if button.on_hover_text(hint).on_disabled_hover_text("Once the dance has a file").clicked() {
+            asks.push(ask);
+            ui.close();
+        }
+    }
+}
+
+/// How the window looks.
+fn show_view(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    let slate = desk.ink == SLATE;
+    for (name, chosen) in [("Slate", slate), ("Paper", !slate)] {
+        if ui.selectable_label(chosen, name).clicked() && !chosen {
+            asks.push(Ask::ToggleTheme);
+            ui.close();
+        }
+    }
+    ui.separator();
+    text_size::show_menu(ui, desk, asks);
 }
