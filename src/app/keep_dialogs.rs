@@ -131,7 +131,7 @@ fn show_left(
     ScrollArea::vertical().max_height(height).show(ui, |ui| {
         for (index, work) in works.iter().enumerate() {
             let frame =
-                egui::Frame::new().fill(ui.visuals().faint_bg_color).corner_radius(8).inner_margin(10);
+                egui::Frame::new().stroke(ui.visuals().window_stroke).corner_radius(8).inner_margin(10);
             frame.show(ui, |ui| {
                 ui.set_width(ui.available_width());
                 ui.label(RichText::new(&work.title).strong());

@@ -82,6 +82,8 @@ impl Sitting {
         sleep(BEAT * 3);
         self.xdotool(&["mouseup", "1"]);
         sleep(BEAT * 3);
+        // The pointer is in the picture too, and would lie over what was dragged.
+        go([4, 4]);
     }
 
     /// What the screen shows.
