@@ -216,6 +216,7 @@ pub fn trail_marks(
     }
     for points in [&mut before, &mut after] {
         points.dedup();
+        *points = with_fewer_points(points);
     }
     if before.len() > 1 {
         let colour = hue.faded(opacity);
@@ -225,5 +226,72 @@ pub fn trail_marks(
         let colour = hue.faded(if strong { 230 } else { 140 });
         let dash = Some([width * 1.2, width * 2.4]);
         marks.push(Mark::Line { points: after, stroke: Stroke { colour, width }, dash });
+    }
+}
+
+/// How far a line may be from its points to do without them, pixels: less than an eye sees.
+const UNSEEN: f32 = 0.15;
+
+/// A line through points without those that it does not need (D. H. Douglas and T. K. Peucker, "Algorithms for the
+/// reduction of the number of points required to represent a digitized line or its caricature", 1973).
+fn with_fewer_points(points: &[[f32; 2]]) -> Vec<[f32; 2]> {
+    let mut kept = vec![false; points.len()];
+    let mut stack = vec![(0, points.len().saturating_sub(1))];
+    while let Some((first, last)) = stack.pop() {
+        for end in [first, last] {
+            if let Some(kept) = kept.get_mut(end) {
+                *kept = true;
+            }
+        }
+        let (Some(&[x0, y0]), Some(&[x1, y1])) = (points.get(first), points.get(last)) else { continue };
+        let (dx, dy) = (x1 - x0, y1 - y0);
+        let length = dx.hypot(dy);
+        let far = |[x, y]: [f32; 2]| {
+            // Where it turns back on itself the line is no longer between its ends.
+            let along = ((x - x0) * dx + (y - y0) * dy) / (length * length).max(1e-9);
+            let along = along.clamp(0.0, 1.0);
+            (x - x0 - dx * along).hypot(y - y0 - dy * along)
+        };
+        let farthest = (first + 1..last)
+            .filter_map(|index| Some((index, far(*points.get(index)?))))
+            .max_by(|(_, one), (_, other)| one.total_cmp(other));
+        if let Some((index, away)) = farthest
+            && away > UNSEEN
+        {
+            stack.push((first, index));
+            stack.push((index, last));
+        }
+    }
+    points.iter().zip(kept).filter(|(_, kept)| *kept).map(|(point, _)| *point).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_with_fewer_points_is_the_same_line() {
+        let straight: Vec<[f32; 2]> = (0..50).map(|step| [step as f32, step as f32 * 0.5]).collect();
+        assert_eq!(with_fewer_points(&straight), [[0.0, 0.0], [49.0, 24.5]]);
+        let round: Vec<[f32; 2]> = (0..=360)
+            .map(|degrees| (degrees as f32).to_radians().sin_cos())
+            .map(|(sin, cos)| [200.0 * sin, 200.0 * cos])
+            .collect();
+        let fewer = with_fewer_points(&round);
+        assert!(fewer.len() > 30 && fewer.len() < 135, "{}", fewer.len());
+        for [x, y] in &round {
+            let near = fewer
+                .windows(2)
+                .map(|pair| {
+                    let ([x0, y0], [x1, y1]) = (pair[0], pair[1]);
+                    ((y1 - y0) * (x - x0) - (x1 - x0) * (y - y0)).abs() / (x1 - x0).hypot(y1 - y0)
+                })
+                .fold(f32::INFINITY, f32::min);
+            assert!(near <= UNSEEN + 1e-3, "{near}");
+        }
+        // There and back along one line keeps its far end.
+        let back = [[0.0, 0.0], [5.0, 0.0], [10.0, 0.0], [5.0, 0.0], [0.0, 0.0]];
+        assert_eq!(with_fewer_points(&back), [[0.0, 0.0], [10.0, 0.0], [0.0, 0.0]]);
+        assert_eq!(with_fewer_points(&[]), [] as [[f32; 2]; 0]);
     }
 }

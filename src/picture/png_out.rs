@@ -29,10 +29,10 @@ pub fn to_png(picture: &Picture) -> Result<Vec<u8>, PictureError> {
     let mut pixels = tiny_skia::Pixmap::new(width, height).ok_or(PictureError::Size(width, height))?;
     resvg::render(&tree, tiny_skia::Transform::identity(), &mut pixels.as_mut());
     // The ground is opaque, so every pixel is and the colours need no dividing by their opacity.
-    let mut rgb = Vec::with_capacity(pixels.data().len() / 4 * 3);
-    for pixel in pixels.data().as_chunks::<4>().0 {
-        let [red, green, blue, _] = *pixel;
-        rgb.extend_from_slice(&[red, green, blue]);
+    let mut rgb = vec![0; pixels.data().len() / 4 * 3];
+    let (from, to) = (pixels.data().as_chunks::<4>().0, rgb.as_chunks_mut::<3>().0);
+    for ([red, green, blue, _], pixel) in from.iter().zip(to) {
+        *pixel = [*red, *green, *blue];
     }
     let mut bytes = Vec::with_capacity(rgb.len() / 8);
     let mut encoder = png::Encoder::new(&mut bytes, width, height);
