@@ -1,0 +1,325 @@
+//! Travelling, as a dancer would say it: legs split where the way of going changes.
+
+use super::facts::{Along, CourseSaid, Going, Lane, Place};
+use super::look::{Look, eighth, lane, side_of, way_of};
+use crate::dance::{SetKind, Way};
+use crate::motion::{wrap_half, wrap_whole};
+
+/// How often a leg is looked at, in a count.
+const LOOKS: f64 = 8.0;
+/// Less than this is not worth saying, metres.
+const LEAST: f64 = 0.1;
+/// A stretch of one kind shorter than this belongs to the one beside it, metres.
+const SHORT: f64 = 0.5;
+/// A leg whose ends are so far apart, as a share of its length, is straight or nearly.
+const STRAIGHT: f64 = 0.88;
+
+/// A moment on the way.
+#[derive(Clone, Copy)]
+struct Step {
+    count: f64,
+    x: f64,
+    y: f64,
+    facing: f64,
+    /// Metres gone since the leg began.
+    gone: f64,
+    /// Degrees clockwise from up, unwrapped.
+    heading: f64,
+}
+
+/// The stretches of travelling between two counts. `turns` are those of the dancer's own: begin, end, degrees.
+pub(super) fn goings(look: &Look, begin: f64, end: f64, turns: &[(f64, f64, f64)]) -> Vec<Going> {
+    let mut found = Vec::new();
+    for leg in look.track.moves() {
+        let (from, to) = (leg.begin.max(begin), leg.end.min(end));
+        if to - from < 1e-6 {
+            continue;
+        }
+        let steps = steps(look, from, to);
+        let length = steps.last().map_or(0.0, |step| step.gone);
+        if length < LEAST {
+            continue;
+        }
+        split(look, &steps, turns, &mut found);
+    }
+    found
+}
+
+/// The leg looked at every so often.
+fn steps(look: &Look, from: f64, to: f64) -> Vec<Step> {
+    let many = ((to - from) * LOOKS).ceil().clamp(1.0, 20_000.0) as usize;
+    let mut steps: Vec<Step> = Vec::with_capacity(many + 1);
+    for index in 0..=many {
+        let count = from + (to - from) * index as f64 / many as f64;
+        let (x, y, facing) = look.stand(count);
+        let mut step = Step { count, x, y, facing, gone: 0.0, heading: f64::NAN };
+        if let Some(before) = steps.last() {
+            let (dx, dy) = (x - before.x, y - before.y);
+            step.gone = before.gone + dx.hypot(dy);
+            let heading = dx.atan2(dy).to_degrees();
+            step.heading = match before.heading {
+                _ if dx.hypot(dy) < 1e-3 => before.heading,
+                earlier if earlier.is_nan() => heading,
+                earlier => earlier + wrap_half(heading - earlier),
+            };
+        }
+        steps.push(step);
+    }
+    // What comes before the first movement goes the same way.
+    let first = steps.iter().map(|step| step.heading).find(|heading| !heading.is_nan()).unwrap_or(0.0);
+    for step in steps.iter_mut().take_while(|step| step.heading.is_nan()) {
+        step.heading = first;
+    }
+    steps
+}
+
+fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec<Going>) {
+    let (Some(first), Some(last)) = (steps.first(), steps.last()) else { return };
+    let chord = (last.x - first.x).hypot(last.y - first.y);
+    let starts = |turn: &&(f64, f64, f64)| turn.1 <= first.count + 1.6 && turn.0 <= first.count + 1e-6;
+    let ends = |turn: &&(f64, f64, f64)| turn.0 >= last.count - 1.3;
+    let inside = |turn: &&(f64, f64, f64)| turn.0 < last.count - 1e-6 && turn.1 > first.count + 1e-6;
+    let turning: f64 = turns
+        .iter()
+        .filter(inside)
+        .filter(|turn| !starts(turn) && !ends(turn))
+        .map(|turn| turn.2.abs())
+        .sum();
+    // The way faced is that after a turn with which the leg starts.
+    let faced = turns.iter().filter(inside).find(starts).map_or(first.count, |turn| turn.1);
+    let bend = last.heading - first.heading;
+    let followed = followed(look, first.count, last.count);
+    if chord >= STRAIGHT * last.gone && (followed < 40.0 || bend.abs() < 50.0) {
+        let facing = if followed > 20.0 { middle_facing(steps) } else { look.stand(faced).2 };
+        let heading = (last.x - first.x).atan2(last.y - first.y).to_degrees();
+        let course = if turning > 60.0 {
+            CourseSaid::Turning
+        } else {
+            CourseSaid::Straight(eighth(heading - facing), bearing(steps, heading, facing))
+        };
+        found.push(going(look, steps, course));
+        return;
+    }
+    if let Some(round) = round(look, steps) {
+        found.push(going(look, steps, round));
+        return;
+    }
+    if followed < 40.0 && turning < 60.0 {
+        // Quarters of a turn clockwise from forward.
+        let manner = |step: &Step| (wrap_whole(step.heading - step.facing + 45.0) / 90.0) as u8 % 4;
+        for run in runs(steps, manner) {
+            let at = run.get(run.len() / 2).map_or(0, manner);
+            found.push(going(look, run, CourseSaid::Straight(at * 2, None)));
+        }
+        return;
+    }
+    let longways = look.ground.kind == SetKind::Longways && look.ground.ranks() > 2;
+    let along = steps
+        .iter()
+        .map(|step| step.y)
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |range, y| (range.0.min(y), range.1.max(y)));
+    if longways && along.1 - along.0 > look.ground.along * 0.8 {
+        for run in runs(steps, |step| lanes(look, step)) {
+            let at = run.get(run.len() / 2).map_or((Along::Across, Lane::File), |step| lanes(look, step));
+            found.push(going(look, run, CourseSaid::Lane(at.0, at.1)));
+        }
+        return;
+    }
+    let bends: Vec<i8> = steps
+        .iter()
+        .enumerate()
+        .map(|(index, step)| {
+            let next = steps.get(index + 1).map_or(0.0, |next| next.heading - step.heading);
+            if next.abs() < 0.3 { 0 } else { next.signum() as i8 }
+        })
+        .collect();
+    let at = |step: &Step| {
+        let index = steps.iter().position(|other| other.count >= step.count).unwrap_or(0);
+        // A straight piece belongs to the bend before it.
+        bends.iter().take(index + 1).rev().find(|bend| **bend != 0).copied().unwrap_or(0)
+    };
+    for run in runs(steps, at) {
+        let (Some(one), Some(other)) = (run.first(), run.last()) else { continue };
+        let degrees = other.heading - one.heading;
+        found.push(going(
+            look,
+            run,
+            if degrees.abs() < 30.0 {
+                CourseSaid::Straight(eighth(middle_heading(run) - middle_facing(run)), None)
+            } else {
+                CourseSaid::Curve(way_of(degrees), degrees.abs())
+            },
+        ));
+    }
+}
+
+/// Degrees, without sign, that the way itself turns the dancer.
+fn followed(look: &Look, from: f64, to: f64) -> f64 {
+    look.track
+        .followed()
+        .map(|(begin, end)| (begin.max(from), end.min(to)))
+        .filter(|(begin, end)| end - begin > 0.25)
+        .map(|(begin, end)| {
+            let (least, most) = look.track.facings(begin, end);
+            (most - least).max(21.0)
+        })
+        .sum()
+}
+
+fn middle_facing(steps: &[Step]) -> f64 {
+    steps.get(steps.len() / 2).map_or(0.0, |step| step.facing)
+}
+
+fn middle_heading(steps: &[Step]) -> f64 {
+    steps.get(steps.len() / 2).map_or(0.0, |step| step.heading)
+}
+
+/// The side to which a nearly straight stretch bows, as the dancer faces.
+fn bearing(steps: &[Step], heading: f64, facing: f64) -> Option<Way> {
+    let first = steps.first()?;
+    let (sin, cos) = heading.to_radians().sin_cos();
+    let off = |step: &Step| (step.x - first.x) * cos - (step.y - first.y) * sin;
+    let most = steps.iter().map(off).max_by(|one, other| one.abs().total_cmp(&other.abs()))?;
+    (most.abs() > 0.15).then(|| side_of(heading + 90.0 * most.signum() - facing))
+}
+
+/// Going round the middle of the set.
+fn round(look: &Look, steps: &[Step]) -> Option<CourseSaid> {
+    if look.ground.dancers() < 3 || steps.iter().any(|step| step.x.hypot(step.y) < 0.6) {
+        return None;
+    }
+    let degrees: f64 = steps
+        .windows(2)
+        .filter_map(|pair| match pair {
+            [one, other] => Some(wrap_half((other.x.atan2(other.y) - one.x.atan2(one.y)).to_degrees())),
+            _ => None,
+        })
+        .sum();
+    (degrees.abs() > 100.0).then(|| CourseSaid::Round(way_of(degrees), degrees.abs()))
+}
+
+fn lanes(look: &Look, step: &Step) -> (Along, Lane) {
+    let cos = step.heading.to_radians().cos();
+    let along = match cos {
+        cos if cos > 0.5 => Along::Up,
+        cos if cos < -0.5 => Along::Down,
+        _ => Along::Across,
+    };
+    let lane = match lane(look.ground, step.x) {
+        Lane::Middle => Lane::Inside,
+        lane => lane,
+    };
+    (along, lane)
+}
+
+/// Runs of one kind; those too short to say go with what is before them, or after them where nothing is.
+fn runs<K: PartialEq>(steps: &[Step], kind: impl Fn(&Step) -> K) -> Vec<&[Step]> {
+    let mut parts: Vec<(usize, usize)> = Vec::new();
+    for (index, step) in steps.iter().enumerate() {
+        match parts.last_mut() {
+            Some(part) if steps.get(part.0).is_some_and(|first| kind(first) == kind(step)) => part.1 = index,
+            _ => parts.push((index, index)),
+        }
+    }
+    let gone = |index: usize| steps.get(index).map_or(0.0, |step| step.gone);
+    while parts.len() > 1 {
+        // A stretch goes on to the first moment of the next one.
+        let length = |index: usize| {
+            let (from, to) = parts.get(index).copied().unwrap_or_default();
+            gone(parts.get(index + 1).map_or(to, |next| next.0)) - gone(from)
+        };
+        let Some(short) = (0..parts.len())
+            .min_by(|one, other| length(*one).total_cmp(&length(*other)))
+            .filter(|index| length(*index) < SHORT)
+        else {
+            break;
+        };
+        let gone = parts.remove(short);
+        // It goes with the longer of those beside it.
+        match short.checked_sub(1) {
+            Some(before) => {
+                if let Some(part) = parts.get_mut(before) {
+                    part.1 = gone.1;
+                }
+            }
+            None => {
+                if let Some(part) = parts.first_mut() {
+                    part.0 = gone.0;
+                }
+            }
+        }
+    }
+    let mut at = 0;
+    while at + 1 < parts.len() {
+        let same = matches!((parts.get(at), parts.get(at + 1)), (Some(one), Some(other))
+            if middle(steps, *one).zip(middle(steps, *other)).is_some_and(|(a, b)| kind(a) == kind(b)));
+        if same {
+            let other = parts.remove(at + 1);
+            if let Some(part) = parts.get_mut(at) {
+                part.1 = other.1;
+            }
+        } else {
+            at += 1;
+        }
+    }
+    let ends: Vec<usize> = parts
+        .iter()
+        .skip(1)
+        .map(|next| next.0)
+        .chain(std::iter::once(steps.len().saturating_sub(1)))
+        .collect();
+    parts.iter().zip(ends).filter_map(|((from, _), to)| steps.get(*from..=to)).collect()
+}
+
+fn middle(steps: &[Step], (from, to): (usize, usize)) -> Option<&Step> {
+    steps.get(usize::midpoint(from, to))
+}
+
+fn going(look: &Look, steps: &[Step], course: CourseSaid) -> Going {
+    let (begin, end) =
+        (steps.first().map_or(0.0, |step| step.count), steps.last().map_or(0.0, |step| step.count));
+    let gone = |step: Option<&Step>| step.map_or(0.0, |step| step.gone);
+    let metres = gone(steps.last()) - gone(steps.first());
+    // What is reached long before the leg is over is reached then.
+    let there =
+        steps.iter().find(|step| gone(steps.last()) - step.gone < 0.02).map_or(end, |step| step.count);
+    let end = if there < end - 1.5 { there.ceil() } else { end };
+    let bend = steps.last().map_or(0.0, |step| step.heading) - steps.first().map_or(0.0, |step| step.heading);
+    let to = match look.place(end) {
+        Place::Lane(..) | Place::FromHome(..) => None,
+        place => Some(place),
+    };
+    Going {
+        begin,
+        end,
+        course,
+        metres,
+        passes: Vec::new(),
+        beside: beside(look, begin, end),
+        to,
+        turned: 0.0,
+        set_off: 0.0,
+        bend,
+    }
+}
+
+/// Who is alongside most of the way.
+fn beside(look: &Look, begin: f64, end: f64) -> Option<(u32, Way)> {
+    const NEAR: f64 = 1.0;
+    let moments: Vec<f64> = (0..=8).map(|index| begin + (end - begin) * f64::from(index) / 8.0).collect();
+    for (other, track) in look.others() {
+        let sides: Vec<Way> = moments
+            .iter()
+            .filter_map(|&count| {
+                let ((x, y, facing), (to_x, to_y, theirs)) = (look.stand(count), track.stand(count));
+                let bearing = wrap_half((to_x - x).atan2(to_y - y).to_degrees() - facing);
+                let near = (to_x - x).hypot(to_y - y) < NEAR && (50.0..=130.0).contains(&bearing.abs());
+                (near && wrap_half(theirs - facing).abs() < 45.0).then(|| side_of(bearing))
+            })
+            .collect();
+        if sides.len() >= 5 && sides.windows(2).all(|pair| pair.first() == pair.last()) {
+            return sides.first().map(|side| (other as u32 + 1, *side));
+        }
+    }
+    None
+}
