@@ -75,9 +75,12 @@ fn number(dance: &Dance, motion: &Motion, dancer: usize, one_figure: bool) -> St
         match before {
             Some(before) => text += &wrapped(&sheet::again(before.first_bar, before.bars), "  "),
             None => {
+                let mut earlier = String::new();
                 for told in tell(dance, motion, index, dancer) {
                     let bars = sheet::phrase_bars(told.begin, told.end);
-                    text += &wrapped(&format!("{bars}: {}", told.text), "  ");
+                    let said = if told.text == earlier { sheet::same() } else { &told.text };
+                    text += &wrapped(&format!("{bars}: {said}"), "  ");
+                    earlier = told.text;
                 }
             }
         }

@@ -190,7 +190,7 @@ fn when(look: &Look, phrase: f64, from: f64, to: f64) -> TurnWhen {
     let run = falls.iter().skip(start).take_while(|fall| fall.step == step);
     let many = run.clone().filter(|fall| fall.begins).count();
     // On most of them.
-    if (last + 1 - first) * 2 < run.count() {
+    if (last + 1 - first) * 2 <= run.count() {
         return TurnWhen::Counts;
     }
     step_run(look, step, many).map_or(TurnWhen::Counts, TurnWhen::Steps)

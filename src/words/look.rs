@@ -5,7 +5,7 @@ use crate::motion::{Ground, Motion, Span, Track, wrap_half, wrap_whole};
 /// Near enough to a spot or a line to be there, metres.
 const NEAR: f64 = 0.35;
 /// Two whose middles are so near are with each other, metres.
-const TOGETHER: f64 = 1.05;
+const TOGETHER: f64 = 1.2;
 /// A facing so near to a direction looks that way, degrees.
 const LOOKS: f64 = 22.5;
 

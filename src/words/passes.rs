@@ -8,6 +8,8 @@ const LOOKS: f64 = 16.0;
 /// How far round one has gone by the other on the floor when they have passed, degrees; and on either side of the
 /// moment when they are nearest.
 const ROUND: (f64, f64) = (75.0, 25.0);
+/// One who is less than the first of these from straight ahead is ahead, and more than the second, behind, degrees.
+const LEVEL: (f64, f64) = (60.0, 120.0);
 
 /// Everyone whom the dancer passes, or who passes them, between two counts, in order of time.
 pub(super) fn passes(look: &Look, begin: f64, end: f64) -> Vec<Pass> {
@@ -20,6 +22,11 @@ pub(super) fn passes(look: &Look, begin: f64, end: f64) -> Vec<Pass> {
         }
     }
     found.sort_by(|one: &Pass, other| one.at.total_cmp(&other.at));
+    // Of two at once only the near one is minded.
+    let near: Vec<Pass> = found.clone();
+    found.retain(|pass| {
+        !near.iter().any(|other| (other.at - pass.at).abs() <= 1.0 && other.apart < 0.75 * pass.apart)
+    });
     found
 }
 
@@ -47,17 +54,52 @@ fn pair(look: &Look, number: u32, other: &Track, (begin, end): (f64, f64), found
     }
     let far = |index: usize| samples.get(index).map_or(f64::INFINITY, |sample| sample.1);
     let way = |index: usize| ways.get(index).copied().unwrap_or(0.0);
-    for valley in valleys(&samples.iter().map(|sample| sample.1).collect::<Vec<_>>()) {
-        let (from, nearest, to) = valley;
+    let mut add = |index: usize| {
+        let Some((at, apart, there)) = samples.get(index).copied() else { return };
+        let bearing = wrap_half(there - look.stand(at).2);
+        let turning = (look.stand(at + 0.5).2 - look.stand(at - 0.5).2).abs();
+        let told = found.iter().any(|pass| pass.number == number && (pass.at - at).abs() < 2.0);
+        if apart < PASS && (35.0..=145.0).contains(&bearing.abs()) && turning < 60.0 && !told {
+            found.push(Pass { number, shoulder: side_of(bearing), at, apart });
+        }
+    };
+    for (from, nearest, to) in valleys(&samples.iter().map(|sample| sample.1).collect::<Vec<_>>()) {
         let (before, after) = (way(nearest) - way(from), way(to) - way(nearest));
         let clear = before.signum() == after.signum() && before.abs().min(after.abs()) >= ROUND.1;
-        if far(nearest) >= PASS || far(nearest) < 0.05 || !clear || (before + after).abs() < ROUND.0 {
-            continue;
+        if far(nearest) > 0.05 && clear && (before + after).abs() >= ROUND.0 {
+            add(nearest);
         }
-        let Some((at, apart, there)) = samples.get(nearest).copied() else { continue };
-        let bearing = wrap_half(there - look.stand(at).2);
-        if (35.0..=145.0).contains(&bearing.abs()) {
-            found.push(Pass { number, shoulder: side_of(bearing), at, apart });
+    }
+    // Those who stay near each other when they have passed are nearest later: there the moment is when one who was
+    // ahead is level, on the way to being behind, or the other way about.
+    let bearing = |index: usize| {
+        samples.get(index).map_or(0.0, |(count, _, there)| wrap_half(there - look.stand(*count).2).abs())
+    };
+    let (mut last_ahead, mut last_behind) = (None, None);
+    for index in 0..samples.len() {
+        let crossed = match bearing(index) {
+            ahead if ahead <= LEVEL.0 => {
+                last_ahead = Some(index);
+                last_behind.take()
+            }
+            behind if behind >= LEVEL.1 => {
+                last_behind = Some(index);
+                last_ahead.take()
+            }
+            _ => None,
+        };
+        if let Some(from) = crossed {
+            // Turning round, or being gone round, is no passing.
+            let turned = samples
+                .get(from)
+                .zip(samples.get(index))
+                .map_or(0.0, |(before, after)| (look.stand(after.0).2 - look.stand(before.0).2).abs());
+            if turned > 45.0 || (way(index) - way(from)).abs() < 45.0 {
+                continue;
+            }
+            let level = (from..=index)
+                .min_by(|one, other| (bearing(*one) - 90.0).abs().total_cmp(&(bearing(*other) - 90.0).abs()));
+            level.into_iter().for_each(&mut add);
         }
     }
 }

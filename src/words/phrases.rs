@@ -41,8 +41,8 @@ fn start_words(start: &Start) -> String {
     let again = if start.again { format!(" again in bar {}", bar_of(start.at)) } else { String::new() };
     let rule = start.rule.map(|rule| match (rule, start.foot) {
         (LeadRule::OutsideFoot, _) => "outside foot",
-        (LeadRule::LeftThenRight, Foot::Left) => "left first, then right",
-        (LeadRule::LeftThenRight, Foot::Right) => "left first, now right",
+        (LeadRule::LeftThenRight, Foot::Left) => "left in the first half",
+        (LeadRule::LeftThenRight, Foot::Right) => "right in the second half",
         (LeadRule::SameWay, _) => "the same foot in both halves",
         (LeadRule::Left, _) => "always left",
         (LeadRule::Right, _) => "always right",
@@ -86,7 +86,7 @@ fn going_words(going: &Going) -> String {
             let keeps = bears.map_or_else(String::new, |way| format!(", keeping {}", way_word(way)));
             format!("{way} {far}{keeps}")
         }
-        CourseSaid::Turning if going.to == Some(Place::Home) => "Straight".to_owned(),
+        CourseSaid::Turning if going.to == Some(Place::Home) => "Straight home".to_owned(),
         CourseSaid::Turning => format!("Straight on {far}"),
         CourseSaid::Round(way, degrees) => {
             let clock = if way == Way::Right { "clockwise" } else { "anticlockwise" };
@@ -123,10 +123,10 @@ fn going_words(going: &Going) -> String {
             format!("{way} {lane}")
         }
     };
-    if going.set_off.abs() > 30.0 {
-        let way = if going.set_off < 0.0 { Way::Left } else { Way::Right };
-        let amount = amount(eighths(going.set_off.abs()));
-        said = format!("Turn {} {amount} as you set off. {said}", way_word(way));
+    if let Some(turning) = set_off_words(going) {
+        let mut letters = said.chars();
+        let first: String = letters.next().into_iter().flat_map(char::to_lowercase).collect();
+        said = format!("{turning}, {first}{}", letters.as_str());
     }
     if let Some((number, way)) = going.beside {
         said += &format!(", shoulder to shoulder with {number} on your {}", way_word(way));
@@ -134,20 +134,28 @@ fn going_words(going: &Going) -> String {
     if !going.passes.is_empty() {
         said += &format!(", passing {}", pass_words(&going.passes));
     }
-    if let Some(place) = &going.to {
-        let passed = |number: u32| going.passes.iter().any(|pass| pass.number == number);
-        said += &match *place {
-            Place::Home if going.course == CourseSaid::Turning => " home".to_owned(),
-            Place::Home => ", home".to_owned(),
-            Place::Spot(number) if passed(number) && going.passes.len() == 1 => {
-                ", into their place".to_owned()
-            }
-            Place::Spot(number) => format!(", into {number}'s place"),
-            Place::FaceToFace(number) => format!(" to meet {number} face to face"),
-            place => format!(", until you are {}", place_words(&place)),
-        };
-    }
-    format!("{said}, {}.", by_words(going.end))
+    let passed = |number: u32| going.passes.iter().any(|pass| pass.number == number);
+    let to = match going.to {
+        None => String::new(),
+        Some(Place::Home) if going.course == CourseSaid::Turning => String::new(),
+        Some(Place::Home) => ", home".to_owned(),
+        Some(Place::Spot(number)) if passed(number) && going.passes.len() == 1 => {
+            ", into their place".to_owned()
+        }
+        Some(Place::Spot(number)) => format!(", into {number}'s place"),
+        Some(Place::FaceToFace(number)) => format!(" to meet {number} face to face"),
+        Some(place) => format!(", until you are {}", place_words(&place)),
+    };
+    let pause = if to.is_empty() && said.contains(',') { "," } else { "" };
+    format!("{said}{to}{pause} {}.", by_words(going.end))
+}
+
+/// A turn with which a stretch of travelling starts, such as `Turning left a quarter`; nothing where there is none.
+#[must_use]
+pub fn set_off_words(going: &Going) -> Option<String> {
+    let way = if going.set_off < 0.0 { Way::Left } else { Way::Right };
+    let turned = turn_words(way, going.set_off.abs());
+    (going.set_off.abs() > 30.0).then(|| turned.replacen("Turn", "Turning", 1))
 }
 
 fn pass_words(passes: &[Pass]) -> String {
@@ -169,7 +177,8 @@ fn turn_sentence(turn: &Turning) -> String {
         TurnWhen::Steps(run) => format!("on {}", steps_words(run)),
         TurnWhen::Counts => during_words(turn.begin, turn.end),
     };
-    let moving = if turn.moving && turn.when != TurnWhen::Start { ", as you go" } else { "" };
+    let said = matches!(turn.when, TurnWhen::Start | TurnWhen::Hop);
+    let moving = if turn.moving && !said { ", as you go" } else { "" };
     let to = turn.to.map_or_else(String::new, |facing| format!(", to {}", face_words(facing)));
     format!("{} {when}{moving}{to}.", turn_words(turn.way, turn.degrees))
 }
@@ -192,7 +201,7 @@ pub fn place_words(place: &Place) -> String {
         Place::Spot(number) => format!("in {number}'s place"),
         Place::Beside(number, way, line) => {
             let line = if line { " on the middle line" } else { "" };
-            format!("side by side with {number}{line}, {number} on your {}", way_word(way))
+            format!("side by side with {number}{line}, {number} at your {} shoulder", way_word(way))
         }
         Place::BackToBack(number) => format!("back to back with {number}"),
         Place::FaceToFace(number) => format!("face to face with {number}"),
@@ -304,7 +313,7 @@ fn amount(eighths: u32) -> String {
     match (whole, rest) {
         (0, 0) => "a little".to_owned(),
         (0, _) => part.to_owned(),
-        (1, 0) => "right round".to_owned(),
+        (1, 0) => "once round".to_owned(),
         (_, 0) => format!("{times} round"),
         _ => format!("{times} and {part}"),
     }
@@ -448,6 +457,12 @@ pub mod sheet {
     #[must_use]
     pub fn again(first: u32, many: u32) -> String {
         format!("As in {}.", bars(first, many))
+    }
+
+    /// What a phrase is said to be that is danced just as the one before it.
+    #[must_use]
+    pub fn same() -> &'static str {
+        "The same again."
     }
 
     /// What is said of a dance with no figures.

@@ -35,12 +35,24 @@ pub(super) fn goings(look: &Look, begin: f64, end: f64, turns: &[(f64, f64, f64)
         if to - from < 1e-6 {
             continue;
         }
-        let steps = steps(look, from, to);
-        let length = steps.last().map_or(0.0, |step| step.gone);
-        if length < LEAST {
-            continue;
+        // Where a facing that was held begins to follow the way, the manner of going changes.
+        let free = |count: f64| turns.iter().all(|turn| turn.1 <= from + 1e-6 || turn.0 >= count - 1e-6);
+        let cut = look
+            .track
+            .followed()
+            .map(|(begin, _)| begin)
+            .find(|&begin| begin > from + 0.75 && begin < to - 0.75 && free(begin))
+            .filter(|&begin| look.track.travelled(begin) - look.track.travelled(from) >= LEAST);
+        let parts = match cut {
+            Some(cut) => vec![(from, cut), (cut, to)],
+            None => vec![(from, to)],
+        };
+        for (from, to) in parts {
+            let steps = steps(look, from, to);
+            if steps.last().is_some_and(|step| step.gone >= LEAST) {
+                split(look, &steps, turns, &mut found);
+            }
         }
-        split(look, &steps, turns, &mut found);
     }
     found
 }
@@ -77,7 +89,7 @@ fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec
     let (Some(first), Some(last)) = (steps.first(), steps.last()) else { return };
     let chord = (last.x - first.x).hypot(last.y - first.y);
     let starts = |turn: &&(f64, f64, f64)| turn.1 <= first.count + 1.6 && turn.0 <= first.count + 1e-6;
-    let ends = |turn: &&(f64, f64, f64)| turn.0 >= last.count - 1.3;
+    let ends = |turn: &&(f64, f64, f64)| turn.0 >= last.count - 2.1;
     let inside = |turn: &&(f64, f64, f64)| turn.0 < last.count - 1e-6 && turn.1 > first.count + 1e-6;
     let turning: f64 = turns
         .iter()
@@ -119,9 +131,20 @@ fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec
         .map(|step| step.y)
         .fold((f64::INFINITY, f64::NEG_INFINITY), |range, y| (range.0.min(y), range.1.max(y)));
     if longways && along.1 - along.0 > look.ground.along * 0.8 {
-        for run in runs(steps, |step| lanes(look, step)) {
-            let at = run.get(run.len() / 2).map_or((Along::Across, Lane::File), |step| lanes(look, step));
-            found.push(going(look, run, CourseSaid::Lane(at.0, at.1)));
+        // Going across, and in the file itself, belong to what is before them, or to what is first after them.
+        let mut lanes: Vec<Option<(Along, Lane)>> = steps.iter().map(|step| lane_of(look, step)).collect();
+        let mut now = lanes.iter().copied().flatten().next();
+        for lane in &mut lanes {
+            now = lane.or(now);
+            *lane = now;
+        }
+        let at = |step: &Step| {
+            let index = steps.partition_point(|other| other.count < step.count);
+            lanes.get(index).copied().flatten()
+        };
+        for run in runs(steps, at) {
+            let (along, lane) = run.get(run.len() / 2).and_then(at).unwrap_or((Along::Across, Lane::Inside));
+            found.push(going(look, run, CourseSaid::Lane(along, lane)));
         }
         return;
     }
@@ -134,7 +157,7 @@ fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec
         })
         .collect();
     let at = |step: &Step| {
-        let index = steps.iter().position(|other| other.count >= step.count).unwrap_or(0);
+        let index = steps.partition_point(|other| other.count < step.count);
         // A straight piece belongs to the bend before it.
         bends.iter().take(index + 1).rev().find(|bend| **bend != 0).copied().unwrap_or(0)
     };
@@ -180,12 +203,21 @@ fn bearing(steps: &[Step], heading: f64, facing: f64) -> Option<Way> {
     let (sin, cos) = heading.to_radians().sin_cos();
     let off = |step: &Step| (step.x - first.x) * cos - (step.y - first.y) * sin;
     let most = steps.iter().map(off).max_by(|one, other| one.abs().total_cmp(&other.abs()))?;
-    (most.abs() > 0.15).then(|| side_of(heading + 90.0 * most.signum() - facing))
+    let rel = heading - facing;
+    if most.abs() > 0.15 {
+        return Some(side_of(rel + 90.0 * most.signum()));
+    }
+    // Going forward or backwards, and somewhat aside.
+    let aside = rel.to_radians().sin();
+    (eighth(rel) % 4 == 0 && aside.abs() > 0.15).then(|| side_of(aside))
 }
 
 /// Going round the middle of the set.
 fn round(look: &Look, steps: &[Step]) -> Option<CourseSaid> {
-    if look.ground.dancers() < 3 || steps.iter().any(|step| step.x.hypot(step.y) < 0.6) {
+    let far = steps.iter().map(|step| step.x.hypot(step.y));
+    let (least, most) = (far.clone().fold(f64::INFINITY, f64::min), far.fold(0.0, f64::max));
+    // A track that comes near the middle does not go round it.
+    if look.ground.dancers() < 3 || least < 0.6 || least < 0.55 * most {
         return None;
     }
     let degrees: f64 = steps
@@ -195,21 +227,25 @@ fn round(look: &Look, steps: &[Step]) -> Option<CourseSaid> {
             _ => None,
         })
         .sum();
-    (degrees.abs() > 100.0).then(|| CourseSaid::Round(way_of(degrees), degrees.abs()))
+    // A track that weaves does not go round either.
+    let bends = steps.windows(2).map(|pair| match pair {
+        [one, other] => other.heading - one.heading,
+        _ => 0.0,
+    });
+    let weaves = bends.clone().map(f64::abs).sum::<f64>() - bends.sum::<f64>().abs() > 60.0;
+    (degrees.abs() > 100.0 && !weaves).then(|| CourseSaid::Round(way_of(degrees), degrees.abs()))
 }
 
-fn lanes(look: &Look, step: &Step) -> (Along, Lane) {
+/// The lane in which a moment goes along the set; nothing where it goes across or is on a file.
+fn lane_of(look: &Look, step: &Step) -> Option<(Along, Lane)> {
     let cos = step.heading.to_radians().cos();
-    let along = match cos {
-        cos if cos > 0.5 => Along::Up,
-        cos if cos < -0.5 => Along::Down,
-        _ => Along::Across,
-    };
+    let along = if cos > 0.0 { Along::Up } else { Along::Down };
     let lane = match lane(look.ground, step.x) {
-        Lane::Middle => Lane::Inside,
-        lane => lane,
+        Lane::Middle | Lane::Inside => Lane::Inside,
+        Lane::Outside => Lane::Outside,
+        Lane::File => return None,
     };
-    (along, lane)
+    (cos.abs() > 0.35).then_some((along, lane))
 }
 
 /// Runs of one kind; those too short to say go with what is before them, or after them where nothing is.
@@ -279,7 +315,15 @@ fn going(look: &Look, steps: &[Step], course: CourseSaid) -> Going {
     let (begin, end) =
         (steps.first().map_or(0.0, |step| step.count), steps.last().map_or(0.0, |step| step.count));
     let gone = |step: Option<&Step>| step.map_or(0.0, |step| step.gone);
-    let metres = gone(steps.last()) - gone(steps.first());
+    let chord = match (steps.first(), steps.last()) {
+        (Some(first), Some(last)) => (last.x - first.x).hypot(last.y - first.y),
+        _ => 0.0,
+    };
+    // A small bow makes nothing longer that a dancer would pace out.
+    let metres = match course {
+        CourseSaid::Straight(..) | CourseSaid::Turning => chord,
+        _ => gone(steps.last()) - gone(steps.first()),
+    };
     // What is reached long before the leg is over is reached then.
     let there =
         steps.iter().find(|step| gone(steps.last()) - step.gone < 0.02).map_or(end, |step| step.count);
