@@ -146,7 +146,11 @@ fn going_words(going: &Going) -> String {
         Some(Place::FaceToFace(number)) => format!(" to meet {number} face to face"),
         Some(place) => format!(", until you are {}", place_words(&place)),
     };
-    let pause = if to.is_empty() && said.contains(',') { "," } else { "" };
+    let after = !going.passes.is_empty()
+        || going.beside.is_some()
+        || matches!(going.course, CourseSaid::Round(..) | CourseSaid::Straight(_, Some(_)));
+    let long = matches!(going.to, Some(Place::Beside(..) | Place::BackToBack(_)));
+    let pause = if long || to.is_empty() && after { "," } else { "" };
     format!("{said}{to}{pause} {}.", by_words(going.end))
 }
 

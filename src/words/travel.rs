@@ -9,8 +9,9 @@ use crate::motion::{wrap_half, wrap_whole};
 const LOOKS: f64 = 8.0;
 /// Less than this is not worth saying, metres.
 const LEAST: f64 = 0.1;
-/// A stretch of one kind shorter than this belongs to the one beside it, metres.
-const SHORT: f64 = 0.5;
+/// A stretch of one kind shorter than this belongs to the one beside it, metres; and one of going forward, aside or
+/// backwards.
+const SHORT: (f64, f64) = (0.3, 0.15);
 /// A leg whose ends are so far apart, as a share of its length, is straight or nearly.
 const STRAIGHT: f64 = 0.88;
 
@@ -53,6 +54,11 @@ pub(super) fn goings(look: &Look, begin: f64, end: f64, turns: &[(f64, f64, f64)
                 split(look, &steps, turns, &mut found);
             }
         }
+    }
+    // Where one is still, and then again, is said when it is over.
+    let places: Vec<Option<Place>> = found.iter().skip(1).map(|going| going.to).collect();
+    for (going, next) in found.iter_mut().zip(places) {
+        going.to = going.to.filter(|place| Some(*place) != next);
     }
     found
 }
@@ -119,7 +125,7 @@ fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec
     if followed < 40.0 && turning < 60.0 {
         // Quarters of a turn clockwise from forward.
         let manner = |step: &Step| (wrap_whole(step.heading - step.facing + 45.0) / 90.0) as u8 % 4;
-        for run in runs(steps, manner) {
+        for run in runs(steps, SHORT.1, manner) {
             let at = run.get(run.len() / 2).map_or(0, manner);
             found.push(going(look, run, CourseSaid::Straight(at * 2, None)));
         }
@@ -142,7 +148,7 @@ fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec
             let index = steps.partition_point(|other| other.count < step.count);
             lanes.get(index).copied().flatten()
         };
-        for run in runs(steps, at) {
+        for run in runs(steps, SHORT.0, at) {
             let (along, lane) = run.get(run.len() / 2).and_then(at).unwrap_or((Along::Across, Lane::Inside));
             found.push(going(look, run, CourseSaid::Lane(along, lane)));
         }
@@ -161,7 +167,7 @@ fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec
         // A straight piece belongs to the bend before it.
         bends.iter().take(index + 1).rev().find(|bend| **bend != 0).copied().unwrap_or(0)
     };
-    for run in runs(steps, at) {
+    for run in runs(steps, SHORT.0, at) {
         let (Some(one), Some(other)) = (run.first(), run.last()) else { continue };
         let degrees = other.heading - one.heading;
         found.push(going(
@@ -249,7 +255,7 @@ fn lane_of(look: &Look, step: &Step) -> Option<(Along, Lane)> {
 }
 
 /// Runs of one kind; those too short to say go with what is before them, or after them where nothing is.
-fn runs<K: PartialEq>(steps: &[Step], kind: impl Fn(&Step) -> K) -> Vec<&[Step]> {
+fn runs<K: PartialEq>(steps: &[Step], least: f64, kind: impl Fn(&Step) -> K) -> Vec<&[Step]> {
     let mut parts: Vec<(usize, usize)> = Vec::new();
     for (index, step) in steps.iter().enumerate() {
         match parts.last_mut() {
@@ -266,12 +272,12 @@ fn runs<K: PartialEq>(steps: &[Step], kind: impl Fn(&Step) -> K) -> Vec<&[Step]>
         };
         let Some(short) = (0..parts.len())
             .min_by(|one, other| length(*one).total_cmp(&length(*other)))
-            .filter(|index| length(*index) < SHORT)
+            .filter(|index| length(*index) < least)
         else {
             break;
         };
         let gone = parts.remove(short);
-        // It goes with the longer of those beside it.
+        // It goes with what is before it, or with what is after it where nothing is.
         match short.checked_sub(1) {
             Some(before) => {
                 if let Some(part) = parts.get_mut(before) {
@@ -347,21 +353,22 @@ fn going(look: &Look, steps: &[Step], course: CourseSaid) -> Going {
     }
 }
 
-/// Who is alongside most of the way.
+/// Who is alongside for a quarter of the time or more.
 fn beside(look: &Look, begin: f64, end: f64) -> Option<(u32, Way)> {
-    const NEAR: f64 = 1.0;
-    let moments: Vec<f64> = (0..=8).map(|index| begin + (end - begin) * f64::from(index) / 8.0).collect();
+    const NEAR: f64 = 1.1;
+    const ALONGSIDE: usize = 4;
+    let moments: Vec<f64> = (0..=16).map(|index| begin + (end - begin) * f64::from(index) / 16.0).collect();
     for (other, track) in look.others() {
         let sides: Vec<Way> = moments
             .iter()
             .filter_map(|&count| {
                 let ((x, y, facing), (to_x, to_y, theirs)) = (look.stand(count), track.stand(count));
                 let bearing = wrap_half((to_x - x).atan2(to_y - y).to_degrees() - facing);
-                let near = (to_x - x).hypot(to_y - y) < NEAR && (50.0..=130.0).contains(&bearing.abs());
-                (near && wrap_half(theirs - facing).abs() < 45.0).then(|| side_of(bearing))
+                let near = (to_x - x).hypot(to_y - y) < NEAR && (45.0..=135.0).contains(&bearing.abs());
+                (near && wrap_half(theirs - facing).abs() < 75.0).then(|| side_of(bearing))
             })
             .collect();
-        if sides.len() >= 5 && sides.windows(2).all(|pair| pair.first() == pair.last()) {
+        if sides.len() >= ALONGSIDE && sides.windows(2).all(|pair| pair.first() == pair.last()) {
             return sides.first().map(|side| (other as u32 + 1, *side));
         }
     }
