@@ -291,7 +291,7 @@ fn shoulders(phrase: &PhraseFacts, number: u32) -> Vec<Way> {
 #[test]
 fn into_line_is_told() {
     for number in 1..=6_u32 {
-        let partner = (number - 1 ^ 1) + 1;
+        let partner = ((number - 1) ^ 1) + 1;
         let told = told("into-line", 6, number as usize);
         for (phrase, way, shoulder) in [(&told[0], Way::Left, Way::Right), (&told[1], Way::Right, Way::Left)]
         {
@@ -323,7 +323,7 @@ fn into_line_is_told() {
 #[test]
 fn both_back_to_backs_are_told() {
     for number in 1..=6_u32 {
-        let partner = (number - 1 ^ 1) + 1;
+        let partner = ((number - 1) ^ 1) + 1;
         let turning = told("back-to-back", 6, number as usize);
         for (phrase, shoulder) in [(&turning[0], Way::Right), (&turning[1], Way::Left)] {
             let out = goings(phrase)[0].clone();
@@ -356,7 +356,7 @@ fn both_back_to_backs_are_told() {
 fn crossing_figures_pass_the_shoulders_of_the_morris_book() {
     for dancers in [4, 6, 8] {
         for number in 1..=dancers {
-            let partner = (number - 1 ^ 1) + 1;
+            let partner = ((number - 1) ^ 1) + 1;
             for phrase in told("cross-over", dancers, number as usize) {
                 assert_eq!(shoulders(&phrase, partner), [Way::Right]);
                 let turns = turns(&phrase);
@@ -439,7 +439,7 @@ fn the_hey_is_told() {
         let (one, two) = (words.find(first), words.find(then));
         assert!(one.is_some() && two.is_some() && one < two, "{words}");
         // [CP]: the inside strand runs shoulder to shoulder with the partner.
-        let partner = (number - 1 ^ 1) + 1;
+        let partner = ((number - 1) ^ 1) + 1;
         assert!(words.contains(&format!("shoulder to shoulder with {partner}")), "{words}");
     }
 }
@@ -559,6 +559,54 @@ fn drawn_choruses_are_told() {
     // Its arc turns clockwise, which is to the right.
     assert!(told[0].text.contains("half a circle to the right"), "{}", told[0].text);
     assert!(told[1].text.contains("half a circle to the left"), "{}", told[1].text);
+}
+
+/// [CALC]: whoever stands facing up and is gone by on the right is told so; in a ring everyone faces in, and turned about
+/// they face out.
+#[test]
+fn those_who_stand_are_told_who_goes_by() {
+    let mut set = Set::longways(2, 2.4, 1.8);
+    set.kind = SetKind::Spots;
+    set.spots =
+        [(0.0, 0.0), (0.7, -2.0)].map(|(x, y)| Spot { x, y, facing: 0.0, extra: Map::new() }).to_vec();
+    let mut dance = Dance::new("By", set);
+    let mut figure = Figure::drawn("by", "By", 4);
+    let mut part = Part::still(2);
+    part.legs.push(Leg::straight(4.0, 8.0, 0.7, 2.0));
+    figure.parts.push(part);
+    dance.figures.push(figure);
+    let motion = motion_of(&dance, None).unwrap();
+    let stands = &tell(&dance, &motion, 0, 0)[0].text;
+    assert!(stands.contains("2 passes you on your right in bar 2."), "{stands}");
+    assert!(stands.contains("Dance on the spot.") && stands.contains("End home, facing up."), "{stands}");
+    let goes = &tell(&dance, &motion, 0, 1)[0].text;
+    assert!(
+        goes.contains("Forward five and a half paces, passing 1 by the left shoulder, by the end of bar 2."),
+        "{goes}"
+    );
+    assert!(goes.contains("End five and a half paces above your place, facing up."), "{goes}");
+
+    let mut set = Set::longways(5, 2.4, 1.8);
+    set.kind = SetKind::Ring;
+    let mut dance = Dance::new("Ring", set);
+    let mut figure = Figure::drawn("about", "About", 2);
+    for place in 1..=5 {
+        let mut part = Part::still(place);
+        part.turns.push(Turn { by: Some(180.0), face: None, ..Turn::to_face(4.0, 8.0, Way::Left, 0.0) });
+        figure.parts.push(part);
+    }
+    figure.parts.truncate(4);
+    figure.phrase = "2 st".to_owned();
+    dance.figures.push(figure);
+    let motion = motion_of(&dance, None).unwrap();
+    let out = |dancer: usize| tell(&dance, &motion, 0, dancer)[0].text.clone();
+    // 1, at the top, faces down to begin with, so it faces up when it has turned about.
+    assert_eq!(out(0), "Turn left half round in bar 2, to face up. End home, facing up.");
+    assert_eq!(
+        out(1),
+        "Turn left half round in bar 2, to face out, away from the set. End home, facing out, away from the set."
+    );
+    assert_eq!(out(4), "Stand still. End home, facing in.");
 }
 
 /// A pace is 0.75 m, half paces are told and what is short is in metres (chosen for this program).

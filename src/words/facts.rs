@@ -67,7 +67,7 @@ pub struct Going {
     pub metres: f64,
     /// Who is passed on the way, in order.
     pub passes: Vec<Pass>,
-    /// Who is alongside for a quarter of the time or more, and on which side.
+    /// Who is alongside for most of a count or more, and on which side.
     pub beside: Option<(u32, Way)>,
     /// Where it ends, where that is worth saying.
     pub to: Option<Place>,

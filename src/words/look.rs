@@ -6,6 +6,8 @@ use crate::motion::{Ground, Motion, Span, Track, wrap_half, wrap_whole};
 const NEAR: f64 = 0.35;
 /// Two whose middles are so near are with each other, metres.
 const TOGETHER: f64 = 1.2;
+/// Two who are not partners are side by side when they are nearer than this, metres.
+const SIDE_BY_SIDE: f64 = 0.85;
 /// A facing so near to a direction looks that way, degrees.
 const LOOKS: f64 = 22.5;
 
@@ -79,12 +81,15 @@ impl Look<'_> {
         let there = (to_x - x).atan2(to_y - y).to_degrees();
         let (mine, their) = (wrap_half(there - facing), wrap_half(there + 180.0 - theirs));
         let number = other as u32 + 1;
-        let side = |bearing: f64| (50.0..=130.0).contains(&bearing.abs());
+        let side = |bearing: f64| (65.0..=115.0).contains(&bearing.abs());
         if mine.abs() < 45.0 && their.abs() < 45.0 {
             Some(Place::FaceToFace(number))
         } else if mine.abs() > 135.0 && their.abs() > 135.0 {
             Some(Place::BackToBack(number))
-        } else if side(mine) && side(their) {
+        } else if side(mine)
+            && side(their)
+            && (apart < SIDE_BY_SIDE || self.ground.partner(self.dancer) == Some(other))
+        {
             let on_line = self.ground.ranks() > 0 && x.abs() < NEAR && to_x.abs() < NEAR;
             Some(Place::Beside(number, side_of(mine), on_line))
         } else {

@@ -125,7 +125,19 @@ fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec
     if followed < 40.0 && turning < 60.0 {
         // Quarters of a turn clockwise from forward.
         let manner = |step: &Step| (wrap_whole(step.heading - step.facing + 45.0) / 90.0) as u8 % 4;
-        for run in runs(steps, SHORT.1, manner) {
+        let mut stretches = runs(steps, SHORT.1, manner);
+        let length = |run: &[Step]| {
+            run.last().map_or(0.0, |step| step.gone) - run.first().map_or(0.0, |step| step.gone)
+        };
+        // A short swerve as a leg ends is no stretch of its own.
+        if stretches.len() > 1 && stretches.last().is_some_and(|run| length(run) < SHORT.0) {
+            stretches.pop();
+            let before: usize = stretches.iter().rev().skip(1).map(|run| run.len() - 1).sum();
+            if let (Some(last), Some(rest)) = (stretches.last_mut(), steps.get(before..)) {
+                *last = rest;
+            }
+        }
+        for run in stretches {
             let at = run.get(run.len() / 2).map_or(0, manner);
             found.push(going(look, run, CourseSaid::Straight(at * 2, None)));
         }
@@ -215,7 +227,7 @@ fn bearing(steps: &[Step], heading: f64, facing: f64) -> Option<Way> {
     }
     // Going forward or backwards, and somewhat aside.
     let aside = rel.to_radians().sin();
-    (eighth(rel) % 4 == 0 && aside.abs() > 0.15).then(|| side_of(aside))
+    (eighth(rel).is_multiple_of(4) && aside.abs() > 0.15).then(|| side_of(aside))
 }
 
 /// Going round the middle of the set.
@@ -353,11 +365,11 @@ fn going(look: &Look, steps: &[Step], course: CourseSaid) -> Going {
     }
 }
 
-/// Who is alongside for a quarter of the time or more.
+/// Who is alongside for most of a count or more.
 fn beside(look: &Look, begin: f64, end: f64) -> Option<(u32, Way)> {
     const NEAR: f64 = 1.1;
-    const ALONGSIDE: usize = 4;
-    let moments: Vec<f64> = (0..=16).map(|index| begin + (end - begin) * f64::from(index) / 16.0).collect();
+    let moments: Vec<f64> =
+        (0..=((end - begin) * 4.0) as u32).map(|index| begin + f64::from(index) / 4.0).collect();
     for (other, track) in look.others() {
         let sides: Vec<Way> = moments
             .iter()
@@ -368,7 +380,7 @@ fn beside(look: &Look, begin: f64, end: f64) -> Option<(u32, Way)> {
                 (near && wrap_half(theirs - facing).abs() < 75.0).then(|| side_of(bearing))
             })
             .collect();
-        if sides.len() >= ALONGSIDE && sides.windows(2).all(|pair| pair.first() == pair.last()) {
+        if sides.len() >= 3 && sides.windows(2).all(|pair| pair.first() == pair.last()) {
             return sides.first().map(|side| (other as u32 + 1, *side));
         }
     }
