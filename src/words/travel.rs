@@ -376,8 +376,13 @@ fn beside(look: &Look, begin: f64, end: f64) -> Option<(u32, Way)> {
             .filter_map(|&count| {
                 let ((x, y, facing), (to_x, to_y, theirs)) = (look.stand(count), track.stand(count));
                 let bearing = wrap_half((to_x - x).atan2(to_y - y).to_degrees() - facing);
+                // Going together: what is between them changes less than where they are.
+                let (earlier, before) = (look.stand(count - 0.2), track.stand(count - 0.2));
+                let gone = (x - earlier.0).hypot(y - earlier.1);
+                let between =
+                    ((to_x - before.0) - (x - earlier.0)).hypot((to_y - before.1) - (y - earlier.1));
                 let near = (to_x - x).hypot(to_y - y) < NEAR && (45.0..=135.0).contains(&bearing.abs());
-                (near && wrap_half(theirs - facing).abs() < 75.0).then(|| side_of(bearing))
+                (near && between < gone && wrap_half(theirs - facing).abs() < 75.0).then(|| side_of(bearing))
             })
             .collect();
         if sides.len() >= 3 && sides.windows(2).all(|pair| pair.first() == pair.last()) {
