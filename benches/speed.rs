@@ -1,14 +1,17 @@
 //! How fast things are, beside a yardstick measured in the same run.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, missing_docs)]
 
-use bellpad::dance::{Dance, Extra, FaultLimits, Set, read};
+use bellpad::app::{Ask, Desk, Grip, Window};
+use bellpad::dance::{Dance, Entry, Extra, FaultLimits, Set, read};
 use bellpad::faults::{Body, find_faults, make_room};
-use bellpad::figures::{drag_dancer, motion_of, named_figure};
+use bellpad::figures::{Mirror, Together, compare, drag_dancer, motion_of, named_figure};
 use bellpad::motion::Motion;
 use bellpad::picture::{StillChoice, still, to_png};
+use bellpad::store::Recent;
 use criterion::{Criterion, criterion_group, criterion_main};
 use kurbo::{CubicBez, ParamCurve, Point};
 use std::hint::black_box;
+use std::sync::Arc;
 
 fn sample() -> (Dance, Motion) {
     let dance = read(include_bytes!("../dances/nine-geese-home.dance.json")).unwrap();
@@ -183,5 +186,113 @@ fn files(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, poses, heys, faults, files, stills);
+/// What shows a window once, without a screen: update and tessellate.
+fn frames() -> impl FnMut(&mut Window) -> usize {
+    let ctx = egui::Context::default();
+    let mut time = 0.0;
+    move |window: &mut Window| {
+        time += 1.0 / 60.0;
+        let rect = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(1280.0, 800.0));
+        let input = egui::RawInput { screen_rect: Some(rect), time: Some(time), ..egui::RawInput::default() };
+        let mut output = ctx.run_ui(input, |ui| window.show(ui));
+        let shapes = std::mem::take(&mut output.shapes);
+        output.textures_delta.clear();
+        let pixels = output.pixels_per_point;
+        ctx.tessellate(shapes, pixels).len()
+    }
+}
+
+/// One step of a drag with its mates, all faults and the frame that shows it: twelve dancers, 64 bars.
+fn drags(bench: &mut Criterion) {
+    let mut dance = Dance::new("", Set::longways(12, 2.4, 1.8));
+    for name in ["cross-and-turn", "into-line", "back-to-back", "foot-up-and-down"] {
+        let figure = named_figure(name, Extra::new(), &dance.set).unwrap();
+        dance.order.extend([Entry::of(&figure.id), Entry::of(&figure.id)]);
+        dance.figures.push(figure);
+    }
+    let mut window = Window::new(Desk::new(dance, None, Recent::default()).unwrap(), false);
+    assert_eq!((window.desk.motion().bars(), window.desk.motion().dancers()), (64, 12));
+    let mut frame = frames();
+    let mut group = bench.benchmark_group("drag");
+    group.sample_size(20);
+    window.desk.take(Ask::Seek(4.0));
+    for _ in 0..60 {
+        frame(&mut window);
+    }
+    group.bench_function("yardstick: a frame of twelve with trails", |bencher| {
+        bencher.iter(|| frame(black_box(&mut window)));
+    });
+    window.desk.take(Ask::DrawTogether(Together::Mirror(Mirror::Across)));
+    let mut x = 0.0;
+    group.bench_function("a step of a drag of twelve, 64 bars, faults and frame", |bencher| {
+        bencher.iter(|| {
+            x = (x + 0.013) % 0.8;
+            for ask in [Ask::BeginDrag(Grip::Dancer(4)), Ask::DragTo(-0.6 + x, 1.2, 0.05)] {
+                window.desk.take(ask);
+            }
+            frame(black_box(&mut window))
+        });
+    });
+    group.finish();
+}
+
+/// A frame of the window without a screen, with a playhead in the hey.
+fn windows(bench: &mut Criterion) {
+    let (dance, motion) = sample();
+    let hey = 5.0 * 32.0;
+    let other = drag_dancer(&dance, &motion, 2, hey + 6.0, -0.4, 0.3).unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("other.dance.json");
+    bellpad::store::save(&path, &other).unwrap();
+    let mut group = bench.benchmark_group("window");
+    for (name, asks) in [
+        ("yardstick: one chosen, with trails", vec![]),
+        ("and beats of the chosen", vec![Ask::ToggleBeats]),
+        ("and another version beside it", vec![Ask::CompareWith(path)]),
+        ("nobody chosen, with trails", vec![Ask::Choose(None)]),
+        ("nobody chosen, and beats of all six", vec![Ask::Choose(None), Ask::ToggleBeats]),
+    ] {
+        let mut window = Window::new(Desk::with_sample(Recent::default()), false);
+        for ask in [Ask::Seek(hey + 9.0)].into_iter().chain(asks) {
+            window.desk.take(ask);
+        }
+        let mut frame = frames();
+        for _ in 0..60 {
+            frame(&mut window);
+        }
+        group.bench_function(name, |bencher| bencher.iter(|| frame(black_box(&mut window))));
+    }
+    group.finish();
+}
+
+fn compares(bench: &mut Criterion) {
+    let (dance, motion) = sample();
+    let hey = 5.0 * 32.0;
+    let other = drag_dancer(&dance, &motion, 2, hey + 6.0, -0.4, 0.3).unwrap();
+    let (motion, there) = (Arc::new(motion), Arc::new(motion_of(&other, None).unwrap()));
+    let first = compare((&dance, &motion), (&other, &there), None);
+    let mut group = bench.benchmark_group("compare");
+    let drag = |x: f64| {
+        let edited = drag_dancer(&dance, &motion, 2, hey + 6.0, x, 1.2).unwrap();
+        let moved = Arc::new(motion_of(&edited, Some(&motion)).unwrap());
+        (edited, moved)
+    };
+    group.bench_function("yardstick: recompile after one drag step", |bencher| {
+        let mut x = 0.0;
+        bencher.iter(|| {
+            x = (x + 0.013) % 1.0;
+            drag(x - 1.0).1.bars()
+        });
+    });
+    group.bench_function("six, 136 bars, from nothing", |bencher| {
+        bencher.iter(|| compare((&dance, &motion), (&other, &there), None).many());
+    });
+    let (edited, moved) = drag(-0.5);
+    group.bench_function("six, 136 bars, after one drag step", |bencher| {
+        bencher.iter(|| compare((&edited, &moved), (&other, &there), Some(black_box(&first))).many());
+    });
+    group.finish();
+}
+
+criterion_group!(benches, poses, heys, faults, files, stills, windows, drags, compares);
 criterion_main!(benches);

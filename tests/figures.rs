@@ -10,7 +10,7 @@
     clippy::needless_range_loop
 )]
 
-use bellpad::dance::{Dance, Entry, Set, Way};
+use bellpad::dance::{Dance, Entry, FaultKind, Set, Way};
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Pose, Weight, passing};
 use kurbo::{BezPath, ParamCurveNearest, Point};
@@ -636,7 +636,6 @@ proptest! {
         let motion = motion_of(&dance, None).unwrap();
         // A large set has farther to go in the same time, and ten or twelve who stand close come close: faults of their
         // steps and of their room, not of the figure. Up to eight keep apart whatever the set, and nobody ever clashes.
-        use bellpad::faults::FaultKind;
         let mut faults = bellpad::faults::find_faults(&dance, &motion);
         faults.retain(|fault| {
             fault.kind != FaultKind::OverLong && (fault.kind != FaultKind::Tight || ranks <= 4)

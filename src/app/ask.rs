@@ -1,3 +1,4 @@
+use super::keep_ask::KeepAsk;
 use super::order_ask::OrderAsk;
 use crate::dance::{ClearFloor, Dance, FaultLimits, LeadRule, Set};
 use crate::figures::{LegChange, SecondHalf, TimePoint, Together};
@@ -138,6 +139,22 @@ pub enum Ask {
     FitFloor,
     /// Paths on or off.
     ToggleTrails,
+    /// Bodies at the strong beats on or off.
+    ToggleBeats,
+    /// Compare with another version: shows where to choose its file.
+    AskCompare,
+    /// Compare with this file.
+    CompareWith(PathBuf),
+    /// Compare no longer.
+    StopComparing,
+    /// Fold the list of differences, or open it.
+    FoldDifferences,
+    /// Go to a difference of the other version, by its place in the list.
+    GoToDifference(usize),
+    /// Take a dancer's part from the other version, by its place in the list of differences.
+    TakePart(usize),
+    /// Take the whole figure of a difference from the other version.
+    TakeFigure(usize),
     /// Slate or paper.
     ToggleTheme,
     /// Show or put away the help.
@@ -150,6 +167,8 @@ pub enum Ask {
     SaveAndGoOn,
     /// Close the window.
     Close,
+    /// Something about keeping work, or about the window itself.
+    Keep(KeepAsk),
 }
 
 /// What a drag holds.
@@ -163,6 +182,27 @@ pub enum Grip {
     Point(usize, usize, (usize, Option<usize>)),
     /// A moment of a path, in time: span, dancer, which.
     Time(usize, usize, TimePoint),
+}
+
+/// Whether bodies are drawn at the strong beats round the playhead.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Beats {
+    /// They are not.
+    #[default]
+    Hidden,
+    /// They are.
+    Shown,
+}
+
+impl Beats {
+    /// The other of the two.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Hidden => Self::Shown,
+            Self::Shown => Self::Hidden,
+        }
+    }
 }
 
 /// Which way the floor is seen.

@@ -1,6 +1,8 @@
 use super::{
-    ask::{Ask, Grip, Seen},
+    ask::{Ask, Beats, Grip, Seen},
+    desk_compare::Compared,
     dialogs::{Dialog, NewDance},
+    keep::Keep,
     player::Player,
 };
 use crate::dance::{Dance, DanceError, Figure, Person, check_rules, read};
@@ -35,6 +37,8 @@ pub struct Desk {
     pub space_shown: bool,
     /// A mend that is proposed.
     pub(super) proposed: Option<Mend>,
+    /// The other version that this one is compared with.
+    pub(super) compared: Option<Compared>,
     past: Vec<Undone>,
     future: Vec<Undone>,
     /// The dance as it is on the disk.
@@ -67,10 +71,14 @@ pub struct Desk {
     pub pan: [f32; 2],
     /// Whether paths are drawn.
     pub trails: bool,
+    /// Whether bodies are drawn at the strong beats round the playhead.
+    pub beats: Beats,
     /// The colours.
     pub ink: Ink,
     /// Files opened before.
     pub recent: Recent,
+    /// How work is kept from being lost.
+    pub(super) keep: Keep,
     /// Whether the window may close although work is unsaved.
     pub may_close: bool,
 }
@@ -126,6 +134,7 @@ impl Desk {
             proposed: None,
             space: OnceCell::new(),
             space_shown: false,
+            compared: None,
             faults: find_faults(&dance, &motion),
             dance,
             player: Player { count: first_moving_count(&motion), ..Player::default() },
@@ -146,8 +155,10 @@ impl Desk {
             zoom: 1.0,
             pan: [0.0, 0.0],
             trails: true,
+            beats: Beats::default(),
             ink: SLATE,
             recent,
+            keep: Keep::default(),
             may_close: false,
         }
     }
@@ -317,6 +328,7 @@ impl Desk {
             Ask::Pan([x, y]) => self.pan = [self.pan[0] + x, self.pan[1] + y],
             Ask::FitFloor => (self.zoom, self.pan) = (1.0, [0.0, 0.0]),
             Ask::ToggleTrails => self.trails = !self.trails,
+            Ask::ToggleBeats => self.beats = self.beats.other(),
             Ask::ToggleTheme => self.ink = if self.ink == SLATE { PAPER } else { SLATE },
             Ask::ToggleHelp => {
                 self.dialog =
@@ -385,6 +397,7 @@ impl Desk {
                 self.faults = find_faults(&dance, &motion);
                 self.motion = Arc::new(motion);
                 self.dance = dance;
+                self.compare_anew();
                 self.proposed = None;
                 self.space = OnceCell::new();
                 self.player.count = self.player.count.min(self.motion.counts());

@@ -267,6 +267,7 @@ impl Desk {
             self.faults = find_faults(&drag.dance, &drag.motion);
             self.dance = drag.dance;
             self.motion = drag.motion;
+            self.compare_anew();
             self.proposed = None;
             self.space = OnceCell::new();
             self.notice = None;

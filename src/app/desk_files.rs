@@ -8,9 +8,8 @@ use crate::dance::{Dance, read};
 use crate::figures::figure_name_at;
 use crate::motion::Moment;
 use crate::picture::{Picture, PictureKind, StillChoice, still};
-use crate::store;
+use crate::store::{self, Stamp};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 /// Opening, saving and stills: the part of the desk that touches the disk.
 impl Desk {
@@ -23,11 +22,11 @@ impl Desk {
             Ask::OpenSample(index) => self.unless_unsaved(After::OpenSample(index)),
             Ask::PutNew(dance) => self.unless_unsaved(After::PutNew(dance)),
             Ask::Save => match self.path.clone() {
-                Some(path) => self.save_to(&path),
+                Some(path) => self.save_to(&path, None),
                 None => self.ask_path(Purpose::SaveAs, None),
             },
             Ask::AskSaveAs => self.ask_path(Purpose::SaveAs, None),
-            Ask::SaveTo(path) => self.save_to(&path),
+            Ask::SaveTo(path) => self.save_to(&path, None),
             Ask::AskStill => {
                 self.end_drag();
                 self.player.playing = false;
@@ -42,23 +41,20 @@ impl Desk {
             Ask::SaveAndGoOn => {
                 if let Some(Dialog::Unsaved(after)) = self.dialog.take() {
                     match self.path.clone() {
-                        Some(path) => {
-                            self.save_to(&path);
-                            if !self.unsaved() {
-                                self.go_on(after);
-                            }
-                        }
+                        Some(path) => self.save_to(&path, Some(after)),
                         None => self.ask_path(Purpose::SaveAs, Some(after)),
                     }
                 }
             }
             Ask::Close => self.unless_unsaved(After::Close),
-            _ => {}
+            Ask::Keep(ask) => self.take_keep_ask(ask),
+            Ask::AskCompare => self.ask_path(Purpose::Compare, None),
+            other => self.take_compare_ask(other),
         }
     }
 
     /// Does something that puts this dance away, or asks first if there is work that no file has.
-    fn unless_unsaved(&mut self, after: After) {
+    pub(super) fn unless_unsaved(&mut self, after: After) {
         self.end_drag();
         if self.unsaved() {
             self.player.playing = false;
@@ -68,27 +64,28 @@ impl Desk {
         }
     }
 
-    fn go_on(&mut self, after: After) {
+    pub(super) fn go_on(&mut self, after: After) {
         match after {
             After::AskOpen => self.ask_path(Purpose::Open, None),
             After::Open(path) => self.open(&path),
+            After::OpenLeft(index) => self.open_left(index),
             After::OpenSample(index) => {
                 let sample = SAMPLES.get(index).and_then(|(_, text)| read(text.as_bytes()).ok());
                 if let Some(dance) = sample {
-                    self.put_on_desk(dance, None);
+                    self.put_on_desk(dance, None, None);
                 }
             }
             After::PutNew(dance) => {
-                self.never_saved = self.put_on_desk(*dance, None);
+                self.never_saved = self.put_on_desk(*dance, None, None);
             }
             After::Close => self.may_close = true,
         }
     }
 
     fn open(&mut self, path: &Path) {
-        match store::open(path) {
-            Ok(dance) => {
-                if self.put_on_desk(dance, Some(path.to_owned())) {
+        match store::open_with_stamp(path) {
+            Ok((dance, stamp)) => {
+                if self.put_on_desk(dance, Some(path.to_owned()), Some(stamp)) {
                     self.recent.add(path);
                 }
             }
@@ -97,11 +94,14 @@ impl Desk {
     }
 
     /// Takes another dance onto the desk; the one before it stays if this one's figures cannot be worked out.
-    fn put_on_desk(&mut self, dance: Dance, path: Option<PathBuf>) -> bool {
+    pub(super) fn put_on_desk(&mut self, dance: Dance, path: Option<PathBuf>, stamp: Option<Stamp>) -> bool {
         let place = path.as_ref().map_or_else(String::new, |path| format!("{}: ", path.display()));
         match Self::new(dance, path, self.recent.clone()) {
             Ok(mut desk) => {
-                (desk.ink, desk.trails) = (self.ink, self.trails);
+                (desk.ink, desk.trails, desk.beats) = (self.ink, self.trails, self.beats);
+                desk.keep = std::mem::take(&mut self.keep);
+                desk.keep.now_on(desk.path.as_deref(), stamp);
+                desk.keep.welcome = false;
                 *self = desk;
                 true
             }
@@ -109,20 +109,6 @@ impl Desk {
                 self.dialog = Some(Dialog::Trouble(format!("{place}{error}")));
                 false
             }
-        }
-    }
-
-    fn save_to(&mut self, path: &Path) {
-        self.end_drag();
-        match store::save(path, &self.dance) {
-            Ok(()) => {
-                self.saved = Arc::clone(&self.dance);
-                self.never_saved = false;
-                self.path = Some(path.to_owned());
-                self.recent.add(path);
-                self.notice = Some(format!("saved as {}", self.file_name()));
-            }
-            Err(error) => self.dialog = Some(Dialog::Trouble(error.to_string())),
         }
     }
 
@@ -153,7 +139,7 @@ impl Desk {
     }
 
     /// Shows where to choose a file. The desktop's own dialog is asked as well, by the window.
-    fn ask_path(&mut self, purpose: Purpose, then: Option<After>) {
+    pub(super) fn ask_path(&mut self, purpose: Purpose, then: Option<After>) {
         // A file goes beside the dance's own, or else with this user's documents.
         let folder = self.path.as_deref().and_then(Path::parent).map(Path::to_owned).or_else(|| {
             let user = directories::UserDirs::new()?;
@@ -167,7 +153,7 @@ impl Desk {
                 .to_string()
         };
         let text = match purpose {
-            Purpose::Open => String::new(),
+            Purpose::Open | Purpose::Compare => String::new(),
             Purpose::SaveAs => self.path.as_ref().map_or_else(
                 || beside(&format!("{}.dance.json", slug(&self.dance.title))),
                 |path| path.display().to_string(),
@@ -188,14 +174,8 @@ impl Desk {
         let path = chosen.path;
         match field.purpose {
             Purpose::Open => self.open(&path),
-            Purpose::SaveAs => {
-                self.save_to(&path);
-                if !self.unsaved()
-                    && let Some(after) = field.then
-                {
-                    self.go_on(after);
-                }
-            }
+            Purpose::Compare => self.compare_with(&path),
+            Purpose::SaveAs => self.save_to(&path, field.then),
             Purpose::Still => self.write_still(&path),
         }
     }

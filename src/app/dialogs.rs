@@ -4,6 +4,7 @@ use super::{
     fault_dialogs::{show_limits, show_mean},
     figure_dialogs::{FigureField, show_figure_field},
     files::{Answer, ChosenFile, SystemDialog},
+    keep_dialogs::{self, KeepDialog},
 };
 use crate::dance::{Dance, Entry, Figure, Set, SetKind, check_rules, limits};
 use crate::figures::{self, motion_of, named_figure};
@@ -19,6 +20,8 @@ pub enum Purpose {
     SaveAs,
     /// To draw a still to it.
     Still,
+    /// To compare the dance with it.
+    Compare,
 }
 
 /// What waits until unsaved work has been seen to.
@@ -30,6 +33,8 @@ pub enum After {
     Open(PathBuf),
     /// Opening a dance that is part of the program.
     OpenSample(usize),
+    /// Taking on work of a window that is gone, by its place in the list.
+    OpenLeft(usize),
     /// Putting this new dance on the desk.
     PutNew(Box<Dance>),
     /// Closing the window.
@@ -52,6 +57,8 @@ pub enum Dialog {
     Mean(usize, String, String),
     /// The limits of what is a fault.
     Limits,
+    /// Something about keeping work.
+    Keep(KeepDialog),
     /// A call, bars or notes to write.
     Figure(FigureField),
 }
@@ -72,12 +79,18 @@ pub struct PathField {
 }
 
 impl Purpose {
+    /// Whether the file is only read.
+    #[must_use]
+    pub fn reads(self) -> bool {
+        matches!(self, Self::Open | Self::Compare)
+    }
+
     /// A path as it is used for this: with the ending that such files have, where it has none of them.
     #[must_use]
     pub fn whole_path(self, typed: &str) -> PathBuf {
         let lower = typed.to_lowercase();
         let (endings, usual): (&[&str], &str) = match self {
-            Self::Open => return PathBuf::from(typed),
+            Self::Open | Self::Compare => return PathBuf::from(typed),
             Self::SaveAs => (&[".json"], ".dance.json"),
             Self::Still => (&[".png", ".svg"], ".png"),
         };
@@ -164,6 +177,7 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
     let limits = desk.dance().limits.clone();
     let dance = std::sync::Arc::clone(&desk.dance);
     let (recent, own) = (desk.recent.files.clone(), desk.path().map(Path::to_owned));
+    let kept = desk.unsaved() && desk.work_is_kept();
     let mut chosen = None;
     let Some(dialog) = &mut desk.dialog else { return None };
     let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
@@ -172,28 +186,38 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
             Dialog::Help => 560.0,
             _ => 460.0,
         });
-        match dialog {
-            Dialog::Path(field) => chosen = show_path(ui, field, native, (&recent, own.as_deref()), asks),
-            Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
-            Dialog::Trouble(said) => {
-                ui.heading("That could not be done");
-                ui.add_space(6.0);
-                ui.label(said.as_str());
-                ui.add_space(6.0);
-                ui.weak("The dance on the desk is as it was.");
-                ui.add_space(10.0);
-                let button = ui.button("Close");
-                button.request_focus();
-                if button.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
-                    asks.push(Ask::PutAway);
+        // With large text a dialog can be higher than the window.
+        let height = (ui.ctx().content_rect().height() - 56.0).max(120.0);
+        egui::ScrollArea::vertical().min_scrolled_height(height).max_height(height).show(
+            ui,
+            |ui| match dialog {
+                Dialog::Path(field) => chosen = show_path(ui, field, native, (&recent, own.as_deref()), asks),
+                Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
+                Dialog::Trouble(said) => {
+                    ui.heading("That could not be done");
+                    ui.add_space(6.0);
+                    ui.label(said.as_str());
+                    ui.add_space(6.0);
+                    ui.weak(if kept {
+                        "Your work stays on the desk, and is kept in case the program ends."
+                    } else {
+                        "The dance on the desk is as it was."
+                    });
+                    ui.add_space(10.0);
+                    let button = ui.button("Close");
+                    button.request_focus();
+                    if button.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
+                        asks.push(Ask::PutAway);
+                    }
                 }
-            }
-            Dialog::Help => show_help(ui, asks),
-            Dialog::New(new) => show_new(ui, new, asks),
-            Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
-            Dialog::Limits => show_limits(ui, &limits, asks),
-            Dialog::Figure(field) => show_figure_field(ui, field, &dance, asks),
-        }
+                Dialog::Help => show_help(ui, asks),
+                Dialog::New(new) => show_new(ui, new, asks),
+                Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
+                Dialog::Limits => show_limits(ui, &limits, asks),
+                Dialog::Figure(field) => show_figure_field(ui, field, &dance, asks),
+                Dialog::Keep(dialog) => keep_dialogs::show(ui, dialog, asks),
+            },
+        );
     });
     if modal.should_close() {
         asks.push(Ask::PutAway);
@@ -234,6 +258,7 @@ fn show_path(
         Purpose::Open => ("Open a dance", "Open"),
         Purpose::SaveAs => ("Save the dance", "Save"),
         Purpose::Still => ("Save a still", "Save"),
+        Purpose::Compare => ("Compare with another version", "Compare"),
     };
     ui.heading(heading);
     ui.add_space(6.0);
@@ -242,6 +267,7 @@ fn show_path(
     } else {
         ui.weak(match field.purpose {
             Purpose::Open => "The path of a dance file, *.dance.json",
+            Purpose::Compare => "The path of the other version, *.dance.json",
             Purpose::SaveAs => "The path to save to, *.dance.json",
             Purpose::Still => "The path of the picture, .png or .svg",
         });
@@ -265,26 +291,8 @@ fn show_path(
     }
     let entered = edit.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     let mut chosen = None;
-    if field.purpose == Purpose::Open {
-        ui.add_space(8.0);
-        ui.weak("Sample dances");
-        for (index, (name, _)) in SAMPLES.iter().enumerate() {
-            if ui.link(*name).clicked() {
-                asks.push(Ask::PutAway);
-                asks.push(Ask::OpenSample(index));
-            }
-        }
-        if !recent.is_empty() {
-            ui.add_space(8.0);
-            ui.weak("Opened before");
-            for path in recent.iter().take(8) {
-                let name =
-                    path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-                if ui.link(name).on_hover_text(path.display().to_string()).clicked() {
-                    chosen = Some(ChosenFile { path: path.clone() });
-                }
-            }
-        }
+    if field.purpose.reads() {
+        show_known(ui, field.purpose, recent, &mut chosen, asks);
     }
     if field.replaces.as_ref().is_some_and(|path| *path == field.purpose.whole_path(field.text.trim())) {
         ui.add_space(6.0);
@@ -298,7 +306,7 @@ fn show_path(
         let warned = field.replaces.as_ref() == Some(&path);
         let verb = if warned { "Replace it" } else { verb };
         if (ui.add_enabled(ready, egui::Button::new(verb)).clicked() || entered) && ready {
-            if field.purpose == Purpose::Open || warned || own == Some(path.as_path()) || !path.exists() {
+            if field.purpose.reads() || warned || own == Some(path.as_path()) || !path.exists() {
                 chosen = Some(ChosenFile { path });
             } else {
                 field.replaces = Some(path);
@@ -310,6 +318,36 @@ fn show_path(
         }
     });
     chosen
+}
+
+/// The dances that are known already, to choose one: the samples to open, and the files opened before.
+fn show_known(
+    ui: &mut Ui,
+    purpose: Purpose,
+    recent: &[PathBuf],
+    chosen: &mut Option<ChosenFile>,
+    asks: &mut Vec<Ask>,
+) {
+    if purpose == Purpose::Open {
+        ui.add_space(8.0);
+        ui.weak("Sample dances");
+        for (index, (name, _)) in SAMPLES.iter().enumerate() {
+            if ui.link(*name).clicked() {
+                asks.push(Ask::PutAway);
+                asks.push(Ask::OpenSample(index));
+            }
+        }
+    }
+    if !recent.is_empty() {
+        ui.add_space(8.0);
+        ui.weak("Opened before");
+        for path in recent.iter().take(8) {
+            let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+            if ui.link(name).on_hover_text(path.display().to_string()).clicked() {
+                *chosen = Some(ChosenFile { path: path.clone() });
+            }
+        }
+    }
 }
 
 fn show_unsaved(ui: &mut Ui, after: &After, asks: &mut Vec<Ask>) {
@@ -407,7 +445,7 @@ fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
 }
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 23] = [
+pub const KEYS: [(&str, &str); 27] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -415,16 +453,20 @@ pub const KEYS: [(&str, &str); 23] = [
     ("L", "loop on or off"),
     ("[ and ]", "loop from this bar, loop to this bar"),
     ("- and =", "slower, faster"),
+    ("Ctrl++, Ctrl+-, Ctrl+0", "larger text, smaller, as the desktop has it"),
     ("Shift and 1 to 9", "pick another dancer as well; Ctrl+A picks everyone"),
     ("M", "who follows when you draw: nobody, mates, everyone"),
     ("Ctrl and arrows", "nudge those picked 5 cm; with Shift 1 cm"),
     ("T", "paths on or off"),
+    ("B", "where they are at the strong beats, on or off"),
     ("V", "music at the top, at the bottom, or the dancer's own facing"),
     ("F", "fit the floor in the window"),
     ("Ctrl+Z, Ctrl+Shift+Z", "undo, redo"),
     ("Ctrl+N, Ctrl+O", "new dance, open"),
     ("Ctrl+S, Ctrl+Shift+S", "save, save as"),
     ("Ctrl+E", "still"),
+    ("Ctrl+Q", "close the window"),
+    ("Enter", "do what is proposed, or press the button that has the focus"),
     ("Up, Down", "from line to line of the running order"),
     ("Alt+Up, Alt+Down", "move the line that has the focus"),
     ("F2, Menu", "rename its figure, what else can be done"),

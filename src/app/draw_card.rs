@@ -147,12 +147,18 @@ fn centimetres(metres: f64) -> f64 {
     (metres * 1000.0).round() / 1000.0
 }
 
+/// Floors narrower than this have no room beside the music, points.
+const NARROW: f32 = 520.0;
+
 /// Who follows and who is picked: two menus at the head of the floor.
 pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask>) {
-    let area = egui::Rect::from_min_size(
-        floor.left_top() + egui::vec2(10.0, 8.0),
-        egui::vec2((floor.width() - 20.0).max(10.0), 28.0),
-    );
+    // Where the floor is narrow the music takes the head of it; then they stand at its foot, over the views.
+    let corner = if floor.width() < NARROW {
+        floor.left_bottom() + egui::vec2(14.0, -66.0)
+    } else {
+        floor.left_top() + egui::vec2(10.0, 8.0)
+    };
+    let area = egui::Rect::from_min_size(corner, egui::vec2((floor.width() - 20.0).max(10.0), 28.0));
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 4.0;

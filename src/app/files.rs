@@ -70,6 +70,10 @@ fn choose(purpose: Purpose, suggestion: &Path) -> Option<PathBuf> {
         Purpose::Open => {
             dialog.set_title("Open a dance").add_filter("Dances", &["dance.json", "json"]).pick_file()
         }
+        Purpose::Compare => dialog
+            .set_title("Compare with another version")
+            .add_filter("Dances", &["dance.json", "json"])
+            .pick_file(),
         Purpose::SaveAs => dialog
             .set_title("Save the dance")
             .add_filter("Dances", &["dance.json", "json"])

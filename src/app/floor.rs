@@ -1,5 +1,5 @@
 use super::{
-    ask::{Ask, Grip, Seen},
+    ask::{Ask, Beats, Grip, Seen},
     desk::Desk,
     floor_picks::{Picks, REACH, guide_marks, ring_marks},
     paint::paint,
@@ -9,8 +9,9 @@ use crate::dance::ClearFloor;
 use crate::figures::leg_points;
 use crate::motion::{Pose, wrap_half};
 use crate::picture::{
-    FloorLook, Frame, Mark, RING_RADIUS, Stroke, body_marks, bounds, fault_marks, ghost_marks, music_marks,
-    path_marks, scale_marks, space_marks, span_bounds,
+    Beside, FloorLook, Frame, Mark, RING_RADIUS, Stroke, beat_marks, body_marks, bounds, fault_marks,
+    ghost_marks, music_marks, path_marks, scale_marks, space_marks, span_bounds, version_bodies,
+    version_ways,
 };
 use egui::{
     Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2,
@@ -148,6 +149,7 @@ impl Floor {
             let outline = desk.space_shown.then(|| desk.space().outline.as_slice());
             space_marks(&mut self.marks, &frame, &desk.ink, desk.dance().floor.as_ref(), outline);
         }
+        self.show_others(desk, &frame);
         for fault in desk.faults_here() {
             fault_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), fault, desk.player.count);
         }
@@ -155,6 +157,10 @@ impl Floor {
         self.show_points(ui, desk, &frame, asks);
         self.show_dancers(ui, desk, &frame, asks);
         body_marks(&mut self.marks, &frame, &desk.ink, &self.poses, look);
+        if let Some(((here, there), places)) = desk.beside_here() {
+            let beside = Beside { here, there, places: &places, count: desk.player.count };
+            version_bodies(&mut self.marks, &frame, &desk.ink, beside);
+        }
         if let Some(mend) = desk.proposed() {
             let count = desk.player.count;
             let motions = (desk.motion().as_ref(), &mend.motion);
@@ -177,6 +183,18 @@ impl Floor {
             spoken.widget_info(|| WidgetInfo::labeled(Role::Status, true, notice));
         }
         response
+    }
+
+    /// The ways of the other version, and the dancers at the strong beats.
+    fn show_others(&mut self, desk: &Desk, frame: &Frame) {
+        if desk.beats == Beats::Shown {
+            let at_beats = desk.at_beats();
+            beat_marks(&mut self.marks, frame, &desk.ink, desk.motion(), &at_beats, desk.player.count);
+        }
+        if let Some(((here, there), places)) = desk.beside_here() {
+            let beside = Beside { here, there, places: &places, count: desk.player.count };
+            version_ways(&mut self.marks, frame, &desk.ink, beside);
+        }
     }
 
     /// Zooming and moving the floor, and letting go of the chosen dancer.

@@ -71,7 +71,9 @@ impl Keys {
         if typing || egui::Popup::is_any_open(ctx) {
             return;
         }
-        if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+        // An open menu has Escape for itself.
+        let menu = egui::Popup::is_any_open(ctx);
+        if !menu && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
             asks.push(Ask::CancelDrag);
             asks.push(Ask::LeaveMend);
             ctx.memory_mut(|memory| {
@@ -189,6 +191,7 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk) -> Option<Ask> {
         Key::Minus => Ask::Tempo(tempo - 0.05),
         Key::Equals | Key::Plus => Ask::Tempo(tempo + 0.05),
         Key::T => Ask::ToggleTrails,
+        Key::B => Ask::ToggleBeats,
         Key::F => Ask::FitFloor,
         Key::M => Ask::DrawTogether(draw_card::next_together(desk.together)),
         Key::V => Ask::See(match desk.seen {

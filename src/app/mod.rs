@@ -8,19 +8,27 @@ mod bar_axis;
 mod bar_strip;
 mod card;
 mod desk;
+mod desk_compare;
 mod desk_draw;
 mod desk_faults;
 mod desk_files;
+mod desk_keep;
 mod desk_order;
 mod dialogs;
+mod differences;
 mod draw_card;
 mod fault_dialogs;
 mod fault_list;
 mod figure_dialogs;
 mod files;
+mod first_minute;
 mod floor;
 mod floor_picks;
+mod keep;
+mod keep_ask;
+mod keep_dialogs;
 mod keys;
+mod news;
 mod order_ask;
 mod order_menu;
 mod paint;
@@ -29,23 +37,34 @@ mod player;
 mod running_order;
 mod set_row;
 mod shelf;
+mod text_size;
 mod theme;
 mod top_bar;
+mod what_changed;
+mod when;
 
-pub use ask::{Ask, Grip, Seen};
+pub use ask::{Ask, Beats, Grip, Seen};
 pub use bar_axis::BarAxis;
 pub use bar_strip::BarStrip;
 pub use desk::{Desk, SAMPLES};
 pub use dialogs::{After, CAUTIONS, Dialog, KEYS, NewDance, PathField, Purpose};
 pub use files::ChosenFile;
 pub use floor::Floor;
+pub use keep::{Keep, Outside};
+pub use keep_ask::KeepAsk;
+pub use keep_dialogs::{KeepDialog, LeftWork, Meanwhile};
 pub use order_ask::{About, OrderAsk};
 pub use player::Player;
+pub use what_changed::what_changed;
+pub use when::when_words;
 
 use crate::picture::Ink;
-use crate::store::Recent;
+use crate::store::{Home, Recent};
 use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
 use std::path::PathBuf;
+
+/// A change has been written by then, and what went wrong with that can be told.
+const KEPT_BY: std::time::Duration = std::time::Duration::from_secs(2);
 
 /// The whole window.
 pub struct Window {
@@ -66,6 +85,8 @@ pub struct Window {
     closing: bool,
     /// When the last frame was shown, seconds.
     shown: Option<f64>,
+    /// Whether a dialog was open in the last frame.
+    asking: bool,
     /// Where the floor was last shown.
     pub floor_rect: egui::Rect,
 }
@@ -87,6 +108,7 @@ impl Window {
             native_dialogs,
             closing: false,
             shown: None,
+            asking: false,
             floor_rect: egui::Rect::NOTHING,
         }
     }
@@ -97,7 +119,13 @@ impl Window {
         if self.dressed != Some(self.desk.ink) {
             theme::dress(&ctx, &self.desk.ink);
             self.dressed = Some(self.desk.ink);
+            ctx.options_mut(|options| options.zoom_with_keyboard = false);
         }
+        text_size::apply(&ctx, &self.desk);
+        if ctx.input(|input| input.events.contains(&egui::Event::WindowFocused(true))) {
+            self.desk.look_outside();
+        }
+        text_size::take_keys(&ctx, &self.desk, &mut self.asks);
         self.play_on(&ctx);
         if ctx.input(|input| input.pointer.any_pressed()) {
             self.desk.part_steps();
@@ -105,12 +133,18 @@ impl Window {
         self.order.take_keys(&ctx, &self.desk, &mut self.asks);
         self.keys.take(&ctx, &self.desk, self.floor.focused, &mut self.asks);
         self.take_asks();
+        if self.desk.dialog.is_some() && !self.asking {
+            // A menu must not lie over what is asked.
+            egui::Popup::close_all(&ctx);
+        }
+        self.asking = self.desk.dialog.is_some();
         let ink = self.desk.ink;
         let plain = |fill| Frame::new().fill(theme::colour(fill));
         let (desk, asks) = (&self.desk, &mut self.asks);
         Panel::top("top").exact_size(42.0).frame(plain(ink.bar).inner_margin(4)).show(ui, |ui| {
             top_bar::show(ui, desk, asks);
         });
+        news::show(ui, desk, asks);
         Panel::bottom("strip").exact_size(bar_strip::HEIGHT).frame(plain(ink.panel)).show(ui, |ui| {
             self.strip.show(ui, desk, asks);
         });
@@ -121,11 +155,13 @@ impl Window {
             self.order.show(ui, desk, asks);
         });
         Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {
+            differences::show(ui, desk, asks);
             card::show(ui, desk, asks);
         });
         CentralPanel::default().frame(plain(ink.floor)).show(ui, |ui| {
             self.floor_rect = self.floor.show(ui, desk, asks).rect;
             show_views(ui, desk, self.floor_rect, asks);
+            first_minute::show(ui, desk, self.floor_rect, asks);
             draw_card::show_over_floor(ui, desk, self.floor_rect, asks);
             fault_list::show_mend(ui, desk, self.floor_rect, asks);
         });
@@ -150,6 +186,12 @@ impl Window {
         }
         let changed = !self.asks.is_empty();
         self.take_asks();
+        let dialog = self.desk.dialog.is_some();
+        if self.desk.keep_up() {
+            // By then it is written, or it is known that it cannot be.
+            ctx.request_repaint_after(KEPT_BY);
+        }
+        let changed = changed || dialog != self.desk.dialog.is_some();
         if self.desk.may_close && !std::mem::replace(&mut self.closing, true) {
             ctx.send_viewport_cmd(ViewportCommand::Close);
         }
@@ -189,12 +231,19 @@ fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 2.0;
-            ui.weak("view");
+            // In a narrow floor the row says less, so that all of it can be reached.
+            let narrow = rect.width() < 440.0;
+            if narrow {
+                ui.spacing_mut().button_padding.x = 5.0;
+            } else {
+                ui.weak("view");
+            }
+            let top = if narrow { "at top" } else { "music at top" };
             let own = desk
                 .chosen
                 .map_or_else(|| "own facing".to_owned(), |index| format!("{}'s facing", index + 1));
             for (seen, name, hint) in [
-                (Seen::FromBottom, "music at top".to_owned(), "As you look up the set"),
+                (Seen::FromBottom, top.to_owned(), "As you look up the set"),
                 (Seen::FromTop, "at bottom".to_owned(), "As the musicians see it"),
                 (Seen::OwnFacing, own, "As the chosen dancer faces"),
             ] {
@@ -206,6 +255,10 @@ fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
             let button = egui::Button::selectable(desk.trails, "paths");
             if ui.add(button).on_hover_text("Paths on or off (T)").clicked() {
                 asks.push(Ask::ToggleTrails);
+            }
+            let button = egui::Button::selectable(desk.beats == Beats::Shown, "beats");
+            if ui.add(button).on_hover_text("Where they are at the strong beats, on or off (B)").clicked() {
+                asks.push(Ask::ToggleBeats);
             }
             if (desk.zoom - 1.0).abs() > 1e-3 || desk.pan != [0.0, 0.0] {
                 let button = egui::Button::new("fit").frame_when_inactive(false);
@@ -241,7 +294,7 @@ pub fn display_is_there() -> bool {
 /// # Errors
 /// One line, when no window can be opened.
 pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
-    let mut desk = Desk::with_sample(Recent::of_user());
+    let mut desk = Desk::with_sample(Recent::of_user()).at_home(Home::of_user());
     if let Some(path) = file {
         desk.take(Ask::Open(path));
     }
@@ -252,6 +305,10 @@ pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
         .with_min_inner_size([900.0, 600.0])
         .with_drag_and_drop(true);
     let options = eframe::NativeOptions { viewport, ..eframe::NativeOptions::default() };
-    let made = eframe::run_native("bellpad", options, Box::new(|_| Ok(Box::new(Window::new(desk, true)))));
+    let make: eframe::AppCreator = Box::new(|creation| {
+        text_size::apply(&creation.egui_ctx, &desk);
+        Ok(Box::new(Window::new(desk, true)))
+    });
+    let made = eframe::run_native("bellpad", options, make);
     made.map_err(|error| error.to_string())
 }

@@ -32,6 +32,8 @@ struct Made {
     ways: Vec<Vec<(f64, f64)>>,
 }
 
+/// What the set and a few lines of the running order take above the shelf, points.
+const ABOVE: f32 = 270.0;
 /// The size of a card, points.
 const CARD: egui::Vec2 = vec2(98.0, 78.0);
 /// Counts a second that a small picture moves at.
@@ -48,8 +50,9 @@ impl Shelf {
             self.make(&desk.dance().set);
         }
         // However small the window, the running order keeps its share.
-        let most = (ui.available_height() * 0.5).max(90.0);
-        let height = (ui.available_height() * 0.42).clamp(90.0, 310.0);
+        let spare = ui.available_height() - ABOVE;
+        let most = (ui.available_height() * 0.5).min(spare).max(90.0);
+        let height = (ui.available_height() * 0.42).min(spare).clamp(90.0, 310.0);
         let frame = egui::Frame::new().inner_margin(egui::Margin::symmetric(0, 4));
         Panel::bottom("shelf")
             .default_size(height)

@@ -16,6 +16,8 @@ mod arrange;
 mod back_to_back;
 mod back_to_back_backing;
 mod choices;
+mod compare;
+mod compare_words;
 mod copies;
 mod corners;
 mod cross_and_turn;
@@ -36,11 +38,14 @@ mod paths;
 mod redraw;
 mod rounds;
 mod snap;
+mod take_over;
 mod together;
 mod whole_rounds;
 
 pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
 pub use choices::{Choice, Choices, Kind};
+pub use compare::{APART, ASKEW, Comparison, PartDifference, compare};
+pub use compare_words::Whole;
 pub use copies::{SecondHalf, copy_half, copy_part};
 pub use mirror::{Mirror, mate, mirrored};
 pub use order::{OrderError, dance_figure, move_line, set_call, set_strain};
@@ -52,6 +57,7 @@ pub use redraw::{
     EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, own_part,
     restore_named, with_part,
 };
+pub use take_over::{TakeError, with_figure_of, with_part_of};
 
 pub use snap::{Caught, Guide, caught};
 pub use together::{Together, with_mates};

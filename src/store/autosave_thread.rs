@@ -104,6 +104,16 @@ impl AutosaveThread {
         autosave.clear()
     }
 
+    /// Keeps a dance before this returns: work that is taken on from where it will be removed.
+    ///
+    /// # Errors
+    /// When it cannot be written.
+    pub fn keep_now(&self, dance: &Dance) -> Result<(), StoreError> {
+        let autosave = locked(&self.shared.autosave);
+        locked(&self.shared.state).waiting = None;
+        autosave.write(dance)
+    }
+
     /// What went wrong since this was asked last. While writing keeps failing in one way that is said once.
     #[must_use]
     pub fn try_recv(&self) -> Option<StoreError> {

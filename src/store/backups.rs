@@ -1,6 +1,7 @@
 use super::{
     Home, StoreError, open,
     stamp::{fingerprint, read_limited},
+    text_of,
     whole::{make_private, resolved, write_new},
 };
 use crate::dance::Dance;
@@ -76,6 +77,19 @@ impl Home {
             Some(Backup { number, path, when, title: title_of(&bytes) })
         })
         .collect()
+    }
+
+    /// Keeps a dance among the versions of a file although it was never saved to it: work that gives way to what
+    /// someone else has saved there.
+    ///
+    /// # Errors
+    /// When it cannot be kept.
+    pub fn keep_version(&self, path: &Path, dance: &Dance) -> Result<(), StoreError> {
+        let text = text_of(path, dance)?;
+        let kept = self.back_up(path, text.as_bytes(), None);
+        kept.map_err(|source| StoreError::Version { path: path.to_owned(), source })?;
+        self.drop_oldest(path);
+        Ok(())
     }
 
     /// Keeps the bytes that a file has, and gives where.

@@ -75,6 +75,14 @@ pub enum StoreError {
         /// What the system said.
         source: io::Error,
     },
+    /// Work could not be kept among the versions of its file.
+    #[error("{}: the work on it could not be kept among its versions: {}", shown(path), wrong(source))]
+    Version {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        source: io::Error,
+    },
     /// Unsaved work could not be kept for the case that the program ends early.
     #[error("{}: unsaved work cannot be kept here: {}; save it in a file", shown(path), wrong(source))]
     Autosave {

@@ -62,6 +62,7 @@ mod kept_work;
 mod recent;
 mod recovered;
 mod save_checked;
+mod settings;
 mod stamp;
 mod stored_path;
 mod whole;
@@ -74,6 +75,7 @@ pub use home::Home;
 pub use recent::Recent;
 pub use recovered::{FileSince, Recovered};
 pub use save_checked::Saved;
+pub use settings::Settings;
 pub use stamp::{Stamp, open_with_stamp};
 pub use whole::write_whole;
 

@@ -34,6 +34,22 @@ impl Stamp {
     pub fn modified(&self) -> Option<SystemTime> {
         self.modified
     }
+
+    /// What a file is like now; it is read only when its length or its time is not as it was. What is no file, such
+    /// as a pipe, counts as it was.
+    ///
+    /// # Errors
+    /// When it is no longer there or cannot be read.
+    pub fn now(&self, path: &Path) -> io::Result<Self> {
+        let metadata = std::fs::metadata(path)?;
+        let modified = metadata.modified().ok();
+        let untouched = metadata.len() == self.length && modified.is_some() && modified == self.modified;
+        if untouched || !metadata.is_file() {
+            return Ok(*self);
+        }
+        let (bytes, modified) = read_limited(path)?;
+        Ok(Self::of(&bytes, modified))
+    }
 }
 
 impl PartialEq for Stamp {
@@ -82,6 +98,24 @@ mod tests {
         assert_eq!(fingerprint(b""), 0xcbf2_9ce4_8422_2325);
         assert_eq!(fingerprint(b"a"), 0xaf63_dc4c_8601_ec8c);
         assert_eq!(fingerprint(b"foobar"), 0x8594_4171_f739_67e8);
+    }
+
+    #[test]
+    fn what_a_file_is_like_now() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("one");
+        std::fs::write(&path, "one").unwrap();
+        let then = Stamp::of(b"one", std::fs::metadata(&path).unwrap().modified().ok());
+        assert_eq!(then.now(&path).unwrap(), then);
+        // As long as before, at another time: the content decides.
+        let later = SystemTime::now() + std::time::Duration::from_secs(9);
+        for (text, same) in [("two", false), ("one", true)] {
+            std::fs::write(&path, text).unwrap();
+            File::options().write(true).open(&path).unwrap().set_modified(later).unwrap();
+            assert_eq!(then.now(&path).unwrap() == then, same);
+        }
+        std::fs::remove_file(&path).unwrap();
+        assert_eq!(then.now(&path).unwrap_err().kind(), io::ErrorKind::NotFound);
     }
 
     #[test]

@@ -206,9 +206,13 @@ fn a_broken_file_is_told_of_and_the_open_dance_stays() {
         sitting.keys(&[away]);
         sitting.see_dancers(&expected);
     }
-    // The dance on the desk is the one that was opened: saving it puts its file back.
+    // The dance on the desk is the one that was opened: saving it puts its file back, once that is asked.
     fs::remove_file(&path).unwrap();
     sitting.keys(&["ctrl+s"]);
+    sitting.see_dialog(&expected);
+    sitting.keep("gone");
+    assert!(!path.exists());
+    sitting.keys(&["Return"]);
     wait_until("the saved file", SOON, || fs::metadata(&path).map_err(|error| error.to_string()));
     assert_eq!(fs::read(&path).unwrap(), before);
     assert_eq!(fs::read(&broken).unwrap(), &before[..before.len() / 2], "the broken file is left alone");
@@ -238,6 +242,47 @@ fn closing_with_unsaved_work_asks_first() {
     sitting.keys(&["alt+F4"]);
     let ended = sitting.ended(SOON).expect("it must close once nothing is unsaved");
     assert_eq!(ended.code(), Some(0));
+}
+
+#[test]
+#[ignore = "needs Xvfb and xdotool"]
+fn work_outlives_a_killed_window_and_is_offered_by_the_next() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = make_dance(folder.path());
+    let before = fs::read(&path).unwrap();
+    let (sitting, expected) = sitting_at_count(&path);
+    let dragged = Expected::of_drag(&path, COUNT, 3, [57, -33]);
+    drag_third(&sitting, &path, &expected, [57, -33]);
+    // Two seconds are promised.
+    std::thread::sleep(Duration::from_millis(2500));
+    let kept = sitting.works();
+    assert_eq!(kept.len(), 1, "{kept:?}");
+
+    let sitting = sitting.killed_and_started_again();
+    sitting.see_dialog(&Expected::of_sample());
+    sitting.keep("work that was left");
+    assert!(sitting.title().contains("Nine Geese Home"), "nothing is taken without asking");
+    assert_eq!(sitting.works(), kept);
+
+    // Enter is for the button that has the focus, which opens it.
+    sitting.keys(&["Return"]);
+    wait_until("the work on the desk", SOON, || {
+        let title = sitting.title();
+        if title == dragged.title { Ok(()) } else { Err(title) }
+    });
+    let kept_anew = sitting.works();
+    assert_eq!(kept_anew.len(), 1, "{kept_anew:?}");
+    assert_ne!(kept_anew, kept, "it is the new window's own");
+    sitting.keys(&["Home"]);
+    sitting.keys(&["Right"; COUNT as usize]);
+    sitting.see_dancers(&dragged);
+    assert_eq!(fs::read(&path).unwrap(), before, "nothing is written to the file before it is saved");
+    sitting.keys(&["ctrl+s"]);
+    see_saved(&path, &before);
+    wait_until("nothing left to keep", SOON, || match sitting.works() {
+        works if works.is_empty() => Ok(()),
+        works => Err(format!("{works:?}")),
+    });
 }
 
 #[test]

@@ -4,7 +4,7 @@ use super::expected::Expected;
 use super::screen::Screen;
 use bellpad::picture::SLATE;
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::ExitStatus;
 use std::thread::sleep;
 use std::time::{Duration, Instant};
@@ -23,7 +23,10 @@ pub struct Sitting {
 impl Sitting {
     /// Opens the window and waits until it can be used.
     pub fn open(file: Option<&Path>) -> Self {
-        let desktop = Desktop::start();
+        Self::open_on(Desktop::start(), file)
+    }
+
+    fn open_on(desktop: Desktop, file: Option<&Path>) -> Self {
         let said = desktop.folder().join("said");
         let mut bellpad = desktop.start_bellpad(file, &said);
         let window = wait_until("a window called Bellpad", Duration::from_secs(30), || {
@@ -79,6 +82,8 @@ impl Sitting {
         sleep(BEAT * 3);
         self.xdotool(&["mouseup", "1"]);
         sleep(BEAT * 3);
+        // The pointer is in the picture too, and would lie over what was dragged.
+        go([4, 4]);
     }
 
     /// What the screen shows.
@@ -108,6 +113,29 @@ impl Sitting {
             let bare = self.look().share(expected.floor, SLATE.floor);
             if bare < 0.05 { Ok(()) } else { Err(format!("{:.0} % of the floor is bare", bare * 100.0)) }
         });
+    }
+
+    /// Ends the program at once (SIGKILL), and starts it anew on the same screen and in the same home.
+    pub fn killed_and_started_again(self) -> Self {
+        let Self { bellpad, window, desktop } = self;
+        // Dropping kills it and waits for its end.
+        drop(bellpad);
+        wait_until("the window to be gone", SOON, || {
+            let found = desktop.xdotool(&["search", "--onlyvisible", "--name", "Bellpad"]);
+            if found.is_ok_and(|found| found.lines().any(|line| line == window)) {
+                Err("it is still there".to_owned())
+            } else {
+                Ok(())
+            }
+        });
+        Self::open_on(desktop, None)
+    }
+
+    /// The files of unsaved work that are kept.
+    pub fn works(&self) -> Vec<PathBuf> {
+        let folder = self.desktop.folder().join("home/state/bellpad/autosave");
+        let files = fs::read_dir(folder).into_iter().flatten().map(|entry| entry.unwrap().path());
+        files.filter(|path| path.extension().is_some_and(|ending| ending == "work")).collect()
     }
 
     /// The title of the window.

@@ -1,0 +1,78 @@
+use super::{Home, write_whole};
+use serde::{Deserialize, Serialize};
+
+/// What a person has chosen about the window, remembered from one sitting to the next.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// Whether the window is light, as paper.
+    pub paper: bool,
+    /// The size of the text and all about it; 1 is what the desktop has.
+    pub text_size: f32,
+    /// Whether the card of the first minute has been put away for good.
+    pub welcomed: bool,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self { paper: false, text_size: 1.0, welcomed: false }
+    }
+}
+
+impl Settings {
+    /// The smallest and the largest text.
+    pub const TEXT_SIZES: std::ops::RangeInclusive<f32> = 0.7..=2.0;
+
+    /// What is remembered; what is usual where nothing is, or where it cannot be read.
+    #[must_use]
+    pub fn kept_in(home: &Home) -> Self {
+        let bytes = home.inside(NAME).and_then(|path| std::fs::read(path).ok()).unwrap_or_default();
+        let mut known: Self = serde_json::from_slice(&bytes).unwrap_or_default();
+        known.text_size = Self::text_size_near(known.text_size);
+        known
+    }
+
+    /// Remembers this. Settings that cannot be kept are not worth stopping for.
+    pub fn keep(&self, home: &Home) {
+        if let Some(path) = home.inside(NAME)
+            && let Ok(text) = serde_json::to_string_pretty(self)
+        {
+            let made = path.parent().map_or(Ok(()), super::whole::make_private);
+            if made.is_ok() {
+                let _ = write_whole(&path, text.as_bytes());
+            }
+        }
+    }
+
+    /// The nearest size that text can have.
+    #[must_use]
+    pub fn text_size_near(size: f32) -> f32 {
+        if size.is_finite() { size.clamp(*Self::TEXT_SIZES.start(), *Self::TEXT_SIZES.end()) } else { 1.0 }
+    }
+}
+
+/// The name of the file.
+const NAME: &str = "settings.json";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn they_last_and_a_torn_file_is_as_none() {
+        let folder = tempfile::tempdir().unwrap();
+        let home = Home::at(&folder.path().join("state"));
+        assert_eq!(Settings::kept_in(&home), Settings::default());
+        let chosen = Settings { paper: true, text_size: 1.25, welcomed: true };
+        chosen.keep(&home);
+        assert_eq!(Settings::kept_in(&home), chosen);
+        let path = home.inside(NAME).unwrap();
+        let whole = std::fs::read(&path).unwrap();
+        std::fs::write(&path, &whole[..whole.len() / 2]).unwrap();
+        assert_eq!(Settings::kept_in(&home), Settings::default());
+        // What one version does not know, and sizes that nobody could read.
+        std::fs::write(&path, r#"{"text_size": 900.0, "bells": 7}"#).unwrap();
+        assert_eq!(Settings::kept_in(&home), Settings { text_size: 2.0, ..Settings::default() });
+        Settings::default().keep(&Home::nowhere());
+    }
+}

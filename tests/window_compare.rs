@@ -1,0 +1,238 @@
+//! Ghosts in the window: bodies at the strong beats, and another version laid beside this one.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+use bellpad::app::{Ask, Beats, Desk, Dialog, KEYS, Window};
+use bellpad::dance::{Dance, read};
+use bellpad::figures::{drag_dancer, motion_of, with_choice, with_figure};
+use bellpad::store::{self, Recent};
+use egui::{Event, Key, vec2};
+use egui_kittest::{
+    Harness,
+    kittest::{NodeT, Queryable},
+};
+use std::path::{Path, PathBuf};
+
+type Driven = Harness<'static, Window>;
+
+fn window_of(size: [f32; 2]) -> Driven {
+    let mut harness = Harness::builder()
+        .with_size(vec2(size[0], size[1]))
+        .with_max_steps(60)
+        .build_ui_state(|ui, window: &mut Window| window.show(ui), {
+            Window::new(Desk::with_sample(Recent::default()), false)
+        });
+    harness.run();
+    harness
+}
+
+fn window() -> Driven {
+    window_of([1280.0, 1000.0])
+}
+
+fn sample() -> Dance {
+    read(bellpad::app::SAMPLES[0].1.as_bytes()).unwrap()
+}
+
+/// The sample with 3 drawn elsewhere in the first hey, and its file.
+fn version(folder: &Path) -> (Dance, PathBuf) {
+    let dance = sample();
+    let motion = motion_of(&dance, None).unwrap();
+    let other = drag_dancer(&dance, &motion, 2, 5.0 * 32.0 + 6.0, -0.4, 0.3).unwrap();
+    let path = folder.join("hey of last year.dance.json");
+    store::save(&path, &other).unwrap();
+    (other, path)
+}
+
+fn take(harness: &mut Driven, ask: Ask) {
+    harness.state_mut().desk.take(ask);
+    harness.run();
+}
+
+fn click(harness: &mut Driven, label: &str) {
+    harness.get_by_label(label).click_accesskit();
+    harness.run();
+}
+
+fn many(harness: &Driven) -> usize {
+    harness.state().desk.compared().unwrap().comparison.many()
+}
+
+#[test]
+fn beats_are_shown_by_key_and_by_button_and_kept_when_another_dance_is_opened() {
+    let mut harness = window();
+    assert_eq!(harness.state().desk.beats, Beats::Hidden);
+    harness.key_press(Key::B);
+    harness.run();
+    assert_eq!(harness.state().desk.beats, Beats::Shown);
+    assert_eq!(harness.state().desk.at_beats(), [0]);
+    take(&mut harness, Ask::Choose(None));
+    assert_eq!(harness.state().desk.at_beats(), [0, 1, 2, 3, 4, 5]);
+    take(&mut harness, Ask::OpenSample(2));
+    assert_eq!(harness.state().desk.beats, Beats::Shown);
+    click(&mut harness, "beats");
+    assert_eq!(harness.state().desk.beats, Beats::Hidden);
+    assert!(KEYS.iter().any(|(key, _)| *key == "B"));
+    harness.key_press(Key::F1);
+    harness.run();
+    harness.get_by_label("where they are at the strong beats, on or off");
+}
+
+#[test]
+fn beats_leave_the_window_at_rest() {
+    let mut harness = window();
+    take(&mut harness, Ask::ToggleBeats);
+    take(&mut harness, Ask::Seek(5.0 * 32.0 + 9.0));
+    take(&mut harness, Ask::Choose(None));
+    // `run` fails where the window asks to be painted again and again.
+    harness.run();
+}
+
+#[test]
+fn another_version_is_chosen_from_the_menu_and_its_differences_listed() {
+    let folder = tempfile::tempdir().unwrap();
+    let (_, path) = version(folder.path());
+    let mut harness = window();
+    click(&mut harness, "File");
+    click(&mut harness, "Compare…");
+    harness.get_by_label("Compare with another version");
+    harness.event(Event::Text(path.display().to_string()));
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
+    assert!(harness.state().desk.dialog.is_none());
+    assert_eq!(*harness.state().desk.dance(), sample(), "nothing is changed by looking");
+    assert!(!harness.state().desk.unsaved());
+    assert_eq!(many(&harness), 1);
+    let part = harness.state().desk.compared().unwrap().comparison.parts[0].clone();
+    let label = harness.state().desk.difference_words(&part);
+    assert_eq!(label, "Hey · 3 · bars 1 to 3");
+    harness.get_by_label("Beside the other version");
+    // Clicking goes to the moment and chooses the dancer.
+    take(&mut harness, Ask::Choose(Some(0)));
+    harness.get_by_label_contains(&label).click_accesskit();
+    harness.run();
+    let desk = &harness.state().desk;
+    assert_eq!((desk.chosen, desk.player.count), (Some(2), part.count));
+    let (_, places) = desk.beside_here().unwrap();
+    assert_eq!(places, [3], "only 3 is drawn beside");
+    // Folded away, and open again.
+    click(&mut harness, "fold");
+    assert!(harness.query_by_label_contains(&label).is_none());
+    assert!(harness.state().desk.beside_here().is_some(), "the floor still shows it");
+    click(&mut harness, "open");
+    harness.get_by_label_contains(&label);
+    click(&mut harness, "Stop comparing");
+    assert!(harness.state().desk.compared().is_none());
+    assert!(harness.query_by_label("Beside the other version").is_none());
+}
+
+#[test]
+fn a_part_is_taken_in_one_step_and_undone() {
+    let folder = tempfile::tempdir().unwrap();
+    let (other, path) = version(folder.path());
+    let mut harness = window();
+    take(&mut harness, Ask::CompareWith(path));
+    take(&mut harness, Ask::GoToDifference(0));
+    click(&mut harness, "Take 3's part from it");
+    assert_eq!(*harness.state().desk.dance(), other);
+    assert_eq!(
+        harness.state().desk.undo_name(),
+        Some("take 3's part of Hey from hey of last year.dance.json")
+    );
+    harness.get_by_label("The two are danced alike");
+    take(&mut harness, Ask::Undo);
+    assert_eq!(*harness.state().desk.dance(), sample());
+    assert_eq!(many(&harness), 1, "compared anew");
+    take(&mut harness, Ask::Redo);
+    assert!(harness.state().desk.compared().unwrap().comparison.alike());
+    // Drawn here and named there: it is simply named again.
+    let named = folder.path().join("named.dance.json");
+    store::save(&named, &sample()).unwrap();
+    take(&mut harness, Ask::CompareWith(named));
+    take(&mut harness, Ask::GoToDifference(0));
+    click(&mut harness, "Take 3's part from it");
+    assert_eq!(*harness.state().desk.dance(), sample());
+}
+
+#[test]
+fn a_figure_is_taken_for_everyone() {
+    let folder = tempfile::tempdir().unwrap();
+    let dance = sample();
+    let other = with_choice(&dance, dance.figure_index("hey").unwrap(), "inside", 0.45.into()).unwrap();
+    let path = folder.path().join("wide.dance.json");
+    store::save(&path, &other).unwrap();
+    let mut harness = window();
+    take(&mut harness, Ask::CompareWith(path));
+    assert_eq!(many(&harness), 6);
+    take(&mut harness, Ask::GoToDifference(4));
+    click(&mut harness, "Take the figure");
+    harness.get_by_label("The two are danced alike");
+    assert_eq!(harness.state().desk.undo_name(), Some("take Hey from wide.dance.json"));
+    take(&mut harness, Ask::Undo);
+    assert_eq!(*harness.state().desk.dance(), dance);
+}
+
+#[test]
+fn an_edit_is_compared_while_it_is_dragged() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("same.dance.json");
+    store::save(&path, &sample()).unwrap();
+    let mut harness = window();
+    take(&mut harness, Ask::CompareWith(path));
+    harness.get_by_label("The two are danced alike");
+    take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
+    // Before the hand lets go.
+    harness.state_mut().desk.take(Ask::BeginDrag(bellpad::app::Grip::Dancer(1)));
+    harness.state_mut().desk.take(Ask::DragTo(0.9, 0.4, 0.0));
+    assert_eq!(many(&harness), 1);
+    harness.state_mut().desk.take(Ask::CancelDrag);
+    assert_eq!(many(&harness), 0);
+}
+
+#[test]
+fn what_cannot_be_compared_says_why() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window();
+    take(&mut harness, Ask::CompareWith(folder.path().join("none.dance.json")));
+    assert!(matches!(&harness.state().desk.dialog, Some(Dialog::Trouble(said)) if said.contains("no such")));
+    take(&mut harness, Ask::PutAway);
+    let bad = folder.path().join("bad.dance.json");
+    std::fs::write(&bad, "{\"bellpad\": 1").unwrap();
+    take(&mut harness, Ask::CompareWith(bad));
+    assert!(matches!(harness.state().desk.dialog, Some(Dialog::Trouble(_))));
+    assert!(harness.state().desk.compared().is_none());
+    // Asks about differences that are not there change nothing.
+    for ask in [Ask::TakePart(0), Ask::TakeFigure(3), Ask::GoToDifference(9), Ask::FoldDifferences] {
+        take(&mut harness, ask);
+    }
+    assert_eq!(*harness.state().desk.dance(), sample());
+}
+
+#[test]
+fn it_fits_the_smallest_window_and_has_names() {
+    let folder = tempfile::tempdir().unwrap();
+    let other = with_figure(&version(folder.path()).0, "corners", 2).unwrap();
+    let path = folder.path().join("more.dance.json");
+    store::save(&path, &other).unwrap();
+    let mut harness = window_of([900.0, 600.0]);
+    take(&mut harness, Ask::CompareWith(path));
+    take(&mut harness, Ask::ToggleBeats);
+    take(&mut harness, Ask::GoToDifference(0));
+    for label in ["Undo", "Help", "File", "View", "Stop comparing", "beats"] {
+        let node = harness.get_by_label(label);
+        let rect = node.rect();
+        assert!(rect.left() >= 0.0 && rect.right() <= 900.0 && rect.bottom() <= 600.0, "{label}: {rect:?}");
+        assert!(node.accesskit_node().label().is_some());
+    }
+    // With the floor zoomed there is one more button in the row, and none of it lies under the card.
+    take(&mut harness, Ask::Zoom(1.5, [0.0, 0.0]));
+    let floor = harness.state().floor_rect;
+    for label in ["at top", "at bottom", "3's facing", "paths", "beats", "fit"] {
+        let rect = harness.get_by_label(label).rect();
+        assert!(floor.contains_rect(rect), "{label}: {rect:?} in {floor:?}");
+    }
+    // The title, and what an edit would be undone by, do not run into each other.
+    take(&mut harness, Ask::TakePart(0));
+    let (title, undo) = (harness.get_by_label("Nine Geese Home").rect(), harness.get_by_label("Undo").rect());
+    assert!(title.right() < undo.left(), "{title:?} {undo:?}");
+}
