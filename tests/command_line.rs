@@ -497,7 +497,7 @@ fn without_a_display_the_verbs_are_named() {
 #[test]
 fn help_and_version_are_no_errors() {
     let help = done(["--help"]);
-    for verb in ["new", "pose", "check", "still", "schema"] {
+    for verb in ["new", "pose", "check", "still", "crib", "schema"] {
         assert!(help.lines().any(|line| line.trim_start().starts_with(verb)), "{verb} is not in {help}");
         assert!(done([verb, "--help"]).contains("Usage: bellpad"));
     }

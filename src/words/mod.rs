@@ -1,7 +1,21 @@
 //! What each dancer does, in words, worked out from the motion.
+//!
+//! [`facts`] picks what there is to say of a dancer, the same way for named and for drawn figures; `phrases.rs` alone
+//! puts facts into words; [`tell`] joins the two.
 
+mod facts;
+mod gather;
+mod look;
 mod now;
+mod passes;
+pub mod phrases;
 mod tell;
+mod travel;
 
+pub use facts::{
+    Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, PhraseFacts, Place, Start, StepRun, TurnWhen,
+    Turning,
+};
+pub use gather::facts;
 pub use now::{facing_words, lead_words, now, standing};
 pub use tell::{Told, tell};

@@ -1,3 +1,4 @@
+use super::{facts, phrases};
 use crate::dance::Dance;
 use crate::motion::Motion;
 
@@ -14,9 +15,12 @@ pub struct Told {
 
 /// What a dancer (index from 0) does in a span (index) of a motion, phrase by phrase.
 #[must_use]
-pub fn tell(_dance: &Dance, motion: &Motion, span: usize, dancer: usize) -> Vec<Told> {
-    let Some(span) = motion.spans().get(span) else { return Vec::new() };
-    let text =
-        super::now(motion, dancer, span.begin()).into_iter().map(|(name, value)| format!("{name}: {value}."));
-    vec![Told { begin: 0.0, end: span.end() - span.begin(), text: text.collect::<Vec<_>>().join(" ") }]
+pub fn tell(dance: &Dance, motion: &Motion, span: usize, dancer: usize) -> Vec<Told> {
+    facts(dance, motion, span, dancer)
+        .into_iter()
+        .map(|phrase| {
+            let sentences: Vec<String> = phrase.facts.iter().map(phrases::words).collect();
+            Told { begin: phrase.begin, end: phrase.end, text: sentences.join(" ") }
+        })
+        .collect()
 }

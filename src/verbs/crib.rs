@@ -1,0 +1,108 @@
+//! `bellpad crib`: what each number does, in words.
+
+use super::{Outcome, Said, open_motion, print};
+use crate::dance::Dance;
+use crate::motion::Motion;
+use crate::words::{phrases::sheet, standing, tell};
+use clap::Args;
+use std::path::PathBuf;
+
+/// Write out what each number does.
+#[derive(Debug, Args)]
+pub struct Crib {
+    /// The dance file
+    pub file: PathBuf,
+    /// Only this number
+    #[arg(long, value_name = "N")]
+    pub dancer: Option<u32>,
+    /// Only this figure, by id or name; bars are then its own
+    #[arg(long)]
+    pub figure: Option<String>,
+}
+
+/// Letters in a line.
+const WIDTH: usize = 80;
+
+/// Writes the words.
+pub(super) fn run(asked: &Crib) -> Said<Outcome> {
+    let (dance, motion, figure) = open_motion(&asked.file, asked.figure.as_deref())?;
+    let dancers = motion.dancers();
+    let numbers = match asked.dancer {
+        None => 0..dancers,
+        Some(number) if (1..=dancers as u32).contains(&number) => number as usize - 1..number as usize,
+        Some(number) => {
+            return Err(format!(
+                "{}: --dancer {number}: there is no number {number}; the numbers are 1 to {dancers}",
+                asked.file.display()
+            ));
+        }
+    };
+    let mut text = wrapped(&heading(&dance), "");
+    for dancer in numbers {
+        text += "\n";
+        text += &number(&dance, &motion, dancer, figure.is_some());
+    }
+    print(&text)?;
+    Ok(Outcome::Fine)
+}
+
+fn heading(dance: &Dance) -> String {
+    match dance.side.as_str() {
+        "" => dance.title.clone(),
+        side => format!("{}: {side}", dance.title),
+    }
+}
+
+/// All that one number does.
+fn number(dance: &Dance, motion: &Motion, dancer: usize, one_figure: bool) -> String {
+    let number = dancer as u32 + 1;
+    let head = sheet::number(number, dance.person(number), &standing(motion.ground(), dancer));
+    let mut text = wrapped(&head, "");
+    text += &format!("{}\n", "=".repeat(head.chars().count().min(WIDTH)));
+    if motion.spans().is_empty() {
+        text += &wrapped(sheet::empty(), "");
+    }
+    for (index, span) in motion.spans().iter().enumerate() {
+        let Some(figure) = dance.figures.get(span.figure) else { continue };
+        let entry = if one_figure { None } else { dance.order.get(index) };
+        let mut title = format!("{}, {}", figure.name, sheet::bars(span.first_bar, span.bars));
+        if let Some(entry) = entry.filter(|entry| !entry.call.is_empty()) {
+            title += &format!(" ({})", sheet::call(&entry.call));
+        }
+        text += "\n";
+        text += &wrapped(&title, "");
+        let before = motion.spans().iter().take(index).find(|before| before.repeats(span));
+        match before {
+            Some(before) => text += &wrapped(&sheet::again(before.first_bar, before.bars), "  "),
+            None => {
+                let mut earlier = String::new();
+                for told in tell(dance, motion, index, dancer) {
+                    let bars = sheet::phrase_bars(told.begin, told.end);
+                    let said = if told.text == earlier { sheet::same() } else { &told.text };
+                    text += &wrapped(&format!("{bars}: {said}"), "  ");
+                    earlier = told.text;
+                }
+            }
+        }
+    }
+    text
+}
+
+/// Text in lines of at most so many letters, each begun with `indent`; a word that is longer stands alone.
+fn wrapped(text: &str, indent: &str) -> String {
+    let mut lines = String::new();
+    let mut line = String::new();
+    for word in text.split_whitespace() {
+        let letters = indent.chars().count() + line.chars().count() + 1 + word.chars().count();
+        if !line.is_empty() && letters > WIDTH {
+            lines += &format!("{indent}{line}\n");
+            line.clear();
+        }
+        if !line.is_empty() {
+            line.push(' ');
+        }
+        // What a file says is shown, not obeyed.
+        line.extend(word.chars().filter(|letter| !letter.is_control()));
+    }
+    lines + &format!("{indent}{line}\n")
+}

@@ -1,0 +1,229 @@
+//! What there is to say of a dancer in a phrase, before it is put into words.
+
+use crate::dance::{Foot, Holding, LeadRule, Way};
+use crate::motion::LeadFrom;
+
+/// What a dancer does in one phrase of a figure. Counts are of the figure, from 0.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PhraseFacts {
+    /// The count at which the phrase begins.
+    pub begin: f64,
+    /// The count at which it ends.
+    pub end: f64,
+    /// What there is to say, in the order in which it is danced; then where it ends, the steps and the hands.
+    pub facts: Vec<Fact>,
+}
+
+/// One thing to say.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Fact {
+    /// The foot that starts.
+    Start(Start),
+    /// Standing still the whole phrase.
+    Stand,
+    /// Dancing on the spot; nothing where it is the whole phrase, or else the count until which.
+    OnTheSpot(Option<f64>),
+    /// Travelling.
+    Go(Going),
+    /// Turning.
+    Turn(Turning),
+    /// Somebody goes past while the dancer stands.
+    Passed(Pass),
+    /// Where the phrase ends and which way the dancer faces.
+    End(Place, Facing),
+    /// The steps, as how many of which.
+    Steps(Vec<StepRun>),
+    /// The steps in which the hands are high.
+    Hands(Holding, Vec<StepRun>),
+}
+
+/// The foot that starts and why.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Start {
+    /// The count.
+    pub at: f64,
+    /// Whether it is a fresh start within the phrase.
+    pub again: bool,
+    /// The foot.
+    pub foot: Foot,
+    /// Where that was chosen.
+    pub from: LeadFrom,
+    /// The rule that chose it, if one did.
+    pub rule: Option<LeadRule>,
+    /// The way the dancer faces, degrees clockwise from up, where the rule looks at it.
+    pub facing: Option<f64>,
+}
+
+/// A stretch of travelling.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Going {
+    /// The count at which it begins.
+    pub begin: f64,
+    /// The count by which it is done.
+    pub end: f64,
+    /// How.
+    pub course: CourseSaid,
+    /// How far, metres along the way.
+    pub metres: f64,
+    /// Who is passed on the way, in order.
+    pub passes: Vec<Pass>,
+    /// Who is alongside for most of a count or more, and on which side.
+    pub beside: Option<(u32, Way)>,
+    /// Where it ends, where that is worth saying.
+    pub to: Option<Place>,
+    /// Degrees clockwise that the way itself turns the dancer.
+    pub turned: f64,
+    /// The part of that which is a turn to go that way at first.
+    pub set_off: f64,
+    /// Degrees clockwise that the way bends over the floor.
+    pub bend: f64,
+}
+
+/// How a stretch of travelling goes over the floor.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum CourseSaid {
+    /// Straight or nearly, as the dancer faces: eighths of a turn clockwise from forward; and the side that it bears
+    /// to.
+    Straight(u8, Option<Way>),
+    /// Straight or nearly, while turning, so that there is no one way as the dancer faces.
+    Turning,
+    /// Round the middle of the set, degrees; right is clockwise seen from above.
+    Round(Way, f64),
+    /// A curve of the dancer's own, degrees; right is clockwise seen from above.
+    Curve(Way, f64),
+    /// Along the set.
+    Lane(Along, Lane),
+}
+
+/// Which way along the set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Along {
+    /// Towards the music.
+    Up,
+    /// Away from the music.
+    Down,
+    /// Neither: across it.
+    Across,
+}
+
+/// Where across the set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lane {
+    /// The middle line.
+    Middle,
+    /// Between the files.
+    Inside,
+    /// In a file.
+    File,
+    /// Outside the files.
+    Outside,
+}
+
+/// Going past somebody, or being gone past.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pass {
+    /// The number passed.
+    pub number: u32,
+    /// The shoulder that they are at.
+    pub shoulder: Way,
+    /// The count at which they are nearest.
+    pub at: f64,
+    /// How near, metres between middles.
+    pub apart: f64,
+}
+
+/// A turn of the dancer's own.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Turning {
+    /// The count at which it begins.
+    pub begin: f64,
+    /// The count at which it ends.
+    pub end: f64,
+    /// The way.
+    pub way: Way,
+    /// How far, degrees.
+    pub degrees: f64,
+    /// When, by the steps.
+    pub when: TurnWhen,
+    /// Whether it is done while travelling.
+    pub moving: bool,
+    /// What it ends facing; nothing where the way over the floor says so.
+    pub to: Option<Facing>,
+}
+
+/// When a turn is danced.
+#[derive(Clone, Debug, PartialEq)]
+pub enum TurnWhen {
+    /// As the phrase starts.
+    Start,
+    /// On the hop of a double step.
+    Hop,
+    /// On a run of one kind of step: which.
+    Steps(StepRun),
+    /// Between its counts.
+    Counts,
+}
+
+/// So many of a step in a row.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StepRun {
+    /// How many.
+    pub many: usize,
+    /// The short name.
+    pub short: String,
+    /// The name in full.
+    pub name: String,
+}
+
+/// A place on the floor, as the dancer would say it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Place {
+    /// The dancer's own spot.
+    Home,
+    /// The spot of a number.
+    Spot(u32),
+    /// Side by side with a number: the shoulder they are at, and whether it is on the middle line.
+    Beside(u32, Way, bool),
+    /// Back to back with a number.
+    BackToBack(u32),
+    /// Face to face with a number.
+    FaceToFace(u32),
+    /// The middle of the set.
+    Middle,
+    /// In a longways set.
+    Lane(Lane, Level),
+    /// So far from the dancer's own spot, metres; and the way there, eighths of a turn clockwise from up.
+    FromHome(f64, u8),
+}
+
+/// Where along a longways set; ranks from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Level {
+    /// Above the first rank.
+    Above,
+    /// Level with a rank: its two numbers.
+    With(u32, u32),
+    /// Between two ranks: the odd numbers of both.
+    Between(u32, u32),
+    /// Below the last rank.
+    Below,
+}
+
+/// What a dancer faces.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Facing {
+    /// The partner.
+    Partner,
+    /// A number.
+    Number(u32),
+    /// Up, towards the music.
+    Up,
+    /// Down.
+    Down,
+    /// Across the set or in to its middle.
+    In,
+    /// Away from the set.
+    Out,
+    /// Eighths of a turn clockwise from up.
+    Eighth(u8),
+}

@@ -1,0 +1,238 @@
+use super::facts::{Fact, Going, PhraseFacts, Start, StepRun, TurnWhen, Turning};
+use super::look::{Look, way_of};
+use super::{passes::passes, travel::goings};
+use crate::dance::{COUNTS_PER_BAR, Dance, Holding, Landing};
+use crate::motion::{LeadFrom, Motion};
+
+/// Turns of less than this are not worth saying, degrees.
+const LEAST: f64 = 5.0;
+/// Standing longer than this between two stretches of travelling is said, counts.
+const STAY: f64 = 3.0;
+/// Hands as high as this are high, 1 being the highest.
+const HIGH: f64 = 0.85;
+
+/// What there is to say of a dancer (index from 0) in a span (index) of a motion, phrase by phrase.
+#[must_use]
+pub fn facts(dance: &Dance, motion: &Motion, span: usize, dancer: usize) -> Vec<PhraseFacts> {
+    let Some(span) = motion.spans().get(span) else { return Vec::new() };
+    let Some(track) = span.track(dancer) else { return Vec::new() };
+    let look = Look { ground: motion.ground(), motion, span, dancer, track };
+    phrases(span.bars).into_iter().map(|(begin, end)| phrase(dance, &look, begin, end)).collect()
+}
+
+/// The counts at which the phrases of a figure begin and end: four bars where it has them, half the figure where it is
+/// shorter than two of those, and the whole of a figure of less than six bars.
+fn phrases(bars: u32) -> Vec<(f64, f64)> {
+    let mut lengths = Vec::new();
+    match bars {
+        0 => {}
+        1..=5 => lengths.push(bars),
+        6 => lengths.extend([3, 3]),
+        _ => {
+            lengths.extend(std::iter::repeat_n(4, bars as usize / 4));
+            match (bars % 4, lengths.last_mut()) {
+                (0, _) => {}
+                // A bar alone belongs to the phrase before it.
+                (1, Some(last)) => *last += 1,
+                (rest, _) => lengths.push(rest),
+            }
+        }
+    }
+    let mut begin = 0.0;
+    lengths
+        .into_iter()
+        .map(|bars| {
+            let from = begin;
+            begin += f64::from(bars * COUNTS_PER_BAR);
+            (from, begin)
+        })
+        .collect()
+}
+
+fn phrase(dance: &Dance, look: &Look, begin: f64, end: f64) -> PhraseFacts {
+    let turns = turns(look, begin, end);
+    let plain: Vec<(f64, f64, f64)> =
+        turns.iter().map(|turn| (turn.begin, turn.end, turn.way.sign() * turn.degrees)).collect();
+    let mut goings = goings(look, begin, end, &plain);
+    for going in &mut goings {
+        let facing = |count: f64| look.stand(count).2;
+        let mut own = 0.0;
+        for turn in &plain {
+            let (from, to) = (turn.0.max(going.begin), turn.1.min(going.end));
+            if to > from {
+                own += facing(to) - facing(from);
+            }
+        }
+        going.turned = facing(going.end) - facing(going.begin) - own;
+        if own.abs() < 1.0 && going.turned.abs() > 1.0 {
+            going.set_off = going.turned - going.bend;
+        }
+    }
+    let runs = runs(look, begin, end);
+    let stands = runs.iter().all(|(run, _, _)| still(look, run));
+    // What to say, by when it begins and then by what goes first.
+    let mut timed: Vec<(f64, u8, Fact)> = Vec::new();
+    for start in starts(look, begin, end) {
+        timed.push((start.at, 0, Fact::Start(start)));
+    }
+    let arrivals = std::iter::once(begin).chain(goings.iter().map(|going| going.end));
+    for (arrived, next) in arrivals.zip(&goings) {
+        let turned = plain.iter().any(|turn| turn.0 < next.begin - 1.5 && turn.1 > arrived + 1.5);
+        if next.begin - arrived >= STAY && !turned {
+            timed.push((arrived, 2, Fact::OnTheSpot(Some(next.begin))));
+        }
+    }
+    for pass in passes(look, begin, end) {
+        let during = |going: &&mut Going| going.begin - 0.1 <= pass.at && pass.at <= going.end + 0.1;
+        match goings.iter_mut().find(during) {
+            Some(going) => going.passes.push(pass),
+            None => timed.push((pass.at, 5, Fact::Passed(pass))),
+        }
+    }
+    if goings.is_empty() && turns.is_empty() {
+        timed.push((begin, 2, if stands { Fact::Stand } else { Fact::OnTheSpot(None) }));
+    }
+    timed.extend(goings.into_iter().map(|going| (going.begin, 3, Fact::Go(going))));
+    for turn in turns {
+        let first = turn.begin <= begin + 1e-6 || turn.when == TurnWhen::Start;
+        timed.push((turn.begin, if first { 1 } else { 4 }, Fact::Turn(turn)));
+    }
+    timed.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.cmp(&other.1)));
+    let mut facts: Vec<Fact> = timed.into_iter().map(|(_, _, fact)| fact).collect();
+    facts.push(Fact::End(look.place(end), look.facing(end)));
+    let high: Vec<StepRun> = runs
+        .iter()
+        .filter(|(_, from, to)| is_high(dance, look, *from, *to))
+        .map(|run| run.0.clone())
+        .collect();
+    if !stands {
+        facts.push(Fact::Steps(runs.iter().map(|run| run.0.clone()).collect()));
+        if !high.is_empty() && dance.holding != Holding::Nothing {
+            facts.push(Fact::Hands(dance.holding, high));
+        }
+    }
+    PhraseFacts { begin, end, facts }
+}
+
+/// The starts in a phrase: its own, and those after a step that leaves either foot free.
+fn starts(look: &Look, begin: f64, end: f64) -> Vec<Start> {
+    let known = look.motion.known();
+    look.track
+        .footing()
+        .leads()
+        .iter()
+        .filter(|made| (begin..end).contains(&(made.at as f64)))
+        .filter(|made| made.at as f64 == begin || made.from != LeadFrom::Step)
+        .filter(|made| {
+            // A jump or standing has no foot that leads.
+            let step = look.track.footing().falls().get(made.at).and_then(|fall| known.get(fall.step));
+            step.is_some_and(|step| {
+                step.feet.iter().any(|landing| matches!(landing, Landing::Lead | Landing::Other))
+            })
+        })
+        .map(|made| Start {
+            at: made.at as f64,
+            again: made.at as f64 > begin,
+            foot: made.foot,
+            from: made.from,
+            rule: made.rule,
+            facing: made.facing,
+        })
+        .collect()
+}
+
+/// The turns of the dancer's own, cut to the phrase.
+fn turns(look: &Look, begin: f64, end: f64) -> Vec<Turning> {
+    let mut found = Vec::new();
+    for turn in look.track.turns() {
+        let (from, to) = (turn.begin.max(begin), turn.end.min(end));
+        if to - from < 1e-6 {
+            continue;
+        }
+        let degrees = look.stand(to).2 - look.stand(from).2;
+        if degrees.abs() < LEAST {
+            continue;
+        }
+        let moving = look.track.travelled(to) - look.track.travelled(from) > 0.15;
+        let led = look.track.followed().any(|(begin, end)| begin <= to + 0.01 && to + 0.25 < end);
+        found.push(Turning {
+            begin: from,
+            end: to,
+            way: way_of(degrees),
+            degrees: degrees.abs(),
+            when: when(look, begin, from, to),
+            moving,
+            to: (!led).then(|| look.facing(to)),
+        });
+    }
+    found
+}
+
+/// When a turn is danced, by the steps under way.
+fn when(look: &Look, phrase: f64, from: f64, to: f64) -> TurnWhen {
+    if from <= phrase + 1e-6 && to - from <= 1.6 {
+        return TurnWhen::Start;
+    }
+    let falls = look.track.footing().falls();
+    let (first, last) = ((from + 1e-6).max(0.0) as usize, (to - 1e-6).max(0.0) as usize);
+    let Some(under) = falls.get(first..=last).filter(|under| !under.is_empty()) else {
+        return TurnWhen::Counts;
+    };
+    let step = under.first().map_or(0, |fall| fall.step);
+    if under.iter().any(|fall| fall.step != step) {
+        return TurnWhen::Counts;
+    }
+    if under.len() == 1 && under.iter().all(|fall| fall.hop) {
+        return TurnWhen::Hop;
+    }
+    let begins = falls.iter().take(last + 1).rev().take_while(|fall| fall.step == step).count();
+    let start = (last + 1).saturating_sub(begins);
+    let run = falls.iter().skip(start).take_while(|fall| fall.step == step);
+    let many = run.clone().filter(|fall| fall.begins).count();
+    // On most of them.
+    if (last + 1 - first) * 2 <= run.count() {
+        return TurnWhen::Counts;
+    }
+    step_run(look, step, many).map_or(TurnWhen::Counts, TurnWhen::Steps)
+}
+
+fn step_run(look: &Look, step: usize, many: usize) -> Option<StepRun> {
+    let step = look.motion.known().get(step)?;
+    Some(StepRun { many, short: step.short.clone(), name: step.name.clone() })
+}
+
+/// The steps that begin in a phrase, run by run, and the counts of each run.
+fn runs(look: &Look, begin: f64, end: f64) -> Vec<(StepRun, usize, usize)> {
+    let mut runs: Vec<(usize, usize, usize, usize)> = Vec::new();
+    for (count, fall) in look.track.footing().falls().iter().enumerate() {
+        if !(begin..end).contains(&(count as f64)) {
+            continue;
+        }
+        match runs.last_mut() {
+            Some(run) if run.0 == fall.step => {
+                run.1 += usize::from(fall.begins);
+                run.3 = count + 1;
+            }
+            _ => runs.push((fall.step, usize::from(fall.begins), count, count + 1)),
+        }
+    }
+    runs.into_iter()
+        .filter(|run| run.1 > 0)
+        .filter_map(|(step, many, from, to)| Some((step_run(look, step, many)?, from, to)))
+        .collect()
+}
+
+/// Whether a step is standing still: both feet down all through it.
+fn still(look: &Look, run: &StepRun) -> bool {
+    let step = look.motion.known().iter().find(|step| step.short == run.short);
+    step.is_some_and(|step| step.feet.iter().all(|landing| *landing == Landing::Both))
+}
+
+/// Whether the hands that hold something go high between two counts.
+fn is_high(dance: &Dance, look: &Look, from: usize, to: usize) -> bool {
+    let falls = look.track.footing().falls().get(from..to).unwrap_or_default();
+    falls.iter().any(|fall| {
+        let [left, right] = fall.hands;
+        right >= HIGH || (dance.holding == Holding::Handkerchiefs && left >= HIGH)
+    })
+}
