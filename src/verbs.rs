@@ -3,8 +3,12 @@
 //! Errors go to standard error as one line. Exit 0 is fine, 1 is faults found, 2 is could not be done.
 
 mod check;
+mod moving;
+mod page;
 
 pub use check::Check;
+pub use moving::Moving;
+pub use page::Page;
 
 use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, LeadRule, Set, check_rules, schema};
 use crate::figures::{figure_name_at, motion_of, motion_of_figure, named_figure, put_figure};
@@ -17,7 +21,7 @@ use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 /// Every verb, for messages.
-pub const VERBS: &str = "new, pose, check, still, schema";
+pub const VERBS: &str = "new, pose, check, still, page, moving, schema";
 
 /// Draw, scrub, check and hand out the figures of a morris side.
 #[derive(Debug, Parser)]
@@ -41,6 +45,10 @@ pub enum Verb {
     Check(Check),
     /// Draw the floor at a count
     Still(StillAt),
+    /// Write a page that plays the dance on a phone
+    Page(Page),
+    /// Write a figure as a moving picture
+    Moving(Moving),
     /// Print the JSON Schema of the dance file
     Schema,
 }
@@ -142,6 +150,8 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
         Verb::Pose(pose) => print_poses(pose),
         Verb::Check(check) => check::run(check),
         Verb::Still(still) => write_still(still),
+        Verb::Page(asked) => page::run(asked),
+        Verb::Moving(asked) => moving::run(asked),
         Verb::Schema => {
             print(&format!("{:#}\n", schema()))?;
             Ok(Outcome::Fine)
