@@ -330,9 +330,19 @@
     }
   }
 
-  function frameNow(all) {
+  // The floor that the figure needs; in its first two counts it grows or shrinks from the figure before.
+  function boundsAt(count) {
+    const index = spanAt(Math.min(count, counts - 1e-6));
+    const here = dance.played[dance.spans[index].played].bounds;
+    const share = Math.min((count - dance.spans[index].bar * 4) / 2, 1);
+    if (index === 0 || share >= 1 || state.byCounts) return here;
+    const before = dance.played[dance.spans[index - 1].played].bounds;
+    return here.map((edge, side) => straight(before[side], edge, share * share * (3 - 2 * share)));
+  }
+
+  function frameNow(all, count) {
     const wide = picture.clientWidth, high = picture.clientHeight;
-    const [x0, y0, x1, y1] = dance.bounds;
+    const [x0, y0, x1, y1] = boundsAt(count);
     const own = state.view === "own" && state.chosen !== null;
     const up = own ? (all[state.chosen].facing * Math.PI) / 180 : 0;
     const top = own ? 6 : 26;
@@ -347,7 +357,7 @@
       const dx = x - middle[0], dy = y - middle[1];
       return [centre[0] + (dx * cos - dy * sin) * scale, centre[1] - (dx * sin + dy * cos) * scale];
     };
-    return { place, scale, up, wide, high };
+    return { place, scale, up, wide, high, bounds: [x0, y0, x1, y1] };
   }
 
   function line(points, colour, width, dash) {
@@ -379,7 +389,7 @@
       const out = x === 0 ? 1 : Math.sign(x);
       if (dance.dancers <= 40) words(String(index + 1), place(x + out * 0.19, y), Math.min(Math.max(scale * 0.11, 9), 14), ink.quiet);
     });
-    const [right, down] = state.view === "own" && state.chosen !== null ? place((dance.bounds[0] + dance.bounds[2]) / 2, dance.bounds[3] - 0.1) : [frame.wide / 2, 13];
+    const [right, down] = state.view === "own" && state.chosen !== null ? place((frame.bounds[0] + frame.bounds[2]) / 2, frame.bounds[3] - 0.1) : [frame.wide / 2, 13];
     words("\u266A music \u266A", [right, down], 13, ink.quiet);
   }
 
@@ -473,7 +483,7 @@
     pen.setTransform(sharp, 0, 0, sharp, 0, 0);
     pen.fillStyle = ink.floor;
     pen.fillRect(0, 0, picture.clientWidth, picture.clientHeight);
-    const frame = frameNow(all);
+    const frame = frameNow(all, count);
     drawFloor(frame);
     drawTrail(frame, count);
     all.forEach((pose, index) => index !== state.chosen && drawDancer(frame, pose, false));
@@ -597,7 +607,8 @@
   function renew() {
     const count = shown();
     const span = spanOf(count);
-    put("figure", nameOf(span));
+    put("figure", span.name);
+    put("call", span.call && span.call !== span.name ? `call \u201C${span.call}\u201D` : "");
     put("moment", momentWords(count));
     const scrub = find("scrub");
     if (document.activeElement !== scrub || state.playing) scrub.value = String(Math.floor(count));
@@ -705,7 +716,7 @@
   // A touch on the floor chooses the dancer who is there.
   picture.addEventListener("click", (event) => {
     const all = poses(shown());
-    const frame = frameNow(all);
+    const frame = frameNow(all, shown());
     const box = picture.getBoundingClientRect();
     const far = all.map(({ x, y }) => {
       const [right, down] = frame.place(x, y);

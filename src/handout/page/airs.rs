@@ -10,7 +10,7 @@ const BAR_PARTS: f64 = 480.0;
 /// no line names a strain the tune goes on, each strain as often as it is repeated.
 pub(super) fn airs(dance: &Dance, motion: &Motion) -> Value {
     let Some(tune) = Tune::read(&dance.music.abc).ok().filter(|_| !dance.music.abc.trim().is_empty()) else {
-        return json!({"parts": BAR_PARTS, "strains": [], "at": []});
+        return json!({"parts": BAR_PARTS as u32, "strains": [], "at": []});
     };
     let part = |bars: f64| (bars * BAR_PARTS).round() as i64;
     let strains: Vec<Value> = tune
@@ -25,7 +25,7 @@ pub(super) fn airs(dance: &Dance, motion: &Motion) -> Value {
             json!({"name": strain.name, "bars": strain.bars, "notes": notes})
         })
         .collect();
-    json!({"parts": BAR_PARTS, "strains": strains, "at": begins(dance, motion, &tune.strains)})
+    json!({"parts": BAR_PARTS as u32, "strains": strains, "at": begins(dance, motion, &tune.strains)})
 }
 
 /// The bar at which each playing of a strain begins, which strain it is, and how many of its bars are played.

@@ -15,7 +15,7 @@ pub use moves::{FACING_PARTS, FACING_WITHIN, FINEST, PLACE_PARTS, PLACE_WITHIN, 
 
 use crate::dance::{Dance, Holding, Metre};
 use crate::motion::{Clock, Motion};
-use crate::picture::{BODY_BREADTH, BODY_DEPTH, Colour, Ink, PAPER, RING_RADIUS, SLATE, bounds};
+use crate::picture::{BODY_BREADTH, BODY_DEPTH, Colour, Ink, PAPER, RING_RADIUS, SLATE, span_bounds};
 use crate::words::tell;
 use serde_json::{Value, json};
 use std::collections::HashMap;
@@ -25,8 +25,8 @@ const SHELL: &str = include_str!("../../../assets/practice.html");
 const LOOK: &str = include_str!("../../../assets/practice.css");
 const SCRIPT: &str = include_str!("../../../assets/practice.js");
 
-/// Floor shown round where the middles of bodies go, metres: arms and handkerchiefs.
-const ROUND: f64 = 0.7;
+/// Floor shown round where the middles of bodies go, metres.
+const ROUND: f64 = 0.6;
 /// The most dancers times counts, each kind of dancing once, that a page holds: about 20 MB.
 const MOST_DANCED: usize = 800_000;
 
@@ -113,7 +113,8 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
                         .collect::<Vec<_>>(),
                 );
             }
-            json!({"moves": moves, "feet": feet, "words": words})
+            let bounds = span_bounds(motion, span, ROUND).map(|edge| to(edge, 1e3));
+            json!({"moves": moves, "feet": feet, "words": words, "bounds": bounds})
         })
         .collect();
     let entries: Vec<_> =
@@ -159,7 +160,6 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "sixEight": dance.music.metre == Metre::SixEight,
         "barSeconds": bar,
         "shares": shares,
-        "bounds": bounds(motion, ROUND).map(|edge| to(edge, 1e3)),
         "longways": motion.ground().ranks() > 0 && motion.dancers() > 1,
         "body": {"breadth": BODY_BREADTH, "depth": BODY_DEPTH, "ring": RING_RADIUS},
         "placeParts": PLACE_PARTS,
