@@ -206,6 +206,13 @@
     if (lead && voice && state.click) {
       dance.shares.slice(0, 4).forEach((share, count) => clickAt(run.heard - lead + share * lead, count % 2 === 0));
     }
+    // The upbeat before the first bar sounds while that is counted in.
+    if (lead && voice && state.tune && from === 0) {
+      for (const note of notes) {
+        const at = run.heard + note.at / rate;
+        if (note.at < 0 && at > audio.currentTime) noteAt(at, note.length / rate, note.key);
+      }
+    }
   }
 
   function fold(played) {
@@ -608,7 +615,7 @@
     const count = shown();
     const span = spanOf(count);
     put("figure", span.name);
-    put("call", span.call && span.call !== span.name ? `call \u201C${span.call}\u201D` : "");
+    put("call", span.call && span.call !== span.name ? `call \u201C${span.call}\u201D` : span.strain ? `strain ${span.strain}` : "");
     put("moment", momentWords(count));
     const scrub = find("scrub");
     if (document.activeElement !== scrub || state.playing) scrub.value = String(Math.floor(count));

@@ -244,7 +244,7 @@ fn frame(motion: &Motion, size: u32) -> Frame {
 fn picture(motion: &Motion, count: f64, frame: &Frame, holding: Holding, choice: &MovingChoice) -> Picture {
     let (ink, size) = (&choice.ink, choice.size as f32);
     let mut marks = Vec::new();
-    music_marks(&mut marks, ink, [size / 2.0, size * 0.032], size / 900.0);
+    music_marks(&mut marks, ink, [size / 2.0, size * 0.032], size / 700.0);
     let look = FloorLook { chosen: None, holding, trails: false };
     floor_marks(&mut marks, frame, ink, motion, count, &motion.poses(count), look);
     let whole = Moment::at(count.min(motion.counts() - 1e-9).floor());
