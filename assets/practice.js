@@ -448,7 +448,9 @@
     const [half, deep] = [dance.body.breadth / 2, dance.body.depth / 2];
     if (even) {
       pen.beginPath();
-      pen.roundRect(-half * scale, -deep * scale, half * 2 * scale, deep * 2 * scale, 0.05 * scale);
+      const box = [-half * scale, -deep * scale, half * 2 * scale, deep * 2 * scale];
+      if (pen.roundRect) pen.roundRect(...box, 0.05 * scale);
+      else pen.rect(...box);
       pen.fillStyle = hue;
       pen.fill();
       pen.strokeStyle = ink.outline;
@@ -611,6 +613,7 @@
     put("said", `${callOf(spanOf(state.count))}. ${now ? now.text : ""}`);
   }
 
+  let listed = null;
   function renew() {
     const count = shown();
     const span = spanOf(count);
@@ -618,11 +621,16 @@
     put("call", span.call && span.call !== span.name ? `call \u201C${span.call}\u201D` : span.strain ? `strain ${span.strain}` : "");
     put("moment", momentWords(count));
     const scrub = find("scrub");
-    if (document.activeElement !== scrub || state.playing) scrub.value = String(Math.floor(count));
-    scrub.setAttribute("aria-valuetext", `${callOf(span)}, ${momentWords(count)}`);
+    const moment = `${callOf(span)}, ${momentWords(count)}`;
+    if (scrub.getAttribute("aria-valuetext") !== moment) scrub.setAttribute("aria-valuetext", moment);
+    const value = String(Math.floor(count + 1e-6));
+    if (scrub.value !== value) scrub.value = value;
     put("play", state.playing ? "Stop" : "Play");
     const index = spanAt(Math.min(count, counts - 1e-6));
-    [...find("figures").children].forEach((item, place) => item.firstChild.setAttribute("aria-current", String(place === index)));
+    if (listed !== index) {
+      listed = index;
+      [...find("figures").children].forEach((item, place) => item.firstChild.setAttribute("aria-current", String(place === index)));
+    }
     showWords(count);
     showStrip(count);
     const who = state.chosen === null ? "" : `, ${state.chosen + 1} chosen`;

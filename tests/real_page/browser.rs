@@ -9,7 +9,7 @@ use std::time::Duration;
 use tempfile::TempDir;
 
 /// Long enough for a busy machine to start a browser or to go through a few bars.
-const LONG: Duration = Duration::from_secs(60);
+const LONG: Duration = Duration::from_mins(1);
 
 /// A Chromium of its own, with a page in it, that ends with the test.
 pub struct Browser {
@@ -77,7 +77,7 @@ impl Browser {
         let target = browser.call("Target.createTarget", &json!({"url": "about:blank"}));
         let session =
             browser.call("Target.attachToTarget", &json!({"targetId": target["targetId"], "flatten": true}));
-        browser.session = session["sessionId"].as_str().unwrap().to_owned();
+        session["sessionId"].as_str().unwrap().clone_into(&mut browser.session);
         for part in ["Page", "Runtime", "Log", "Network"] {
             browser.call(&format!("{part}.enable"), &json!({}));
         }
@@ -96,7 +96,7 @@ impl Browser {
         self.folder.path()
     }
 
-    /// Gives an order of the DevTools protocol and waits for its answer.
+    /// Gives an order of the `DevTools` protocol and waits for its answer.
     #[track_caller]
     fn call(&mut self, method: &str, parameters: &Value) -> Value {
         self.number += 1;

@@ -1,4 +1,4 @@
-//! The practice page in a real browser: Chromium without a screen, driven by the DevTools protocol over a pipe.
+//! The practice page in a real browser: Chromium without a screen, driven by the `DevTools` protocol over a pipe.
 //!
 //! These need Chromium, so they are left out of a plain `cargo test`; `.ci/run` runs them with
 //! `cargo test --test real_page -- --ignored --test-threads=1`. Where it is missing they fail. `BELLPAD_BINARY` names

@@ -4,8 +4,8 @@
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Keys {
     signature: [i32; 7],
-    /// Accidentals that hold to the end of the bar: letter with its octave, and semitones.
-    bar: Vec<(i32, i32)>,
+    /// Accidentals that hold to the end of the bar: octave and letter, and semitones.
+    bar: Vec<((i32, usize), i32)>,
 }
 
 /// The letters in the order in which sharps come; flats come from the end.
@@ -30,9 +30,8 @@ impl Keys {
     pub(super) fn set(&mut self, value: &str) {
         let Some(sharps) = sharps_of(value) else { return };
         self.signature = [0; 7];
-        for (place, letter) in SHARPS.into_iter().enumerate() {
+        for (place, letter) in (0..).zip(SHARPS) {
             if let Some(shift) = self.signature.get_mut(letter) {
-                let place = place as i32;
                 *shift = i32::from(sharps > place) - i32::from(-sharps > 6 - place);
             }
         }
@@ -42,7 +41,7 @@ impl Keys {
     pub(super) fn key(&mut self, letter: char, octave: i32, marked: Option<i32>) -> u8 {
         let index = letter_index(letter);
         let octave = octave.clamp(-4, 4) + i32::from(letter.is_ascii_lowercase());
-        let place = octave * 7 + index as i32;
+        let place = (octave, index);
         if let Some(shift) = marked {
             self.bar.retain(|(other, _)| *other != place);
             self.bar.push((place, shift));
@@ -99,8 +98,8 @@ fn sharps_of(value: &str) -> Option<i32> {
 mod tests {
     use super::*;
 
-    /// The keys of the ABC standard 2.1, 3.1.14 (abcnotation.com, December 2011), whose table gives D mixolydian,
-    /// A dorian, E minor and G major one sharp each... and so on down each of its lines.
+    /// The keys of the ABC standard 2.1, 3.1.14 (abcnotation.com, December 2011), whose table has
+    /// these lines.
     #[test]
     fn signatures_are_those_of_the_standard() {
         for (sharps, keys) in [

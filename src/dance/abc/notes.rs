@@ -79,9 +79,8 @@ impl Reader {
             is_marked = true;
             rest.next();
         }
-        let letter = match rest.next() {
-            Some(letter @ ('A'..='G' | 'a'..='g' | 'z' | 'x')) => letter,
-            _ => return Err(self.wrong("an accidental has no note after it")),
+        let Some(letter @ ('A'..='G' | 'a'..='g' | 'z' | 'x')) = rest.next() else {
+            return Err(self.wrong("an accidental has no note after it"));
         };
         let mut octave = 0;
         while let Some(mark @ (',' | '\'')) = rest.clone().next() {
