@@ -4,9 +4,13 @@
 
 mod check;
 mod crib;
+mod moving;
+mod page;
 
 pub use check::Check;
 pub use crib::Crib;
+pub use moving::Moving;
+pub use page::Page;
 
 use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, LeadRule, Set, check_rules, schema};
 use crate::figures::{figure_name_at, motion_of, motion_of_figure, named_figure, put_figure};
@@ -19,7 +23,7 @@ use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 /// Every verb, for messages.
-pub const VERBS: &str = "new, pose, check, still, crib, schema";
+pub const VERBS: &str = "new, pose, check, still, crib, page, moving, schema";
 
 /// Draw, scrub, check and hand out the figures of a morris side.
 #[derive(Debug, Parser)]
@@ -45,6 +49,10 @@ pub enum Verb {
     Still(StillAt),
     /// Write out what each number does, in words
     Crib(Crib),
+    /// Write a page that plays the dance on a phone
+    Page(Page),
+    /// Write a figure as a moving picture
+    Moving(Moving),
     /// Print the JSON Schema of the dance file
     Schema,
 }
@@ -147,6 +155,8 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
         Verb::Check(check) => check::run(check),
         Verb::Still(still) => write_still(still),
         Verb::Crib(crib) => crib::run(crib),
+        Verb::Page(asked) => page::run(asked),
+        Verb::Moving(asked) => moving::run(asked),
         Verb::Schema => {
             print(&format!("{:#}\n", schema()))?;
             Ok(Outcome::Fine)

@@ -1,10 +1,12 @@
-//! ABC text as bars, bar lines, endings and parts, which is all that a tune's strains need. It follows the ABC
+//! ABC text as bars with their notes, bar lines, endings and parts. It follows the ABC
 //! standard 2.1 (abcnotation.com, December 2011); the numbers beside the code are its sections.
 
+mod keys;
 mod notes;
 
 use super::length::Length;
 use super::tune::TuneError;
+use keys::Keys;
 use std::str::Chars;
 
 /// Something in the tune, with the line that it is in, from 1.
@@ -13,8 +15,8 @@ pub(super) type At = (usize, Event);
 /// What matters of a tune to its bars.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Event {
-    /// What stands between two bar lines, and the metre there.
-    Bar(Length, (u64, u64)),
+    /// What stands between two bar lines, the metre there, and the notes.
+    Bar(Length, (u64, u64), Vec<Sounded>),
     /// A bar line.
     Line {
         /// A repeat ends here.
@@ -28,6 +30,18 @@ pub(super) enum Event {
     Ending,
     /// A part with its name.
     Part(String),
+}
+
+/// A note in a bar.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Sounded {
+    /// How far into the bar it begins, and how long it lasts.
+    pub(super) begin: Length,
+    pub(super) length: Length,
+    /// The key: semitones, 60 for middle C.
+    pub(super) key: u8,
+    /// Whether a tie binds it to the next.
+    pub(super) tied: bool,
 }
 
 /// The fields that may stand on a line of their own among the notes (3). None of them is the letter of a note.
@@ -49,6 +63,13 @@ struct Reader {
     under: Length,
     /// The last note, which `>` and `<` may still change.
     held: Option<Length>,
+    /// The keys of the note that is held back, and whether a tie follows it; no keys for a rest.
+    held_keys: Vec<u8>,
+    held_tied: bool,
+    /// The notes of the bar so far.
+    sounded: Vec<Sounded>,
+    /// What the key and the bar's accidentals do to each letter.
+    keys: Keys,
     /// What `>` and `<` do to the next note.
     next: (u64, u64),
     /// The tuplet under way: notes in the time of, and how many notes are left.
@@ -71,6 +92,10 @@ pub(super) fn read_events(text: &str) -> Result<((u64, u64), Vec<At>), TuneError
         bar: Length::NOTHING,
         under: Length::NOTHING,
         held: None,
+        held_keys: Vec::new(),
+        held_tied: false,
+        sounded: Vec::new(),
+        keys: Keys::default(),
         next: (1, 1),
         tuplet: None,
         voice: None,
@@ -177,6 +202,7 @@ impl Reader {
     /// A field, in the head of the tune or among the notes.
     fn field(&mut self, letter: char, value: &str, is_tune: bool) -> Result<(), TuneError> {
         match letter {
+            'K' if self.is_first_voice => self.keys.set(value),
             'M' => self.metre = self.read_metre(value)?,
             'L' => {
                 let mut rest = value.chars();

@@ -60,7 +60,7 @@ pub use rules::check_rules;
 pub use schema::schema;
 pub use set::{Set, SetKind, Spot};
 pub use step::{Landing, OwnStep};
-pub use tune::{Tune, TuneError, TuneStrain};
+pub use tune::{Tune, TuneError, TuneNote, TuneStrain};
 pub use turn::{Turn, TurnOn, Way};
 
 use schemars::JsonSchema;

@@ -1,4 +1,4 @@
-use super::abc::{Event, read_events};
+use super::abc::{Event, Sounded, read_events};
 use super::length::Length;
 use thiserror::Error;
 
@@ -19,8 +19,19 @@ pub struct Tune {
     pub strains: Vec<TuneStrain>,
 }
 
+/// A note of a strain; times are bars.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TuneNote {
+    /// When it begins, from the strain's first whole bar; the upbeat's notes begin before 0.
+    pub begin: f64,
+    /// How long it lasts.
+    pub length: f64,
+    /// Its key: semitones, 60 for middle C.
+    pub key: u8,
+}
+
 /// A strain as the tune has it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct TuneStrain {
     /// The name of its part, or else A, B and so on by its place.
     pub name: String,
@@ -28,6 +39,8 @@ pub struct TuneStrain {
     pub bars: u32,
     /// Whether the tune repeats it.
     pub repeated: bool,
+    /// Its notes in the order in which they begin, played once with the first ending.
+    pub notes: Vec<TuneNote>,
 }
 
 /// Why a tune cannot be read.
@@ -52,7 +65,7 @@ impl Tune {
         let mut gather = Gather::default();
         for (line, event) in events {
             match event {
-                Event::Bar(length, metre) => gather.bar(line, length, metre)?,
+                Event::Bar(length, metre, sounded) => gather.bar(line, length, metre, &sounded)?,
                 Event::Line { ends, starts, double } => gather.line(ends, starts, double),
                 Event::Ending => gather.ending(),
                 Event::Part(name) => (gather.splits, gather.name) = (true, Some(name)),
@@ -106,6 +119,9 @@ struct Open {
     /// The bars up to the end of each ending.
     endings: Vec<Bars>,
     repeated: bool,
+    notes: Vec<TuneNote>,
+    /// The keys that a tie carries over, with where they end.
+    tied: Vec<(u8, f64)>,
 }
 
 /// Bars counted, and a part of a bar left over, with its line.
@@ -148,10 +164,35 @@ impl Open {
     fn is_empty(&self) -> bool {
         self.count.total() == 0 && self.endings.is_empty()
     }
+
+    /// Takes the notes of a bar, or of a part of one, that begins at a number of bars.
+    fn sound(&mut self, at: f64, full: Length, sounded: &[Sounded]) {
+        for note in sounded {
+            let (begin, length) = (at + note.begin.share_of(full), note.length.share_of(full));
+            let before =
+                self.tied.iter().position(|(key, end)| *key == note.key && (end - begin).abs() < 1e-9);
+            let carried = before.map(|place| self.tied.swap_remove(place));
+            let earlier =
+                self.notes.iter_mut().rev().find(|earlier| carried.is_some() && earlier.key == note.key);
+            match earlier {
+                Some(earlier) => earlier.length = begin + length - earlier.begin,
+                None => self.notes.push(TuneNote { begin, length, key: note.key }),
+            }
+            if note.tied {
+                self.tied.push((note.key, begin + length));
+            }
+        }
+    }
 }
 
 impl Gather {
-    fn bar(&mut self, line: usize, length: Length, metre: (u64, u64)) -> Result<(), TuneError> {
+    fn bar(
+        &mut self,
+        line: usize,
+        length: Length,
+        metre: (u64, u64),
+        sounded: &[Sounded],
+    ) -> Result<(), TuneError> {
         if std::mem::take(&mut self.splits) && !self.now.is_empty() {
             self.close()?;
         }
@@ -162,8 +203,16 @@ impl Gather {
         let now = &mut self.now;
         now.line = line;
         if now.is_empty() && now.upbeat.is_none() && length < full {
-            now.upbeat = Some(length.share_of(full));
+            let share = length.share_of(full);
+            now.upbeat = Some(share);
+            now.sound(-share, full, sounded);
             return Ok(());
+        }
+        // Of endings only the first is kept as notes.
+        if now.endings.len() < 2 {
+            let bars = now.endings.last().unwrap_or(&now.count);
+            let part = bars.part.map_or(0.0, |(part, _)| part.share_of(full));
+            now.sound(f64::from(bars.whole) + part, full, sounded);
         }
         now.endings.last_mut().unwrap_or(&mut now.count).add(line, length, full, metre)
     }
@@ -197,7 +246,9 @@ impl Gather {
             self.upbeat = now.upbeat;
         }
         let repeated = now.repeated || now.endings.len() > 1;
-        self.strains.push(TuneStrain { name, bars, repeated });
+        let mut notes = now.notes;
+        notes.sort_by(|one, other| one.begin.total_cmp(&other.begin));
+        self.strains.push(TuneStrain { name, bars, repeated, notes });
         Ok(())
     }
 }

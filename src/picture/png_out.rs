@@ -19,11 +19,11 @@ pub enum PictureError {
     Writing(#[from] png::EncodingError),
 }
 
-/// A picture as the bytes of a PNG file, sRGB, with its title as text.
+/// A picture as pixels, row by row from the top: red, green and blue of each.
 ///
 /// # Errors
 /// When the picture has no pixels or more than fit in memory.
-pub fn to_png(picture: &Picture) -> Result<Vec<u8>, PictureError> {
+pub fn to_rgb(picture: &Picture) -> Result<Vec<u8>, PictureError> {
     let (width, height) = (picture.width, picture.height);
     let tree = usvg::Tree::from_str(&to_svg(picture), &usvg::Options::default())?;
     let mut pixels = tiny_skia::Pixmap::new(width, height).ok_or(PictureError::Size(width, height))?;
@@ -34,8 +34,17 @@ pub fn to_png(picture: &Picture) -> Result<Vec<u8>, PictureError> {
     for ([red, green, blue, _], pixel) in from.iter().zip(to) {
         *pixel = [*red, *green, *blue];
     }
+    Ok(rgb)
+}
+
+/// A picture as the bytes of a PNG file, sRGB, with its title as text.
+///
+/// # Errors
+/// When the picture has no pixels or more than fit in memory.
+pub fn to_png(picture: &Picture) -> Result<Vec<u8>, PictureError> {
+    let rgb = to_rgb(picture)?;
     let mut bytes = Vec::with_capacity(rgb.len() / 8);
-    let mut encoder = png::Encoder::new(&mut bytes, width, height);
+    let mut encoder = png::Encoder::new(&mut bytes, picture.width, picture.height);
     encoder.set_color(png::ColorType::Rgb);
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_compression(png::Compression::Fastest);

@@ -1,6 +1,6 @@
-//! The notes of a tune: only how long they are, and the bar lines between them.
+//! The notes of a tune, and the bar lines between them.
 
-use super::{Event, MOST, MOST_EVENTS, Reader, field, number, take, until};
+use super::{Event, MOST, MOST_EVENTS, Reader, Sounded, field, number, take, until};
 use crate::dance::length::Length;
 use crate::dance::tune::TuneError;
 use std::str::Chars;
@@ -17,12 +17,12 @@ impl Reader {
             match letter {
                 'A'..='G' | 'a'..='g' | '^' | '_' | '=' => {
                     rest = before;
-                    let length = self.note(&mut rest)?;
-                    self.sound(length)?;
+                    let (length, key) = self.note(&mut rest)?;
+                    self.sound(length, vec![key])?;
                 }
                 'z' | 'x' => {
                     let length = self.length(&mut rest)?;
-                    self.sound(length)?;
+                    self.sound(length, Vec::new())?;
                 }
                 'Z' | 'X' => self.rest_bars(number(&mut rest).unwrap_or(1))?,
                 '|' | ':' => {
@@ -57,27 +57,38 @@ impl Reader {
                 'y' => {
                     number(&mut rest);
                 }
-                // Ties, slurs, beams, decorations (4.11, 4.14, 4.16) and what is kept for later (8.1).
-                'H'..='W' | 'h'..='w' | '-' | ')' | '~' | '.' | '`' | '$' | '*' | '#' | ';' | '?' | '@' => {}
+                // A tie (4.11).
+                '-' => self.held_tied = true,
+                // Slurs, beams, decorations (4.11, 4.14, 4.16) and what is kept for later (8.1).
+                'H'..='W' | 'h'..='w' | ')' | '~' | '.' | '`' | '$' | '*' | '#' | ';' | '?' | '@' => {}
                 letter if letter.is_whitespace() => {}
                 letter => return Err(self.wrong(format!("{letter:?} is not part of a tune"))),
             }
         }
     }
 
-    /// A note with its length, in whole notes.
-    fn note(&self, rest: &mut Chars) -> Result<Length, TuneError> {
-        while rest.as_str().starts_with(['^', '_', '=']) {
+    /// A note with its length, in whole notes, and its key.
+    fn note(&mut self, rest: &mut Chars) -> Result<(Length, u8), TuneError> {
+        let (mut shift, mut is_marked) = (0, false);
+        while let Some(mark @ ('^' | '_' | '=')) = rest.clone().next() {
+            shift += match mark {
+                '^' => 1,
+                '_' => -1,
+                _ => 0,
+            };
+            is_marked = true;
             rest.next();
         }
-        match rest.next() {
-            Some('A'..='G' | 'a'..='g' | 'z' | 'x') => {}
-            _ => return Err(self.wrong("an accidental has no note after it")),
-        }
-        while rest.as_str().starts_with([',', '\'']) {
+        let Some(letter @ ('A'..='G' | 'a'..='g' | 'z' | 'x')) = rest.next() else {
+            return Err(self.wrong("an accidental has no note after it"));
+        };
+        let mut octave = 0;
+        while let Some(mark @ (',' | '\'')) = rest.clone().next() {
+            octave += if mark == '\'' { 1 } else { -1 };
             rest.next();
         }
-        self.length(rest)
+        let key = self.keys.key(letter, octave, is_marked.then_some(shift));
+        Ok((self.length(rest)?, key))
     }
 
     /// How many units long, as 3, 3/2, /4 or // say (4.3).
@@ -106,7 +117,7 @@ impl Reader {
     }
 
     /// Puts a note, chord or rest into the bar.
-    fn sound(&mut self, length: Length) -> Result<(), TuneError> {
+    fn sound(&mut self, length: Length, keys: Vec<u8>) -> Result<(), TuneError> {
         self.commit()?;
         let (top, bottom) = std::mem::replace(&mut self.next, (1, 1));
         let mut length = length.times(top, bottom);
@@ -115,12 +126,16 @@ impl Reader {
             self.tuplet = (left > 1).then_some((notes, time, left.saturating_sub(1)));
         }
         self.held = Some(length.ok_or_else(|| self.too_long())?);
+        (self.held_keys, self.held_tied) = (keys, false);
         Ok(())
     }
 
     /// Adds the note that is held back to the bar.
     fn commit(&mut self) -> Result<(), TuneError> {
         if let Some(held) = self.held.take() {
+            let (begin, tied) = (self.bar, std::mem::take(&mut self.held_tied));
+            let keys = std::mem::take(&mut self.held_keys);
+            self.sounded.extend(keys.into_iter().map(|key| Sounded { begin, length: held, key, tied }));
             self.bar = self.bar.plus(held).ok_or_else(|| self.too_long())?;
         }
         Ok(())
@@ -129,6 +144,8 @@ impl Reader {
     /// Ends the bar, if there is anything in it.
     pub(super) fn end_bar(&mut self) -> Result<(), TuneError> {
         self.commit()?;
+        self.keys.end_bar();
+        let sounded = std::mem::take(&mut self.sounded);
         let length = if self.under > self.bar { self.under } else { self.bar };
         (self.bar, self.under) = (Length::NOTHING, Length::NOTHING);
         if self.events.len() > MOST_EVENTS {
@@ -136,7 +153,7 @@ impl Reader {
         }
         if length > Length::NOTHING {
             let metre = self.metre_here()?;
-            self.push(Event::Bar(length, metre));
+            self.push(Event::Bar(length, metre, sounded));
         }
         Ok(())
     }
@@ -153,10 +170,10 @@ impl Reader {
         let (beats, each) = self.metre_here()?;
         let full = Length::of(beats, each).unwrap_or(Length::NOTHING);
         for _ in 1..bars {
-            self.sound(full)?;
+            self.sound(full, Vec::new())?;
             self.end_bar()?;
         }
-        self.sound(full)
+        self.sound(full, Vec::new())
     }
 
     /// A bar line in any of its shapes (4.8), and an ending written close to it (4.9).
@@ -212,11 +229,20 @@ impl Reader {
         while let Some(after) = notes.strip_prefix('!') {
             notes = after.split_once('!').map_or("", |(_, after)| after).trim_start();
         }
-        let first =
-            self.note(&mut notes.chars()).map_err(|_| self.wrong(format!("[{inside}] is no chord")))?;
+        let mut letters = notes.chars();
+        let (first, key) =
+            self.note(&mut letters).map_err(|_| self.wrong(format!("[{inside}] is no chord")))?;
+        let mut keys = vec![key];
+        while let Some(letter) = letters.clone().next() {
+            if matches!(letter, 'A'..='G' | 'a'..='g' | '^' | '_' | '=') {
+                keys.extend(self.note(&mut letters).map(|(_, key)| key));
+            } else {
+                letters.next();
+            }
+        }
         let (top, bottom) = self.times(rest)?;
         let length = first.times(top, bottom).ok_or_else(|| self.too_long())?;
-        self.sound(length)
+        self.sound(length, keys)
     }
 
     /// A ( that opens a slur, or a tuplet (4.13) such as (3 or (3:2:4.

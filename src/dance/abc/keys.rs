@@ -1,0 +1,134 @@
+//! Which key a letter sounds: the key signature (3.1.14) and the accidentals of the bar (4.2).
+
+/// What is done to each letter, from C to B.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Keys {
+    signature: [i32; 7],
+    /// Accidentals that hold to the end of the bar: octave and letter, and semitones.
+    bar: Vec<((i32, usize), i32)>,
+}
+
+/// The letters in the order in which sharps come; flats come from the end.
+const SHARPS: [usize; 7] = [3, 0, 4, 1, 5, 2, 6];
+/// The semitones of each letter above C.
+const SEMITONES: [i32; 7] = [0, 2, 4, 5, 7, 9, 11];
+
+fn letter_index(letter: char) -> usize {
+    match letter.to_ascii_uppercase() {
+        'C' => 0,
+        'D' => 1,
+        'E' => 2,
+        'F' => 3,
+        'G' => 4,
+        'A' => 5,
+        _ => 6,
+    }
+}
+
+impl Keys {
+    /// Reads the value of a K: field; one that names no key leaves what there was.
+    pub(super) fn set(&mut self, value: &str) {
+        let Some(sharps) = sharps_of(value) else { return };
+        self.signature = [0; 7];
+        for (place, letter) in (0..).zip(SHARPS) {
+            if let Some(shift) = self.signature.get_mut(letter) {
+                *shift = i32::from(sharps > place) - i32::from(-sharps > 6 - place);
+            }
+        }
+    }
+
+    /// The key that a letter sounds with an octave mark and an accidental, 60 for middle C.
+    pub(super) fn key(&mut self, letter: char, octave: i32, marked: Option<i32>) -> u8 {
+        let index = letter_index(letter);
+        let octave = octave.clamp(-4, 4) + i32::from(letter.is_ascii_lowercase());
+        let place = (octave, index);
+        if let Some(shift) = marked {
+            self.bar.retain(|(other, _)| *other != place);
+            self.bar.push((place, shift));
+        }
+        let own = self.bar.iter().find(|(other, _)| *other == place).map(|(_, shift)| *shift);
+        let shift = own.or_else(|| self.signature.get(index).copied()).unwrap_or(0);
+        let key = 60 + 12 * octave + SEMITONES.get(index).copied().unwrap_or(0) + shift.clamp(-2, 2);
+        key.clamp(0, 127) as u8
+    }
+
+    /// Accidentals end with their bar.
+    pub(super) fn end_bar(&mut self) {
+        self.bar.clear();
+    }
+}
+
+/// How many sharps a key has, or flats below 0.
+fn sharps_of(value: &str) -> Option<i32> {
+    let mut letters = value.trim().chars();
+    // The tonic's place in the circle of fifths as a major key.
+    let major = match letters.next()? {
+        'F' => -1,
+        'C' => 0,
+        'G' => 1,
+        'D' => 2,
+        'A' => 3,
+        'E' => 4,
+        'B' => 5,
+        // The pipes' own scale has two sharps.
+        'H' => return Some(2),
+        _ => return None,
+    };
+    let rest = letters.as_str();
+    let (accidental, rest) = match rest.chars().next() {
+        Some('#') => (7, rest.get(1..).unwrap_or_default()),
+        Some('b') => (-7, rest.get(1..).unwrap_or_default()),
+        _ => (0, rest),
+    };
+    let mode: String = rest.trim_start().chars().take(3).collect::<String>().to_lowercase();
+    let mode = match mode.as_str() {
+        "lyd" => 1,
+        "mix" => -1,
+        "dor" => -2,
+        "min" | "aeo" => -3,
+        "phr" => -4,
+        "loc" => -5,
+        mode if mode == "m" || mode.starts_with("m ") => -3,
+        _ => 0,
+    };
+    Some((major + accidental + mode).clamp(-7, 7))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The keys of the ABC standard 2.1, 3.1.14 (abcnotation.com, December 2011), whose table has
+    /// these lines.
+    #[test]
+    fn signatures_are_those_of_the_standard() {
+        for (sharps, keys) in [
+            (7, "C# A#m G#Mix D#Dor E#Phr F#Lyd B#Loc"),
+            (2, "D Bm AMix EDor F#Phr GLyd C#Loc"),
+            (1, "G Em DMix ADor BPhr CLyd F#Loc"),
+            (0, "C Am GMix DDor EPhr FLyd BLoc"),
+            (-3, "Eb Cm BbMix FDor GPhr AbLyd DLoc"),
+        ] {
+            for key in keys.split(' ') {
+                assert_eq!(sharps_of(key), Some(sharps), "{key}");
+            }
+        }
+        assert_eq!(sharps_of("E minor"), Some(1));
+        assert_eq!(sharps_of("none"), None);
+        let mut keys = Keys::default();
+        keys.set("Bb");
+        assert_eq!(keys.signature, [0, 0, -1, 0, 0, 0, -1]);
+        keys.set("D");
+        assert_eq!(keys.signature, [1, 0, 0, 1, 0, 0, 0]);
+    }
+
+    #[test]
+    fn accidentals_hold_to_the_end_of_the_bar() {
+        let mut keys = Keys::default();
+        keys.set("G");
+        assert_eq!((keys.key('C', 0, None), keys.key('F', 0, None), keys.key('f', 0, None)), (60, 66, 78));
+        assert_eq!((keys.key('F', 0, Some(0)), keys.key('F', 0, None), keys.key('f', 0, None)), (65, 65, 78));
+        keys.end_bar();
+        assert_eq!((keys.key('F', 0, None), keys.key('C', -1, None), keys.key('c', 1, None)), (66, 48, 84));
+    }
+}

@@ -1,0 +1,56 @@
+//! `bellpad moving`: a figure as a moving picture.
+
+use super::{Outcome, Said, open_motion};
+use crate::handout::moving::{MovingChoice, MovingKind, moving};
+use crate::store;
+use clap::Args;
+use std::io::{self, IsTerminal, Write};
+use std::path::PathBuf;
+
+/// Write a figure as a moving picture.
+#[derive(Debug, Args)]
+pub struct Moving {
+    /// The dance file
+    pub file: PathBuf,
+    /// The figure, by id or name
+    #[arg(long)]
+    pub figure: String,
+    /// The moving picture to write, .png or .gif
+    #[arg(short, value_name = "OUT.png|.gif")]
+    pub out: PathBuf,
+    /// Pixels along each side
+    #[arg(long, value_name = "PX", default_value_t = 360, allow_negative_numbers = true)]
+    pub size: u32,
+    /// Percent of the tune's speed
+    #[arg(long, value_name = "PERCENT", default_value_t = 100, allow_negative_numbers = true)]
+    pub speed: u32,
+    /// Pictures a second
+    #[arg(long, value_name = "N", default_value_t = 12, allow_negative_numbers = true)]
+    pub fps: u32,
+}
+
+/// Writes the moving picture.
+pub(super) fn run(asked: &Moving) -> Said<Outcome> {
+    let kind = MovingKind::of(&asked.out).map_err(|error| error.to_string())?;
+    let (dance, motion, name) = open_motion(&asked.file, Some(&asked.figure))?;
+    let choice = MovingChoice {
+        size: asked.size,
+        speed: asked.speed,
+        rate: asked.fps,
+        figure: name.unwrap_or_default(),
+        ..MovingChoice::default()
+    };
+    let shows = io::stderr().is_terminal();
+    let bytes = moving(&dance, &motion, kind, &choice, |done, of| {
+        if shows && (done % 10 == 0 || done == of) {
+            // On a terminal that has gone there is nobody to tell.
+            let _ = write!(io::stderr(), "\r{done} of {of} pictures drawn");
+        }
+    });
+    if shows {
+        let _ = write!(io::stderr(), "\r\x1b[K");
+    }
+    store::write_whole(&asked.out, &bytes.map_err(|error| error.to_string())?)
+        .map_err(|error| error.to_string())?;
+    Ok(Outcome::Fine)
+}

@@ -1,0 +1,29 @@
+//! `bellpad page`: a dance as one file that plays on a phone.
+
+use super::{Outcome, Said, open_motion};
+use crate::handout::page::page;
+use crate::store;
+use clap::Args;
+use std::path::PathBuf;
+
+/// Write a page to practise with.
+#[derive(Debug, Args)]
+pub struct Page {
+    /// The dance file
+    pub file: PathBuf,
+    /// The page to write, .html
+    #[arg(short, value_name = "OUT.html")]
+    pub out: PathBuf,
+}
+
+/// Writes the page.
+pub(super) fn run(asked: &Page) -> Said<Outcome> {
+    let ending = asked.out.extension().and_then(|ending| ending.to_str()).unwrap_or_default().to_lowercase();
+    if !["html", "htm"].contains(&ending.as_str()) {
+        return Err(format!("{}: a page is written as .html", asked.out.display()));
+    }
+    let (dance, motion, _) = open_motion(&asked.file, None)?;
+    let page = page(&dance, &motion).map_err(|error| format!("{}: {error}", asked.file.display()))?;
+    store::write_whole(&asked.out, page.as_bytes()).map_err(|error| error.to_string())?;
+    Ok(Outcome::Fine)
+}

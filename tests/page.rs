@@ -1,0 +1,435 @@
+//! The practice page: read back as the page's own script reads it, and held beside the movement engine.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+mod common;
+
+use bellpad::dance::{Dance, Set, Tune, read};
+use bellpad::figures::{motion_of, named_figure, put_figure};
+use bellpad::handout::page::{PageError, page};
+use bellpad::motion::{Clock, Motion, Weight};
+use common::{assert_refused, bellpad, done, sample, samples, text};
+use serde_json::Value;
+use std::fs;
+
+/// The page of a dance file, and the dance.
+fn page_of(path: &std::path::Path) -> (Dance, Motion, String) {
+    let dance = read(&fs::read(path).unwrap()).unwrap();
+    let motion = motion_of(&dance, None).unwrap();
+    let page = page(&dance, &motion).unwrap();
+    (dance, motion, page)
+}
+
+/// The JSON that a page holds.
+fn data_of(page: &str) -> Value {
+    let (_, rest) = page.split_once(r#"<script type="application/json" id="dance">"#).unwrap();
+    serde_json::from_str(rest.split_once("</script>").unwrap().0).unwrap()
+}
+
+/// RFC 4648, section 4, written apart from the program's own.
+fn from_base64(text: &str) -> Vec<u8> {
+    const DIGITS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    let (mut bits, mut held, mut bytes) = (0_u32, 0, Vec::new());
+    for letter in text.chars().filter(|letter| *letter != '=') {
+        bits = bits << 6 | DIGITS.find(letter).unwrap() as u32;
+        held += 6;
+        if held >= 8 {
+            held -= 8;
+            bytes.push((bits >> held) as u8);
+        }
+    }
+    bytes
+}
+
+/// A figure's cells of one dancer, as `unpackMoves` in assets/practice.js makes them.
+struct Cell {
+    places: Vec<[f64; 2]>,
+    facings: Vec<f64>,
+}
+
+fn unpack(text: &str, length: usize) -> Vec<Cell> {
+    let bytes = from_base64(text);
+    let mut at = 0;
+    let (mut x, mut y, mut facing);
+    let number = |at: &mut usize| {
+        let (mut value, mut scale) = (0.0, 1.0);
+        loop {
+            let byte = bytes[*at];
+            *at += 1;
+            value += f64::from(byte & 127) * scale;
+            if byte < 128 {
+                break;
+            }
+            scale *= 128.0;
+        }
+        if value % 2.0 > 0.5 { -f64::midpoint(value, 1.0) } else { value / 2.0 }
+    };
+    (x, y, facing) = (number(&mut at), number(&mut at), number(&mut at));
+    let cells = (0..length)
+        .map(|_| {
+            let levels = bytes[at];
+            at += 1;
+            let parts = |level: u8| if level == 0 { 0 } else { 1 << (level - 1) };
+            let mut cell = Cell { places: vec![[x, y]], facings: vec![facing] };
+            for _ in 0..parts(levels & 15) {
+                x += number(&mut at);
+                y += number(&mut at);
+                cell.places.push([x, y]);
+            }
+            for _ in 0..parts(levels >> 4) {
+                facing += number(&mut at);
+                cell.facings.push(facing);
+            }
+            cell
+        })
+        .collect();
+    assert_eq!(at, bytes.len(), "every byte is used");
+    cells
+}
+
+/// `between` in assets/practice.js.
+fn between<const N: usize>(list: &[[f64; N]], share: f64) -> [f64; N] {
+    let parts = list.len() - 1;
+    if parts == 0 {
+        return list[0];
+    }
+    let part = ((share * parts as f64).floor() as usize).min(parts - 1);
+    let share = share * parts as f64 - part as f64;
+    std::array::from_fn(|axis| list[part][axis] + (list[part + 1][axis] - list[part][axis]) * share)
+}
+
+/// Holds every dancer of a page beside the engine at every sixty-fourth of a count, and gives how far off the farthest
+/// place and facing are: metres, degrees.
+fn compare(motion: &Motion, data: &Value) -> (f64, f64) {
+    let number = |value: &Value| value.as_f64().unwrap();
+    let index = |value: &Value| value.as_u64().unwrap() as usize;
+    let (place_parts, facing_parts) = (number(&data["placeParts"]), number(&data["facingParts"]));
+    let (mut off, mut turned) = (0.0_f64, 0.0_f64);
+    let spans = data["spans"].as_array().unwrap();
+    assert_eq!(spans.len(), motion.spans().len());
+    for (span, shown) in motion.spans().iter().zip(spans) {
+        assert_eq!(
+            (index(&shown["bar"]), index(&shown["bars"])),
+            (span.first_bar as usize, span.bars as usize)
+        );
+        let played = &data["played"][index(&shown["played"])];
+        let counts = span.bars as usize * 4;
+        for dancer in 0..motion.dancers() {
+            let cells = unpack(data["blobs"][index(&played["moves"][dancer])].as_str().unwrap(), counts);
+            let feet = from_base64(data["blobs"][index(&played["feet"][dancer])].as_str().unwrap());
+            assert_eq!(feet.len(), counts * 4);
+            for step in 0..counts * 64 {
+                let (count, share) = (step / 64, (step % 64) as f64 / 64.0);
+                let pose = motion.pose(dancer, span.begin() + step as f64 / 64.0);
+                let [x, y] = between(&cells[count].places, share).map(|value| value / place_parts);
+                let facings: Vec<[f64; 1]> = cells[count].facings.iter().map(|facing| [*facing]).collect();
+                let facing = between(&facings, share)[0] / facing_parts;
+                off = off.max((pose.x - x).hypot(pose.y - y));
+                let apart = (pose.facing - facing).rem_euclid(360.0);
+                turned = turned.max(apart.min(360.0 - apart));
+                let [marks, known, left, right] = feet[count * 4..count * 4 + 4] else { unreachable!() };
+                // `fallAt` and `poseOf` in assets/practice.js.
+                let next = (count + 1 < counts).then(|| feet[count * 4 + 4]);
+                let lifted = share > 0.5 && next.is_some_and(|next| next & 4 > 0 || next & 3 == 3);
+                let weight = if lifted { 3 } else { marks & 3 };
+                let words = [Weight::Left, Weight::Right, Weight::Both, Weight::Air];
+                assert_eq!(
+                    words[usize::from(weight)],
+                    pose.weight,
+                    "dancer {} at {count} {share}",
+                    dancer + 1
+                );
+                assert_eq!(usize::from(known), pose.step);
+                let hands = |count: usize| {
+                    [2, 3].map(|hand| {
+                        f64::from(feet.get(count * 4 + hand).copied().unwrap_or([left, right][hand - 2]))
+                            / 200.0
+                    })
+                };
+                let (now, then) = (hands(count), hands(count + 1));
+                for hand in 0..2 {
+                    let high = now[hand] + (then[hand] - now[hand]) * share;
+                    assert!((high - pose.each_hand[hand]).abs() <= 0.0026, "{high} {:?}", pose.each_hand);
+                }
+            }
+        }
+    }
+    (off, turned)
+}
+
+/// What the page shows is within 1 cm and 2 degrees of what `bellpad pose` says, at any count.
+#[test]
+fn a_page_shows_what_the_engine_says() {
+    for path in samples() {
+        let (_, motion, page) = page_of(&path);
+        let (off, turned) = compare(&motion, &data_of(&page));
+        println!("{}: {:.2} mm, {turned:.2} degrees, {} bytes", path.display(), off * 1e3, page.len());
+        assert!(off <= 0.01 && turned <= 2.0, "{}: {off} m, {turned} degrees", path.display());
+        // So good that it is not by luck: half of it is still within the promise.
+        assert!(
+            off > 0.0 && turned > 0.0,
+            "the page's places are rounded, so they are compared with something else"
+        );
+    }
+}
+
+/// The same for sets of many sizes, and for turns as fast as a file may ask for.
+#[test]
+fn other_sets_and_fast_turns_agree_too() {
+    for dancers in [1, 2, 4, 8, 12] {
+        let mut dance = Dance::new("Sizes", Set::longways(dancers, 3.66, 1.83));
+        for name in ["foot-up-and-down", "whole-rounds"] {
+            if let Ok(figure) = named_figure(name, serde_json::Map::default(), &dance.set) {
+                put_figure(&mut dance, figure);
+            }
+        }
+        assert!(!dance.figures.is_empty());
+        let motion = motion_of(&dance, None).unwrap();
+        let (off, turned) = compare(&motion, &data_of(&page(&dance, &motion).unwrap()));
+        assert!(off <= 0.01 && turned <= 2.0, "{dancers} dancers: {off} m, {turned} degrees");
+    }
+    let text = r#"{"bellpad": 1, "title": "Spin", "set": {"kind": "longways", "dancers": 2},
+        "figures": [{"id": "spin", "name": "Spin", "bars": 4, "parts": [{"place": 1,
+            "legs": [{"begin": 0, "end": 0.7, "to": {"x": 30, "y": 20}}],
+            "turns": [{"begin": 1.1, "end": 1.6, "way": "left", "by": 720}]}]}]}"#;
+    let dance = read(text.as_bytes()).unwrap();
+    let motion = motion_of(&dance, None).unwrap();
+    let (off, turned) = compare(&motion, &data_of(&page(&dance, &motion).unwrap()));
+    assert!(off <= 0.01 && turned <= 2.0, "{off} m, {turned} degrees");
+}
+
+/// The page's clock is the dance's: [MB1]'s 6-time swing in 6/8, even otherwise.
+#[test]
+fn counts_fall_when_the_clock_says() {
+    for path in samples() {
+        let (dance, _, page) = page_of(&path);
+        let data = data_of(&page);
+        let clock = Clock::of(&dance.music);
+        let bar = data["barSeconds"].as_f64().unwrap();
+        // Two strong beats a bar.
+        assert!((bar - 120.0 / dance.music.speed).abs() < 1e-9);
+        for (count, share) in data["shares"].as_array().unwrap().iter().enumerate() {
+            assert!((share.as_f64().unwrap() * bar - clock.seconds(count as f64)).abs() < 1e-9);
+        }
+    }
+}
+
+/// One file of its own, small enough to send, that asks for nothing from anywhere.
+#[test]
+fn a_page_is_small_and_needs_nothing_else() {
+    for path in samples() {
+        let (dance, _, page) = page_of(&path);
+        assert!(page.len() < 300 * 1024, "{}: {} bytes", path.display(), page.len());
+        let lower = page.to_lowercase().replace("http-equiv", "");
+        for away in [
+            "http",
+            "src=",
+            "url(",
+            "@import",
+            "fetch(",
+            "xmlhttprequest",
+            "import(",
+            "websocket",
+            "<iframe",
+            "sendbeacon",
+        ] {
+            assert!(!lower.contains(away), "{}: {away}", path.display());
+        }
+        for link in lower.split("href=").skip(1) {
+            assert!(link.starts_with("\"data:,\""), "{}", &link[..40.min(link.len())]);
+        }
+        assert!(page.contains("default-src 'none'"));
+        for figure in &dance.figures {
+            assert!(data_of(&page).to_string().contains(&figure.name), "{}", figure.name);
+        }
+        assert_eq!(data_of(&page)["spans"][0]["name"], "Once to yourself");
+        assert!(!page.contains("{{") && !page.contains("}}\n"), "every place of the shell is filled");
+    }
+}
+
+/// A figure that is danced again is on the page once.
+#[test]
+fn figures_danced_again_are_kept_once() {
+    let (_, motion, page) = page_of(&sample("nine-geese-home"));
+    let data = data_of(&page);
+    let kinds = data["played"].as_array().unwrap().len();
+    assert_eq!(data["spans"].as_array().unwrap().len(), motion.spans().len());
+    assert!(kinds < motion.spans().len(), "{kinds} kinds");
+    let lanterns: Vec<&Value> =
+        data["spans"].as_array().unwrap().iter().filter(|span| span["name"] == "Chorus: lanterns").collect();
+    assert!(lanterns.len() > 5 && lanterns.iter().all(|span| span["played"] == lanterns[0]["played"]));
+}
+
+/// Every start tag has its end, in order, as HTML wants it; a dance's words cannot break out of where they stand.
+#[test]
+fn the_page_is_well_formed_whatever_a_dance_says() {
+    let nasty = "</script><script>alert(1)</script><!-- {{script}} \u{2028} & \"quoted\" <b>";
+    let mut dance = Dance::new(nasty, Set::longways(2, 2.4, 1.8));
+    dance.notes = nasty.to_owned();
+    let mut figure = named_figure("cross-and-turn", serde_json::Map::default(), &dance.set).unwrap();
+    figure.name = nasty.to_owned();
+    put_figure(&mut dance, figure);
+    let motion = motion_of(&dance, None).unwrap();
+    let nasty_page = page(&dance, &motion).unwrap();
+    assert_eq!(data_of(&nasty_page)["title"], nasty);
+    assert_eq!(data_of(&nasty_page)["spans"][0]["name"], nasty);
+    assert_eq!(nasty_page.matches("<script").count(), 2);
+    let pages = samples().iter().map(|path| page_of(path).2).chain([nasty_page]).collect::<Vec<_>>();
+    for page in pages {
+        let (mut open, mut ids): (Vec<&str>, Vec<&str>) = (Vec::new(), Vec::new());
+        let mut rest = page.strip_prefix("<!DOCTYPE html>").unwrap();
+        while let Some((_, after)) = rest.split_once('<') {
+            let (tag, after) = after.split_once('>').unwrap();
+            rest = after;
+            if let Some(name) = tag.strip_prefix('/') {
+                assert_eq!(open.pop(), Some(name), "<{tag}> ends what is open");
+                continue;
+            }
+            let name = tag.split_whitespace().next().unwrap();
+            assert!(name.chars().all(|letter| letter.is_ascii_alphanumeric()), "<{tag}>");
+            assert_eq!(tag.matches('"').count() % 2, 0, "<{tag}>");
+            if let Some((_, id)) = tag.split_once(" id=\"") {
+                ids.push(id.split('"').next().unwrap());
+            }
+            // The elements that have no end (HTML Living Standard, 13.1.2).
+            if ["meta", "link", "input", "br", "img"].contains(&name) {
+                continue;
+            }
+            if ["script", "style"].contains(&name) {
+                let (_, after) = rest.split_once(&format!("</{name}>")).unwrap();
+                rest = after;
+                continue;
+            }
+            open.push(name);
+        }
+        assert!(open.is_empty(), "{open:?}");
+        let number = ids.len();
+        ids.sort_unstable();
+        ids.dedup();
+        assert_eq!(ids.len(), number, "no id is given twice");
+        // Every part that the script looks for is there.
+        for asked in page.split("find(\"").skip(1).map(|rest| rest.split('"').next().unwrap()) {
+            assert!(ids.contains(&asked), "#{asked}");
+        }
+    }
+}
+
+/// The notes of the tune are those of the ABC text: the first bars of Nine Geese Home, read by hand in G major (middle C
+/// is 60, as MIDI 1.0 numbers keys).
+#[test]
+fn the_tune_is_on_the_page() {
+    let (dance, motion, page) = page_of(&sample("nine-geese-home"));
+    let data = data_of(&page);
+    let airs = &data["airs"];
+    let parts = airs["parts"].as_i64().unwrap();
+    let list: Vec<i64> =
+        airs["strains"][0]["notes"].as_array().unwrap().iter().map(|value| value.as_i64().unwrap()).collect();
+    // D|:GAB d2B|cBA B2G|
+    let sixth = parts / 6;
+    let expected = [
+        [-1, 1, 62],
+        [0, 1, 67],
+        [1, 1, 69],
+        [2, 1, 71],
+        [3, 2, 74],
+        [5, 1, 71],
+        [6, 1, 72],
+        [7, 1, 71],
+        [8, 1, 69],
+        [9, 2, 71],
+        [11, 1, 67],
+    ];
+    for (note, [begin, length, key]) in list.chunks(3).zip(expected) {
+        assert_eq!(note, [begin * sixth, length * sixth, key]);
+    }
+    // F is sharp in G: the sixth note of bar 7, cBA GAF.
+    let bar_seven: Vec<i64> = list
+        .chunks(3)
+        .filter(|note| note[0] >= 6 * parts && note[0] < 7 * parts)
+        .map(|note| note[2])
+        .collect();
+    assert_eq!(bar_seven, [72, 71, 69, 67, 69, 66]);
+    // A strain begins wherever a line of the running order does, and every bar has music.
+    let at = airs["at"].as_array().unwrap();
+    assert_eq!(at.len(), motion.spans().len());
+    let mut bar = 0;
+    for (begins, (entry, span)) in at.iter().zip(dance.order.iter().zip(motion.spans())) {
+        assert_eq!((begins[0].as_u64(), begins[2].as_u64()), (Some(bar), Some(8)));
+        let strain = begins[1].as_u64().unwrap() as usize;
+        assert_eq!(airs["strains"][strain]["name"].as_str(), Some(entry.strain.as_str()));
+        bar += u64::from(span.bars);
+    }
+    assert_eq!(bar, u64::from(motion.bars()));
+}
+
+/// ABC standard 2.1 (abcnotation.com, December 2011): octaves (4.1), accidentals (4.2), ties (4.11), chords (4.17) and
+/// first endings (4.9).
+#[test]
+fn notes_are_read_as_the_standard_says() {
+    let notes = |abc: &str| -> Vec<(f64, f64, u8)> {
+        let tune = Tune::read(abc).unwrap();
+        tune.strains[0].notes.iter().map(|note| (note.begin, note.length, note.key)).collect()
+    };
+    assert_eq!(
+        notes("X:1\nM:4/4\nL:1/4\nK:F\nB,Bb' ^B|B [CEG]z _e|"),
+        [
+            (0.0, 0.25, 58),
+            (0.25, 0.25, 70),
+            (0.5, 0.25, 94),
+            (0.75, 0.25, 72),
+            (1.0, 0.25, 70),
+            (1.25, 0.25, 60),
+            (1.25, 0.25, 64),
+            (1.25, 0.25, 67),
+            (1.75, 0.25, 75),
+        ]
+    );
+    assert_eq!(
+        notes("X:1\nM:2/4\nL:1/4\nK:C\nC D-|D2-|D E|"),
+        [(0.0, 0.5, 60), (0.5, 2.0, 62), (2.5, 0.5, 64)]
+    );
+    assert_eq!(
+        notes("X:1\nM:2/4\nL:1/4\nK:C\n|:CD|1EF:|2GA|]"),
+        [(0.0, 0.5, 60), (0.5, 0.5, 62), (1.0, 0.5, 64), (1.5, 0.5, 65)]
+    );
+    // A broken rhythm and a triplet keep their time.
+    assert_eq!(
+        notes("X:1\nM:2/4\nL:1/4\nK:C\nC>D|(3EEE|F2|"),
+        [
+            (0.0, 0.75, 60),
+            (0.75, 0.25, 62),
+            (1.0, 1.0 / 3.0, 64),
+            (1.0 + 1.0 / 3.0, 1.0 / 3.0, 64),
+            (1.0 + 2.0 / 3.0, 1.0 / 3.0, 64),
+            (2.0, 1.0, 65),
+        ]
+    );
+}
+
+#[test]
+fn the_verb_writes_a_page_or_says_why_not() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("page.html");
+    let file = sample("low-water");
+    assert_eq!(done(["page", text(&file), "-o", text(&out)]), "");
+    assert_eq!(fs::read_to_string(&out).unwrap(), page_of(&file).2);
+    let wrong = folder.path().join("page.txt");
+    assert_refused(&bellpad(["page", text(&file), "-o", text(&wrong)]), &["page.txt", ".html"]);
+    assert!(!wrong.exists());
+    let none = folder.path().join("none").join("page.html");
+    assert_refused(&bellpad(["page", text(&file), "-o", text(&none)]), &["no such file or folder"]);
+    assert_refused(&bellpad(["page", "nowhere.dance.json", "-o", text(&out)]), &["nowhere.dance.json"]);
+    // A dance without a figure has nothing to practise.
+    let empty = folder.path().join("empty.dance.json");
+    done(["new", text(&empty)]);
+    assert_refused(&bellpad(["page", text(&empty), "-o", text(&out)]), &["empty.dance.json", "no figures"]);
+}
+
+#[test]
+fn more_than_a_phone_holds_is_refused() {
+    let mut dance = Dance::new("Long", Set::longways(400, 2.4, 1.8));
+    let mut figure = bellpad::dance::Figure::drawn("stand", "Stand", 600);
+    figure.phrase = "st".to_owned();
+    dance.figures.push(figure);
+    let motion = motion_of(&dance, None).unwrap();
+    assert_eq!(page(&dance, &motion), Err(PageError::Large(400 * 600 * 4)));
+}

@@ -1,0 +1,262 @@
+//! The practice page in a real browser: Chromium without a screen, driven by the `DevTools` protocol over a pipe.
+//!
+//! These need Chromium, so they are left out of a plain `cargo test`; `.ci/run` runs them with
+//! `cargo test --test real_page -- --ignored --test-threads=1`. Where it is missing they fail. `BELLPAD_BINARY` names
+//! another program file than the one built with the tests; `BELLPAD_CHROMIUM` another browser than `chromium`;
+//! `BELLPAD_SCREENSHOTS` a folder in which to keep what the browser showed.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod browser;
+
+use browser::Browser;
+use serde_json::{Value, json};
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::time::{Duration, Instant};
+
+fn bellpad(arguments: &[&str]) -> Vec<u8> {
+    let program = std::env::var_os("BELLPAD_BINARY")
+        .map_or_else(|| PathBuf::from(env!("CARGO_BIN_EXE_bellpad")), PathBuf::from);
+    let ran = Command::new(program).args(arguments).output().unwrap();
+    assert!(ran.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&ran.stderr));
+    ran.stdout
+}
+
+fn sample(name: &str) -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("dances").join(format!("{name}.dance.json"));
+    path.to_str().unwrap().to_owned()
+}
+
+/// A page of a sample dance in a browser of a size.
+fn open(name: &str, size: [u32; 2]) -> Browser {
+    let mut browser = Browser::start(size);
+    let out = browser.folder().join("page.html");
+    bellpad(&["page", &sample(name), "-o", out.to_str().unwrap()]);
+    browser.open(&out);
+    browser
+}
+
+/// Holds what the page shows at a moment beside what `bellpad pose` prints.
+fn see_pose(browser: &mut Browser, name: &str, moment: &str, count: f64) {
+    let printed: Value = serde_json::from_slice(&bellpad(&["pose", &sample(name), "--at", moment])).unwrap();
+    let shown = browser.run(&format!("bellpad.seek({count}), bellpad.pose()"));
+    assert!((shown["count"].as_f64().unwrap() - count).abs() < 1e-9, "{shown}");
+    let dancers = printed["poses"][0]["dancers"].as_array().unwrap();
+    assert_eq!(shown["dancers"].as_array().unwrap().len(), dancers.len());
+    for (dancer, there) in dancers.iter().zip(shown["dancers"].as_array().unwrap()) {
+        let number = |value: &Value, key: &str| value[key].as_f64().unwrap();
+        let apart = |key: &str| number(dancer, key) - number(there, key);
+        assert!(apart("x").hypot(apart("y")) <= 0.01, "{moment}: {dancer} and on the page {there}");
+        let turned = apart("facing").rem_euclid(360.0);
+        assert!(turned.min(360.0 - turned) <= 2.0, "{moment}: {dancer} and on the page {there}");
+        assert!(apart("left_hand").abs() < 0.01 && apart("right_hand").abs() < 0.01, "{dancer} {there}");
+        for key in ["number", "weight", "step"] {
+            assert_eq!(dancer[key], there[key], "{moment}: {key}");
+        }
+    }
+}
+
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn the_page_shows_what_pose_says() {
+    for name in ["nine-geese-home", "low-water", "kettle-bridge", "ferrymans-candle"] {
+        let mut browser = open(name, [360, 740]);
+        for (moment, count) in [
+            ("1:1", 0.0),
+            ("9:1", 32.0),
+            ("10:2.5", 37.5),
+            ("11:3", 42.0),
+            ("12:4.75", 47.75),
+            ("17:2.25", 65.25),
+            ("19:3.6", 74.6),
+            ("26:1.1", 100.1),
+            ("28:4", 111.0),
+            ("41:1", 160.0),
+        ] {
+            see_pose(&mut browser, name, moment, count);
+        }
+        browser.assert_quiet();
+    }
+}
+
+/// The keys and the buttons do what they say, and the words follow.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn it_is_practised_with_by_touch_and_by_keys() {
+    let mut browser = open("nine-geese-home", [360, 740]);
+    let count = |browser: &mut Browser| browser.run("bellpad.count()").as_f64().unwrap();
+    browser.key("ArrowRight");
+    browser.key("ArrowRight");
+    assert_eq!(count(&mut browser), 2.0);
+    browser.key("End");
+    assert_eq!(count(&mut browser), 136.0 * 4.0);
+    assert_eq!(browser.run("document.getElementById('moment').textContent"), json!("the end"));
+    browser.key("ArrowLeft");
+    assert_eq!(count(&mut browser), 136.0 * 4.0 - 1.0);
+    browser.key("3");
+    assert_eq!(
+        browser.run("document.querySelector('#numbers [aria-pressed=true]').getAttribute('aria-label')"),
+        json!("3, Wren Aldous")
+    );
+    // The hey begins at bar 41: figures by touch.
+    browser.key("Home");
+    for _ in 0..5 {
+        browser.tap("#on-figure");
+    }
+    assert_eq!(count(&mut browser), 160.0);
+    assert_eq!(browser.run("document.getElementById('figure').textContent"), json!("Hey"));
+    let strip = browser.run("document.getElementById('strip').getAttribute('aria-label')");
+    assert!(strip.as_str().unwrap().starts_with("Your feet this bar: double step, "), "{strip}");
+    browser.keep("page-phone-hey");
+    // A touch on a dancer chooses them: 2 stands at the top right when the music is at the top.
+    let place = browser.run(
+        "(() => { bellpad.seek(0); const box = document.getElementById('picture').getBoundingClientRect(); \
+         return [box.left + box.width * 0.68, box.top + box.height * 0.22]; })()",
+    );
+    browser.tap_at([place[0].as_f64().unwrap(), place[1].as_f64().unwrap()]);
+    assert_eq!(
+        browser.run("document.querySelector('#numbers [aria-pressed=true]').getAttribute('data-value')"),
+        json!("2")
+    );
+    // Play, go round half a figure, and stop.
+    browser.run("bellpad.seek(162), bellpad.loop('phrase'), bellpad.speed(120), 0");
+    browser.tap("#play");
+    let mut seen: Vec<f64> = Vec::new();
+    let begun = Instant::now();
+    while begun.elapsed() < Duration::from_secs(30) && !seen.windows(2).any(|pair| pair[1] < pair[0]) {
+        seen.push(count(&mut browser));
+        std::thread::sleep(Duration::from_millis(80));
+    }
+    assert!(seen.windows(2).any(|pair| pair[1] < pair[0]), "it comes round: {seen:?}");
+    assert!(seen.iter().all(|at| (160.0..=176.0).contains(at)), "{seen:?}");
+    assert!(seen.iter().filter(|at| at.fract() > 0.0).count() > 10, "it moves smoothly: {seen:?}");
+    assert_eq!(browser.run("bellpad.playing()"), json!(true));
+    browser.key(" ");
+    assert_eq!(browser.run("bellpad.playing()"), json!(false));
+    let stopped = count(&mut browser);
+    std::thread::sleep(Duration::from_millis(300));
+    assert_eq!(count(&mut browser), stopped, "it stays where it stopped");
+    browser.assert_quiet();
+}
+
+/// At slow speed the clock of the page keeps [`Clock`](bellpad::motion::Clock)'s time: at 40 % of 100 strong beats a
+/// minute a bar takes 3 s.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn it_slows_down() {
+    let mut browser = open("nine-geese-home", [360, 740]);
+    browser.tap("#count-in");
+    browser.run("bellpad.seek(32), bellpad.speed(40), bellpad.play(), 0");
+    let took = browser.run(
+        "new Promise((done) => { let first; const look = () => { const at = bellpad.count(); \
+         if (first === undefined && at > 32) first = performance.now(); \
+         if (at >= 40) done((performance.now() - first) / 1000); else requestAnimationFrame(look); }; look(); })",
+    );
+    let took = took.as_f64().unwrap();
+    assert!((5.7..=6.3).contains(&took), "two bars in {took} s");
+    browser.assert_quiet();
+}
+
+/// The click and the tune come when they should, as the browser's own sound is told: Nine Geese Home is in 6/8 at 100
+/// strong beats a minute, so a bar takes 1.2 s, counts fall on quavers 1, 3, 4 and 6 [MB1, the 6-time step diagrams],
+/// and the tune begins D|GAB d2B|c. A above middle C is 440 Hz (ISO 16:1975).
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn it_can_be_heard() {
+    let mut browser = open("nine-geese-home", [360, 740]);
+    browser.run(
+        "window.heard = []; window.starts = OscillatorNode.prototype.start; \
+         OscillatorNode.prototype.start = function (at) { heard.push([this.type, this.frequency.value, at]); \
+         return starts.call(this, at); }; 0",
+    );
+    browser.tap("#play");
+    browser.run(
+        "new Promise((done) => { const look = () => (bellpad.count() > 4.2 ? done(0) : requestAnimationFrame(look)); look(); })",
+    );
+    browser.tap("#play");
+    let heard = browser.run("heard");
+    let of = |kind: &str| -> Vec<(f64, f64)> {
+        let list = heard.as_array().unwrap().iter().filter(|note| note[0] == kind);
+        list.map(|note| (note[2].as_f64().unwrap(), note[1].as_f64().unwrap())).collect()
+    };
+    let (clicks, notes) = (of("square"), of("triangle"));
+    // A bar counted in, then the dance.
+    let start = clicks[4].0;
+    for (click, after) in clicks.iter().zip([-1.2, -0.8, -0.6, -0.2, 0.0, 0.4, 0.6, 1.0, 1.2]) {
+        assert!((click.0 - start - after).abs() < 0.01, "{clicks:?}");
+    }
+    let hertz = |semitones: i32| 440.0 * 2.0_f64.powf(f64::from(semitones) / 12.0);
+    let tune = [(-0.2, -7), (0.0, -2), (0.2, 0), (0.4, 2), (0.6, 5), (1.0, 2), (1.2, 3)];
+    assert!(notes.len() >= tune.len(), "{notes:?}");
+    for (note, (after, semitones)) in notes.iter().zip(tune) {
+        assert!((note.0 - start - after).abs() < 0.01, "{notes:?} from {start}");
+        assert!((note.1 - hertz(semitones)).abs() < 0.01, "{notes:?}");
+    }
+    browser.assert_quiet();
+}
+
+/// Nothing is wider than a small phone, and everything to press is 44 px or more (WCAG 2.2, success criterion 2.5.5,
+/// Target Size (Enhanced): 44 by 44 CSS pixels), named for those who cannot see it.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn it_fits_a_phone_and_can_be_pressed() {
+    for (look, scheme) in [("slate", "dark"), ("paper", "light")] {
+        let mut browser = Browser::start([360, 740]);
+        let out = browser.folder().join("page.html");
+        bellpad(&["page", &sample("nine-geese-home"), "-o", out.to_str().unwrap()]);
+        browser.prefer("prefers-color-scheme", scheme);
+        browser.open(&out);
+        assert_eq!(browser.run("document.documentElement.dataset.look"), json!(look));
+        browser.run("bellpad.choose(3), bellpad.seek(169.3), 0");
+        browser.keep(&format!("page-phone-{look}"));
+        browser.run("document.querySelectorAll('details').forEach((part) => { part.open = true; }), 0");
+        let wide = browser.run("[document.documentElement.scrollWidth, innerWidth]");
+        assert!(wide[0].as_u64() <= wide[1].as_u64() && wide[1] == 360, "{wide}");
+        let over = browser.run(
+            "[...document.querySelectorAll('body *')].filter((part) => !part.closest('.unseen')) \
+             .filter((part) => part.getBoundingClientRect().right > innerWidth + 0.5).map((part) => part.outerHTML.slice(0, 80))",
+        );
+        assert_eq!(over, json!([]));
+        let small = browser.run(
+            "[...document.querySelectorAll('button, summary, input')].map((part) => [part, part.getBoundingClientRect()]) \
+             .filter(([, box]) => box.width > 0 && (box.width < 44 || box.height < 44)).map(([part]) => part.outerHTML.slice(0, 80))",
+        );
+        assert_eq!(small, json!([]));
+        let nameless = browser.run(
+            "[...document.querySelectorAll('button, input, canvas')].filter((part) => !(part.getAttribute('aria-label') \
+             || part.textContent.trim() || (part.labels && part.labels.length && part.labels[0].textContent.trim()))) \
+             .map((part) => part.outerHTML.slice(0, 80))",
+        );
+        assert_eq!(nameless, json!([]));
+        browser.assert_quiet();
+    }
+}
+
+/// Those who asked for less motion get the dance count by count, and it never begins by itself.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn less_motion_is_kept_to() {
+    let mut browser = Browser::start([1280, 800]);
+    let out = browser.folder().join("page.html");
+    bellpad(&["page", &sample("nine-geese-home"), "-o", out.to_str().unwrap()]);
+    browser.prefer("prefers-reduced-motion", "reduce");
+    browser.open(&out);
+    assert_eq!(browser.run("bellpad.playing()"), json!(false));
+    assert_eq!(
+        browser.run("document.getElementById('by-counts').getAttribute('aria-pressed')"),
+        json!("true")
+    );
+    browser.run("bellpad.choose(4), bellpad.seek(169), 0");
+    browser.keep("page-desk");
+    // Played, it shows no more pictures than there are counts, though the moment goes on.
+    browser.run("document.getElementById('count-in').click()");
+    browser.key(" ");
+    let seen = browser.run(
+        "new Promise((done) => { const seen = new Set(); let moments = 0; const look = () => { seen.add(document.getElementById('picture').toDataURL()); moments += 1; \
+         if (bellpad.count() < 175) requestAnimationFrame(look); else done([seen.size, moments]); }; look(); })",
+    );
+    let (pictures, moments) = (seen[0].as_u64().unwrap(), seen[1].as_u64().unwrap());
+    assert!((3..=7).contains(&pictures) && moments > pictures + 3, "{seen}");
+    browser.assert_quiet();
+}
