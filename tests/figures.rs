@@ -636,10 +636,10 @@ proptest! {
         let motion = motion_of(&dance, None).unwrap();
         // A large set has farther to go in the same time, and ten or twelve who stand close come close: faults of their
         // steps and of their room, not of the figure. Up to eight keep apart whatever the set, and nobody ever clashes.
-        use bellpad::faults::FaultKind;
         let mut faults = bellpad::faults::find_faults(&dance, &motion);
         faults.retain(|fault| {
-            fault.kind != FaultKind::OverLong && (fault.kind != FaultKind::Tight || ranks <= 4)
+            fault.kind != bellpad::faults::FaultKind::OverLong
+                && (fault.kind != bellpad::faults::FaultKind::Tight || ranks <= 4)
         });
         prop_assert_eq!(faults, []);
         let last = motion.dancers() - 1;
