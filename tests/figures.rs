@@ -638,7 +638,8 @@ proptest! {
         // steps and of their room, not of the figure. Up to eight keep apart whatever the set, and nobody ever clashes.
         let mut faults = bellpad::faults::find_faults(&dance, &motion);
         faults.retain(|fault| {
-            fault.kind != FaultKind::OverLong && (fault.kind != FaultKind::Tight || ranks <= 4)
+            fault.kind != bellpad::faults::FaultKind::OverLong
+                && (fault.kind != bellpad::faults::FaultKind::Tight || ranks <= 4)
         });
         prop_assert_eq!(faults, []);
         let last = motion.dancers() - 1;

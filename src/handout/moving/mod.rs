@@ -26,6 +26,8 @@ pub const RATES: [u32; 2] = [1, 30];
 pub const SPEEDS: [u32; 2] = [10, 200];
 /// The most pixels in all, over every picture.
 const MOST_PIXELS: u64 = 400_000_000;
+/// The most pictures: eight bars at a tenth of their speed, thirty a second.
+const MOST_PICTURES: u64 = 3_000;
 /// Pictures looked at for their colours.
 const LOOKED_AT: u32 = 24;
 
@@ -143,7 +145,7 @@ pub fn picture_counts(
     let speed = f64::from(choice.speed) / 100.0;
     let seconds = clock.seconds(motion.counts()) / speed;
     let pictures = (seconds * f64::from(choice.rate)).ceil().max(1.0) as u64 + 1;
-    if pictures * u64::from(choice.size) * u64::from(choice.size) > MOST_PIXELS {
+    if pictures > MOST_PICTURES || pictures * u64::from(choice.size) * u64::from(choice.size) > MOST_PIXELS {
         return Err(MovingError::Large { pictures, size: choice.size });
     }
     Ok((0..pictures)

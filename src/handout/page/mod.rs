@@ -30,6 +30,9 @@ const ROUND: f64 = 0.6;
 /// The most dancers times counts, each kind of dancing once, that a page holds: about 20 MB.
 const MOST_DANCED: usize = 800_000;
 
+/// The most kinds of step, built in and the dance's own: each is one byte.
+const MOST_STEPS: usize = 256;
+
 /// Why a page cannot be made.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum PageError {
@@ -41,6 +44,9 @@ pub enum PageError {
         "{0} counts of dancing, over all dancers, are too many for a phone; a page holds {MOST_DANCED}, each figure once"
     )]
     Large(usize),
+    /// More kinds of step than the page can tell apart.
+    #[error("{0} kinds of step are too many; a page holds {MOST_STEPS}")]
+    Steps(usize),
 }
 
 /// The whole page for a dance and its motion.
@@ -79,6 +85,9 @@ pub fn page(dance: &Dance, motion: &Motion) -> Result<String, PageError> {
 fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
     if motion.spans().is_empty() || motion.dancers() == 0 {
         return Err(PageError::Empty);
+    }
+    if motion.known().len() > MOST_STEPS {
+        return Err(PageError::Steps(motion.known().len()));
     }
     let mut first: Vec<usize> = Vec::new();
     let mut kinds: HashMap<usize, usize> = HashMap::new();
