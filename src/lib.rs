@@ -4,6 +4,7 @@ pub mod app;
 pub mod dance;
 pub mod faults;
 pub mod figures;
+pub mod handout;
 pub mod motion;
 pub mod picture;
 pub mod store;

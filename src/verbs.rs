@@ -3,8 +3,11 @@
 //! Errors go to standard error as one line. Exit 0 is fine, 1 is faults found, 2 is could not be done.
 
 mod check;
+mod handouts;
+mod progress;
 
 pub use check::Check;
+pub use handouts::{NotebookOf, PaperName, SheetOf};
 
 use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, LeadRule, Set, check_rules, schema};
 use crate::figures::{figure_name_at, motion_of, motion_of_figure, named_figure, put_figure};
@@ -17,7 +20,7 @@ use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 /// Every verb, for messages.
-pub const VERBS: &str = "new, pose, check, still, schema";
+pub const VERBS: &str = "new, pose, check, still, sheet, notebook, schema";
 
 /// Draw, scrub, check and hand out the figures of a morris side.
 #[derive(Debug, Parser)]
@@ -41,6 +44,10 @@ pub enum Verb {
     Check(Check),
     /// Draw the floor at a count
     Still(StillAt),
+    /// Draw a figure as a sheet of diagrams to hand out
+    Sheet(SheetOf),
+    /// Make a notebook of dances, as PDF
+    Notebook(NotebookOf),
     /// Print the JSON Schema of the dance file
     Schema,
 }
@@ -142,6 +149,8 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
         Verb::Pose(pose) => print_poses(pose),
         Verb::Check(check) => check::run(check),
         Verb::Still(still) => write_still(still),
+        Verb::Sheet(sheet) => handouts::write_sheet(sheet),
+        Verb::Notebook(notebook) => handouts::write_notebook(notebook),
         Verb::Schema => {
             print(&format!("{:#}\n", schema()))?;
             Ok(Outcome::Fine)
@@ -223,19 +232,22 @@ fn open_motion(path: &Path, figure: Option<&str>) -> Said<(Dance, Motion, Option
             Ok((dance, motion, None))
         }
         Some(wanted) => {
-            let index = dance.find_figure(wanted).ok_or_else(|| {
-                let known: Vec<_> = dance.figures.iter().map(|figure| figure.id.as_str()).take(30).collect();
-                format!(
-                    "{}: no figure is called {wanted:?}; the figures are {}",
-                    path.display(),
-                    if known.is_empty() { "none".to_owned() } else { known.join(", ") }
-                )
-            })?;
+            let index = dance.find_figure(wanted).ok_or_else(|| no_figure(path, &dance, wanted))?;
             let motion = motion_of_figure(&dance, index).map_err(named)?;
             let name = dance.figures.get(index).map(|figure| figure.name.clone());
             Ok((dance, motion, name))
         }
     }
+}
+
+/// That a dance has no figure of a name, and which it has.
+fn no_figure(path: &Path, dance: &Dance, wanted: &str) -> String {
+    let known: Vec<_> = dance.figures.iter().map(|figure| figure.id.as_str()).take(30).collect();
+    format!(
+        "{}: no figure is called {wanted:?}; the figures are {}",
+        path.display(),
+        if known.is_empty() { "none".to_owned() } else { known.join(", ") }
+    )
 }
 
 /// Counts from the start of a moment that must lie in a motion, or be its end.

@@ -32,11 +32,12 @@ mod shelf;
 mod theme;
 mod top_bar;
 
+pub use crate::words::CAUTIONS;
 pub use ask::{Ask, Grip, Seen};
 pub use bar_axis::BarAxis;
 pub use bar_strip::BarStrip;
 pub use desk::{Desk, SAMPLES};
-pub use dialogs::{After, CAUTIONS, Dialog, KEYS, NewDance, PathField, Purpose};
+pub use dialogs::{After, Dialog, KEYS, NewDance, PathField, Purpose};
 pub use files::ChosenFile;
 pub use floor::Floor;
 pub use order_ask::{About, OrderAsk};
