@@ -104,11 +104,7 @@ fn steps(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> String {
         });
         names.collect::<Vec<_>>().join(", ")
     };
-    by_dancer(
-        motion.dancers(),
-        said,
-        |said, who| if who.is_empty() { said } else { format!("{who}: {said}") },
-    )
+    by_dancer(motion.dancers(), said)
 }
 
 /// The feet that lead the first step to begin between two counts.
@@ -129,17 +125,11 @@ fn feet(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> String {
             None => String::new(),
         }
     };
-    by_dancer(motion.dancers(), said, |said, who| {
-        if who.is_empty() { said } else { format!("{who} {}", said.trim_end_matches(" foot")) }
-    })
+    by_dancer(motion.dancers(), said)
 }
 
-/// What is said of each dancer, once for all those of whom the same is said.
-fn by_dancer(
-    dancers: usize,
-    said: impl Fn(usize) -> String,
-    put: impl Fn(String, String) -> String,
-) -> String {
+/// What is said of each dancer, once for all those of whom the same is said: `odds left foot; evens right foot`.
+fn by_dancer(dancers: usize, said: impl Fn(usize) -> String) -> String {
     let mut groups: Vec<(String, Vec<usize>)> = Vec::new();
     for dancer in 0..dancers {
         let said = said(dancer);
@@ -148,12 +138,16 @@ fn by_dancer(
             None => groups.push((said, vec![dancer])),
         }
     }
-    let alone = groups.len() == 1;
+    if groups.len() == 1 {
+        return groups.pop().map_or_else(String::new, |(said, _)| said);
+    }
+    // Most of them are the others, and come last.
+    groups.sort_by_key(|(_, who)| who.len() * 2 > dancers);
     let parts = groups.into_iter().filter(|(said, _)| !said.is_empty()).map(|(said, who)| {
-        let who = if alone { String::new() } else { who_words(&who, dancers) };
-        put(said, who)
+        let most = who.len() * 2 > dancers && dancers > 2;
+        format!("{} {said}", if most { "others".to_owned() } else { who_words(&who, dancers) })
     });
-    parts.collect::<Vec<_>>().join(", ")
+    parts.collect::<Vec<_>>().join("; ")
 }
 
 /// Some of the dancers (indices from 0) in words: `odds`, `evens`, or their numbers.

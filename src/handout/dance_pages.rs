@@ -10,6 +10,9 @@ use crate::picture::{Anchor, PAPER};
 /// The size of words, points.
 const SIZE: f32 = 10.0;
 
+/// The most lines of one line of the running order.
+const MOST_LINES: usize = 3;
+
 /// The pages of one dance in a notebook; links and bookmarks count pages from the first of them.
 pub(super) struct DancePages {
     pub pages: Vec<Page>,
@@ -107,7 +110,7 @@ fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Vec<(usize, [f3
         let entry = dance.order.get(index);
         let call = entry.map_or("", |entry| entry.call.as_str());
         let text = if call.is_empty() { name.clone() } else { format!("{name} — call: {call}") };
-        let lines = wrapped(&text, SIZE, columns[2] - columns[1] - 8.0).len().max(1);
+        let lines = wrapped(&text, SIZE, columns[2] - columns[1] - 8.0).len().clamp(1, MOST_LINES);
         flow.need(row * lines as f32);
         let top = flow.y;
         let bars = format!("{}–{}", span.first_bar + 1, span.first_bar + span.bars);
@@ -126,7 +129,7 @@ fn put_row(flow: &mut Flow, columns: [f32; 4], texts: [&str; 4], heavy: bool, ro
     for (place, text) in texts.into_iter().enumerate() {
         let x = columns.get(place).copied().unwrap_or_default();
         let wide = columns.get(place + 1).map_or(90.0, |next| next - x - 8.0);
-        for (line, words) in wrapped(text, SIZE, wide).iter().enumerate() {
+        for (line, words) in wrapped(text, SIZE, wide).iter().take(MOST_LINES).enumerate() {
             let y = top + row * (line as f32 + 0.5);
             flow.words([x, y], (SIZE, heavy), Anchor::Left, words, PAPER.words);
             rows = rows.max(line + 1);

@@ -3,7 +3,7 @@ use super::{
     caption::{bars_of, diagram_times},
     diagram::{Shown, diagram_marks},
     flow::{Flow, line_height, put_feet, text_height},
-    sheet::{ROUND, each_once, figure_name},
+    sheet::{each_once, figure_name},
     told::told_lines,
 };
 use crate::dance::Dance;
@@ -14,7 +14,11 @@ use crate::words::{CAUTIONS_IN_SHORT, standing};
 /// Counts that one diagram of a dancer's page covers: half of a usual figure.
 const HALF: f64 = 16.0;
 /// How large a diagram is at most, points.
-const LARGEST: [f32; 2] = [132.0, 150.0];
+const LARGEST: [f32; 2] = [116.0, 124.0];
+/// Floor round where middles go: the ring round the dancer, metres.
+const ROUND: f64 = 0.7;
+/// A metre of floor, points, from which on numbers can be read.
+const NUMBERS: f64 = 24.0;
 /// The size of the words, points.
 const SIZE: f32 = 9.5;
 
@@ -62,8 +66,10 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: usize, dan
     let halves: Vec<(f64, f64)> =
         times.windows(2).filter_map(|pair| Some((*pair.first()?, *pair.last()?))).collect();
     let bounds = span_bounds(motion, span, ROUND);
-    let scale = (f64::from(LARGEST[0]) / (bounds[2] - bounds[0]))
-        .min(f64::from(LARGEST[1]) / (bounds[3] - bounds[1]));
+    let floor = [bounds[2] - bounds[0], bounds[3] - bounds[1]];
+    let fits = |[wide, high]: [f32; 2]| (f64::from(wide) / floor[0]).min(f64::from(high) / floor[1]);
+    // Larger where numbers could not be read, as far as the page has room.
+    let scale = fits(LARGEST).max(NUMBERS.min(fits([(right - left) * 0.3, flow.bottom() * 0.6])));
     let (wide, high) = (((bounds[2] - bounds[0]) * scale) as f32, ((bounds[3] - bounds[1]) * scale) as f32);
     let (wide, gap) = (wide.max(60.0), 8.0);
     let across = halves.len().min(2);

@@ -4,7 +4,7 @@ use crate::motion::{Motion, Pose, Weight};
 use crate::picture::{Frame, Mark, PAPER, Stroke, dancer_marks};
 
 /// Bodies are drawn up to so much larger than life, for their numbers to be read.
-const LARGEST: f64 = 1.3;
+const LARGEST: f64 = 1.15;
 /// The size of the number on a dancer's head, metres of floor.
 const NUMBER: f64 = 0.165;
 /// Heads smaller than this, points across, have no number.

@@ -64,7 +64,7 @@ impl Flow {
         });
         let size = if first { 22.0 } else { 14.0 };
         let title = if first { self.title.clone() } else { format!("{}, continued", self.title) };
-        let side = self.side.clone();
+        let side = cut(&self.side, 10.0, (right - left) * 0.4);
         let side_width = words_width(&side, 10.0);
         let titles = wrapped(&title, size, (right - left - side_width - 16.0).max(120.0));
         self.y = top;
@@ -77,8 +77,9 @@ impl Flow {
         }
         if first && !self.under.is_empty() {
             self.y += 2.0;
-            let under = self.under.clone();
-            self.text(&under, (9.5, false), [left, right], PAPER.quiet);
+            for line in wrapped(&self.under, 9.5, right - left).into_iter().take(3) {
+                self.line(&line, (9.5, false), left, PAPER.quiet);
+            }
         }
         self.y += 5.0;
         let points = vec![[left, self.y], [right, self.y]];
@@ -122,9 +123,9 @@ impl Flow {
     /// A heading that stays with so much of what follows it.
     pub fn heading(&mut self, text: &str, with: f32) {
         self.need(24.0 + with);
-        let left = self.edges()[0];
+        let [left, right] = self.edges();
         self.y += 4.0;
-        self.line(text, (12.0, true), left, PAPER.words);
+        self.line(&cut(text, 12.0, right - left), (12.0, true), left, PAPER.words);
         self.y += 3.0;
     }
 }

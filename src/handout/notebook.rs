@@ -1,12 +1,13 @@
 use super::{
     Bookmark, Handout, Link, Page, SheetChoice,
     dance_pages::dance_pages,
+    diagram::{Shown, diagram_marks},
     flow::{Flow, cut, line_height, put_feet, wrapped},
     sheet::each_once,
 };
 use crate::dance::Dance;
 use crate::motion::Motion;
-use crate::picture::{Anchor, Mark, PAPER, Stroke, words_width};
+use crate::picture::{Anchor, Frame, Mark, PAPER, Stroke, words_width};
 use crate::words::{CAUTIONS, CAUTIONS_IN_SHORT};
 
 /// The size of the lines of the contents, points.
@@ -36,9 +37,9 @@ pub fn notebook(
         bookmarks.push(moved(made.bookmark, first));
     }
     let side = shared(dances, |dance| &dance.side);
-    // The contents take as many pages whatever the numbers in them, so they are laid out twice.
-    let cautions = cautions_page(choice, &side);
-    let front = 1 + contents(&bookmarks, choice, &side, 0).len() + cautions.len();
+    // The front takes as many pages whatever the numbers in it, so it is laid out twice.
+    let (front, cautions) = contents(&bookmarks, choice, &side, 0);
+    let front = 1 + front.len();
     move_on(&mut body, front);
     let bookmarks: Vec<Bookmark> = bookmarks.into_iter().map(|bookmark| moved(bookmark, front)).collect();
     let title = match dances {
@@ -47,14 +48,12 @@ pub fn notebook(
         _ => format!("{side}: notebook"),
     };
     let mut pages = vec![title_page(dances, choice, &title, &side)];
-    pages.extend(contents(&bookmarks, choice, &side, front));
-    let at = pages.len();
-    pages.extend(cautions);
+    pages.extend(contents(&bookmarks, choice, &side, 1 + cautions).0);
     pages.extend(body);
     put_feet(&mut pages, CAUTIONS_IN_SHORT);
     let mut outline = vec![
         Bookmark { text: "Contents".to_owned(), page: 1, inside: Vec::new() },
-        Bookmark { text: "Before you dance".to_owned(), page: at, inside: Vec::new() },
+        Bookmark { text: "Before you dance".to_owned(), page: 1 + cautions, inside: Vec::new() },
     ];
     outline.extend(bookmarks);
     Handout { title, author: shared(dances, |dance| &dance.author), pages, bookmarks: outline }
@@ -109,7 +108,9 @@ fn title_page(dances: &[(Dance, Motion)], choice: &SheetChoice, title: &str, sid
             }
         }
     };
-    put(side, 16.0, false);
+    if !title.contains(side) {
+        put(side, 16.0, false);
+    }
     put(&shared(dances, |dance| &dance.tradition), 12.0, true);
     if dances.len() > 1 {
         for (dance, _) in dances {
@@ -121,13 +122,41 @@ fn title_page(dances: &[(Dance, Motion)], choice: &SheetChoice, title: &str, sid
         put(&author, 12.0, true);
     }
     page.marks.push(Mark::Line { points: vec![[left, rule], [right, rule]], stroke, dash: None });
+    // The largest set that can still be seen on a part of a page.
+    let seen = dances.iter().filter(|(_, motion)| motion.dancers() <= 16);
+    if let Some((dance, motion)) = seen.max_by_key(|(_, motion)| motion.dancers()) {
+        put_set(&mut page, dance, motion, [left, y + 30.0, right, bottom - 40.0]);
+    }
     page
 }
 
-/// The contents: a line for each dance, its running order, its tune and its figures, with the pages they are on.
-fn contents(bookmarks: &[Bookmark], choice: &SheetChoice, side: &str, first: usize) -> Vec<Page> {
+/// The set as it stands at the start, as large as it fits into a part of a page.
+fn put_set(page: &mut Page, dance: &Dance, motion: &Motion, [left, top, right, bottom]: [f32; 4]) {
+    let (wide, high) = ((right - left).min(260.0), (bottom - top).min(280.0));
+    if motion.spans().is_empty() || high < 100.0 {
+        return;
+    }
+    let around: Vec<(f64, f64)> = motion.ground().stands.iter().map(|stand| (stand.x, stand.y)).collect();
+    let edge = |of: fn(&(f64, f64)) -> f64| {
+        let least = around.iter().map(of).fold(f64::INFINITY, f64::min);
+        (least, around.iter().map(of).fold(f64::NEG_INFINITY, f64::max))
+    };
+    let ((x0, x1), (y0, y1)) = (edge(|at| at.0), edge(|at| at.1));
+    let floor = [x0 - 0.7, y0 - 0.7, x1 + 0.7, y1 + 0.7];
+    let scale =
+        (f64::from(wide) / (floor[2] - floor[0])).min(f64::from(high) / (floor[3] - floor[1])).min(60.0);
+    let size = [((floor[2] - floor[0]) * scale) as f32, ((floor[3] - floor[1]) * scale) as f32];
+    let area = [left, bottom - size[1], left + size[0], bottom];
+    let frame = Frame::fit(floor, [area[0], area[1], size[0], size[1]], 0.0);
+    let shown = Shown { span: 0, counts: (0.0, 0.0), own: None, holding: dance.holding };
+    diagram_marks(&mut page.marks, motion, &shown, area, &frame);
+}
+
+/// The contents: a line for each dance, its running order, its tune and its figures, with the pages they are on, and
+/// the cautions under them. Gives the index of the page of the cautions among these as well.
+fn contents(bookmarks: &[Bookmark], choice: &SheetChoice, side: &str, cautions: usize) -> (Vec<Page>, usize) {
     let mut flow = Flow::new(choice.paper, "Contents", side, "");
-    put_line(&mut flow, "Before you dance", first.saturating_sub(1), 0);
+    put_line(&mut flow, "Before you dance", cautions, 0);
     for dance in bookmarks {
         flow.y += 5.0;
         flow.need(line_height(SIZE) * 3.0);
@@ -136,7 +165,11 @@ fn contents(bookmarks: &[Bookmark], choice: &SheetChoice, side: &str, first: usi
             put_line(&mut flow, &figure.text, figure.page, 1);
         }
     }
-    flow.pages
+    flow.y += 14.0;
+    flow.heading("Before you dance", 180.0);
+    let at = flow.pages.len() - 1;
+    put_cautions(&mut flow);
+    (flow.pages, at)
 }
 
 /// A line of the contents, with dots to the number of its page.
@@ -163,16 +196,14 @@ fn put_line(flow: &mut Flow, text: &str, page: usize, depth: u8) {
 }
 
 /// The cautions, one a line.
-fn cautions_page(choice: &SheetChoice, side: &str) -> Vec<Page> {
-    let mut flow = Flow::new(choice.paper, "Before you dance", side, "");
+fn put_cautions(flow: &mut Flow) {
     let edges = flow.edges();
     for caution in CAUTIONS.split_inclusive(". ").map(str::trim) {
-        flow.need(line_height(11.0));
-        let y = flow.y + line_height(11.0) / 2.0;
+        flow.need(line_height(SIZE));
+        let y = flow.y + line_height(SIZE) / 2.0;
         let (at, radii) = ([edges[0] + 3.0, y], [1.8; 2]);
         flow.mark(Mark::Oval { at, radii, turn: 0.0, fill: Some(PAPER.words), stroke: None });
-        flow.text(caution, (11.0, false), [edges[0] + 14.0, edges[1]], PAPER.words);
-        flow.y += 4.0;
+        flow.text(caution, (SIZE, false), [edges[0] + 14.0, edges[1]], PAPER.words);
+        flow.y += 3.0;
     }
-    flow.pages
 }

@@ -3,7 +3,7 @@ use super::{
     caption::{Caption, caption, diagram_times},
     diagram::{Shown, diagram_marks, has_numbers},
     flow::{Flow, line_height, put_feet, wrapped},
-    told::put_told,
+    told::{put_told, told_height},
 };
 use crate::dance::{COUNTS_PER_BAR, Dance};
 use crate::motion::Motion;
@@ -14,11 +14,11 @@ use crate::words::CAUTIONS_IN_SHORT;
 pub const MOST_DIAGRAMS: usize = 4_000;
 
 /// Floor round where the middles of bodies go that a diagram shows: a body with its hands, metres.
-pub(super) const ROUND: f64 = 0.5;
+const ROUND: f64 = 0.56;
 /// Between diagrams, across and down, points.
 const GAP: [f32; 2] = [9.0, 10.0];
 /// A metre of floor on paper, points: at least, as long as more pages give it, and at most.
-const METRE: (f64, f64) = (36.0, 100.0);
+const METRE: (f64, f64) = (31.0, 80.0);
 
 /// How a sheet is laid out.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -103,7 +103,7 @@ pub(super) fn sheet_pages(dance: &Dance, motion: &Motion, index: usize, choice: 
         .map(|(from, to)| ((*from, *to), caption(dance, motion, span, (*from, *to))))
         .collect();
     let bounds = span_bounds(motion, span, ROUND);
-    let grid = Grid::of(&captions, bounds, &flow);
+    let grid = choose_grid(&captions, bounds, &flow, told_height(&flow, dance, motion, index));
     let [left, _] = flow.edges();
     for (number, row) in captions.chunks(grid.across).enumerate() {
         if number > 0 && number.is_multiple_of(grid.down) {
@@ -138,6 +138,17 @@ pub(super) fn sheet_pages(dance: &Dance, motion: &Motion, index: usize, choice: 
     flow.pages
 }
 
+/// The grid that has room for the words on the same page, where diagrams are then not much smaller.
+fn choose_grid(captions: &[((f64, f64), Caption)], bounds: [f64; 4], flow: &Flow, words: f32) -> Grid {
+    let without = Grid::of(captions, bounds, flow, KEY);
+    let with = Grid::of(captions, bounds, flow, KEY + words);
+    let pages = |grid: &Grid| captions.len().div_ceil(grid.across * grid.down);
+    if pages(&with) == 1 && with.high >= without.high * 0.75 { with } else { without }
+}
+
+/// Room for what says how diagrams are read, points.
+const KEY: f32 = 40.0;
+
 /// How diagrams are read.
 fn put_key(flow: &mut Flow, numbers: bool) {
     let mut key = "Odds are round and go along whole lines, evens are square and go along broken ones. An arrow is \
@@ -151,14 +162,16 @@ fn put_key(flow: &mut Flow, numbers: bool) {
     flow.y += 5.0;
 }
 
-pub(super) fn put_caption(flow: &mut Flow, caption: &Caption, [x, y]: [f32; 2], wide: f32) {
+fn put_caption(flow: &mut Flow, caption: &Caption, [x, y]: [f32; 2], wide: f32) {
     flow.words([x, y + 8.5], (9.5, true), Anchor::Left, &caption.when, PAPER.words);
-    for (row, line) in wrapped(&caption.what, SMALLEST, wide).iter().enumerate() {
+    for (row, line) in wrapped(&caption.what, SMALLEST, wide).iter().take(MOST_LINES).enumerate() {
         let y = y + CAPTION_HEAD + line_height(SMALLEST) * (row as f32 + 0.5);
         flow.words([x, y], (SMALLEST, false), Anchor::Left, line, PAPER.words);
     }
 }
 
+/// The most lines under the first one of a caption.
+const MOST_LINES: usize = 6;
 /// How high the first line of a caption is, points.
 const CAPTION_HEAD: f32 = 15.0;
 
@@ -174,9 +187,9 @@ struct Grid {
 
 impl Grid {
     /// The grid in which diagrams are largest on one page, or on as few pages as make them large enough to read.
-    fn of(captions: &[((f64, f64), Caption)], bounds: [f64; 4], flow: &Flow) -> Self {
+    fn of(captions: &[((f64, f64), Caption)], bounds: [f64; 4], flow: &Flow, under: f32) -> Self {
         let [left, right] = flow.edges();
-        let (width, height) = (right - left, flow.left());
+        let (width, height) = (right - left, flow.left() - under);
         let (floor_wide, floor_high) = (bounds[2] - bounds[0], bounds[3] - bounds[1]);
         let all = captions.len().max(1);
         let mut best: Option<(f64, Self)> = None;
@@ -189,7 +202,8 @@ impl Grid {
                 let down = each.div_ceil(across);
                 let wide = (width - GAP[0] * (across - 1) as f32) / across as f32;
                 let lines = captions.iter().map(|(_, caption)| wrapped(&caption.what, SMALLEST, wide).len());
-                let caption = CAPTION_HEAD + line_height(SMALLEST) * lines.max().unwrap_or(0) as f32;
+                let caption =
+                    CAPTION_HEAD + line_height(SMALLEST) * lines.max().unwrap_or(0).min(MOST_LINES) as f32;
                 // The first page has the least room, so what fits there fits everywhere.
                 let most = (height - GAP[1] * (down - 1) as f32) / down as f32 - caption;
                 let scale = (f64::from(wide) / floor_wide).min(f64::from(most) / floor_high).min(METRE.1);

@@ -20,6 +20,38 @@ pub(super) fn told_lines(dance: &Dance, motion: &Motion, span: usize, dancer: us
     told.iter().map(|told| format!("{}: {}", bars_of(told.begin, told.end), told.text.trim())).collect()
 }
 
+/// The words for each number, those who do the same together.
+fn groups(dance: &Dance, motion: &Motion, span: usize) -> Vec<(Vec<String>, Vec<usize>)> {
+    let mut groups: Vec<(Vec<String>, Vec<usize>)> = Vec::new();
+    for dancer in 0..motion.dancers() {
+        let lines = told_lines(dance, motion, span, dancer);
+        match groups.iter_mut().find(|(other, _)| *other == lines) {
+            Some((_, who)) => who.push(dancer),
+            None => groups.push((lines, vec![dancer])),
+        }
+    }
+    groups.retain(|(lines, _)| !lines.is_empty());
+    groups
+}
+
+fn lines_height(lines: &[String], wide: f32) -> f32 {
+    lines.iter().map(|line| text_height(line, SIZE, wide)).sum()
+}
+
+/// How much room each number in words and the figure's notes take, points.
+pub(super) fn told_height(flow: &Flow, dance: &Dance, motion: &Motion, span: usize) -> f32 {
+    let [left, right] = flow.edges();
+    let figure = motion.spans().get(span).and_then(|span| dance.figures.get(span.figure));
+    let notes = figure.map_or(0.0, |figure| text_height(&figure.notes, SIZE, right - left));
+    let notes = if notes > 0.0 { notes + 36.0 } else { 0.0 };
+    if motion.dancers() > MOST_TOLD {
+        return notes + line_height(SIZE);
+    }
+    let groups = groups(dance, motion, span);
+    let words: f32 = groups.iter().map(|(lines, _)| lines_height(lines, right - left - NUMBERS) + 4.0).sum();
+    notes + words + 36.0
+}
+
 /// Each number in words, those who do the same together.
 pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: usize) {
     let [left, right] = flow.edges();
@@ -32,20 +64,10 @@ pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: us
         );
         return;
     }
-    let mut groups: Vec<(Vec<String>, Vec<usize>)> = Vec::new();
-    for dancer in 0..motion.dancers() {
-        let lines = told_lines(dance, motion, span, dancer);
-        match groups.iter_mut().find(|(other, _)| *other == lines) {
-            Some((_, who)) => who.push(dancer),
-            None => groups.push((lines, vec![dancer])),
-        }
-    }
-    groups.retain(|(lines, _)| !lines.is_empty());
+    let groups = groups(dance, motion, span);
     let Some((first, _)) = groups.first() else { return };
     let inside = [left + NUMBERS, right];
-    let high = |lines: &[String]| -> f32 {
-        lines.iter().map(|line| text_height(line, SIZE, inside[1] - inside[0])).sum()
-    };
+    let high = |lines: &[String]| lines_height(lines, inside[1] - inside[0]);
     flow.heading("Each number in words", high(first).min(120.0));
     for (lines, who) in &groups {
         // A dancer's words stay together where a page holds them.
