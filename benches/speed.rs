@@ -5,6 +5,7 @@ use bellpad::app::{Ask, Desk, Grip, Window};
 use bellpad::dance::{Dance, Entry, Extra, FaultLimits, Set, read};
 use bellpad::faults::{Body, find_faults, make_room};
 use bellpad::figures::{Mirror, Together, compare, drag_dancer, motion_of, named_figure};
+use bellpad::handout::{SheetChoice, figure_sheet, handout_to_pdf, notebook, page_to_png};
 use bellpad::motion::Motion;
 use bellpad::picture::{StillChoice, still, to_png};
 use bellpad::store::Recent;
@@ -93,6 +94,41 @@ fn stills(bench: &mut Criterion) {
     });
     group.bench_function("1200 px PNG", |bencher| {
         bencher.iter(|| to_png(&still(&motion, black_box(166.0), &choice)).unwrap().len());
+    });
+    group.finish();
+}
+
+/// A sheet, and a notebook of some 40 pages, for which the bar is 2 s.
+fn handouts(bench: &mut Criterion) {
+    let (dance, motion) = sample();
+    let choice = SheetChoice::default();
+    let mut group = bench.benchmark_group("handout");
+    group.sample_size(10);
+    let blank = vec![255_u8; 1654 * 2339 * 3];
+    group.bench_function("yardstick: a blank PNG of a sheet's size with the default encoding", |bencher| {
+        bencher.iter(|| {
+            let mut bytes = Vec::new();
+            let mut encoder = png::Encoder::new(&mut bytes, 1654, 2339);
+            encoder.set_color(png::ColorType::Rgb);
+            encoder.write_header().unwrap().write_image_data(&blank).unwrap();
+            bytes.len()
+        });
+    });
+    group.bench_function("a sheet laid out", |bencher| {
+        bencher.iter(|| figure_sheet(&dance, black_box(&motion), 5, &choice).pages.len());
+    });
+    group.bench_function("a sheet's first page as PNG", |bencher| {
+        bencher.iter(|| {
+            page_to_png(&figure_sheet(&dance, black_box(&motion), 5, &choice).pages[0]).unwrap().len()
+        });
+    });
+    let dances = [(dance.clone(), motion.clone()), (dance.clone(), motion.clone())];
+    assert!(notebook(&dances, &choice, &mut |_, _| {}).pages.len() >= 40);
+    group.bench_function("a notebook of 40 pages and more as PDF", |bencher| {
+        bencher.iter(|| {
+            let book = notebook(black_box(&dances), &choice, &mut |_, _| {});
+            handout_to_pdf(&book).unwrap().len()
+        });
     });
     group.finish();
 }
@@ -294,5 +330,5 @@ fn compares(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, poses, heys, faults, files, stills, windows, drags, compares);
+criterion_group!(benches, poses, heys, faults, files, stills, handouts, windows, drags, compares);
 criterion_main!(benches);

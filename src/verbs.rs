@@ -4,11 +4,14 @@
 
 mod check;
 mod crib;
+mod handouts;
 mod moving;
 mod page;
+mod progress;
 
 pub use check::Check;
 pub use crib::Crib;
+pub use handouts::{NotebookOf, PaperName, SheetOf};
 pub use moving::Moving;
 pub use page::Page;
 
@@ -23,7 +26,7 @@ use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 /// Every verb, for messages.
-pub const VERBS: &str = "new, pose, check, still, crib, page, moving, schema";
+pub const VERBS: &str = "new, pose, check, still, sheet, crib, notebook, page, moving, schema";
 
 /// Draw, scrub, check and hand out the figures of a morris side.
 #[derive(Debug, Parser)]
@@ -53,6 +56,10 @@ pub enum Verb {
     Page(Page),
     /// Write a figure as a moving picture
     Moving(Moving),
+    /// Draw a figure as a sheet of diagrams to hand out
+    Sheet(SheetOf),
+    /// Make a notebook of dances, as PDF
+    Notebook(NotebookOf),
     /// Print the JSON Schema of the dance file
     Schema,
 }
@@ -157,6 +164,8 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
         Verb::Crib(crib) => crib::run(crib),
         Verb::Page(asked) => page::run(asked),
         Verb::Moving(asked) => moving::run(asked),
+        Verb::Sheet(sheet) => handouts::write_sheet(sheet),
+        Verb::Notebook(notebook) => handouts::write_notebook(notebook),
         Verb::Schema => {
             print(&format!("{:#}\n", schema()))?;
             Ok(Outcome::Fine)
@@ -238,19 +247,22 @@ fn open_motion(path: &Path, figure: Option<&str>) -> Said<(Dance, Motion, Option
             Ok((dance, motion, None))
         }
         Some(wanted) => {
-            let index = dance.find_figure(wanted).ok_or_else(|| {
-                let known: Vec<_> = dance.figures.iter().map(|figure| figure.id.as_str()).take(30).collect();
-                format!(
-                    "{}: no figure is called {wanted:?}; the figures are {}",
-                    path.display(),
-                    if known.is_empty() { "none".to_owned() } else { known.join(", ") }
-                )
-            })?;
+            let index = dance.find_figure(wanted).ok_or_else(|| no_figure(path, &dance, wanted))?;
             let motion = motion_of_figure(&dance, index).map_err(named)?;
             let name = dance.figures.get(index).map(|figure| figure.name.clone());
             Ok((dance, motion, name))
         }
     }
+}
+
+/// That a dance has no figure of a name, and which it has.
+fn no_figure(path: &Path, dance: &Dance, wanted: &str) -> String {
+    let known: Vec<_> = dance.figures.iter().map(|figure| figure.id.as_str()).take(30).collect();
+    format!(
+        "{}: no figure is called {wanted:?}; the figures are {}",
+        path.display(),
+        if known.is_empty() { "none".to_owned() } else { known.join(", ") }
+    )
 }
 
 /// Counts from the start of a moment that must lie in a motion, or be its end.

@@ -10,7 +10,7 @@
     clippy::needless_range_loop
 )]
 
-use bellpad::dance::{Dance, Entry, FaultKind, Set, Way};
+use bellpad::dance::{Dance, Entry, Set, Way};
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Pose, Weight, passing};
 use kurbo::{BezPath, ParamCurveNearest, Point};

@@ -8,6 +8,7 @@ use super::{
 };
 use crate::dance::{Dance, Entry, Figure, Set, SetKind, check_rules, limits};
 use crate::figures::{self, motion_of, named_figure};
+use crate::words::CAUTIONS;
 use egui::{Align, Key, Layout, Modal, RichText, Ui};
 use std::path::{Path, PathBuf};
 
@@ -505,10 +506,3 @@ fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
         asks.push(Ask::PutAway);
     }
 }
-
-/// The usual cautions.
-pub const CAUTIONS: &str = "Warm up first. Walk a new figure before you dance it. Land jumps and capers with bent \
-knees, toes then heels; learn high capers little by little. Keep clear floor beyond the reach of arms and sticks, and \
-spectators outside it. On uneven, wet or hard ground shorten the steps and the jumps. Sticks: sound wood, no splits, \
-agreed targets, stop if one breaks. Stop for pain, and ask a doctor or physiotherapist, not this program. The venue's \
-own rules and local law come first.";

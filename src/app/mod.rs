@@ -43,11 +43,12 @@ mod top_bar;
 mod what_changed;
 mod when;
 
+pub use crate::words::CAUTIONS;
 pub use ask::{Ask, Beats, Grip, Seen};
 pub use bar_axis::BarAxis;
 pub use bar_strip::BarStrip;
 pub use desk::{Desk, SAMPLES};
-pub use dialogs::{After, CAUTIONS, Dialog, KEYS, NewDance, PathField, Purpose};
+pub use dialogs::{After, Dialog, KEYS, NewDance, PathField, Purpose};
 pub use files::ChosenFile;
 pub use floor::Floor;
 pub use keep::{Keep, Outside};

@@ -1,4 +1,50 @@
-//! What is handed out: the practice page for a phone, and a figure as a moving picture.
+//! Handouts: a figure as a sheet of diagrams, a dancer's own crib, the notebook of a side, the practice page for a phone,
+//! and a figure as a moving picture.
+//!
+//! What goes on paper are [`Page`]s of marks, laid out in points (1/72 inch) on a [`Paper`], and are drawn from that one
+//! description as SVG, PNG and PDF. They can be printed in black and white: odds and evens differ in shape, and
+//! their paths in their strokes.
+//!
+//! ```
+//! use bellpad::dance::{Dance, Entry, Set};
+//! use bellpad::figures::{motion_of, named_figure};
+//! use bellpad::handout::{SheetChoice, figure_sheet, handout_to_pdf};
+//!
+//! # fn main() -> Result<(), Box<dyn std::error::Error>> {
+//! let mut dance = Dance::new("Small dance", Set::longways(6, 2.4, 1.8));
+//! let figure = named_figure("half-hey", Default::default(), &dance.set)?;
+//! dance.figures.push(figure);
+//! let motion = motion_of(&dance, None)?;
+//! let sheet = figure_sheet(&dance, &motion, 0, &SheetChoice::default());
+//! assert!(handout_to_pdf(&sheet)?.starts_with(b"%PDF-"));
+//! # Ok(())
+//! # }
+//! ```
 
+mod caption;
+mod dance_pages;
+mod dancer_page;
+mod diagram;
+mod flow;
+mod leaf;
 pub mod moving;
+mod notebook;
 pub mod page;
+mod paper;
+mod path_line;
+mod pdf;
+mod sheet;
+mod told;
+
+pub use caption::{Caption, caption, diagram_times};
+pub use dancer_page::dancer_page;
+pub use diagram::{Shown, diagram_marks};
+pub use notebook::notebook;
+pub use leaf::{Bookmark, Handout, Link, Page, page_to_png, page_to_svg};
+pub use paper::{Paper, PaperSize};
+pub use path_line::{EVEN_DASH, path_line_marks};
+pub use pdf::{PdfError, handout_to_pdf};
+pub use sheet::{MOST_DIAGRAMS, SheetChoice, figure_sheet, first_span, sheets};
+
+/// The smallest letters on paper, points.
+pub const SMALLEST: f32 = 8.5;

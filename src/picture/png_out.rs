@@ -1,4 +1,5 @@
 use super::{Picture, to_svg};
+use png::{PixelDimensions, Unit};
 use resvg::{tiny_skia, usvg};
 use thiserror::Error;
 
@@ -9,7 +10,7 @@ pub enum PictureError {
     #[error("the picture could not be drawn: {0}")]
     Drawing(#[from] usvg::Error),
     /// A file name that says neither PNG nor SVG.
-    #[error("{}: a still is written as .png or .svg", .0.display())]
+    #[error("{}: a picture is written as .png or .svg", .0.display())]
     Ending(std::path::PathBuf),
     /// No pixels, or more than memory holds.
     #[error("a picture of {0} by {1} pixels cannot be made")]
@@ -24,10 +25,25 @@ pub enum PictureError {
 /// # Errors
 /// When the picture has no pixels or more than fit in memory.
 pub fn to_rgb(picture: &Picture) -> Result<Vec<u8>, PictureError> {
-    let (width, height) = (picture.width, picture.height);
-    let tree = usvg::Tree::from_str(&to_svg(picture), &usvg::Options::default())?;
+    svg_to_rgb(&to_svg(picture), (picture.width, picture.height))
+}
+
+/// A picture as the bytes of a PNG file, sRGB, with its title as text.
+///
+/// # Errors
+/// When the picture has no pixels or more than fit in memory.
+pub fn to_png(picture: &Picture) -> Result<Vec<u8>, PictureError> {
+    let size = (picture.width, picture.height);
+    svg_to_png(&to_svg(picture), size, (&picture.title, &picture.words), None)
+}
+
+/// SVG text of a picture with an opaque ground as pixels, as large as so many across and down.
+fn svg_to_rgb(svg: &str, (width, height): (u32, u32)) -> Result<Vec<u8>, PictureError> {
+    let tree = usvg::Tree::from_str(svg, &usvg::Options::default())?;
     let mut pixels = tiny_skia::Pixmap::new(width, height).ok_or(PictureError::Size(width, height))?;
-    resvg::render(&tree, tiny_skia::Transform::identity(), &mut pixels.as_mut());
+    let (across, down) = (tree.size().width(), tree.size().height());
+    let fit = tiny_skia::Transform::from_scale(width as f32 / across, height as f32 / down);
+    resvg::render(&tree, fit, &mut pixels.as_mut());
     // The ground is opaque, so every pixel is and the colours need no dividing by their opacity.
     let mut rgb = vec![0; pixels.data().len() / 4 * 3];
     let (from, to) = (pixels.data().as_chunks::<4>().0, rgb.as_chunks_mut::<3>().0);
@@ -37,20 +53,31 @@ pub fn to_rgb(picture: &Picture) -> Result<Vec<u8>, PictureError> {
     Ok(rgb)
 }
 
-/// A picture as the bytes of a PNG file, sRGB, with its title as text.
+/// SVG text of a picture with an opaque ground as the bytes of a PNG file of so many pixels, sRGB, with a title and a
+/// description as text and, where it is for paper, the number of pixels in a metre of it.
 ///
 /// # Errors
 /// When the picture has no pixels or more than fit in memory.
-pub fn to_png(picture: &Picture) -> Result<Vec<u8>, PictureError> {
-    let rgb = to_rgb(picture)?;
+pub fn svg_to_png(
+    svg: &str,
+    (width, height): (u32, u32),
+    (title, words): (&str, &str),
+    per_metre: Option<u32>,
+) -> Result<Vec<u8>, PictureError> {
+    let rgb = svg_to_rgb(svg, (width, height))?;
     let mut bytes = Vec::with_capacity(rgb.len() / 8);
-    let mut encoder = png::Encoder::new(&mut bytes, picture.width, picture.height);
+    let mut encoder = png::Encoder::new(&mut bytes, width, height);
     encoder.set_color(png::ColorType::Rgb);
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_compression(png::Compression::Fastest);
     encoder.set_source_srgb(png::SrgbRenderingIntent::Perceptual);
-    encoder.add_itxt_chunk("Title".to_owned(), picture.title.clone())?;
-    encoder.add_itxt_chunk("Description".to_owned(), picture.words.clone())?;
+    encoder.add_itxt_chunk("Title".to_owned(), title.to_owned())?;
+    encoder.add_itxt_chunk("Description".to_owned(), words.to_owned())?;
+    encoder.set_pixel_dims(per_metre.map(|each| PixelDimensions {
+        xppu: each,
+        yppu: each,
+        unit: Unit::Meter,
+    }));
     let mut writer = encoder.write_header()?;
     writer.write_image_data(&rgb)?;
     writer.finish()?;

@@ -5,18 +5,33 @@ use std::fmt::Write;
 #[must_use]
 pub fn to_svg(picture: &Picture) -> String {
     let (width, height) = (picture.width, picture.height);
-    let mut out = String::with_capacity(picture.marks.len() * 160 + 512);
+    let view = [width as f32, height as f32];
+    let size = [width.to_string(), height.to_string()];
+    marks_to_svg(view, &size, picture.ground, &picture.marks, (&picture.title, &picture.words))
+}
+
+/// Marks as SVG text: the width and height that they are laid out in, the same as lengths of SVG, what lies under
+/// them, and a title and what they show in words.
+#[must_use]
+pub fn marks_to_svg(
+    [across, down]: [f32; 2],
+    [width, height]: &[String; 2],
+    ground: Colour,
+    marks: &[Mark],
+    (title, words): (&str, &str),
+) -> String {
+    let mut out = String::with_capacity(marks.len() * 160 + 512);
     // Writing to a string does not fail, so the results below carry nothing.
     let _ = write!(
         out,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
-         viewBox=\"0 0 {width} {height}\" role=\"img\">\n<title>{}</title>\n<desc>{}</desc>\n\
-         <rect width=\"{width}\" height=\"{height}\" fill=\"{}\"/>\n",
-        escaped(&picture.title),
-        escaped(&picture.words),
-        rgb(picture.ground)
+         viewBox=\"0 0 {across} {down}\" role=\"img\">\n<title>{}</title>\n<desc>{}</desc>\n\
+         <rect width=\"{across}\" height=\"{down}\" fill=\"{}\"/>\n",
+        escaped(title),
+        escaped(words),
+        rgb(ground)
     );
-    for mark in &picture.marks {
+    for mark in marks {
         put(&mut out, mark);
     }
     out.push_str("</svg>\n");

@@ -6,6 +6,7 @@
 mod facts;
 mod gather;
 mod look;
+mod cautions;
 mod now;
 mod passes;
 pub mod phrases;
@@ -17,5 +18,6 @@ pub use facts::{
     Turning,
 };
 pub use gather::facts;
+pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT};
 pub use now::{facing_words, lead_words, now, standing};
 pub use tell::{Told, tell};

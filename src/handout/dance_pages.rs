@@ -1,0 +1,171 @@
+use super::{
+    Bookmark, Link, Page, SheetChoice,
+    flow::{Flow, cut, line_height, wrapped},
+    sheet::{each_once, figure_name, sheet_pages},
+};
+use crate::dance::{Dance, Holding, Metre, SetKind};
+use crate::motion::Motion;
+use crate::picture::{Anchor, PAPER};
+
+/// The size of words, points.
+const SIZE: f32 = 10.0;
+
+/// The most lines of one line of the running order.
+const MOST_LINES: usize = 3;
+
+/// The pages of one dance in a notebook; links and bookmarks count pages from the first of them.
+pub(super) struct DancePages {
+    pub pages: Vec<Page>,
+    pub bookmark: Bookmark,
+}
+
+/// A dance: what it is, its running order, its tune, and a sheet of each figure.
+pub(super) fn dance_pages(
+    dance: &Dance,
+    motion: &Motion,
+    choice: &SheetChoice,
+    step: &mut dyn FnMut(),
+) -> DancePages {
+    let mut sheets: Vec<(usize, Vec<Page>)> = Vec::new();
+    for index in each_once(motion) {
+        sheets.push((index, sheet_pages(dance, motion, index, choice)));
+        step();
+    }
+    let mut flow = Flow::new(choice.paper, &dance.title, &dance.side, &about(dance));
+    let edges = flow.edges();
+    if !dance.notes.trim().is_empty() {
+        flow.heading("Notes", 24.0);
+        flow.text(&dance.notes, (SIZE, false), edges, PAPER.words);
+        flow.y += 4.0;
+    }
+    put_people(&mut flow, dance);
+    let mut inside = vec![Bookmark { text: "Running order".to_owned(), page: 0, inside: Vec::new() }];
+    let rows = put_order(&mut flow, dance, motion);
+    if let Some((page, _, _)) = rows.first() {
+        inside.iter_mut().for_each(|bookmark| bookmark.page = *page);
+    }
+    inside.push(put_tune(&mut flow, dance));
+    let mut pages = flow.pages;
+    let mut figures = Vec::new();
+    for (index, sheet) in sheets {
+        let text = figure_name(dance, motion, index);
+        let figure = motion.spans().get(index).map(|span| span.figure);
+        figures.push((figure, Bookmark { text, page: pages.len(), inside: Vec::new() }));
+        pages.extend(sheet);
+    }
+    for (at, area, figure) in rows {
+        let found = figures.iter().find(|(index, _)| *index == Some(figure));
+        if let (Some((_, to)), Some(page)) = (found, pages.get_mut(at)) {
+            page.links.push(Link { area, page: to.page, words: to.text.clone() });
+        }
+    }
+    inside.extend(figures.into_iter().map(|(_, bookmark)| bookmark));
+    DancePages { pages, bookmark: Bookmark { text: dance.title.clone(), page: 0, inside } }
+}
+
+/// What a dance is, in a line.
+fn about(dance: &Dance) -> String {
+    let set = &dance.set;
+    let stand = match (set.kind, set.dancers) {
+        (_, 1) => "a jig for one".to_owned(),
+        (SetKind::Longways, dancers) => {
+            format!("{dancers} dancers, {} m across, {} m from rank to rank", set.across, set.along)
+        }
+        (SetKind::Ring, dancers) => format!("{dancers} dancers in a ring"),
+        (SetKind::Spots, dancers) => format!("{dancers} dancers"),
+    };
+    let holding = match dance.holding {
+        Holding::Handkerchiefs => "handkerchiefs",
+        Holding::Sticks => "sticks",
+        Holding::Nothing => "empty hands",
+    };
+    let by =
+        if dance.author.is_empty() { String::new() } else { format!("written down by {}", dance.author) };
+    let parts = [dance.tradition.as_str(), &stand, holding, &by];
+    parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
+}
+
+fn put_people(flow: &mut Flow, dance: &Dance) {
+    let people = dance.people.iter().filter(|person| !person.name.trim().is_empty());
+    let people: Vec<String> = people.map(|person| format!("{} {}", person.number, person.name)).collect();
+    if people.is_empty() {
+        return;
+    }
+    flow.heading("Who dances", 20.0);
+    let edges = flow.edges();
+    flow.text(&people.join(" · "), (SIZE, false), edges, PAPER.words);
+    flow.y += 4.0;
+}
+
+/// The running order as a table: the page and the area of each row, and its figure.
+fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Vec<(usize, [f32; 4], usize)> {
+    let [left, right] = flow.edges();
+    let columns = [left, left + 28.0, right - 130.0, right - 90.0];
+    let row = line_height(SIZE) + 2.0;
+    flow.heading("Running order", row * 3.0);
+    put_row(flow, columns, ["", "Figure", "Strain", "Bars"], true, 0.0);
+    let mut rows = Vec::new();
+    for (index, span) in motion.spans().iter().enumerate() {
+        let name = figure_name(dance, motion, index);
+        let entry = dance.order.get(index);
+        let call = entry.map_or("", |entry| entry.call.as_str());
+        let text = if call.is_empty() { name.clone() } else { format!("{name} — call: {call}") };
+        let lines = wrapped(&text, SIZE, columns[2] - columns[1] - 8.0).len().clamp(1, MOST_LINES);
+        flow.need(row * lines as f32);
+        let top = flow.y;
+        let bars = format!("{}–{}", span.first_bar + 1, span.first_bar + span.bars);
+        let strain = cut(entry.map_or("", |entry| entry.strain.as_str()), SIZE, 36.0);
+        put_row(flow, columns, [&(index + 1).to_string(), &text, &strain, &bars], false, row);
+        rows.push((flow.pages.len() - 1, [left, top, right, flow.y], span.figure));
+    }
+    flow.y += 6.0;
+    rows
+}
+
+fn put_row(flow: &mut Flow, columns: [f32; 4], texts: [&str; 4], heavy: bool, row: f32) {
+    let row = if row > 0.0 { row } else { line_height(SIZE) + 2.0 };
+    let top = flow.y;
+    let mut rows = 1;
+    for (place, text) in texts.into_iter().enumerate() {
+        let x = columns.get(place).copied().unwrap_or_default();
+        let wide = columns.get(place + 1).map_or(90.0, |next| next - x - 8.0);
+        for (line, words) in wrapped(text, SIZE, wide).iter().take(MOST_LINES).enumerate() {
+            let y = top + row * (line as f32 + 0.5);
+            flow.words([x, y], (SIZE, heavy), Anchor::Left, words, PAPER.words);
+            rows = rows.max(line + 1);
+        }
+    }
+    flow.y = top + row * rows as f32;
+}
+
+/// The tune: its metre and speed, its strains, and its ABC.
+fn put_tune(flow: &mut Flow, dance: &Dance) -> Bookmark {
+    let music = &dance.music;
+    flow.heading("Tune", 40.0);
+    let page = flow.pages.len() - 1;
+    let metre = match music.metre {
+        Metre::TwoTwo => "2/2",
+        Metre::TwoFour => "2/4",
+        Metre::FourFour => "4/4",
+        Metre::SixEight => "6/8",
+    };
+    let mut parts = vec![metre.to_owned(), format!("{} strong beats a minute, two to a bar", music.speed)];
+    parts.extend(music.strains.iter().map(|strain| {
+        let bars = if strain.bars == 1 { "bar" } else { "bars" };
+        format!("{}: {} {bars}", strain.name, strain.bars)
+    }));
+    if !music.played.is_empty() {
+        parts.push(format!("played {}", music.played.join(" ")));
+    }
+    let [left, right] = flow.edges();
+    flow.text(&parts.join(" · "), (SIZE, false), [left, right], PAPER.words);
+    flow.y += 4.0;
+    for line in music.abc.lines() {
+        // The rest of a line that is too long stands a little in.
+        for (row, part) in wrapped(line, 9.0, right - left - 12.0).iter().enumerate() {
+            flow.need(line_height(9.0));
+            flow.line(part, (9.0, false), left + if row == 0 { 0.0 } else { 12.0 }, PAPER.words);
+        }
+    }
+    Bookmark { text: "Tune".to_owned(), page, inside: Vec::new() }
+}

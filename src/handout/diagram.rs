@@ -1,0 +1,114 @@
+use super::{SMALLEST, path_line::path_line_marks};
+use crate::dance::{Holding, SetKind};
+use crate::motion::{Motion, Pose, Weight};
+use crate::picture::{Frame, Mark, PAPER, Stroke, dancer_marks};
+
+/// Bodies are drawn up to so much larger than life, for their numbers to be read.
+const LARGEST: f64 = 1.15;
+/// The size of the number on a dancer's head, metres of floor.
+const NUMBER: f64 = 0.165;
+/// Heads smaller than this, points across, have no number.
+const LEAST_HEAD: f32 = 6.0;
+
+/// What a diagram shows.
+#[derive(Clone, Copy, Debug)]
+pub struct Shown {
+    /// The index of the span.
+    pub span: usize,
+    /// The counts of the figure between which paths are drawn; the bodies stand where the second of them is.
+    pub counts: (f64, f64),
+    /// The dancer (index from 0) whose path is heavy; the others' are then thin.
+    pub own: Option<usize>,
+    /// What the dancers hold.
+    pub holding: Holding,
+}
+
+/// A diagram in its box (left, top, right, bottom, points) through a frame: the spots, the paths and the dancers.
+pub fn diagram_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, area: [f32; 4], frame: &Frame) {
+    let [left, top, right, bottom] = area;
+    marks.push(Mark::Line {
+        points: vec![[left, top], [right, top], [right, bottom], [left, bottom], [left, top]],
+        stroke: Stroke { colour: PAPER.faint, width: 0.8 },
+        dash: None,
+    });
+    spot_marks(marks, motion, frame);
+    let Some(span) = motion.spans().get(shown.span) else { return };
+    let order = (0..motion.dancers()).filter(|dancer| shown.own != Some(*dancer)).chain(shown.own);
+    for dancer in order.clone() {
+        let Some(track) = span.track(dancer) else { continue };
+        let width = match shown.own {
+            Some(own) if own == dancer => 2.6,
+            Some(_) => 0.7,
+            None => 1.5,
+        };
+        path_line_marks(marks, frame, &PAPER, (track, dancer), shown.counts, width);
+    }
+    for dancer in order {
+        body_marks(marks, motion, shown, dancer, frame);
+    }
+}
+
+/// A small cross at each spot, and the middle line.
+fn spot_marks(marks: &mut Vec<Mark>, motion: &Motion, frame: &Frame) {
+    let ground = motion.ground();
+    if ground.kind == SetKind::Longways && ground.dancers() > 1 {
+        let highest = ground.stands.iter().map(|stand| stand.y).fold(0.0, f64::max) + 0.3;
+        let points = vec![frame.to_picture(0.0, highest), frame.to_picture(0.0, -highest)];
+        let stroke = Stroke { colour: PAPER.faint, width: 0.6 };
+        marks.push(Mark::Line { points, stroke, dash: Some([1.5, 4.5]) });
+    }
+    let arm = frame.length(0.1).clamp(1.0, 4.0);
+    let stroke = Stroke { colour: PAPER.quiet, width: 0.7 };
+    for stand in &ground.stands {
+        let [x, y] = frame.to_picture(stand.x, stand.y);
+        for points in [vec![[x - arm, y], [x + arm, y]], vec![[x, y - arm], [x, y + arm]]] {
+            marks.push(Mark::Line { points, stroke, dash: None });
+        }
+    }
+}
+
+/// A dancer as the count before has left them: what has landed last carries the weight.
+fn body_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, dancer: usize, frame: &Frame) {
+    let Some(span) = motion.spans().get(shown.span) else { return };
+    let count = shown.counts.1;
+    // The end of a figure is seen just before the next one begins.
+    let at = (span.begin() + count).min(span.end() - 1e-6);
+    let mut pose: Pose = motion.pose(dancer, at);
+    if let Some(track) = span.track(dancer) {
+        let fall = track.footing().fall(count - 0.5).filter(|_| count > 0.0);
+        pose.weight = fall.map_or(Weight::Both, |fall| fall.weight);
+    }
+    if count <= 0.0 {
+        pose.each_hand = [0.0; 2];
+    }
+    let larger = body_scale(frame);
+    let own = Frame {
+        centre: (pose.x, pose.y),
+        middle: frame.to_picture(pose.x, pose.y),
+        scale: frame.scale * larger,
+        ..*frame
+    };
+    let begin = marks.len();
+    dancer_marks(marks, &own, &PAPER, &pose, (shown.own == Some(dancer), shown.holding));
+    let head = own.length(0.23);
+    let wide = if pose.number > 99 { 1.4 } else { 1.0 };
+    for mark in marks.iter_mut().skip(begin) {
+        if let Mark::Words { size, .. } = mark {
+            *size = size.max(SMALLEST);
+        }
+    }
+    if head < LEAST_HEAD * wide {
+        marks.pop_if(|mark| matches!(mark, Mark::Words { .. }));
+    }
+}
+
+/// How much larger than life bodies are drawn through a frame.
+fn body_scale(frame: &Frame) -> f64 {
+    (f64::from(SMALLEST) / (NUMBER * frame.scale)).clamp(1.0, LARGEST)
+}
+
+/// Whether numbers can be read on dancers through a frame.
+pub(super) fn has_numbers(frame: &Frame, dancers: usize) -> bool {
+    let head = (0.23 * frame.scale * body_scale(frame)) as f32;
+    head >= LEAST_HEAD * if dancers > 99 { 1.4 } else { 1.0 }
+}

@@ -1,0 +1,224 @@
+use super::{
+    Bookmark, Handout, Page, Paper, SMALLEST,
+    caption::{Caption, caption, diagram_times},
+    diagram::{Shown, diagram_marks, has_numbers},
+    flow::{Flow, line_height, put_feet, wrapped},
+    told::{put_told, told_height},
+};
+use crate::dance::{COUNTS_PER_BAR, Dance};
+use crate::motion::Motion;
+use crate::picture::{Anchor, Frame, PAPER, span_bounds};
+use crate::words::CAUTIONS_IN_SHORT;
+
+/// The most diagrams that a figure may have.
+pub const MOST_DIAGRAMS: usize = 4_000;
+
+/// Floor round where the middles of bodies go that a diagram shows: a body with its hands, metres.
+const ROUND: f64 = 0.56;
+/// Between diagrams, across and down, points.
+const GAP: [f32; 2] = [9.0, 10.0];
+/// A metre of floor on paper, points: at least, as long as more pages give it, and at most.
+const METRE: (f64, f64) = (31.0, 80.0);
+
+/// How a sheet is laid out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SheetChoice {
+    /// The paper.
+    pub paper: Paper,
+    /// Counts from one diagram to the next.
+    pub every: f64,
+}
+
+impl Default for SheetChoice {
+    fn default() -> Self {
+        Self { paper: Paper::default(), every: f64::from(COUNTS_PER_BAR) }
+    }
+}
+
+/// The index of the first span in which a figure (index in the dance) is danced.
+#[must_use]
+pub fn first_span(motion: &Motion, figure: usize) -> Option<usize> {
+    motion.spans().iter().position(|span| span.figure == figure)
+}
+
+/// The sheet of the figure danced in a span (index) of a motion.
+#[must_use]
+pub fn figure_sheet(dance: &Dance, motion: &Motion, span: usize, choice: &SheetChoice) -> Handout {
+    let pages = sheet_pages(dance, motion, span, choice);
+    let title = format!("{}, {}", figure_name(dance, motion, span), dance.title);
+    let mut handout = Handout { title, author: dance.author.clone(), pages, bookmarks: Vec::new() };
+    put_feet(&mut handout.pages, CAUTIONS_IN_SHORT);
+    handout
+}
+
+/// The sheets of every figure of the running order, each once; `step` is told how many are done, and of how many.
+#[must_use]
+pub fn sheets(
+    dance: &Dance,
+    motion: &Motion,
+    choice: &SheetChoice,
+    step: &mut dyn FnMut(usize, usize),
+) -> Handout {
+    let spans = each_once(motion);
+    let mut handout =
+        Handout { title: dance.title.clone(), author: dance.author.clone(), ..Handout::default() };
+    for (done, span) in spans.iter().enumerate() {
+        step(done, spans.len());
+        let page = handout.pages.len();
+        handout.pages.extend(sheet_pages(dance, motion, *span, choice));
+        handout.bookmarks.push(Bookmark {
+            text: figure_name(dance, motion, *span),
+            page,
+            inside: Vec::new(),
+        });
+    }
+    put_feet(&mut handout.pages, CAUTIONS_IN_SHORT);
+    handout
+}
+
+/// The first span of each figure that is danced, in the order they are danced.
+pub(super) fn each_once(motion: &Motion) -> Vec<usize> {
+    let spans = motion.spans().iter().enumerate();
+    let firsts = spans.filter(|(index, span)| first_span(motion, span.figure) == Some(*index));
+    firsts.map(|(index, _)| index).collect()
+}
+
+pub(super) fn figure_name(dance: &Dance, motion: &Motion, span: usize) -> String {
+    let figure = motion.spans().get(span).and_then(|span| dance.figures.get(span.figure));
+    figure.map_or_else(String::new, |figure| figure.name.clone())
+}
+
+/// A sheet without the feet of its pages.
+pub(super) fn sheet_pages(dance: &Dance, motion: &Motion, index: usize, choice: &SheetChoice) -> Vec<Page> {
+    let Some(span) = motion.spans().get(index) else { return Vec::new() };
+    let bars = if span.bars == 1 { "1 bar".to_owned() } else { format!("{} bars", span.bars) };
+    let under = [dance.title.as_str(), &bars, &span.plan().phrase, "the music is at the top of each diagram"];
+    let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
+    let mut flow = Flow::new(choice.paper, &figure_name(dance, motion, index), &dance.side, &under);
+    let times = diagram_times(span.plan().counts(), choice.every);
+    let before = std::iter::once(&0.0).chain(&times);
+    let captions: Vec<((f64, f64), Caption)> = before
+        .zip(&times)
+        .take(MOST_DIAGRAMS)
+        .map(|(from, to)| ((*from, *to), caption(dance, motion, span, (*from, *to))))
+        .collect();
+    let bounds = span_bounds(motion, span, ROUND);
+    let grid = choose_grid(&captions, bounds, &flow, told_height(&flow, dance, motion, index));
+    let [left, _] = flow.edges();
+    for (number, row) in captions.chunks(grid.across).enumerate() {
+        if number > 0 && number.is_multiple_of(grid.down) {
+            flow.turn_over();
+        }
+        flow.need(grid.high + grid.caption);
+        for (column, (counts, caption)) in row.iter().enumerate() {
+            let x = left + column as f32 * (grid.wide + GAP[0]);
+            let area = [x, flow.y, x + grid.wide, flow.y + grid.high];
+            let frame = Frame::fit(bounds, [x, flow.y, grid.wide, grid.high], 0.0);
+            let shown = Shown { span: index, counts: *counts, own: None, holding: dance.holding };
+            if let Some(page) = flow.pages.last_mut() {
+                diagram_marks(&mut page.marks, motion, &shown, area, &frame);
+                page.words += &format!("{}: {}. ", caption.when, caption.what);
+            }
+            let under = [x, area[3]];
+            put_caption(&mut flow, caption, under, grid.wide);
+        }
+        flow.y += grid.high + grid.caption + GAP[1];
+    }
+    put_key(
+        &mut flow,
+        has_numbers(&Frame::fit(bounds, [0.0, 0.0, grid.wide, grid.high], 0.0), motion.dancers()),
+    );
+    if let Some(figure) = dance.figures.get(span.figure).filter(|figure| !figure.notes.trim().is_empty()) {
+        flow.heading("Notes", 24.0);
+        let edges = flow.edges();
+        flow.text(&figure.notes, (9.5, false), edges, PAPER.words);
+        flow.y += 4.0;
+    }
+    put_told(&mut flow, dance, motion, index);
+    flow.pages
+}
+
+/// The grid that has room for the words on the same page, where diagrams are then not much smaller.
+fn choose_grid(captions: &[((f64, f64), Caption)], bounds: [f64; 4], flow: &Flow, words: f32) -> Grid {
+    let without = Grid::of(captions, bounds, flow, KEY);
+    let with = Grid::of(captions, bounds, flow, KEY + words);
+    let pages = |grid: &Grid| captions.len().div_ceil(grid.across * grid.down);
+    if pages(&with) == 1 && with.high >= without.high * 0.75 { with } else { without }
+}
+
+/// Room for what says how diagrams are read, points.
+const KEY: f32 = 40.0;
+
+/// How diagrams are read.
+fn put_key(flow: &mut Flow, numbers: bool) {
+    let mut key = "Odds are round and go along whole lines, evens are square and go along broken ones. An arrow is \
+                   the way since the diagram before, an arc a turn on the spot. The filled foot carries the weight."
+        .to_owned();
+    if !numbers {
+        key += " The set is too large for numbers to be read on this paper.";
+    }
+    let edges = flow.edges();
+    flow.text(&key, (SMALLEST, false), edges, PAPER.quiet);
+    flow.y += 5.0;
+}
+
+fn put_caption(flow: &mut Flow, caption: &Caption, [x, y]: [f32; 2], wide: f32) {
+    flow.words([x, y + 8.5], (9.5, true), Anchor::Left, &caption.when, PAPER.words);
+    for (row, line) in wrapped(&caption.what, SMALLEST, wide).iter().take(MOST_LINES).enumerate() {
+        let y = y + CAPTION_HEAD + line_height(SMALLEST) * (row as f32 + 0.5);
+        flow.words([x, y], (SMALLEST, false), Anchor::Left, line, PAPER.words);
+    }
+}
+
+/// The most lines under the first one of a caption.
+const MOST_LINES: usize = 6;
+/// How high the first line of a caption is, points.
+const CAPTION_HEAD: f32 = 15.0;
+
+/// Diagrams in columns and rows.
+struct Grid {
+    across: usize,
+    /// Rows on a page.
+    down: usize,
+    wide: f32,
+    high: f32,
+    caption: f32,
+}
+
+impl Grid {
+    /// The grid in which diagrams are largest on one page, or on as few pages as make them large enough to read.
+    fn of(captions: &[((f64, f64), Caption)], bounds: [f64; 4], flow: &Flow, under: f32) -> Self {
+        let [left, right] = flow.edges();
+        let (width, height) = (right - left, flow.left() - under);
+        let (floor_wide, floor_high) = (bounds[2] - bounds[0], bounds[3] - bounds[1]);
+        let all = captions.len().max(1);
+        let mut best: Option<(f64, Self)> = None;
+        for pages in 1..=all {
+            let each = all.div_ceil(pages);
+            if pages > 1 && each == all.div_ceil(pages - 1) {
+                continue;
+            }
+            for across in 1..=each.min(8) {
+                let down = each.div_ceil(across);
+                let wide = (width - GAP[0] * (across - 1) as f32) / across as f32;
+                let lines = captions.iter().map(|(_, caption)| wrapped(&caption.what, SMALLEST, wide).len());
+                let caption =
+                    CAPTION_HEAD + line_height(SMALLEST) * lines.max().unwrap_or(0).min(MOST_LINES) as f32;
+                // The first page has the least room, so what fits there fits everywhere.
+                let most = (height - GAP[1] * (down - 1) as f32) / down as f32 - caption;
+                let scale = (f64::from(wide) / floor_wide).min(f64::from(most) / floor_high).min(METRE.1);
+                let high = (floor_high * scale) as f32;
+                if scale > 0.0 && best.as_ref().is_none_or(|(other, _)| scale > other * 1.001) {
+                    best = Some((scale, Self { across, down, wide, high, caption }));
+                }
+            }
+            if best.as_ref().is_some_and(|(scale, _)| *scale >= METRE.0) {
+                break;
+            }
+        }
+        best.map_or(
+            Self { across: 1, down: 1, wide: width, high: height * 0.8, caption: 40.0 },
+            |(_, grid)| grid,
+        )
+    }
+}

@@ -1,0 +1,94 @@
+use super::{
+    caption::{bars_of, who_words},
+    flow::{Flow, line_height, text_height},
+};
+use crate::dance::Dance;
+use crate::motion::Motion;
+use crate::picture::{Anchor, PAPER};
+use crate::words::tell;
+
+/// Sets larger than this have words on the dancers' own pages only.
+const MOST_TOLD: usize = 40;
+/// The size of the words, points.
+const SIZE: f32 = 9.5;
+/// How wide the column of numbers is, points.
+const NUMBERS: f32 = 44.0;
+
+/// A dancer's words for a figure, a paragraph for each phrase.
+pub(super) fn told_lines(dance: &Dance, motion: &Motion, span: usize, dancer: usize) -> Vec<String> {
+    let told = tell(dance, motion, span, dancer);
+    told.iter().map(|told| format!("{}: {}", bars_of(told.begin, told.end), told.text.trim())).collect()
+}
+
+/// The words for each number, those who do the same together.
+fn groups(dance: &Dance, motion: &Motion, span: usize) -> Vec<(Vec<String>, Vec<usize>)> {
+    let mut groups: Vec<(Vec<String>, Vec<usize>)> = Vec::new();
+    for dancer in 0..motion.dancers() {
+        let lines = told_lines(dance, motion, span, dancer);
+        match groups.iter_mut().find(|(other, _)| *other == lines) {
+            Some((_, who)) => who.push(dancer),
+            None => groups.push((lines, vec![dancer])),
+        }
+    }
+    groups.retain(|(lines, _)| !lines.is_empty());
+    groups
+}
+
+fn lines_height(lines: &[String], wide: f32) -> f32 {
+    lines.iter().map(|line| text_height(line, SIZE, wide)).sum()
+}
+
+/// How much room each number in words and the figure's notes take, points.
+pub(super) fn told_height(flow: &Flow, dance: &Dance, motion: &Motion, span: usize) -> f32 {
+    let [left, right] = flow.edges();
+    let figure = motion.spans().get(span).and_then(|span| dance.figures.get(span.figure));
+    let notes = figure.map_or(0.0, |figure| text_height(&figure.notes, SIZE, right - left));
+    let notes = if notes > 0.0 { notes + 36.0 } else { 0.0 };
+    if motion.dancers() > MOST_TOLD {
+        return notes + line_height(SIZE);
+    }
+    let groups = groups(dance, motion, span);
+    let words: f32 = groups.iter().map(|(lines, _)| lines_height(lines, right - left - NUMBERS) + 4.0).sum();
+    notes + words + 36.0
+}
+
+/// Each number in words, those who do the same together.
+pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: usize) {
+    let [left, right] = flow.edges();
+    if motion.dancers() > MOST_TOLD {
+        flow.text(
+            "The words of a number are on that dancer's own page.",
+            (SIZE, false),
+            [left, right],
+            PAPER.words,
+        );
+        return;
+    }
+    let groups = groups(dance, motion, span);
+    let Some((first, _)) = groups.first() else { return };
+    let inside = [left + NUMBERS, right];
+    let high = |lines: &[String]| lines_height(lines, inside[1] - inside[0]);
+    flow.heading("Each number in words", high(first).min(120.0));
+    for (lines, who) in &groups {
+        // A dancer's words stay together where a page holds them.
+        flow.need(high(lines).min(240.0));
+        let mut all = who_words(who, motion.dancers());
+        if who.len() == motion.dancers() && who.len() > 1 {
+            "all".clone_into(&mut all);
+        }
+        let names = super::flow::wrapped(&all, SIZE, NUMBERS - 6.0);
+        let top = flow.y;
+        for (row, name) in names.iter().enumerate() {
+            let y = top + line_height(SIZE) * (row as f32 + 0.5);
+            flow.words([left, y], (SIZE, true), Anchor::Left, name, PAPER.words);
+        }
+        let page = flow.pages.len();
+        for line in lines {
+            flow.text(line, (SIZE, false), inside, PAPER.words);
+        }
+        if flow.pages.len() == page {
+            flow.y = flow.y.max(top + line_height(SIZE) * names.len() as f32);
+        }
+        flow.y += 4.0;
+    }
+}

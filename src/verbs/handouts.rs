@@ -1,0 +1,223 @@
+use super::{Outcome, Said, open_motion, print, progress::Progress};
+use crate::dance::Dance;
+use crate::figures::motion_of_figure;
+use crate::handout::{
+    Handout, MOST_DIAGRAMS, Paper, PaperSize, SheetChoice, dancer_page, figure_sheet, first_span,
+    handout_to_pdf, notebook, page_to_png, page_to_svg, sheets,
+};
+use crate::motion::Motion;
+use crate::store;
+use clap::{Args, ValueEnum};
+use std::path::{Path, PathBuf};
+
+/// A size of paper by name.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum PaperName {
+    /// 210 by 297 mm
+    #[default]
+    A4,
+    /// 8.5 by 11 inches
+    Letter,
+}
+
+/// Draw sheets of diagrams.
+#[derive(Debug, Args)]
+pub struct SheetOf {
+    /// The dance file
+    pub file: PathBuf,
+    /// Only this figure, by id or name
+    #[arg(long)]
+    pub figure: Option<String>,
+    /// Instead, the page of one number, with that dancer's own way and words
+    #[arg(long, value_name = "N", conflicts_with = "every", allow_negative_numbers = true)]
+    pub dancer: Option<u32>,
+    /// The file to write; more than one picture are OUT-1, OUT-2 and so on
+    #[arg(short, value_name = "OUT.png|.svg|.pdf")]
+    pub out: PathBuf,
+    /// Counts from one diagram to the next
+    #[arg(long, value_name = "COUNTS", default_value_t = 4.0, allow_negative_numbers = true)]
+    pub every: f64,
+    /// The size of the paper
+    #[arg(long, value_enum, default_value_t)]
+    pub paper: PaperName,
+    /// The paper on its long side
+    #[arg(long)]
+    pub landscape: bool,
+}
+
+/// Make a notebook.
+#[derive(Debug, Args)]
+pub struct NotebookOf {
+    /// The dance files
+    #[arg(required = true)]
+    pub files: Vec<PathBuf>,
+    /// The file to write
+    #[arg(short, value_name = "OUT.pdf")]
+    pub out: PathBuf,
+    /// Counts from one diagram to the next
+    #[arg(long, value_name = "COUNTS", default_value_t = 4.0, allow_negative_numbers = true)]
+    pub every: f64,
+    /// The size of the paper
+    #[arg(long, value_enum, default_value_t)]
+    pub paper: PaperName,
+    /// The paper on its long side
+    #[arg(long)]
+    pub landscape: bool,
+}
+
+/// The kinds of file that a handout is written as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Kind {
+    Png,
+    Svg,
+    Pdf,
+}
+
+impl Kind {
+    fn of(path: &Path) -> Option<Self> {
+        match path.extension()?.to_str()?.to_lowercase().as_str() {
+            "png" => Some(Self::Png),
+            "svg" => Some(Self::Svg),
+            "pdf" => Some(Self::Pdf),
+            _ => None,
+        }
+    }
+}
+
+pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
+    let kind = Kind::of(&asked.out)
+        .ok_or_else(|| format!("{}: a sheet is written as .png, .svg or .pdf", asked.out.display()))?;
+    let choice = choice(asked.paper, asked.landscape, asked.every)?;
+    let (dance, motion) = open_whole(&asked.file)?;
+    let mut progress = Progress::of("figure");
+    let own;
+    let (motion, span) = match &asked.figure {
+        None => (&motion, None),
+        Some(wanted) => {
+            let (figure, alone) = find(&asked.file, &dance, wanted)?;
+            // As it is danced, or begun from home where it is not.
+            match first_span(&motion, figure) {
+                Some(span) => (&motion, Some(span)),
+                None => {
+                    own = alone()?;
+                    (&own, Some(0))
+                }
+            }
+        }
+    };
+    if motion.spans().is_empty() {
+        return Err(format!("{}: the dance has no figures to draw", asked.file.display()));
+    }
+    let handout = match (asked.dancer, span) {
+        (Some(number), span) => {
+            let index = (number as usize).checked_sub(1).filter(|index| *index < motion.dancers());
+            let index = index.ok_or_else(|| {
+                let last = motion.dancers();
+                format!("{}: --dancer {number}: expected a number from 1 to {last}", asked.file.display())
+            })?;
+            dancer_page(&dance, motion, span.as_ref().map(std::slice::from_ref), index, &choice)
+        }
+        (None, Some(span)) => {
+            check_diagrams(&asked.file, motion, choice.every)?;
+            figure_sheet(&dance, motion, span, &choice)
+        }
+        (None, None) => {
+            check_diagrams(&asked.file, motion, choice.every)?;
+            sheets(&dance, motion, &choice, &mut |done, of| progress.at(done, of))
+        }
+    };
+    let mut progress = Progress::of("page");
+    write_handout(&asked.out, kind, &handout, &mut progress)
+}
+
+pub(super) fn write_notebook(asked: &NotebookOf) -> Said<Outcome> {
+    if Kind::of(&asked.out) != Some(Kind::Pdf) {
+        return Err(format!("{}: a notebook is written as .pdf", asked.out.display()));
+    }
+    let choice = choice(asked.paper, asked.landscape, asked.every)?;
+    let mut dances = Vec::with_capacity(asked.files.len());
+    for file in &asked.files {
+        let (dance, motion) = open_whole(file)?;
+        check_diagrams(file, &motion, choice.every)?;
+        dances.push((dance, motion));
+    }
+    let mut progress = Progress::of("sheet");
+    let handout = notebook(&dances, &choice, &mut |done, of| progress.at(done, of));
+    write_handout(&asked.out, Kind::Pdf, &handout, &mut progress)
+}
+
+fn choice(paper: PaperName, landscape: bool, every: f64) -> Said<SheetChoice> {
+    if !(every.is_finite() && (0.25..=8_000.0).contains(&every)) {
+        return Err(format!("--every {every}: expected a number of counts, 0.25 to 8000"));
+    }
+    let size = match paper {
+        PaperName::A4 => PaperSize::A4,
+        PaperName::Letter => PaperSize::Letter,
+    };
+    Ok(SheetChoice { paper: Paper { size, landscape }, every })
+}
+
+fn open_whole(path: &Path) -> Said<(Dance, Motion)> {
+    open_motion(path, None).map(|(dance, motion, _)| (dance, motion))
+}
+
+/// A figure by id or name, and how to work it out by itself.
+fn find<'a>(
+    path: &'a Path,
+    dance: &'a Dance,
+    wanted: &str,
+) -> Said<(usize, impl Fn() -> Said<Motion> + use<'a>)> {
+    let index = dance.find_figure(wanted).ok_or_else(|| super::no_figure(path, dance, wanted))?;
+    let alone =
+        move || motion_of_figure(dance, index).map_err(|error| format!("{}: {error}", path.display()));
+    Ok((index, alone))
+}
+
+/// So many diagrams that nobody would print them are refused.
+fn check_diagrams(path: &Path, motion: &Motion, every: f64) -> Said<()> {
+    let longest = motion.spans().iter().map(|span| span.bars).max().unwrap_or(0);
+    let diagrams = (f64::from(longest) * 4.0 / every) as usize;
+    if diagrams < MOST_DIAGRAMS {
+        return Ok(());
+    }
+    Err(format!(
+        "{}: a figure of {longest} bars would have {diagrams} diagrams; ask for fewer than {MOST_DIAGRAMS} with a \
+         larger --every",
+        path.display()
+    ))
+}
+
+/// Writes a handout; pictures of more than one page are numbered, and which there are is printed.
+fn write_handout(out: &Path, kind: Kind, handout: &Handout, progress: &mut Progress) -> Said<Outcome> {
+    let wrong = |error: &dyn std::fmt::Display| format!("{}: {error}", out.display());
+    if kind == Kind::Pdf {
+        let bytes = handout_to_pdf(handout).map_err(|error| wrong(&error))?;
+        store::write_whole(out, &bytes).map_err(|error| error.to_string())?;
+        return Ok(Outcome::Fine);
+    }
+    let all = handout.pages.len();
+    for (index, page) in handout.pages.iter().enumerate() {
+        let bytes = match kind {
+            Kind::Png => page_to_png(page).map_err(|error| wrong(&error))?,
+            Kind::Svg | Kind::Pdf => page_to_svg(page).into_bytes(),
+        };
+        let path = if all == 1 { out.to_owned() } else { numbered(out, index + 1) };
+        store::write_whole(&path, &bytes).map_err(|error| error.to_string())?;
+        if all > 1 {
+            print(&format!("{}\n", path.display()))?;
+        }
+        progress.at(index + 1, all);
+    }
+    Ok(Outcome::Fine)
+}
+
+/// `sheet.png` as `sheet-2.png`.
+fn numbered(out: &Path, number: usize) -> PathBuf {
+    let mut name = out.file_stem().unwrap_or_default().to_owned();
+    name.push(format!("-{number}"));
+    if let Some(ending) = out.extension() {
+        name.push(".");
+        name.push(ending);
+    }
+    out.with_file_name(name)
+}

@@ -1,0 +1,83 @@
+//! What poppler, a reader of PDF that is no part of the program, makes of the notebook. `.ci/run` asks for these.
+//!
+//! Sources: ISO 216:2007 for A4; poppler's own tools for what is in the file.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+mod common;
+
+use bellpad::dance::read;
+use common::{done, samples, text};
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+/// What one of poppler's tools prints; it must have nothing to complain of.
+#[track_caller]
+fn poppler(tool: &str, arguments: &[&str]) -> String {
+    let ran = Command::new(tool).args(arguments).output().unwrap_or_else(|error| panic!("{tool}: {error}"));
+    assert!(ran.status.success(), "{tool}: {}", String::from_utf8_lossy(&ran.stderr));
+    assert_eq!(String::from_utf8_lossy(&ran.stderr), "", "{tool} complains");
+    String::from_utf8(ran.stdout).unwrap()
+}
+
+fn notebook(folder: &Path) -> String {
+    let book = folder.join("book.pdf");
+    let files = samples();
+    let mut arguments = vec!["notebook"];
+    arguments.extend(files.iter().map(|file| text(file)));
+    arguments.extend(["-o", text(&book)]);
+    done(&arguments);
+    text(&book).to_owned()
+}
+
+#[test]
+#[ignore = "needs poppler; .ci/run asks for it"]
+fn poppler_finds_a4_pages_with_a_title() {
+    let folder = tempfile::tempdir().unwrap();
+    let said = poppler("pdfinfo", &[&notebook(folder.path())]);
+    let line = |name: &str| said.lines().find_map(|line| line.strip_prefix(name)).unwrap_or_default().trim();
+    assert_eq!(line("Title:"), "Quillow Ferry Morris: notebook");
+    assert!(line("Page size:").ends_with("(A4)"), "{said}");
+    assert!(line("Pages:").parse::<u32>().unwrap() > 20, "{said}");
+}
+
+#[test]
+#[ignore = "needs poppler; .ci/run asks for it"]
+fn poppler_finds_every_figure_and_every_number_in_the_text() {
+    let folder = tempfile::tempdir().unwrap();
+    let said = poppler("pdftotext", &[&notebook(folder.path()), "-"]);
+    let pages: Vec<String> =
+        said.split('\u{c}').map(|page| page.split_whitespace().collect::<Vec<_>>().join(" ")).collect();
+    for file in samples() {
+        let dance = read(&fs::read(&file).unwrap()).unwrap();
+        for figure in &dance.figures {
+            let head = format!("{} {}", figure.name, dance.side);
+            let page = pages.iter().find(|page| {
+                page.contains(&figure.name)
+                    && page.contains(&format!("{} ·", dance.title))
+                    && page.contains("Start")
+            });
+            let page = page.unwrap_or_else(|| panic!("no page is headed {head}"));
+            for number in 1..=dance.set.dancers {
+                let there = page.split(' ').any(|word| word == number.to_string());
+                assert!(there, "{number} is not on the sheet of {}", figure.name);
+            }
+        }
+        assert!(pages.iter().any(|page| page.contains("Running order") && page.contains(&dance.title)));
+    }
+}
+
+#[test]
+#[ignore = "needs poppler; .ci/run asks for it"]
+fn poppler_finds_every_font_inside() {
+    let folder = tempfile::tempdir().unwrap();
+    let said = poppler("pdffonts", &[&notebook(folder.path())]);
+    let mut lines = said.lines();
+    let head = lines.next().unwrap();
+    let column = head.find("emb").expect("a column that says whether it is inside");
+    let fonts: Vec<&str> = lines.skip(1).collect();
+    assert!(!fonts.is_empty());
+    for font in fonts {
+        assert_eq!(font.get(column..column + 3), Some("yes"), "{font}");
+    }
+}
