@@ -8,10 +8,10 @@
 
 mod common;
 
-use bellpad::dance::{Dance, Entry, Figure, Leg, Part, Set, read};
+use bellpad::dance::{Dance, Entry, Extra, Figure, Leg, Part, Set, read};
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::handout::{
-    Bookmark, EVEN_DASH, Handout, Paper, PaperSize, SMALLEST, SheetChoice, Shown, dancer_page, diagram_marks,
+    Bookmark, EVEN_DASH, Handout, Paper, PaperSize, SheetChoice, Shown, dancer_page, diagram_marks,
     diagram_times, figure_sheet, handout_to_pdf, notebook, page_to_png, page_to_svg, path_line_marks, sheets,
 };
 use bellpad::motion::Motion;
@@ -137,7 +137,7 @@ fn every_figure_and_every_number_are_in_the_text() {
                 assert_eq!(xml.descendants().filter(|node| node.has_tag_name("title")).count(), 1);
             }
             assert!(labels.contains(&figure.name), "{} is not on its sheet", figure.name);
-            assert!(labels.iter().any(|label| *label == dance.side) || dance.side.is_empty());
+            assert!(labels.contains(&dance.side) || dance.side.is_empty());
             for number in 1..=dance.set.dancers {
                 let times = labels.iter().filter(|label| **label == number.to_string()).count();
                 assert!(times >= figure.bars as usize, "{number} is in {times} diagrams of {}", figure.name);
@@ -177,7 +177,7 @@ fn nothing_is_too_small_to_read_or_off_the_paper() {
             for mark in &page.marks {
                 match mark {
                     Mark::Words { at, size, anchor, text, .. } => {
-                        assert!(*size >= SMALLEST, "{text:?} is {size} points high on {}", page.title);
+                        assert!(*size >= 8.5, "{text:?} is {size} points high on {}", page.title);
                         let wide = words_width(text, *size);
                         let left = match anchor {
                             bellpad::picture::Anchor::Left => at[0],
@@ -188,21 +188,22 @@ fn nothing_is_too_small_to_read_or_off_the_paper() {
                         inside([left + wide, at[1] + size / 2.0], text, &page.title);
                     }
                     Mark::Line { points, .. } | Mark::Area { points, .. } => {
-                        points.iter().for_each(|point| inside(*point, "a line", &page.title));
+                        for point in points {
+                            inside(*point, "a line", &page.title);
+                        }
                     }
                     Mark::Oval { at, .. } | Mark::Block { at, .. } => inside(*at, "a shape", &page.title),
                 }
             }
         }
     }
-    assert!(SMALLEST >= 8.5);
 }
 
 /// A print in black and white: with every colour taken away, odds and evens still differ, in body and in path.
 #[test]
 fn odds_and_evens_stay_apart_without_colour() {
     let mut dance = Dance::new("Grey", Set::longways(2, 2.4, 1.8));
-    dance.figures.push(named_figure("cross-over", Default::default(), &dance.set).unwrap());
+    dance.figures.push(named_figure("cross-over", Extra::new(), &dance.set).unwrap());
     let motion = motion_of(&dance, None).unwrap();
     let frame = Frame::fit([-2.0, -2.0, 2.0, 2.0], [0.0, 0.0, 200.0, 200.0], 0.0);
     let paths = |dancer: usize| {
@@ -277,6 +278,14 @@ fn there_is_a_diagram_for_each_bar_or_as_often_as_asked() {
     }
 }
 
+/// All the lines of an outline, in order.
+fn each(bookmarks: &[Bookmark], seen: &mut Vec<(usize, String)>) {
+    for bookmark in bookmarks {
+        seen.push((bookmark.page, bookmark.text.clone()));
+        each(&bookmark.inside, seen);
+    }
+}
+
 #[test]
 fn links_and_bookmarks_lead_where_they_say() {
     let dances = all_samples();
@@ -291,12 +300,6 @@ fn links_and_bookmarks_lead_where_they_say() {
     assert_eq!(links.len(), lines + 1, "the contents and the running orders");
     for link in links {
         page_says(link.page, &link.words);
-    }
-    fn each(bookmarks: &[Bookmark], seen: &mut Vec<(usize, String)>) {
-        for bookmark in bookmarks {
-            seen.push((bookmark.page, bookmark.text.clone()));
-            each(&bookmark.inside, seen);
-        }
     }
     let mut marks = Vec::new();
     each(&book.bookmarks, &mut marks);

@@ -42,7 +42,9 @@ pub(super) fn dance_pages(
     let mut inside = vec![Bookmark { text: "Running order".to_owned(), page: 0, inside: Vec::new() }];
     let rows = put_order(&mut flow, dance, motion);
     if let Some((page, _, _)) = rows.first() {
-        inside.iter_mut().for_each(|bookmark| bookmark.page = *page);
+        for bookmark in &mut inside {
+            bookmark.page = *page;
+        }
     }
     inside.push(put_tune(&mut flow, dance));
     let mut pages = flow.pages;
