@@ -3,21 +3,21 @@
 //! [`facts`] picks what there is to say of a dancer, the same way for named and for drawn figures; `phrases.rs` alone
 //! puts facts into words; [`tell`] joins the two.
 
+mod cautions;
 mod facts;
 mod gather;
 mod look;
-mod cautions;
 mod now;
 mod passes;
 pub mod phrases;
 mod tell;
 mod travel;
 
+pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT};
 pub use facts::{
     Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, PhraseFacts, Place, Start, StepRun, TurnWhen,
     Turning,
 };
 pub use gather::facts;
-pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT};
 pub use now::{facing_words, lead_words, now, standing};
 pub use tell::{Told, tell};
