@@ -27,11 +27,13 @@ pub struct SheetChoice {
     pub paper: Paper,
     /// Counts from one diagram to the next.
     pub every: f64,
+    /// Whether what each number does stands under the diagrams in words.
+    pub words: bool,
 }
 
 impl Default for SheetChoice {
     fn default() -> Self {
-        Self { paper: Paper::default(), every: f64::from(COUNTS_PER_BAR) }
+        Self { paper: Paper::default(), every: f64::from(COUNTS_PER_BAR), words: true }
     }
 }
 
@@ -103,7 +105,8 @@ pub(super) fn sheet_pages(dance: &Dance, motion: &Motion, index: usize, choice: 
         .map(|(from, to)| ((*from, *to), caption(dance, motion, span, (*from, *to))))
         .collect();
     let bounds = span_bounds(motion, span, ROUND);
-    let grid = choose_grid(&captions, bounds, &flow, told_height(&flow, dance, motion, index));
+    let told = if choice.words { told_height(&flow, dance, motion, index) } else { 0.0 };
+    let grid = choose_grid(&captions, bounds, &flow, told);
     let [left, _] = flow.edges();
     for (number, row) in captions.chunks(grid.across).enumerate() {
         if number > 0 && number.is_multiple_of(grid.down) {
@@ -134,7 +137,9 @@ pub(super) fn sheet_pages(dance: &Dance, motion: &Motion, index: usize, choice: 
         flow.text(&figure.notes, (9.5, false), edges, PAPER.words);
         flow.y += 4.0;
     }
-    put_told(&mut flow, dance, motion, index);
+    if choice.words {
+        put_told(&mut flow, dance, motion, index);
+    }
     flow.pages
 }
 

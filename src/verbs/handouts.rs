@@ -31,7 +31,10 @@ pub struct SheetOf {
     /// Instead, the page of one number, with that dancer's own way and words
     #[arg(long, value_name = "N", conflicts_with = "every", allow_negative_numbers = true)]
     pub dancer: Option<u32>,
-    /// The file to write; more than one picture are OUT-1, OUT-2 and so on
+    /// Put what each number does under the diagrams, in words
+    #[arg(long, conflicts_with = "dancer")]
+    pub words: bool,
+    /// The file to write; pictures of more pages are OUT, OUT-2 and so on
     #[arg(short, value_name = "OUT.png|.svg|.pdf")]
     pub out: PathBuf,
     /// Counts from one diagram to the next
@@ -87,7 +90,7 @@ impl Kind {
 pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
     let kind = Kind::of(&asked.out)
         .ok_or_else(|| format!("{}: a sheet is written as .png, .svg or .pdf", asked.out.display()))?;
-    let choice = choice(asked.paper, asked.landscape, asked.every)?;
+    let choice = SheetChoice { words: asked.words, ..choice(asked.paper, asked.landscape, asked.every)? };
     let (dance, motion) = open_whole(&asked.file)?;
     let mut progress = Progress::of("figure");
     let own;
@@ -154,7 +157,7 @@ fn choice(paper: PaperName, landscape: bool, every: f64) -> Said<SheetChoice> {
         PaperName::A4 => PaperSize::A4,
         PaperName::Letter => PaperSize::Letter,
     };
-    Ok(SheetChoice { paper: Paper { size, landscape }, every })
+    Ok(SheetChoice { paper: Paper { size, landscape }, every, words: true })
 }
 
 fn open_whole(path: &Path) -> Said<(Dance, Motion)> {
@@ -187,7 +190,7 @@ fn check_diagrams(path: &Path, motion: &Motion, every: f64) -> Said<()> {
     ))
 }
 
-/// Writes a handout; pictures of more than one page are numbered, and which there are is printed.
+/// Writes a handout; further pages of pictures are numbered, and which there are is printed.
 fn write_handout(out: &Path, kind: Kind, handout: &Handout, progress: &mut Progress) -> Said<Outcome> {
     let wrong = |error: &dyn std::fmt::Display| format!("{}: {error}", out.display());
     if kind == Kind::Pdf {
@@ -201,7 +204,7 @@ fn write_handout(out: &Path, kind: Kind, handout: &Handout, progress: &mut Progr
             Kind::Png => page_to_png(page).map_err(|error| wrong(&error))?,
             Kind::Svg | Kind::Pdf => page_to_svg(page).into_bytes(),
         };
-        let path = if all == 1 { out.to_owned() } else { numbered(out, index + 1) };
+        let path = if index == 0 { out.to_owned() } else { numbered(out, index + 1) };
         store::write_whole(&path, &bytes).map_err(|error| error.to_string())?;
         if all > 1 {
             print(&format!("{}\n", path.display()))?;

@@ -93,6 +93,65 @@ fn it_opens_on_the_sample_dance() {
     assert_eq!(sitting.title(), expected.title);
 }
 
+/// Metres right and up that each dancer is moved by, from one file's poses to another's.
+fn moved(before: &Value, after: &Value) -> Vec<[f64; 2]> {
+    let place = |poses: &Value, index: usize| {
+        ["x", "y"].map(|axis| poses["poses"][0]["dancers"][index][axis].as_f64().unwrap())
+    };
+    let dancers = before["poses"][0]["dancers"].as_array().unwrap().len();
+    (0..dancers)
+        .map(|index| {
+            let ([x0, y0], [x1, y1]) = (place(before, index), place(after, index));
+            [x1 - x0, y1 - y0]
+        })
+        .collect()
+}
+
+/// Draw together by half turn, a frame round two, nudges by keys, and undo of it all, with a real mouse and keyboard.
+#[test]
+#[ignore = "needs Xvfb and xdotool"]
+fn mates_frames_and_nudges_reach_the_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = make_dance(folder.path());
+    let before = fs::read(&path).unwrap();
+    let at_first = pose(&path, ["--at", MOMENT]);
+    let (sitting, expected) = sitting_at_count(&path);
+    // Just me, across the set, end for end, half turn.
+    sitting.keys(&["m", "m", "m"]);
+    let from = expected.place(3);
+    sitting.drag(from, [from[0] + 45, from[1] + 30]);
+    sitting.keep("mates");
+    sitting.keys(&["ctrl+s"]);
+    see_saved(&path, &before);
+    let with_mate = pose(&path, ["--at", MOMENT]);
+    let by = moved(&at_first, &with_mate);
+    let [right, up] = by[2];
+    assert!(right > 0.2 && up < -0.1, "{by:?}");
+    // 3-4 are opposites [MB1]: 4 is moved as much the other way, and nobody else at all.
+    assert!((by[3][0] + right).abs() < 2e-3 && (by[3][1] + up).abs() < 2e-3, "{by:?}");
+    for index in [0, 1, 4, 5] {
+        assert!(by[index][0].hypot(by[index][1]) < 1e-6, "{by:?}");
+    }
+
+    // A frame round 1 alone on bare floor, back to drawing just them, and two nudges to the right.
+    let after_drag = fs::read(&path).unwrap();
+    let one = expected.place(1);
+    sitting.keys(&["m", "m"]);
+    sitting.drag([one[0] - 30, one[1] - 30], [one[0] + 30, one[1] + 30]);
+    sitting.keys(&["ctrl+Right", "ctrl+Right", "ctrl+s"]);
+    see_saved(&path, &after_drag);
+    sitting.keep("nudged");
+    let by = moved(&with_mate, &pose(&path, ["--at", MOMENT]));
+    assert!((by[0][0] - 0.1).abs() < 2e-3 && by[0][1].abs() < 2e-3, "{by:?}");
+    assert!(by.iter().skip(1).all(|[x, y]| x.hypot(*y) < 1e-6), "{by:?}");
+
+    // All of it undone is the dance that it was.
+    let nudged = fs::read(&path).unwrap();
+    sitting.keys(&["ctrl+z", "ctrl+z", "ctrl+z", "ctrl+s"]);
+    see_saved(&path, &nudged);
+    assert_eq!(fs::read(&path).unwrap(), before);
+}
+
 #[test]
 #[ignore = "needs Xvfb and xdotool"]
 fn a_dancer_dragged_and_saved_is_there_in_the_file() {
