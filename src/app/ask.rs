@@ -1,3 +1,4 @@
+use super::handout_dialog::HandoutChoice;
 use super::keep_ask::KeepAsk;
 use super::order_ask::OrderAsk;
 use crate::dance::{ClearFloor, Dance, FaultLimits, LeadRule, Set};
@@ -127,6 +128,12 @@ pub enum Ask {
     SaveTo(PathBuf),
     /// Draw a still to a file still to be chosen.
     AskStill,
+    /// Show what can be handed out.
+    AskHandout,
+    /// Choose what is handed out, and how.
+    ChooseHandout(HandoutChoice),
+    /// Write the handout chosen to a file still to be chosen.
+    AskHandoutPath,
     /// Draw a still to this file.
     StillTo(PathBuf),
     /// See the floor so that this direction is up.

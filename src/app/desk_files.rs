@@ -3,6 +3,7 @@ use super::{
     desk::{Desk, SAMPLES},
     dialogs::{After, Dialog, NewDance, PathField, Purpose},
     files::ChosenFile,
+    handout_dialog::{HandoutDialog, HandoutKind, make},
 };
 use crate::dance::{Dance, read};
 use crate::figures::figure_name_at;
@@ -31,6 +32,16 @@ impl Desk {
                 self.end_drag();
                 self.player.playing = false;
                 self.ask_path(Purpose::Still, None);
+            }
+            Ask::AskHandout => {
+                self.end_drag();
+                self.player.playing = false;
+                self.dialog = Some(Dialog::Handout(HandoutDialog::default()));
+            }
+            Ask::ChooseHandout(choice) => self.handout = choice,
+            Ask::AskHandoutPath => {
+                let page = self.handout.kind == HandoutKind::PracticePage;
+                self.ask_path(if page { Purpose::PracticePage } else { Purpose::Handout }, None);
             }
             Ask::StillTo(path) => self.write_still(&path),
             Ask::GoOnUnsaved => {
@@ -99,6 +110,7 @@ impl Desk {
         match Self::new(dance, path, self.recent.clone()) {
             Ok(mut desk) => {
                 (desk.ink, desk.trails, desk.beats) = (self.ink, self.trails, self.beats);
+                desk.handout = self.handout;
                 desk.keep = std::mem::take(&mut self.keep);
                 desk.keep.now_on(desk.path.as_deref(), stamp);
                 desk.keep.welcome = false;
@@ -124,6 +136,16 @@ impl Desk {
             ..StillChoice::default()
         };
         still(&self.motion, self.player.count, &choice)
+    }
+
+    fn write_handout(&mut self, path: &Path) {
+        let written = make(self, self.handout)
+            .and_then(|made| made.bytes())
+            .and_then(|bytes| store::write_whole(path, &bytes).map_err(|error| error.to_string()));
+        match written {
+            Ok(()) => self.notice = Some(format!("handout written to {}", path.display())),
+            Err(said) => self.dialog = Some(Dialog::Trouble(said)),
+        }
     }
 
     fn write_still(&mut self, path: &Path) {
@@ -158,6 +180,19 @@ impl Desk {
                 || beside(&format!("{}.dance.json", slug(&self.dance.title))),
                 |path| path.display().to_string(),
             ),
+            Purpose::Handout | Purpose::PracticePage => {
+                let figure = figure_name_at(&self.dance, &self.motion, self.player.count);
+                let (what, ending) = match self.handout.kind {
+                    HandoutKind::Figure => (slug(&figure), "pdf"),
+                    HandoutKind::Dance => ("sheets".to_owned(), "pdf"),
+                    HandoutKind::Dancer => {
+                        (format!("number-{}", self.chosen.map_or(0, |dancer| dancer + 1)), "pdf")
+                    }
+                    HandoutKind::Notebook => ("notebook".to_owned(), "pdf"),
+                    HandoutKind::PracticePage => ("practice".to_owned(), "html"),
+                };
+                beside(&format!("{}-{what}.{ending}", slug(&self.dance.title)))
+            }
             Purpose::Still => {
                 let moment = Moment::at(self.player.count);
                 let name =
@@ -177,6 +212,7 @@ impl Desk {
             Purpose::Compare => self.compare_with(&path),
             Purpose::SaveAs => self.save_to(&path, field.then),
             Purpose::Still => self.write_still(&path),
+            Purpose::Handout | Purpose::PracticePage => self.write_handout(&path),
         }
     }
 }

@@ -4,6 +4,7 @@ use super::{
     fault_dialogs::{show_limits, show_mean},
     figure_dialogs::{FigureField, show_figure_field},
     files::{Answer, ChosenFile, SystemDialog},
+    handout_dialog::{self, HandoutDialog},
     keep_dialogs::{self, KeepDialog},
 };
 use crate::dance::{Dance, Entry, Figure, Set, SetKind, check_rules, limits};
@@ -21,6 +22,10 @@ pub enum Purpose {
     SaveAs,
     /// To draw a still to it.
     Still,
+    /// To write a handout for paper to it.
+    Handout,
+    /// To write a practice page to it.
+    PracticePage,
     /// To compare the dance with it.
     Compare,
 }
@@ -62,6 +67,8 @@ pub enum Dialog {
     Keep(KeepDialog),
     /// A call, bars or notes to write.
     Figure(FigureField),
+    /// What can be handed out.
+    Handout(HandoutDialog),
 }
 
 /// A field to type a path in.
@@ -94,6 +101,8 @@ impl Purpose {
             Self::Open | Self::Compare => return PathBuf::from(typed),
             Self::SaveAs => (&[".json"], ".dance.json"),
             Self::Still => (&[".png", ".svg"], ".png"),
+            Self::Handout => (&[".pdf"], ".pdf"),
+            Self::PracticePage => (&[".html", ".htm"], ".html"),
         };
         if endings.iter().any(|ending| lower.ends_with(ending)) {
             PathBuf::from(typed)
@@ -180,6 +189,14 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
     let (recent, own) = (desk.recent.files.clone(), desk.path().map(Path::to_owned));
     let kept = desk.unsaved() && desk.work_is_kept();
     let mut chosen = None;
+    if let Some(Dialog::Handout(mut dialog)) =
+        desk.dialog.take_if(|dialog| matches!(dialog, Dialog::Handout(_)))
+    {
+        // It reads the desk while it is shown.
+        handout_dialog::show_alone(ui, desk, &mut dialog, asks);
+        desk.dialog = Some(Dialog::Handout(dialog));
+        return None;
+    }
     let Some(dialog) = &mut desk.dialog else { return None };
     let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
     let modal = Modal::new(egui::Id::unique("dialog")).frame(frame).show(ui.ctx(), |ui| {
@@ -217,6 +234,8 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
                 Dialog::Limits => show_limits(ui, &limits, asks),
                 Dialog::Figure(field) => show_figure_field(ui, field, &dance, asks),
                 Dialog::Keep(dialog) => keep_dialogs::show(ui, dialog, asks),
+                // Shown above.
+                Dialog::Handout(_) => {}
             },
         );
     });
@@ -259,6 +278,8 @@ fn show_path(
         Purpose::Open => ("Open a dance", "Open"),
         Purpose::SaveAs => ("Save the dance", "Save"),
         Purpose::Still => ("Save a still", "Save"),
+        Purpose::Handout => ("Save the handout", "Save"),
+        Purpose::PracticePage => ("Save the practice page", "Save"),
         Purpose::Compare => ("Compare with another version", "Compare"),
     };
     ui.heading(heading);
@@ -271,6 +292,8 @@ fn show_path(
             Purpose::Compare => "The path of the other version, *.dance.json",
             Purpose::SaveAs => "The path to save to, *.dance.json",
             Purpose::Still => "The path of the picture, .png or .svg",
+            Purpose::Handout => "The path of the handout, .pdf",
+            Purpose::PracticePage => "The path of the page, .html",
         });
     }
     ui.add_space(4.0);
@@ -446,7 +469,7 @@ fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
 }
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 27] = [
+pub const KEYS: [(&str, &str); 28] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -466,6 +489,7 @@ pub const KEYS: [(&str, &str); 27] = [
     ("Ctrl+N, Ctrl+O", "new dance, open"),
     ("Ctrl+S, Ctrl+Shift+S", "save, save as"),
     ("Ctrl+E", "still"),
+    ("Ctrl+P", "handout: sheets, the notebook, a page for a phone"),
     ("Ctrl+Q", "close the window"),
     ("Enter", "do what is proposed, or press the button that has the focus"),
     ("Up, Down", "from line to line of the running order"),

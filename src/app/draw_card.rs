@@ -148,7 +148,7 @@ fn centimetres(metres: f64) -> f64 {
 }
 
 /// Floors narrower than this have no room beside the music, points.
-const NARROW: f32 = 520.0;
+pub const NARROW: f32 = 520.0;
 
 /// Who follows and who is picked: two menus at the head of the floor.
 pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask>) {

@@ -79,6 +79,14 @@ fn choose(purpose: Purpose, suggestion: &Path) -> Option<PathBuf> {
             .add_filter("Dances", &["dance.json", "json"])
             .set_file_name(name)
             .save_file(),
+        Purpose::Handout => {
+            dialog.set_title("Save the handout").add_filter("PDF", &["pdf"]).set_file_name(name).save_file()
+        }
+        Purpose::PracticePage => dialog
+            .set_title("Save the practice page")
+            .add_filter("Pages", &["html", "htm"])
+            .set_file_name(name)
+            .save_file(),
         Purpose::Still => dialog
             .set_title("Save the still")
             .add_filter("Pictures", &["png", "svg"])

@@ -1,6 +1,7 @@
 use super::{
     ask::{Ask, Beats, Grip, Seen},
     desk::Desk,
+    draw_card,
     floor_picks::{Picks, REACH, guide_marks, ring_marks},
     paint::paint,
     theme::colour,
@@ -108,6 +109,8 @@ impl Floor {
         };
         // Room for the music at its end, and for the row of views at the foot.
         let (above, below) = if desk.seen == Seen::FromTop { (14.0, 88.0) } else { (56.0, 38.0) };
+        // Where the floor is narrow, who follows and who is picked stand at the foot as well.
+        let below = if rect.width() < draw_card::NARROW { below + 30.0 } else { below };
         let area =
             [rect.left() + 8.0, rect.top() + above, rect.width() - 16.0, rect.height() - above - below];
         let mut frame = Frame::fit(bounds, area, up);

@@ -56,6 +56,7 @@ impl Keys {
                 (command, Key::O, Ask::AskOpen),
                 (command, Key::N, Ask::AskNew),
                 (command, Key::E, Ask::AskStill),
+                (command, Key::P, Ask::AskHandout),
                 (command, Key::Q, Ask::Close),
                 (command, Key::A, Ask::Pick((0..desk.motion().dancers()).collect())),
                 (Modifiers::NONE, Key::F1, Ask::ToggleHelp),

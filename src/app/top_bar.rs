@@ -29,6 +29,14 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             put(ui, "Help", true, "Keys and mouse (F1)", Ask::ToggleHelp, asks);
             menu(ui, "View", |ui| show_view(ui, desk, asks));
             put(ui, "Still…", true, "A picture of this moment (Ctrl+E)", Ask::AskStill, asks);
+            put(
+                ui,
+                "Handout…",
+                true,
+                "Sheets, the notebook, a page for a phone (Ctrl+P)",
+                Ask::AskHandout,
+                asks,
+            );
             menu(ui, "File", |ui| show_file(ui, desk, asks));
             put(ui, "Save", true, "Save (Ctrl+S)", Ask::Save, asks);
             put(ui, "Open…", true, "Open a dance (Ctrl+O)", Ask::AskOpen, asks);

@@ -27,7 +27,7 @@ pub use ink::{Colour, Ink, PAPER, SLATE, contrast};
 pub use kind::PictureKind;
 pub use mark::{Anchor, Mark, Picture, Stroke};
 pub use onion::{MOST_AT_BEATS, beat_marks};
-pub use png_out::{PictureError, svg_to_png, to_png, to_rgb};
+pub use png_out::{PictureError, svg_to_png, svg_to_rgb, to_png, to_rgb};
 pub use space::space_marks;
 pub use still::{StillChoice, music_marks, scale_marks, still, still_frame};
 pub use svg::{marks_to_svg, to_svg};

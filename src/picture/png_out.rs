@@ -37,8 +37,11 @@ pub fn to_png(picture: &Picture) -> Result<Vec<u8>, PictureError> {
     svg_to_png(&to_svg(picture), size, (&picture.title, &picture.words), None)
 }
 
-/// SVG text of a picture with an opaque ground as pixels, as large as so many across and down.
-fn svg_to_rgb(svg: &str, (width, height): (u32, u32)) -> Result<Vec<u8>, PictureError> {
+/// SVG text of a picture with an opaque ground as pixels, so many across and down.
+///
+/// # Errors
+/// When the picture has no pixels or more than fit in memory.
+pub fn svg_to_rgb(svg: &str, (width, height): (u32, u32)) -> Result<Vec<u8>, PictureError> {
     let tree = usvg::Tree::from_str(svg, &usvg::Options::default())?;
     let mut pixels = tiny_skia::Pixmap::new(width, height).ok_or(PictureError::Size(width, height))?;
     let (across, down) = (tree.size().width(), tree.size().height());
