@@ -1,7 +1,7 @@
 //! Working on a drawn path: its points, its legs, and when each is danced. Each function takes a dancer's part in a span
 //! and gives the dance with it changed.
 
-use super::{EditError, own_part, with_part};
+use super::{EditError, own_part, redraw::millimetres, with_part};
 use crate::dance::{Dance, Leg, LegFacing, Part, Shape, Waypoint};
 use crate::motion::{Move, Span};
 
@@ -341,9 +341,3 @@ pub fn retime(
 
 /// The least between two points that have times of their own, counts.
 const TIMED: f64 = 0.05;
-
-/// Metres to the nearest millimetre.
-fn millimetres(metres: f64) -> f64 {
-    let rounded = (metres.clamp(-1000.0, 1000.0) * 1000.0).round() / 1000.0;
-    if rounded == 0.0 { 0.0 } else { rounded }
-}

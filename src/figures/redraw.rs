@@ -382,7 +382,7 @@ pub fn restore_named(dance: &Dance, figure: usize, place: u32) -> Dance {
 }
 
 /// Metres to the nearest millimetre.
-fn millimetres(metres: f64) -> f64 {
+pub(super) fn millimetres(metres: f64) -> f64 {
     let rounded = (metres.clamp(-1000.0, 1000.0) * 1000.0).round() / 1000.0;
     if rounded == 0.0 { 0.0 } else { rounded }
 }
