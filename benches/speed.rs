@@ -7,10 +7,11 @@ use bellpad::faults::{Body, find_faults, make_room};
 use bellpad::figures::{Mirror, Together, compare, drag_dancer, motion_of, named_figure};
 use bellpad::handout::{SheetChoice, figure_sheet, handout_to_pdf, notebook, page_to_png};
 use bellpad::motion::Motion;
-use bellpad::picture::{StillChoice, still, to_png};
+use bellpad::picture::{StillChoice, still, to_png, to_rgb, to_svg};
 use bellpad::store::Recent;
 use criterion::{Criterion, criterion_group, criterion_main};
 use kurbo::{CubicBez, ParamCurve, Point};
+use resvg::{tiny_skia, usvg};
 use std::hint::black_box;
 use std::sync::Arc;
 
@@ -82,15 +83,28 @@ fn stills(bench: &mut Criterion) {
     let mut group = bench.benchmark_group("still");
     group.sample_size(20);
     let choice = StillChoice { trails: true, ..StillChoice::default() };
-    let blank = vec![40_u8; 1200 * 1200 * 3];
-    group.bench_function("yardstick: a blank PNG of that size with the default encoding", |bencher| {
+    let picture = still(&motion, 166.0, &choice);
+    let svg = to_svg(&picture);
+    group.bench_function("yardstick: resvg on the same SVG, with the default encoding", |bencher| {
         bencher.iter(|| {
+            let tree = usvg::Tree::from_str(black_box(&svg), &usvg::Options::default()).unwrap();
+            let mut pixels = tiny_skia::Pixmap::new(1200, 1200).unwrap();
+            resvg::render(&tree, tiny_skia::Transform::identity(), &mut pixels.as_mut());
+            let mut rgb = vec![0; 1200 * 1200 * 3];
+            for ([red, green, blue, _], pixel) in
+                pixels.data().as_chunks::<4>().0.iter().zip(rgb.as_chunks_mut::<3>().0)
+            {
+                *pixel = [*red, *green, *blue];
+            }
             let mut bytes = Vec::new();
             let mut encoder = png::Encoder::new(&mut bytes, 1200, 1200);
             encoder.set_color(png::ColorType::Rgb);
-            encoder.write_header().unwrap().write_image_data(&blank).unwrap();
+            encoder.write_header().unwrap().write_image_data(&rgb).unwrap();
             bytes.len()
         });
+    });
+    group.bench_function("1200 px, drawn only", |bencher| {
+        bencher.iter(|| to_rgb(black_box(&picture)).unwrap().len());
     });
     group.bench_function("1200 px PNG", |bencher| {
         bencher.iter(|| to_png(&still(&motion, black_box(166.0), &choice)).unwrap().len());

@@ -454,7 +454,7 @@ fn an_svg_is_well_formed_and_the_same_picture() {
         let pixels = rendered(&bytes);
         let picture = image::open(&png).unwrap().to_rgba8();
         assert_eq!((pixels.width(), pixels.height()), (700, 700));
-        assert!(pixels.data() == picture.as_raw().as_slice(), "the two pictures differ");
+        common::assert_alike(pixels.data(), picture.as_raw());
         drawn(&arguments, &svg);
         assert!(fs::read(&svg).unwrap() == bytes, "the same every time");
         let words = String::from_utf8(bytes).unwrap();

@@ -1,9 +1,8 @@
 use super::{ask::Ask, desk::Desk};
 use crate::handout::{
-    Handout, Paper, PaperSize, SheetChoice, dancer_page, figure_sheet, handout_to_pdf, notebook, page_to_svg,
+    Handout, Paper, PaperSize, SheetChoice, dancer_page, figure_sheet, handout_to_pdf, notebook, page_to_rgb,
     sheets,
 };
-use crate::picture::svg_to_rgb;
 use egui::{ColorImage, RichText, TextureHandle, Ui, vec2};
 
 /// What is handed out.
@@ -198,6 +197,6 @@ fn show_preview(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, choice: Ha
 fn picture_of(page: &crate::handout::Page) -> Option<ColorImage> {
     let [across, down] = page.paper.points();
     let size = (across as u32, down as u32);
-    let rgb = svg_to_rgb(&page_to_svg(page), size).ok()?;
+    let rgb = page_to_rgb(page, size).ok()?;
     Some(ColorImage::from_rgb([size.0 as usize, size.1 as usize], &rgb))
 }

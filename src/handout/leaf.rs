@@ -1,5 +1,5 @@
 use super::Paper;
-use crate::picture::{Mark, PAPER, PictureError, marks_to_svg, svg_to_png};
+use crate::picture::{Mark, PAPER, PictureError, marks_to_rgb, marks_to_svg, rgb_to_png};
 
 /// Pixels in an inch of a page that is drawn as PNG.
 const PER_INCH: f32 = 200.0;
@@ -73,6 +73,14 @@ pub fn page_to_svg(page: &Page) -> String {
     marks_to_svg(page.paper.points(), &size, PAPER.floor, &page.marks, (&page.title, &page.words))
 }
 
+/// A page as pixels, so many across and down: red, green and blue of each, row by row from the top.
+///
+/// # Errors
+/// When there are no pixels, or more than fit in memory.
+pub fn page_to_rgb(page: &Page, size: (u32, u32)) -> Result<Vec<u8>, PictureError> {
+    marks_to_rgb(page.paper.points(), size, PAPER.floor, &page.marks)
+}
+
 /// A page as the bytes of a PNG file, 200 pixels to the inch.
 ///
 /// # Errors
@@ -80,5 +88,6 @@ pub fn page_to_svg(page: &Page) -> String {
 pub fn page_to_png(page: &Page) -> Result<Vec<u8>, PictureError> {
     let [across, down] = page.paper.points().map(|length| (length / 72.0 * PER_INCH).round() as u32);
     let per_metre = (PER_INCH / 25.4 * 1000.0).round() as u32;
-    svg_to_png(&page_to_svg(page), (across, down), (&page.title, &page.words), Some(per_metre))
+    let rgb = page_to_rgb(page, (across, down))?;
+    rgb_to_png(&rgb, (across, down), (&page.title, &page.words), Some(per_metre))
 }

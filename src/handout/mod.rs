@@ -39,7 +39,7 @@ mod told;
 pub use caption::{Caption, caption, diagram_times};
 pub use dancer_page::dancer_page;
 pub use diagram::{Shown, diagram_marks};
-pub use leaf::{Bookmark, Handout, Link, Page, page_to_png, page_to_svg};
+pub use leaf::{Bookmark, Handout, Link, Page, page_to_png, page_to_rgb, page_to_svg};
 pub use notebook::notebook;
 pub use paper::{Paper, PaperSize};
 pub use path_line::{EVEN_DASH, path_line_marks};

@@ -1,10 +1,10 @@
 use skrifa::{
-    FontRef, MetadataProvider,
+    FontRef, GlyphId, MetadataProvider,
     instance::{LocationRef, Size},
     outline::{DrawSettings, OutlinePen},
 };
-use std::fmt::Write;
 use std::sync::LazyLock;
+use vello_cpu::kurbo::{BezPath, Point};
 
 /// The fonts that are looked in for a letter, in this order: the ones that the window is drawn with.
 static FONTS: LazyLock<Vec<FontRef<'static>>> =
@@ -58,69 +58,53 @@ fn look_up(letter: char) -> Option<(usize, u32, f32)> {
     })
 }
 
-/// Words as the outline of their letters, so that a picture looks the same on every machine.
-pub(super) struct Outline {
-    /// An SVG path with its origin at the left end of the base line.
-    pub path: String,
-    /// How wide the words are, pixels.
-    pub width: f32,
-}
-
 /// How far the base line lies below the middle of a capital, as a share of the font's height.
 pub const HALF_CAPITAL: f32 = 0.347;
 
-/// The outline of words in a size. Letters that no font here has are left out.
-pub(super) fn outline(text: &str, size: f32) -> Outline {
-    let mut pen = SvgPen { path: String::new(), offset: 0.0 };
+/// Words as the outline of their letters, so that a picture looks the same on every machine: a path with its origin
+/// at the left end of the base line. Letters that no font here has are left out.
+pub(super) fn outline(text: &str, size: f32) -> BezPath {
+    let mut pen = Pen { path: BezPath::new(), offset: 0.0 };
     for letter in text.chars() {
-        for font in FONTS.iter() {
-            let Some(glyph) = font.charmap().map(letter) else { continue };
-            let at = Size::new(size);
-            if let Some(outline) = font.outline_glyphs().get(glyph) {
-                // Only a font that is broken cannot be drawn, and these two are part of the program.
-                let _ = outline.draw(DrawSettings::unhinted(at, LocationRef::default()), &mut pen);
-            }
-            pen.offset += font.glyph_metrics(at, LocationRef::default()).advance_width(glyph).unwrap_or(0.0);
-            break;
+        let Some((font, glyph, advance)) = find_glyph(letter) else { continue };
+        if let Some(outline) = FONTS.get(font).and_then(|font| font.outline_glyphs().get(GlyphId::new(glyph))) {
+            // Only a font that is broken cannot be drawn, and these two are part of the program.
+            let _ = outline.draw(DrawSettings::unhinted(Size::new(size), LocationRef::default()), &mut pen);
         }
+        pen.offset += f64::from(advance * size);
     }
-    Outline { path: pen.path, width: pen.offset }
+    pen.path
 }
 
-struct SvgPen {
-    path: String,
-    offset: f32,
+struct Pen {
+    path: BezPath,
+    offset: f64,
 }
 
-impl SvgPen {
-    fn put(&mut self, letter: char, points: &[(f32, f32)]) {
-        self.path.push(letter);
-        for (index, (x, y)) in points.iter().enumerate() {
-            let space = if index == 0 { "" } else { " " };
-            // Writing to a string does not fail.
-            let _ = write!(self.path, "{space}{:.2} {:.2}", x + self.offset, -y);
-        }
+impl Pen {
+    fn point(&self, x: f32, y: f32) -> Point {
+        Point::new(f64::from(x) + self.offset, -f64::from(y))
     }
 }
 
-impl OutlinePen for SvgPen {
+impl OutlinePen for Pen {
     fn move_to(&mut self, x: f32, y: f32) {
-        self.put('M', &[(x, y)]);
+        self.path.move_to(self.point(x, y));
     }
 
     fn line_to(&mut self, x: f32, y: f32) {
-        self.put('L', &[(x, y)]);
+        self.path.line_to(self.point(x, y));
     }
 
     fn quad_to(&mut self, cx0: f32, cy0: f32, x: f32, y: f32) {
-        self.put('Q', &[(cx0, cy0), (x, y)]);
+        self.path.quad_to(self.point(cx0, cy0), self.point(x, y));
     }
 
     fn curve_to(&mut self, cx0: f32, cy0: f32, cx1: f32, cy1: f32, x: f32, y: f32) {
-        self.put('C', &[(cx0, cy0), (cx1, cy1), (x, y)]);
+        self.path.curve_to(self.point(cx0, cy0), self.point(cx1, cy1), self.point(x, y));
     }
 
     fn close(&mut self) {
-        self.path.push('Z');
+        self.path.close_path();
     }
 }

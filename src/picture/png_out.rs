@@ -1,14 +1,11 @@
-use super::{Picture, to_svg};
+use super::pixels::Pixels;
+use super::{Colour, Mark, Picture};
 use png::{PixelDimensions, Unit};
-use resvg::{tiny_skia, usvg};
 use thiserror::Error;
 
 /// Why a picture could not be made into pixels.
 #[derive(Debug, Error)]
 pub enum PictureError {
-    /// The picture's SVG could not be read back.
-    #[error("the picture could not be drawn: {0}")]
-    Drawing(#[from] usvg::Error),
     /// A file name that says neither PNG nor SVG.
     #[error("{}: a picture is written as .png or .svg", .0.display())]
     Ending(std::path::PathBuf),
@@ -25,7 +22,8 @@ pub enum PictureError {
 /// # Errors
 /// When the picture has no pixels or more than fit in memory.
 pub fn to_rgb(picture: &Picture) -> Result<Vec<u8>, PictureError> {
-    svg_to_rgb(&to_svg(picture), (picture.width, picture.height))
+    let (width, height) = (picture.width, picture.height);
+    marks_to_rgb([width as f32, height as f32], (width, height), picture.ground, &picture.marks)
 }
 
 /// A picture as the bytes of a PNG file, sRGB, with its title as text.
@@ -33,41 +31,49 @@ pub fn to_rgb(picture: &Picture) -> Result<Vec<u8>, PictureError> {
 /// # Errors
 /// When the picture has no pixels or more than fit in memory.
 pub fn to_png(picture: &Picture) -> Result<Vec<u8>, PictureError> {
-    let size = (picture.width, picture.height);
-    svg_to_png(&to_svg(picture), size, (&picture.title, &picture.words), None)
+    let rgb = to_rgb(picture)?;
+    rgb_to_png(&rgb, (picture.width, picture.height), (&picture.title, &picture.words), None)
 }
 
-/// SVG text of a picture with an opaque ground as pixels, so many across and down.
+/// Marks as pixels: the width and height that they are laid out in, how many pixels across and down, and the opaque
+/// colour that lies under them.
 ///
 /// # Errors
-/// When the picture has no pixels or more than fit in memory.
-pub fn svg_to_rgb(svg: &str, (width, height): (u32, u32)) -> Result<Vec<u8>, PictureError> {
-    let tree = usvg::Tree::from_str(svg, &usvg::Options::default())?;
-    let mut pixels = tiny_skia::Pixmap::new(width, height).ok_or(PictureError::Size(width, height))?;
-    let (across, down) = (tree.size().width(), tree.size().height());
-    let fit = tiny_skia::Transform::from_scale(width as f32 / across, height as f32 / down);
-    resvg::render(&tree, fit, &mut pixels.as_mut());
+/// When there are no pixels, or more than fit in memory.
+pub fn marks_to_rgb(
+    laid_out: [f32; 2],
+    (width, height): (u32, u32),
+    ground: Colour,
+    marks: &[Mark],
+) -> Result<Vec<u8>, PictureError> {
+    let size = PictureError::Size(width, height);
+    let (Ok(across @ 1..), Ok(down @ 1..)) = (u16::try_from(width), u16::try_from(height)) else {
+        return Err(size);
+    };
+    let mut pixels = Pixels::new((across, down), laid_out, ground);
+    for mark in marks {
+        pixels.draw(mark);
+    }
+    let drawn = pixels.rgba();
     // The ground is opaque, so every pixel is and the colours need no dividing by their opacity.
-    let mut rgb = vec![0; pixels.data().len() / 4 * 3];
-    let (from, to) = (pixels.data().as_chunks::<4>().0, rgb.as_chunks_mut::<3>().0);
-    for ([red, green, blue, _], pixel) in from.iter().zip(to) {
-        *pixel = [*red, *green, *blue];
+    let mut rgb = vec![0; drawn.data().len() * 3];
+    for (from, to) in drawn.data().iter().zip(rgb.as_chunks_mut::<3>().0) {
+        *to = [from.r, from.g, from.b];
     }
     Ok(rgb)
 }
 
-/// SVG text of a picture with an opaque ground as the bytes of a PNG file of so many pixels, sRGB, with a title and a
-/// description as text and, where it is for paper, the number of pixels in a metre of it.
+/// Pixels, red, green and blue of each, as the bytes of a PNG file of so many across and down, sRGB, with a title and
+/// a description as text and, where it is for paper, the number of pixels in a metre of it.
 ///
 /// # Errors
-/// When the picture has no pixels or more than fit in memory.
-pub fn svg_to_png(
-    svg: &str,
+/// When they cannot be written.
+pub fn rgb_to_png(
+    rgb: &[u8],
     (width, height): (u32, u32),
     (title, words): (&str, &str),
     per_metre: Option<u32>,
 ) -> Result<Vec<u8>, PictureError> {
-    let rgb = svg_to_rgb(svg, (width, height))?;
     let mut bytes = Vec::with_capacity(rgb.len() / 8);
     let mut encoder = png::Encoder::new(&mut bytes, width, height);
     encoder.set_color(png::ColorType::Rgb);
@@ -82,7 +88,7 @@ pub fn svg_to_png(
         unit: Unit::Meter,
     }));
     let mut writer = encoder.write_header()?;
-    writer.write_image_data(&rgb)?;
+    writer.write_image_data(rgb)?;
     writer.finish()?;
     Ok(bytes)
 }

@@ -1,5 +1,6 @@
 use super::{Anchor, Colour, Mark, Picture, Stroke, glyphs};
 use std::fmt::Write;
+use vello_cpu::kurbo::{BezPath, PathEl, Point};
 
 /// A picture as SVG text. Words are outlines, with the words themselves as labels for screen readers.
 #[must_use]
@@ -78,21 +79,42 @@ fn put(out: &mut String, mark: &Mark) {
             paint(out, None, Some(*stroke));
         }
         Mark::Words { at: [x, y], size, anchor, text, colour, heavy } => {
-            let outline = glyphs::outline(text, *size);
+            let width = glyphs::words_width(text, *size);
             let left = match anchor {
                 Anchor::Left => *x,
-                Anchor::Middle => x - outline.width / 2.0,
-                Anchor::Right => x - outline.width,
+                Anchor::Middle => x - width / 2.0,
+                Anchor::Right => x - width,
             };
             let base = y + size * glyphs::HALF_CAPITAL;
             let _ = write!(
                 out,
-                "<path aria-label=\"{}\" transform=\"translate({left:.2} {base:.2})\" d=\"{}\"",
-                escaped(text),
-                outline.path
+                "<path aria-label=\"{}\" transform=\"translate({left:.2} {base:.2})\" d=\"",
+                escaped(text)
             );
+            put_path(out, &glyphs::outline(text, *size));
+            out.push('"');
             let stroke = heavy.then(|| Stroke { colour: *colour, width: size * 0.06 });
             paint(out, Some(*colour), stroke);
+        }
+    }
+}
+
+/// A path in the letters of SVG.
+fn put_path(out: &mut String, path: &BezPath) {
+    let mut put = |letter: char, points: &[Point]| {
+        out.push(letter);
+        for (index, Point { x, y }) in points.iter().enumerate() {
+            let space = if index == 0 { "" } else { " " };
+            let _ = write!(out, "{space}{x:.2} {y:.2}");
+        }
+    };
+    for element in path {
+        match element {
+            PathEl::MoveTo(to) => put('M', &[to]),
+            PathEl::LineTo(to) => put('L', &[to]),
+            PathEl::QuadTo(by, to) => put('Q', &[by, to]),
+            PathEl::CurveTo(by, and, to) => put('C', &[by, and, to]),
+            PathEl::ClosePath => put('Z', &[]),
         }
     }
 }

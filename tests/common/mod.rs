@@ -100,3 +100,16 @@ pub fn contents(folder: &Path) -> Vec<(String, Vec<u8>)> {
 pub fn text(path: &Path) -> &str {
     path.to_str().expect("a path of plain letters")
 }
+
+/// Two pictures, each pixel red, green, blue and opacity, drawn by two rasterisers that weigh the edges of a shape
+/// each in its own way: nothing but edges may differ, and those by little.
+pub fn assert_alike(one: &[u8], other: &[u8]) {
+    assert_eq!(one.len(), other.len(), "the pictures are of one size");
+    let apart: Vec<u8> = one.iter().zip(other).map(|(one, other)| one.abs_diff(*other)).collect();
+    let most = apart.iter().copied().max().unwrap();
+    let mean = apart.iter().map(|apart| f64::from(*apart)).sum::<f64>() / apart.len() as f64;
+    let beyond = apart.iter().filter(|apart| **apart > 32).count() as f64 / apart.len() as f64;
+    // A shape that is missing, moved by a pixel or in another colour is further off than any edge.
+    assert!(most <= 96, "a pixel is {most} of 255 apart");
+    assert!(mean <= 0.3 && beyond <= 0.001, "mean {mean:.4} of 255, {beyond:.6} of them beyond an eighth");
+}
