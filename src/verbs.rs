@@ -8,17 +8,18 @@ mod handouts;
 mod moving;
 mod page;
 mod progress;
+mod still;
 
 pub use check::Check;
 pub use crib::Crib;
 pub use handouts::{NotebookOf, PaperName, SheetOf};
 pub use moving::Moving;
 pub use page::Page;
+pub use still::StillAt;
 
 use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, LeadRule, Set, check_rules, schema};
-use crate::figures::{figure_name_at, motion_of, motion_of_figure, named_figure, put_figure};
+use crate::figures::{motion_of, motion_of_figure, named_figure, put_figure};
 use crate::motion::{Moment, Motion, wrap_whole};
-use crate::picture::{PictureKind, StillChoice, still};
 use crate::store;
 use clap::{ArgGroup, Args, Parser, Subcommand};
 use serde_json::{Value, json};
@@ -48,7 +49,7 @@ pub enum Verb {
     Pose(PoseAt),
     /// Look for faults
     Check(Check),
-    /// Draw the floor at a count
+    /// Draw the floor at a count, or at many
     Still(StillAt),
     /// Write out what each number does, in words
     Crib(Crib),
@@ -103,28 +104,6 @@ pub struct PoseAt {
     pub every: Option<f64>,
 }
 
-/// Draw the floor.
-#[derive(Debug, Args)]
-pub struct StillAt {
-    /// The dance file
-    pub file: PathBuf,
-    /// Only this figure, by id or name; bars are then its own
-    #[arg(long)]
-    pub figure: Option<String>,
-    /// The moment, BAR:COUNT
-    #[arg(long, value_name = "BAR:COUNT")]
-    pub at: Moment,
-    /// The picture to write, .png or .svg
-    #[arg(short, value_name = "OUT.png|.svg")]
-    pub out: PathBuf,
-    /// Pixels along each side
-    #[arg(long, value_name = "PX", default_value_t = 1200, allow_negative_numbers = true)]
-    pub size: u32,
-    /// Draw the paths as well
-    #[arg(long)]
-    pub trails: bool,
-}
-
 /// How a verb ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Outcome {
@@ -160,7 +139,7 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
         Verb::New(new) => make_new(new),
         Verb::Pose(pose) => print_poses(pose),
         Verb::Check(check) => check::run(check),
-        Verb::Still(still) => write_still(still),
+        Verb::Still(asked) => still::run(asked),
         Verb::Crib(crib) => crib::run(crib),
         Verb::Page(asked) => page::run(asked),
         Verb::Moving(asked) => moving::run(asked),
@@ -336,28 +315,6 @@ fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item
 fn rounded(value: f64, parts: f64) -> f64 {
     let value = (value * parts).round() / parts;
     if value == 0.0 { 0.0 } else { value }
-}
-
-fn write_still(asked: &StillAt) -> Said<Outcome> {
-    if !(16..=8192).contains(&asked.size) {
-        return Err(format!("--size {}: expected 16 to 8192 pixels", asked.size));
-    }
-    let kind = PictureKind::of(&asked.out).map_err(|error| error.to_string())?;
-    let (dance, motion, name) = open_motion(&asked.file, asked.figure.as_deref())?;
-    let count = count_in(&asked.file, &motion, asked.at)?;
-    let figure = name.unwrap_or_else(|| figure_name_at(&dance, &motion, count));
-    let choice = StillChoice {
-        size: asked.size,
-        trails: asked.trails,
-        title: dance.title,
-        holding: dance.holding,
-        figure,
-        ..StillChoice::default()
-    };
-    let picture = still(&motion, count, &choice);
-    let bytes = kind.bytes(&picture).map_err(|error| error.to_string())?;
-    store::write_whole(&asked.out, &bytes).map_err(|error| error.to_string())?;
-    Ok(Outcome::Fine)
 }
 
 /// Says something on standard error, on one line whatever a file or its name holds.

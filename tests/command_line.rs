@@ -463,6 +463,32 @@ fn an_svg_is_well_formed_and_the_same_picture() {
     }
 }
 
+/// Once in so many counts, numbered from the start to the end, each the same as a still of its moment.
+#[test]
+fn stills_of_a_whole_figure_are_numbered() {
+    let folder = tempfile::tempdir().unwrap();
+    let (all, one) = (folder.path().join("hey.png"), folder.path().join("one.png"));
+    let file = sample("nine-geese-home");
+    drawn(&[text(&file), "--figure", "hey", "--every", "4", "--size", "64"], &all);
+    // Eight bars have nine ends; counting begins at 1.
+    let names: Vec<String> = (1..=9).map(|number| format!("hey-{number}.png")).collect();
+    let written: Vec<String> = contents(folder.path()).into_iter().map(|(name, _)| name).collect();
+    assert_eq!(written, names);
+    for (name, moment) in [("hey-1.png", "1:1"), ("hey-3.png", "3:1"), ("hey-9.png", "9:1")] {
+        drawn(&[text(&file), "--figure", "hey", "--at", moment, "--size", "64"], &one);
+        assert!(fs::read(folder.path().join(name)).unwrap() == fs::read(&one).unwrap(), "{name}");
+    }
+    for (wrong, said) in [
+        (&["--every", "0"][..], "at least 0.001"),
+        (&["--every", "0.001"], "20000 at most"),
+        (&["--every", "4", "--at", "1:1"], "cannot be used with"),
+        (&[], "--at"),
+    ] {
+        let run = [&["still", text(&file)], wrong, &["-o", text(&one)]].concat();
+        assert_refused(&bellpad(run), &[said]);
+    }
+}
+
 #[test]
 fn trails_are_drawn_only_when_asked_for() {
     let folder = tempfile::tempdir().unwrap();

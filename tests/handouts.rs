@@ -41,8 +41,8 @@ fn papers() -> [SheetChoice; 4] {
         .map(|(size, landscape)| SheetChoice { paper: Paper { size, landscape }, ..SheetChoice::default() })
 }
 
-fn quiet() -> impl FnMut(usize, usize) {
-    |_, _| {}
+fn quiet() -> impl FnMut(usize, usize) -> bool {
+    |_, _| true
 }
 
 /// A text with any space as one, so that it can be looked for across the ends of lines.
@@ -108,7 +108,8 @@ fn a_png_says_what_it_is_and_the_svg_draws_the_same() {
     let mut pixels = tiny_skia::Pixmap::new(1654, 2339).unwrap();
     let scale = (1654.0 / tree.size().width(), 2339.0 / tree.size().height());
     resvg::render(&tree, tiny_skia::Transform::from_scale(scale.0, scale.1), &mut pixels.as_mut());
-    let with_opacity: Vec<u8> = drawn.pixels().flat_map(|pixel| [pixel[0], pixel[1], pixel[2], 255]).collect();
+    let with_opacity: Vec<u8> =
+        drawn.pixels().flat_map(|pixel| [pixel[0], pixel[1], pixel[2], 255]).collect();
     common::assert_alike(pixels.data(), &with_opacity);
     let ink = drawn.pixels().filter(|pixel| pixel.0 != [255; 3]).count();
     assert!(ink > 100_000, "only {ink} pixels are not paper");

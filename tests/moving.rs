@@ -21,7 +21,7 @@ fn hey(kind: MovingKind, choice: &MovingChoice) -> (Vec<u8>, Vec<f64>) {
     let dance = read(&fs::read(sample("nine-geese-home")).unwrap()).unwrap();
     let motion = motion_of_figure(&dance, dance.find_figure("hey").unwrap()).unwrap();
     let counts = picture_counts(&dance, &motion, choice).unwrap();
-    (moving(&dance, &motion, kind, choice, |_, _| ()).unwrap(), counts)
+    (moving(&dance, &motion, kind, choice, &mut |_, _| true).unwrap(), counts)
 }
 
 /// A figure of eight bars at 100 strong beats a minute is 16 beats: 9.6 s, so 116 pictures at 12 a second and the end.

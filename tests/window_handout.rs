@@ -1,12 +1,14 @@
 //! Handouts from the window: chosen, previewed, written.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::app::{Ask, Desk, HandoutKind, Window};
+use bellpad::app::{Ask, Desk, Window};
+use bellpad::handout::HandoutKind;
 use bellpad::store::Recent;
 use egui::{Event, Key, Modifiers, vec2};
 use egui_kittest::{Harness, kittest::Queryable};
 use std::fs;
 use std::path::Path;
+use std::time::Duration;
 
 type Driven = Harness<'static, Window>;
 
@@ -29,7 +31,26 @@ fn open(harness: &mut Driven) {
 
 fn choose(harness: &mut Driven, label: &str) {
     harness.get_by_label(label).click();
-    harness.run();
+    harness.run_steps(3);
+}
+
+/// Goes on until something is so, as the window does while a handout is made beside it.
+#[track_caller]
+fn wait(harness: &mut Driven, what: &str, is_so: impl Fn(&Driven) -> bool) {
+    for _ in 0..2_000 {
+        if is_so(harness) {
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(5));
+        harness.step();
+    }
+    panic!("never: {what}");
+}
+
+/// Waits for a preview that says something.
+#[track_caller]
+fn see(harness: &mut Driven, said: &str) {
+    wait(harness, said, |harness| harness.query_by_label_contains(said).is_some());
 }
 
 fn save(harness: &mut Driven, path: &Path) {
@@ -37,8 +58,10 @@ fn save(harness: &mut Driven, path: &Path) {
     harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
     harness.event(Event::Text(path.display().to_string()));
     harness.run();
+    harness.state_mut().desk.notice = None;
     harness.key_press(Key::Enter);
-    harness.run();
+    harness.step();
+    wait(harness, "the handout is written", |harness| harness.state().desk.notice.is_some());
 }
 
 #[test]
@@ -46,10 +69,10 @@ fn a_sheet_is_previewed_and_written() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window();
     open(&mut harness);
-    harness.get_by_label("1 page, as PDF");
+    see(&mut harness, "1 page, as PDF");
     harness.get_by_label("The first page");
     choose(&mut harness, "words for each number");
-    harness.get_by_label_contains("pages, as PDF");
+    see(&mut harness, "pages, as PDF");
     // The ending is put to a name that has none.
     save(&mut harness, &folder.path().join("hey"));
     let bytes = fs::read(folder.path().join("hey.pdf")).unwrap();
@@ -67,7 +90,7 @@ fn choices_are_kept_from_one_handout_to_the_next() {
     choose(&mut harness, "The notebook of this dance");
     choose(&mut harness, "Cancel");
     open(&mut harness);
-    let chosen = harness.state().desk.handout;
+    let chosen = harness.state().desk.handout();
     assert_eq!(chosen.kind, HandoutKind::Notebook);
     assert!(chosen.paper.landscape);
     assert!((chosen.paper.millimetres()[0] - 279.4).abs() < 0.01);
@@ -83,7 +106,7 @@ fn a_dancers_page_and_a_practice_page_are_written() {
     assert!(fs::read(folder.path().join("one.pdf")).unwrap().starts_with(b"%PDF-"));
     open(&mut harness);
     choose(&mut harness, "Practice page for a phone");
-    harness.get_by_label_contains("KB, as HTML");
+    see(&mut harness, "KB, as HTML");
     save(&mut harness, &folder.path().join("practice"));
     let page = fs::read_to_string(folder.path().join("practice.html")).unwrap();
     assert!(page.contains("Nine Geese Home") && page.len() < 300 * 1024);
@@ -91,5 +114,67 @@ fn a_dancers_page_and_a_practice_page_are_written() {
     harness.state_mut().desk.take(Ask::Choose(None));
     open(&mut harness);
     choose(&mut harness, "A dancer's own page");
-    harness.get_by_label_contains("Choose a dancer first");
+    see(&mut harness, "Choose a dancer first");
+}
+
+/// Pages as pictures are numbered, and the ending that is typed says what they are.
+#[test]
+fn sheets_are_written_as_pictures_too() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window();
+    open(&mut harness);
+    choose(&mut harness, "words for each number");
+    choose(&mut harness, "PNG");
+    see(&mut harness, "pages, as PNG, a file each");
+    save(&mut harness, &folder.path().join("hey"));
+    let first = image::open(folder.path().join("hey.png")).unwrap();
+    // 200 pixels to the inch of 210 by 297 mm (ISO 216:2007).
+    assert_eq!((first.width(), first.height()), (1654, 2339));
+    assert!(image::open(folder.path().join("hey-2.png")).unwrap() != first);
+    let notice = harness.state().desk.notice.clone().unwrap();
+    assert!(notice.contains("3 pages") && notice.contains("hey-3.png"), "{notice}");
+    open(&mut harness);
+    save(&mut harness, &folder.path().join("hey.svg"));
+    assert!(fs::read_to_string(folder.path().join("hey.svg")).unwrap().starts_with("<svg"));
+}
+
+#[test]
+fn a_moving_figure_moves_in_the_preview_and_is_written() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window();
+    open(&mut harness);
+    choose(&mut harness, "Hey, moving");
+    choose(&mut harness, "small");
+    harness.get_by_label("The figure as it moves");
+    see(&mut harness, "KB, as GIF");
+    harness.state_mut().desk.notice = None;
+    save(&mut harness, &folder.path().join("hey"));
+    assert!(fs::read(folder.path().join("hey.gif")).unwrap().starts_with(b"GIF89a"));
+    assert_eq!(harness.state().desk.handout().size, 240);
+}
+
+/// Escape while a handout is being written stops it, and nothing is left behind.
+#[test]
+fn a_handout_can_be_stopped() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window();
+    open(&mut harness);
+    choose(&mut harness, "Hey, moving");
+    choose(&mut harness, "large");
+    choose(&mut harness, "Save…");
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    harness.event(Event::Text(folder.path().join("hey.gif").display().to_string()));
+    harness.step();
+    harness.key_press(Key::Enter);
+    harness.step();
+    wait(&mut harness, "it is said that it is being written", |harness| {
+        harness.query_by_label("Writing the handout").is_some() || harness.state().desk.notice.is_some()
+    });
+    assert!(harness.state().desk.notice.is_none(), "over before it could be stopped");
+    harness.get_by_role(egui::Role::ProgressIndicator);
+    harness.key_press(Key::Escape);
+    harness.run_steps(3);
+    assert!(harness.query_by_label("Writing the handout").is_none());
+    std::thread::sleep(Duration::from_millis(300));
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
 }

@@ -1,8 +1,8 @@
-use super::handout_dialog::HandoutChoice;
 use super::keep_ask::KeepAsk;
 use super::order_ask::OrderAsk;
 use crate::dance::{ClearFloor, Dance, FaultLimits, LeadRule, Set};
 use crate::figures::{LegChange, SecondHalf, TimePoint, Together};
+use crate::handout::HandoutChoice;
 use std::path::PathBuf;
 
 /// Something that a panel asks for. Panels read the desk and push these; the desk takes them in one place.

@@ -2,7 +2,6 @@ use super::{
     ask::{Ask, Beats, Grip, Seen},
     desk_compare::Compared,
     dialogs::{Dialog, NewDance},
-    handout_dialog::HandoutChoice,
     keep::Keep,
     player::Player,
 };
@@ -36,8 +35,6 @@ pub struct Desk {
     pub(super) space: OnceCell<Space>,
     /// Whether the floor that it needs is shown.
     pub space_shown: bool,
-    /// What is handed out, and how.
-    pub handout: HandoutChoice,
     /// A mend that is proposed.
     pub(super) proposed: Option<Mend>,
     /// The other version that this one is compared with.
@@ -135,7 +132,6 @@ impl Desk {
             saved: Arc::clone(&dance),
             shown: None,
             proposed: None,
-            handout: HandoutChoice::default(),
             space: OnceCell::new(),
             space_shown: false,
             compared: None,

@@ -3,10 +3,12 @@ use super::{
     desk::{Desk, SAMPLES},
     dialogs::{After, Dialog, NewDance, PathField, Purpose},
     files::ChosenFile,
-    handout_dialog::{HandoutDialog, HandoutKind, make},
+    handout_dialog::{HandoutDialog, HandoutOf},
+    handout_writing::HandoutWriting,
 };
 use crate::dance::{Dance, read};
 use crate::figures::figure_name_at;
+use crate::handout::{HandoutChoice, HandoutKind};
 use crate::motion::Moment;
 use crate::picture::{Picture, PictureKind, StillChoice, still};
 use crate::store::{self, Stamp};
@@ -38,10 +40,9 @@ impl Desk {
                 self.player.playing = false;
                 self.dialog = Some(Dialog::Handout(HandoutDialog::default()));
             }
-            Ask::ChooseHandout(choice) => self.handout = choice,
+            Ask::ChooseHandout(choice) => self.keep.remember(|settings| settings.handout = choice),
             Ask::AskHandoutPath => {
-                let page = self.handout.kind == HandoutKind::PracticePage;
-                self.ask_path(if page { Purpose::PracticePage } else { Purpose::Handout }, None);
+                self.ask_path(Purpose::Handout(self.handout().endings()), None);
             }
             Ask::StillTo(path) => self.write_still(&path),
             Ask::GoOnUnsaved => {
@@ -110,7 +111,6 @@ impl Desk {
         match Self::new(dance, path, self.recent.clone()) {
             Ok(mut desk) => {
                 (desk.ink, desk.trails, desk.beats) = (self.ink, self.trails, self.beats);
-                desk.handout = self.handout;
                 desk.keep = std::mem::take(&mut self.keep);
                 desk.keep.now_on(desk.path.as_deref(), stamp);
                 desk.keep.welcome = false;
@@ -138,14 +138,15 @@ impl Desk {
         still(&self.motion, self.player.count, &choice)
     }
 
+    /// What was chosen for a handout.
+    #[must_use]
+    pub fn handout(&self) -> HandoutChoice {
+        self.settings().handout
+    }
+
     fn write_handout(&mut self, path: &Path) {
-        let written = make(self, self.handout)
-            .and_then(|made| made.bytes())
-            .and_then(|bytes| store::write_whole(path, &bytes).map_err(|error| error.to_string()));
-        match written {
-            Ok(()) => self.notice = Some(format!("handout written to {}", path.display())),
-            Err(said) => self.dialog = Some(Dialog::Trouble(said)),
-        }
+        let writing = HandoutWriting::new(HandoutOf::desk(self), self.handout(), path.to_owned());
+        self.dialog = Some(Dialog::Writing(writing));
     }
 
     fn write_still(&mut self, path: &Path) {
@@ -180,16 +181,16 @@ impl Desk {
                 || beside(&format!("{}.dance.json", slug(&self.dance.title))),
                 |path| path.display().to_string(),
             ),
-            Purpose::Handout | Purpose::PracticePage => {
+            Purpose::Handout(endings) => {
                 let figure = figure_name_at(&self.dance, &self.motion, self.player.count);
-                let (what, ending) = match self.handout.kind {
-                    HandoutKind::Figure => (slug(&figure), "pdf"),
-                    HandoutKind::Dance => ("sheets".to_owned(), "pdf"),
-                    HandoutKind::Dancer => {
-                        (format!("number-{}", self.chosen.map_or(0, |dancer| dancer + 1)), "pdf")
-                    }
-                    HandoutKind::Notebook => ("notebook".to_owned(), "pdf"),
-                    HandoutKind::PracticePage => ("practice".to_owned(), "html"),
+                let ending = endings.first().copied().unwrap_or_default();
+                let what = match self.handout().kind {
+                    HandoutKind::Figure => slug(&figure),
+                    HandoutKind::Dance => "sheets".to_owned(),
+                    HandoutKind::Dancer => format!("number-{}", self.chosen.map_or(0, |dancer| dancer + 1)),
+                    HandoutKind::Notebook => "notebook".to_owned(),
+                    HandoutKind::PracticePage => "practice".to_owned(),
+                    HandoutKind::Moving => format!("{}-moving", slug(&figure)),
                 };
                 beside(&format!("{}-{what}.{ending}", slug(&self.dance.title)))
             }
@@ -212,7 +213,7 @@ impl Desk {
             Purpose::Compare => self.compare_with(&path),
             Purpose::SaveAs => self.save_to(&path, field.then),
             Purpose::Still => self.write_still(&path),
-            Purpose::Handout | Purpose::PracticePage => self.write_handout(&path),
+            Purpose::Handout(_) => self.write_handout(&path),
         }
     }
 }

@@ -5,6 +5,7 @@ use super::{
     figure_dialogs::{FigureField, show_figure_field},
     files::{Answer, ChosenFile, SystemDialog},
     handout_dialog::{self, HandoutDialog},
+    handout_writing::HandoutWriting,
     keep_dialogs::{self, KeepDialog},
 };
 use crate::dance::{Dance, Entry, Figure, Set, SetKind, check_rules, limits};
@@ -22,10 +23,8 @@ pub enum Purpose {
     SaveAs,
     /// To draw a still to it.
     Still,
-    /// To write a handout for paper to it.
-    Handout,
-    /// To write a practice page to it.
-    PracticePage,
+    /// To write a handout to it, whose name can have these endings, the first one usually.
+    Handout(&'static [&'static str]),
     /// To compare the dance with it.
     Compare,
 }
@@ -69,6 +68,8 @@ pub enum Dialog {
     Figure(FigureField),
     /// What can be handed out.
     Handout(HandoutDialog),
+    /// A handout that is being written.
+    Writing(HandoutWriting),
 }
 
 /// A field to type a path in.
@@ -101,8 +102,12 @@ impl Purpose {
             Self::Open | Self::Compare => return PathBuf::from(typed),
             Self::SaveAs => (&[".json"], ".dance.json"),
             Self::Still => (&[".png", ".svg"], ".png"),
-            Self::Handout => (&[".pdf"], ".pdf"),
-            Self::PracticePage => (&[".html", ".htm"], ".html"),
+            Self::Handout(endings) => {
+                let ends = |ending: &&str| lower.strip_suffix(ending).is_some_and(|rest| rest.ends_with('.'));
+                let usual = endings.first().copied().unwrap_or_default();
+                let has_one = endings.iter().any(ends);
+                return PathBuf::from(if has_one { typed.to_owned() } else { format!("{typed}.{usual}") });
+            }
         };
         if endings.iter().any(|ending| lower.ends_with(ending)) {
             PathBuf::from(typed)
@@ -197,6 +202,18 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
         desk.dialog = Some(Dialog::Handout(dialog));
         return None;
     }
+    if let Some(Dialog::Writing(writing)) = &mut desk.dialog {
+        match writing.go_on(ui.ctx()) {
+            Some(Ok(said)) => (desk.dialog, desk.notice) = (None, Some(said)),
+            Some(Err(said)) => desk.dialog = Some(Dialog::Trouble(said)),
+            // What is done in a blink is not worth a dialog.
+            None if !writing.is_long() => {
+                ui.ctx().request_repaint_after(std::time::Duration::from_millis(30));
+                return None;
+            }
+            None => {}
+        }
+    }
     let Some(dialog) = &mut desk.dialog else { return None };
     let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
     let modal = Modal::new(egui::Id::unique("dialog")).frame(frame).show(ui.ctx(), |ui| {
@@ -236,6 +253,7 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
                 Dialog::Keep(dialog) => keep_dialogs::show(ui, dialog, asks),
                 // Shown above.
                 Dialog::Handout(_) => {}
+                Dialog::Writing(writing) => writing.show(ui, asks),
             },
         );
     });
@@ -278,8 +296,7 @@ fn show_path(
         Purpose::Open => ("Open a dance", "Open"),
         Purpose::SaveAs => ("Save the dance", "Save"),
         Purpose::Still => ("Save a still", "Save"),
-        Purpose::Handout => ("Save the handout", "Save"),
-        Purpose::PracticePage => ("Save the practice page", "Save"),
+        Purpose::Handout(_) => ("Save the handout", "Save"),
         Purpose::Compare => ("Compare with another version", "Compare"),
     };
     ui.heading(heading);
@@ -287,13 +304,15 @@ fn show_path(
     if field.system.is_some() {
         ui.weak("The desktop's own dialog may open as well. A path typed here does the same.");
     } else {
+        let endings = |endings: &[&str]| {
+            endings.iter().map(|ending| format!(".{ending}")).collect::<Vec<_>>().join(" or ")
+        };
         ui.weak(match field.purpose {
-            Purpose::Open => "The path of a dance file, *.dance.json",
-            Purpose::Compare => "The path of the other version, *.dance.json",
-            Purpose::SaveAs => "The path to save to, *.dance.json",
-            Purpose::Still => "The path of the picture, .png or .svg",
-            Purpose::Handout => "The path of the handout, .pdf",
-            Purpose::PracticePage => "The path of the page, .html",
+            Purpose::Open => "The path of a dance file, *.dance.json".to_owned(),
+            Purpose::Compare => "The path of the other version, *.dance.json".to_owned(),
+            Purpose::SaveAs => "The path to save to, *.dance.json".to_owned(),
+            Purpose::Still => "The path of the picture, .png or .svg".to_owned(),
+            Purpose::Handout(known) => format!("The path of the handout, {}", endings(known)),
         });
     }
     ui.add_space(4.0);
@@ -489,7 +508,7 @@ pub const KEYS: [(&str, &str); 28] = [
     ("Ctrl+N, Ctrl+O", "new dance, open"),
     ("Ctrl+S, Ctrl+Shift+S", "save, save as"),
     ("Ctrl+E", "still"),
-    ("Ctrl+P", "handout: sheets, the notebook, a page for a phone"),
+    ("Ctrl+P", "handout: sheets, the notebook, a page for a phone, a moving picture"),
     ("Ctrl+Q", "close the window"),
     ("Enter", "do what is proposed, or press the button that has the focus"),
     ("Up, Down", "from line to line of the running order"),

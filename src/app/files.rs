@@ -79,12 +79,9 @@ fn choose(purpose: Purpose, suggestion: &Path) -> Option<PathBuf> {
             .add_filter("Dances", &["dance.json", "json"])
             .set_file_name(name)
             .save_file(),
-        Purpose::Handout => {
-            dialog.set_title("Save the handout").add_filter("PDF", &["pdf"]).set_file_name(name).save_file()
-        }
-        Purpose::PracticePage => dialog
-            .set_title("Save the practice page")
-            .add_filter("Pages", &["html", "htm"])
+        Purpose::Handout(endings) => dialog
+            .set_title("Save the handout")
+            .add_filter("Handouts", endings)
             .set_file_name(name)
             .save_file(),
         Purpose::Still => dialog

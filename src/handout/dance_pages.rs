@@ -24,12 +24,14 @@ pub(super) fn dance_pages(
     dance: &Dance,
     motion: &Motion,
     choice: &SheetChoice,
-    step: &mut dyn FnMut(),
+    step: &mut dyn FnMut() -> bool,
 ) -> DancePages {
     let mut sheets: Vec<(usize, Vec<Page>)> = Vec::new();
     for index in each_once(motion) {
         sheets.push((index, sheet_pages(dance, motion, index, choice)));
-        step();
+        if !step() {
+            break;
+        }
     }
     let mut flow = Flow::new(choice.paper, &dance.title, &dance.side, &about(dance));
     let edges = flow.edges();

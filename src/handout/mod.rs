@@ -22,6 +22,7 @@
 //! ```
 
 mod caption;
+mod choice;
 mod dance_pages;
 mod dancer_page;
 mod diagram;
@@ -37,6 +38,7 @@ mod sheet;
 mod told;
 
 pub use caption::{Caption, caption, diagram_times};
+pub use choice::{HandoutChoice, HandoutKind, Made, PaperFile, make_handout, moving_choice};
 pub use dancer_page::dancer_page;
 pub use diagram::{Shown, diagram_marks};
 pub use leaf::{Bookmark, Handout, Link, Page, page_to_png, page_to_rgb, page_to_svg};
@@ -45,6 +47,10 @@ pub use paper::{Paper, PaperSize};
 pub use path_line::{EVEN_DASH, path_line_marks};
 pub use pdf::{PdfError, handout_to_pdf};
 pub use sheet::{MOST_DIAGRAMS, SheetChoice, figure_sheet, first_span, sheets};
+
+/// Hears how much of a handout is done, of how much, and says whether to go on; what is made when it says no is not
+/// whole.
+pub type Step<'a> = &'a mut dyn FnMut(usize, usize) -> bool;
 
 /// The smallest letters on paper, points.
 pub const SMALLEST: f32 = 8.5;

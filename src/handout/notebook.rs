@@ -1,5 +1,5 @@
 use super::{
-    Bookmark, Handout, Link, Page, SheetChoice,
+    Bookmark, Handout, Link, Page, SheetChoice, Step,
     dance_pages::dance_pages,
     diagram::{Shown, diagram_marks},
     flow::{Flow, cut, line_height, put_feet, wrapped},
@@ -14,18 +14,15 @@ use crate::words::{CAUTIONS, CAUTIONS_IN_SHORT};
 const SIZE: f32 = 10.5;
 
 /// A notebook of one or many dances: a title page, the contents, the cautions, and each dance with its running order,
-/// its tune and a sheet of each figure. `step` is told how many sheets are done, and of how many.
+/// its tune and a sheet of each figure. `step` hears how many sheets are done, of
+/// how many, and says whether to go on.
 #[must_use]
-pub fn notebook(
-    dances: &[(Dance, Motion)],
-    choice: &SheetChoice,
-    step: &mut dyn FnMut(usize, usize),
-) -> Handout {
+pub fn notebook(dances: &[(Dance, Motion)], choice: &SheetChoice, step: Step) -> Handout {
     let all: usize = dances.iter().map(|(_, motion)| each_once(motion).len()).sum();
     let mut done = 0;
     let mut counted = || {
         done += 1;
-        step(done, all);
+        step(done, all)
     };
     let mut body: Vec<Page> = Vec::new();
     let mut bookmarks = Vec::new();

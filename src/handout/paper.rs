@@ -1,8 +1,10 @@
+use serde::{Deserialize, Serialize};
+
 /// Points in a millimetre.
 pub(super) const PER_MM: f32 = 72.0 / 25.4;
 
 /// A size of paper.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum PaperSize {
     /// 210 by 297 mm (ISO 216:2007).
     #[default]
@@ -12,7 +14,8 @@ pub enum PaperSize {
 }
 
 /// A sheet of paper.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
 pub struct Paper {
     /// Its size.
     pub size: PaperSize,

@@ -1,5 +1,5 @@
 use super::{
-    Bookmark, Handout, Page, Paper, SMALLEST,
+    Bookmark, Handout, Page, Paper, SMALLEST, Step,
     caption::{Caption, caption, diagram_times},
     diagram::{Shown, diagram_marks, has_numbers},
     flow::{Flow, line_height, put_feet, wrapped},
@@ -53,19 +53,17 @@ pub fn figure_sheet(dance: &Dance, motion: &Motion, span: usize, choice: &SheetC
     handout
 }
 
-/// The sheets of every figure of the running order, each once; `step` is told how many are done, and of how many.
+/// The sheets of every figure of the running order, each once; `step` hears how many are done, of how many,
+/// and says whether to go on.
 #[must_use]
-pub fn sheets(
-    dance: &Dance,
-    motion: &Motion,
-    choice: &SheetChoice,
-    step: &mut dyn FnMut(usize, usize),
-) -> Handout {
+pub fn sheets(dance: &Dance, motion: &Motion, choice: &SheetChoice, step: Step) -> Handout {
     let spans = each_once(motion);
     let mut handout =
         Handout { title: dance.title.clone(), author: dance.author.clone(), ..Handout::default() };
     for (done, span) in spans.iter().enumerate() {
-        step(done, spans.len());
+        if !step(done, spans.len()) {
+            break;
+        }
         let page = handout.pages.len();
         handout.pages.extend(sheet_pages(dance, motion, *span, choice));
         handout.bookmarks.push(Bookmark {

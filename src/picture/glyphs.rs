@@ -67,7 +67,8 @@ pub(super) fn outline(text: &str, size: f32) -> BezPath {
     let mut pen = Pen { path: BezPath::new(), offset: 0.0 };
     for letter in text.chars() {
         let Some((font, glyph, advance)) = find_glyph(letter) else { continue };
-        if let Some(outline) = FONTS.get(font).and_then(|font| font.outline_glyphs().get(GlyphId::new(glyph))) {
+        if let Some(outline) = FONTS.get(font).and_then(|font| font.outline_glyphs().get(GlyphId::new(glyph)))
+        {
             // Only a font that is broken cannot be drawn, and these two are part of the program.
             let _ = outline.draw(DrawSettings::unhinted(Size::new(size), LocationRef::default()), &mut pen);
         }

@@ -38,8 +38,8 @@ impl Pixels {
             Mark::Block { at, radii: [rx, ry], corner, turn, fill, stroke } => {
                 let [rx, ry] = [*rx, *ry].map(f64::from);
                 let block = RoundedRect::from_rect(Rect::new(-rx, -ry, rx, ry), f64::from(*corner));
-                let place = Affine::translate(point(*at).to_vec2())
-                    * Affine::rotate(f64::from(*turn).to_radians());
+                let place =
+                    Affine::translate(point(*at).to_vec2()) * Affine::rotate(f64::from(*turn).to_radians());
                 self.shape(&block.to_path(TOLERANCE), self.fit * place, *fill, *stroke);
             }
             Mark::Area { points, fill, stroke } => {

@@ -1,4 +1,5 @@
 use super::{Home, write_whole};
+use crate::handout::HandoutChoice;
 use serde::{Deserialize, Serialize};
 
 /// What a person has chosen about the window, remembered from one sitting to the next.
@@ -11,11 +12,13 @@ pub struct Settings {
     pub text_size: f32,
     /// Whether the card of the first minute has been put away for good.
     pub welcomed: bool,
+    /// What was handed out last.
+    pub handout: HandoutChoice,
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { paper: false, text_size: 1.0, welcomed: false }
+        Self { paper: false, text_size: 1.0, welcomed: false, handout: HandoutChoice::default() }
     }
 }
 
@@ -57,13 +60,15 @@ const NAME: &str = "settings.json";
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::handout::HandoutKind;
 
     #[test]
     fn they_last_and_a_torn_file_is_as_none() {
         let folder = tempfile::tempdir().unwrap();
         let home = Home::at(&folder.path().join("state"));
         assert_eq!(Settings::kept_in(&home), Settings::default());
-        let chosen = Settings { paper: true, text_size: 1.25, welcomed: true };
+        let handout = HandoutChoice { kind: HandoutKind::Moving, speed: 70, ..HandoutChoice::default() };
+        let chosen = Settings { paper: true, text_size: 1.25, welcomed: true, handout };
         chosen.keep(&home);
         assert_eq!(Settings::kept_in(&home), chosen);
         let path = home.inside(NAME).unwrap();

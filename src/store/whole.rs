@@ -2,7 +2,8 @@ use super::StoreError;
 use std::fs::{self, File, Metadata, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-use std::time::{Duration, SystemTime};
+use std::sync::Mutex;
+use std::time::{Duration, Instant, SystemTime};
 use tempfile::NamedTempFile;
 
 /// How the name of a temporary file begins and ends.
@@ -10,6 +11,9 @@ const TEMPORARY: [&str; 2] = [".bellpad-", ".part"];
 
 /// No write takes as long as this: a temporary file this old was left by a program that was killed.
 const LEFT_BEHIND: Duration = Duration::from_hours(1);
+
+/// A folder is not looked through again for this long.
+const SWEPT: Duration = Duration::from_mins(1);
 
 /// How many links to links are followed.
 const MOST_LINKS: u32 = 40;
@@ -215,8 +219,16 @@ fn flush_folder(folder: &Path) {
 #[cfg(not(unix))]
 fn flush_folder(_: &Path) {}
 
-/// Removes temporary files that were left in a folder when a program was killed while it wrote.
+/// Removes temporary files that were left in a folder when a program was killed while it wrote. A folder into which
+/// many files are written is looked through once in a while, not for each.
 fn sweep(folder: &Path) {
+    static LAST: Mutex<Option<(PathBuf, Instant)>> = Mutex::new(None);
+    if let Ok(mut last) = LAST.lock() {
+        if last.as_ref().is_some_and(|(known, when)| known == folder && when.elapsed() < SWEPT) {
+            return;
+        }
+        *last = Some((folder.to_owned(), Instant::now()));
+    }
     for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
         let name = entry.file_name();
         let ours = name

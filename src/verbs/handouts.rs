@@ -2,8 +2,8 @@ use super::{Outcome, Said, open_motion, print, progress::Progress};
 use crate::dance::Dance;
 use crate::figures::motion_of_figure;
 use crate::handout::{
-    Handout, MOST_DIAGRAMS, Paper, PaperSize, SheetChoice, dancer_page, figure_sheet, first_span,
-    handout_to_pdf, notebook, page_to_png, page_to_svg, sheets,
+    Handout, MOST_DIAGRAMS, Made, Paper, PaperFile, PaperSize, SheetChoice, dancer_page, figure_sheet,
+    first_span, notebook, sheets,
 };
 use crate::motion::Motion;
 use crate::store;
@@ -68,27 +68,8 @@ pub struct NotebookOf {
     pub landscape: bool,
 }
 
-/// The kinds of file that a handout is written as.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Kind {
-    Png,
-    Svg,
-    Pdf,
-}
-
-impl Kind {
-    fn of(path: &Path) -> Option<Self> {
-        match path.extension()?.to_str()?.to_lowercase().as_str() {
-            "png" => Some(Self::Png),
-            "svg" => Some(Self::Svg),
-            "pdf" => Some(Self::Pdf),
-            _ => None,
-        }
-    }
-}
-
 pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
-    let kind = Kind::of(&asked.out)
+    let kind = PaperFile::of(&asked.out)
         .ok_or_else(|| format!("{}: a sheet is written as .png, .svg or .pdf", asked.out.display()))?;
     let choice = SheetChoice { words: asked.words, ..choice(asked.paper, asked.landscape, asked.every)? };
     let (dance, motion) = open_whole(&asked.file)?;
@@ -130,11 +111,11 @@ pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
         }
     };
     let mut progress = Progress::of("page");
-    write_handout(&asked.out, kind, &handout, &mut progress)
+    write_handout(&asked.out, kind, handout, &mut progress)
 }
 
 pub(super) fn write_notebook(asked: &NotebookOf) -> Said<Outcome> {
-    if Kind::of(&asked.out) != Some(Kind::Pdf) {
+    if PaperFile::of(&asked.out) != Some(PaperFile::Pdf) {
         return Err(format!("{}: a notebook is written as .pdf", asked.out.display()));
     }
     let choice = choice(asked.paper, asked.landscape, asked.every)?;
@@ -146,7 +127,7 @@ pub(super) fn write_notebook(asked: &NotebookOf) -> Said<Outcome> {
     }
     let mut progress = Progress::of("sheet");
     let handout = notebook(&dances, &choice, &mut |done, of| progress.at(done, of));
-    write_handout(&asked.out, Kind::Pdf, &handout, &mut progress)
+    write_handout(&asked.out, PaperFile::Pdf, handout, &mut progress)
 }
 
 fn choice(paper: PaperName, landscape: bool, every: f64) -> Said<SheetChoice> {
@@ -191,36 +172,16 @@ fn check_diagrams(path: &Path, motion: &Motion, every: f64) -> Said<()> {
 }
 
 /// Writes a handout; further pages of pictures are numbered, and which there are is printed.
-fn write_handout(out: &Path, kind: Kind, handout: &Handout, progress: &mut Progress) -> Said<Outcome> {
-    let wrong = |error: &dyn std::fmt::Display| format!("{}: {error}", out.display());
-    if kind == Kind::Pdf {
-        let bytes = handout_to_pdf(handout).map_err(|error| wrong(&error))?;
-        store::write_whole(out, &bytes).map_err(|error| error.to_string())?;
-        return Ok(Outcome::Fine);
-    }
-    let all = handout.pages.len();
-    for (index, page) in handout.pages.iter().enumerate() {
-        let bytes = match kind {
-            Kind::Png => page_to_png(page).map_err(|error| wrong(&error))?,
-            Kind::Svg | Kind::Pdf => page_to_svg(page).into_bytes(),
-        };
-        let path = if index == 0 { out.to_owned() } else { numbered(out, index + 1) };
-        store::write_whole(&path, &bytes).map_err(|error| error.to_string())?;
-        if all > 1 {
+fn write_handout(out: &Path, kind: PaperFile, handout: Handout, progress: &mut Progress) -> Said<Outcome> {
+    let files = Made::Pages(handout, kind)
+        .files(&mut |done, of| progress.at(done, of))
+        .map_err(|error| format!("{}: {error}", out.display()))?;
+    for (index, bytes) in files.iter().enumerate() {
+        let path = if index == 0 { out.to_owned() } else { store::numbered(out, index + 1, 1) };
+        store::write_whole(&path, bytes).map_err(|error| error.to_string())?;
+        if files.len() > 1 {
             print(&format!("{}\n", path.display()))?;
         }
-        progress.at(index + 1, all);
     }
     Ok(Outcome::Fine)
-}
-
-/// `sheet.png` as `sheet-2.png`.
-fn numbered(out: &Path, number: usize) -> PathBuf {
-    let mut name = out.file_stem().unwrap_or_default().to_owned();
-    name.push(format!("-{number}"));
-    if let Some(ending) = out.extension() {
-        name.push(".");
-        name.push(ending);
-    }
-    out.with_file_name(name)
 }

@@ -1,10 +1,9 @@
 //! `bellpad moving`: a figure as a moving picture.
 
-use super::{Outcome, Said, open_motion};
+use super::{Outcome, Said, open_motion, progress::Progress};
 use crate::handout::moving::{MovingChoice, MovingKind, moving};
 use crate::store;
 use clap::Args;
-use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
 
 /// Write a figure as a moving picture.
@@ -40,16 +39,9 @@ pub(super) fn run(asked: &Moving) -> Said<Outcome> {
         figure: name.unwrap_or_default(),
         ..MovingChoice::default()
     };
-    let shows = io::stderr().is_terminal();
-    let bytes = moving(&dance, &motion, kind, &choice, |done, of| {
-        if shows && (done % 10 == 0 || done == of) {
-            // On a terminal that has gone there is nobody to tell.
-            let _ = write!(io::stderr(), "\r{done} of {of} pictures drawn");
-        }
-    });
-    if shows {
-        let _ = write!(io::stderr(), "\r\x1b[K");
-    }
+    let mut progress = Progress::of("picture");
+    let bytes = moving(&dance, &motion, kind, &choice, &mut |done, of| progress.at(done, of));
+    drop(progress);
     store::write_whole(&asked.out, &bytes.map_err(|error| error.to_string())?)
         .map_err(|error| error.to_string())?;
     Ok(Outcome::Fine)

@@ -20,14 +20,15 @@ impl Progress {
         Self { what, begun: Instant::now(), said: None, shown: io::stderr().is_terminal() }
     }
 
-    /// So many are done.
-    pub(super) fn at(&mut self, done: usize, of: usize) {
+    /// So many are done; it goes on.
+    pub(super) fn at(&mut self, done: usize, of: usize) -> bool {
         let now = Instant::now();
         let due = self.said.is_none_or(|said| now - said >= EVERY);
         if self.shown && due && now - self.begun > QUIET {
             let _ = write!(io::stderr(), "\rbellpad: {} {done} of {of}\u{1b}[K", self.what);
             self.said = Some(now);
         }
+        true
     }
 }
 

@@ -4,6 +4,7 @@ mod apng;
 mod gif_out;
 mod palette;
 
+use super::Step;
 use crate::dance::{Dance, Holding};
 use crate::motion::{Clock, Moment, Motion};
 use crate::picture::{
@@ -11,6 +12,7 @@ use crate::picture::{
     to_rgb,
 };
 use palette::Palette;
+use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 use thiserror::Error;
 
@@ -32,7 +34,8 @@ const MOST_PICTURES: u64 = 3_000;
 const LOOKED_AT: u32 = 24;
 
 /// The kinds of file that a moving picture is written as.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum MovingKind {
     /// An animated PNG.
     Png,
@@ -106,6 +109,9 @@ pub enum MovingError {
         /// Pixels along each side.
         size: u32,
     },
+    /// It was stopped before its end.
+    #[error("the moving picture was stopped")]
+    Stopped,
     /// Nobody moves.
     #[error("the figure has no bars, so nothing moves")]
     Empty,
@@ -153,7 +159,8 @@ pub fn picture_counts(
         .collect())
 }
 
-/// The bytes of the moving picture; `told` hears how many pictures are done, of how many.
+/// The bytes of the moving picture; `step` hears how many pictures are done, of how many, and
+/// says whether to go on.
 ///
 /// # Errors
 /// When a choice is not within its limits or a picture cannot be drawn or written.
@@ -162,7 +169,7 @@ pub fn moving(
     motion: &Motion,
     kind: MovingKind,
     choice: &MovingChoice,
-    mut told: impl FnMut(usize, usize),
+    step: Step,
 ) -> Result<Vec<u8>, MovingError> {
     let counts = picture_counts(dance, motion, choice)?;
     let frame = frame(motion, choice.size);
@@ -177,7 +184,9 @@ pub fn moving(
         let now = palette.find_all(&draw(count)?);
         frames.push(Changed::of(before.as_deref(), &now, choice.size));
         before = Some(now);
-        told(index + 1, counts.len());
+        if !step(index + 1, counts.len()) {
+            return Err(MovingError::Stopped);
+        }
     }
     match kind {
         MovingKind::Png => apng::write(&frames, &palette, choice),
@@ -240,6 +249,12 @@ fn delay(index: usize, of: usize, rate: u32) -> u16 {
 fn frame(motion: &Motion, size: u32) -> Frame {
     let size = size as f32;
     Frame::fit(bounds(motion, ROUND), [0.0, size * 0.08, size, size * 0.83], 0.0)
+}
+
+/// One picture of a moving one.
+#[must_use]
+pub fn moving_picture(dance: &Dance, motion: &Motion, count: f64, choice: &MovingChoice) -> Picture {
+    picture(motion, count, &frame(motion, choice.size), dance.holding, choice)
 }
 
 /// One picture: the floor, and under it what is danced and the count.

@@ -1,0 +1,204 @@
+use super::{
+    Handout, Paper, SheetChoice, Step, dancer_page, figure_sheet, handout_to_pdf,
+    moving::{MovingChoice, MovingKind, moving},
+    notebook, page_to_png, page_to_svg, sheets,
+};
+use crate::dance::Dance;
+use crate::figures::motion_of_figure;
+use crate::motion::Motion;
+use serde::{Deserialize, Serialize};
+use std::path::Path;
+
+/// What is handed out.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum HandoutKind {
+    /// One figure as a sheet.
+    #[default]
+    Figure,
+    /// Every figure.
+    Dance,
+    /// One dancer's own page.
+    Dancer,
+    /// A notebook of the dance.
+    Notebook,
+    /// A page that plays on a phone.
+    PracticePage,
+    /// One figure as a moving picture.
+    Moving,
+}
+
+/// The kinds of file that pages of paper are written as.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum PaperFile {
+    /// All pages in one file.
+    #[default]
+    Pdf,
+    /// Pixels, a file for each page.
+    Png,
+    /// Outlines, a file for each page.
+    Svg,
+}
+
+impl PaperFile {
+    /// The kind that the ending of a file's name says, in any case.
+    #[must_use]
+    pub fn of(path: &Path) -> Option<Self> {
+        match path.extension()?.to_str()?.to_lowercase().as_str() {
+            "png" => Some(Self::Png),
+            "svg" => Some(Self::Svg),
+            "pdf" => Some(Self::Pdf),
+            _ => None,
+        }
+    }
+}
+
+/// What was chosen for a handout, kept from one to the next.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct HandoutChoice {
+    /// What.
+    pub kind: HandoutKind,
+    /// The paper.
+    pub paper: Paper,
+    /// A diagram for each strong beat, not for each bar.
+    pub beats: bool,
+    /// The words under the diagrams.
+    pub words: bool,
+    /// What sheets and a dancer's page are written as.
+    pub file: PaperFile,
+    /// What a moving picture is written as.
+    pub moving: MovingKind,
+    /// Pixels along each side of a moving picture.
+    pub size: u32,
+    /// Percent of the tune's speed in a moving picture.
+    pub speed: u32,
+}
+
+impl Default for HandoutChoice {
+    fn default() -> Self {
+        let moving = MovingChoice::default();
+        Self {
+            kind: HandoutKind::default(),
+            paper: Paper::default(),
+            beats: false,
+            words: false,
+            file: PaperFile::default(),
+            moving: MovingKind::Gif,
+            size: moving.size,
+            speed: moving.speed,
+        }
+    }
+}
+
+impl HandoutChoice {
+    /// The endings that the file's name can have, without their dots, the one chosen first.
+    #[must_use]
+    pub fn endings(&self) -> &'static [&'static str] {
+        match (self.kind, self.file, self.moving) {
+            (HandoutKind::PracticePage, ..) => &["html", "htm"],
+            (HandoutKind::Notebook, ..) => &["pdf"],
+            (HandoutKind::Moving, _, MovingKind::Gif) => &["gif", "png"],
+            (HandoutKind::Moving, _, MovingKind::Png) => &["png", "gif"],
+            (_, PaperFile::Pdf, _) => &["pdf", "png", "svg"],
+            (_, PaperFile::Png, _) => &["png", "pdf", "svg"],
+            (_, PaperFile::Svg, _) => &["svg", "pdf", "png"],
+        }
+    }
+
+    /// The same for a file whose ending says what it is written as.
+    #[must_use]
+    pub fn for_file(self, path: &Path) -> Self {
+        let file = PaperFile::of(path).unwrap_or(self.file);
+        let moving = MovingKind::of(path).unwrap_or(self.moving);
+        Self { file, moving, ..self }
+    }
+}
+
+/// What was made: pages of paper, or a file as it is.
+#[derive(Clone, Debug)]
+pub enum Made {
+    /// For paper.
+    Pages(Handout, PaperFile),
+    /// For a phone or a screen.
+    File(Vec<u8>),
+}
+
+impl Made {
+    /// The bytes of each of its files. `step` hears how many are done, of how many; what is made when it says no is
+    /// not whole.
+    ///
+    /// # Errors
+    /// When one cannot be made.
+    pub fn files(&self, step: Step) -> Result<Vec<Vec<u8>>, String> {
+        let (handout, kind) = match self {
+            Self::File(bytes) => return Ok(vec![bytes.clone()]),
+            Self::Pages(handout, PaperFile::Pdf) => {
+                return Ok(vec![handout_to_pdf(handout).map_err(|error| error.to_string())?]);
+            }
+            Self::Pages(handout, kind) => (handout, *kind),
+        };
+        let mut files = Vec::with_capacity(handout.pages.len());
+        for page in &handout.pages {
+            files.push(match kind {
+                PaperFile::Svg => page_to_svg(page).into_bytes(),
+                _ => page_to_png(page).map_err(|error| error.to_string())?,
+            });
+            if !step(files.len(), handout.pages.len()) {
+                break;
+            }
+        }
+        Ok(files)
+    }
+}
+
+/// Makes a handout of a dance: of the figure danced in a span (index), or for a dancer (index), where it is of one.
+/// `step` hears how much is done, of how much; what is made when it says no is not whole.
+///
+/// # Errors
+/// When there is nothing to hand out, or too much.
+pub fn make_handout(
+    dance: &Dance,
+    motion: &Motion,
+    (span, dancer): (usize, Option<usize>),
+    choice: HandoutChoice,
+    step: Step,
+) -> Result<Made, String> {
+    let every = if choice.beats { 2.0 } else { 4.0 };
+    let sheet = SheetChoice { paper: choice.paper, every, words: choice.words };
+    Ok(match choice.kind {
+        HandoutKind::Figure => Made::Pages(figure_sheet(dance, motion, span, &sheet), choice.file),
+        HandoutKind::Dance => Made::Pages(sheets(dance, motion, &sheet, step), choice.file),
+        HandoutKind::Dancer => {
+            let dancer = dancer.ok_or("Choose a dancer first, for a page of their own.")?;
+            Made::Pages(dancer_page(dance, motion, None, dancer, &sheet), choice.file)
+        }
+        HandoutKind::Notebook => {
+            let all = [(dance.clone(), motion.clone())];
+            Made::Pages(notebook(&all, &SheetChoice { words: true, ..sheet }, step), PaperFile::Pdf)
+        }
+        HandoutKind::PracticePage => {
+            Made::File(super::page::page(dance, motion).map_err(|error| error.to_string())?.into_bytes())
+        }
+        HandoutKind::Moving => {
+            let figure = motion.spans().get(span).map(|span| span.figure);
+            let figure = figure.ok_or("The dance has no figures to hand out yet.")?;
+            let alone = motion_of_figure(dance, figure).map_err(|error| error.to_string())?;
+            let moves = moving_choice(dance, figure, choice);
+            let bytes = moving(dance, &alone, choice.moving, &moves, step);
+            Made::File(bytes.map_err(|error| error.to_string())?)
+        }
+    })
+}
+
+/// How a figure (index) of a dance is to move.
+#[must_use]
+pub fn moving_choice(dance: &Dance, figure: usize, choice: HandoutChoice) -> MovingChoice {
+    MovingChoice {
+        size: choice.size,
+        speed: choice.speed,
+        figure: dance.figures.get(figure).map(|figure| figure.name.clone()).unwrap_or_default(),
+        ..MovingChoice::default()
+    }
+}

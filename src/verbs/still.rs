@@ -1,0 +1,92 @@
+//! `bellpad still`: the floor at a count, or at many.
+
+use super::{Outcome, Said, count_in, open_motion, progress::Progress};
+use crate::dance::Dance;
+use crate::figures::figure_name_at;
+use crate::motion::{Moment, Motion};
+use crate::picture::{PictureKind, StillChoice, still};
+use crate::store;
+use clap::{ArgGroup, Args};
+use rayon::prelude::*;
+use std::path::{Path, PathBuf};
+use std::sync::Mutex;
+
+/// The most stills at once.
+const MOST: usize = 20_000;
+
+/// Draw the floor.
+#[derive(Debug, Args)]
+#[command(group = ArgGroup::new("when").required(true))]
+pub struct StillAt {
+    /// The dance file
+    pub file: PathBuf,
+    /// Only this figure, by id or name; bars are then its own
+    #[arg(long)]
+    pub figure: Option<String>,
+    /// The moment, BAR:COUNT
+    #[arg(long, value_name = "BAR:COUNT", group = "when")]
+    pub at: Option<Moment>,
+    /// From the start to the end, once in so many counts: OUT-1.png and so on
+    #[arg(long, value_name = "COUNTS", group = "when", allow_negative_numbers = true)]
+    pub every: Option<f64>,
+    /// The picture to write, .png or .svg
+    #[arg(short, value_name = "OUT.png|.svg")]
+    pub out: PathBuf,
+    /// Pixels along each side
+    #[arg(long, value_name = "PX", default_value_t = 1200, allow_negative_numbers = true)]
+    pub size: u32,
+    /// Draw the paths as well
+    #[arg(long)]
+    pub trails: bool,
+}
+
+/// Draws what is asked for.
+pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
+    if !(16..=8192).contains(&asked.size) {
+        return Err(format!("--size {}: expected 16 to 8192 pixels", asked.size));
+    }
+    let kind = PictureKind::of(&asked.out).map_err(|error| error.to_string())?;
+    let (dance, motion, name) = open_motion(&asked.file, asked.figure.as_deref())?;
+    let write = |count: f64, out: &Path| {
+        let choice = StillChoice {
+            size: asked.size,
+            trails: asked.trails,
+            title: dance.title.clone(),
+            holding: dance.holding,
+            figure: name.clone().unwrap_or_else(|| figure_name_at(&dance, &motion, count)),
+            ..StillChoice::default()
+        };
+        let bytes = kind.bytes(&still(&motion, count, &choice)).map_err(|error| error.to_string())?;
+        store::write_whole(out, &bytes).map_err(|error| error.to_string())
+    };
+    if let Some(moment) = asked.at {
+        write(count_in(&asked.file, &motion, moment)?, &asked.out)?;
+        return Ok(Outcome::Fine);
+    }
+    let counts = counts_of(&dance, &motion, asked.every.unwrap_or_default())?;
+    let digits = counts.len().to_string().len();
+    let progress = Mutex::new((0, Progress::of("still")));
+    counts.par_iter().enumerate().try_for_each(|(index, &count)| {
+        write(count, &store::numbered(&asked.out, index + 1, digits))?;
+        if let Ok(mut told) = progress.lock() {
+            told.0 += 1;
+            let done = told.0;
+            told.1.at(done, counts.len());
+        }
+        Ok::<(), String>(())
+    })?;
+    Ok(Outcome::Fine)
+}
+
+/// From the start to the end, once in so many counts.
+fn counts_of(dance: &Dance, motion: &Motion, every: f64) -> Said<Vec<f64>> {
+    if !(every.is_finite() && every >= 0.001) {
+        return Err(format!("--every {every}: expected a number of counts, at least 0.001"));
+    }
+    let all = (motion.counts() / every).ceil() as usize + 1;
+    if all > MOST {
+        let title = &dance.title;
+        return Err(format!("--every {every}: {title} would have {all} stills; expected {MOST} at most"));
+    }
+    Ok((0..all).map(|step| (step as f64 * every).min(motion.counts())).collect())
+}
