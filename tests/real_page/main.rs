@@ -233,6 +233,56 @@ fn it_fits_a_phone_and_can_be_pressed() {
     }
 }
 
+/// Every text on the page has a contrast of 4.5:1 with what it stands on, in both looks (WCAG 2.2, success criterion
+/// 1.4.3), as the browser itself works out its colours.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn all_of_it_can_be_read() {
+    for scheme in ["dark", "light"] {
+        let mut browser = Browser::start([360, 740]);
+        let out = browser.folder().join("page.html");
+        bellpad(&["page", &sample("nine-geese-home"), "-o", out.to_str().unwrap()]);
+        browser.prefer("prefers-color-scheme", scheme);
+        browser.open(&out);
+        browser.run(
+            "bellpad.choose(3), bellpad.seek(169.3), \
+             document.querySelectorAll('details').forEach((part) => { part.open = true; }), 0",
+        );
+        let read = browser.run(
+            "(() => {
+                const parts = (colour) => (colour.match(/[0-9.]+/g) || []).map(Number);
+                const light = ([red, green, blue]) => [red, green, blue].map((value) => value / 255)
+                    .map((value) => (value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4))
+                    .reduce((sum, value, index) => sum + value * [0.2126, 0.7152, 0.0722][index], 0);
+                const ground = (part) => {
+                    for (let at = part; at; at = at.parentElement) {
+                        const [red, green, blue, opacity = 1] = parts(getComputedStyle(at).backgroundColor);
+                        if (opacity === 1 && red !== undefined) return [red, green, blue];
+                    }
+                    return [255, 255, 255];
+                };
+                const poor = [];
+                let seen = 0;
+                const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+                while (walk.nextNode()) {
+                    const part = walk.currentNode.parentElement;
+                    const words = walk.currentNode.textContent.trim();
+                    const box = part.getBoundingClientRect();
+                    if (!words || part.closest('script, style, .unseen') || box.width === 0) continue;
+                    const [one, other] = [light(parts(getComputedStyle(part).color)), light(ground(part))];
+                    const found = (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05);
+                    seen += 1;
+                    if (found < 4.5) poor.push([words.slice(0, 30), found]);
+                }
+                return [seen, poor];
+            })()",
+        );
+        assert_eq!(read[1], json!([]), "{scheme}");
+        assert!(read[0].as_u64().unwrap() > 40, "{read}");
+        browser.assert_quiet();
+    }
+}
+
 /// Those who asked for less motion get the dance count by count, and it never begins by itself.
 #[test]
 #[ignore = "needs Chromium; .ci/run installs it"]
