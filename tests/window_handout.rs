@@ -132,7 +132,7 @@ fn sheets_are_written_as_pictures_too() {
     assert_eq!((first.width(), first.height()), (1654, 2339));
     assert!(image::open(folder.path().join("hey-2.png")).unwrap() != first);
     let notice = harness.state().desk.notice.clone().unwrap();
-    assert!(notice.contains("3 pages") && notice.contains("hey-3.png"), "{notice}");
+    assert!(notice.contains("2 pages") && notice.contains("hey-2.png"), "{notice}");
     open(&mut harness);
     save(&mut harness, &folder.path().join("hey.svg"));
     assert!(fs::read_to_string(folder.path().join("hey.svg")).unwrap().starts_with("<svg"));

@@ -1,8 +1,8 @@
 use crate::dance::{COUNTS_PER_BAR, Dance, Foot};
-use crate::motion::{Moment, Motion, Span, wrap_half};
+use crate::motion::{Moment, Motion, STAND, Span, wrap_half};
 
 /// What is written under a diagram.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Caption {
     /// The bar.
     pub when: String,
@@ -100,7 +100,8 @@ fn steps(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> String {
         }
         let names = runs.into_iter().filter_map(|(step, times)| {
             let name = motion.known().get(step)?.name.as_str();
-            Some(if times > 1 { format!("{times} {name}s") } else { name.to_owned() })
+            let stands = motion.known().get(step).is_some_and(|step| step.short == STAND);
+            Some(if times > 1 && !stands { format!("{times} {name}s") } else { name.to_owned() })
         });
         names.collect::<Vec<_>>().join(", ")
     };

@@ -28,6 +28,29 @@ impl Flow {
         flow
     }
 
+    /// As much of a page as this one has left, to try what it holds.
+    pub fn trial(&self) -> Self {
+        let (title, side) = (self.title.clone(), self.side.clone());
+        Self { paper: self.paper, title, side, under: String::new(), pages: vec![self.blank()], y: self.y }
+    }
+
+    fn blank(&self) -> Page {
+        Page {
+            paper: self.paper,
+            marks: Vec::new(),
+            links: Vec::new(),
+            title: self.title.clone(),
+            words: String::new(),
+        }
+    }
+
+    /// What follows has a title of its own, on a new page.
+    pub fn begin_anew(&mut self, title: &str) {
+        title.clone_into(&mut self.title);
+        self.under.clear();
+        self.put_head(title, 22.0);
+    }
+
     /// The left and the right edge of what may be printed on.
     pub fn edges(&self) -> [f32; 2] {
         let [left, _, right, _] = self.paper.inside();
@@ -53,20 +76,21 @@ impl Flow {
 
     /// Goes on to a new page.
     pub fn turn_over(&mut self) {
+        if self.pages.is_empty() {
+            self.put_head(&self.title.clone(), 22.0);
+        } else {
+            self.put_head(&format!("{}, continued", self.title), 14.0);
+        }
+    }
+
+    /// A new page with its title.
+    fn put_head(&mut self, title: &str, size: f32) {
         let first = self.pages.is_empty();
         let [left, top, right, _] = self.paper.inside();
-        self.pages.push(Page {
-            paper: self.paper,
-            marks: Vec::new(),
-            links: Vec::new(),
-            title: self.title.clone(),
-            words: String::new(),
-        });
-        let size = if first { 22.0 } else { 14.0 };
-        let title = if first { self.title.clone() } else { format!("{}, continued", self.title) };
+        self.pages.push(self.blank());
         let side = cut(&self.side, 10.0, (right - left) * 0.4);
         let side_width = words_width(&side, 10.0);
-        let titles = wrapped(&title, size, (right - left - side_width - 16.0).max(120.0));
+        let titles = wrapped(title, size, (right - left - side_width - 16.0).max(120.0));
         self.y = top;
         for (row, line) in titles.iter().take(3).enumerate() {
             self.words([left, self.y + size * 0.5], (size, true), Anchor::Left, line, PAPER.words);

@@ -163,7 +163,11 @@ fn contents(bookmarks: &[Bookmark], choice: &SheetChoice, side: &str, cautions: 
         }
     }
     flow.y += 14.0;
-    flow.heading("Before you dance", 180.0);
+    if flow.left() < 204.0 {
+        flow.begin_anew("Before you dance");
+    } else {
+        flow.heading("Before you dance", 180.0);
+    }
     let at = flow.pages.len() - 1;
     put_cautions(&mut flow);
     (flow.pages, at)

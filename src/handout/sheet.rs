@@ -6,7 +6,7 @@ use super::{
     told::{put_told, told_height},
 };
 use crate::dance::{COUNTS_PER_BAR, Dance};
-use crate::motion::Motion;
+use crate::motion::{Motion, STAND, Span};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::CAUTIONS_IN_SHORT;
 
@@ -97,11 +97,21 @@ pub(super) fn sheet_pages(dance: &Dance, motion: &Motion, index: usize, choice: 
     let mut flow = Flow::new(choice.paper, &figure_name(dance, motion, index), &dance.side, &under);
     let times = diagram_times(span.plan().counts(), choice.every);
     let before = std::iter::once(&0.0).chain(&times);
-    let captions: Vec<((f64, f64), Caption)> = before
-        .zip(&times)
-        .take(MOST_DIAGRAMS)
-        .map(|(from, to)| ((*from, *to), caption(dance, motion, span, (*from, *to))))
-        .collect();
+    let mut captions: Vec<((f64, f64), Caption)> = Vec::new();
+    for (from, to) in before.zip(&times).take(MOST_DIAGRAMS) {
+        // Bars in which everybody stands as they stood have one diagram.
+        if let Some(((since, until), _)) = captions.last_mut()
+            && stands_still(motion, span, (*since, *to))
+            && since < until
+        {
+            *until = *to;
+        } else {
+            captions.push(((*from, *to), Caption::default()));
+        }
+    }
+    for (counts, made) in &mut captions {
+        *made = caption(dance, motion, span, *counts);
+    }
     let bounds = span_bounds(motion, span, ROUND);
     let told = if choice.words { told_height(&flow, dance, motion, index) } else { 0.0 };
     let grid = choose_grid(&captions, bounds, &flow, told);
@@ -139,6 +149,19 @@ pub(super) fn sheet_pages(dance: &Dance, motion: &Motion, index: usize, choice: 
         put_told(&mut flow, dance, motion, index);
     }
     flow.pages
+}
+
+/// Whether nobody goes or turns, or does anything but stand, between two counts of a figure.
+fn stands_still(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> bool {
+    (0..motion.dancers()).filter_map(|dancer| span.track(dancer)).all(|track| {
+        let falls = track.footing().falls().iter().enumerate();
+        let mut under_way = falls.filter(|(count, _)| *count as f64 >= from && (*count as f64) < to);
+        let within = |begin: f64, end: f64| begin < to && end > from;
+        !track.moves().iter().any(|leg| within(leg.begin, leg.end))
+            && !track.turns().iter().any(|turn| within(turn.begin, turn.end))
+            && under_way
+                .all(|(_, fall)| motion.known().get(fall.step).is_some_and(|step| step.short == STAND))
+    })
 }
 
 /// The grid that has room for the words on the same page, where diagrams are then not much smaller.

@@ -1,4 +1,5 @@
 use super::{
+    SMALLEST,
     caption::{bars_of, who_words},
     flow::{Flow, line_height, text_height},
 };
@@ -11,6 +12,8 @@ use crate::words::tell;
 const MOST_TOLD: usize = 40;
 /// The size of the words, points.
 const SIZE: f32 = 9.5;
+/// The sizes that they may have to save a page.
+const SMALLER: [f32; 2] = [9.0, SMALLEST];
 /// How wide the column of numbers is, points.
 const NUMBERS: f32 = 44.0;
 
@@ -34,8 +37,8 @@ fn groups(dance: &Dance, motion: &Motion, span: usize) -> Vec<(Vec<String>, Vec<
     groups
 }
 
-fn lines_height(lines: &[String], wide: f32) -> f32 {
-    lines.iter().map(|line| text_height(line, SIZE, wide)).sum()
+fn lines_height(lines: &[String], size: f32, wide: f32) -> f32 {
+    lines.iter().map(|line| text_height(line, size, wide)).sum()
 }
 
 /// How much room each number in words and the figure's notes take, points.
@@ -48,7 +51,8 @@ pub(super) fn told_height(flow: &Flow, dance: &Dance, motion: &Motion, span: usi
         return notes + line_height(SIZE);
     }
     let groups = groups(dance, motion, span);
-    let words: f32 = groups.iter().map(|(lines, _)| lines_height(lines, right - left - NUMBERS) + 4.0).sum();
+    let words: f32 =
+        groups.iter().map(|(lines, _)| lines_height(lines, SIZE, right - left - NUMBERS) + 4.0).sum();
     notes + words + 36.0
 }
 
@@ -65,29 +69,42 @@ pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: us
         return;
     }
     let groups = groups(dance, motion, span);
+    let pages = |size: f32| {
+        let mut trial = flow.trial();
+        put_groups(&mut trial, &groups, motion.dancers(), size);
+        trial.pages.len()
+    };
+    // A little smaller where that saves a page, which would hold but a few lines.
+    let usual = pages(SIZE);
+    let size = if usual > 1 { SMALLER.into_iter().find(|size| pages(*size) < usual) } else { None };
+    put_groups(flow, &groups, motion.dancers(), size.unwrap_or(SIZE));
+}
+
+fn put_groups(flow: &mut Flow, groups: &[(Vec<String>, Vec<usize>)], dancers: usize, size: f32) {
+    let [left, right] = flow.edges();
     let Some((first, _)) = groups.first() else { return };
     let inside = [left + NUMBERS, right];
-    let high = |lines: &[String]| lines_height(lines, inside[1] - inside[0]);
+    let high = |lines: &[String]| lines_height(lines, size, inside[1] - inside[0]);
     flow.heading("Each number in words", high(first).min(120.0));
-    for (lines, who) in &groups {
+    for (lines, who) in groups {
         // A dancer's words stay together where a page holds them.
         flow.need(high(lines).min(240.0));
-        let mut all = who_words(who, motion.dancers());
-        if who.len() == motion.dancers() && who.len() > 1 {
+        let mut all = who_words(who, dancers);
+        if who.len() == dancers && who.len() > 1 {
             "all".clone_into(&mut all);
         }
-        let names = super::flow::wrapped(&all, SIZE, NUMBERS - 6.0);
+        let names = super::flow::wrapped(&all, size, NUMBERS - 6.0);
         let top = flow.y;
         for (row, name) in names.iter().enumerate() {
-            let y = top + line_height(SIZE) * (row as f32 + 0.5);
-            flow.words([left, y], (SIZE, true), Anchor::Left, name, PAPER.words);
+            let y = top + line_height(size) * (row as f32 + 0.5);
+            flow.words([left, y], (size, true), Anchor::Left, name, PAPER.words);
         }
         let page = flow.pages.len();
         for line in lines {
-            flow.text(line, (SIZE, false), inside, PAPER.words);
+            flow.text(line, (size, false), inside, PAPER.words);
         }
         if flow.pages.len() == page {
-            flow.y = flow.y.max(top + line_height(SIZE) * names.len() as f32);
+            flow.y = flow.y.max(top + line_height(size) * names.len() as f32);
         }
         flow.y += 4.0;
     }

@@ -51,6 +51,7 @@ pub use track::{Move, Pose, Track, amount, wrap_half, wrap_whole};
 
 use crate::dance::{COUNTS_PER_BAR, Foot, LeadRule, OwnStep, Part};
 use std::sync::Arc;
+pub use steps::STAND;
 use steps::Step;
 
 /// A whole running order, ready to answer where everyone is at any count.

@@ -19,8 +19,8 @@ pub struct PhraseFacts {
 pub enum Fact {
     /// The foot that starts.
     Start(Start),
-    /// Standing still the whole phrase.
-    Stand,
+    /// Standing still; nothing where it is the whole phrase, or else the count until which.
+    Stand(Option<f64>),
     /// Dancing on the spot; nothing where it is the whole phrase, or else the count until which.
     OnTheSpot(Option<f64>),
     /// Travelling.

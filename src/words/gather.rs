@@ -90,7 +90,13 @@ fn phrase(dance: &Dance, look: &Look, begin: f64, end: f64) -> PhraseFacts {
         }
     }
     if goings.is_empty() && turns.is_empty() {
-        timed.push((begin, 2, if stands { Fact::Stand } else { Fact::OnTheSpot(None) }));
+        let first_still = runs.iter().take_while(|(run, _, _)| still(look, run)).last();
+        let fact = match first_still {
+            Some(_) if stands => Fact::Stand(None),
+            Some((_, _, until)) => Fact::Stand(Some(*until as f64)),
+            None => Fact::OnTheSpot(None),
+        };
+        timed.push((begin, 2, fact));
     }
     timed.extend(goings.into_iter().map(|going| (going.begin, 3, Fact::Go(going))));
     for turn in turns {

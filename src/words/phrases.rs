@@ -14,7 +14,8 @@ pub const PACE: f64 = 0.75;
 pub fn words(fact: &Fact) -> String {
     match fact {
         Fact::Start(start) => start_words(start),
-        Fact::Stand => "Stand still.".to_owned(),
+        Fact::Stand(None) => "Stand still.".to_owned(),
+        Fact::Stand(Some(until)) => format!("Stand still {}.", until_words(*until)),
         Fact::OnTheSpot(None) => "Dance on the spot.".to_owned(),
         Fact::OnTheSpot(Some(until)) => format!("Dance on the spot {}.", until_words(*until)),
         Fact::Go(going) => going_words(going),

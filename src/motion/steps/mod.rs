@@ -9,6 +9,8 @@ mod single_step;
 mod stand;
 mod step_and_hops;
 
+pub use stand::STAND;
+
 use crate::dance::{Foot, Landing, OwnStep};
 
 /// A step: what lands on each count, and what goes with it.
