@@ -10,12 +10,13 @@ use tempfile::TempDir;
 /// The size of the screen, pixels: the window fills it.
 pub const SIZE: [usize; 2] = [1280, 800];
 
-/// A window manager that only gives the focus, closes windows by Alt+F4, and lays a window's corner on the
+/// A window manager that only gives the focus, closes windows by Alt+F4 (and leaves Alt with the mouse to them), and lays a window's corner on the
 /// screen's, so that a place in the window is the same place on the screen.
 const OPENBOX: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
 <openbox_config xmlns="http://openbox.org/3.4/rc">
   <focus><focusNew>yes</focusNew></focus>
   <keyboard><keybind key="A-F4"><action name="Close"/></keybind></keyboard>
+  <mouse/>
   <applications>
     <application class="*"><decor>no</decor><position force="yes"><x>0</x><y>0</y></position></application>
   </applications>

@@ -85,8 +85,17 @@ impl Screen {
 
     /// Whether more has changed than a blinking cursor.
     pub fn differs_from(&self, other: &Self) -> bool {
+        self.pixels_off(other) > 400
+    }
+
+    /// Whether as much has changed as a letter has pixels.
+    pub fn changed_from(&self, other: &Self) -> bool {
+        self.pixels_off(other) > 60
+    }
+
+    fn pixels_off(&self, other: &Self) -> usize {
         assert_eq!(self.size(), other.size());
-        self.pixels.iter().zip(&other.pixels).filter(|(one, other)| one != other).count() > 400
+        self.pixels.iter().zip(&other.pixels).filter(|(one, other)| one != other).count()
     }
 }
 

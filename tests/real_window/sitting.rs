@@ -12,6 +12,12 @@ use std::time::{Duration, Instant};
 /// Between two keys or two places of the mouse, as a quick person has it.
 const BEAT: Duration = Duration::from_millis(30);
 
+/// The places that a hand goes through from one to another.
+pub fn steps(from: [i32; 2], to: [i32; 2]) -> Vec<[i32; 2]> {
+    let many = 12;
+    (1..=many).map(|step| [0, 1].map(|axis| from[axis] + (to[axis] - from[axis]) * step / many)).collect()
+}
+
 /// A person at a screen with Bellpad open on it.
 pub struct Sitting {
     // The program goes before the screen that it is on.
@@ -55,9 +61,7 @@ impl Sitting {
     /// Puts a path in the field that has the focus, in place of what is there.
     pub fn type_path(&self, path: &Path) {
         self.keys(&["ctrl+a"]);
-        self.xdotool(&["type", "--delay", "15", path.to_str().unwrap()]);
-        // The last letter shows.
-        sleep(BEAT * 5);
+        self.write(path.to_str().unwrap());
     }
 
     /// Puts a path in the field that has the focus, and Enter.
@@ -68,22 +72,81 @@ impl Sitting {
 
     /// Drags with the left button, by steps, as a hand does.
     pub fn drag(&self, from: [i32; 2], to: [i32; 2]) {
-        let go = |[right, down]: [i32; 2]| {
-            self.xdotool(&["mousemove", &right.to_string(), &down.to_string()]);
-            sleep(BEAT);
-        };
-        go(from);
+        self.pull(from, &steps(from, to));
+        self.let_go();
+    }
+
+    /// Presses the left button and goes through places with it.
+    pub fn pull(&self, from: [i32; 2], through: &[[i32; 2]]) {
+        self.go(from);
         self.xdotool(&["mousedown", "1"]);
         sleep(BEAT);
-        let steps = 12;
-        for step in 1..=steps {
-            go([0, 1].map(|axis| from[axis] + (to[axis] - from[axis]) * step / steps));
+        for place in through {
+            self.go(*place);
         }
         sleep(BEAT * 3);
+    }
+
+    /// Lets go of the left button.
+    pub fn release(&self) {
         self.xdotool(&["mouseup", "1"]);
         sleep(BEAT * 3);
+    }
+
+    /// Lets go of the left button, and takes the pointer away.
+    pub fn let_go(&self) {
+        self.release();
         // The pointer is in the picture too, and would lie over what was dragged.
-        go([4, 4]);
+        self.go([4, 4]);
+    }
+
+    /// Moves the mouse.
+    pub fn go(&self, [right, down]: [i32; 2]) {
+        self.xdotool(&["mousemove", &right.to_string(), &down.to_string()]);
+        sleep(BEAT);
+    }
+
+    /// Presses a button of the mouse where it is, and lets go of it: 1 is the left, 3 the right.
+    pub fn press(&self, button: &str) {
+        self.xdotool(&["mousedown", button]);
+        sleep(BEAT);
+        self.xdotool(&["mouseup", button]);
+    }
+
+    /// Holds a key down, or lets it up.
+    pub fn hold(&self, key: &str, down: bool) {
+        self.xdotool(&[if down { "keydown" } else { "keyup" }, key]);
+        sleep(BEAT);
+    }
+
+    /// Types text.
+    pub fn write(&self, text: &str) {
+        self.xdotool(&["type", "--delay", "15", text]);
+        // The last letter shows.
+        sleep(BEAT * 5);
+    }
+
+    /// Waits until the screen keeps still, and gives what it shows then. What moves for ever is not waited for.
+    pub fn still(&self) -> Screen {
+        let mut before = self.look();
+        for _ in 0..30 {
+            sleep(BEAT * 2);
+            let now = self.look();
+            if !now.changed_from(&before) {
+                return now;
+            }
+            before = now;
+        }
+        before
+    }
+
+    /// Waits until the screen is no longer as it was, and until it keeps still again.
+    #[track_caller]
+    pub fn see_change(&self, what: &str, before: &Screen) {
+        wait_until(what, SOON, || {
+            if self.look().changed_from(before) { Ok(()) } else { Err("the screen is as it was".to_owned()) }
+        });
+        self.still();
     }
 
     /// What the screen shows.
