@@ -173,6 +173,23 @@ fn a_frame_picks_and_shift_adds() {
     harness.key_press_modifiers(Modifiers::SHIFT, Key::Num1);
     harness.run();
     assert_eq!(desk(&harness).picked(), [2, 5]);
+    // As a real keyboard has it: with Shift the key of 1 is an exclamation mark on many.
+    for sign in [Key::Exclamationmark, Key::Quote] {
+        for pressed in [true, false] {
+            harness.event_modifiers(
+                Event::Key {
+                    key: sign,
+                    physical_key: Some(Key::Num1),
+                    pressed,
+                    repeat: false,
+                    modifiers: Modifiers::SHIFT,
+                },
+                Modifiers::SHIFT,
+            );
+        }
+        harness.run();
+        assert_eq!(desk(&harness).picked().contains(&0), sign == Key::Exclamationmark);
+    }
     harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
     harness.run();
     assert_eq!(desk(&harness).picked().len(), 6);
@@ -335,6 +352,23 @@ fn exact_places_are_typed() {
     let facing = desk(&harness).motion().pose(0, 4.0).facing;
     assert!((facing.rem_euclid(360.0) - 200.0).abs() < 0.05, "{facing}");
     assert_eq!(desk(&harness).undo_name(), Some("face 1 at bar 2"));
+    take(&mut harness, Ask::Undo);
+    let turned = |harness: &Driven| {
+        let motion = desk(harness).motion();
+        motion.pose(0, 4.0).facing - motion.pose(0, 0.0).facing
+    };
+    // Typed letter by letter or at once, it is the shorter way from where they faced: 90 degrees.
+    for typed in [&[2.0, 20.0, 200.0][..], &[200.0]] {
+        harness.state_mut().desk.part_steps();
+        take_all(&mut harness, typed.iter().map(|degrees| Ask::FaceAt(0, *degrees)));
+        assert!((turned(&harness) - 110.0).abs() < 0.05, "{typed:?}: {}", turned(&harness));
+        take(&mut harness, Ask::Undo);
+        assert!(turned(&harness).abs() < 1e-6, "one step");
+    }
+    // Dragged on by little, it goes past half a turn.
+    harness.state_mut().desk.part_steps();
+    take_all(&mut harness, (1..=25).map(|step| Ask::FaceAt(0, 90.0 + 10.0 * f64::from(step))));
+    assert!((turned(&harness) - 250.0).abs() < 0.05, "{}", turned(&harness));
 }
 
 #[test]

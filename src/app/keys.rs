@@ -98,14 +98,18 @@ impl Keys {
         let now = ctx.input(|input| input.time);
         ctx.input_mut(|input| {
             input.events.retain(|event| {
-                let Event::Key { key, pressed: true, modifiers, .. } = event else { return true };
+                let Event::Key { key, physical_key, pressed: true, modifiers, .. } = event else {
+                    return true;
+                };
                 let plain = !(modifiers.command || modifiers.ctrl || modifiers.alt);
                 // A button has Space and a slider the arrows.
                 let theirs = control && USED_BY_CONTROLS.contains(key);
                 if !plain || theirs {
                     return true;
                 }
-                let ask = match digit(*key) {
+                // With Shift a digit's key is another sign on many keyboards, but it is the same key.
+                let under = physical_key.filter(|_| modifiers.shift).and_then(digit);
+                let ask = match digit(*key).or(under) {
                     // With Shift it is picked as well.
                     Some(digit) if modifiers.shift => (digit >= 1 && digit <= desk.motion().dancers() as u32)
                         .then(|| Ask::AlsoPick(digit as usize - 1)),

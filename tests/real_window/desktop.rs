@@ -109,21 +109,33 @@ impl Desktop {
         let display = format!(":{number}");
         let rules = folder.path().join("openbox.xml");
         fs::write(&rules, OPENBOX).unwrap();
-        let manager = Started::new(
-            Command::new("openbox")
-                .arg("--config-file")
-                .arg(&rules)
-                .env("DISPLAY", &display)
-                .env("HOME", folder.path())
-                .stdin(Stdio::null())
-                .stdout(Stdio::null())
-                .stderr(Stdio::null()),
-            "the package openbox",
-        );
-        let desktop = Self { _manager: manager, _screen: screen, display, folder };
+        let said = folder.path().join("openbox said");
+        let manage = || {
+            Started::new(
+                Command::new("openbox")
+                    .arg("--config-file")
+                    .arg(&rules)
+                    .env("DISPLAY", &display)
+                    .env("HOME", folder.path())
+                    .stdin(Stdio::null())
+                    .stdout(Stdio::null())
+                    .stderr(fs::File::create(&said).unwrap()),
+                "the package openbox",
+            )
+        };
+        let mut manager = manage();
         // A window that opens before the manager is there gets neither its place nor the focus.
-        wait_until("openbox", Duration::from_secs(20), || desktop.xdotool(&["get_desktop"]).map(|_| ()));
-        desktop
+        wait_until("openbox", Duration::from_secs(20), || {
+            let managed = xdotool(&display, &["get_desktop"]).map(|_| ());
+            let ended = manager.0.try_wait().unwrap();
+            let words = || fs::read_to_string(&said).unwrap_or_default();
+            let told = managed.map_err(|error| format!("{error}; openbox {ended:?} said {}", words()));
+            if ended.is_some() && told.is_err() {
+                manager = manage();
+            }
+            told
+        });
+        Self { _manager: manager, _screen: screen, display, folder }
     }
 
     /// The folder that the screen and the home are in.
@@ -164,16 +176,20 @@ impl Desktop {
 
     /// Uses the keyboard, the mouse or the window manager; gives what was printed.
     pub fn xdotool(&self, arguments: &[&str]) -> Result<String, String> {
-        let done = Command::new("xdotool")
-            .args(arguments)
-            .env("DISPLAY", &self.display)
-            .stdin(Stdio::null())
-            .output()
-            .unwrap_or_else(|error| panic!("xdotool cannot be started: {error}; it comes with xdotool"));
-        if done.status.success() {
-            Ok(String::from_utf8_lossy(&done.stdout).trim().to_owned())
-        } else {
-            Err(format!("xdotool {arguments:?}: {}", String::from_utf8_lossy(&done.stderr).trim()))
-        }
+        xdotool(&self.display, arguments)
+    }
+}
+
+fn xdotool(display: &str, arguments: &[&str]) -> Result<String, String> {
+    let done = Command::new("xdotool")
+        .args(arguments)
+        .env("DISPLAY", display)
+        .stdin(Stdio::null())
+        .output()
+        .unwrap_or_else(|error| panic!("xdotool cannot be started: {error}; it comes with xdotool"));
+    if done.status.success() {
+        Ok(String::from_utf8_lossy(&done.stdout).trim().to_owned())
+    } else {
+        Err(format!("xdotool {arguments:?}: {}", String::from_utf8_lossy(&done.stderr).trim()))
     }
 }

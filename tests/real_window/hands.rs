@@ -1,9 +1,10 @@
-use super::{SOON, pose};
 use super::desktop::wait_until;
+use super::screen::Screen;
 use super::sitting::{Sitting, steps};
 use super::twin::Twin;
+use super::{SOON, pose};
 use bellpad::dance::{Dance, write};
-use egui::{Modifiers, PointerButton};
+use egui::Modifiers;
 use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -19,6 +20,8 @@ pub struct Hands {
     folder: TempDir,
     /// The dance as it was at first, as its file has it.
     first: Vec<u8>,
+    /// Clicks, keys, drags and fields filled in.
+    gestures: u32,
 }
 
 impl Hands {
@@ -46,7 +49,7 @@ impl Hands {
         let first = if with_file { fs::read(&real).unwrap() } else { Vec::new() };
         let twin = Twin::open(with_file.then_some(&*twin), &folder.path().join("home"));
         let sitting = Sitting::open(with_file.then_some(&*real));
-        let mut hands = Self { sitting, twin, folder, first };
+        let mut hands = Self { sitting, twin, folder, first, gestures: 0 };
         hands.see();
         hands
     }
@@ -54,6 +57,11 @@ impl Hands {
     /// The file that the real window is on.
     pub fn file(&self) -> PathBuf {
         self.folder.path().join("real").join(NAME)
+    }
+
+    /// Clicks, keys, drags and fields filled in so far.
+    pub fn gestures(&self) -> u32 {
+        self.gestures
     }
 
     /// Another file beside it, the same for both.
@@ -86,9 +94,10 @@ impl Hands {
     #[track_caller]
     pub fn keys(&mut self, keys: &[&str]) {
         for key in keys {
-            let before = self.sitting.still();
+            let before = self.sitting.look();
             self.sitting.keys(&[key]);
             self.twin.key(key);
+            self.gestures += 1;
             self.sitting.see_change(key, &before);
         }
     }
@@ -96,7 +105,7 @@ impl Hands {
     /// Types text in the field that has the focus.
     #[track_caller]
     pub fn write(&mut self, text: &str) {
-        let before = self.sitting.still();
+        let before = self.sitting.look();
         self.sitting.write(text);
         self.twin.write(text);
         self.sitting.see_change(text, &before);
@@ -112,12 +121,10 @@ impl Hands {
     /// Clicks at a place.
     #[track_caller]
     pub fn click_at(&mut self, what: &str, place: [i32; 2]) {
-        self.point_at(place);
-        let before = self.sitting.still();
-        self.sitting.press("1");
-        for pressed in [true, false] {
-            self.twin.press(place, PointerButton::Primary, pressed);
-        }
+        let before = self.point_at(place);
+        self.gestures += 1;
+        self.sitting.click();
+        self.twin.click(place);
         self.sitting.see_change(what, &before);
     }
 
@@ -128,11 +135,20 @@ impl Hands {
         self.click(item);
     }
 
-    /// Moves the mouse to a place and waits for what that shows.
-    pub fn point_at(&mut self, place: [i32; 2]) {
+    /// Moves the mouse to a place, and gives what that shows.
+    pub fn point_at(&mut self, place: [i32; 2]) -> Screen {
         self.sitting.go(place);
         self.twin.go(place);
-        self.sitting.still();
+        self.sitting.still()
+    }
+
+    /// Moves the mouse to what has a name, which opens something.
+    #[track_caller]
+    pub fn point_out(&mut self, name: &str) {
+        let (before, place) = (self.sitting.look(), self.twin.find(name));
+        self.point_at(place);
+        self.gestures += 1;
+        self.sitting.see_change(name, &before);
     }
 
     /// Drags from one place to another.
@@ -145,10 +161,10 @@ impl Hands {
     /// Drags, and does not let go.
     #[track_caller]
     pub fn pull(&mut self, from: [i32; 2], to: [i32; 2]) {
-        self.point_at(from);
-        let before = self.sitting.still();
+        let before = self.point_at(from);
+        self.gestures += 1;
         self.sitting.pull(from, &steps(from, to));
-        self.twin.press(from, PointerButton::Primary, true);
+        self.twin.press(from, true);
         for place in steps(from, to) {
             self.twin.go(place);
         }
@@ -158,7 +174,7 @@ impl Hands {
     /// Lets go of what was dragged to a place.
     pub fn let_go(&mut self, place: [i32; 2]) {
         self.sitting.let_go();
-        self.twin.press(place, PointerButton::Primary, false);
+        self.twin.press(place, false);
         self.twin.go([4, 4]);
         self.sitting.still();
     }
@@ -170,7 +186,7 @@ impl Hands {
         self.point_at([place[0] + 1, place[1]]);
         self.point_at(place);
         self.sitting.release();
-        self.twin.press(place, PointerButton::Primary, false);
+        self.twin.press(place, false);
         self.sitting.hold("alt", false);
         self.twin.hold(Modifiers::NONE);
         self.point_at([4, 4]);
@@ -200,6 +216,7 @@ impl Hands {
 
     /// Types a path in the field that has the focus, one for each of the two, and Enter.
     pub fn fill_in_file(&mut self) {
+        self.gestures += 1;
         self.sitting.fill_in(&self.file());
         self.twin.key("ctrl+a");
         self.twin.write(self.folder.path().join("twin").join(NAME).to_str().unwrap());
@@ -212,11 +229,7 @@ impl Hands {
     fn see_file(&self, file: &Path, wanted: &[u8]) {
         wait_until("the file as it should be", SOON, || match fs::read(file) {
             Ok(bytes) if bytes == wanted => Ok(()),
-            Ok(bytes) => Err(format!(
-                "it has\n{}\nand should have\n{}",
-                String::from_utf8_lossy(&bytes),
-                String::from_utf8_lossy(wanted)
-            )),
+            Ok(bytes) => Err(first_difference(&bytes, wanted)),
             Err(error) => Err(error.to_string()),
         });
     }
@@ -235,6 +248,19 @@ impl Hands {
         self.see_file(&self.file(), &self.first);
         assert_eq!(undone, steps, "steps to undo");
     }
+}
+
+/// The first line in which a file is not what it should be.
+fn first_difference(is: &[u8], wanted: &[u8]) -> String {
+    let [is, wanted] = [is, wanted].map(|bytes| String::from_utf8_lossy(bytes).into_owned());
+    let (mut is, mut wanted) = (is.lines(), wanted.lines());
+    for line in 1.. {
+        let (is, wanted) = (is.next(), wanted.next());
+        if is != wanted || is.is_none() {
+            return format!("line {line} is {is:?} and should be {wanted:?}");
+        }
+    }
+    String::new()
 }
 
 impl Drop for Hands {

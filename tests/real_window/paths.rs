@@ -62,7 +62,7 @@ fn points_of_a_path_are_put_in_moved_and_taken_away() {
         let to = hands.twin.floor(x, y);
         hands.drag(from, to);
         let moved = legs(&hands.save())[0].clone();
-        let point = if key == 0 { through(&moved)[0].clone() } else { moved };
+        let point = if key == 0 { through(&moved)[0].clone() } else { moved["to"].clone() };
         near(&point["x"], x, 0.02);
         near(&point["y"], y, 0.02);
     }

@@ -106,11 +106,11 @@ impl Sitting {
         sleep(BEAT);
     }
 
-    /// Presses a button of the mouse where it is, and lets go of it: 1 is the left, 3 the right.
-    pub fn press(&self, button: &str) {
-        self.xdotool(&["mousedown", button]);
+    /// Presses the left button of the mouse where it is, and lets go of it.
+    pub fn click(&self) {
+        self.xdotool(&["mousedown", "1"]);
         sleep(BEAT);
-        self.xdotool(&["mouseup", button]);
+        self.xdotool(&["mouseup", "1"]);
     }
 
     /// Holds a key down, or lets it up.
@@ -121,7 +121,7 @@ impl Sitting {
 
     /// Types text.
     pub fn write(&self, text: &str) {
-        self.xdotool(&["type", "--delay", "15", text]);
+        self.xdotool(&["type", "--delay", "15", "--", text]);
         // The last letter shows.
         sleep(BEAT * 5);
     }
@@ -129,7 +129,7 @@ impl Sitting {
     /// Waits until the screen keeps still, and gives what it shows then. What moves for ever is not waited for.
     pub fn still(&self) -> Screen {
         let mut before = self.look();
-        for _ in 0..30 {
+        for _ in 0..15 {
             sleep(BEAT * 2);
             let now = self.look();
             if !now.changed_from(&before) {

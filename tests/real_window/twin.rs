@@ -77,10 +77,14 @@ impl Twin {
         self.take([Event::PointerMoved(point(place))]);
     }
 
-    /// Presses a button of the mouse at a place, or lets go of it.
-    pub fn press(&mut self, place: [i32; 2], button: PointerButton, pressed: bool) {
-        let modifiers = Modifiers::NONE;
-        self.take([Event::PointerButton { pos: point(place), button, pressed, modifiers }]);
+    /// Presses the left button of the mouse at a place, or lets go of it.
+    pub fn press(&mut self, place: [i32; 2], pressed: bool) {
+        self.take([left_button(place, pressed)]);
+    }
+
+    /// Presses the left button of the mouse at a place and lets go of it at once, as a click has to be.
+    pub fn click(&mut self, place: [i32; 2]) {
+        self.take([true, false].map(|pressed| left_button(place, pressed)));
     }
 
     /// Holds modifiers, or none.
@@ -131,6 +135,11 @@ fn show_whole(ui: &mut Ui, window: &mut Window) {
     let mut ui = ui.new_child(UiBuilder::new().max_rect(whole));
     ui.set_clip_rect(whole);
     window.show(&mut ui);
+}
+
+fn left_button(place: [i32; 2], pressed: bool) -> Event {
+    let (button, modifiers) = (PointerButton::Primary, Modifiers::NONE);
+    Event::PointerButton { pos: point(place), button, pressed, modifiers }
 }
 
 fn point([right, down]: [i32; 2]) -> Pos2 {
