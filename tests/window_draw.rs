@@ -212,7 +212,11 @@ fn a_frame_picks_and_shift_adds() {
         harness.event(Event::PointerMoved(place + vec2(0.0, 1.0)));
         harness.run();
     }
-    assert!(desk(&harness).pan[0] > 20.0, "{:?}", desk(&harness).pan);
+    assert_eq!(
+        desk(&harness).pan,
+        [40.0, 0.0],
+        "as far as the pointer, with what it moved before it was a drag"
+    );
 }
 
 #[test]

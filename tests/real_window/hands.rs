@@ -192,6 +192,20 @@ impl Hands {
         self.point_at([4, 4]);
     }
 
+    /// Moves the floor with the middle button.
+    pub fn pan(&mut self, from: [i32; 2], to: [i32; 2]) {
+        self.point_at(from);
+        self.sitting.button("2", true);
+        self.twin.press_middle(from, true);
+        for place in steps(from, to) {
+            self.sitting.go(place);
+            self.twin.go(place);
+        }
+        self.sitting.button("2", false);
+        self.twin.press_middle(to, false);
+        self.point_at([4, 4]);
+    }
+
     /// Drags a dancer (number) to a place on the floor, metres.
     #[track_caller]
     pub fn drag_dancer(&mut self, number: u64, x: f64, y: f64) {

@@ -10,6 +10,7 @@
 mod copies;
 mod desktop;
 mod expected;
+mod floor;
 mod hands;
 mod order;
 mod paths;

@@ -53,7 +53,7 @@ impl Sitting {
     /// Presses keys, one after another.
     pub fn keys(&self, keys: &[&str]) {
         for key in keys {
-            self.xdotool(&["key", "--clearmodifiers", key]);
+            self.xdotool(&["key", key]);
             sleep(BEAT);
         }
     }
@@ -79,18 +79,23 @@ impl Sitting {
     /// Presses the left button and goes through places with it.
     pub fn pull(&self, from: [i32; 2], through: &[[i32; 2]]) {
         self.go(from);
-        self.xdotool(&["mousedown", "1"]);
-        sleep(BEAT);
+        self.button("1", true);
         for place in through {
             self.go(*place);
         }
         sleep(BEAT * 3);
     }
 
+    /// Presses a button of the mouse, or lets go of it: 1 is the left, 2 the middle; 4 is the wheel a step up.
+    pub fn button(&self, button: &str, down: bool) {
+        self.xdotool(&[if down { "mousedown" } else { "mouseup" }, button]);
+        sleep(BEAT);
+    }
+
     /// Lets go of the left button.
     pub fn release(&self) {
-        self.xdotool(&["mouseup", "1"]);
-        sleep(BEAT * 3);
+        self.button("1", false);
+        sleep(BEAT * 2);
     }
 
     /// Lets go of the left button, and takes the pointer away.
@@ -108,9 +113,8 @@ impl Sitting {
 
     /// Presses the left button of the mouse where it is, and lets go of it.
     pub fn click(&self) {
-        self.xdotool(&["mousedown", "1"]);
-        sleep(BEAT);
-        self.xdotool(&["mouseup", "1"]);
+        self.button("1", true);
+        self.button("1", false);
     }
 
     /// Holds a key down, or lets it up.

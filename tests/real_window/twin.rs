@@ -79,12 +79,17 @@ impl Twin {
 
     /// Presses the left button of the mouse at a place, or lets go of it.
     pub fn press(&mut self, place: [i32; 2], pressed: bool) {
-        self.take([left_button(place, pressed)]);
+        self.take([button(PointerButton::Primary, place, pressed)]);
+    }
+
+    /// Presses the middle button of the mouse at a place, or lets go of it.
+    pub fn press_middle(&mut self, place: [i32; 2], pressed: bool) {
+        self.take([button(PointerButton::Middle, place, pressed)]);
     }
 
     /// Presses the left button of the mouse at a place and lets go of it at once, as a click has to be.
     pub fn click(&mut self, place: [i32; 2]) {
-        self.take([true, false].map(|pressed| left_button(place, pressed)));
+        self.take([true, false].map(|pressed| button(PointerButton::Primary, place, pressed)));
     }
 
     /// Holds modifiers, or none.
@@ -137,9 +142,8 @@ fn show_whole(ui: &mut Ui, window: &mut Window) {
     window.show(&mut ui);
 }
 
-fn left_button(place: [i32; 2], pressed: bool) -> Event {
-    let (button, modifiers) = (PointerButton::Primary, Modifiers::NONE);
-    Event::PointerButton { pos: point(place), button, pressed, modifiers }
+fn button(button: PointerButton, place: [i32; 2], pressed: bool) -> Event {
+    Event::PointerButton { pos: point(place), button, pressed, modifiers: Modifiers::NONE }
 }
 
 fn point([right, down]: [i32; 2]) -> Pos2 {
