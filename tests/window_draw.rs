@@ -281,6 +281,34 @@ fn arrows_nudge() {
     assert_eq!(desk(&harness).player.count, 5.0, "with no focus they scrub again");
 }
 
+/// Quick fingers on a slow machine.
+#[test]
+fn a_key_pressed_more_than_once_in_a_frame_counts_each_time() {
+    let mut harness = window(empty());
+    let press = |harness: &mut Driven, key: Key, modifiers: Modifiers, times: usize| {
+        for pressed in [true, false].repeat(times) {
+            let event = Event::Key { key, physical_key: None, pressed, repeat: false, modifiers };
+            harness.input_mut().events.push(event);
+        }
+        harness.run();
+    };
+    press(&mut harness, Key::M, Modifiers::NONE, 3);
+    assert_eq!(desk(&harness).together, Together::Mirror(Mirror::HalfTurn));
+    press(&mut harness, Key::V, Modifiers::NONE, 2);
+    assert_eq!(desk(&harness).seen, bellpad::app::Seen::OwnFacing);
+    press(&mut harness, Key::Minus, Modifiers::NONE, 4);
+    assert!((desk(&harness).player.tempo - 0.8).abs() < 1e-6);
+    take(&mut harness, Ask::Seek(4.0));
+    for metres in [0.1, 0.2, 0.3] {
+        take(&mut harness, Ask::PlaceAt(0, metres, 1.0));
+        harness.state_mut().desk.part_steps();
+    }
+    press(&mut harness, Key::Z, Modifiers::COMMAND, 2);
+    is_at(&harness, 0, 0.1, 1.0);
+    press(&mut harness, Key::Z, Modifiers::COMMAND | Modifiers::SHIFT, 2);
+    is_at(&harness, 0, 0.3, 1.0);
+}
+
 #[test]
 fn legs_are_shaped_split_and_joined_from_the_card() {
     let mut harness = window(empty());

@@ -63,9 +63,10 @@ impl Keys {
             ] {
                 // While a name is typed, undo and redo are the field's own.
                 let theirs = typing && matches!(key, Key::Z | Key::Y | Key::A);
-                if !theirs && input.consume_key(modifiers, key) {
-                    asks.push(ask);
-                }
+                let pressed = if theirs { 0 } else { input.count_and_consume_key(modifiers, key) };
+                // Pressed quickly on a slow machine, two steps back can come in one frame.
+                let each = matches!(ask, Ask::Undo | Ask::Redo);
+                asks.extend(std::iter::repeat_n(ask, if each { pressed } else { pressed.min(1) }));
             }
         });
         // An open menu has the keys to itself, Escape to close it among them.
@@ -114,7 +115,7 @@ impl Keys {
                     Some(digit) if modifiers.shift => (digit >= 1 && digit <= desk.motion().dancers() as u32)
                         .then(|| Ask::AlsoPick(digit as usize - 1)),
                     Some(digit) => self.choose(digit, now, desk),
-                    None => plain_ask(*key, modifiers.shift, desk),
+                    None => plain_ask(*key, modifiers.shift, desk, asks),
                 };
                 let taken = ask.is_some();
                 asks.extend(ask);
@@ -180,10 +181,19 @@ fn digit(key: Key) -> Option<u32> {
     .map(|(_, digit)| digit)
 }
 
-/// What a key asks for when nobody is typing.
-fn plain_ask(key: Key, shift: bool, desk: &Desk) -> Option<Ask> {
+/// What a key asks for when nobody is typing. What goes on from how things are goes on from what is `asked` already,
+/// so that a key pressed twice in one frame goes two steps.
+fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
     let counts = if shift { 4.0 } else { 1.0 };
-    let tempo = desk.player.tempo;
+    let (mut tempo, mut together, mut seen) = (desk.player.tempo, desk.together, desk.seen);
+    for ask in asked {
+        match ask {
+            Ask::Tempo(to) => tempo = *to,
+            Ask::DrawTogether(to) => together = *to,
+            Ask::See(to) => seen = *to,
+            _ => {}
+        }
+    }
     Some(match key {
         Key::Space => Ask::TogglePlay,
         Key::ArrowLeft => Ask::StepCounts(-counts),
@@ -198,8 +208,8 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk) -> Option<Ask> {
         Key::T => Ask::ToggleTrails,
         Key::B => Ask::ToggleBeats,
         Key::F => Ask::FitFloor,
-        Key::M => Ask::DrawTogether(draw_card::next_together(desk.together)),
-        Key::V => Ask::See(match desk.seen {
+        Key::M => Ask::DrawTogether(draw_card::next_together(together)),
+        Key::V => Ask::See(match seen {
             Seen::FromBottom => Seen::FromTop,
             Seen::FromTop => Seen::OwnFacing,
             Seen::OwnFacing => Seen::FromBottom,
