@@ -223,7 +223,7 @@ impl Hands {
         self.twin.key("ctrl+s");
         assert!(!self.twin.desk().unsaved(), "it is saved without asking");
         let wanted = fs::read(self.folder.path().join("twin").join(NAME)).unwrap();
-        self.see_file(&file, &wanted);
+        see_file(&file, &wanted);
         self.sitting.still();
         serde_json::from_slice(&wanted).unwrap()
     }
@@ -236,16 +236,7 @@ impl Hands {
         self.twin.write(self.folder.path().join("twin").join(NAME).to_str().unwrap());
         self.twin.key("Return");
         let wanted = fs::read(self.folder.path().join("twin").join(NAME)).unwrap();
-        self.see_file(&self.file(), &wanted);
-    }
-
-    #[track_caller]
-    fn see_file(&self, file: &Path, wanted: &[u8]) {
-        wait_until("the file as it should be", SOON, || match fs::read(file) {
-            Ok(bytes) if bytes == wanted => Ok(()),
-            Ok(bytes) => Err(first_difference(&bytes, wanted)),
-            Err(error) => Err(error.to_string()),
-        });
+        see_file(&self.file(), &wanted);
     }
 
     /// Undoes everything by keys, saves, and asks that the file is as it was at first. There are so many steps.
@@ -259,9 +250,19 @@ impl Hands {
             undone += 1;
         }
         self.sitting.keys(&["ctrl+s"]);
-        self.see_file(&self.file(), &self.first);
+        see_file(&self.file(), &self.first);
         assert_eq!(undone, steps, "steps to undo");
     }
+}
+
+/// Waits until a file has these bytes.
+#[track_caller]
+fn see_file(file: &Path, wanted: &[u8]) {
+    wait_until("the file as it should be", SOON, || match fs::read(file) {
+        Ok(bytes) if bytes == wanted => Ok(()),
+        Ok(bytes) => Err(first_difference(&bytes, wanted)),
+        Err(error) => Err(error.to_string()),
+    });
 }
 
 /// The first line in which a file is not what it should be.

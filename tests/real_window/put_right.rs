@@ -73,7 +73,7 @@ fn bodies_at_the_strong_beats_are_shown_and_hidden() {
     hands.keys(&["shift+Right", "Right"]);
     // With nobody chosen they are shown of everyone.
     let floor = hands.twin.expected().floor;
-    let bare = [floor[0] as i32 + 60, (floor[1] + floor[3]) as i32 / 2];
+    let bare = [floor[0] + 60, usize::midpoint(floor[1], floor[3])].map(|at| i32::try_from(at).unwrap());
     hands.click_at("bare floor", bare);
     hands.point_at([4, 4]);
     let before = hands.sitting.still();
