@@ -10,8 +10,8 @@ use tempfile::TempDir;
 /// The size of the screen, pixels: the window fills it.
 pub const SIZE: [usize; 2] = [1280, 800];
 
-/// A window manager that only gives the focus, closes windows by Alt+F4 (and leaves Alt with the mouse to them), and lays a window's corner on the
-/// screen's, so that a place in the window is the same place on the screen.
+/// A window manager that only gives the focus, closes windows by Alt+F4, leaves Alt with the mouse to them, and lays
+/// a window's corner on the screen's, so that a place in the window is the same place on the screen.
 const OPENBOX: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
 <openbox_config xmlns="http://openbox.org/3.4/rc">
   <focus><focusNew>yes</focusNew></focus>
@@ -64,6 +64,19 @@ impl Started {
     }
 }
 
+impl Started {
+    /// Whether it has anything left to do: one of its threads runs, or would if the machine had a processor for it
+    /// (proc(5), /proc/PID/task/TID/stat, field 3).
+    pub fn is_busy(&self) -> bool {
+        let threads = fs::read_dir(format!("/proc/{}/task", self.0.id()));
+        threads.into_iter().flatten().flatten().any(|thread| {
+            let stat = fs::read_to_string(thread.path().join("stat")).unwrap_or_default();
+            // The second field is a name in brackets, which may have spaces in it.
+            stat.rsplit(')').next().is_some_and(|fields| fields.trim_start().starts_with(['R', 'D']))
+        })
+    }
+}
+
 impl Drop for Started {
     fn drop(&mut self) {
         // It may have ended already.
@@ -75,8 +88,8 @@ impl Drop for Started {
 /// A private screen with a window manager, and a private home.
 pub struct Desktop {
     // The window manager goes before the screen that it is on.
-    _manager: Started,
-    _screen: Started,
+    manager: Started,
+    screen: Started,
     display: String,
     folder: TempDir,
 }
@@ -135,12 +148,17 @@ impl Desktop {
             }
             told
         });
-        Self { _manager: manager, _screen: screen, display, folder }
+        Self { manager, screen, display, folder }
     }
 
     /// The folder that the screen and the home are in.
     pub fn folder(&self) -> &Path {
         self.folder.path()
+    }
+
+    /// Whether the screen or the window manager has anything left to do.
+    pub fn is_busy(&self) -> bool {
+        self.screen.is_busy() || self.manager.is_busy()
     }
 
     /// Where the screen's picture is.

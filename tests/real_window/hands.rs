@@ -128,6 +128,23 @@ impl Hands {
         self.sitting.see_change(what, &before);
     }
 
+    /// Clicks on what moves while the mouse is on it, and changes the dance.
+    #[track_caller]
+    pub fn click_lively(&mut self, name: &str) {
+        let place = self.twin.find(name);
+        self.sitting.go(place);
+        self.sitting.click();
+        self.twin.go(place);
+        self.twin.click(place);
+        self.gestures += 1;
+        let title = self.twin.desk().window_title();
+        wait_until(name, SOON, || {
+            let is = self.sitting.title();
+            if is == title { Ok(()) } else { Err(is) }
+        });
+        self.point_at([4, 4]);
+    }
+
     /// Opens a menu and clicks on something in it.
     #[track_caller]
     pub fn choose(&mut self, menu: &str, item: &str) {

@@ -79,11 +79,13 @@ impl Sitting {
     /// Presses the left button and goes through places with it.
     pub fn pull(&self, from: [i32; 2], through: &[[i32; 2]]) {
         self.go(from);
+        self.rest();
         self.button("1", true);
+        self.rest();
         for place in through {
             self.go(*place);
         }
-        sleep(BEAT * 3);
+        self.rest();
     }
 
     /// Presses a button of the mouse, or lets go of it: 1 is the left, 2 the middle; 4 is the wheel a step up.
@@ -95,7 +97,7 @@ impl Sitting {
     /// Lets go of the left button.
     pub fn release(&self) {
         self.button("1", false);
-        sleep(BEAT * 2);
+        self.rest();
     }
 
     /// Lets go of the left button, and takes the pointer away.
@@ -130,18 +132,31 @@ impl Sitting {
         sleep(BEAT * 5);
     }
 
-    /// Waits until the screen keeps still, and gives what it shows then. What moves for ever is not waited for.
+    /// Waits until the screen keeps still and nothing is left to be done for what was pressed and moved so far, and
+    /// gives what it shows then. What moves for ever is not waited for.
     pub fn still(&self) -> Screen {
-        let mut before = self.look();
-        for _ in 0..15 {
-            sleep(BEAT * 2);
+        let (begun, mut quiet, mut before) = (Instant::now(), 0, self.look());
+        while quiet < 2 && begun.elapsed() < SOON / 2 {
+            sleep(BEAT);
             let now = self.look();
-            if !now.changed_from(&before) {
-                return now;
-            }
+            quiet = if self.is_busy() || now.changed_from(&before) { 0 } else { quiet + 1 };
             before = now;
         }
         before
+    }
+
+    /// Waits until nothing is left to be done for what was pressed and moved so far: what the mouse does in one frame
+    /// is taken to be done where it ends.
+    fn rest(&self) {
+        let (begun, mut quiet) = (Instant::now(), 0);
+        while quiet < 3 && begun.elapsed() < SOON / 2 {
+            sleep(BEAT / 3);
+            quiet = if self.is_busy() { 0 } else { quiet + 1 };
+        }
+    }
+
+    fn is_busy(&self) -> bool {
+        self.desktop.is_busy() || self.bellpad.is_busy()
     }
 
     /// Waits until the screen is no longer as it was, and until it keeps still again.
