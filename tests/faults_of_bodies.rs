@@ -67,6 +67,20 @@ fn partners_who_walk_into_each_other_clash() {
     );
 }
 
+/// 1 walks on to the spot of 2, to stand there for the rest of the figure: it is told at the moment that they get
+/// there, not at the end.
+#[test]
+fn a_clash_that_lasts_is_told_where_it_begins_to_be_worst() {
+    let even = vec![0.25, 0.5, 0.75, 1.0];
+    let out = Leg { pace: even.clone(), ..Leg::straight(0.0, 4.0, 1.0, 0.0) };
+    let dance = drawn(2, 2.4, 8, vec![part(1, vec![out], vec![])]);
+    let found = faults(&dance).1;
+    let clash = found.iter().find(|fault| fault.kind == FaultKind::Clash).unwrap();
+    // Nearest from the end of bar 1 on; told to a hundredth of a count.
+    assert!((clash.counts() - 4.0).abs() < 0.02, "bar {} count {}", clash.bar, clash.count);
+    assert!(clash.lasts.1 > 31.9);
+}
+
 #[test]
 fn shoulders_clash_where_fronts_would_not() {
     // Both turned to face up, side by side 0.4 m apart: shoulders overlap by 0.5 - 0.4; fronts would have 0.12 m.

@@ -126,6 +126,25 @@ fn another_version_is_chosen_from_the_menu_and_its_differences_listed() {
     assert!(harness.query_by_label("Beside the other version").is_none());
 }
 
+/// Both files were opened before; only the other is offered to compare with.
+#[test]
+fn its_own_file_is_not_offered_to_compare_with() {
+    let folder = tempfile::tempdir().unwrap();
+    let (_, other) = version(folder.path());
+    let own = folder.path().join("this year.dance.json");
+    store::save(&own, &sample()).unwrap();
+    let mut harness = window();
+    for path in [&other, &own] {
+        take(&mut harness, Ask::Open(path.clone()));
+    }
+    take(&mut harness, Ask::AskCompare);
+    harness.get_by_label("hey of last year.dance.json");
+    assert!(harness.query_all_by_label("this year.dance.json").count() < 2, "the top bar alone has it");
+    take(&mut harness, Ask::PutAway);
+    take(&mut harness, Ask::AskOpen);
+    assert_eq!(harness.query_all_by_label("this year.dance.json").count(), 2);
+}
+
 #[test]
 fn a_part_is_taken_in_one_step_and_undone() {
     let folder = tempfile::tempdir().unwrap();

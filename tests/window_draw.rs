@@ -173,6 +173,23 @@ fn a_frame_picks_and_shift_adds() {
     harness.key_press_modifiers(Modifiers::SHIFT, Key::Num1);
     harness.run();
     assert_eq!(desk(&harness).picked(), [2, 5]);
+    // As a real keyboard has it: with Shift the key of 1 is an exclamation mark on many.
+    for sign in [Key::Exclamationmark, Key::Quote] {
+        for pressed in [true, false] {
+            harness.event_modifiers(
+                Event::Key {
+                    key: sign,
+                    physical_key: Some(Key::Num1),
+                    pressed,
+                    repeat: false,
+                    modifiers: Modifiers::SHIFT,
+                },
+                Modifiers::SHIFT,
+            );
+        }
+        harness.run();
+        assert_eq!(desk(&harness).picked().contains(&0), sign == Key::Exclamationmark);
+    }
     harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
     harness.run();
     assert_eq!(desk(&harness).picked().len(), 6);
@@ -195,7 +212,11 @@ fn a_frame_picks_and_shift_adds() {
         harness.event(Event::PointerMoved(place + vec2(0.0, 1.0)));
         harness.run();
     }
-    assert!(desk(&harness).pan[0] > 20.0, "{:?}", desk(&harness).pan);
+    assert_eq!(
+        desk(&harness).pan,
+        [40.0, 0.0],
+        "as far as the pointer, with what it moved before it was a drag"
+    );
 }
 
 #[test]
@@ -258,6 +279,34 @@ fn arrows_nudge() {
     harness.key_press(Key::ArrowRight);
     harness.run();
     assert_eq!(desk(&harness).player.count, 5.0, "with no focus they scrub again");
+}
+
+/// Quick fingers on a slow machine.
+#[test]
+fn a_key_pressed_more_than_once_in_a_frame_counts_each_time() {
+    let mut harness = window(empty());
+    let press = |harness: &mut Driven, key: Key, modifiers: Modifiers, times: usize| {
+        for pressed in [true, false].repeat(times) {
+            let event = Event::Key { key, physical_key: None, pressed, repeat: false, modifiers };
+            harness.input_mut().events.push(event);
+        }
+        harness.run();
+    };
+    press(&mut harness, Key::M, Modifiers::NONE, 3);
+    assert_eq!(desk(&harness).together, Together::Mirror(Mirror::HalfTurn));
+    press(&mut harness, Key::V, Modifiers::NONE, 2);
+    assert_eq!(desk(&harness).seen, bellpad::app::Seen::OwnFacing);
+    press(&mut harness, Key::Minus, Modifiers::NONE, 4);
+    assert!((desk(&harness).player.tempo - 0.8).abs() < 1e-6);
+    take(&mut harness, Ask::Seek(4.0));
+    for metres in [0.1, 0.2, 0.3] {
+        take(&mut harness, Ask::PlaceAt(0, metres, 1.0));
+        harness.state_mut().desk.part_steps();
+    }
+    press(&mut harness, Key::Z, Modifiers::COMMAND, 2);
+    is_at(&harness, 0, 0.1, 1.0);
+    press(&mut harness, Key::Z, Modifiers::COMMAND | Modifiers::SHIFT, 2);
+    is_at(&harness, 0, 0.3, 1.0);
 }
 
 #[test]
@@ -335,6 +384,23 @@ fn exact_places_are_typed() {
     let facing = desk(&harness).motion().pose(0, 4.0).facing;
     assert!((facing.rem_euclid(360.0) - 200.0).abs() < 0.05, "{facing}");
     assert_eq!(desk(&harness).undo_name(), Some("face 1 at bar 2"));
+    take(&mut harness, Ask::Undo);
+    let turned = |harness: &Driven| {
+        let motion = desk(harness).motion();
+        motion.pose(0, 4.0).facing - motion.pose(0, 0.0).facing
+    };
+    // Typed letter by letter or at once, it is the shorter way from where they faced: 90 degrees.
+    for typed in [&[2.0, 20.0, 200.0][..], &[200.0]] {
+        harness.state_mut().desk.part_steps();
+        take_all(&mut harness, typed.iter().map(|degrees| Ask::FaceAt(0, *degrees)));
+        assert!((turned(&harness) - 110.0).abs() < 0.05, "{typed:?}: {}", turned(&harness));
+        take(&mut harness, Ask::Undo);
+        assert!(turned(&harness).abs() < 1e-6, "one step");
+    }
+    // Dragged on by little, it goes past half a turn.
+    harness.state_mut().desk.part_steps();
+    take_all(&mut harness, (1..=25).map(|step| Ask::FaceAt(0, 90.0 + 10.0 * f64::from(step))));
+    assert!((turned(&harness) - 250.0).abs() < 0.05, "{}", turned(&harness));
 }
 
 #[test]

@@ -572,6 +572,12 @@ fn an_empty_dance_says_what_to_do_first() {
     click(&mut harness, "Make it");
     click(&mut harness, "Do not save");
     assert!(is_shown(&harness, "Nobody moves yet."));
+    // It lies over none of the dancers that it says to drag.
+    let words = harness.get_by_label_contains("Nobody moves yet.").rect();
+    for number in 1..=6 {
+        let dancer = harness.get_by_label(&format!("Dancer {number}")).rect();
+        assert!(!words.intersects(dancer), "{number} at {dancer:?} under {words:?}");
+    }
 }
 
 #[test]

@@ -455,15 +455,18 @@ impl Desk {
     /// through many values is one step to undo.
     pub(super) fn edit_on(&mut self, name: String, dance: Dance) {
         self.end_drag();
-        let joins = self.joining.as_deref() == Some(name.as_str())
-            && self.future.is_empty()
-            && self.past.last().is_some_and(|step| step.name == name);
-        if joins {
+        if self.joined(&name).is_some() {
             self.put(Arc::new(dance));
         } else {
             self.edit(name.clone(), dance);
         }
         self.joining = Some(name);
+    }
+
+    /// The dance from before the step that a change of this name would join; nothing where it would join none.
+    pub(super) fn joined(&self, name: &str) -> Option<&Arc<Dance>> {
+        let joins = self.joining.as_deref() == Some(name) && self.future.is_empty();
+        self.past.last().filter(|step| joins && step.name == name).map(|step| &step.dance)
     }
 
     /// Changes something that a figure says.

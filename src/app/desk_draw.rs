@@ -6,9 +6,9 @@ use crate::dance::Dance;
 use crate::faults::find_faults;
 use crate::figures::{
     EditError, Guide, TimePoint, caught, change_leg, copy_half, copy_part, drag_dancer, drag_facing,
-    drag_point, drop_point, insert_point, join_legs, leg_at, retime, split_leg, with_mates,
+    drag_point, drop_point, insert_point, join_legs, leg_at, motion_of, retime, split_leg, with_mates,
 };
-use crate::motion::{Moment, Motion, Span};
+use crate::motion::{Moment, Motion, Span, wrap_half};
 use std::cell::OnceCell;
 use std::sync::Arc;
 
@@ -53,14 +53,7 @@ impl Desk {
                     drag_dancer(dance, &desk.motion, dancer, desk.player.count, x, y)
                 });
             }
-            Ask::FaceAt(dancer, degrees) => {
-                let facing = self.motion.pose(dancer, self.player.count).facing;
-                let by = crate::motion::wrap_half(degrees - facing);
-                let name = format!("face {} {}", dancer + 1, self.at_bar());
-                self.draw_on(name, &[dancer], |desk, dance| {
-                    drag_facing(dance, &desk.motion, dancer, desk.player.count, by)
-                });
-            }
+            Ask::FaceAt(dancer, degrees) => self.face_at(dancer, degrees),
             Ask::DropPoint(span, dancer, point) => {
                 let name = format!("take away a point of {}", dancer + 1);
                 self.draw_in(name, span, dancer, |dance, span| drop_point(dance, span, dancer, point));
@@ -285,6 +278,24 @@ impl Desk {
         let name = format!("nudge {} {}", numbers(&movers), self.at_bar());
         let all = movers.clone();
         self.draw_on(name, &all, |desk, dance| move_by(dance, &desk.motion, desk.player.count, &movers, by));
+    }
+
+    /// Has a dancer face this way, turned the shorter way from where they faced before the number was changed: a
+    /// number is typed letter by letter, and 2 and 20 on the way to 200 are not meant. A little more or less goes on
+    /// the way that they turn, so that a number can be dragged past half a turn.
+    fn face_at(&mut self, dancer: usize, degrees: f64) {
+        let name = format!("face {} {}", dancer + 1, self.at_bar());
+        let (count, little) = (self.player.count, 45.0);
+        let by = |motion: &Motion| wrap_half(degrees - motion.pose(dancer, count).facing);
+        let begun = self.joined(&name).filter(|_| by(&self.motion).abs() > little);
+        let begun = begun.and_then(|dance| {
+            let motion = motion_of(dance, Some(&self.motion)).ok()?;
+            Some((Arc::clone(dance), motion))
+        });
+        self.draw_on(name, &[dancer], |desk, dance| match &begun {
+            Some((dance, motion)) => drag_facing(dance, motion, dancer, count, by(motion)),
+            None => drag_facing(dance, &desk.motion, dancer, count, by(&desk.motion)),
+        });
     }
 
     fn nudge_point(

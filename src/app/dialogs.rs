@@ -335,7 +335,7 @@ fn show_path(
     let entered = edit.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     let mut chosen = None;
     if field.purpose.reads() {
-        show_known(ui, field.purpose, recent, &mut chosen, asks);
+        show_known(ui, field.purpose, (recent, own), &mut chosen, asks);
     }
     if field.replaces.as_ref().is_some_and(|path| *path == field.purpose.whole_path(field.text.trim())) {
         ui.add_space(6.0);
@@ -367,10 +367,12 @@ fn show_path(
 fn show_known(
     ui: &mut Ui,
     purpose: Purpose,
-    recent: &[PathBuf],
+    (recent, own): (&[PathBuf], Option<&Path>),
     chosen: &mut Option<ChosenFile>,
     asks: &mut Vec<Ask>,
 ) {
+    // A dance is not compared with its own file as it stands.
+    let others = || recent.iter().filter(|path| purpose == Purpose::Open || own != Some(path));
     if purpose == Purpose::Open {
         ui.add_space(8.0);
         ui.weak("Sample dances");
@@ -381,10 +383,10 @@ fn show_known(
             }
         }
     }
-    if !recent.is_empty() {
+    if others().next().is_some() {
         ui.add_space(8.0);
         ui.weak("Opened before");
-        for path in recent.iter().take(8) {
+        for path in others().take(8) {
             let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
             if ui.link(name).on_hover_text(path.display().to_string()).clicked() {
                 *chosen = Some(ChosenFile { path: path.clone() });

@@ -57,6 +57,7 @@ fn show_sentence(ui: &Ui, desk: &Desk, floor: Rect, said: &str) {
     let galley = ui.painter().layout(said.to_owned(), egui::FontId::proportional(15.0), ink, width);
     let at = pos2(floor.center().x, floor.bottom() - 92.0 - galley.size().y / 2.0);
     let back = Align2::CENTER_CENTER.anchor_size(at, galley.size()).expand2(vec2(12.0, 8.0));
+    let back = clear_of_dancers(ui, desk, floor, back);
     let painter = ui.painter_at(floor);
     painter.rect(
         back,
@@ -68,6 +69,18 @@ fn show_sentence(ui: &Ui, desk: &Desk, floor: Rect, said: &str) {
     painter.galley(back.shrink2(vec2(12.0, 8.0)).min, galley, ink);
     let spoken = ui.interact(back, Id::unique("what first"), Sense::hover());
     spoken.widget_info(|| WidgetInfo::labeled(Role::Label, true, said));
+}
+
+/// The lowest place for words on the floor at which they lie over no dancer; where they are if there is none.
+fn clear_of_dancers(ui: &Ui, desk: &Desk, floor: Rect, words: Rect) -> Rect {
+    let bodies: Vec<Rect> = (0..desk.motion().dancers())
+        .filter_map(|index| ui.ctx().read_response(Id::unique(("dancer", index))))
+        .map(|response| response.rect.expand(response.rect.width() * 0.45))
+        .collect();
+    let higher = (0..).map(|step| words.translate(vec2(0.0, -6.0 * step as f32)));
+    let mut on_floor = higher.take_while(|place| place.top() > floor.top() + 60.0);
+    let clear = |place: &Rect| bodies.iter().all(|body| !body.intersects(*place));
+    on_floor.find(clear).unwrap_or(words)
 }
 
 /// The card of the first minute, at the side of the floor or low down on a narrow one, so that the dancers stay in

@@ -206,7 +206,9 @@ impl Floor {
             asks.push(Ask::Choose(None));
         }
         if response.dragged_by(PointerButton::Middle) || response.dragged_by(PointerButton::Secondary) {
-            let moved = response.drag_delta();
+            // With what it took to know a drag from a click, so that the floor stays under the pointer.
+            let whole = response.total_drag_delta().filter(|_| response.drag_started());
+            let moved = whole.unwrap_or(response.drag_delta());
             if moved != egui::Vec2::ZERO {
                 asks.push(Ask::Pan(moved.into()));
             }

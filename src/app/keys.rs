@@ -63,9 +63,10 @@ impl Keys {
             ] {
                 // While a name is typed, undo and redo are the field's own.
                 let theirs = typing && matches!(key, Key::Z | Key::Y | Key::A);
-                if !theirs && input.consume_key(modifiers, key) {
-                    asks.push(ask);
-                }
+                let pressed = if theirs { 0 } else { input.count_and_consume_key(modifiers, key) };
+                // Pressed quickly on a slow machine, two steps back can come in one frame.
+                let each = matches!(ask, Ask::Undo | Ask::Redo);
+                asks.extend(std::iter::repeat_n(ask, if each { pressed } else { pressed.min(1) }));
             }
         });
         // An open menu has the keys to itself, Escape to close it among them.
@@ -98,19 +99,23 @@ impl Keys {
         let now = ctx.input(|input| input.time);
         ctx.input_mut(|input| {
             input.events.retain(|event| {
-                let Event::Key { key, pressed: true, modifiers, .. } = event else { return true };
+                let Event::Key { key, physical_key, pressed: true, modifiers, .. } = event else {
+                    return true;
+                };
                 let plain = !(modifiers.command || modifiers.ctrl || modifiers.alt);
                 // A button has Space and a slider the arrows.
                 let theirs = control && USED_BY_CONTROLS.contains(key);
                 if !plain || theirs {
                     return true;
                 }
-                let ask = match digit(*key) {
+                // With Shift a digit's key is another sign on many keyboards, but it is the same key.
+                let under = physical_key.filter(|_| modifiers.shift).and_then(digit);
+                let ask = match digit(*key).or(under) {
                     // With Shift it is picked as well.
                     Some(digit) if modifiers.shift => (digit >= 1 && digit <= desk.motion().dancers() as u32)
                         .then(|| Ask::AlsoPick(digit as usize - 1)),
                     Some(digit) => self.choose(digit, now, desk),
-                    None => plain_ask(*key, modifiers.shift, desk),
+                    None => plain_ask(*key, modifiers.shift, desk, asks),
                 };
                 let taken = ask.is_some();
                 asks.extend(ask);
@@ -176,10 +181,19 @@ fn digit(key: Key) -> Option<u32> {
     .map(|(_, digit)| digit)
 }
 
-/// What a key asks for when nobody is typing.
-fn plain_ask(key: Key, shift: bool, desk: &Desk) -> Option<Ask> {
+/// What a key asks for when nobody is typing. What goes on from how things are goes on from what is `asked` already,
+/// so that a key pressed twice in one frame goes two steps.
+fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
     let counts = if shift { 4.0 } else { 1.0 };
-    let tempo = desk.player.tempo;
+    let (mut tempo, mut together, mut seen) = (desk.player.tempo, desk.together, desk.seen);
+    for ask in asked {
+        match ask {
+            Ask::Tempo(to) => tempo = *to,
+            Ask::DrawTogether(to) => together = *to,
+            Ask::See(to) => seen = *to,
+            _ => {}
+        }
+    }
     Some(match key {
         Key::Space => Ask::TogglePlay,
         Key::ArrowLeft => Ask::StepCounts(-counts),
@@ -194,8 +208,8 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk) -> Option<Ask> {
         Key::T => Ask::ToggleTrails,
         Key::B => Ask::ToggleBeats,
         Key::F => Ask::FitFloor,
-        Key::M => Ask::DrawTogether(draw_card::next_together(desk.together)),
-        Key::V => Ask::See(match desk.seen {
+        Key::M => Ask::DrawTogether(draw_card::next_together(together)),
+        Key::V => Ask::See(match seen {
             Seen::FromBottom => Seen::FromTop,
             Seen::FromTop => Seen::OwnFacing,
             Seen::OwnFacing => Seen::FromBottom,

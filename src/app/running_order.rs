@@ -275,6 +275,9 @@ impl RunningOrder {
             && let Some(rect) = rects.get(gap).or(rects.last())
         {
             let y = if gap < rects.len() { rect.top() - 1.0 } else { rect.bottom() + 1.0 };
+            // Over the first line and under the last one the mark would be cut off.
+            let seen = ui.clip_rect().shrink(4.0);
+            let y = y.clamp(seen.top(), seen.bottom().max(seen.top()));
             let pen = Stroke::new(2.5, colour(desk.ink.words));
             ui.painter().line_segment([pos2(rect.left() + 6.0, y), pos2(rect.right() - 2.0, y)], pen);
             ui.painter().circle_filled(pos2(rect.left() + 4.0, y), 4.0, colour(desk.ink.words));

@@ -183,7 +183,31 @@ impl Pair<'_> {
         }
         let middle = f64::midpoint(low, high);
         let space = self.space(middle).0;
-        if space < best.1 - 1e-9 { (middle, space) } else { best }
+        let (at, space) = if space < best.1 - 1e-9 { (middle, space) } else { best };
+        (self.still_since(from, at), space)
+    }
+
+    /// Since when the two have stood as they do at a moment: where they stand in each other's way for long, it is as
+    /// bad from then on. Not before `from`.
+    fn still_since(&self, from: f64, at: f64) -> f64 {
+        let still = |since: f64| {
+            [self.tracks.0, self.tracks.1].into_iter().all(|track| {
+                let (least, most) = track.facings(since, at);
+                Mark::of(track, at).travelled - Mark::of(track, since).travelled < 1e-6 && most - least < 1e-6
+            })
+        };
+        let (mut moving, mut standing) = (from, at);
+        if still(from) {
+            return from;
+        }
+        while standing - moving > 1e-3 {
+            let middle = f64::midpoint(moving, standing);
+            *(if still(middle) { &mut standing } else { &mut moving }) = middle;
+        }
+        // The last millimetres before a turn back take a moment too, in which nobody stands. Counts are told to
+        // hundredths.
+        let since = (standing * 100.0).ceil() / 100.0;
+        if at - since > 0.1 { since } else { at }
     }
 }
 

@@ -10,12 +10,13 @@ use tempfile::TempDir;
 /// The size of the screen, pixels: the window fills it.
 pub const SIZE: [usize; 2] = [1280, 800];
 
-/// A window manager that only gives the focus, closes windows by Alt+F4, and lays a window's corner on the
-/// screen's, so that a place in the window is the same place on the screen.
+/// A window manager that only gives the focus, closes windows by Alt+F4, leaves Alt with the mouse to them, and lays
+/// a window's corner on the screen's, so that a place in the window is the same place on the screen.
 const OPENBOX: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
 <openbox_config xmlns="http://openbox.org/3.4/rc">
   <focus><focusNew>yes</focusNew></focus>
   <keyboard><keybind key="A-F4"><action name="Close"/></keybind></keyboard>
+  <mouse/>
   <applications>
     <application class="*"><decor>no</decor><position force="yes"><x>0</x><y>0</y></position></application>
   </applications>
@@ -63,6 +64,19 @@ impl Started {
     }
 }
 
+impl Started {
+    /// Whether it has anything left to do: one of its threads runs, or would if the machine had a processor for it
+    /// (proc(5), /proc/PID/task/TID/stat, field 3).
+    pub fn is_busy(&self) -> bool {
+        let threads = fs::read_dir(format!("/proc/{}/task", self.0.id()));
+        threads.into_iter().flatten().flatten().any(|thread| {
+            let stat = fs::read_to_string(thread.path().join("stat")).unwrap_or_default();
+            // The second field is a name in brackets, which may have spaces in it.
+            stat.rsplit(')').next().is_some_and(|fields| fields.trim_start().starts_with(['R', 'D']))
+        })
+    }
+}
+
 impl Drop for Started {
     fn drop(&mut self) {
         // It may have ended already.
@@ -74,8 +88,8 @@ impl Drop for Started {
 /// A private screen with a window manager, and a private home.
 pub struct Desktop {
     // The window manager goes before the screen that it is on.
-    _manager: Started,
-    _screen: Started,
+    manager: Started,
+    screen: Started,
     display: String,
     folder: TempDir,
 }
@@ -108,26 +122,43 @@ impl Desktop {
         let display = format!(":{number}");
         let rules = folder.path().join("openbox.xml");
         fs::write(&rules, OPENBOX).unwrap();
-        let manager = Started::new(
-            Command::new("openbox")
-                .arg("--config-file")
-                .arg(&rules)
-                .env("DISPLAY", &display)
-                .env("HOME", folder.path())
-                .stdin(Stdio::null())
-                .stdout(Stdio::null())
-                .stderr(Stdio::null()),
-            "the package openbox",
-        );
-        let desktop = Self { _manager: manager, _screen: screen, display, folder };
+        let said = folder.path().join("openbox said");
+        let manage = || {
+            Started::new(
+                Command::new("openbox")
+                    .arg("--config-file")
+                    .arg(&rules)
+                    .env("DISPLAY", &display)
+                    .env("HOME", folder.path())
+                    .stdin(Stdio::null())
+                    .stdout(Stdio::null())
+                    .stderr(fs::File::create(&said).unwrap()),
+                "the package openbox",
+            )
+        };
+        let mut manager = manage();
         // A window that opens before the manager is there gets neither its place nor the focus.
-        wait_until("openbox", Duration::from_secs(20), || desktop.xdotool(&["get_desktop"]).map(|_| ()));
-        desktop
+        wait_until("openbox", Duration::from_secs(20), || {
+            let managed = xdotool(&display, &["get_desktop"]).map(|_| ());
+            let ended = manager.0.try_wait().unwrap();
+            let words = || fs::read_to_string(&said).unwrap_or_default();
+            let told = managed.map_err(|error| format!("{error}; openbox {ended:?} said {}", words()));
+            if ended.is_some() && told.is_err() {
+                manager = manage();
+            }
+            told
+        });
+        Self { manager, screen, display, folder }
     }
 
     /// The folder that the screen and the home are in.
     pub fn folder(&self) -> &Path {
         self.folder.path()
+    }
+
+    /// Whether the screen or the window manager has anything left to do.
+    pub fn is_busy(&self) -> bool {
+        self.screen.is_busy() || self.manager.is_busy()
     }
 
     /// Where the screen's picture is.
@@ -163,16 +194,20 @@ impl Desktop {
 
     /// Uses the keyboard, the mouse or the window manager; gives what was printed.
     pub fn xdotool(&self, arguments: &[&str]) -> Result<String, String> {
-        let done = Command::new("xdotool")
-            .args(arguments)
-            .env("DISPLAY", &self.display)
-            .stdin(Stdio::null())
-            .output()
-            .unwrap_or_else(|error| panic!("xdotool cannot be started: {error}; it comes with xdotool"));
-        if done.status.success() {
-            Ok(String::from_utf8_lossy(&done.stdout).trim().to_owned())
-        } else {
-            Err(format!("xdotool {arguments:?}: {}", String::from_utf8_lossy(&done.stderr).trim()))
-        }
+        xdotool(&self.display, arguments)
+    }
+}
+
+fn xdotool(display: &str, arguments: &[&str]) -> Result<String, String> {
+    let done = Command::new("xdotool")
+        .args(arguments)
+        .env("DISPLAY", display)
+        .stdin(Stdio::null())
+        .output()
+        .unwrap_or_else(|error| panic!("xdotool cannot be started: {error}; it comes with xdotool"));
+    if done.status.success() {
+        Ok(String::from_utf8_lossy(&done.stdout).trim().to_owned())
+    } else {
+        Err(format!("xdotool {arguments:?}: {}", String::from_utf8_lossy(&done.stderr).trim()))
     }
 }

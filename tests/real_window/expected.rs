@@ -73,6 +73,11 @@ impl Expected {
             };
             context.run_ui(input, |ui| window.show(ui)).drop_without_applying_deltas();
         }
+        Self::of_window(&mut window)
+    }
+
+    /// Of a window that has come to rest.
+    pub fn of_window(window: &mut Window) -> Self {
         let rect = window.floor_rect;
         let frame = window.floor.frame(&window.desk, rect);
         let dancers = window.desk.motion().poses(window.desk.player.count);

@@ -7,10 +7,19 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod copies;
 mod desktop;
 mod expected;
+mod floor;
+mod hands;
+mod order;
+mod paths;
+mod picks;
+mod put_right;
 mod screen;
 mod sitting;
+mod twin;
+mod whole_figure;
 
 use bellpad::picture::still_frame;
 use desktop::{program, wait_until};

@@ -28,12 +28,12 @@ impl Screen {
             (word(4), word(5), word(7) == 0, word(12), word(19));
         let begin = word(0) + colours * 12;
         let mut pixels = Vec::with_capacity(width * height);
-        for row in 0..height {
-            for column in 0..width {
-                let at = begin + row * line + column * 4;
-                let [first, second, third, fourth] = [bytes[at], bytes[at + 1], bytes[at + 2], bytes[at + 3]];
-                pixels.push(if least_first { [third, second, first] } else { [second, third, fourth] });
-            }
+        for row in bytes[begin..].chunks(line).take(height) {
+            pixels.extend(row.chunks_exact(4).take(width).map(|pixel| match *pixel {
+                [blue, green, red, _] if least_first => [red, green, blue],
+                [_, red, green, blue] => [red, green, blue],
+                _ => unreachable!("four bytes a pixel"),
+            }));
         }
         Self { width, height, pixels }
     }
@@ -85,8 +85,17 @@ impl Screen {
 
     /// Whether more has changed than a blinking cursor.
     pub fn differs_from(&self, other: &Self) -> bool {
+        self.pixels_off(other) > 400
+    }
+
+    /// Whether as much has changed as a letter has pixels.
+    pub fn changed_from(&self, other: &Self) -> bool {
+        self.pixels_off(other) > 60
+    }
+
+    fn pixels_off(&self, other: &Self) -> usize {
         assert_eq!(self.size(), other.size());
-        self.pixels.iter().zip(&other.pixels).filter(|(one, other)| one != other).count() > 400
+        self.pixels.iter().zip(&other.pixels).filter(|(one, other)| one != other).count()
     }
 }
 

@@ -12,6 +12,12 @@ use std::time::{Duration, Instant};
 /// Between two keys or two places of the mouse, as a quick person has it.
 const BEAT: Duration = Duration::from_millis(30);
 
+/// The places that a hand goes through from one to another.
+pub fn steps(from: [i32; 2], to: [i32; 2]) -> Vec<[i32; 2]> {
+    let many = 12;
+    (1..=many).map(|step| [0, 1].map(|axis| from[axis] + (to[axis] - from[axis]) * step / many)).collect()
+}
+
 /// A person at a screen with Bellpad open on it.
 pub struct Sitting {
     // The program goes before the screen that it is on.
@@ -47,7 +53,7 @@ impl Sitting {
     /// Presses keys, one after another.
     pub fn keys(&self, keys: &[&str]) {
         for key in keys {
-            self.xdotool(&["key", "--clearmodifiers", key]);
+            self.xdotool(&["key", key]);
             sleep(BEAT);
         }
     }
@@ -55,9 +61,7 @@ impl Sitting {
     /// Puts a path in the field that has the focus, in place of what is there.
     pub fn type_path(&self, path: &Path) {
         self.keys(&["ctrl+a"]);
-        self.xdotool(&["type", "--delay", "15", path.to_str().unwrap()]);
-        // The last letter shows.
-        sleep(BEAT * 5);
+        self.write(path.to_str().unwrap());
     }
 
     /// Puts a path in the field that has the focus, and Enter.
@@ -68,22 +72,100 @@ impl Sitting {
 
     /// Drags with the left button, by steps, as a hand does.
     pub fn drag(&self, from: [i32; 2], to: [i32; 2]) {
-        let go = |[right, down]: [i32; 2]| {
-            self.xdotool(&["mousemove", &right.to_string(), &down.to_string()]);
-            sleep(BEAT);
-        };
-        go(from);
-        self.xdotool(&["mousedown", "1"]);
-        sleep(BEAT);
-        let steps = 12;
-        for step in 1..=steps {
-            go([0, 1].map(|axis| from[axis] + (to[axis] - from[axis]) * step / steps));
+        self.pull(from, &steps(from, to));
+        self.let_go();
+    }
+
+    /// Presses the left button and goes through places with it.
+    pub fn pull(&self, from: [i32; 2], through: &[[i32; 2]]) {
+        self.go(from);
+        self.rest();
+        self.button("1", true);
+        self.rest();
+        for place in through {
+            self.go(*place);
         }
-        sleep(BEAT * 3);
-        self.xdotool(&["mouseup", "1"]);
-        sleep(BEAT * 3);
+        self.rest();
+    }
+
+    /// Presses a button of the mouse, or lets go of it: 1 is the left, 2 the middle; 4 is the wheel a step up.
+    pub fn button(&self, button: &str, down: bool) {
+        self.xdotool(&[if down { "mousedown" } else { "mouseup" }, button]);
+        sleep(BEAT);
+    }
+
+    /// Lets go of the left button.
+    pub fn release(&self) {
+        self.button("1", false);
+        self.rest();
+    }
+
+    /// Lets go of the left button, and takes the pointer away.
+    pub fn let_go(&self) {
+        self.release();
         // The pointer is in the picture too, and would lie over what was dragged.
-        go([4, 4]);
+        self.go([4, 4]);
+    }
+
+    /// Moves the mouse.
+    pub fn go(&self, [right, down]: [i32; 2]) {
+        self.xdotool(&["mousemove", &right.to_string(), &down.to_string()]);
+        sleep(BEAT);
+    }
+
+    /// Presses the left button of the mouse where it is, and lets go of it.
+    pub fn click(&self) {
+        self.button("1", true);
+        self.button("1", false);
+    }
+
+    /// Holds a key down, or lets it up.
+    pub fn hold(&self, key: &str, down: bool) {
+        self.xdotool(&[if down { "keydown" } else { "keyup" }, key]);
+        sleep(BEAT);
+    }
+
+    /// Types text.
+    pub fn write(&self, text: &str) {
+        self.xdotool(&["type", "--delay", "15", "--", text]);
+        // The last letter shows.
+        sleep(BEAT * 5);
+    }
+
+    /// Waits until the screen keeps still and nothing is left to be done for what was pressed and moved so far, and
+    /// gives what it shows then. What moves for ever is not waited for.
+    pub fn still(&self) -> Screen {
+        let (begun, mut quiet, mut before) = (Instant::now(), 0, self.look());
+        while quiet < 2 && begun.elapsed() < SOON / 2 {
+            sleep(BEAT);
+            let now = self.look();
+            quiet = if self.is_busy() || now.changed_from(&before) { 0 } else { quiet + 1 };
+            before = now;
+        }
+        before
+    }
+
+    /// Waits until nothing is left to be done for what was pressed and moved so far: what the mouse does in one frame
+    /// is taken to be done where it ends.
+    fn rest(&self) {
+        let (begun, mut quiet) = (Instant::now(), 0);
+        while quiet < 3 && begun.elapsed() < SOON / 2 {
+            sleep(BEAT / 3);
+            quiet = if self.is_busy() { 0 } else { quiet + 1 };
+        }
+    }
+
+    fn is_busy(&self) -> bool {
+        self.desktop.is_busy() || self.bellpad.is_busy()
+    }
+
+    /// Waits until the screen is no longer as it was, and until it keeps still again.
+    #[track_caller]
+    pub fn see_change(&self, what: &str, before: &Screen) {
+        wait_until(what, SOON, || {
+            if self.look().changed_from(before) { Ok(()) } else { Err("the screen is as it was".to_owned()) }
+        });
+        self.still();
     }
 
     /// What the screen shows.
