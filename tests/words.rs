@@ -745,3 +745,33 @@ proptest! {
         prop_assert!(tell(&dance, &motion, 2, 0).is_empty());
     }
 }
+
+/// Where the words say which way a dancer faces as the reason for a foot, it is the foot farther from the partner:
+/// facing up, odds start left and evens right; facing down the other way about (common practice, no source).
+#[test]
+fn the_reason_for_an_outside_foot_is_true() {
+    let mut reasons = 0;
+    for figure in bellpad::figures::all() {
+        for dancers in [4, 6, 8] {
+            let Some((dance, motion)) = dance_of(figure.name, dancers) else { continue };
+            for number in 1..=dancers as usize {
+                for told in tell(&dance, &motion, 0, number - 1) {
+                    for (reason, odds_start) in [("as you face up", "left"), ("as you face down", "right")] {
+                        let Some((before, _)) = told.text.split_once(reason) else { continue };
+                        let start = before.rsplit("Start ").next().unwrap();
+                        let starts_left = start.starts_with("left");
+                        assert_eq!(
+                            starts_left == (odds_start == "left"),
+                            number % 2 == 1,
+                            "{} of {dancers}, {number}: {}",
+                            figure.name,
+                            told.text
+                        );
+                        reasons += 1;
+                    }
+                }
+            }
+        }
+    }
+    assert!(reasons > 20, "{reasons}");
+}

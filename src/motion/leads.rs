@@ -115,9 +115,10 @@ fn choose(
         return made(foot, Some(rule), LeadFrom::Figure, facing);
     }
     if let Some(foot) = put {
-        let facing =
-            (choices.named == Some(LeadRule::OutsideFoot)).then(|| (choices.stand)(at as f64 + 1.0).2);
-        return made(foot, choices.named, LeadFrom::Named, facing);
+        // The facing a count in is why, unless the dancer is then in the middle of a turn that goes on.
+        let rule = choices.named.filter(|rule| *rule == LeadRule::OutsideFoot);
+        let facing = rule.map(|rule| by_rule(rule, at, half, choices)).filter(|(ruled, _)| *ruled == foot);
+        return made(foot, choices.named, LeadFrom::Named, facing.and_then(|(_, facing)| facing));
     }
     if let Some(foot) = free {
         return made(foot, None, LeadFrom::Step, None);
