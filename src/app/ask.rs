@@ -164,6 +164,8 @@ pub enum Ask {
     TakeFigure(usize),
     /// Slate or paper.
     ToggleTheme,
+    /// What was said at the foot of the floor has been read.
+    DropNotice,
     /// Show or put away the help.
     ToggleHelp,
     /// Put away whatever dialog is open.

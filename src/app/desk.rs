@@ -329,6 +329,7 @@ impl Desk {
             Ask::FitFloor => (self.zoom, self.pan) = (1.0, [0.0, 0.0]),
             Ask::ToggleTrails => self.trails = !self.trails,
             Ask::ToggleBeats => self.beats = self.beats.other(),
+            Ask::DropNotice => self.notice = None,
             Ask::ToggleTheme => self.ink = if self.ink == SLATE { PAPER } else { SLATE },
             Ask::ToggleHelp => {
                 self.dialog =

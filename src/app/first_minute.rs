@@ -31,9 +31,12 @@ fn show_hint(ui: &Ui, desk: &Desk, floor: Rect) {
         ui.ctx().read_response(Id::unique(("dancer", *index))).is_some_and(|response| response.hovered())
     };
     let Some(dancer) = (0..desk.motion().dancers()).find(is_under) else { return };
-    let said = format!("Drag {} to where they are at this count; their path bends", dancer + 1);
+    let said = format!("Drag {} to where they are at this count", dancer + 1);
     let at = pos2(floor.right() - room, floor.bottom() - 20.0);
-    words_within(&ui.painter_at(floor), at, room - 10.0, &said, 12.5, colour(desk.ink.quiet));
+    let painter = ui.painter_at(floor);
+    let back = Rect::from_min_max(at - vec2(6.0, 12.0), floor.max - vec2(4.0, 8.0));
+    painter.rect_filled(back, 6.0, colour(desk.ink.floor.faded(225)));
+    words_within(&painter, at, room - 10.0, &said, 12.5, colour(desk.ink.quiet));
 }
 
 /// What to do first, where nobody moves yet.

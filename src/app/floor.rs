@@ -174,6 +174,7 @@ impl Floor {
         self.picks.show(ui, desk, (&frame, &self.poses), &response, &mut self.marks, asks);
         self.show_facing(ui, desk, &frame, asks);
         paint(&painter, &self.marks);
+        see_to_notice(ui, desk.notice.as_ref(), asks);
         if let Some(notice) = &desk.notice {
             let width = (rect.width() - 60.0).max(80.0);
             let ink = colour(desk.ink.words);
@@ -405,4 +406,27 @@ impl Floor {
 fn moved(response: &Response) -> bool {
     let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
     held || response.drag_stopped_by(PointerButton::Primary)
+}
+
+/// How long a notice is shown, seconds.
+const NOTICE: f64 = 12.0;
+
+/// Puts a notice away once it has been shown for long enough: it lies over the floor.
+fn see_to_notice(ui: &Ui, notice: Option<&String>, asks: &mut Vec<Ask>) {
+    let (id, now) = (Id::unique("notice shown"), ui.input(|input| input.time));
+    let known = ui.data(|data| data.get_temp::<(String, f64)>(id));
+    let Some(notice) = notice else {
+        if known.is_some() {
+            ui.data_mut(|data| data.remove_temp::<(String, f64)>(id));
+        }
+        return;
+    };
+    let since = known.filter(|(known, _)| known == notice).map_or(now, |(_, since)| since);
+    let left = since + NOTICE - now;
+    if left > 0.0 {
+        ui.data_mut(|data| data.insert_temp(id, (notice.clone(), since)));
+        ui.ctx().request_repaint_after(std::time::Duration::from_secs_f64(left));
+    } else {
+        asks.push(Ask::DropNotice);
+    }
 }

@@ -232,7 +232,9 @@ fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
         egui::pos2(rect.left() + 14.0, rect.bottom() - 34.0),
         egui::pos2(rect.right() - 8.0, rect.bottom() - 6.0),
     );
-    ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
+    // Where the floor is moved or made larger dancers can lie under the row.
+    let under = ui.painter().add(egui::Shape::Noop);
+    let row = ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 2.0;
             // In a narrow floor the row says less, so that all of it can be reached.
@@ -272,6 +274,9 @@ fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
             }
         });
     });
+    let fill = theme::colour(desk.ink.floor.faded(225));
+    let ground = row.response.rect.expand2(egui::vec2(6.0, 2.0));
+    ui.painter().set(under, egui::Shape::rect_filled(ground, 6.0, fill));
 }
 
 impl eframe::App for Window {

@@ -14,6 +14,13 @@ pub fn words_within(painter: &Painter, at: Pos2, width: f32, text: &str, size: f
     painter.galley(place.min, galley, ink);
 }
 
+/// Words on one line, left of a place, smaller where they are too long, and cut where they still are.
+pub fn words_fitted(painter: &Painter, at: Pos2, width: f32, text: &str, size: f32, ink: egui::Color32) {
+    let wide = painter.layout_no_wrap(text.to_owned(), FontId::proportional(size), ink).size().x;
+    let size = size * (width / wide.max(1.0)).clamp(0.8, 1.0);
+    words_within(painter, at, width, text, size, ink);
+}
+
 /// Chooses a stretch of the text in a field, so that typing takes its place.
 pub fn choose_text(ui: &egui::Ui, field: egui::Id, first: usize, last: usize) {
     use egui::text::{CCursor, CCursorRange};

@@ -1,7 +1,7 @@
 use super::{
     ask::Ask,
     desk::Desk,
-    paint::{paint, words_within},
+    paint::{paint, words_fitted},
     theme::colour,
 };
 use crate::dance::{Dance, Extra, Set};
@@ -117,7 +117,7 @@ fn show_card(ui: &mut Ui, desk: &Desk, card: &FigureCard, asks: &mut Vec<Ask>) {
     painter.rect(rect, 8.0, colour(fill), edge, egui::StrokeKind::Inside);
     let words = if ready { ink.words } else { ink.quiet };
     let at = pos2(rect.left() + 7.0, rect.bottom() - 11.0);
-    words_within(&painter, at, rect.width() - 14.0, card.figure.title, 12.5, colour(words));
+    words_fitted(&painter, at, rect.width() - 14.0, card.figure.title, 12.5, colour(words));
     let hover = match &card.made {
         Ok(made) => {
             let area = Rect::from_min_max(rect.min + vec2(6.0, 5.0), rect.max - vec2(6.0, 21.0));
