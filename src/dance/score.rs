@@ -191,8 +191,9 @@ impl Score {
     /// When [`Tune::read`] cannot read it.
     pub fn read(abc: &str) -> Result<Self, TuneError> {
         let (metre, events) = read_events(abc)?;
-        let score = Self { bars: gather(&events) };
-        Tune::of(metre, events)?;
+        let mut score = Self { bars: gather(&events) };
+        let tune = Tune::of(metre, events)?;
+        name_parts(&mut score.bars, &tune);
         Ok(score)
     }
 
@@ -238,6 +239,34 @@ fn gather(events: &[At]) -> Vec<ScoreBar> {
     }
     number(&mut bars);
     bars
+}
+
+/// Gives each strain's first bar its name, where the tune has more than one and their beginnings are plain.
+fn name_parts(bars: &mut [ScoreBar], tune: &Tune) {
+    let mut starts: Vec<usize> = Vec::new();
+    let (mut in_repeat, mut only_upbeat) = (false, false);
+    for (index, bar) in bars.iter().enumerate() {
+        let before = index.checked_sub(1).and_then(|before| bars.get(before)).map(|before| before.end);
+        let splits = bar.repeats
+            || bar.part.is_some()
+            || match before {
+                None | Some(BarEnd::Repeat) => true,
+                Some(BarEnd::Double | BarEnd::Final) => !in_repeat,
+                Some(BarEnd::Single | BarEnd::Open) => false,
+            };
+        if splits && bar.ending.is_none() && !only_upbeat {
+            starts.push(index);
+        }
+        only_upbeat = index == 0 && bar.number == 0;
+        in_repeat = (in_repeat || bar.repeats) && bar.end != BarEnd::Repeat;
+    }
+    if starts.len() == tune.strains.len() && starts.len() > 1 {
+        for (start, strain) in starts.into_iter().zip(&tune.strains) {
+            if let Some(bar) = bars.get_mut(start) {
+                bar.part = Some(strain.name.clone());
+            }
+        }
+    }
 }
 
 /// Adds a bar, in parts where the key changes within it.
