@@ -24,7 +24,7 @@ fn show(name: &str, systems: &[System]) {
     let high = y + 20.0;
     let size = [wide.to_string(), high.to_string()];
     let svg = marks_to_svg([wide, high], &size, PAPER.floor, &marks, (name, ""));
-    let png = svg_to_png(&svg, (wide as u32 * 2, high as u32 * 2), (name, ""), None).unwrap();
+    let png = svg_to_png(&svg, (wide as u32 * 4, high as u32 * 4), (name, ""), None).unwrap();
     fs::write(format!("{folder}/{name}.png"), png).unwrap();
 }
 

@@ -40,8 +40,8 @@ pub const SMALL_FIGURE: f32 = 0.62;
 /// How thick brackets are.
 pub const BRACKET: f32 = 0.13;
 /// The heights of words: chord symbols and endings, bar numbers, part letters.
-pub const WORDS: f32 = 2.1;
-pub const BAR_NUMBER: f32 = 1.75;
+pub const WORDS: f32 = 2.0;
+pub const BAR_NUMBER: f32 = 2.0;
 pub const PART: f32 = 2.6;
 /// What is left free above and below a system.
 pub const MARGIN: f32 = 0.8;

@@ -5,7 +5,7 @@ use super::digits::digits;
 use super::measures::{BRACKET, PART, SMALL_FIGURE, TIE, TIE_END, WORDS};
 use super::notes::Placed;
 use super::pen::Pen;
-use super::slots::y_of;
+use super::slots::{dots_width, y_of};
 use crate::dance::{BarEnd, ScoreBar};
 use crate::picture::{Anchor, words_width};
 
@@ -37,7 +37,10 @@ pub fn put_ties(pen: &mut Pen, notes: &[Placed], led: &[i32], right: f32) {
                 Some(_) => continue,
                 None => right - 0.3,
             };
-            put_tie(pen, [placed.middle() + 0.35, to], y_of(head.step), is_above(placed, place));
+            let above = is_above(placed, place);
+            // Over a note on a line it begins after the dots, which stand in the space above.
+            let dots = if above && head.step % 2 == 0 { dots_width(placed.item) * 1.4 } else { 0.0 };
+            put_tie(pen, [placed.middle() + 0.35 + dots, to], y_of(head.step), above);
         }
     }
 }
@@ -153,7 +156,7 @@ pub fn put_endings(pen: &mut Pen, bars: &[ScoreBar], places: &[BarPlace], mut op
         if let Some(text) = text {
             pen.line([left, y], [left, y + 1.9], BRACKET);
             let words = text.replace(',', ", ").replace('-', "–") + ".";
-            pen.words([left + 0.55, y + 1.2], WORDS * 0.9, Anchor::Left, &words, false);
+            pen.words([left + 0.55, y + 1.2], WORDS, Anchor::Left, &words, false);
         }
         if closes {
             pen.line([right, y], [right, y + 1.9], BRACKET);

@@ -36,7 +36,7 @@ pub(super) struct Carried {
 }
 
 /// The most that the last system is stretched, where that does not fill it.
-const LAST_STRETCH: f32 = 1.7;
+const LAST_STRETCH: f32 = 2.4;
 /// How much it is stretched then.
 const LOOSE: f32 = 1.25;
 
