@@ -151,7 +151,7 @@ pub fn put_endings(pen: &mut Pen, bars: &[ScoreBar], places: &[BarPlace], mut op
     }
     let y = spans.iter().map(|(left, right, ..)| pen.top_over(*left, *right)).fold(-0.6, f32::min) - 2.4;
     for (left, right, text, closes) in spans {
-        let (left, right) = (left + 0.15, right - 0.1);
+        let (left, right) = (left + 0.15, right - if closes { 0.5 } else { 0.1 });
         pen.line([left, y], [right, y], BRACKET);
         if let Some(text) = text {
             pen.line([left, y], [left, y + 1.9], BRACKET);
