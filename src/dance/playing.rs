@@ -40,7 +40,7 @@ impl Air {
         let first =
             self.playings.partition_point(|playing| f64::from(playing.first_bar + playing.bars) <= from);
         let playings = self.playings.iter().skip(first);
-        let heard = playings.take_while(move |playing| f64::from(playing.first_bar) < to);
+        let heard = playings.take_while(move |playing| f64::from(playing.first_bar) <= to);
         heard.flat_map(move |playing| {
             let notes = self.tune.strains.get(playing.strain).map_or(&[][..], |strain| &strain.notes);
             let (bar, bars) = (f64::from(playing.first_bar), f64::from(playing.bars));
