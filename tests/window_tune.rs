@@ -54,7 +54,7 @@ fn the_strip_has_a_row_for_the_tune_only_where_there_is_one() {
         silent.music.abc = String::new();
         let without = window(silent, size);
         let mut broken = dance("nine-geese");
-        broken.music.abc.push_str("{");
+        broken.music.abc.push('{');
         let broken = window(broken, size);
         assert_eq!(bars(&with).height() - bars(&without).height(), 28.0);
         assert_eq!(bars(&broken).height(), bars(&without).height());
@@ -69,7 +69,7 @@ fn the_strip_has_a_row_for_the_tune_only_where_there_is_one() {
     }
 }
 
-/// In 6/8 the counts fall on quavers 1, 3, 4 and 6 [MB1: Sharp and MacIlwaine, The Morris Book, Part I, Novello, 1907,
+/// In 6/8 the counts fall on quavers 1, 3, 4 and 6 [MB1: C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, Novello, 1907,
 /// the 6-time step diagrams], so the first, third and fourth quaver stand over counts 1, 2 and 3.
 #[test]
 fn notes_stand_over_the_counts_on_which_they_are_heard() {
