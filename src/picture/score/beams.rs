@@ -11,7 +11,9 @@ pub fn beam_groups(bar: &ScoreBar) -> Vec<Vec<usize>> {
     let half_of = |item: &ScoreItem| place_in(item, bar, Length::of(1, 2));
     let beat_of = |item: &ScoreItem| place_in(item, bar, beam_beat(bar.metre));
     // A half bar that has shorter notes than quavers is beamed by its beats.
-    let short: Vec<Option<u64>> = bar.items.iter().filter(|item| item.value.part > 8).map(half_of).collect();
+    let mut short: Vec<Option<u64>> =
+        bar.items.iter().filter(|item| item.value.part > 8).map(half_of).collect();
+    short.dedup();
     let mut before: Option<&ScoreItem> = None;
     for (index, item) in bar.items.iter().enumerate() {
         if !has_flag(item) {

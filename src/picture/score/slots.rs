@@ -230,7 +230,12 @@ pub fn is_whole_rest(bar: &ScoreBar) -> bool {
 }
 
 fn push_items(made: &mut Vec<Slot>, bar: &ScoreBar, index: usize) {
-    let groups = beam_groups(bar);
+    let mut is_beamed = vec![false; bar.items.len()];
+    for index in beam_groups(bar).into_iter().flatten() {
+        if let Some(beamed) = is_beamed.get_mut(index) {
+            *beamed = true;
+        }
+    }
     for (place, item) in bar.items.iter().enumerate() {
         let quavers = (item.length.wholes() * 8.0).clamp(0.05, 16.0) as f32;
         let ideal = QUAVER * quavers.powf(GROWTH);
@@ -253,7 +258,7 @@ fn push_items(made: &mut Vec<Slot>, bar: &ScoreBar, index: usize) {
                 before = before.max(LEDGER_REACH);
                 after = after.max(wide + LEDGER_REACH);
             }
-            let is_alone = !groups.iter().any(|group| group.contains(&place));
+            let is_alone = !is_beamed.get(place).is_some_and(|beamed| *beamed);
             if has_flag(item) && is_alone && stem_up {
                 after = after.max(flag_room(item));
             }
