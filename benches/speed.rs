@@ -2,12 +2,12 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, missing_docs)]
 
 use bellpad::app::{Ask, Desk, Grip, Window};
-use bellpad::dance::{Dance, Entry, Extra, FaultLimits, Set, read};
+use bellpad::dance::{Dance, Entry, Extra, FaultLimits, Score, Set, read};
 use bellpad::faults::{Body, find_faults, make_room};
 use bellpad::figures::{Mirror, Together, compare, drag_dancer, motion_of, named_figure};
 use bellpad::handout::{SheetChoice, figure_sheet, handout_to_pdf, notebook, page_to_png};
 use bellpad::motion::Motion;
-use bellpad::picture::{StillChoice, still, to_png, to_rgb, to_svg};
+use bellpad::picture::{PAPER, StillChoice, engrave, still, to_png, to_rgb, to_svg};
 use bellpad::store::Recent;
 use criterion::{Criterion, criterion_group, criterion_main};
 use kurbo::{CubicBez, ParamCurve, Point};
@@ -299,6 +299,20 @@ fn drags(bench: &mut Criterion) {
     group.finish();
 }
 
+/// A tune as notes on staves.
+fn scores(bench: &mut Criterion) {
+    let abc = sample().0.music.abc;
+    let score = Score::read(&abc).unwrap();
+    let mut group = bench.benchmark_group("score");
+    group.bench_function("yardstick: a tune read", |bencher| {
+        bencher.iter(|| Score::read(black_box(&abc)).unwrap().bars.len());
+    });
+    group.bench_function("a tune engraved for a page", |bencher| {
+        bencher.iter(|| engrave(black_box(&score), 516.0, 4.4, PAPER.words).len());
+    });
+    group.finish();
+}
+
 /// A frame of the window without a screen, with a playhead in the hey.
 fn windows(bench: &mut Criterion) {
     let (dance, motion) = sample();
@@ -325,6 +339,15 @@ fn windows(bench: &mut Criterion) {
         }
         group.bench_function(name, |bencher| bencher.iter(|| frame(black_box(&mut window))));
     }
+    let mut silent = dance.clone();
+    silent.music.abc.clear();
+    let mut window = Window::new(Desk::new(silent, None, Recent::default()).unwrap(), false);
+    window.desk.take(Ask::Seek(hey + 9.0));
+    let mut frame = frames();
+    for _ in 0..60 {
+        frame(&mut window);
+    }
+    group.bench_function("and no tune", |bencher| bencher.iter(|| frame(black_box(&mut window))));
     group.finish();
 }
 
@@ -357,5 +380,5 @@ fn compares(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, poses, heys, faults, files, stills, handouts, windows, drags, compares);
+criterion_group!(benches, poses, heys, faults, files, stills, handouts, scores, windows, drags, compares);
 criterion_main!(benches);

@@ -200,6 +200,11 @@ fn nothing_is_too_small_to_read_or_off_the_paper() {
                             inside(*point, "a line", &page.title);
                         }
                     }
+                    Mark::Outline { loops, .. } => {
+                        for point in loops.iter().flatten() {
+                            inside(*point, "an outline", &page.title);
+                        }
+                    }
                     Mark::Oval { at, .. } | Mark::Block { at, .. } => inside(*at, "a shape", &page.title),
                 }
             }

@@ -166,8 +166,8 @@ fn a_dragged_dancer_is_there_at_that_count_and_undo_puts_them_back() {
     let was = pose(&harness, 2);
     let others: Vec<_> = [0, 1, 3, 4, 5].map(|dancer| pose(&harness, dancer)).to_vec();
     let (from, scale) = (place(&mut harness, 2), scale(&mut harness));
-    // Away from all that a drag catches on.
-    let moved = vec2(30.0, 45.0);
+    // To where nothing is near enough to catch on, whatever room the floor has.
+    let moved = vec2(0.3, 0.45) * scale as f32;
     drag(&mut harness, from, from + moved);
     let now = pose(&harness, 2);
     assert!((now.x - was.x - f64::from(moved.x) / scale).abs() < 0.005, "{} to {}", was.x, now.x);

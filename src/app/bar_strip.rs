@@ -1,13 +1,15 @@
-use super::{ask::Ask, bar_axis::BarAxis, desk::Desk, paint::words_within, path_times, theme::colour};
-use crate::dance::{COUNTS_PER_BAR, Foot};
-use crate::motion::{Moment, Motion, Span, Track, Weight, amount};
+use super::bar_rows::{show_bars, show_faults, show_feet, show_hands, show_loop, show_turns};
+use super::{
+    ask::Ask, bar_axis::BarAxis, desk::Desk, paint::words_within, path_times, theme::colour, tune_row,
+};
+use crate::dance::COUNTS_PER_BAR;
+use crate::motion::{Moment, Span};
 use egui::{
-    Align2, Color32, CornerRadius, FontId, Id, Painter, PointerButton, Pos2, Rect, Role, Sense, Shape,
-    Stroke, Ui, WidgetInfo, pos2, vec2,
+    Align2, FontId, Id, Painter, PointerButton, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
 };
 
-/// The height of the strip, points.
-pub const HEIGHT: f32 = 222.0;
+/// The height of the strip without a tune, points.
+const HEIGHT: f32 = 222.0;
 /// Bars shown at once at the most.
 const MOST_BARS: u32 = 16;
 /// Where the rows' names end and the bars begin.
@@ -41,13 +43,19 @@ impl BarStrip {
         BarAxis { left: rect.left() + MARGIN, right: rect.right() - 24.0, from, to }
     }
 
+    /// The height of the strip, points: there is a row for the tune where the dance has one.
+    #[must_use]
+    pub fn height(desk: &Desk) -> f32 {
+        HEIGHT + tune_height(desk)
+    }
+
     /// Shows the strip.
     pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         let (rect, _) = ui.allocate_exact_size(ui.available_size(), Sense::hover());
         let axis = self.held.unwrap_or_else(|| Self::axis(desk, rect));
         let painter = ui.painter_at(rect);
         self.scrub(ui, desk, rect, axis, asks);
-        let rows = Rows::of(rect);
+        let rows = Rows::of(rect, tune_height(desk));
         show_whole(ui, &painter, desk, rows.whole, asks);
         let quiet = colour(desk.ink.quiet);
         for (name, y) in [
@@ -60,6 +68,11 @@ impl BarStrip {
         ] {
             let at = pos2(axis.left - 26.0, y);
             painter.text(at, Align2::RIGHT_CENTER, name, FontId::proportional(12.5), quiet);
+        }
+        if let Some(air) = desk.air() {
+            let at = pos2(axis.left - 26.0, rows.tune.center().y);
+            painter.text(at, Align2::RIGHT_CENTER, "tune", FontId::proportional(12.5), quiet);
+            tune_row::show(&painter, desk, air, axis, rows.tune);
         }
         show_bars(&painter, desk, axis, rows.bars);
         if let (Some(dancer), Some(span)) =
@@ -78,10 +91,10 @@ impl BarStrip {
         let x = axis.place(desk.player.count).clamp(axis.left, axis.right);
         let words = colour(desk.ink.words);
         painter.line_segment(
-            [pos2(x, rows.bars.top() - 8.0), pos2(x, rect.bottom() - 8.0)],
+            [pos2(x, rows.tune.top() - 8.0), pos2(x, rect.bottom() - 8.0)],
             Stroke::new(2.0, words),
         );
-        let top = rows.bars.top() - 4.0;
+        let top = rows.tune.top() - 4.0;
         let flag = vec![pos2(x - 7.0, top - 8.0), pos2(x + 7.0, top - 8.0), pos2(x, top + 2.0)];
         painter.add(Shape::convex_polygon(flag, words, Stroke::NONE));
         show_controls(ui, desk, Rect::from_min_max(rect.min, pos2(axis.left - 60.0, rect.max.y)), asks);
@@ -126,9 +139,15 @@ fn seek(desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
     }
 }
 
-/// Where the rows lie.
+/// The height of the tune's row, points.
+fn tune_height(desk: &Desk) -> f32 {
+    if desk.air().is_some() { tune_row::HEIGHT } else { 0.0 }
+}
+
+/// Where the rows lie; the tune's is as high as it is, and its top is that of the bars where there is none.
 struct Rows {
     whole: Rect,
+    tune: Rect,
     bars: Rect,
     path: f32,
     feet: f32,
@@ -138,11 +157,15 @@ struct Rows {
 }
 
 impl Rows {
-    fn of(rect: Rect) -> Self {
+    fn of(rect: Rect, tune: f32) -> Self {
         let (left, right, top) = (rect.left() + MARGIN, rect.right() - 24.0, rect.top());
         let row = |from: f32, to: f32| Rect::from_min_max(pos2(left, top + from), pos2(right, top + to));
+        let (whole, air) = (row(9.0, 25.0), row(if tune > 0.0 { 40.0 } else { 46.0 }, 46.0 + tune));
+        let top = top + tune;
+        let row = |from: f32, to: f32| Rect::from_min_max(pos2(left, top + from), pos2(right, top + to));
         Self {
-            whole: row(9.0, 25.0),
+            whole,
+            tune: air,
             bars: row(46.0, 78.0),
             path: top + 89.0,
             feet: top + 112.0,
@@ -186,233 +209,6 @@ fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Ve
         [pos2(x, rect.top() - 2.0), pos2(x, rect.bottom() + 2.0)],
         Stroke::new(2.0, colour(desk.ink.words)),
     );
-}
-
-fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
-    let (ink, per_bar) = (&desk.ink, f64::from(COUNTS_PER_BAR));
-    let motion = desk.motion();
-    for bar in axis.bars() {
-        let begin = f64::from(bar) * per_bar;
-        let block = Rect::from_min_max(
-            pos2(axis.place(begin), row.top()),
-            pos2(axis.place(begin + per_bar), row.bottom()),
-        );
-        painter.rect(
-            block,
-            0.0,
-            colour(ink.raised),
-            Stroke::new(1.0, colour(ink.faint)),
-            egui::StrokeKind::Middle,
-        );
-        for count in 1..COUNTS_PER_BAR {
-            let x = axis.place(begin + f64::from(count));
-            let tall = if count == 2 { 16.0 } else { 10.0 };
-            painter.line_segment(
-                [pos2(x, row.bottom() - tall), pos2(x, row.bottom())],
-                Stroke::new(1.0, colour(ink.quiet)),
-            );
-        }
-        let first = desk.span().and_then(|index| motion.spans().get(index)).map_or(0, |span| span.first_bar);
-        let number = bar.saturating_sub(first) + 1;
-        painter.text(
-            pos2(block.left() + 7.0, row.top() + 10.0),
-            Align2::LEFT_CENTER,
-            number.to_string(),
-            FontId::proportional(14.0),
-            colour(ink.words),
-        );
-        let steps = step_names(motion, desk.chosen.unwrap_or(0), begin);
-        painter.text(
-            pos2(block.right() - 7.0, row.top() + 10.0),
-            Align2::RIGHT_CENTER,
-            steps,
-            FontId::proportional(12.5),
-            colour(ink.quiet),
-        );
-    }
-}
-
-/// The short names of the steps that begin in a bar.
-fn step_names(motion: &Motion, dancer: usize, begin: f64) -> String {
-    let Some(span) = motion.span_at(begin).and_then(|index| motion.spans().get(index)) else {
-        return String::new();
-    };
-    let Some(track) = span.track(dancer) else { return String::new() };
-    let first = (begin - span.begin()).max(0.0) as usize;
-    let names: Vec<&str> = track
-        .footing()
-        .falls()
-        .iter()
-        .skip(first)
-        .take(COUNTS_PER_BAR as usize)
-        .filter(|fall| fall.begins)
-        .filter_map(|fall| motion.known().get(fall.step).map(|step| step.short.as_str()))
-        .collect();
-    names.join(" ")
-}
-
-/// Footprints: left above, right below, filled where the foot takes the weight, hollow for a hop, an arch for a
-/// jump, and L or R where a step begins.
-fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, track: &Track) {
-    let ink = colour(desk.ink.words);
-    let pen = Stroke::new(1.6, ink);
-    let radii = vec2((axis.count_width() * 0.3).min(9.0), 4.2);
-    let (left, right) = (y - 6.0, y + 6.0);
-    // The hop on the upbeat, before the first bar.
-    if let Some(foot) = track.footing().upbeat().filter(|_| axis.from <= span.begin() + 1e-6) {
-        let y = if foot == Foot::Left { left } else { right };
-        let small = radii * 0.8;
-        painter.add(Shape::ellipse_stroke(pos2(axis.place(span.begin()) - small.x - 3.0, y), small, pen));
-    }
-    let mut landed = true;
-    for (index, fall) in track.footing().falls().iter().enumerate() {
-        let count = span.begin() + index as f64;
-        if count < axis.from - 1e-6 || count > axis.to - 1e-6 {
-            continue;
-        }
-        let x = axis.place(count) + radii.x + 2.0;
-        let print = |y: f32| {
-            let fill = if fall.hop { Color32::TRANSPARENT } else { ink };
-            Shape::ellipse_filled(pos2(x, y), radii, fill)
-        };
-        let edge = |y: f32| Shape::ellipse_stroke(pos2(x, y), radii, pen);
-        match fall.weight {
-            Weight::Left => painter.extend([print(left), edge(left)]),
-            Weight::Right => painter.extend([print(right), edge(right)]),
-            Weight::Both => {
-                if !landed {
-                    painter.extend([print(left), edge(left), print(right), edge(right)]);
-                }
-            }
-            Weight::Air => {
-                let width = axis.count_width();
-                let arch: Vec<Pos2> = (0..=12)
-                    .map(|step| {
-                        let share = step as f32 / 12.0;
-                        pos2(
-                            axis.place(count) + width * (0.1 + 0.8 * share),
-                            y + 6.0 - 14.0 * (share * std::f32::consts::PI).sin(),
-                        )
-                    })
-                    .collect();
-                painter.add(Shape::line(arch, pen));
-            }
-        }
-        if fall.begins && matches!(fall.weight, Weight::Left | Weight::Right) && axis.count_width() > 14.0 {
-            let (letter, y) = if fall.weight == Weight::Left { ("L", right) } else { ("R", left) };
-            painter.text(
-                pos2(x, y),
-                Align2::CENTER_CENTER,
-                letter,
-                FontId::proportional(11.0),
-                colour(desk.ink.quiet),
-            );
-        }
-        landed = fall.weight == Weight::Both;
-    }
-}
-
-/// Turns as arrows with their amounts.
-fn show_turns(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: usize) {
-    let Some(track) = span.track(dancer) else { return };
-    let pen = Stroke::new(1.8, colour(desk.ink.words));
-    for turn in track.turns() {
-        let (begin, end) = (span.begin() + turn.begin, span.begin() + turn.end);
-        if end < axis.from || begin > axis.to {
-            continue;
-        }
-        let through = amount(turn, track.stand(turn.begin).2);
-        if through.abs() < 0.5 {
-            continue;
-        }
-        let (from, to) = (axis.place(begin).max(axis.left), axis.place(end).min(axis.right));
-        let (tip, tail) = if through < 0.0 { (from, to) } else { (to, from) };
-        let back = if through < 0.0 { 7.0 } else { -7.0 };
-        painter.line_segment([pos2(tail, y), pos2(tip, y)], pen);
-        painter.line_segment([pos2(tip, y), pos2(tip + back, y - 4.0)], pen);
-        painter.line_segment([pos2(tip, y), pos2(tip + back, y + 4.0)], pen);
-        let way = if through < 0.0 { "left" } else { "right" };
-        painter.text(
-            pos2(f32::midpoint(from, to).max(axis.left + 26.0), y - 9.0),
-            Align2::CENTER_CENTER,
-            format!("{way} {:.0}°", through.abs()),
-            FontId::proportional(11.5),
-            colour(desk.ink.quiet),
-        );
-    }
-}
-
-fn show_hands(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect, span: &Span, track: &Track) {
-    let from = (axis.from - span.begin()).max(0.0).floor() as usize;
-    let to = (axis.to - span.begin()).ceil().max(0.0) as usize;
-    let points: Vec<Pos2> = (from..=to)
-        .map(|count| {
-            let count = count as f64;
-            let height = track.footing().hands(count) as f32;
-            pos2(axis.place(span.begin() + count), row.bottom() - height * row.height())
-        })
-        .collect();
-    painter.line_segment([row.left_bottom(), row.right_bottom()], Stroke::new(1.0, colour(desk.ink.faint)));
-    painter.add(Shape::line(points, Stroke::new(1.8, colour(desk.ink.quiet))));
-}
-
-fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, asks: &mut Vec<Ask>) {
-    let mut any = false;
-    let shown = desk.shown_fault();
-    for (index, fault) in desk.faults().iter().enumerate() {
-        let (from, to) = fault.lasts;
-        if to < axis.from - 1e-6 || from > axis.to + 1e-6 {
-            continue;
-        }
-        any = true;
-        // As long as it lasts, and long enough to be seen and clicked.
-        let (left, right) = (axis.place(from).max(axis.left), axis.place(to).min(axis.right));
-        let half = ((right - left) / 2.0).max(10.0);
-        let x = f32::midpoint(left, right).clamp(axis.left + half, axis.right - half);
-        let mark = Rect::from_center_size(pos2(x, y), vec2(2.0 * half, 8.0));
-        if fault.allowed.is_some() {
-            let pen = Stroke::new(1.2, colour(desk.ink.quiet));
-            painter.rect_stroke(mark, CornerRadius::same(4), pen, egui::StrokeKind::Inside);
-        } else {
-            painter.rect_filled(mark, CornerRadius::same(4), colour(desk.ink.fault));
-        }
-        if shown == Some(index) {
-            let pen = Stroke::new(1.5, colour(desk.ink.words));
-            painter.rect_stroke(mark.expand(2.0), CornerRadius::same(5), pen, egui::StrokeKind::Inside);
-        }
-        let response = ui.interact(mark.expand(4.0), Id::unique(("fault", index)), Sense::click());
-        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Fault: {}", fault.text)));
-        if response.clicked() {
-            asks.push(Ask::GoToFault(index));
-        }
-        response.on_hover_text(match &fault.allowed {
-            Some(reason) => format!("{}\nMeant by this side: {reason}", fault.said),
-            None => fault.said.clone(),
-        });
-    }
-    if !any {
-        let at = pos2(axis.left + 8.0, y);
-        painter.text(
-            at,
-            Align2::LEFT_CENTER,
-            "none here",
-            FontId::proportional(12.0),
-            colour(desk.ink.quiet),
-        );
-    }
-}
-
-fn show_loop(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
-    let Some((from, to)) = desk.player.loop_counts else { return };
-    let (from, to) = (from.max(axis.from), to.min(axis.to));
-    if to > from {
-        let ink = if desk.player.looping { desk.ink.well } else { desk.ink.faint };
-        let y = row.top() - 3.0;
-        painter.line_segment(
-            [pos2(axis.place(from), y), pos2(axis.place(to), y)],
-            Stroke::new(3.0, colour(ink)),
-        );
-    }
 }
 
 /// Play, where we are, and how fast.

@@ -5,7 +5,7 @@ use super::{
     keep::Keep,
     player::Player,
 };
-use crate::dance::{Dance, DanceError, Figure, Person, check_rules, read};
+use crate::dance::{Air, Dance, DanceError, Figure, Person, check_rules, read};
 use crate::faults::{Fault, FaultKind, Mend, Space, find_faults};
 use crate::figures::{Guide, Together, motion_of, restore_named, with_choice, with_set};
 use crate::motion::{Clock, Moment, Motion};
@@ -33,6 +33,8 @@ pub struct Desk {
     pub(super) shown: Option<(FaultKind, Vec<u32>, usize)>,
     /// The floor that the dance needs, once that has been asked for.
     pub(super) space: OnceCell<Space>,
+    /// The tune as the dance plays it, once that has been asked for.
+    pub(super) air: OnceCell<Option<Air>>,
     /// Whether the floor that it needs is shown.
     pub space_shown: bool,
     /// A mend that is proposed.
@@ -133,6 +135,7 @@ impl Desk {
             shown: None,
             proposed: None,
             space: OnceCell::new(),
+            air: OnceCell::new(),
             space_shown: false,
             compared: None,
             faults: find_faults(&dance, &motion),
@@ -173,6 +176,13 @@ impl Desk {
     #[must_use]
     pub fn motion(&self) -> &Arc<Motion> {
         &self.motion
+    }
+
+    /// Its tune as it is played; nothing where it has none.
+    #[must_use]
+    pub fn air(&self) -> Option<&Air> {
+        let danced = self.motion.spans().iter().map(|span| (span.first_bar, span.bars));
+        self.air.get_or_init(|| Air::of(&self.dance, danced)).as_ref()
     }
 
     /// Its faults.
@@ -401,6 +411,7 @@ impl Desk {
                 self.compare_anew();
                 self.proposed = None;
                 self.space = OnceCell::new();
+                self.air = OnceCell::new();
                 self.player.count = self.player.count.min(self.motion.counts());
                 self.chosen = self.chosen.filter(|&index| index < self.motion.dancers());
                 self.picked.retain(|&index| index < self.motion.dancers());

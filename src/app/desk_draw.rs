@@ -263,6 +263,7 @@ impl Desk {
             self.compare_anew();
             self.proposed = None;
             self.space = OnceCell::new();
+            self.air = OnceCell::new();
             self.notice = None;
             self.guides.clear();
         }

@@ -5,6 +5,7 @@
 
 mod ask;
 mod bar_axis;
+mod bar_rows;
 mod bar_strip;
 mod card;
 mod desk;
@@ -42,6 +43,7 @@ mod shelf;
 mod text_size;
 mod theme;
 mod top_bar;
+mod tune_row;
 mod what_changed;
 mod when;
 mod work;
@@ -149,7 +151,7 @@ impl Window {
             top_bar::show(ui, desk, asks);
         });
         news::show(ui, desk, asks);
-        Panel::bottom("strip").exact_size(bar_strip::HEIGHT).frame(plain(ink.panel)).show(ui, |ui| {
+        Panel::bottom("strip").exact_size(BarStrip::height(desk)).frame(plain(ink.panel)).show(ui, |ui| {
             self.strip.show(ui, desk, asks);
         });
         let side = plain(ink.panel).inner_margin(egui::Margin::symmetric(10, 0));

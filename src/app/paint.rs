@@ -72,6 +72,7 @@ fn paint_mark(painter: &Painter, mark: &Mark) {
         Mark::Area { points, fill, stroke } => {
             area(painter, points.iter().map(|[x, y]| pos2(*x, *y)).collect(), *fill, *stroke);
         }
+        Mark::Outline { loops, fill } => painter.extend(outline(loops, *fill)),
         Mark::Line { points, stroke, dash } => {
             let points: Vec<Pos2> = points.iter().map(|[x, y]| pos2(*x, *y)).collect();
             match dash {
@@ -100,6 +101,32 @@ fn paint_mark(painter: &Painter, mark: &Mark) {
             }
         }
     }
+}
+
+/// An area of any shape, cut into triangles.
+fn outline(loops: &[Vec<[f32; 2]>], fill: crate::picture::Colour) -> Option<Shape> {
+    use lyon::math::point;
+    use lyon::tessellation::{BuffersBuilder, FillOptions, FillTessellator, FillVertex, VertexBuffers};
+    let mut path = lyon::path::Path::builder();
+    for points in loops {
+        let mut points = points.iter().map(|[x, y]| point(*x, *y));
+        let Some(first) = points.next() else { continue };
+        path.begin(first);
+        points.for_each(|next| {
+            path.line_to(next);
+        });
+        path.close();
+    }
+    let mut cut: VertexBuffers<Pos2, u32> = VertexBuffers::new();
+    let mut corners = BuffersBuilder::new(&mut cut, |vertex: FillVertex| {
+        let at = vertex.position();
+        pos2(at.x, at.y)
+    });
+    FillTessellator::new().tessellate_path(&path.build(), &FillOptions::non_zero(), &mut corners).ok()?;
+    let mut mesh = egui::Mesh::default();
+    cut.vertices.into_iter().for_each(|at| mesh.colored_vertex(at, colour(fill)));
+    mesh.indices = cut.indices;
+    Some(Shape::mesh(mesh))
 }
 
 fn line(Stroke { colour: ink, width }: Stroke) -> egui::Stroke {

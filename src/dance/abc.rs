@@ -5,6 +5,7 @@ mod keys;
 mod notes;
 
 use super::length::Length;
+use super::score::{Head, TupletPlace};
 use super::tune::TuneError;
 use keys::Keys;
 use std::str::Chars;
@@ -15,8 +16,8 @@ pub(super) type At = (usize, Event);
 /// What matters of a tune to its bars.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Event {
-    /// What stands between two bar lines, the metre there, and the notes.
-    Bar(Length, (u64, u64), Vec<Sounded>),
+    /// What stands between two bar lines.
+    Bar(ReadBar),
     /// A bar line.
     Line {
         /// A repeat ends here.
@@ -25,11 +26,28 @@ pub(super) enum Event {
         starts: bool,
         /// The line is double, or thin and thick.
         double: bool,
+        /// It is thin and thick.
+        thick: bool,
     },
-    /// A first, second or further ending.
-    Ending,
+    /// A first, second or further ending, with its numbers.
+    Ending(String),
     /// A part with its name.
     Part(String),
+    /// A line of the text ends here, and with it a line of the tune (6.1.1).
+    Break,
+}
+
+/// A bar, or a part of one.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct ReadBar {
+    /// How long it is.
+    pub(super) length: Length,
+    /// The metre there.
+    pub(super) metre: (u64, u64),
+    /// The notes as they sound.
+    pub(super) sounded: Vec<Sounded>,
+    /// The notes and rests as they are written, without what `&` lays over them.
+    pub(super) written: Vec<Written>,
 }
 
 /// A note in a bar.
@@ -40,8 +58,41 @@ pub(super) struct Sounded {
     pub(super) length: Length,
     /// The key: semitones, 60 for middle C.
     pub(super) key: u8,
+    /// Where it stands on the stave: steps above middle C.
+    pub(super) step: i32,
     /// Whether a tie binds it to the next.
     pub(super) tied: bool,
+}
+
+/// A note, chord or rest as it is written.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Written {
+    /// How far into the bar it begins, and how long it sounds.
+    pub(super) begin: Length,
+    pub(super) length: Length,
+    /// The length that is written, which a tuplet changes.
+    pub(super) value: Length,
+    /// The heads; none for a rest.
+    pub(super) heads: Vec<Head>,
+    /// The rest is not to be seen (4.5).
+    pub(super) is_hidden: bool,
+    /// Nothing parts it from the note before (4.7).
+    pub(super) is_joined: bool,
+    /// Its place in a tuplet.
+    pub(super) tuplet: Option<TupletPlace>,
+    /// The chord symbol over it (4.18).
+    pub(super) chord: String,
+    /// The sharps of the key signature there, flats below 0.
+    pub(super) sharps: i32,
+}
+
+/// A tuplet under way: notes in the time of others, and how many of its notes are left of how many.
+#[derive(Clone, Copy, Debug)]
+struct Tuplet {
+    notes: u64,
+    time: u64,
+    left: u64,
+    over: u64,
 }
 
 /// The fields that may stand on a line of their own among the notes (3). None of them is the letter of a note.
@@ -61,19 +112,22 @@ struct Reader {
     bar: Length,
     /// The longest of the voices that `&` laid over each other in this bar.
     under: Length,
-    /// The last note, which `>` and `<` may still change.
-    held: Option<Length>,
-    /// The keys of the note that is held back, and whether a tie follows it; no keys for a rest.
-    held_keys: Vec<u8>,
-    held_tied: bool,
-    /// The notes of the bar so far.
+    /// The last note, which `>` and `<` may still change, with the keys of its heads.
+    held: Option<(Written, Vec<u8>)>,
+    /// The notes of the bar so far, as they sound and as they are written.
     sounded: Vec<Sounded>,
+    written: Vec<Written>,
+    /// Whether what is read is laid over what was (7.4).
+    is_overlay: bool,
+    /// Whether a space has parted the next note from the last, and the chord symbol that waits for it.
+    is_parted: bool,
+    chord: String,
     /// What the key and the bar's accidentals do to each letter.
     keys: Keys,
     /// What `>` and `<` do to the next note.
     next: (u64, u64),
-    /// The tuplet under way: notes in the time of, and how many notes are left.
-    tuplet: Option<(u64, u64, u64)>,
+    /// The tuplet under way.
+    tuplet: Option<Tuplet>,
     /// The first voice, and whether it is the one being read.
     voice: Option<String>,
     is_first_voice: bool,
@@ -92,9 +146,11 @@ pub(super) fn read_events(text: &str) -> Result<((u64, u64), Vec<At>), TuneError
         bar: Length::NOTHING,
         under: Length::NOTHING,
         held: None,
-        held_keys: Vec::new(),
-        held_tied: false,
         sounded: Vec::new(),
+        written: Vec::new(),
+        is_overlay: false,
+        is_parted: true,
+        chord: String::new(),
         keys: Keys::default(),
         next: (1, 1),
         tuplet: None,

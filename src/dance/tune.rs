@@ -1,4 +1,4 @@
-use super::abc::{Event, Sounded, read_events};
+use super::abc::{At, Event, Sounded, read_events};
 use super::length::Length;
 use thiserror::Error;
 
@@ -28,6 +28,8 @@ pub struct TuneNote {
     pub length: f64,
     /// Its key: semitones, 60 for middle C.
     pub key: u8,
+    /// Where it stands on the stave: steps above middle C.
+    pub step: i32,
 }
 
 /// A strain as the tune has it.
@@ -61,14 +63,20 @@ impl Tune {
     /// When the text cannot be read, or a bar is too short or too long for its metre.
     pub fn read(abc: &str) -> Result<Self, TuneError> {
         let (metre, events) = read_events(abc)?;
+        Self::of(metre, events)
+    }
+
+    /// The tune that has been read.
+    pub(super) fn of(metre: (u64, u64), events: Vec<At>) -> Result<Self, TuneError> {
         let last = events.last().map_or(1, |(line, _)| *line);
         let mut gather = Gather::default();
         for (line, event) in events {
             match event {
-                Event::Bar(length, metre, sounded) => gather.bar(line, length, metre, &sounded)?,
-                Event::Line { ends, starts, double } => gather.line(ends, starts, double),
-                Event::Ending => gather.ending(),
+                Event::Bar(bar) => gather.bar(line, bar.length, bar.metre, &bar.sounded)?,
+                Event::Line { ends, starts, double, .. } => gather.line(ends, starts, double),
+                Event::Ending(_) => gather.ending(),
                 Event::Part(name) => (gather.splits, gather.name) = (true, Some(name)),
+                Event::Break => {}
             }
         }
         gather.close()?;
@@ -176,7 +184,7 @@ impl Open {
                 self.notes.iter_mut().rev().find(|earlier| carried.is_some() && earlier.key == note.key);
             match earlier {
                 Some(earlier) => earlier.length = begin + length - earlier.begin,
-                None => self.notes.push(TuneNote { begin, length, key: note.key }),
+                None => self.notes.push(TuneNote { begin, length, key: note.key, step: note.step }),
             }
             if note.tied {
                 self.tied.push((note.key, begin + length));

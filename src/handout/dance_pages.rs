@@ -3,12 +3,15 @@ use super::{
     flow::{Flow, cut, line_height, wrapped},
     sheet::{each_once, figure_name, sheet_pages},
 };
-use crate::dance::{Dance, Holding, Metre, SetKind};
+use crate::dance::{Dance, Holding, Metre, Score, SetKind};
 use crate::motion::Motion;
-use crate::picture::{Anchor, PAPER};
+use crate::picture::{Anchor, PAPER, engrave};
 
 /// The size of words, points.
 const SIZE: f32 = 10.0;
+
+/// From one line of a stave to the next, points: the stave is 6.2 mm high.
+const STAVE_SPACE: f32 = 4.4;
 
 /// The most lines of one line of the running order.
 const MOST_LINES: usize = 3;
@@ -142,10 +145,14 @@ fn put_row(flow: &mut Flow, columns: [f32; 4], texts: [&str; 4], heavy: bool, ro
     flow.y = top + row * rows as f32;
 }
 
-/// The tune: its metre and speed, its strains, and its ABC.
+/// The tune: its metre and speed, its strains, its notes, and its ABC.
 fn put_tune(flow: &mut Flow, dance: &Dance) -> Bookmark {
     let music = &dance.music;
-    flow.heading("Tune", 40.0);
+    let [left, right] = flow.edges();
+    let score = Score::read(&music.abc);
+    let systems = score.as_ref().map(|score| engrave(score, right - left, STAVE_SPACE, PAPER.words));
+    let first = systems.as_ref().ok().and_then(|systems| systems.first()).map_or(0.0, |first| first.size[1]);
+    flow.heading("Tune", 40.0 + first);
     let page = flow.pages.len() - 1;
     let metre = match music.metre {
         Metre::TwoTwo => "2/2",
@@ -161,9 +168,24 @@ fn put_tune(flow: &mut Flow, dance: &Dance) -> Bookmark {
     if !music.played.is_empty() {
         parts.push(format!("played {}", music.played.join(" ")));
     }
-    let [left, right] = flow.edges();
     flow.text(&parts.join(" · "), (SIZE, false), [left, right], PAPER.words);
     flow.y += 4.0;
+    match systems {
+        Ok(systems) => {
+            for system in systems {
+                flow.need(system.size[1]);
+                let at = [left, flow.y];
+                system.marks.into_iter().for_each(|mark| flow.mark(mark.placed(1.0, at)));
+                flow.y += system.size[1] + STAVE_SPACE;
+            }
+        }
+        Err(error) if !music.abc.trim().is_empty() => {
+            let text = format!("The notes cannot be drawn: {error}.");
+            flow.text(&text, (SIZE, false), [left, right], PAPER.quiet);
+            flow.y += 4.0;
+        }
+        Err(_) => {}
+    }
     for line in music.abc.lines() {
         // The rest of a line that is too long stands a little in.
         for (row, part) in wrapped(line, 9.0, right - left - 12.0).iter().enumerate() {

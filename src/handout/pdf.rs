@@ -103,11 +103,15 @@ fn put(surface: &mut Surface, fonts: &[Font], mark: &Mark) {
         }
         Mark::Area { points, fill, stroke } => {
             paint(surface, *fill, *stroke, None);
-            draw(surface, through(points, true));
+            draw(surface, through(&[points], true));
+        }
+        Mark::Outline { loops, fill } => {
+            paint(surface, Some(*fill), None, None);
+            draw(surface, through(loops, true));
         }
         Mark::Line { points, stroke, dash } => {
             paint(surface, None, Some(*stroke), *dash);
-            draw(surface, through(points, false));
+            draw(surface, through(&[points], false));
         }
         Mark::Words { at: [x, y], size, anchor, text, colour, heavy } => {
             let stroke = heavy.then(|| Stroke { colour: *colour, width: size * 0.06 });
@@ -170,17 +174,19 @@ fn paint(surface: &mut Surface, fill: Option<Colour>, stroke: Option<Stroke>, da
     }));
 }
 
-fn through(points: &[[f32; 2]], closed: bool) -> Option<Path> {
+fn through(lines: &[impl AsRef<[[f32; 2]]>], closed: bool) -> Option<Path> {
     let mut path = PathBuilder::new();
-    for (index, [x, y]) in points.iter().enumerate() {
-        if index == 0 {
-            path.move_to(*x, *y);
-        } else {
-            path.line_to(*x, *y);
+    for points in lines {
+        for (index, [x, y]) in points.as_ref().iter().enumerate() {
+            if index == 0 {
+                path.move_to(*x, *y);
+            } else {
+                path.line_to(*x, *y);
+            }
         }
-    }
-    if closed {
-        path.close();
+        if closed {
+            path.close();
+        }
     }
     path.finish()
 }

@@ -37,7 +37,12 @@ impl Clock {
     /// Counts from the start at a number of seconds from the start.
     #[must_use]
     pub fn counts(&self, seconds: f64) -> f64 {
-        let bars = seconds / self.bar_seconds;
+        self.counts_of_bars(seconds / self.bar_seconds)
+    }
+
+    /// Counts from the start at a time in bars from the start, as the tune's notes have it.
+    #[must_use]
+    pub fn counts_of_bars(&self, bars: f64) -> f64 {
         let bar = bars.floor();
         let share = bars - bar;
         let index = (0..4).rev().find(|&index| share >= self.share_pair(index)[0]).unwrap_or(0);

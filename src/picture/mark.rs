@@ -60,6 +60,13 @@ pub enum Mark {
         /// Its outline.
         stroke: Option<Stroke>,
     },
+    /// An area of any shape: what its outlines hold, where those that turn the other way are holes.
+    Outline {
+        /// The corners of each outline, closed.
+        loops: Vec<Vec<[f32; 2]>>,
+        /// What it is filled with.
+        fill: Colour,
+    },
     /// A line through points.
     Line {
         /// The points.
@@ -84,6 +91,47 @@ pub enum Mark {
         /// Whether they are heavy.
         heavy: bool,
     },
+}
+
+impl Mark {
+    /// The same so many times as large, and then moved.
+    #[must_use]
+    pub fn placed(mut self, scale: f32, [dx, dy]: [f32; 2]) -> Self {
+        let go = |at: &mut [f32; 2]| *at = [at[0] * scale + dx, at[1] * scale + dy];
+        let grow = |stroke: &mut Option<Stroke>| {
+            if let Some(stroke) = stroke {
+                stroke.width *= scale;
+            }
+        };
+        match &mut self {
+            Self::Oval { at, radii, stroke, .. } => {
+                go(at);
+                *radii = radii.map(|radius| radius * scale);
+                grow(stroke);
+            }
+            Self::Block { at, radii, corner, stroke, .. } => {
+                go(at);
+                *radii = radii.map(|radius| radius * scale);
+                *corner *= scale;
+                grow(stroke);
+            }
+            Self::Area { points, stroke, .. } => {
+                points.iter_mut().for_each(go);
+                grow(stroke);
+            }
+            Self::Outline { loops, .. } => loops.iter_mut().flatten().for_each(go),
+            Self::Line { points, stroke, dash } => {
+                points.iter_mut().for_each(go);
+                stroke.width *= scale;
+                *dash = dash.map(|dash| dash.map(|length| length * scale));
+            }
+            Self::Words { at, size, .. } => {
+                go(at);
+                *size *= scale;
+            }
+        }
+        self
+    }
 }
 
 /// A whole picture.

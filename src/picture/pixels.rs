@@ -42,10 +42,19 @@ impl Pixels {
                     Affine::translate(point(*at).to_vec2()) * Affine::rotate(f64::from(*turn).to_radians());
                 self.shape(&block.to_path(TOLERANCE), self.fit * place, *fill, *stroke);
             }
-            Mark::Area { points, fill, stroke } => {
+            // An area without corners is nothing.
+            Mark::Area { points, fill, stroke } if !points.is_empty() => {
                 let mut path = line(points);
                 path.close_path();
                 self.shape(&path, self.fit, *fill, *stroke);
+            }
+            Mark::Outline { loops, fill } => {
+                let mut path = BezPath::new();
+                for points in loops.iter().filter(|points| !points.is_empty()) {
+                    path.extend(line(points));
+                    path.close_path();
+                }
+                self.shape(&path, self.fit, Some(*fill), None);
             }
             Mark::Line { points, stroke, dash } => {
                 let style = kurbo::Stroke::new(f64::from(stroke.width)).with_join(Join::Round);
@@ -55,6 +64,7 @@ impl Pixels {
                 };
                 self.outline(&line(points), self.fit, style, stroke.colour);
             }
+            Mark::Area { .. } => {}
             Mark::Words { at: [x, y], size, anchor, text, colour, heavy } => {
                 let width = glyphs::words_width(text, *size);
                 let left = match anchor {

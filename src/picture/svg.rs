@@ -66,6 +66,16 @@ fn put(out: &mut String, mark: &Mark) {
             out.push('"');
             paint(out, *fill, *stroke);
         }
+        Mark::Outline { loops, fill } => {
+            out.push_str("<path d=\"");
+            for points in loops.iter().filter(|points| !points.is_empty()) {
+                out.push('M');
+                put_points(out, points);
+                out.push('Z');
+            }
+            out.push('"');
+            paint(out, Some(*fill), None);
+        }
         Mark::Line { points, stroke, dash } => {
             out.push_str("<polyline points=\"");
             put_points(out, points);

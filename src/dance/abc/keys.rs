@@ -3,6 +3,8 @@
 /// What is done to each letter, from C to B.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Keys {
+    /// Sharps, or flats below 0.
+    pub(super) sharps: i32,
     signature: [i32; 7],
     /// Accidentals that hold to the end of the bar: octave and letter, and semitones.
     bar: Vec<((i32, usize), i32)>,
@@ -25,11 +27,22 @@ fn letter_index(letter: char) -> usize {
     }
 }
 
+/// The octave of a letter with its marks, 0 from middle C up; as far as it can be heard.
+fn clear_octave(letter: char, marks: i32) -> i32 {
+    marks.clamp(-4, 4) + i32::from(letter.is_ascii_lowercase())
+}
+
+/// Where a letter stands on the stave: steps above middle C.
+pub(super) fn stave_step(letter: char, marks: i32) -> i32 {
+    7 * clear_octave(letter, marks) + i32::try_from(letter_index(letter)).unwrap_or(0)
+}
+
 impl Keys {
     /// Reads the value of a K: field; one that names no key leaves what there was.
     pub(super) fn set(&mut self, value: &str) {
         let Some(sharps) = sharps_of(value) else { return };
         self.signature = [0; 7];
+        self.sharps = sharps;
         for (place, letter) in (0..).zip(SHARPS) {
             if let Some(shift) = self.signature.get_mut(letter) {
                 *shift = i32::from(sharps > place) - i32::from(-sharps > 6 - place);
@@ -40,7 +53,7 @@ impl Keys {
     /// The key that a letter sounds with an octave mark and an accidental, 60 for middle C.
     pub(super) fn key(&mut self, letter: char, octave: i32, marked: Option<i32>) -> u8 {
         let index = letter_index(letter);
-        let octave = octave.clamp(-4, 4) + i32::from(letter.is_ascii_lowercase());
+        let octave = clear_octave(letter, octave);
         let place = (octave, index);
         if let Some(shift) = marked {
             self.bar.retain(|(other, _)| *other != place);

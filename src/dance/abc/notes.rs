@@ -1,9 +1,16 @@
 //! The notes of a tune, and the bar lines between them.
 
-use super::{Event, MOST, MOST_EVENTS, Reader, Sounded, field, number, take, until};
+use super::keys::stave_step;
+use super::{
+    Event, MOST, MOST_EVENTS, ReadBar, Reader, Sounded, Tuplet, Written, field, number, take, until,
+};
 use crate::dance::length::Length;
+use crate::dance::score::{Head, TupletPlace};
 use crate::dance::tune::TuneError;
 use std::str::Chars;
+
+/// A note as it stands: its head and its key, unless it is a rest.
+type Struck = Option<(Head, u8)>;
 
 impl Reader {
     /// A line of notes.
@@ -11,18 +18,19 @@ impl Reader {
         let line = line.trim_end();
         // A \ at the end joins this line to the next (6.1.1); lines make no difference to bars.
         let mut rest = line.strip_suffix('\\').unwrap_or(line).chars();
+        self.is_parted = true;
         loop {
             let before = rest.clone();
-            let Some(letter) = rest.next() else { return Ok(()) };
+            let Some(letter) = rest.next() else { break };
             match letter {
                 'A'..='G' | 'a'..='g' | '^' | '_' | '=' => {
                     rest = before;
-                    let (length, key) = self.note(&mut rest)?;
-                    self.sound(length, vec![key])?;
+                    let (length, struck) = self.note(&mut rest)?;
+                    self.sound(length, struck.into_iter().collect(), false)?;
                 }
                 'z' | 'x' => {
                     let length = self.length(&mut rest)?;
-                    self.sound(length, Vec::new())?;
+                    self.sound(length, Vec::new(), letter == 'x')?;
                 }
                 'Z' | 'X' => self.rest_bars(number(&mut rest).unwrap_or(1))?,
                 '|' | ':' => {
@@ -43,7 +51,12 @@ impl Reader {
                     until(&mut rest, '}').ok_or_else(|| self.wrong("a { has no } after it"))?;
                 }
                 '"' => {
-                    until(&mut rest, '"').ok_or_else(|| self.wrong("a \" has no other after it"))?;
+                    let text =
+                        until(&mut rest, '"').ok_or_else(|| self.wrong("a \" has no other after it"))?;
+                    // What begins with one of these is a remark with a place of its own (4.19).
+                    if !text.starts_with(['^', '_', '<', '>', '@']) {
+                        text.clone_into(&mut self.chord);
+                    }
                 }
                 // A decoration, or alone an old way to end a line (4.14).
                 '!' | '+' => {
@@ -53,22 +66,33 @@ impl Reader {
                     self.commit()?;
                     self.under = if self.bar > self.under { self.bar } else { self.under };
                     self.bar = Length::NOTHING;
+                    self.is_overlay = true;
                 }
                 'y' => {
                     number(&mut rest);
+                    self.is_parted = true;
                 }
                 // A tie (4.11).
-                '-' => self.held_tied = true,
+                '-' => {
+                    if let Some((held, _)) = &mut self.held {
+                        held.heads.iter_mut().for_each(|head| head.is_tied = true);
+                    }
+                }
+                '$' => self.push(Event::Break),
                 // Slurs, beams, decorations (4.11, 4.14, 4.16) and what is kept for later (8.1).
-                'H'..='W' | 'h'..='w' | ')' | '~' | '.' | '`' | '$' | '*' | '#' | ';' | '?' | '@' => {}
-                letter if letter.is_whitespace() => {}
+                'H'..='W' | 'h'..='w' | ')' | '~' | '.' | '`' | '*' | '#' | ';' | '?' | '@' => {}
+                letter if letter.is_whitespace() => self.is_parted = true,
                 letter => return Err(self.wrong(format!("{letter:?} is not part of a tune"))),
             }
         }
+        if !line.ends_with('\\') {
+            self.push(Event::Break);
+        }
+        Ok(())
     }
 
-    /// A note with its length, in whole notes, and its key.
-    fn note(&mut self, rest: &mut Chars) -> Result<(Length, u8), TuneError> {
+    /// A note with its length, in whole notes.
+    fn note(&mut self, rest: &mut Chars) -> Result<(Length, Struck), TuneError> {
         let (mut shift, mut is_marked) = (0, false);
         while let Some(mark @ ('^' | '_' | '=')) = rest.clone().next() {
             shift += match mark {
@@ -87,8 +111,13 @@ impl Reader {
             octave += if mark == '\'' { 1 } else { -1 };
             rest.next();
         }
-        let key = self.keys.key(letter, octave, is_marked.then_some(shift));
-        Ok((self.length(rest)?, key))
+        let length = self.length(rest)?;
+        if matches!(letter, 'z' | 'x') {
+            return Ok((length, None));
+        }
+        let accidental = is_marked.then_some(shift.clamp(-2, 2));
+        let key = self.keys.key(letter, octave, accidental);
+        Ok((length, Some((Head { step: stave_step(letter, octave), accidental, is_tied: false }, key))))
     }
 
     /// How many units long, as 3, 3/2, /4 or // say (4.3).
@@ -117,26 +146,47 @@ impl Reader {
     }
 
     /// Puts a note, chord or rest into the bar.
-    fn sound(&mut self, length: Length, keys: Vec<u8>) -> Result<(), TuneError> {
+    fn sound(&mut self, length: Length, struck: Vec<(Head, u8)>, is_hidden: bool) -> Result<(), TuneError> {
         self.commit()?;
         let (top, bottom) = std::mem::replace(&mut self.next, (1, 1));
-        let mut length = length.times(top, bottom);
-        if let Some((notes, time, left)) = self.tuplet {
-            length = length.and_then(|length| length.times(time, notes));
-            self.tuplet = (left > 1).then_some((notes, time, left.saturating_sub(1)));
+        let value = length.times(top, bottom).ok_or_else(|| self.too_long())?;
+        let (mut length, mut tuplet) = (Some(value), None);
+        if let Some(under) = &mut self.tuplet {
+            length = value.times(under.time, under.notes);
+            let (is_first, is_last) = (under.left == under.over, under.left <= 1);
+            tuplet = Some(TupletPlace { number: under.notes, is_first, is_last });
+            under.left = under.left.saturating_sub(1);
         }
-        self.held = Some(length.ok_or_else(|| self.too_long())?);
-        (self.held_keys, self.held_tied) = (keys, false);
+        self.tuplet = self.tuplet.filter(|tuplet| tuplet.left > 0);
+        let (heads, keys) = struck.into_iter().unzip();
+        let held = Written {
+            begin: self.bar,
+            length: length.ok_or_else(|| self.too_long())?,
+            value,
+            heads,
+            is_hidden,
+            is_joined: !std::mem::take(&mut self.is_parted),
+            tuplet,
+            chord: std::mem::take(&mut self.chord),
+            sharps: self.keys.sharps,
+        };
+        self.held = Some((held, keys));
         Ok(())
     }
 
     /// Adds the note that is held back to the bar.
     fn commit(&mut self) -> Result<(), TuneError> {
-        if let Some(held) = self.held.take() {
-            let (begin, tied) = (self.bar, std::mem::take(&mut self.held_tied));
-            let keys = std::mem::take(&mut self.held_keys);
-            self.sounded.extend(keys.into_iter().map(|key| Sounded { begin, length: held, key, tied }));
-            self.bar = self.bar.plus(held).ok_or_else(|| self.too_long())?;
+        if let Some((held, keys)) = self.held.take() {
+            let (begin, length) = (self.bar, held.length);
+            let sounded = held.heads.iter().zip(keys).map(|(head, key)| {
+                let (step, tied) = (head.step, head.is_tied);
+                Sounded { begin, length, key, step, tied }
+            });
+            self.sounded.extend(sounded);
+            self.bar = self.bar.plus(length).ok_or_else(|| self.too_long())?;
+            if !self.is_overlay {
+                self.written.push(held);
+            }
         }
         Ok(())
     }
@@ -145,7 +195,8 @@ impl Reader {
     pub(super) fn end_bar(&mut self) -> Result<(), TuneError> {
         self.commit()?;
         self.keys.end_bar();
-        let sounded = std::mem::take(&mut self.sounded);
+        let (sounded, written) = (std::mem::take(&mut self.sounded), std::mem::take(&mut self.written));
+        (self.is_overlay, self.is_parted) = (false, true);
         let length = if self.under > self.bar { self.under } else { self.bar };
         (self.bar, self.under) = (Length::NOTHING, Length::NOTHING);
         if self.events.len() > MOST_EVENTS {
@@ -153,7 +204,7 @@ impl Reader {
         }
         if length > Length::NOTHING {
             let metre = self.metre_here()?;
-            self.push(Event::Bar(length, metre, sounded));
+            self.push(Event::Bar(ReadBar { length, metre, sounded, written }));
         }
         Ok(())
     }
@@ -170,10 +221,10 @@ impl Reader {
         let (beats, each) = self.metre_here()?;
         let full = Length::of(beats, each).unwrap_or(Length::NOTHING);
         for _ in 1..bars {
-            self.sound(full, Vec::new())?;
+            self.sound(full, Vec::new(), false)?;
             self.end_bar()?;
         }
-        self.sound(full, Vec::new())
+        self.sound(full, Vec::new(), false)
     }
 
     /// A bar line in any of its shapes (4.8), and an ending written close to it (4.9).
@@ -192,7 +243,8 @@ impl Reader {
         if shape == ":" {
             return Err(self.wrong("a : stands by itself; expected |: or :| or ::"));
         }
-        self.push(Event::Line { ends, starts, double: shape.trim_matches(':').len() > 1 });
+        let line = shape.trim_matches(':');
+        self.push(Event::Line { ends, starts, double: line.len() > 1, thick: line.contains(['[', ']']) });
         if rest.as_str().starts_with(|letter: char| letter.is_ascii_digit()) {
             self.ending(rest)?;
         }
@@ -201,6 +253,7 @@ impl Reader {
 
     /// An ending's numbers, such as 1 or 1,3 or 1-3 (4.10).
     fn ending(&mut self, rest: &mut Chars) -> Result<(), TuneError> {
+        let before = rest.as_str();
         number(rest);
         loop {
             let mut ahead = rest.clone();
@@ -209,8 +262,9 @@ impl Reader {
             }
             *rest = ahead;
         }
+        let numbers = before.strip_suffix(rest.as_str()).unwrap_or_default().to_owned();
         self.end_bar()?;
-        self.push(Event::Ending);
+        self.push(Event::Ending(numbers));
         Ok(())
     }
 
@@ -230,19 +284,21 @@ impl Reader {
             notes = after.split_once('!').map_or("", |(_, after)| after).trim_start();
         }
         let mut letters = notes.chars();
-        let (first, key) =
+        let (first, struck) =
             self.note(&mut letters).map_err(|_| self.wrong(format!("[{inside}] is no chord")))?;
-        let mut keys = vec![key];
+        let mut all: Vec<(Head, u8)> = struck.into_iter().collect();
         while let Some(letter) = letters.clone().next() {
             if matches!(letter, 'A'..='G' | 'a'..='g' | '^' | '_' | '=') {
-                keys.extend(self.note(&mut letters).map(|(_, key)| key));
-            } else {
-                letters.next();
+                all.extend(self.note(&mut letters).ok().and_then(|(_, struck)| struck));
+            } else if letters.next() == Some('-')
+                && let Some((head, _)) = all.last_mut()
+            {
+                head.is_tied = true;
             }
         }
         let (top, bottom) = self.times(rest)?;
         let length = first.times(top, bottom).ok_or_else(|| self.too_long())?;
-        self.sound(length, keys)
+        self.sound(length, all, false)
     }
 
     /// A ( that opens a slur, or a tuplet (4.13) such as (3 or (3:2:4.
@@ -270,7 +326,7 @@ impl Reader {
         if !(2..=99).contains(&notes) || !(1..=99).contains(&time) || !(1..=99).contains(&over) {
             return Err(self.wrong(format!("({notes} is no tuplet; expected one such as (3")));
         }
-        self.tuplet = Some((notes, time, over));
+        self.tuplet = Some(Tuplet { notes, time, left: over, over });
         Ok(())
     }
 
@@ -286,10 +342,14 @@ impl Reader {
         }
         let (short, long) = ((1, parts), (2 * parts - 1, parts));
         let (first, second) = if way == '>' { (long, short) } else { (short, long) };
-        let Some(held) = self.held else {
+        let Some((held, _)) = &mut self.held else {
             return Err(self.wrong(format!("{way} has no note before it")));
         };
-        self.held = Some(held.times(first.0, first.1).ok_or_else(|| self.too_long())?);
+        let longer = held.length.times(first.0, first.1).zip(held.value.times(first.0, first.1));
+        match longer {
+            Some(both) => (held.length, held.value) = both,
+            None => return Err(self.too_long()),
+        }
         self.next = second;
         Ok(())
     }

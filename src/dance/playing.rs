@@ -1,0 +1,106 @@
+use super::tune::{Tune, TuneNote};
+use super::{Dance, TuneStrain};
+
+/// A strain of the tune played in the dance.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Playing {
+    /// The bar of the dance at which it begins, from 0.
+    pub first_bar: u32,
+    /// Which strain of the tune it is, from 0.
+    pub strain: usize,
+    /// How many of its bars are played.
+    pub bars: u32,
+}
+
+/// The tune as the dance plays it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Air {
+    /// The tune.
+    pub tune: Tune,
+    /// What is played when, in order.
+    pub playings: Vec<Playing>,
+}
+
+impl Air {
+    /// The tune of a dance, whose lines of the running order begin at a bar and last so many; nothing where it has no
+    /// tune or that cannot be read.
+    #[must_use]
+    pub fn of(dance: &Dance, danced: impl IntoIterator<Item = (u32, u32)>) -> Option<Self> {
+        if dance.music.abc.trim().is_empty() {
+            return None;
+        }
+        let tune = Tune::read(&dance.music.abc).ok()?;
+        let playings = playings(dance, &tune.strains, danced);
+        Some(Self { tune, playings })
+    }
+
+    /// The notes that sound between two moments, bars from the start of the dance: when each begins, and itself. The
+    /// upbeat of a strain is heard only where nothing is played before it, at the start of the dance.
+    pub fn notes(&self, from: f64, to: f64) -> impl Iterator<Item = (f64, &TuneNote)> {
+        let first =
+            self.playings.partition_point(|playing| f64::from(playing.first_bar + playing.bars) <= from);
+        let playings = self.playings.iter().skip(first);
+        let heard = playings.take_while(move |playing| f64::from(playing.first_bar) <= to);
+        heard.flat_map(move |playing| {
+            let notes = self.tune.strains.get(playing.strain).map_or(&[][..], |strain| &strain.notes);
+            let (bar, bars) = (f64::from(playing.first_bar), f64::from(playing.bars));
+            let played = move |note: &&TuneNote| {
+                note.begin < bars - 1e-9 && (note.begin > -1e-9 || playing.first_bar == 0)
+            };
+            notes
+                .iter()
+                .filter(played)
+                .map(move |note| (bar + note.begin, note))
+                .filter(move |(begin, note)| begin + note.length > from && *begin < to)
+        })
+    }
+}
+
+/// When each playing of a strain begins. A strain is played again for as long as its line of the running order lasts;
+/// where no line names a strain the tune goes on, each strain as often as it is repeated.
+fn playings(
+    dance: &Dance,
+    strains: &[TuneStrain],
+    danced: impl IntoIterator<Item = (u32, u32)>,
+) -> Vec<Playing> {
+    let entries: Vec<_> =
+        dance.order.iter().filter(|entry| dance.figure_index(&entry.figure).is_some()).collect();
+    // The tune once through, for lines that name no strain.
+    let listed: Vec<usize> = dance
+        .music
+        .played
+        .iter()
+        .filter_map(|name| strains.iter().position(|strain| strain.name.eq_ignore_ascii_case(name.trim())))
+        .collect();
+    let through = if listed.is_empty() {
+        strains
+            .iter()
+            .enumerate()
+            .flat_map(|(index, strain)| std::iter::repeat_n(index, if strain.repeated { 2 } else { 1 }))
+            .collect()
+    } else {
+        listed
+    };
+    let (mut at, mut next) = (Vec::new(), 0);
+    for (index, (first_bar, lasts)) in danced.into_iter().enumerate() {
+        let name = entries.get(index).map_or("", |entry| entry.strain.trim());
+        let named = strains.iter().position(|strain| strain.name.eq_ignore_ascii_case(name));
+        if named.is_none() && !name.is_empty() {
+            // A strain that the tune has not: nothing but the click.
+            continue;
+        }
+        let mut bar = 0;
+        while bar < lasts {
+            let strain = named.or_else(|| through.get(next % through.len().max(1)).copied());
+            let Some((strain, bars)) =
+                strain.and_then(|index| Some((index, strains.get(index)?.bars.max(1))))
+            else {
+                break;
+            };
+            next += usize::from(named.is_none());
+            at.push(Playing { first_bar: first_bar + bar, strain, bars: bars.min(lasts - bar) });
+            bar += bars;
+        }
+    }
+    at
+}

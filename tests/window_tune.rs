@@ -1,0 +1,141 @@
+//! The tune over the bars of the window.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+mod common;
+
+use bellpad::app::{Desk, Window};
+use bellpad::dance::{Air, Dance, read};
+use bellpad::figures::motion_of;
+use bellpad::motion::Clock;
+use bellpad::store::Recent;
+use common::samples;
+use egui::{Rect, Shape, vec2};
+use egui_kittest::{Harness, kittest::Queryable};
+use std::fs;
+
+fn dance(name: &str) -> Dance {
+    let path = samples().into_iter().find(|path| path.to_string_lossy().contains(name)).unwrap();
+    read(&fs::read(path).unwrap()).unwrap()
+}
+
+fn window(dance: Dance, size: [f32; 2]) -> Harness<'static, Window> {
+    let desk = Desk::new(dance, None, Recent::default()).unwrap();
+    let mut harness = Harness::builder()
+        .with_size(vec2(size[0], size[1]))
+        .with_max_steps(60)
+        .build_ui_state(|ui, window: &mut Window| window.show(ui), Window::new(desk, false));
+    harness.run();
+    harness
+}
+
+/// Where the bars can be scrubbed.
+fn bars(harness: &Harness<'static, Window>) -> Rect {
+    harness.get_by_label("Bars").rect()
+}
+
+/// The middles of the heads in the tune's row, which are shapes of ten corners over the bars; and the colour of each.
+fn heads(harness: &Harness<'static, Window>) -> Vec<(egui::Pos2, egui::Color32)> {
+    let row = Rect::from_min_size(bars(harness).min, vec2(bars(harness).width(), 40.0));
+    let shapes = &harness.output().shapes;
+    let heads = shapes.iter().filter_map(|clipped| match &clipped.shape {
+        Shape::Path(path) if path.points.len() == 10 => {
+            let middle = Rect::from_points(&path.points).center();
+            let hollow = match &path.stroke.color {
+                egui::epaint::ColorMode::Solid(colour) => *colour,
+                egui::epaint::ColorMode::UV(_) => egui::Color32::TRANSPARENT,
+            };
+            let colour = if path.fill.a() > 0 { path.fill } else { hollow };
+            row.contains(middle).then_some((middle, colour))
+        }
+        _ => None,
+    });
+    heads.collect()
+}
+
+#[test]
+fn the_strip_has_a_row_for_the_tune_only_where_there_is_one() {
+    for size in [[900.0, 600.0], [1366.0, 768.0], [1440.0, 900.0]] {
+        let with = window(dance("nine-geese"), size);
+        let mut silent = dance("nine-geese");
+        silent.music.abc = String::new();
+        let without = window(silent, size);
+        let mut broken = dance("nine-geese");
+        broken.music.abc.push('{');
+        let broken = window(broken, size);
+        assert_eq!(bars(&with).height() - bars(&without).height(), 28.0);
+        assert_eq!(bars(&broken).height(), bars(&without).height());
+        assert!(heads(&without).is_empty() && heads(&broken).is_empty());
+        // The window starts at the first figure that moves, which is danced to A: each of its letters is a note.
+        let notes = dance("nine-geese").music.abc;
+        let strain = notes.split("|:").nth(1).unwrap().split(":|").next().unwrap().to_owned();
+        let letters = strain.chars().filter(char::is_ascii_alphabetic).count();
+        assert_eq!(heads(&with).len(), letters, "{size:?}");
+        // The floor keeps room for the dance.
+        assert!(with.state().floor_rect.height() > 230.0, "{:?}", with.state().floor_rect);
+    }
+}
+
+/// In 6/8 the counts fall on quavers 1, 3, 4 and 6 [MB1: C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, Novello, 1907,
+/// the 6-time step diagrams], so the first, third and fourth quaver stand over counts 1, 2 and 3.
+#[test]
+fn notes_stand_over_the_counts_on_which_they_are_heard() {
+    let harness = window(dance("nine-geese"), [1440.0, 900.0]);
+    let area = bars(&harness).shrink2(vec2(8.0, 0.0));
+    let count = area.width() / 32.0;
+    let heads = heads(&harness);
+    // GAB d2B: quavers 1, 2, 3, 4 and 6.
+    let places: Vec<f32> = heads[..5].iter().map(|(at, _)| (at.x - heads[0].0.x) / count).collect();
+    for (place, wanted) in places.iter().zip([0.0, 0.5, 1.0, 2.0, 3.0]) {
+        assert!((place - wanted).abs() < 0.02, "{places:?}");
+    }
+    // G, A, B and d rise: each is higher than the one before, a space or half of one.
+    let heights: Vec<f32> = heads[..4].iter().map(|(at, _)| heads[0].0.y - at.y).collect();
+    for (height, wanted) in heights.iter().zip([0.0, 2.0, 4.0, 8.0]) {
+        assert!((height - wanted).abs() < 1e-3, "{heights:?}");
+    }
+}
+
+#[test]
+fn the_note_under_the_playhead_is_brighter() {
+    let mut harness = window(dance("nine-geese"), [1440.0, 900.0]);
+    let begin = harness.state().desk.player.count;
+    for (counts, note) in [(0.0, 0), (0.6, 1), (1.2, 2), (2.4, 3)] {
+        harness.state_mut().desk.take(bellpad::app::Ask::Seek(begin + counts));
+        harness.run();
+        let heads = heads(&harness);
+        let loud: Vec<usize> = (0..heads.len()).filter(|index| heads[*index].1 != heads[20].1).collect();
+        assert_eq!(loud, [note], "at {counts}");
+    }
+}
+
+/// What is played when, against the running order: a strain for each line, from its first bar.
+#[test]
+fn the_air_follows_the_running_order() {
+    for path in samples() {
+        let dance = read(&fs::read(&path).unwrap()).unwrap();
+        let motion = motion_of(&dance, None).unwrap();
+        let danced = || motion.spans().iter().map(|span| (span.first_bar, span.bars));
+        let air = Air::of(&dance, danced()).unwrap();
+        for (entry, (first, bars)) in dance.order.iter().zip(danced()) {
+            let playing = air.playings.iter().find(|playing| playing.first_bar == first).unwrap();
+            assert_eq!(air.tune.strains[playing.strain].name, entry.strain);
+            // Nothing of another line is heard in it, and every bar has a note.
+            let heard: Vec<f64> = air
+                .notes(f64::from(first), f64::from(first + bars))
+                .map(|(begin, _)| begin)
+                .filter(|begin| *begin >= f64::from(first))
+                .collect();
+            assert!(heard.is_sorted());
+            for bar in first..first + bars {
+                assert!(heard.iter().any(|begin| begin.floor() == f64::from(bar)), "{} {bar}", dance.title);
+            }
+        }
+        let clock = Clock::of(&dance.music);
+        assert!((clock.counts_of_bars(3.0) - 12.0).abs() < 1e-9);
+        let upbeats = air.notes(-1.0, 0.0).count();
+        assert!(upbeats > 0, "{} has an upbeat", dance.title);
+    }
+    let mut silent = dance("low-water");
+    silent.music.abc = "  \n".to_owned();
+    assert_eq!(Air::of(&silent, [(0, 8)]), None);
+}
