@@ -62,16 +62,18 @@ fn the_strip_has_a_row_for_the_tune_only_where_there_is_one() {
         let mut broken = dance("nine-geese");
         broken.music.abc.push('{');
         let broken = window(broken, size);
-        assert_eq!(bars(&with).height() - bars(&without).height(), 28.0);
+        // A low window keeps its floor instead.
+        let low = size[1] < 680.0;
+        assert_eq!(bars(&with).height() - bars(&without).height(), if low { 0.0 } else { 28.0 });
         assert_eq!(bars(&broken).height(), bars(&without).height());
         assert!(heads(&without).is_empty() && heads(&broken).is_empty());
         // The window starts at the first figure that moves, which is danced to A: each of its letters is a note.
         let notes = dance("nine-geese").music.abc;
         let strain = notes.split("|:").nth(1).unwrap().split(":|").next().unwrap().to_owned();
         let letters = strain.chars().filter(char::is_ascii_alphabetic).count();
-        assert_eq!(heads(&with).len(), letters, "{size:?}");
+        assert_eq!(heads(&with).len(), if low { 0 } else { letters }, "{size:?}");
         // The floor keeps room for the dance.
-        assert!(with.state().floor_rect.height() > 230.0, "{:?}", with.state().floor_rect);
+        assert!(with.state().floor_rect.height() > 300.0, "{:?}", with.state().floor_rect);
     }
 }
 

@@ -10,6 +10,8 @@ use egui::{
 
 /// The height of the strip without a tune, points.
 const HEIGHT: f32 = 222.0;
+/// Windows lower than this have no room for the tune, points.
+const LOW: f32 = 680.0;
 /// Bars shown at once at the most.
 const MOST_BARS: u32 = 16;
 /// Where the rows' names end and the bars begin.
@@ -43,10 +45,11 @@ impl BarStrip {
         BarAxis { left: rect.left() + MARGIN, right: rect.right() - 24.0, from, to }
     }
 
-    /// The height of the strip, points: there is a row for the tune where the dance has one.
+    /// The height of the strip, points, in a window of a height: there is a row for the tune where the dance has one
+    /// and the floor can spare it.
     #[must_use]
-    pub fn height(desk: &Desk) -> f32 {
-        HEIGHT + tune_height(desk)
+    pub fn height(desk: &Desk, window: f32) -> f32 {
+        HEIGHT + if window < LOW || desk.air().is_none() { 0.0 } else { tune_row::HEIGHT }
     }
 
     /// Shows the strip.
@@ -55,7 +58,8 @@ impl BarStrip {
         let axis = self.held.unwrap_or_else(|| Self::axis(desk, rect));
         let painter = ui.painter_at(rect);
         self.scrub(ui, desk, rect, axis, asks);
-        let rows = Rows::of(rect, tune_height(desk));
+        let air = desk.air().filter(|_| rect.height() > HEIGHT + tune_row::HEIGHT / 2.0);
+        let rows = Rows::of(rect, if air.is_some() { tune_row::HEIGHT } else { 0.0 });
         show_whole(ui, &painter, desk, rows.whole, asks);
         let quiet = colour(desk.ink.quiet);
         for (name, y) in [
@@ -69,7 +73,7 @@ impl BarStrip {
             let at = pos2(axis.left - 26.0, y);
             painter.text(at, Align2::RIGHT_CENTER, name, FontId::proportional(12.5), quiet);
         }
-        if let Some(air) = desk.air() {
+        if let Some(air) = air {
             let at = pos2(axis.left - 26.0, rows.tune.center().y);
             painter.text(at, Align2::RIGHT_CENTER, "tune", FontId::proportional(12.5), quiet);
             tune_row::show(&painter, desk, air, axis, rows.tune);
@@ -137,11 +141,6 @@ fn seek(desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
     if (count - desk.player.count).abs() > 1e-6 {
         asks.push(Ask::Seek(count));
     }
-}
-
-/// The height of the tune's row, points.
-fn tune_height(desk: &Desk) -> f32 {
-    if desk.air().is_some() { tune_row::HEIGHT } else { 0.0 }
 }
 
 /// Where the rows lie; the tune's is as high as it is, and its top is that of the bars where there is none.

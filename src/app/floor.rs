@@ -108,7 +108,12 @@ impl Floor {
             }
         };
         // Room for the music at its end, and for the row of views at the foot.
-        let (above, below) = if desk.seen == Seen::FromTop { (14.0, 88.0) } else { (56.0, 38.0) };
+        let low = rect.height() < LOW;
+        let (above, below) = match desk.seen {
+            Seen::FromTop => (14.0, 88.0),
+            _ if low => (36.0, 38.0),
+            _ => (56.0, 38.0),
+        };
         // Where the floor is narrow, who follows and who is picked stand at the foot as well.
         let below = if rect.width() < draw_card::NARROW { below + 30.0 } else { below };
         let area =
@@ -139,11 +144,12 @@ impl Floor {
         let highest = self.shown.map_or(2.0, |[_, _, _, y1]| y1);
         let [x, y] = frame.to_picture(0.0, highest);
         let (left, right) = (rect.left() + 84.0, (rect.right() - 84.0).max(rect.left() + 84.0));
-        let (top, bottom) = (rect.top() + 30.0, (rect.bottom() - 76.0).max(rect.top() + 30.0));
+        let scale = if rect.height() < LOW { 0.6 } else { 1.0 };
+        let (top, bottom) = (rect.top() + 30.0 * scale, (rect.bottom() - 76.0).max(rect.top() + 30.0));
         let beyond = if desk.seen == Seen::FromBottom { y - 20.0 } else { y };
         let at = [x.clamp(left, right), beyond.clamp(top, bottom)];
-        music_marks(&mut self.marks, &desk.ink, at, 1.0);
-        let scale_at = [rect.right() - 20.0, rect.top() + 30.0];
+        music_marks(&mut self.marks, &desk.ink, at, scale);
+        let scale_at = [rect.right() - 20.0, rect.top() + 30.0 * scale];
         scale_marks(&mut self.marks, &desk.ink, &frame, scale_at, 1.0);
         let look = FloorLook { chosen: desk.chosen, holding: desk.dance().holding, trails: desk.trails };
         // Points lie over the trails and under the bodies, and a body is what a drag takes where both are.
@@ -408,6 +414,8 @@ fn moved(response: &Response) -> bool {
     held || response.drag_stopped_by(PointerButton::Primary)
 }
 
+/// Floors lower than this have a smaller music, points.
+const LOW: f32 = 400.0;
 /// How long a notice is shown, seconds.
 const NOTICE: f64 = 12.0;
 

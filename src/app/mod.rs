@@ -145,16 +145,24 @@ impl Window {
         }
         self.asking = self.desk.dialog.is_some();
         let ink = self.desk.ink;
-        let plain = |fill| Frame::new().fill(theme::colour(fill));
+        // The window is cleared in the colour of its panels and the floor paints itself: each pixel once, since on a
+        // machine without a GPU every layer over the whole window takes some ten milliseconds.
+        let plain = Frame::new();
         let (desk, asks) = (&self.desk, &mut self.asks);
-        Panel::top("top").exact_size(42.0).frame(plain(ink.bar).inner_margin(4)).show(ui, |ui| {
-            top_bar::show(ui, desk, asks);
-        });
+        Panel::top("top").exact_size(42.0).frame(plain.fill(theme::colour(ink.bar)).inner_margin(4)).show(
+            ui,
+            |ui| {
+                top_bar::show(ui, desk, asks);
+            },
+        );
         news::show(ui, desk, asks);
-        Panel::bottom("strip").exact_size(BarStrip::height(desk)).frame(plain(ink.panel)).show(ui, |ui| {
-            self.strip.show(ui, desk, asks);
-        });
-        let side = plain(ink.panel).inner_margin(egui::Margin::symmetric(10, 0));
+        Panel::bottom("strip")
+            .exact_size(BarStrip::height(desk, ui.ctx().content_rect().height()))
+            .frame(plain)
+            .show(ui, |ui| {
+                self.strip.show(ui, desk, asks);
+            });
+        let side = plain.inner_margin(egui::Margin::symmetric(10, 0));
         Panel::left("order").default_size(232.0).size_range(150.0..=420.0).frame(side).show(ui, |ui| {
             self.shelf.show(ui, desk, asks);
             set_row::show(ui, desk, asks);
@@ -164,7 +172,7 @@ impl Window {
             differences::show(ui, desk, asks);
             card::show(ui, desk, asks);
         });
-        CentralPanel::default().frame(plain(ink.floor)).show(ui, |ui| {
+        CentralPanel::default().frame(plain).show(ui, |ui| {
             self.floor_rect = self.floor.show(ui, desk, asks).rect;
             show_views(ui, desk, self.floor_rect, asks);
             first_minute::show(ui, desk, self.floor_rect, asks);
@@ -284,6 +292,10 @@ fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
 impl eframe::App for Window {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         self.show(ui);
+    }
+
+    fn clear_color(&self, _visuals: &egui::Visuals) -> [f32; 4] {
+        theme::colour(self.desk.ink.panel).to_normalized_gamma_f32()
     }
 }
 

@@ -21,8 +21,8 @@ pub struct Shelf {
 
 struct FigureCard {
     figure: &'static NamedFigure,
-    /// How this set dances it, or why it cannot.
-    made: Result<Made, String>,
+    /// How this set dances it, or why it cannot, once that has been seen.
+    made: Option<Result<Made, String>>,
 }
 
 struct Made {
@@ -66,7 +66,7 @@ impl Shelf {
                 ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
                     let columns = ((ui.available_width() + 6.0) / (CARD.x + 6.0)).floor().max(1.0) as usize;
                     ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
-                    for row in self.cards.chunks(columns) {
+                    for row in self.cards.chunks_mut(columns) {
                         ui.horizontal(|ui| {
                             for card in row {
                                 show_card(ui, desk, card, asks);
@@ -78,7 +78,7 @@ impl Shelf {
     }
 
     fn make(&mut self, set: &Set) {
-        self.cards = figures::all().map(|figure| FigureCard { figure, made: Made::of(figure, set) }).into();
+        self.cards = figures::all().map(|figure| FigureCard { figure, made: None }).into();
         self.made_for = Some(set.clone());
     }
 }
@@ -104,10 +104,14 @@ impl Made {
     }
 }
 
-fn show_card(ui: &mut Ui, desk: &Desk, card: &FigureCard, asks: &mut Vec<Ask>) {
+fn show_card(ui: &mut Ui, desk: &Desk, card: &mut FigureCard, asks: &mut Vec<Ask>) {
     let (rect, response) = ui.allocate_exact_size(CARD, Sense::click());
     let ink = &desk.ink;
-    let ready = card.made.is_ok();
+    // Figures further down the shelf are worked out once somebody looks there.
+    if ui.is_rect_visible(rect) && card.made.is_none() {
+        card.made = Some(Made::of(card.figure, &desk.dance().set));
+    }
+    let ready = !matches!(card.made, Some(Err(_)));
     response
         .widget_info(|| WidgetInfo::labeled(Role::Button, ready, format!("Put in {}", card.figure.title)));
     let lit = response.hovered() || response.has_focus();
@@ -119,7 +123,7 @@ fn show_card(ui: &mut Ui, desk: &Desk, card: &FigureCard, asks: &mut Vec<Ask>) {
     let at = pos2(rect.left() + 7.0, rect.bottom() - 11.0);
     words_fitted(&painter, at, rect.width() - 14.0, card.figure.title, 12.5, colour(words));
     let hover = match &card.made {
-        Ok(made) => {
+        Some(Ok(made)) => {
             let area = Rect::from_min_max(rect.min + vec2(6.0, 5.0), rect.max - vec2(6.0, 21.0));
             let counts = made.motion.counts();
             let count = if lit {
@@ -132,7 +136,8 @@ fn show_card(ui: &mut Ui, desk: &Desk, card: &FigureCard, asks: &mut Vec<Ask>) {
             let bars = made.motion.bars();
             format!("{}\n{bars} bars. Click to put it in after the figure at the playhead.", card.figure.help)
         }
-        Err(said) => said.clone(),
+        Some(Err(said)) => said.clone(),
+        None => card.figure.help.to_owned(),
     };
     if response.clicked() {
         asks.push(Ask::InsertFigure(card.figure.name));

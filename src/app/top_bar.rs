@@ -1,5 +1,5 @@
 use super::{ask::Ask, desk::Desk, keep_ask::KeepAsk, text_size, theme::colour};
-use crate::picture::SLATE;
+use crate::picture::{SLATE, words_width};
 use egui::{Align, Button, Layout, RichText, Ui, containers::menu::MenuButton};
 
 /// The title, whether it is saved, and what can be done with the whole dance.
@@ -12,10 +12,13 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             ui.set_max_width(width);
             ui.add(egui::Label::new(RichText::new(&desk.dance().title).heading()).truncate());
         });
-        if !desk.dance().side.is_empty() && ui.available_width() > 760.0 {
+        // The side and the name of the file stand where the buttons leave room for them.
+        let room = ui.available_width() - BUTTONS;
+        let side = words_width(&desk.dance().side, 14.5);
+        if !desk.dance().side.is_empty() && room > side + 190.0 {
             ui.weak(&desk.dance().side);
         }
-        let (rect, _) = ui.allocate_exact_size(egui::vec2(10.0, 10.0), egui::Sense::hover());
+        let (rect, dot) = ui.allocate_exact_size(egui::vec2(10.0, 10.0), egui::Sense::hover());
         let (ink, said) = match (desk.path(), desk.unsaved()) {
             (None, true) => (desk.ink.odd, "not saved yet".to_owned()),
             (Some(_), true) => (desk.ink.odd, format!("{}, not saved yet", desk.file_name())),
@@ -23,7 +26,16 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             (None, false) => (desk.ink.quiet, "sample".to_owned()),
         };
         ui.painter().circle_filled(rect.center(), 4.0, colour(ink));
-        ui.add(egui::Label::new(RichText::new(said).small().color(colour(desk.ink.quiet))).truncate());
+        let room = ui.available_width() - BUTTONS;
+        if room > 50.0 {
+            ui.scope(|ui| {
+                ui.set_max_width(room);
+                let said = RichText::new(&said).small().color(colour(desk.ink.quiet));
+                ui.add(egui::Label::new(said).truncate());
+            });
+        } else {
+            dot.on_hover_text(&said);
+        }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.spacing_mut().item_spacing.x = 2.0;
             put(ui, "Help", true, "Keys and mouse (F1)", Ask::ToggleHelp, asks);
@@ -69,6 +81,9 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         });
     });
 }
+
+/// What the buttons take when what would be undone is not named, points.
+const BUTTONS: f32 = 600.0;
 
 /// A button that shows its edge only under the pointer.
 fn put(ui: &mut Ui, name: &str, enabled: bool, hint: &str, ask: Ask, asks: &mut Vec<Ask>) {

@@ -186,9 +186,14 @@ fn put_tune(flow: &mut Flow, dance: &Dance) -> Bookmark {
         }
         Err(_) => {}
     }
-    for line in music.abc.lines() {
+    let lines: Vec<Vec<String>> =
+        music.abc.lines().map(|line| wrapped(line, 9.0, right - left - 12.0)).collect();
+    let high = line_height(9.0) * lines.iter().map(Vec::len).sum::<usize>() as f32;
+    // The ABC stays together, to be copied in one go, where half a page holds it.
+    flow.need(high.min(flow.bottom() * 0.5));
+    for line in lines {
         // The rest of a line that is too long stands a little in.
-        for (row, part) in wrapped(line, 9.0, right - left - 12.0).iter().enumerate() {
+        for (row, part) in line.iter().enumerate() {
             flow.need(line_height(9.0));
             flow.line(part, (9.0, false), left + if row == 0 { 0.0 } else { 12.0 }, PAPER.words);
         }
