@@ -1,11 +1,13 @@
 use super::{
     ask::{Ask, Beats, Grip, Seen},
     desk_compare::Compared,
-    dialogs::{Dialog, NewDance},
+    desk_edit::Undone,
+    dialogs::Dialog,
     keep::Keep,
+    new_dance::NewDance,
     player::Player,
 };
-use crate::dance::{Air, Dance, DanceError, Figure, Person, check_rules, read};
+use crate::dance::{Air, Dance, DanceError, Person, read};
 use crate::faults::{Fault, FaultKind, Mend, Space, find_faults};
 use crate::figures::{Guide, Together, motion_of, restore_named, with_choice, with_set};
 use crate::motion::{Clock, Moment, Motion};
@@ -41,8 +43,8 @@ pub struct Desk {
     pub(super) proposed: Option<Mend>,
     /// The other version that this one is compared with.
     pub(super) compared: Option<Compared>,
-    past: Vec<Undone>,
-    future: Vec<Undone>,
+    pub(super) past: Vec<Undone>,
+    pub(super) future: Vec<Undone>,
     /// The dance as it is on the disk.
     pub(super) saved: Arc<Dance>,
     pub(super) path: Option<PathBuf>,
@@ -54,7 +56,7 @@ pub struct Desk {
     /// Who follows when a dancer is drawn.
     pub together: Together,
     /// The kind of change that the next of its kind joins, while one control is being used.
-    joining: Option<String>,
+    pub(super) joining: Option<String>,
     /// Whether the dance was made here and has never had a file.
     pub(super) never_saved: bool,
     /// The playhead and how it moves.
@@ -83,17 +85,6 @@ pub struct Desk {
     pub(super) keep: Keep,
     /// Whether the window may close although work is unsaved.
     pub may_close: bool,
-}
-
-/// A state of the dance to go back or on to, and what was done between.
-struct Undone {
-    name: String,
-    dance: Arc<Dance>,
-    count: f64,
-    /// Where the playhead was on the other side of what was done.
-    other: f64,
-    chosen: Option<usize>,
-    picked: Vec<usize>,
 }
 
 /// A drag under way: all is worked out afresh from where it began.
@@ -201,18 +192,6 @@ impl Desk {
     #[must_use]
     pub fn unsaved(&self) -> bool {
         self.never_saved || (!Arc::ptr_eq(&self.dance, &self.saved) && self.dance != self.saved)
-    }
-
-    /// What undo would undo.
-    #[must_use]
-    pub fn undo_name(&self) -> Option<&str> {
-        self.past.last().map(|step| step.name.as_str())
-    }
-
-    /// What redo would redo.
-    #[must_use]
-    pub fn redo_name(&self) -> Option<&str> {
-        self.future.last().map(|step| step.name.as_str())
     }
 
     /// What is being dragged.
@@ -348,198 +327,6 @@ impl Desk {
             Ask::PutAway => self.dialog = None,
             other => self.take_draw_ask(other),
         }
-    }
-
-    fn seek(&mut self, count: f64) {
-        let count = if count.is_finite() { count } else { 0.0 };
-        self.player.count = count.clamp(0.0, self.motion.counts());
-        self.notice = None;
-    }
-
-    fn toggle_play(&mut self) {
-        self.end_drag();
-        if !self.player.playing && self.player.count >= self.motion.counts() {
-            self.player.count = 0.0;
-        }
-        self.player.playing = !self.player.playing && self.motion.counts() > 0.0;
-        self.notice = None;
-    }
-
-    /// Loop on or off. Turned on with the playhead outside the old loop, it takes the figure at the playhead.
-    fn toggle_loop(&mut self) {
-        self.player.looping = !self.player.looping;
-        let count = self.player.count;
-        let holds = self.player.loop_counts.is_some_and(|(from, to)| (from..to).contains(&count));
-        if self.player.looping && !holds {
-            self.player.loop_counts = self
-                .span()
-                .and_then(|index| self.motion.spans().get(index))
-                .map(|span| (span.begin(), span.end()));
-            self.player.looping = self.player.loop_counts.is_some();
-        }
-    }
-
-    /// Sets one end of the loop to the bar at the playhead; the other end gives way if it has to.
-    fn set_loop(&mut self, from: bool) {
-        let bar = (self.player.count / 4.0).floor() * 4.0;
-        let (bar, next) = (bar, (bar + 4.0).min(self.motion.counts()));
-        let span = self.span().and_then(|index| self.motion.spans().get(index));
-        let (begin, end) = self
-            .player
-            .loop_counts
-            .or(span.map(|span| (span.begin(), span.end())))
-            .unwrap_or((0.0, self.motion.counts()));
-        let (begin, end) = if from {
-            (bar, if end > bar { end } else { next })
-        } else {
-            (if begin < next { begin } else { bar }, next)
-        };
-        if end > begin {
-            self.player.loop_counts = Some((begin, end));
-            self.player.looping = true;
-        }
-    }
-
-    /// Puts a changed dance in place; gives whether its figures could be worked out.
-    pub(super) fn put(&mut self, dance: Arc<Dance>) -> bool {
-        // What could not be opened again is not made.
-        match check_rules(&dance).and_then(|()| motion_of(&dance, Some(&self.motion))) {
-            Ok(motion) => {
-                self.faults = find_faults(&dance, &motion);
-                self.motion = Arc::new(motion);
-                self.dance = dance;
-                self.compare_anew();
-                self.proposed = None;
-                self.space = OnceCell::new();
-                self.air = OnceCell::new();
-                self.player.count = self.player.count.min(self.motion.counts());
-                self.chosen = self.chosen.filter(|&index| index < self.motion.dancers());
-                self.picked.retain(|&index| index < self.motion.dancers());
-                let end = self.motion.counts();
-                self.player.loop_counts = self
-                    .player
-                    .loop_counts
-                    .map(|(from, to)| (from, to.min(end)))
-                    .filter(|(from, to)| from < to);
-                self.player.looping &= self.player.loop_counts.is_some();
-                true
-            }
-            Err(error) => {
-                self.notice = Some(error.to_string());
-                false
-            }
-        }
-    }
-
-    /// Makes a change that is one step to undo.
-    pub(super) fn edit(&mut self, name: String, dance: Dance) {
-        self.end_drag();
-        let before = Arc::clone(&self.dance);
-        if *before != dance && self.put(Arc::new(dance)) {
-            self.remember(name, before);
-        }
-    }
-
-    /// Makes a change that is one step to undo and takes the playhead elsewhere: `go` gives where, from the motion it
-    /// has made. Gives whether the change was made.
-    pub(super) fn edit_and_go(
-        &mut self,
-        name: String,
-        dance: Dance,
-        go: impl FnOnce(&Motion) -> Option<f64>,
-    ) -> bool {
-        self.end_drag();
-        let (before, count) = (Arc::clone(&self.dance), self.player.count);
-        if *before == dance || !self.put(Arc::new(dance)) {
-            return false;
-        }
-        self.remember(name, before);
-        if let Some(count) = go(&self.motion) {
-            self.player.count = count.clamp(0.0, self.motion.counts());
-        }
-        if let Some(step) = self.past.last_mut() {
-            (step.count, step.other) = (count, self.player.count);
-        }
-        true
-    }
-
-    /// Makes a change that joins the step before it if that was the same kind of change, so that a number dragged
-    /// through many values is one step to undo.
-    pub(super) fn edit_on(&mut self, name: String, dance: Dance) {
-        self.end_drag();
-        if self.joined(&name).is_some() {
-            self.put(Arc::new(dance));
-        } else {
-            self.edit(name.clone(), dance);
-        }
-        self.joining = Some(name);
-    }
-
-    /// The dance from before the step that a change of this name would join; nothing where it would join none.
-    pub(super) fn joined(&self, name: &str) -> Option<&Arc<Dance>> {
-        let joins = self.joining.as_deref() == Some(name) && self.future.is_empty();
-        self.past.last().filter(|step| joins && step.name == name).map(|step| &step.dance)
-    }
-
-    /// Changes something that a figure says.
-    fn change_figure(&mut self, index: usize, what: &str, change: impl FnOnce(&mut Figure)) {
-        let mut dance = Dance::clone(&self.dance);
-        if let Some(figure) = dance.figures.get_mut(index) {
-            change(figure);
-            let name = format!("change the {what} of {}", figure.name);
-            self.edit_on(name, dance);
-        }
-    }
-
-    /// A control has been let go: what comes next is another step.
-    pub fn part_steps(&mut self) {
-        self.joining = None;
-    }
-
-    pub(super) fn remember(&mut self, name: String, dance: Arc<Dance>) {
-        let count = self.player.count;
-        let (chosen, picked) = (self.chosen, self.picked.clone());
-        self.past.push(Undone { name, dance, count, other: count, chosen, picked });
-        self.future.clear();
-        self.notice = None;
-    }
-
-    fn undo(&mut self) {
-        if self.drag.is_some() {
-            self.cancel_drag();
-            return;
-        }
-        if let Some(step) = self.past.pop() {
-            let back = self.go_to(step);
-            self.future.push(back);
-        }
-    }
-
-    fn redo(&mut self) {
-        self.end_drag();
-        if let Some(step) = self.future.pop() {
-            let back = self.go_to(step);
-            self.past.push(back);
-        }
-    }
-
-    /// Goes to a remembered state and gives the one that was left.
-    fn go_to(&mut self, step: Undone) -> Undone {
-        let left = Undone {
-            name: step.name,
-            dance: Arc::clone(&self.dance),
-            count: step.other,
-            other: step.count,
-            chosen: step.chosen,
-            picked: step.picked.clone(),
-        };
-        self.player.playing = false;
-        self.put(step.dance);
-        self.player.count = step.count.min(self.motion.counts());
-        self.chosen = step.chosen;
-        self.picked = step.picked;
-        self.notice = None;
-        left
     }
 
     fn name_person(&mut self, number: u32, name: &str) {

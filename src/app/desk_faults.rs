@@ -15,6 +15,8 @@ impl Desk {
                     let numbers: Vec<String> =
                         mend.dancers.iter().map(|dancer| (dancer + 1).to_string()).collect();
                     self.edit(format!("make room by {}", numbers.join(", ")), mend.dance);
+                    // What was shown is mended; another fault of the same dancers has not been asked for.
+                    self.shown = None;
                 }
             }
             Ask::LeaveMend => self.proposed = None,

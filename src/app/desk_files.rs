@@ -1,10 +1,12 @@
 use super::{
     ask::Ask,
     desk::{Desk, SAMPLES},
-    dialogs::{After, Dialog, NewDance, PathField, Purpose},
+    dialogs::{After, Dialog},
     files::ChosenFile,
     handout_dialog::{HandoutDialog, HandoutOf},
     handout_writing::HandoutWriting,
+    new_dance::NewDance,
+    path_field::{PathField, Purpose},
 };
 use crate::dance::{Dance, read};
 use crate::figures::figure_name_at;

@@ -1,9 +1,10 @@
 use super::{
     desk::Desk,
-    dialogs::{After, Dialog, Purpose},
+    dialogs::{After, Dialog},
     keep::{Keep, Outside},
     keep_ask::KeepAsk,
     keep_dialogs::{KeepDialog, LeftWork, Meanwhile},
+    path_field::Purpose,
     what_changed::what_changed,
     when::when_words,
 };

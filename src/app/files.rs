@@ -1,4 +1,4 @@
-use super::dialogs::Purpose;
+use super::path_field::Purpose;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::{Duration, Instant};

@@ -1,0 +1,54 @@
+use super::desk::Desk;
+
+/// Going through the dance: the playhead, playing and the loop.
+impl Desk {
+    pub(super) fn seek(&mut self, count: f64) {
+        let count = if count.is_finite() { count } else { 0.0 };
+        self.player.count = count.clamp(0.0, self.motion.counts());
+        self.notice = None;
+    }
+
+    pub(super) fn toggle_play(&mut self) {
+        self.end_drag();
+        if !self.player.playing && self.player.count >= self.motion.counts() {
+            self.player.count = 0.0;
+        }
+        self.player.playing = !self.player.playing && self.motion.counts() > 0.0;
+        self.notice = None;
+    }
+
+    /// Loop on or off. Turned on with the playhead outside the old loop, it takes the figure at the playhead.
+    pub(super) fn toggle_loop(&mut self) {
+        self.player.looping = !self.player.looping;
+        let count = self.player.count;
+        let holds = self.player.loop_counts.is_some_and(|(from, to)| (from..to).contains(&count));
+        if self.player.looping && !holds {
+            self.player.loop_counts = self
+                .span()
+                .and_then(|index| self.motion.spans().get(index))
+                .map(|span| (span.begin(), span.end()));
+            self.player.looping = self.player.loop_counts.is_some();
+        }
+    }
+
+    /// Sets one end of the loop to the bar at the playhead; the other end gives way if it has to.
+    pub(super) fn set_loop(&mut self, from: bool) {
+        let bar = (self.player.count / 4.0).floor() * 4.0;
+        let (bar, next) = (bar, (bar + 4.0).min(self.motion.counts()));
+        let span = self.span().and_then(|index| self.motion.spans().get(index));
+        let (begin, end) = self
+            .player
+            .loop_counts
+            .or(span.map(|span| (span.begin(), span.end())))
+            .unwrap_or((0.0, self.motion.counts()));
+        let (begin, end) = if from {
+            (bar, if end > bar { end } else { next })
+        } else {
+            (if begin < next { begin } else { bar }, next)
+        };
+        if end > begin {
+            self.player.loop_counts = Some((begin, end));
+            self.player.looping = true;
+        }
+    }
+}

@@ -1,0 +1,209 @@
+use super::{
+    ask::Ask,
+    desk::SAMPLES,
+    dialogs::After,
+    files::{Answer, ChosenFile, SystemDialog},
+};
+use egui::{Key, Ui};
+use std::path::{Path, PathBuf};
+
+/// What a file is wanted for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// To open it.
+    Open,
+    /// To save the dance to it.
+    SaveAs,
+    /// To draw a still to it.
+    Still,
+    /// To write a handout to it, whose name can have these endings, the first one usually.
+    Handout(&'static [&'static str]),
+    /// To compare the dance with it.
+    Compare,
+}
+
+/// A field to type a path in.
+pub struct PathField {
+    /// What for.
+    pub purpose: Purpose,
+    /// What is typed.
+    pub text: String,
+    /// What to go on with after a save.
+    pub then: Option<After>,
+    /// The file that is already there, once that has been said.
+    replaces: Option<PathBuf>,
+    system: Option<SystemDialog>,
+    asked: bool,
+    focused: bool,
+}
+
+impl Purpose {
+    /// Whether the file is only read.
+    #[must_use]
+    pub fn reads(self) -> bool {
+        matches!(self, Self::Open | Self::Compare)
+    }
+
+    /// A path as it is used for this: with the ending that such files have, where it has none of them.
+    #[must_use]
+    pub fn whole_path(self, typed: &str) -> PathBuf {
+        let lower = typed.to_lowercase();
+        let (endings, usual): (&[&str], &str) = match self {
+            Self::Open | Self::Compare => return PathBuf::from(typed),
+            Self::SaveAs => (&[".json"], ".dance.json"),
+            Self::Still => (&[".png", ".svg"], ".png"),
+            Self::Handout(endings) => {
+                let ends = |ending: &&str| lower.strip_suffix(ending).is_some_and(|rest| rest.ends_with('.'));
+                let usual = endings.first().copied().unwrap_or_default();
+                let has_one = endings.iter().any(ends);
+                return PathBuf::from(if has_one { typed.to_owned() } else { format!("{typed}.{usual}") });
+            }
+        };
+        if endings.iter().any(|ending| lower.ends_with(ending)) {
+            PathBuf::from(typed)
+        } else {
+            PathBuf::from(format!("{typed}{usual}"))
+        }
+    }
+}
+
+impl PathField {
+    /// A field that suggests a path.
+    #[must_use]
+    pub fn new(purpose: Purpose, text: String, then: Option<After>) -> Self {
+        Self { purpose, text, then, replaces: None, system: None, asked: false, focused: false }
+    }
+}
+
+/// Shows the field, and gives the file once one is chosen.
+pub fn show_path(
+    ui: &mut Ui,
+    field: &mut PathField,
+    native: bool,
+    (recent, own): (&[PathBuf], Option<&Path>),
+    asks: &mut Vec<Ask>,
+) -> Option<ChosenFile> {
+    if native && !field.asked {
+        field.asked = true;
+        field.system = Some(SystemDialog::ask(field.purpose, &field.text, ui.ctx()));
+    }
+    if let Some(answer) = field.system.as_ref().and_then(SystemDialog::answer) {
+        field.system = None;
+        match answer {
+            Answer::Chosen(file) => {
+                // The desktop's dialog has asked about the file that was chosen; with an ending put to it, it is
+                // another file, which has to be asked about here.
+                let chosen = file.path.display().to_string();
+                let whole = field.purpose.whole_path(&chosen);
+                if whole == file.path || !whole.exists() {
+                    return Some(ChosenFile { path: whole });
+                }
+                field.text = chosen;
+                field.replaces = Some(whole);
+            }
+            Answer::PutAway => asks.push(Ask::PutAway),
+            Answer::NoDialog => {}
+        }
+    }
+    let (heading, verb) = match field.purpose {
+        Purpose::Open => ("Open a dance", "Open"),
+        Purpose::SaveAs => ("Save the dance", "Save"),
+        Purpose::Still => ("Save a still", "Save"),
+        Purpose::Handout(_) => ("Save the handout", "Save"),
+        Purpose::Compare => ("Compare with another version", "Compare"),
+    };
+    ui.heading(heading);
+    ui.add_space(6.0);
+    if field.system.is_some() {
+        ui.weak("The desktop's own dialog may open as well. A path typed here does the same.");
+    } else {
+        let endings = |endings: &[&str]| {
+            endings.iter().map(|ending| format!(".{ending}")).collect::<Vec<_>>().join(" or ")
+        };
+        ui.weak(match field.purpose {
+            Purpose::Open => "The path of a dance file, *.dance.json".to_owned(),
+            Purpose::Compare => "The path of the other version, *.dance.json".to_owned(),
+            Purpose::SaveAs => "The path to save to, *.dance.json".to_owned(),
+            Purpose::Still => "The path of the picture, .png or .svg".to_owned(),
+            Purpose::Handout(known) => format!("The path of the handout, {}", endings(known)),
+        });
+    }
+    ui.add_space(4.0);
+    let label = ui.label("Path");
+    let edit = ui
+        .add(egui::TextEdit::singleline(&mut field.text).desired_width(f32::INFINITY))
+        .labelled_by(label.id);
+    if !field.focused {
+        field.focused = true;
+        edit.request_focus();
+        // All of it is chosen, so that typing takes its place.
+        let mut state = egui::TextEdit::load_state(ui.ctx(), edit.id).unwrap_or_default();
+        let all = egui::text::CCursorRange::two(
+            egui::text::CCursor::new(0),
+            egui::text::CCursor::new(field.text.chars().count()),
+        );
+        state.cursor.set_char_range(Some(all));
+        state.store(ui.ctx(), edit.id);
+    }
+    let entered = edit.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    let mut chosen = None;
+    if field.purpose.reads() {
+        show_known(ui, field.purpose, (recent, own), &mut chosen, asks);
+    }
+    if field.replaces.as_ref().is_some_and(|path| *path == field.purpose.whole_path(field.text.trim())) {
+        ui.add_space(6.0);
+        let ink = ui.visuals().warn_fg_color;
+        ui.colored_label(ink, "There is a file there already. Replace it, or type another name.");
+    }
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        let path = field.purpose.whole_path(field.text.trim());
+        let ready = !field.text.trim().is_empty();
+        let warned = field.replaces.as_ref() == Some(&path);
+        let verb = if warned { "Replace it" } else { verb };
+        if (ui.add_enabled(ready, egui::Button::new(verb)).clicked() || entered) && ready {
+            if field.purpose.reads() || warned || own == Some(path.as_path()) || !path.exists() {
+                chosen = Some(ChosenFile { path });
+            } else {
+                field.replaces = Some(path);
+                field.focused = false;
+            }
+        }
+        if ui.button("Cancel").clicked() {
+            asks.push(Ask::PutAway);
+        }
+    });
+    chosen
+}
+
+/// The dances that are known already, to choose one: the samples to open, and the files opened before.
+fn show_known(
+    ui: &mut Ui,
+    purpose: Purpose,
+    (recent, own): (&[PathBuf], Option<&Path>),
+    chosen: &mut Option<ChosenFile>,
+    asks: &mut Vec<Ask>,
+) {
+    // A dance is not compared with its own file as it stands.
+    let others = || recent.iter().filter(|path| purpose == Purpose::Open || own != Some(path));
+    if purpose == Purpose::Open {
+        ui.add_space(8.0);
+        ui.weak("Sample dances");
+        for (index, (name, _)) in SAMPLES.iter().enumerate() {
+            if ui.link(*name).clicked() {
+                asks.push(Ask::PutAway);
+                asks.push(Ask::OpenSample(index));
+            }
+        }
+    }
+    if others().next().is_some() {
+        ui.add_space(8.0);
+        ui.weak("Opened before");
+        for path in others().take(8) {
+            let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+            if ui.link(name).on_hover_text(path.display().to_string()).clicked() {
+                *chosen = Some(ChosenFile { path: path.clone() });
+            }
+        }
+    }
+}
