@@ -1,78 +1,27 @@
 //! The window, driven without a screen: every gesture goes through the same code as a real mouse and keyboard.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
+#[path = "common/window.rs"]
+mod driven;
+
 use bellpad::app::{Ask, Desk, Dialog, Seen, Window};
 use bellpad::dance::{Dance, read};
 use bellpad::figures::motion_of;
 use bellpad::store::{self, Recent};
-use egui::{Event, Key, Modifiers, PointerButton, Pos2, Vec2, vec2};
-use egui_kittest::{
-    Harness,
-    kittest::{NodeT, Queryable},
+use driven::{
+    Driven, activate, click, count, dance, drag, frame, hold, hover, let_go, place, press, press_with,
+    show_sample, take, type_path, write,
 };
+use egui::{Event, Key, Modifiers, PointerButton, Pos2, Vec2, vec2};
+use egui_kittest::kittest::{NodeT, Queryable};
 use std::path::Path;
 
-type Driven = Harness<'static, Window>;
-
 fn window() -> Driven {
-    let mut harness = Harness::builder()
-        .with_size(vec2(1280.0, 800.0))
-        .with_max_steps(60)
-        .build_ui_state(|ui, window: &mut Window| window.show(ui), {
-            Window::new(Desk::with_sample(Recent::default()), false)
-        });
-    harness.run();
-    harness
-}
-
-fn count(harness: &Driven) -> f64 {
-    harness.state().desk.player.count
-}
-
-fn dance(harness: &Driven) -> Dance {
-    harness.state().desk.dance().clone()
-}
-
-fn take(harness: &mut Driven, ask: Ask) {
-    harness.state_mut().desk.take(ask);
-    harness.run();
-}
-
-/// Presses, moves in steps and lets go, with a frame between, as a hand does.
-fn drag(harness: &mut Driven, from: Pos2, to: Pos2) {
-    harness.hover_at(from);
-    harness.run();
-    harness.drag_at(from);
-    harness.run();
-    for step in 1..=6 {
-        harness.hover_at(from + (to - from) * (step as f32 / 6.0));
-        harness.run();
-    }
-    harness.drop_at(to);
-    harness.run();
-}
-
-/// Where a dancer is in the window.
-fn place(harness: &mut Driven, dancer: usize) -> Pos2 {
-    let window = harness.state_mut();
-    let rect = window.floor_rect;
-    let frame = window.floor.frame(&window.desk, rect);
-    let pose = window.desk.motion().pose(dancer, window.desk.player.count);
-    frame.to_picture(pose.x, pose.y).into()
+    show_sample([1280.0, 800.0])
 }
 
 fn scale(harness: &mut Driven) -> f64 {
-    let window = harness.state_mut();
-    let rect = window.floor_rect;
-    window.floor.frame(&window.desk, rect).scale
-}
-
-fn type_path(harness: &mut Driven, path: &Path) {
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    harness.event(Event::Text(path.display().to_string()));
-    harness.run();
-    harness.key_press(Key::Enter);
-    harness.run();
+    frame(harness).scale
 }
 
 #[test]
@@ -89,22 +38,17 @@ fn the_first_frame_shows_the_sample_dance() {
 #[test]
 fn keys_scrub() {
     let mut harness = window();
-    harness.key_press(Key::Home);
-    harness.run();
+    press(&mut harness, Key::Home);
     assert_eq!(count(&harness), 0.0);
     for _ in 0..3 {
-        harness.key_press(Key::ArrowRight);
-        harness.run();
+        press(&mut harness, Key::ArrowRight);
     }
     assert_eq!(count(&harness), 3.0);
-    harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowRight);
-    harness.run();
+    press_with(&mut harness, Modifiers::SHIFT, Key::ArrowRight);
     assert_eq!(count(&harness), 7.0);
-    harness.key_press(Key::ArrowLeft);
-    harness.run();
+    press(&mut harness, Key::ArrowLeft);
     assert_eq!(count(&harness), 6.0);
-    harness.key_press(Key::End);
-    harness.run();
+    press(&mut harness, Key::End);
     assert_eq!(count(&harness), harness.state().desk.motion().counts());
 }
 
@@ -142,10 +86,8 @@ fn it_plays_and_stops() {
 fn the_loop_goes_round() {
     let mut harness = window();
     take(&mut harness, Ask::Seek(32.0));
-    harness.key_press(Key::OpenBracket);
-    harness.run();
-    harness.key_press(Key::CloseBracket);
-    harness.run();
+    press(&mut harness, Key::OpenBracket);
+    press(&mut harness, Key::CloseBracket);
     assert_eq!(harness.state().desk.player.loop_counts, Some((32.0, 36.0)));
     harness.key_press(Key::Space);
     for _ in 0..200 {
@@ -176,13 +118,11 @@ fn a_dragged_dancer_is_there_at_that_count_and_undo_puts_them_back() {
     assert!(harness.state().desk.unsaved());
     assert_eq!(harness.state().desk.undo_name(), Some("move 3 at bar 2"));
     let after = dance(&harness);
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(dance(&harness), before);
     assert_eq!(pose(&harness, 2), was);
     assert!(!harness.state().desk.unsaved());
-    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
     assert_eq!(dance(&harness), after);
 }
 
@@ -192,20 +132,14 @@ fn escape_lets_go_of_a_drag() {
     take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
     let before = dance(&harness);
     let from = place(&mut harness, 2);
-    harness.hover_at(from);
-    harness.run();
-    harness.drag_at(from);
-    harness.run();
+    hold(&mut harness, from);
     for step in 1..5 {
-        harness.hover_at(from + vec2(step as f32 * 10.0, 0.0));
-        harness.run();
+        hover(&mut harness, from + vec2(step as f32 * 10.0, 0.0));
     }
     assert_ne!(dance(&harness), before);
-    harness.key_press(Key::Escape);
-    harness.run();
+    press(&mut harness, Key::Escape);
     assert_eq!(dance(&harness), before);
-    harness.drop_at(from + vec2(60.0, 0.0));
-    harness.run();
+    let_go(&mut harness, from + vec2(60.0, 0.0));
     assert_eq!(dance(&harness), before);
     assert_eq!(harness.state().desk.undo_name(), None);
 }
@@ -223,10 +157,8 @@ fn a_point_of_the_path_can_be_dragged_and_taken_away() {
     let leg = |dance: &Dance| dance.figures[figure].part(1).unwrap().legs[0].clone();
     let moved = leg(&dance(&harness)).through[0].y;
     let at = harness.get_by_label("Leg 1 point 1 of 1").rect().center();
-    harness.hover_at(at);
-    harness.run();
-    harness.key_press(Key::Delete);
-    harness.run();
+    hover(&mut harness, at);
+    press(&mut harness, Key::Delete);
     assert!(leg(&dance(&harness)).through.is_empty());
     assert!(moved > 1.0);
     take(&mut harness, Ask::Undo);
@@ -243,18 +175,13 @@ fn a_facing_can_be_dragged_and_keeps_its_way() {
     let middle = place(&mut harness, 0);
     let ring = harness.get_by_label("Facing of 1").rect().center();
     let arm: Vec2 = ring - middle;
-    harness.hover_at(ring);
-    harness.run();
-    harness.drag_at(ring);
-    harness.run();
+    hold(&mut harness, ring);
     for step in 1..=20 {
         let (sin, cos) = (-step as f32 * 10.0).to_radians().sin_cos();
-        harness.hover_at(middle + vec2(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos));
-        harness.run();
+        hover(&mut harness, middle + vec2(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos));
     }
     let (sin, cos) = (-200.0_f32).to_radians().sin_cos();
-    harness.drop_at(middle + vec2(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos));
-    harness.run();
+    let_go(&mut harness, middle + vec2(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos));
     let now = harness.state().desk.motion().pose(0, count(&harness)).facing;
     assert!((now - was + 195.0).abs() < 8.0, "{was} to {now}: about 200 to the left, not 160 to the right");
     assert_eq!(harness.state().desk.undo_name(), Some("turn 1 at bar 2"));
@@ -269,8 +196,7 @@ fn save_and_open_again_gives_the_same_dance() {
     let from = place(&mut harness, 4);
     drag(&mut harness, from, from + vec2(20.0, -25.0));
     let drawn = dance(&harness);
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::S);
     harness.get_by_label("Save the dance");
     type_path(&mut harness, &path);
     assert!(harness.state().desk.dialog.is_none());
@@ -278,8 +204,7 @@ fn save_and_open_again_gives_the_same_dance() {
     assert_eq!(store::open(&path).unwrap(), drawn);
     take(&mut harness, Ask::OpenSample(1));
     assert_eq!(dance(&harness).title, "Low Water");
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::O);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::O);
     type_path(&mut harness, &path);
     assert_eq!(dance(&harness), drawn);
     assert_eq!(harness.state().desk.recent.files, [path]);
@@ -291,12 +216,10 @@ fn a_file_in_the_way_is_not_replaced_without_asking() {
     let path = folder.path().join("theirs.dance.json");
     std::fs::write(&path, "theirs").unwrap();
     let mut harness = window();
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::S);
     type_path(&mut harness, &path);
     assert_eq!(std::fs::read_to_string(&path).unwrap(), "theirs");
-    harness.get_by_label("Replace it").click();
-    harness.run();
+    click(&mut harness, "Replace it");
     assert_eq!(store::open(&path).unwrap(), dance(&harness));
 }
 
@@ -323,8 +246,7 @@ fn a_file_that_cannot_be_opened_leaves_the_dance_on_the_desk() {
         }
         assert_eq!(dance(&harness), before);
         assert_eq!(std::fs::read_to_string(&path).unwrap(), text);
-        harness.key_press(Key::Enter);
-        harness.run();
+        press(&mut harness, Key::Enter);
         assert!(harness.state().desk.dialog.is_none());
     }
     let nowhere = folder.path().join("none").join("x.dance.json");
@@ -345,12 +267,10 @@ fn unsaved_work_is_asked_about_before_it_goes() {
     let from = place(&mut harness, 4);
     drag(&mut harness, from, from + vec2(20.0, -25.0));
     let drawn = dance(&harness);
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::Q);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::Q);
     harness.get_by_label("This dance is not saved");
     assert!(!harness.state().desk.may_close);
-    harness.get_by_label("Go back").click();
-    harness.run();
+    click(&mut harness, "Go back");
     assert_eq!(dance(&harness), drawn);
     take(&mut harness, Ask::OpenSample(1));
     assert_eq!(dance(&harness), drawn, "not before it is asked");
@@ -370,8 +290,7 @@ fn a_still_is_written_from_the_window() {
     let mut harness = window();
     for name in ["still.png", "still.svg"] {
         let path = folder.path().join(name);
-        harness.key_press_modifiers(Modifiers::COMMAND, Key::E);
-        harness.run();
+        press_with(&mut harness, Modifiers::COMMAND, Key::E);
         harness.get_by_label("Save a still");
         type_path(&mut harness, &path);
         let bytes = std::fs::read(&path).unwrap();
@@ -406,8 +325,7 @@ fn a_dropped_file_is_opened() {
 #[test]
 fn digits_choose_dancers() {
     let mut harness = window();
-    harness.key_press(Key::Num4);
-    harness.run();
+    press(&mut harness, Key::Num4);
     assert_eq!(harness.state().desk.chosen, Some(3));
     let mut desk = Desk::with_sample(Recent::default());
     let set = bellpad::dance::Set::longways(12, 2.4, 1.8);
@@ -423,14 +341,10 @@ fn digits_choose_dancers() {
 #[test]
 fn a_new_dance_is_made_of_figures() {
     let mut harness = window();
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
-    harness.run();
-    harness.get_by_label("Hey").click();
-    harness.run();
-    harness.get_by_label("Whole rounds").click();
-    harness.run();
-    harness.get_by_label("Make it").click();
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::N);
+    click(&mut harness, "Hey");
+    click(&mut harness, "Whole rounds");
+    click(&mut harness, "Make it");
     let made = dance(&harness);
     let names: Vec<_> = made.order.iter().map(|entry| entry.figure.as_str()).collect();
     assert_eq!(names, ["whole-rounds", "hey"], "in the order of the shelf");
@@ -444,8 +358,7 @@ fn a_redrawn_dancer_can_be_named_again() {
     let before = dance(&harness);
     let from = place(&mut harness, 2);
     drag(&mut harness, from, from + vec2(30.0, 0.0));
-    harness.get_by_label("Back to the named figure").click();
-    harness.run();
+    click(&mut harness, "Back to the named figure");
     assert_eq!(dance(&harness), before);
 }
 
@@ -472,23 +385,16 @@ fn a_fault_is_listed_and_leads_to_its_moment() {
 fn the_floor_can_be_seen_three_ways_and_zoomed() {
     let mut harness = window();
     let first = place(&mut harness, 0);
-    harness.key_press(Key::V);
-    harness.run();
+    press(&mut harness, Key::V);
     assert_eq!(harness.state().desk.seen, Seen::FromTop);
     let turned = place(&mut harness, 0);
     assert!(turned.x > first.x && turned.y > first.y, "1 is now at the bottom right");
-    harness.key_press(Key::V);
-    harness.run();
+    press(&mut harness, Key::V);
     assert_eq!(harness.state().desk.seen, Seen::OwnFacing);
-    harness.key_press(Key::V);
-    harness.run();
+    press(&mut harness, Key::V);
     let before = scale(&mut harness);
     let at = harness.state().floor_rect.center() + vec2(30.0, 20.0);
-    let floor_at = |harness: &mut Driven| {
-        let window = harness.state_mut();
-        let rect = window.floor_rect;
-        window.floor.frame(&window.desk, rect).to_floor(at.into())
-    };
+    let floor_at = |harness: &mut Driven| frame(harness).to_floor(at.into());
     let under = floor_at(&mut harness);
     harness.hover_at(at);
     harness.event(Event::Zoom(1.5));
@@ -504,8 +410,7 @@ fn the_floor_can_be_seen_three_ways_and_zoomed() {
         modifiers: Modifiers::NONE,
     });
     harness.run();
-    harness.hover_at(at + vec2(40.0, 0.0));
-    harness.run();
+    hover(&mut harness, at + vec2(40.0, 0.0));
     harness.event(Event::PointerButton {
         pos: at + vec2(40.0, 0.0),
         button: PointerButton::Middle,
@@ -515,8 +420,7 @@ fn the_floor_can_be_seen_three_ways_and_zoomed() {
     harness.run();
     let panned = harness.state().desk.pan;
     assert!((panned[0] - before_pan[0] - 40.0).abs() < 0.5, "{before_pan:?} to {panned:?}");
-    harness.key_press(Key::F);
-    harness.run();
+    press(&mut harness, Key::F);
     assert_eq!((harness.state().desk.zoom, harness.state().desk.pan), (1.0, [0.0, 0.0]));
 }
 
@@ -534,12 +438,10 @@ fn a_name_is_typed_on_the_card_and_undone() {
 fn both_colours_and_the_help_can_be_shown() {
     let mut harness = window();
     take(&mut harness, Ask::ToggleTheme);
-    harness.key_press(Key::F1);
-    harness.run();
+    press(&mut harness, Key::F1);
     harness.get_by_label("Keys and mouse");
     assert!(harness.get_by_label_contains("Warm up first. Walk a new figure").rect().height() > 10.0);
-    harness.key_press(Key::F1);
-    harness.run();
+    press(&mut harness, Key::F1);
     assert!(harness.state().desk.dialog.is_none());
 }
 
@@ -547,8 +449,7 @@ fn both_colours_and_the_help_can_be_shown() {
 fn the_shelf_puts_a_figure_in_and_it_can_be_taken_out() {
     let mut harness = window();
     let before = dance(&harness);
-    harness.get_by_label("Put in Corners").click_accesskit();
-    harness.run();
+    activate(&mut harness, "Put in Corners");
     let after = dance(&harness);
     assert_eq!(after.order[2].figure, "corners", "after the figure at the playhead");
     assert_eq!(after.bars(), before.bars() + 24);
@@ -559,8 +460,7 @@ fn the_shelf_puts_a_figure_in_and_it_can_be_taken_out() {
     // A set of one has no pairs: the card says so and nothing is put in.
     take(&mut harness, Ask::OpenSample(3));
     let alone = dance(&harness);
-    harness.get_by_label("Put in Cross over").click_accesskit();
-    harness.run();
+    activate(&mut harness, "Put in Cross over");
     assert_eq!(dance(&harness), alone);
 }
 
@@ -601,14 +501,12 @@ fn stepping_and_lead_are_chosen_on_the_card() {
     let cross = dance(&harness).figure_index("cross").unwrap();
     harness.get_by_role_and_label(egui::accesskit::Role::TextInput, "stepping").focus();
     harness.run();
-    harness.event(Event::Text("4 ds".to_owned()));
-    harness.run();
+    write(&mut harness, "4 ds");
     assert_eq!(dance(&harness).figures[cross].phrase, "4 ds");
     let step = harness.state().desk.motion().pose(0, 3.0 * 32.0 + 13.0).step;
     assert_eq!(harness.state().desk.motion().known()[step].short, "ds");
     // What cannot be danced is told and stays in the field; the dance keeps what could.
-    harness.event(Event::Text(", 1 zz".to_owned()));
-    harness.run();
+    write(&mut harness, ", 1 zz");
     harness.get_by_label_contains("\"zz\" is not a step");
     assert_eq!(dance(&harness).figures[cross].phrase, "4 ds");
     take(&mut harness, Ask::SetLead(cross, Some(LeadRule::Right)));
@@ -628,11 +526,9 @@ fn a_name_typed_on_the_card_is_in_the_file_at_once() {
     harness.get_all_by_role(egui::accesskit::Role::TextInput).next().unwrap().focus();
     harness.run();
     for letter in ["B", "r", "a", "m", " ", "O"] {
-        harness.event(Event::Text(letter.to_owned()));
-        harness.run();
+        write(&mut harness, letter);
     }
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::S);
     assert_eq!(store::open(&path).unwrap().person(2), Some("Bram O"));
     assert_eq!(harness.state().desk.undo_name(), Some("name 2"));
     take(&mut harness, Ask::Undo);
@@ -642,14 +538,10 @@ fn a_name_typed_on_the_card_is_in_the_file_at_once() {
 #[test]
 fn a_ring_can_be_made_and_its_figures_danced() {
     let mut harness = window();
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
-    harness.run();
-    harness.get_by_label("a ring").click();
-    harness.run();
-    harness.get_by_label("Whole rounds").click();
-    harness.run();
-    harness.get_by_label("Make it").click();
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::N);
+    click(&mut harness, "a ring");
+    click(&mut harness, "Whole rounds");
+    click(&mut harness, "Make it");
     let made = dance(&harness);
     assert_eq!((made.set.kind, made.set.dancers), (bellpad::dance::SetKind::Ring, 6));
     let motion = motion_of(&made, None).unwrap();

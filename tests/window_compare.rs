@@ -1,56 +1,30 @@
 //! Ghosts in the window: bodies at the strong beats, and another version laid beside this one.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::app::{Ask, Beats, Desk, Dialog, KEYS, Window};
-use bellpad::dance::{Dance, read};
+#[path = "common/window.rs"]
+mod driven;
+
+use bellpad::app::{Ask, Beats, Dialog, KEYS};
+use bellpad::dance::Dance;
 use bellpad::figures::{drag_dancer, motion_of, with_choice, with_figure};
-use bellpad::store::{self, Recent};
-use egui::{Event, Key, vec2};
-use egui_kittest::{
-    Harness,
-    kittest::{NodeT, Queryable},
-};
+use bellpad::store;
+use driven::{Driven, activate, press, sample, show_sample, take, write};
+use egui::Key;
+use egui_kittest::kittest::{NodeT, Queryable};
 use std::path::{Path, PathBuf};
 
-type Driven = Harness<'static, Window>;
-
-fn window_of(size: [f32; 2]) -> Driven {
-    let mut harness = Harness::builder()
-        .with_size(vec2(size[0], size[1]))
-        .with_max_steps(60)
-        .build_ui_state(|ui, window: &mut Window| window.show(ui), {
-            Window::new(Desk::with_sample(Recent::default()), false)
-        });
-    harness.run();
-    harness
-}
-
 fn window() -> Driven {
-    window_of([1280.0, 1000.0])
-}
-
-fn sample() -> Dance {
-    read(bellpad::app::SAMPLES[0].1.as_bytes()).unwrap()
+    show_sample([1280.0, 1000.0])
 }
 
 /// The sample with 3 drawn elsewhere in the first hey, and its file.
 fn version(folder: &Path) -> (Dance, PathBuf) {
-    let dance = sample();
+    let dance = sample(0);
     let motion = motion_of(&dance, None).unwrap();
     let other = drag_dancer(&dance, &motion, 2, 5.0 * 32.0 + 6.0, -0.4, 0.3).unwrap();
     let path = folder.join("hey of last year.dance.json");
     store::save(&path, &other).unwrap();
     (other, path)
-}
-
-fn take(harness: &mut Driven, ask: Ask) {
-    harness.state_mut().desk.take(ask);
-    harness.run();
-}
-
-fn click(harness: &mut Driven, label: &str) {
-    harness.get_by_label(label).click_accesskit();
-    harness.run();
 }
 
 fn many(harness: &Driven) -> usize {
@@ -61,19 +35,17 @@ fn many(harness: &Driven) -> usize {
 fn beats_are_shown_by_key_and_by_button_and_kept_when_another_dance_is_opened() {
     let mut harness = window();
     assert_eq!(harness.state().desk.beats, Beats::Hidden);
-    harness.key_press(Key::B);
-    harness.run();
+    press(&mut harness, Key::B);
     assert_eq!(harness.state().desk.beats, Beats::Shown);
     assert_eq!(harness.state().desk.at_beats(), [0]);
     take(&mut harness, Ask::Choose(None));
     assert_eq!(harness.state().desk.at_beats(), [0, 1, 2, 3, 4, 5]);
     take(&mut harness, Ask::OpenSample(2));
     assert_eq!(harness.state().desk.beats, Beats::Shown);
-    click(&mut harness, "beats");
+    activate(&mut harness, "beats");
     assert_eq!(harness.state().desk.beats, Beats::Hidden);
     assert!(KEYS.iter().any(|(key, _)| *key == "B"));
-    harness.key_press(Key::F1);
-    harness.run();
+    press(&mut harness, Key::F1);
     harness.get_by_label("where they are at the strong beats, on or off");
 }
 
@@ -92,15 +64,13 @@ fn another_version_is_chosen_from_the_menu_and_its_differences_listed() {
     let folder = tempfile::tempdir().unwrap();
     let (_, path) = version(folder.path());
     let mut harness = window();
-    click(&mut harness, "File");
-    click(&mut harness, "Compare…");
+    activate(&mut harness, "File");
+    activate(&mut harness, "Compare…");
     harness.get_by_label("Compare with another version");
-    harness.event(Event::Text(path.display().to_string()));
-    harness.run();
-    harness.key_press(Key::Enter);
-    harness.run();
+    write(&mut harness, &path.display().to_string());
+    press(&mut harness, Key::Enter);
     assert!(harness.state().desk.dialog.is_none());
-    assert_eq!(*harness.state().desk.dance(), sample(), "nothing is changed by looking");
+    assert_eq!(*harness.state().desk.dance(), sample(0), "nothing is changed by looking");
     assert!(!harness.state().desk.unsaved());
     assert_eq!(many(&harness), 1);
     let part = harness.state().desk.compared().unwrap().comparison.parts[0].clone();
@@ -116,12 +86,12 @@ fn another_version_is_chosen_from_the_menu_and_its_differences_listed() {
     let (_, places) = desk.beside_here().unwrap();
     assert_eq!(places, [3], "only 3 is drawn beside");
     // Folded away, and open again.
-    click(&mut harness, "fold");
+    activate(&mut harness, "fold");
     assert!(harness.query_by_label_contains(&label).is_none());
     assert!(harness.state().desk.beside_here().is_some(), "the floor still shows it");
-    click(&mut harness, "open");
+    activate(&mut harness, "open");
     harness.get_by_label_contains(&label);
-    click(&mut harness, "Stop comparing");
+    activate(&mut harness, "Stop comparing");
     assert!(harness.state().desk.compared().is_none());
     assert!(harness.query_by_label("Beside the other version").is_none());
 }
@@ -132,7 +102,7 @@ fn its_own_file_is_not_offered_to_compare_with() {
     let folder = tempfile::tempdir().unwrap();
     let (_, other) = version(folder.path());
     let own = folder.path().join("this year.dance.json");
-    store::save(&own, &sample()).unwrap();
+    store::save(&own, &sample(0)).unwrap();
     let mut harness = window();
     for path in [&other, &own] {
         take(&mut harness, Ask::Open(path.clone()));
@@ -152,7 +122,7 @@ fn a_part_is_taken_in_one_step_and_undone() {
     let mut harness = window();
     take(&mut harness, Ask::CompareWith(path));
     take(&mut harness, Ask::GoToDifference(0));
-    click(&mut harness, "Take 3's part from it");
+    activate(&mut harness, "Take 3's part from it");
     assert_eq!(*harness.state().desk.dance(), other);
     assert_eq!(
         harness.state().desk.undo_name(),
@@ -160,23 +130,23 @@ fn a_part_is_taken_in_one_step_and_undone() {
     );
     harness.get_by_label("The two are danced alike");
     take(&mut harness, Ask::Undo);
-    assert_eq!(*harness.state().desk.dance(), sample());
+    assert_eq!(*harness.state().desk.dance(), sample(0));
     assert_eq!(many(&harness), 1, "compared anew");
     take(&mut harness, Ask::Redo);
     assert!(harness.state().desk.compared().unwrap().comparison.alike());
     // Drawn here and named there: it is simply named again.
     let named = folder.path().join("named.dance.json");
-    store::save(&named, &sample()).unwrap();
+    store::save(&named, &sample(0)).unwrap();
     take(&mut harness, Ask::CompareWith(named));
     take(&mut harness, Ask::GoToDifference(0));
-    click(&mut harness, "Take 3's part from it");
-    assert_eq!(*harness.state().desk.dance(), sample());
+    activate(&mut harness, "Take 3's part from it");
+    assert_eq!(*harness.state().desk.dance(), sample(0));
 }
 
 #[test]
 fn a_figure_is_taken_for_everyone() {
     let folder = tempfile::tempdir().unwrap();
-    let dance = sample();
+    let dance = sample(0);
     let other = with_choice(&dance, dance.figure_index("hey").unwrap(), "inside", 0.45.into()).unwrap();
     let path = folder.path().join("wide.dance.json");
     store::save(&path, &other).unwrap();
@@ -184,7 +154,7 @@ fn a_figure_is_taken_for_everyone() {
     take(&mut harness, Ask::CompareWith(path));
     assert_eq!(many(&harness), 6);
     take(&mut harness, Ask::GoToDifference(4));
-    click(&mut harness, "Take the figure");
+    activate(&mut harness, "Take the figure");
     harness.get_by_label("The two are danced alike");
     assert_eq!(harness.state().desk.undo_name(), Some("take Hey from wide.dance.json"));
     take(&mut harness, Ask::Undo);
@@ -195,7 +165,7 @@ fn a_figure_is_taken_for_everyone() {
 fn an_edit_is_compared_while_it_is_dragged() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("same.dance.json");
-    store::save(&path, &sample()).unwrap();
+    store::save(&path, &sample(0)).unwrap();
     let mut harness = window();
     take(&mut harness, Ask::CompareWith(path));
     harness.get_by_label("The two are danced alike");
@@ -224,7 +194,7 @@ fn what_cannot_be_compared_says_why() {
     for ask in [Ask::TakePart(0), Ask::TakeFigure(3), Ask::GoToDifference(9), Ask::FoldDifferences] {
         take(&mut harness, ask);
     }
-    assert_eq!(*harness.state().desk.dance(), sample());
+    assert_eq!(*harness.state().desk.dance(), sample(0));
 }
 
 #[test]
@@ -233,7 +203,7 @@ fn it_fits_the_smallest_window_and_has_names() {
     let other = with_figure(&version(folder.path()).0, "corners", 2).unwrap();
     let path = folder.path().join("more.dance.json");
     store::save(&path, &other).unwrap();
-    let mut harness = window_of([900.0, 600.0]);
+    let mut harness = show_sample([900.0, 600.0]);
     take(&mut harness, Ask::CompareWith(path));
     take(&mut harness, Ask::ToggleBeats);
     take(&mut harness, Ask::GoToDifference(0));

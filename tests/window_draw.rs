@@ -2,36 +2,30 @@
 //! undo of everything.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::app::{Ask, Desk, Grip, Window};
+#[path = "common/window.rs"]
+mod driven;
+
+use bellpad::app::{Ask, Desk, Grip};
 use bellpad::dance::{Dance, Figure, Foot, LegFacing, Set, Shape, read, write};
 use bellpad::figures::{Guide, LegChange, Mirror, SecondHalf, TimePoint, Together};
 use bellpad::motion::passing;
 use bellpad::store::{self, Recent};
+use driven::{
+    Driven, activate, at, click, desk, drag, hover, let_go, place, press, press_with, pull, sample,
+    show_dance, six, take, type_path, where_is,
+};
 use egui::{Event, Key, Modifiers, PointerButton, Pos2, vec2};
-use egui_kittest::{Harness, kittest::Queryable};
-
-type Driven = Harness<'static, Window>;
+use egui_kittest::kittest::Queryable;
 
 fn window(dance: Dance) -> Driven {
-    let desk = Desk::new(dance, None, Recent::default()).unwrap();
-    let mut harness = Harness::builder()
-        .with_size(vec2(1280.0, 900.0))
-        .with_max_steps(60)
-        .build_ui_state(|ui, window: &mut Window| window.show(ui), Window::new(desk, false));
-    harness.run();
-    harness
+    show_dance(dance, [1280.0, 900.0])
 }
 
 /// Six who have nothing to do for eight bars.
 fn empty() -> Dance {
-    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    let mut dance = six();
     dance.figures.push(Figure::drawn("figure-1", "Figure 1", 8));
     dance
-}
-
-fn take(harness: &mut Driven, ask: Ask) {
-    harness.state_mut().desk.take(ask);
-    harness.run();
 }
 
 /// Several at once, with no frame between: a drag that no pointer holds ends with the next frame.
@@ -42,58 +36,21 @@ fn take_all(harness: &mut Driven, asks: impl IntoIterator<Item = Ask>) {
     harness.run();
 }
 
-fn desk(harness: &Driven) -> &Desk {
-    &harness.state().desk
-}
-
-/// Where a place on the floor is in the window.
-fn at(harness: &mut Driven, x: f64, y: f64) -> Pos2 {
-    let window = harness.state_mut();
-    let rect = window.floor_rect;
-    window.floor.frame(&window.desk, rect).to_picture(x, y).into()
-}
-
-fn where_is(harness: &Driven, dancer: usize) -> (f64, f64) {
-    let pose = desk(harness).motion().pose(dancer, desk(harness).player.count);
-    (pose.x, pose.y)
-}
-
 #[track_caller]
 fn is_at(harness: &Driven, dancer: usize, x: f64, y: f64) {
     let (px, py) = where_is(harness, dancer);
     assert!((px - x).hypot(py - y) < 0.012, "{} is at {px:.3}, {py:.3}, not {x}, {y}", dancer + 1);
 }
 
-/// Presses and moves in steps, as a hand does, and does not let go.
-fn pull(harness: &mut Driven, from: Pos2, to: Pos2) {
-    harness.hover_at(from);
-    harness.run();
-    harness.drag_at(from);
-    harness.run();
-    for step in 1..=6 {
-        harness.hover_at(from + (to - from) * (step as f32 / 6.0));
-        harness.run();
-    }
-}
-
-fn drag(harness: &mut Driven, from: Pos2, to: Pos2) {
-    pull(harness, from, to);
-    harness.drop_at(to);
-    harness.run();
-}
-
 /// Drags a dancer from where they are to a place on the floor.
 fn drag_dancer(harness: &mut Driven, dancer: usize, x: f64, y: f64) {
-    let (px, py) = where_is(harness, dancer);
-    let (from, to) = (at(harness, px, py), at(harness, x, y));
+    let (from, to) = (place(harness, dancer), at(harness, x, y));
     drag(harness, from, to);
 }
 
 fn choose_from(harness: &mut Driven, menu: &str, item: &str) {
-    harness.get_by_label(menu).click_accesskit();
-    harness.run();
-    harness.get_by_label(item).click_accesskit();
-    harness.run();
+    activate(harness, menu);
+    activate(harness, item);
 }
 
 #[test]
@@ -112,8 +69,7 @@ fn mates_follow_while_the_drag_is_under_way() {
         assert!(desk(&harness).held().is_some(), "{item}: not let go");
         is_at(&harness, 0, -0.5, 1.4);
         is_at(&harness, mate, x, y);
-        harness.drop_at(to);
-        harness.run();
+        let_go(&mut harness, to);
         is_at(&harness, mate, x, y);
         assert_eq!(desk(&harness).undo_name(), Some("move 1 at bar 2"));
         take(&mut harness, Ask::Undo);
@@ -167,11 +123,9 @@ fn a_frame_picks_and_shift_adds() {
     let (from, to) = (at(&mut harness, -1.9, 2.3), at(&mut harness, -0.4, -0.7));
     drag(&mut harness, from, to);
     assert_eq!(desk(&harness).picked(), [0, 2]);
-    harness.key_press_modifiers(Modifiers::SHIFT, Key::Num6);
-    harness.run();
+    press_with(&mut harness, Modifiers::SHIFT, Key::Num6);
     assert_eq!(desk(&harness).picked(), [0, 2, 5]);
-    harness.key_press_modifiers(Modifiers::SHIFT, Key::Num1);
-    harness.run();
+    press_with(&mut harness, Modifiers::SHIFT, Key::Num1);
     assert_eq!(desk(&harness).picked(), [2, 5]);
     // As a real keyboard has it: with Shift the key of 1 is an exclamation mark on many.
     for sign in [Key::Exclamationmark, Key::Quote] {
@@ -190,11 +144,9 @@ fn a_frame_picks_and_shift_adds() {
         harness.run();
         assert_eq!(desk(&harness).picked().contains(&0), sign == Key::Exclamationmark);
     }
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::A);
     assert_eq!(desk(&harness).picked().len(), 6);
-    harness.key_press(Key::Num4);
-    harness.run();
+    press(&mut harness, Key::Num4);
     assert_eq!(desk(&harness).picked(), [3]);
     // A frame round nobody lets go of everyone; the middle button moves the floor.
     let (from, to) = (at(&mut harness, -2.3, 2.4), at(&mut harness, -1.9, 2.2));
@@ -230,16 +182,14 @@ fn a_drag_catches_and_alt_lets_it_go_free() {
     let (x, y) = where_is(&harness, 0);
     assert!((x - 1.2).abs() < 1e-9 && y.abs() < 1e-9, "just on the spot: {x} {y}");
     let line = at(&mut harness, 0.03, 0.9);
-    harness.hover_at(line);
-    harness.run();
+    hover(&mut harness, line);
     assert_eq!(desk(&harness).guides(), [Guide::Upright(0.0)]);
     harness.event_modifiers(Event::PointerMoved(line + vec2(1.0, 0.0)), Modifiers::ALT);
     harness.run();
     assert_eq!(desk(&harness).guides(), []);
     let (x, _) = where_is(&harness, 0);
     assert!(x.abs() > 0.005, "free of the line: {x}");
-    harness.drop_at(line);
-    harness.run();
+    let_go(&mut harness, line);
 }
 
 #[test]
@@ -247,17 +197,14 @@ fn arrows_nudge() {
     let mut harness = window(empty());
     take(&mut harness, Ask::Seek(4.0));
     for _ in 0..2 {
-        harness.key_press_modifiers(Modifiers::COMMAND, Key::ArrowRight);
-        harness.run();
+        press_with(&mut harness, Modifiers::COMMAND, Key::ArrowRight);
     }
-    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::ArrowUp);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND | Modifiers::SHIFT, Key::ArrowUp);
     is_at(&harness, 0, -1.1, 1.81);
     assert_eq!(desk(&harness).undo_name(), Some("nudge 1 at bar 2"));
     // From the musicians' side right is left.
     take(&mut harness, Ask::See(bellpad::app::Seen::FromTop));
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::ArrowRight);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::ArrowRight);
     is_at(&harness, 0, -1.15, 1.81);
     assert_eq!(desk(&harness).player.count, 4.0, "arrows with Ctrl do not scrub");
     take(&mut harness, Ask::Undo);
@@ -266,18 +213,14 @@ fn arrows_nudge() {
     take(&mut harness, Ask::See(bellpad::app::Seen::FromBottom));
     harness.get_by_label("Dancer 4").focus();
     harness.run();
-    harness.key_press(Key::ArrowDown);
-    harness.run();
+    press(&mut harness, Key::ArrowDown);
     is_at(&harness, 3, 1.2, -0.05);
     harness.get_by_label("Leg 1 end of 4").focus();
     harness.run();
-    harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowLeft);
-    harness.run();
+    press_with(&mut harness, Modifiers::SHIFT, Key::ArrowLeft);
     is_at(&harness, 3, 1.19, -0.05);
-    harness.key_press(Key::Escape);
-    harness.run();
-    harness.key_press(Key::ArrowRight);
-    harness.run();
+    press(&mut harness, Key::Escape);
+    press(&mut harness, Key::ArrowRight);
     assert_eq!(desk(&harness).player.count, 5.0, "with no focus they scrub again");
 }
 
@@ -376,8 +319,7 @@ fn a_point_is_dragged_in_time_along_the_bars() {
 fn exact_places_are_typed() {
     let mut harness = window(empty());
     take(&mut harness, Ask::Seek(4.0));
-    harness.get_by_label("Exact").click_accesskit();
-    harness.run();
+    activate(&mut harness, "Exact");
     take(&mut harness, Ask::PlaceAt(0, -0.333, 1.5));
     is_at(&harness, 0, -0.333, 1.5);
     take(&mut harness, Ask::FaceAt(0, 200.0));
@@ -421,11 +363,9 @@ fn a_part_is_copied_to_another() {
 fn click_bars(harness: &mut Driven, count: f32) {
     let bars = harness.get_by_label("Bars").rect().shrink2(vec2(8.0, 0.0));
     let place = Pos2::new(bars.left() + bars.width() * count / 32.0, bars.top() + 26.0);
-    harness.hover_at(place);
-    harness.run();
+    hover(harness, place);
     harness.drag_at(place);
-    harness.drop_at(place);
-    harness.run();
+    let_go(harness, place);
 }
 
 /// A figure from an empty set: new, six dancers, 1 through a cross with its mate by half turn, the second half mirrored,
@@ -434,24 +374,20 @@ fn click_bars(harness: &mut Driven, count: f32) {
 fn a_figure_is_made_in_twelve_gestures() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("cross.dance.json");
-    let mut harness = window(read(bellpad::app::SAMPLES[0].1.as_bytes()).unwrap());
+    let mut harness = window(sample(0));
     let mut gestures = 0;
     let mut done = || {
         gestures += 1;
         gestures
     };
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::N);
     done();
     // Six in two files is what the dialog has at first.
-    harness.get_by_label("Make it").click();
-    harness.run();
+    click(&mut harness, "Make it");
     done();
-    harness.get_by_label("draw: just me").click();
-    harness.run();
+    click(&mut harness, "draw: just me");
     done();
-    harness.get_by_label("half turn").click();
-    harness.run();
+    click(&mut harness, "half turn");
     done();
     assert_eq!(desk(&harness).together, Together::Mirror(Mirror::HalfTurn));
     click_bars(&mut harness, 8.0);
@@ -465,22 +401,15 @@ fn a_figure_is_made_in_twelve_gestures() {
     // To their own left of the straight line, so that 1 and 6 pass right shoulders, and clear of 3 and 4.
     drag_dancer(&mut harness, 0, 0.28, 0.22);
     done();
-    harness.get_by_label("Copy").click();
-    harness.run();
+    click(&mut harness, "Copy");
     done();
-    harness.get_by_label("Mirrored").click();
-    harness.run();
+    click(&mut harness, "Mirrored");
     done();
     assert_eq!(desk(&harness).fault_count(), 0, "{:#?}", desk(&harness).faults());
     harness.get_by_label_contains("All clear");
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::S);
     done();
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    harness.event(Event::Text(path.display().to_string()));
-    harness.run();
-    harness.key_press(Key::Enter);
-    harness.run();
+    type_path(&mut harness, &path);
     let gestures = done();
     assert!(gestures <= 12, "{gestures} gestures");
     let saved = store::open(&path).unwrap();

@@ -1,32 +1,24 @@
 //! Faults in the window: found while dragging, gone to, given room, meant.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::app::{Ask, Desk, Window};
+#[path = "common/window.rs"]
+mod driven;
+
+use bellpad::app::Ask;
 use bellpad::dance::{Dance, FaultKind, Set};
 use bellpad::figures::named_figure;
-use bellpad::store::Recent;
-use egui::{Event, Key, Pos2, vec2};
-use egui_kittest::{
-    Harness,
-    kittest::{NodeT, Queryable},
-};
+use driven::{Driven, activate, hold, hover, let_go, notice, place, press, show_dance, six, take, write};
+use egui::Key;
+use egui_kittest::kittest::{NodeT, Queryable};
 use serde_json::Map;
 
-type Driven = Harness<'static, Window>;
-
 fn window(dance: Dance) -> Driven {
-    let desk = Desk::new(dance, None, Recent::default()).unwrap();
-    let mut harness = Harness::builder()
-        .with_size(vec2(1280.0, 1000.0))
-        .with_max_steps(60)
-        .build_ui_state(|ui, window: &mut Window| window.show(ui), Window::new(desk, false));
-    harness.run();
-    harness
+    show_dance(dance, [1280.0, 1000.0])
 }
 
 /// A hey of six in the named timing.
 fn hey() -> Dance {
-    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    let mut dance = six();
     dance.figures.push(named_figure("hey", Map::new(), &dance.set).unwrap());
     dance
 }
@@ -37,24 +29,8 @@ fn even_hey() -> Driven {
     harness
 }
 
-fn take(harness: &mut Driven, ask: Ask) {
-    harness.state_mut().desk.take(ask);
-    harness.run();
-}
-
 fn faults(harness: &Driven) -> usize {
     harness.state().desk.fault_count()
-}
-
-fn floor_place(harness: &mut Driven, x: f64, y: f64) -> Pos2 {
-    let window = harness.state_mut();
-    let rect = window.floor_rect;
-    window.floor.frame(&window.desk, rect).to_picture(x, y).into()
-}
-
-fn click(harness: &mut Driven, label: &str) {
-    harness.get_by_label(label).click_accesskit();
-    harness.run();
 }
 
 #[test]
@@ -63,24 +39,17 @@ fn a_clash_is_told_while_the_drag_is_under_way() {
     take(&mut harness, Ask::Seek(6.0));
     assert_eq!(faults(&harness), 0);
     harness.get_by_label_contains("All clear");
-    let (one, five) =
-        (harness.state().desk.motion().pose(0, 6.0), harness.state().desk.motion().pose(4, 6.0));
-    let (from, to) = (floor_place(&mut harness, one.x, one.y), floor_place(&mut harness, five.x, five.y));
-    harness.hover_at(from);
-    harness.run();
-    harness.drag_at(from);
-    harness.run();
+    let (from, to) = (place(&mut harness, 0), place(&mut harness, 4));
+    hold(&mut harness, from);
     for step in 1..=8 {
-        harness.hover_at(from + (to - from) * (step as f32 / 8.0));
-        harness.run();
+        hover(&mut harness, from + (to - from) * (step as f32 / 8.0));
     }
     assert!(harness.state().desk.held().is_some(), "not let go yet");
     let desk = &harness.state().desk;
     let told = desk.faults().iter().find(|fault| fault.kind == FaultKind::Clash && fault.dancers == [1, 5]);
     assert!(told.is_some(), "{:?}", desk.faults());
     assert!(!desk.faults_here().is_empty(), "marked on the floor");
-    harness.drop_at(to);
-    harness.run();
+    let_go(&mut harness, to);
     assert!(faults(&harness) > 0);
     take(&mut harness, Ask::Undo);
     assert_eq!(faults(&harness), 0);
@@ -98,11 +67,11 @@ fn room_is_proposed_as_a_ghost_and_made_on_a_click() {
     assert!((desk.player.count - first.counts()).abs() < 1e-6);
     assert_eq!((desk.shown_fault(), desk.chosen), (Some(0), Some(0)));
     let before = desk.dance().clone();
-    click(&mut harness, "Make room");
+    activate(&mut harness, "Make room");
     let desk = &harness.state().desk;
     assert!(desk.proposed().is_some());
     assert_eq!(*desk.dance(), before, "only shown");
-    click(&mut harness, "Do it");
+    activate(&mut harness, "Do it");
     assert_eq!(faults(&harness), 2);
     assert!(harness.state().desk.undo_name().unwrap().starts_with("make room by 1, 2, 5, 6"));
     take(&mut harness, Ask::Undo);
@@ -114,13 +83,11 @@ fn a_proposal_is_taken_by_enter_and_left_by_escape() {
     let mut harness = even_hey();
     let before = harness.state().desk.dance().clone();
     take(&mut harness, Ask::MakeRoom(0));
-    harness.key_press(Key::Escape);
-    harness.run();
+    press(&mut harness, Key::Escape);
     assert!(harness.state().desk.proposed().is_none());
     assert_eq!(*harness.state().desk.dance(), before);
     take(&mut harness, Ask::MakeRoom(0));
-    harness.key_press(Key::Enter);
-    harness.run();
+    press(&mut harness, Key::Enter);
     assert_ne!(*harness.state().desk.dance(), before);
     // An edit puts a proposal away, since it was for the dance before.
     take(&mut harness, Ask::MakeRoom(0));
@@ -133,10 +100,9 @@ fn a_proposal_is_taken_by_enter_and_left_by_escape() {
 fn what_the_side_means_is_written_with_the_figure() {
     let mut harness = even_hey();
     take(&mut harness, Ask::GoToFault(0));
-    click(&mut harness, "We mean this…");
-    harness.event(Event::Text("we squeeze by".to_owned()));
-    harness.run();
-    click(&mut harness, "We mean it");
+    activate(&mut harness, "We mean this…");
+    write(&mut harness, "we squeeze by");
+    activate(&mut harness, "We mean it");
     // The same two meet again in the second half, and the figure now allows it.
     assert_eq!(faults(&harness), 2);
     let allow = &harness.state().desk.dance().figures[0].allow;
@@ -158,11 +124,10 @@ fn what_the_side_means_is_written_with_the_figure() {
 #[test]
 fn limits_are_the_dances_own() {
     let mut harness = window(hey());
-    click(&mut harness, "limits…");
+    activate(&mut harness, "limits…");
     harness.get_by_label("What counts as a fault");
     harness.get_by_label("Least between bodies");
-    harness.key_press(Key::Escape);
-    harness.run();
+    press(&mut harness, Key::Escape);
     let mut limits = harness.state().desk.dance().limits.clone();
     limits.apart = Some(0.3);
     take(&mut harness, Ask::SetLimits(Box::new(limits)));
@@ -178,7 +143,7 @@ fn no_mend_is_said() {
     let mut harness = window(dance);
     assert_eq!(faults(&harness), 1);
     take(&mut harness, Ask::MakeRoom(0));
-    let notice = harness.state().desk.notice.clone().unwrap();
+    let notice = notice(&harness);
     assert!(notice.contains("both stand still"), "{notice}");
     assert!(harness.get_by_label(&notice).accesskit_node().label().is_some());
 }

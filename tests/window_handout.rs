@@ -1,31 +1,26 @@
 //! Handouts from the window: chosen, previewed, written.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::app::{Ask, Desk, Window};
+#[path = "common/window.rs"]
+mod driven;
+
+use bellpad::app::Ask;
 use bellpad::handout::HandoutKind;
-use bellpad::store::Recent;
-use egui::{Event, Key, Modifiers, vec2};
-use egui_kittest::{Harness, kittest::Queryable};
+use driven::{Driven, notice, press_with, show_sample, take, write_path};
+use egui::{Event, Key, Modifiers};
+use egui_kittest::kittest::Queryable;
 use std::fs;
 use std::path::Path;
 use std::time::Duration;
 
-type Driven = Harness<'static, Window>;
-
 fn window() -> Driven {
-    let mut harness = Harness::builder().with_size(vec2(1280.0, 800.0)).with_max_steps(60).build_ui_state(
-        |ui, window: &mut Window| window.show(ui),
-        Window::new(Desk::with_sample(Recent::default()), false),
-    );
-    harness.run();
-    harness.state_mut().desk.take(Ask::Seek(5.0 * 32.0 + 6.0));
-    harness.run();
+    let mut harness = show_sample([1280.0, 800.0]);
+    take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
     harness
 }
 
 fn open(harness: &mut Driven) {
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::P);
-    harness.run();
+    press_with(harness, Modifiers::COMMAND, Key::P);
     harness.get_by_label("Handout");
 }
 
@@ -55,9 +50,7 @@ fn see(harness: &mut Driven, said: &str) {
 
 fn save(harness: &mut Driven, path: &Path) {
     choose(harness, "Save…");
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    harness.event(Event::Text(path.display().to_string()));
-    harness.run();
+    write_path(harness, path);
     harness.state_mut().desk.notice = None;
     harness.key_press(Key::Enter);
     harness.step();
@@ -77,7 +70,7 @@ fn a_sheet_is_previewed_and_written() {
     save(&mut harness, &folder.path().join("hey"));
     let bytes = fs::read(folder.path().join("hey.pdf")).unwrap();
     assert!(bytes.starts_with(b"%PDF-"));
-    let notice = harness.state().desk.notice.clone().unwrap();
+    let notice = notice(&harness);
     assert!(notice.contains("handout written to"), "{notice}");
 }
 
@@ -131,7 +124,7 @@ fn sheets_are_written_as_pictures_too() {
     // 200 pixels to the inch of 210 by 297 mm (ISO 216:2007).
     assert_eq!((first.width(), first.height()), (1654, 2339));
     assert!(image::open(folder.path().join("hey-2.png")).unwrap() != first);
-    let notice = harness.state().desk.notice.clone().unwrap();
+    let notice = notice(&harness);
     assert!(notice.contains("2 pages") && notice.contains("hey-2.png"), "{notice}");
     open(&mut harness);
     save(&mut harness, &folder.path().join("hey.svg"));

@@ -2,20 +2,21 @@
 //! the first minute.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::app::{Ask, Desk, Dialog, KEYS, KeepAsk, SAMPLES, Window, what_changed};
-use bellpad::dance::{Dance, Set, read};
+#[path = "common/window.rs"]
+mod driven;
+
+use bellpad::app::{Ask, Desk, Dialog, KEYS, KeepAsk, SAMPLES, what_changed};
+use bellpad::dance::{Dance, Set};
 use bellpad::store::{self, Autosave, Home, Recent, Settings, open_with_stamp};
-use egui::{Event, Key, Modifiers, vec2};
-use egui_kittest::{
-    Harness,
-    kittest::{NodeT, Queryable},
-};
+use driven::{Driven, activate, dance, notice, press, press_with, sample, show, take, type_path, undo_name};
+use egui::{Event, Key, Modifiers};
+use egui_kittest::kittest::{NodeT, Queryable};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant, SystemTime};
 use tempfile::TempDir;
 
-type Driven = Harness<'static, Window>;
+const SIZE: [f32; 2] = [1280.0, 800.0];
 
 /// A folder with a dance in it and a home for what the program keeps.
 struct Place {
@@ -37,12 +38,12 @@ impl Place {
     fn window(&self) -> Driven {
         let mut desk = Desk::with_sample(Recent::default()).at_home(self.home.clone());
         desk.take(Ask::Open(self.path.clone()));
-        show(desk)
+        show(desk, SIZE)
     }
 
     /// A window as it opens without a file, at home.
     fn bare_window(&self) -> Driven {
-        show(Desk::with_sample(Recent::default()).at_home(self.home.clone()))
+        show(Desk::with_sample(Recent::default()).at_home(self.home.clone()), SIZE)
     }
 
     fn opened(&self) -> Dance {
@@ -77,27 +78,9 @@ impl Place {
 
 /// A dance that opens, with a title.
 fn titled(title: &str) -> Dance {
-    let mut dance = read(SAMPLES[1].1.as_bytes()).unwrap();
+    let mut dance = sample(1);
     title.clone_into(&mut dance.title);
     dance
-}
-
-fn show(desk: Desk) -> Driven {
-    let mut harness = Harness::builder()
-        .with_size(vec2(1280.0, 800.0))
-        .with_max_steps(60)
-        .build_ui_state(|ui, window: &mut Window| window.show(ui), Window::new(desk, false));
-    harness.run();
-    harness
-}
-
-fn dance(harness: &Driven) -> Dance {
-    harness.state().desk.dance().clone()
-}
-
-fn take(harness: &mut Driven, ask: Ask) {
-    harness.state_mut().desk.take(ask);
-    harness.run();
 }
 
 /// Changes the dance.
@@ -106,34 +89,12 @@ fn edit(harness: &mut Driven, name: &str) {
     assert!(harness.state().desk.unsaved());
 }
 
-fn click(harness: &mut Driven, label: &str) {
-    harness.get_by_label(label).click_accesskit();
-    harness.run();
-}
-
 fn save(harness: &mut Driven) {
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::S);
-    harness.run();
-}
-
-fn undo_name(harness: &Driven) -> String {
-    harness.state().desk.undo_name().unwrap_or_default().to_owned()
-}
-
-fn notice(harness: &Driven) -> String {
-    harness.state().desk.notice.clone().unwrap_or_default()
+    press_with(harness, Modifiers::COMMAND, Key::S);
 }
 
 fn is_shown(harness: &Driven, words: &str) -> bool {
     harness.query_all_by_label_contains(words).next().is_some()
-}
-
-fn type_path(harness: &mut Driven, path: &Path) {
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    harness.event(Event::Text(path.display().to_string()));
-    harness.run();
-    harness.key_press(Key::Enter);
-    harness.run();
 }
 
 /// The window loses the focus, something happens, and the window has it again.
@@ -156,11 +117,11 @@ fn a_save_over_what_was_changed_meanwhile_asks_and_keeps_theirs() {
     harness.get_by_label("The file was changed meanwhile");
     harness.get_by_label("• it is now called Theirs");
     assert_eq!(place.opened().title, "Theirs");
-    click(&mut harness, "Go back");
+    activate(&mut harness, "Go back");
     assert!(harness.state().desk.dialog.is_none() && harness.state().desk.unsaved());
     assert_eq!(place.opened().title, "Theirs");
     save(&mut harness);
-    click(&mut harness, "Save over it");
+    activate(&mut harness, "Save over it");
     assert_eq!(place.opened(), ours);
     assert!(!harness.state().desk.unsaved());
     assert_eq!(place.home.backups(&place.path)[0].open().unwrap().title, "Theirs");
@@ -177,7 +138,7 @@ fn both_are_kept_under_another_name() {
     edit(&mut harness, "Bram");
     store::save(&place.path, &titled("Theirs")).unwrap();
     save(&mut harness);
-    click(&mut harness, "Save as…");
+    activate(&mut harness, "Save as…");
     let other = place.folder.path().join("other.dance.json");
     type_path(&mut harness, &other);
     assert_eq!(store::open(&other).unwrap(), dance(&harness));
@@ -193,7 +154,7 @@ fn theirs_can_be_opened_and_ours_is_kept_twice() {
     let ours = dance(&harness);
     store::save(&place.path, &titled("Theirs")).unwrap();
     save(&mut harness);
-    click(&mut harness, "Open theirs");
+    activate(&mut harness, "Open theirs");
     assert_eq!(dance(&harness), titled("Theirs"));
     assert!(!harness.state().desk.unsaved());
     assert_eq!(undo_name(&harness), "open what was saved meanwhile");
@@ -215,8 +176,7 @@ fn a_file_that_is_gone_is_asked_about_and_can_be_saved_there_again() {
     harness.get_by_label("The file is gone");
     assert!(!place.path.exists());
     // The button that has the focus.
-    harness.key_press(Key::Enter);
-    harness.run();
+    press(&mut harness, Key::Enter);
     assert_eq!(place.opened(), dance(&harness));
     assert!(harness.state().desk.dialog.is_none());
 }
@@ -231,7 +191,7 @@ fn what_waits_for_a_save_goes_on_after_it() {
     take(&mut harness, Ask::OpenSample(2));
     take(&mut harness, Ask::SaveAndGoOn);
     assert_eq!(dance(&harness), ours, "not before it is saved");
-    click(&mut harness, "Save over it");
+    activate(&mut harness, "Save over it");
     assert_eq!(place.opened(), ours);
     assert_eq!(dance(&harness).title, SAMPLES[2].0);
 }
@@ -262,12 +222,12 @@ fn a_change_outside_is_noticed_and_never_taken_without_asking() {
     meanwhile(&mut harness, || store::save(&place.path, &titled("Theirs")).unwrap());
     assert!(is_shown(&harness, &format!("ours.dance.json {line}")));
     assert_eq!(dance(&harness).title, "Ours");
-    click(&mut harness, "Leave it");
+    activate(&mut harness, "Leave it");
     assert!(!is_shown(&harness, line));
     meanwhile(&mut harness, || {});
     assert!(!is_shown(&harness, line), "it was said to leave it");
     meanwhile(&mut harness, || store::save(&place.path, &titled("Theirs again")).unwrap());
-    click(&mut harness, "Reload");
+    activate(&mut harness, "Reload");
     assert_eq!(dance(&harness).title, "Theirs again");
     assert!(!is_shown(&harness, line) && !harness.state().desk.unsaved());
     take(&mut harness, Ask::Undo);
@@ -283,7 +243,7 @@ fn what_became_no_dance_cannot_be_opened_and_the_work_stays() {
     edit(&mut harness, "Bram");
     let ours = dance(&harness);
     meanwhile(&mut harness, || fs::write(&place.path, "{").unwrap());
-    click(&mut harness, "Reload");
+    activate(&mut harness, "Reload");
     assert!(
         matches!(&harness.state().desk.dialog, Some(Dialog::Trouble(said)) if said.contains("ours.dance"))
     );
@@ -292,7 +252,7 @@ fn what_became_no_dance_cannot_be_opened_and_the_work_stays() {
     save(&mut harness);
     harness.get_by_label("The file was changed meanwhile");
     assert!(harness.query_by_label("Open theirs").is_none());
-    click(&mut harness, "Save over it");
+    activate(&mut harness, "Save over it");
     assert_eq!(place.opened(), ours);
 }
 
@@ -340,14 +300,14 @@ fn work_is_given_up_only_on_that_choice() {
     place.see_works(1);
     // Another is to be opened, and then is not.
     take(&mut harness, Ask::AskOpen);
-    click(&mut harness, "Do not save");
-    click(&mut harness, "Cancel");
+    activate(&mut harness, "Do not save");
+    activate(&mut harness, "Cancel");
     assert_eq!(place.works().len(), 1, "the work is still on the desk");
     take(&mut harness, Ask::Close);
-    click(&mut harness, "Go back");
+    activate(&mut harness, "Go back");
     assert_eq!(place.works().len(), 1);
     take(&mut harness, Ask::Close);
-    click(&mut harness, "Do not save");
+    activate(&mut harness, "Do not save");
     assert!(harness.state().desk.may_close && place.works().is_empty());
     drop(harness);
     assert!(place.home.recover().is_empty());
@@ -362,7 +322,7 @@ fn where_work_cannot_be_kept_that_is_told() {
     fs::write(place.folder.path().join("state").join("autosave"), "in the way").unwrap();
     let mut harness = place.window();
     assert!(is_shown(&harness, "unsaved work cannot be kept here"));
-    click(&mut harness, "Put away");
+    activate(&mut harness, "Put away");
     assert!(!is_shown(&harness, "unsaved work cannot be kept here"));
     edit(&mut harness, "Bram");
     save(&mut harness);
@@ -398,7 +358,7 @@ fn work_that_was_left_is_offered_and_taken_on() {
     harness.get_by_label("Ours");
     harness.get_by_label("of ours.dance.json, which is as it was before this work");
     assert!(is_shown(&harness, "kept today at") || is_shown(&harness, "kept yesterday at"));
-    click(&mut harness, "Open it");
+    activate(&mut harness, "Open it");
     assert_eq!(dance(&harness), work);
     assert!(harness.state().desk.unsaved());
     assert_eq!(harness.state().desk.path(), Some(place.path.as_path()));
@@ -410,7 +370,7 @@ fn work_that_was_left_is_offered_and_taken_on() {
     drop(harness);
     assert_eq!(place.home.recover()[0].dance, work, "nor is it lost if this window ends too");
     let mut harness = place.bare_window();
-    click(&mut harness, "Open it");
+    activate(&mut harness, "Open it");
     save(&mut harness);
     assert!(harness.state().desk.dialog.is_none());
     assert_eq!(place.opened(), work);
@@ -424,7 +384,7 @@ fn work_whose_file_was_changed_since_says_so_and_saving_it_asks() {
     store::save(&place.path, &titled("Theirs")).unwrap();
     let mut harness = place.bare_window();
     assert!(is_shown(&harness, "which was changed since"));
-    click(&mut harness, "Open it");
+    activate(&mut harness, "Open it");
     save(&mut harness);
     harness.get_by_label("The file was changed meanwhile");
     assert_eq!(place.opened().title, "Theirs");
@@ -440,7 +400,7 @@ fn work_that_cannot_be_kept_anew_stays_where_it_was() {
     let aside = place.folder.path().join("aside");
     fs::rename(&folder, &aside).unwrap();
     fs::write(&folder, "in the way").unwrap();
-    click(&mut harness, "Open it");
+    activate(&mut harness, "Open it");
     assert_eq!(dance(&harness).title, "Left");
     assert!(is_shown(&harness, "unsaved work cannot be kept here"));
     let kept = fs::read_dir(&aside).unwrap().map(|entry| entry.unwrap().path());
@@ -462,21 +422,20 @@ fn work_is_put_away_only_when_that_is_said_twice() {
     first.click_accesskit();
     harness.run();
     assert_eq!(place.works().len(), 2, "it is asked first");
-    click(&mut harness, "No");
+    activate(&mut harness, "No");
     harness.get_all_by_label("Put it away…").next().unwrap().click_accesskit();
     harness.run();
-    click(&mut harness, "Yes, put it away");
+    activate(&mut harness, "Yes, put it away");
     assert_eq!((row(&harness, "First"), row(&harness, "Second")), (1, 0), "the newest is listed first");
     assert_eq!(place.works().len(), 1);
-    click(&mut harness, "Later");
+    activate(&mut harness, "Later");
     assert!(harness.state().desk.dialog.is_none());
     assert_eq!(place.home.recover()[0].dance.title, "First", "any window is offered it again");
     // Also this one, when it is asked for.
-    click(&mut harness, "File");
-    click(&mut harness, "Unsaved work…");
+    activate(&mut harness, "File");
+    activate(&mut harness, "Unsaved work…");
     harness.get_by_label("Work that was not saved");
-    harness.key_press(Key::Escape);
-    harness.run();
+    press(&mut harness, Key::Escape);
     assert_eq!(place.works().len(), 1);
 }
 
@@ -488,7 +447,7 @@ fn work_on_the_desk_is_asked_about_before_left_work_takes_its_place() {
     let ours = dance(&harness);
     place.leave(&titled("Left"), None);
     take(&mut harness, Ask::Keep(KeepAsk::AskLeft));
-    click(&mut harness, "Open it");
+    activate(&mut harness, "Open it");
     harness.get_by_label("This dance is not saved");
     assert_eq!(dance(&harness), ours);
     take(&mut harness, Ask::SaveAndGoOn);
@@ -506,8 +465,8 @@ fn an_earlier_save_can_be_gone_back_to_and_undone() {
         save(&mut harness);
     }
     let last = dance(&harness);
-    click(&mut harness, "File");
-    click(&mut harness, "Earlier saves…");
+    activate(&mut harness, "File");
+    activate(&mut harness, "Earlier saves…");
     harness.get_by_label("Earlier saves");
     let rows: Vec<_> = harness.get_all_by_label_contains(" · Ours").collect();
     assert_eq!(rows.len(), 2);
@@ -541,18 +500,18 @@ fn the_first_minute_has_a_card_until_it_is_put_away_for_good() {
     let card = "A dance to try things on";
     let mut harness = place.bare_window();
     harness.get_by_label(card);
-    click(&mut harness, "Put away");
+    activate(&mut harness, "Put away");
     assert!(!is_shown(&harness, card));
     assert!(!is_shown(&place.window(), card), "not with a file of one's own");
     let mut harness = place.bare_window();
     take(&mut harness, Ask::NamePerson(1, "Bram".to_owned()));
     assert!(!is_shown(&harness, card), "nor while there is work");
     take(&mut harness, Ask::Undo);
-    click(&mut harness, "Samples");
-    click(&mut harness, SAMPLES[2].0);
+    activate(&mut harness, "Samples");
+    activate(&mut harness, SAMPLES[2].0);
     assert_eq!(dance(&harness).title, SAMPLES[2].0);
     let mut harness = place.bare_window();
-    click(&mut harness, "Not again");
+    activate(&mut harness, "Not again");
     assert!(!is_shown(&harness, card));
     assert!(!is_shown(&place.bare_window(), card));
 }
@@ -564,13 +523,12 @@ fn an_empty_dance_says_what_to_do_first() {
     let empty = Dance::new("Empty", Set::longways(6, 2.4, 1.8));
     take(&mut harness, Ask::PutNew(Box::new(empty)));
     assert!(is_shown(&harness, "No figure is danced yet."));
-    harness.get_by_label("Put in Hey").click_accesskit();
-    harness.run();
+    activate(&mut harness, "Put in Hey");
     assert!(!is_shown(&harness, "No figure is danced yet."));
     // As the dialog for a new dance makes it, with one figure to draw in.
     take(&mut harness, Ask::AskNew);
-    click(&mut harness, "Make it");
-    click(&mut harness, "Do not save");
+    activate(&mut harness, "Make it");
+    activate(&mut harness, "Do not save");
     assert!(is_shown(&harness, "Nobody moves yet."));
     // It lies over none of the dancers that it says to drag.
     let words = harness.get_by_label_contains("Nobody moves yet.").rect();
@@ -587,27 +545,23 @@ fn the_size_of_the_text_is_chosen_by_keys_and_remembered() {
     let size = |harness: &Driven| harness.ctx.zoom_factor();
     let tempo = harness.state().desk.player.tempo;
     for (key, wanted) in [(Key::Equals, 1.1), (Key::Plus, 1.25), (Key::Minus, 1.1)] {
-        harness.key_press_modifiers(Modifiers::COMMAND, key);
-        harness.run();
+        press_with(&mut harness, Modifiers::COMMAND, key);
         assert!((size(&harness) - wanted).abs() < 1e-3, "{}", size(&harness));
     }
     assert_eq!(harness.state().desk.player.tempo, tempo);
     assert_eq!(Settings::kept_in(&place.home).text_size, 1.1);
     assert!((size(&place.bare_window()) - 1.1).abs() < 1e-3);
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::Num0);
-    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::Num0);
     assert_eq!(size(&harness), 1.0);
     assert_eq!(harness.state().desk.chosen, Some(0), "a digit with Ctrl chooses nobody");
-    harness.key_press(Key::Minus);
-    harness.run();
+    press(&mut harness, Key::Minus);
     assert!(harness.state().desk.player.tempo < tempo && size(&harness) == 1.0);
     // From the menu, and not beyond what can be used.
-    click(&mut harness, "View");
-    click(&mut harness, "150 %");
+    activate(&mut harness, "View");
+    activate(&mut harness, "150 %");
     assert_eq!(size(&harness), 1.5);
     for _ in 0..9 {
-        harness.key_press_modifiers(Modifiers::COMMAND, Key::Equals);
-        harness.run();
+        press_with(&mut harness, Modifiers::COMMAND, Key::Equals);
     }
     assert_eq!(size(&harness), 2.0);
 }
@@ -616,8 +570,8 @@ fn the_size_of_the_text_is_chosen_by_keys_and_remembered() {
 fn the_colours_are_remembered() {
     let place = Place::new();
     let mut harness = place.bare_window();
-    click(&mut harness, "View");
-    click(&mut harness, "Paper");
+    activate(&mut harness, "View");
+    activate(&mut harness, "Paper");
     assert_eq!(harness.state().desk.ink, bellpad::picture::PAPER);
     assert_eq!(place.bare_window().state().desk.ink, bellpad::picture::PAPER);
 }
@@ -625,8 +579,7 @@ fn the_colours_are_remembered() {
 #[test]
 fn the_help_lists_every_key() {
     let mut harness = Place::new().bare_window();
-    harness.key_press(Key::F1);
-    harness.run();
+    press(&mut harness, Key::F1);
     for (key, meaning) in KEYS {
         assert!(is_shown(&harness, key), "{key}");
         assert!(is_shown(&harness, meaning), "{meaning}");

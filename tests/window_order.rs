@@ -1,32 +1,28 @@
 //! The running order in the window: every gesture, driven without a screen, and undone to the dance as it was.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::app::{About, Ask, Desk, OrderAsk, Window};
-use bellpad::dance::{Dance, Entry, Figure, Leg, Part, Set, Strain};
+#[path = "common/window.rs"]
+mod driven;
+
+use bellpad::app::{About, Ask, OrderAsk};
+use bellpad::dance::{Dance, Entry, Figure, Leg, Part, Strain};
 use bellpad::figures::named_figure;
-use bellpad::store::{self, Recent};
-use egui::{Event, Key, Modifiers, PointerButton, Pos2, Rect, vec2};
-use egui_kittest::{
-    Harness,
-    kittest::{NodeT, Queryable},
+use bellpad::store;
+use driven::{
+    Driven, click, count, dance, drag, let_go, notice, press, press_with, pull, show_dance, six, take,
+    undo_name, write,
 };
+use egui::{Event, Key, Modifiers, PointerButton, Rect, vec2};
+use egui_kittest::kittest::{NodeT, Queryable};
 use serde_json::Map;
 
-type Driven = Harness<'static, Window>;
-
 fn window(dance: Dance) -> Driven {
-    let desk = Desk::new(dance, None, Recent::default()).unwrap();
-    let mut harness = Harness::builder()
-        .with_size(vec2(1280.0, 900.0))
-        .with_max_steps(60)
-        .build_ui_state(|ui, window: &mut Window| window.show(ui), Window::new(desk, false));
-    harness.run();
-    harness
+    show_dance(dance, [1280.0, 900.0])
 }
 
 /// Lanterns (drawn), a hey and a crossing, the hey danced twice; a figure of the file is not danced.
 fn four_lines() -> Dance {
-    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    let mut dance = six();
     let mut lanterns = Figure::drawn("lanterns", "Lanterns", 8);
     let mut part = Part::still(1);
     part.legs.push(Leg::straight(0.0, 16.0, -0.8, 1.8));
@@ -43,69 +39,17 @@ fn four_lines() -> Dance {
     dance
 }
 
-fn dance(harness: &Driven) -> Dance {
-    harness.state().desk.dance().clone()
-}
-
 fn ids(harness: &Driven) -> Vec<String> {
     dance(harness).order.iter().map(|entry| entry.figure.clone()).collect()
-}
-
-fn undo_name(harness: &Driven) -> String {
-    harness.state().desk.undo_name().unwrap_or_default().to_owned()
-}
-
-fn count(harness: &Driven) -> f64 {
-    harness.state().desk.player.count
-}
-
-fn take(harness: &mut Driven, ask: Ask) {
-    harness.state_mut().desk.take(ask);
-    harness.run();
 }
 
 fn row(harness: &Driven, label: &str) -> Rect {
     harness.get_by_label(label).rect()
 }
 
-fn click(harness: &mut Driven, label: &str) {
-    harness.get_by_label(label).click();
-    harness.run();
-}
-
-fn press(harness: &mut Driven, key: Key) {
-    harness.key_press(key);
-    harness.run();
-}
-
-fn press_with(harness: &mut Driven, modifiers: Modifiers, key: Key) {
-    harness.key_press_modifiers(modifiers, key);
-    harness.run();
-}
-
-fn write(harness: &mut Driven, text: &str) {
-    harness.event(Event::Text(text.to_owned()));
-    harness.run();
-}
-
 /// Opens the menu of a line by its button.
 fn more(harness: &mut Driven, line: usize) {
     click(harness, &format!("More for line {line}"));
-}
-
-fn drag(harness: &mut Driven, from: Pos2, to: Pos2, drop: bool) {
-    harness.hover_at(from);
-    harness.run();
-    harness.drag_at(from);
-    harness.run();
-    for step in 1..=6 {
-        harness.hover_at(from + (to - from) * (step as f32 / 6.0));
-        harness.run();
-    }
-    if drop {
-        harness.drop_at(to);
-        harness.run();
-    }
 }
 
 /// Undoes one step and asks that the dance and the playhead are as they were; then redoes it and undoes it again.
@@ -127,20 +71,20 @@ fn a_line_is_dragged_up_and_down() {
     take(&mut harness, Ask::Seek(32.0 + 5.0));
     // The hey, over the middle of the line below it.
     let (from, to) = (row(&harness, "2. Hey, 8 bars"), row(&harness, "3. Cross over, 8 bars"));
-    drag(&mut harness, from.center(), to.center() + vec2(0.0, 8.0), true);
+    drag(&mut harness, from.center(), to.center() + vec2(0.0, 8.0));
     assert_eq!(ids(&harness), ["lanterns", "cross-over", "hey", "hey"]);
     assert_eq!(undo_name(&harness), "move Hey to line 3");
     assert_eq!(count(&harness), 64.0 + 5.0, "the playhead went with it");
     undone(&mut harness, &before, 37.0);
     let (from, to) = (row(&harness, "4. Hey, 8 bars"), row(&harness, "1. Lanterns, 8 bars"));
-    drag(&mut harness, from.center(), to.center() - vec2(0.0, 8.0), true);
+    drag(&mut harness, from.center(), to.center() - vec2(0.0, 8.0));
     assert_eq!(ids(&harness), ["hey", "lanterns", "hey", "cross-over"]);
     assert_eq!(count(&harness), 64.0 + 5.0, "the figure it was at is a line further down");
     undone(&mut harness, &before, 37.0);
     // Far below the last line is the end.
     let from = row(&harness, "1. Lanterns, 8 bars").center();
     let last = row(&harness, "4. Hey, 8 bars").center();
-    drag(&mut harness, from, last + vec2(0.0, 60.0), true);
+    drag(&mut harness, from, last + vec2(0.0, 60.0));
     assert_eq!(ids(&harness), ["hey", "cross-over", "hey", "lanterns"]);
     undone(&mut harness, &before, 37.0);
 }
@@ -150,13 +94,12 @@ fn a_drag_can_be_left() {
     let before = four_lines();
     let mut harness = window(before.clone());
     let (from, to) = (row(&harness, "1. Lanterns, 8 bars"), row(&harness, "4. Hey, 8 bars"));
-    drag(&mut harness, from.center(), to.center() + vec2(0.0, 8.0), false);
+    pull(&mut harness, from.center(), to.center() + vec2(0.0, 8.0));
     press(&mut harness, Key::Escape);
-    harness.drop_at(to.center() + vec2(0.0, 8.0));
-    harness.run();
+    let_go(&mut harness, to.center() + vec2(0.0, 8.0));
     assert_eq!(dance(&harness), before);
     // Dropped where it was, or on its own lower half, it stays.
-    drag(&mut harness, from.center(), from.center() + vec2(0.0, 12.0), true);
+    drag(&mut harness, from.center(), from.center() + vec2(0.0, 12.0));
     assert_eq!((dance(&harness), undo_name(&harness)), (before, String::new()));
 }
 
@@ -220,7 +163,7 @@ fn delete_takes_the_line_with_the_focus_out_and_the_figure_can_be_put_back() {
     click(&mut harness, "1. Lanterns, 8 bars");
     press(&mut harness, Key::Delete);
     assert_eq!(dance(&harness), before);
-    let notice = harness.state().desk.notice.clone().unwrap();
+    let notice = notice(&harness);
     assert!(notice.starts_with("Lanterns is all that is danced"), "{notice}");
     take(&mut harness, Ask::Order(OrderAsk::Delete(0)));
     assert_eq!(dance(&harness), before);
@@ -400,7 +343,7 @@ fn strains_calls_bars_and_notes_are_set() {
 
 #[test]
 fn a_dance_begins_with_nothing_and_a_new_figure_is_drawn() {
-    let empty = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    let empty = six();
     let mut harness = window(empty.clone());
     harness.get_by_label_contains("No figures yet.");
     click(&mut harness, "Draw a new figure");

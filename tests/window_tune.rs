@@ -2,15 +2,16 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 mod common;
+#[path = "common/window.rs"]
+mod driven;
 
-use bellpad::app::{Desk, Window};
 use bellpad::dance::{Air, Dance, read};
 use bellpad::figures::motion_of;
 use bellpad::motion::Clock;
-use bellpad::store::Recent;
 use common::samples;
+use driven::{Driven, show_dance};
 use egui::{Rect, Shape, vec2};
-use egui_kittest::{Harness, kittest::Queryable};
+use egui_kittest::kittest::Queryable;
 use std::fs;
 
 fn dance(name: &str) -> Dance {
@@ -18,23 +19,13 @@ fn dance(name: &str) -> Dance {
     read(&fs::read(path).unwrap()).unwrap()
 }
 
-fn window(dance: Dance, size: [f32; 2]) -> Harness<'static, Window> {
-    let desk = Desk::new(dance, None, Recent::default()).unwrap();
-    let mut harness = Harness::builder()
-        .with_size(vec2(size[0], size[1]))
-        .with_max_steps(60)
-        .build_ui_state(|ui, window: &mut Window| window.show(ui), Window::new(desk, false));
-    harness.run();
-    harness
-}
-
 /// Where the bars can be scrubbed.
-fn bars(harness: &Harness<'static, Window>) -> Rect {
+fn bars(harness: &Driven) -> Rect {
     harness.get_by_label("Bars").rect()
 }
 
 /// The middles of the heads in the tune's row, which are shapes of ten corners over the bars; and the colour of each.
-fn heads(harness: &Harness<'static, Window>) -> Vec<(egui::Pos2, egui::Color32)> {
+fn heads(harness: &Driven) -> Vec<(egui::Pos2, egui::Color32)> {
     let row = Rect::from_min_size(bars(harness).min, vec2(bars(harness).width(), 40.0));
     let shapes = &harness.output().shapes;
     let heads = shapes.iter().filter_map(|clipped| match &clipped.shape {
@@ -55,13 +46,13 @@ fn heads(harness: &Harness<'static, Window>) -> Vec<(egui::Pos2, egui::Color32)>
 #[test]
 fn the_strip_has_a_row_for_the_tune_only_where_there_is_one() {
     for size in [[900.0, 600.0], [1366.0, 768.0], [1440.0, 900.0]] {
-        let with = window(dance("nine-geese"), size);
+        let with = show_dance(dance("nine-geese"), size);
         let mut silent = dance("nine-geese");
         silent.music.abc = String::new();
-        let without = window(silent, size);
+        let without = show_dance(silent, size);
         let mut broken = dance("nine-geese");
         broken.music.abc.push('{');
-        let broken = window(broken, size);
+        let broken = show_dance(broken, size);
         // A low window keeps its floor instead.
         let low = size[1] < 680.0;
         assert_eq!(bars(&with).height() - bars(&without).height(), if low { 0.0 } else { 28.0 });
@@ -81,7 +72,7 @@ fn the_strip_has_a_row_for_the_tune_only_where_there_is_one() {
 /// the 6-time step diagrams], so the first, third and fourth quaver stand over counts 1, 2 and 3.
 #[test]
 fn notes_stand_over_the_counts_on_which_they_are_heard() {
-    let harness = window(dance("nine-geese"), [1440.0, 900.0]);
+    let harness = show_dance(dance("nine-geese"), [1440.0, 900.0]);
     let area = bars(&harness).shrink2(vec2(8.0, 0.0));
     let count = area.width() / 32.0;
     let heads = heads(&harness);
@@ -99,7 +90,7 @@ fn notes_stand_over_the_counts_on_which_they_are_heard() {
 
 #[test]
 fn the_note_under_the_playhead_is_brighter() {
-    let mut harness = window(dance("nine-geese"), [1440.0, 900.0]);
+    let mut harness = show_dance(dance("nine-geese"), [1440.0, 900.0]);
     let begin = harness.state().desk.player.count;
     for (counts, note) in [(0.0, 0), (0.6, 1), (1.2, 2), (2.4, 3)] {
         harness.state_mut().desk.take(bellpad::app::Ask::Seek(begin + counts));
