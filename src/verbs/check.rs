@@ -1,15 +1,13 @@
 //! `bellpad check`: the faults of one file or of thousands, on every core, told in the order the files were given.
 
-use super::{Outcome, Said, open_motion, print, say};
+use super::{Outcome, Said, open_motion, print, progress::Progress, say};
 use crate::faults::{Fault, SPACE_CAUTION, find_faults, space_needed};
 use clap::Args;
+use rayon::prelude::*;
 use serde_json::Value;
 use std::collections::BTreeMap;
-use std::io::{self, IsTerminal, Write};
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::mpsc;
-use std::thread;
+use std::sync::Mutex;
 
 /// Look for faults.
 #[derive(Debug, Args)]
@@ -22,9 +20,6 @@ pub struct Check {
     pub json: bool,
 }
 
-/// Files beyond which progress is shown, on a terminal.
-const MANY: usize = 8;
-
 /// What was found in one file.
 enum Checked {
     /// Its faults, and the floor that it needs.
@@ -36,7 +31,9 @@ enum Checked {
 /// Checks the files.
 pub(super) fn run(asked: &Check) -> Said<Outcome> {
     let mut told = Told::default();
-    check_all(&asked.files, !asked.json, |path, checked| told.take(path, checked, asked.files.len() > 1));
+    for (path, checked) in asked.files.iter().zip(check_all(&asked.files, !asked.json)) {
+        told.take(path, checked, asked.files.len() > 1);
+    }
     if told.unread.len() == asked.files.len() {
         // An empty list would say that the files are clear.
     } else if asked.json {
@@ -59,45 +56,19 @@ pub(super) fn run(asked: &Check) -> Said<Outcome> {
     })
 }
 
-/// Checks files on every core and hands over what was found, in the order of the files.
-fn check_all(files: &[PathBuf], space: bool, mut take: impl FnMut(&Path, Checked)) {
-    let next = AtomicUsize::new(0);
-    let workers = thread::available_parallelism().map_or(1, usize::from).min(files.len());
-    let shows = files.len() > MANY && io::stderr().is_terminal();
-    thread::scope(|scope| {
-        let (sender, results) = mpsc::channel();
-        for _ in 0..workers {
-            let (sender, next) = (sender.clone(), &next);
-            scope.spawn(move || {
-                while let Some((index, path)) = Some(next.fetch_add(1, Ordering::Relaxed))
-                    .and_then(|index| Some((index, files.get(index)?)))
-                {
-                    if sender.send((index, check_one(path, space))).is_err() {
-                        break;
-                    }
-                }
-            });
+/// Checks files on every core; gives what was found in the order of the files.
+fn check_all(files: &[PathBuf], space: bool) -> Vec<Checked> {
+    let progress = Mutex::new((0, Progress::of("file")));
+    let check = |path: &PathBuf| {
+        let checked = check_one(path, space);
+        if let Ok(mut told) = progress.lock() {
+            told.0 += 1;
+            let done = told.0;
+            told.1.at(done, files.len());
         }
-        drop(sender);
-        let mut waiting: BTreeMap<usize, Checked> = BTreeMap::new();
-        let mut done = 0;
-        for (many, (index, checked)) in results.iter().enumerate() {
-            waiting.insert(index, checked);
-            while let Some(checked) = waiting.remove(&done) {
-                if let Some(path) = files.get(done) {
-                    take(path, checked);
-                }
-                done += 1;
-            }
-            if shows && (many.is_multiple_of(16) || done == files.len()) {
-                eprint!("\rchecked {} of {}", many + 1, files.len());
-            }
-        }
-        if shows {
-            eprintln!();
-            let _ = io::stderr().flush();
-        }
-    });
+        checked
+    };
+    files.par_iter().map(check).collect()
 }
 
 /// Checks one file; the space that it needs is worked out where it is wanted.
