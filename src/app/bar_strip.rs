@@ -1,6 +1,7 @@
 use super::bar_rows::{show_bars, show_faults, show_feet, show_hands, show_loop, show_turns};
 use super::{
-    ask::Ask, bar_axis::BarAxis, desk::Desk, paint::words_within, path_times, theme::colour, tune_row,
+    ask::Ask, bar_axis::BarAxis, desk::Desk, keys::goes_free, paint::words_within, path_times, theme::colour,
+    tune_row,
 };
 use crate::dance::COUNTS_PER_BAR;
 use crate::motion::{Moment, Span};
@@ -123,10 +124,9 @@ impl BarStrip {
         if let Some(at) =
             pointer.filter(|_| response.dragged_by(PointerButton::Primary) || response.clicked())
         {
-            // To the nearest quarter of a count; with Alt anywhere.
+            // To the nearest quarter of a count; with Alt or Ctrl anywhere.
             let count = axis.count(at.x);
-            let count =
-                if ui.input(|input| input.modifiers.alt) { count } else { (count * 4.0).round() / 4.0 };
+            let count = if goes_free(ui) { count } else { (count * 4.0).round() / 4.0 };
             seek(desk, count, asks);
         }
         if response.drag_stopped() || !ui.input(|input| input.pointer.any_down()) {

@@ -3,6 +3,7 @@ use super::{
     desk::Desk,
     draw_card,
     floor_picks::{Picks, REACH, guide_marks, ring_marks},
+    keys::goes_free,
     paint::paint,
     theme::colour,
 };
@@ -342,8 +343,8 @@ impl Floor {
             if moved(&response) && (x - pose.x).hypot(y - pose.y) > 0.1 {
                 let step = wrap_half(direction - self.turning.0);
                 self.turning = (self.turning.0 + step, self.turning.1 + step);
-                // To the nearest 15 degrees; with Alt to the nearest one.
-                let part = if ui.input(|input| input.modifiers.alt) { 1.0 } else { 15.0 };
+                // To the nearest 15 degrees; with Alt or Ctrl to the nearest one.
+                let part = if goes_free(ui) { 1.0 } else { 15.0 };
                 let begun = self.turning.0 - self.turning.1;
                 let wanted = ((begun + self.turning.1) / part).round() * part;
                 asks.push(Ask::DragBy(wanted - begun));
@@ -398,8 +399,8 @@ impl Floor {
             && let Some(pointer) = response.interact_pointer_pos()
         {
             let (x, y) = frame.to_floor(pointer.into());
-            // Alt lets go of what it would catch on.
-            let free = ui.input(|input| input.modifiers.alt);
+            // Alt or Ctrl lets go of what it would catch on.
+            let free = goes_free(ui);
             let reach = if free { 0.0 } else { REACH / frame.scale };
             asks.push(Ask::DragTo(x + self.offset.0, y + self.offset.1, reach));
         }

@@ -54,7 +54,7 @@ pub fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
              them. Drag along the bars to go through the dance. Drag a frame on bare \
              floor to pick those inside it; what you draw then is drawn for all of them. Wheel or pinch zooms the \
              floor; the middle or right button moves it. A drag catches on spots, lines, shoulders and paths; Alt \
-             lets it go free.",
+             or Ctrl lets it go free.",
         );
         ui.add_space(8.0);
         ui.strong("Before you dance it");

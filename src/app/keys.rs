@@ -217,3 +217,9 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
         _ => return None,
     })
 }
+
+/// Whether a drag goes where the pointer is and catches on nothing: Alt, or Ctrl on desktops that keep Alt for
+/// themselves.
+pub fn goes_free(ui: &egui::Ui) -> bool {
+    ui.input(|input| input.modifiers.alt || input.modifiers.ctrl)
+}

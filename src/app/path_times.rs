@@ -4,6 +4,7 @@ use super::{
     ask::{Ask, Grip},
     bar_axis::BarAxis,
     desk::Desk,
+    keys::goes_free,
     theme::colour,
 };
 use crate::figures::{TimePoint, time_points};
@@ -52,9 +53,9 @@ pub fn show(
         if (held || response.drag_stopped_by(PointerButton::Primary))
             && let Some(pointer) = response.interact_pointer_pos()
         {
-            // To the nearest quarter of a count; with Alt anywhere.
+            // To the nearest quarter of a count; with Alt or Ctrl anywhere.
             let count = axis.count(pointer.x);
-            let free = ui.input(|input| input.modifiers.alt);
+            let free = goes_free(ui);
             asks.push(Ask::DragToCount(if free { count } else { (count * 4.0).round() / 4.0 }));
         }
         if response.drag_stopped_by(PointerButton::Primary) {
