@@ -3,7 +3,7 @@
 use super::facts::{Along, CourseSaid, Going, Lane, Place};
 use super::look::{Look, eighth, lane, side_of, way_of};
 use crate::dance::{SetKind, Way};
-use crate::motion::{wrap_half, wrap_whole};
+use crate::motion::{Track, wrap_half, wrap_whole};
 
 /// How often a leg is looked at, in a count.
 const LOOKS: f64 = 8.0;
@@ -370,7 +370,13 @@ fn beside(look: &Look, begin: f64, end: f64) -> Option<(u32, Way)> {
     const NEAR: f64 = 1.1;
     let moments: Vec<f64> =
         (0..=((end - begin) * 4.0) as u32).map(|index| begin + f64::from(index) / 4.0).collect();
+    let gone = |track: &Track| track.travelled(end) - track.travelled(begin);
     for (other, track) in look.others() {
+        // Most are too far away for it, whatever way they go.
+        let (here, there) = (look.stand(begin), track.stand(begin));
+        if (there.0 - here.0).hypot(there.1 - here.1) - gone(look.track) - gone(track) >= NEAR {
+            continue;
+        }
         let sides: Vec<Way> = moments
             .iter()
             .filter_map(|&count| {
