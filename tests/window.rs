@@ -559,3 +559,34 @@ fn every_sample_opens_without_a_fault() {
         assert_eq!(bellpad::faults::find_faults(&dance, &motion), []);
     }
 }
+
+/// With text of 150 and 200 percent on a screen of 1366 by 768 the window is as small as these, and all of it can
+/// still be reached.
+#[test]
+fn all_of_it_can_be_reached_with_large_text() {
+    for size in [[910.0, 512.0], [683.0, 384.0]] {
+        let mut harness = show_sample(size);
+        let floor = harness.state().floor_rect;
+        assert!(floor.width() > 220.0 && floor.height() > 120.0, "{floor:?}");
+        press(&mut harness, Key::Num3);
+        for label in ["Running order", "Figure shelf", "Put in Corners", "Faults", "Play", "loop this figure"]
+        {
+            harness.get_by_label(label);
+        }
+        harness.get_by_label("Put in Corners").scroll_to_me();
+        harness.run();
+        let card = harness.get_by_label("Put in Corners").rect();
+        let left = harness.state().floor_rect.left();
+        assert!(
+            card.top() > 40.0 && card.bottom() <= floor.bottom() + 2.0 && card.right() < left,
+            "{card:?}"
+        );
+        activate(&mut harness, "Put in Corners");
+        assert_eq!(dance(&harness).figures.last().unwrap().name, "Corners");
+        // The card is there too, on the right or at the foot of the left.
+        harness.get_by_label("Path").scroll_to_me();
+        harness.run();
+        let path = harness.get_by_label("Path").rect();
+        assert!(path.top() > 40.0 && path.bottom() <= floor.bottom() + 2.0, "{path:?} beside {floor:?}");
+    }
+}

@@ -11,8 +11,10 @@ use egui::{
 
 /// The height of the strip without a tune, points.
 const HEIGHT: f32 = 222.0;
-/// Windows lower than this have no room for the tune, points.
-const LOW: f32 = 680.0;
+/// The height of the strip without its hands either, points.
+const SHORT: f32 = 176.0;
+/// Windows lower than these have no room for the tune, and for the hands, points.
+const LOW: [f32; 2] = [680.0, super::LOW];
 /// Bars shown at once at the most.
 const MOST_BARS: u32 = 16;
 /// Where the rows' names end and the bars begin.
@@ -47,10 +49,14 @@ impl BarStrip {
     }
 
     /// The height of the strip, points, in a window of a height: there is a row for the tune where the dance has one
-    /// and the floor can spare it.
+    /// and the floor can spare it, and one for the hands where it can spare that.
     #[must_use]
     pub fn height(desk: &Desk, window: f32) -> f32 {
-        HEIGHT + if window < LOW || desk.air().is_none() { 0.0 } else { tune_row::HEIGHT }
+        match desk.air() {
+            _ if window < LOW[1] => SHORT,
+            Some(_) if window >= LOW[0] => HEIGHT + tune_row::HEIGHT,
+            _ => HEIGHT,
+        }
     }
 
     /// Shows the strip.
@@ -68,7 +74,6 @@ impl BarStrip {
             ("path", rows.path),
             ("feet", rows.feet),
             ("turn", rows.turn),
-            ("hands", rows.hands.center().y),
             ("faults", rows.faults),
         ] {
             let at = pos2(axis.left - 26.0, y);
@@ -78,6 +83,10 @@ impl BarStrip {
             let at = pos2(axis.left - 26.0, rows.tune.center().y);
             painter.text(at, Align2::RIGHT_CENTER, "tune", FontId::proportional(12.5), quiet);
             tune_row::show(&painter, desk, air, axis, rows.tune);
+        }
+        if let Some(hands) = rows.hands {
+            let at = pos2(axis.left - 26.0, hands.center().y);
+            painter.text(at, Align2::RIGHT_CENTER, "hands", FontId::proportional(12.5), quiet);
         }
         show_bars(&painter, desk, axis, rows.bars);
         if let (Some(dancer), Some(span)) =
@@ -89,7 +98,9 @@ impl BarStrip {
             }
             show_feet(&painter, desk, axis, rows.feet, span, track);
             show_turns(&painter, desk, axis, rows.turn, span, dancer);
-            show_hands(&painter, desk, axis, rows.hands, span, track);
+            if let Some(hands) = rows.hands {
+                show_hands(&painter, desk, axis, hands, span, track);
+            }
         }
         show_faults(ui, &painter, desk, axis, rows.faults, asks);
         show_loop(&painter, desk, axis, rows.bars);
@@ -151,12 +162,14 @@ struct Rows {
     path: f32,
     feet: f32,
     turn: f32,
-    hands: Rect,
+    /// Nowhere in a low window.
+    hands: Option<Rect>,
     faults: f32,
 }
 
 impl Rows {
     fn of(rect: Rect, tune: f32) -> Self {
+        let short = rect.height() < HEIGHT - 1.0;
         let (left, right, top) = (rect.left() + MARGIN, rect.right() - 24.0, rect.top());
         let row = |from: f32, to: f32| Rect::from_min_max(pos2(left, top + from), pos2(right, top + to));
         let (whole, air) = (row(9.0, 25.0), row(if tune > 0.0 { 40.0 } else { 46.0 }, 46.0 + tune));
@@ -169,8 +182,8 @@ impl Rows {
             path: top + 89.0,
             feet: top + 112.0,
             turn: top + 146.0,
-            hands: row(159.0, 187.0),
-            faults: top + 204.0,
+            hands: (!short).then(|| row(159.0, 187.0)),
+            faults: top + if short { 163.0 } else { 204.0 },
         }
     }
 }
@@ -196,7 +209,10 @@ fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Ve
         );
         let ink = if here == Some(index) { desk.ink.words } else { desk.ink.quiet };
         let at = block.left_center() + vec2(5.0, 0.0);
-        words_within(painter, at, block.width() - 8.0, name, 11.5, colour(ink));
+        // Three dots and nothing else would say nothing.
+        if block.width() > 36.0 {
+            words_within(painter, at, block.width() - 8.0, name, 11.5, colour(ink));
+        }
     }
     let response = ui.interact(rect, Id::unique("whole dance"), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::slider(true, desk.player.count, "Whole dance"));

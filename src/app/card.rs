@@ -8,30 +8,32 @@ use egui::{RichText, ScrollArea, Sense, Ui, vec2};
 
 /// Shows the chosen dancer's card, and the faults under it.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| show_flat(ui, desk, asks));
+}
+
+/// The same where all about it goes up and down.
+pub fn show_flat(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.add_space(12.0);
-    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-        match desk.chosen {
-            Some(dancer) => show_dancer(ui, desk, dancer, asks),
-            None => {
-                ui.heading("Nobody chosen");
-                ui.add_space(4.0);
-                ui.label("Click a dancer on the floor, or press their number, to see their part.");
-            }
+    match desk.chosen {
+        Some(dancer) => show_dancer(ui, desk, dancer, asks),
+        None => {
+            ui.heading("Nobody chosen");
+            ui.add_space(4.0);
+            ui.label("Click a dancer on the floor, or press their number, to see their part.");
         }
-        ui.add_space(12.0);
-        fault_list::show(ui, desk, asks);
-        let span = desk.span().and_then(|index| desk.motion().spans().get(index));
-        if let Some(span) = span
-            && let Some(figure) = desk.dance().figures.get(span.figure)
-        {
-            show_choices(ui, desk, span.figure, figure, asks);
-        }
-        ui.add_space(14.0);
-        ui.weak(
-            RichText::new("Warm up first, and walk a new figure before you dance it. F1 has the rest.")
-                .small(),
-        );
-    });
+    }
+    ui.add_space(12.0);
+    fault_list::show(ui, desk, asks);
+    let span = desk.span().and_then(|index| desk.motion().spans().get(index));
+    if let Some(span) = span
+        && let Some(figure) = desk.dance().figures.get(span.figure)
+    {
+        show_choices(ui, desk, span.figure, figure, asks);
+    }
+    ui.add_space(14.0);
+    ui.weak(
+        RichText::new("Warm up first, and walk a new figure before you dance it. F1 has the rest.").small(),
+    );
 }
 
 fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {

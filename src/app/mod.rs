@@ -80,6 +80,11 @@ use std::path::PathBuf;
 /// A change has been written by then, and what went wrong with that can be told.
 const KEPT_BY: std::time::Duration = std::time::Duration::from_secs(2);
 
+/// Windows lower than this have no room for lists that go up and down each by itself, and narrower than this for a
+/// card on the right, points: both grow with the size of the text.
+const LOW: f32 = 560.0;
+const NARROW: f32 = 780.0;
+
 /// The whole window.
 pub struct Window {
     /// What it shows.
@@ -171,15 +176,33 @@ impl Window {
                 self.strip.show(ui, desk, asks);
             });
         let side = plain.inner_margin(egui::Margin::symmetric(10, 0));
+        let room = ctx.content_rect().size();
+        // With large text the window holds less: then the left goes up and down as one, and the card goes there too.
+        let (low, narrow) = (room.y < LOW, room.x < NARROW);
         Panel::left("order").default_size(232.0).size_range(150.0..=420.0).frame(side).show(ui, |ui| {
-            self.shelf.show(ui, desk, asks);
-            set_row::show(ui, desk, asks);
-            self.order.show(ui, desk, asks);
+            if low || narrow {
+                egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                    set_row::show(ui, desk, asks);
+                    self.order.show(ui, desk, true, asks);
+                    self.shelf.show_flat(ui, desk, asks);
+                    if narrow {
+                        ui.separator();
+                        differences::show(ui, desk, asks);
+                        card::show_flat(ui, desk, asks);
+                    }
+                });
+            } else {
+                self.shelf.show(ui, desk, asks);
+                set_row::show(ui, desk, asks);
+                self.order.show(ui, desk, false, asks);
+            }
         });
-        Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {
-            differences::show(ui, desk, asks);
-            card::show(ui, desk, asks);
-        });
+        if !narrow {
+            Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {
+                differences::show(ui, desk, asks);
+                card::show(ui, desk, asks);
+            });
+        }
         CentralPanel::default().frame(plain).show(ui, |ui| {
             self.floor_rect = self.floor.show(ui, desk, asks).rect;
             show_views(ui, desk, self.floor_rect, asks);

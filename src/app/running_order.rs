@@ -135,8 +135,8 @@ impl RunningOrder {
         }
     }
 
-    /// Shows the running order.
-    pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    /// Shows the running order; its lines go up and down by themselves unless all about them does.
+    pub fn show(&mut self, ui: &mut Ui, desk: &Desk, flat: bool, asks: &mut Vec<Ask>) {
         ui.add_space(8.0);
         ui.horizontal(|ui| {
             ui.weak("Running order");
@@ -154,7 +154,9 @@ impl RunningOrder {
             }
             return;
         }
-        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+        let area = ScrollArea::vertical().id_salt("order").auto_shrink([false, flat]);
+        let area = if flat { area.max_height(f32::INFINITY).scroll([false, false]) } else { area };
+        area.show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 2.0;
             let mut rects = Vec::new();
             for (index, span) in desk.motion().spans().iter().enumerate() {

@@ -44,11 +44,7 @@ const MANY: usize = 24;
 impl Shelf {
     /// Shows the shelf at the foot of a panel.
     pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-        // While a number is dragged only the floor follows; the small pictures come after.
-        let busy = ui.input(|input| input.pointer.any_down());
-        if self.cards.is_empty() || (!busy && self.made_for.as_ref() != Some(&desk.dance().set)) {
-            self.make(&desk.dance().set);
-        }
+        self.see_to(ui, desk);
         // However small the window, the running order keeps its share.
         let spare = ui.available_height() - ABOVE;
         let most = (ui.available_height() * 0.5).min(spare).max(90.0);
@@ -64,17 +60,40 @@ impl Shelf {
                     ui.weak("Figure shelf");
                 });
                 ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                    let columns = ((ui.available_width() + 6.0) / (CARD.x + 6.0)).floor().max(1.0) as usize;
-                    ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
-                    for row in self.cards.chunks_mut(columns) {
-                        ui.horizontal(|ui| {
-                            for card in row {
-                                show_card(ui, desk, card, asks);
-                            }
-                        });
-                    }
+                    self.show_cards(ui, desk, asks);
                 });
             });
+    }
+
+    /// Shows the whole shelf where all about it goes up and down.
+    pub fn show_flat(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+        self.see_to(ui, desk);
+        ui.add_space(8.0);
+        ui.weak("Figure shelf");
+        self.show_cards(ui, desk, asks);
+    }
+
+    fn show_cards(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+        let columns = ((ui.available_width() + 6.0) / (CARD.x + 6.0)).floor().max(1.0) as usize;
+        ui.scope(|ui| {
+            ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
+            for row in self.cards.chunks_mut(columns) {
+                ui.horizontal(|ui| {
+                    for card in row {
+                        show_card(ui, desk, card, asks);
+                    }
+                });
+            }
+        });
+    }
+
+    /// Begins anew where the set has changed.
+    fn see_to(&mut self, ui: &Ui, desk: &Desk) {
+        // While a number is dragged only the floor follows; the small pictures come after.
+        let busy = ui.input(|input| input.pointer.any_down());
+        if self.cards.is_empty() || (!busy && self.made_for.as_ref() != Some(&desk.dance().set)) {
+            self.make(&desk.dance().set);
+        }
     }
 
     fn make(&mut self, set: &Set) {
