@@ -9,8 +9,8 @@ use bellpad::dance::{Dance, Entry, Figure, Leg, Part, Strain};
 use bellpad::figures::named_figure;
 use bellpad::store;
 use driven::{
-    Driven, click, count, dance, drag, let_go, notice, press, press_with, pull, show_dance, six, take,
-    undo_name, write,
+    Driven, click, count, dance, drag, let_go, notice, press, press_with, pull, show_dance, show_sample, six,
+    take, undo_name, write,
 };
 use egui::{Event, Key, Modifiers, PointerButton, Rect, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -389,4 +389,20 @@ fn the_loop_and_an_empty_order_go_along() {
     let player = &harness.state().desk.player;
     assert_eq!((player.count, player.loop_counts, player.looping), (8.0, Some((8.0, 12.0)), true));
     undone(&mut harness, &before, 40.0);
+}
+
+/// The line of the figure at the playhead is in sight wherever the playhead goes.
+#[test]
+fn the_order_follows_the_playhead() {
+    let mut harness = show_sample([1280.0, 800.0]);
+    for (bar, line) in [(128.0, "17. Whole rounds, all in, 8 bars"), (0.0, "1. Once to yourself, 8 bars")] {
+        take(&mut harness, Ask::Seek(bar * 4.0));
+        let rect = harness.get_by_label(line).rect();
+        let shelf = harness.get_by_label("Figure shelf").rect();
+        let head = harness.get_by_label("Running order").rect();
+        assert!(
+            rect.top() > head.bottom() - 12.0 && rect.bottom() < shelf.top() + 12.0,
+            "{rect:?} of {line}"
+        );
+    }
 }

@@ -137,7 +137,8 @@ fn show_choice(ui: &mut Ui, index: usize, choice: &Choice, choices: &Choices, as
         }
         Kind::Word(words) => {
             let chosen = choices.word(choice.key);
-            ui.horizontal_wrapped(|ui| {
+            // Wrapped in a grid, it would keep the height of a first try in which it had no width yet.
+            ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 2.0;
                 for word in words {
                     let button = egui::Button::selectable(chosen == *word, *word);

@@ -22,6 +22,8 @@ const MORE: f32 = 26.0;
 #[derive(Default)]
 pub struct RunningOrder {
     renaming: Option<Renaming>,
+    /// The line at the playhead that was brought into sight last.
+    seen: Option<usize>,
     /// The line that is being dragged.
     held: Option<usize>,
     /// The line whose menu a key has asked for.
@@ -165,6 +167,13 @@ impl RunningOrder {
                 let faults = desk.faults().iter();
                 let faults = faults.filter(|fault| fault.span == index && fault.allowed.is_none()).count();
                 rects.push(self.show_line(ui, desk, &Line { index, span, figure, entry, faults }, asks));
+            }
+            // The line at the playhead comes into sight when another one is danced; nobody is taken from what they read.
+            if self.seen != desk.span() && !flat {
+                self.seen = desk.span();
+                if let Some(rect) = self.seen.and_then(|index| rects.get(index)) {
+                    ui.scroll_to_rect(rect.expand(4.0), None);
+                }
             }
             self.show_drag(ui, desk, &rects, asks);
             ui.interact(ui.min_rect(), Id::unique("running order"), Sense::hover());

@@ -188,10 +188,8 @@ const FRONT: f64 = 90.0;
 
 /// The half hey for three: tops, middles, bottoms.
 fn three(eight: &Eight) -> Vec<Cast> {
-    // Where the strands are farthest apart, where they cross, and close to the ends.
-    let points = [15.0, 30.0, 45.0, 60.0, 90.0, 120.0, 135.0, 150.0, 165.0];
-    // The same of one who begins and ends at the crossing and goes over an end half-way.
-    let over_end = [30.0, 45.0, 60.0, 75.0, 90.0, 105.0, 120.0, 135.0, 150.0];
+    // So close that everyone's way is the same track, wherever on it they begin and end.
+    let points: Vec<f64> = (1..12).map(|point| f64::from(point) * 15.0).collect();
     let end = eight.half;
     vec![
         // Down the inside, down the outside; at the bottom turn away from the set to face.
@@ -204,8 +202,8 @@ fn three(eight: &Eight) -> Vec<Cast> {
         ),
         // Back away outward, up the outside, down the inside home.
         cast(
-            eight.leg(270.0, &over_end, 0.0),
-            vec![Turn::hold(0.0, 2.5), Turn::to_face(10.0, 12.0, Way::Left, FRONT)],
+            eight.leg(270.0, &points, 0.0),
+            vec![Turn::hold(0.0, 2.0), Turn::to_face(10.0, 12.0, Way::Left, FRONT)],
             Foot::Left,
             0,
             -0.2,
