@@ -48,12 +48,16 @@ fn see(harness: &mut Driven, said: &str) {
     wait(harness, said, |harness| harness.query_by_label_contains(said).is_some());
 }
 
-fn save(harness: &mut Driven, path: &Path) {
+fn save_to(harness: &mut Driven, path: &Path) {
     choose(harness, "Save…");
     write_path(harness, path);
     harness.state_mut().desk.notice = None;
     harness.key_press(Key::Enter);
     harness.step();
+}
+
+fn save(harness: &mut Driven, path: &Path) {
+    save_to(harness, path);
     wait(harness, "the handout is written", |harness| harness.state().desk.notice.is_some());
 }
 
@@ -126,6 +130,16 @@ fn sheets_are_written_as_pictures_too() {
     assert!(image::open(folder.path().join("hey-2.png")).unwrap() != first);
     let notice = notice(&harness);
     assert!(notice.contains("2 pages") && notice.contains("hey-2.png"), "{notice}");
+    // A second page of another name that is taken is not written over unasked, and nor is the first one written.
+    let taken = folder.path().join("mine-2.png");
+    fs::write(&taken, "my own").unwrap();
+    open(&mut harness);
+    save_to(&mut harness, &folder.path().join("mine.png"));
+    wait(&mut harness, "it is told", |harness| harness.query_by_label_contains("mine-2.png").is_some());
+    harness.key_press(Key::Escape);
+    harness.run();
+    assert_eq!(fs::read_to_string(&taken).unwrap(), "my own");
+    assert!(!folder.path().join("mine.png").exists());
     open(&mut harness);
     save(&mut harness, &folder.path().join("hey.svg"));
     assert!(fs::read_to_string(folder.path().join("hey.svg")).unwrap().starts_with("<svg"));

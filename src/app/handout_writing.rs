@@ -69,6 +69,13 @@ fn write(of: &HandoutOf, choice: HandoutChoice, path: &Path, step: Step) -> Resu
     if stopped.get() {
         return Err("It was stopped.".to_owned());
     }
+    // Whoever was asked about the first page has answered for those after it; nobody was asked about these alone.
+    if !path.exists()
+        && let Some(taken) =
+            (2..=files.len()).map(|page| store::numbered(path, page, 1)).find(|page| page.exists())
+    {
+        return Err(format!("{}: there is a file there already. Choose another name.", taken.display()));
+    }
     for (index, bytes) in files.iter().enumerate() {
         let each = if index == 0 { path.to_owned() } else { store::numbered(path, index + 1, 1) };
         store::write_whole(&each, bytes).map_err(|error| error.to_string())?;

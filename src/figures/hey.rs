@@ -162,9 +162,7 @@ impl Eight {
     fn place(&self, angle: f64) -> (f64, f64) {
         let across = (self.loops * angle.to_radians()).sin();
         let width = if across > 0.0 { self.inside } else { self.outside };
-        // To the micrometre, so that what a file says of it is the same whoever worked out the sine.
-        let whole = |metres: f64| (metres * 1e6).round() / 1e6;
-        (whole(self.file + width * across), whole(self.half * angle.to_radians().cos()))
+        (self.file + width * across, self.half * angle.to_radians().cos())
     }
 
     /// Half the track, from an angle through points so far on, to a place on the file.

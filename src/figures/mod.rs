@@ -208,7 +208,14 @@ pub fn named_figure(name: &str, with: Extra, set: &Set) -> Result<Figure, Figure
 pub fn plan_named(named: &Named, ground: &Ground) -> Result<Plan, FigureError> {
     let found = find(&named.figure)?;
     let choices = Choices::of(found, &named.with)?;
-    (found.plan)(ground, &choices)
+    let mut plan = (found.plan)(ground, &choices)?;
+    // Points on the way are whole micrometres: a sine can differ in its last place from build to build, and what a
+    // file then says of a dancer who is redrawn would as well.
+    let whole = |metres: f64| (metres * 1e6).round() / 1e6;
+    for point in plan.parts.iter_mut().flat_map(|part| &mut part.legs).flat_map(|leg| &mut leg.through) {
+        (point.x, point.y) = (whole(point.x), whole(point.y));
+    }
+    Ok(plan)
 }
 
 /// What everybody does in a figure of a dance: the named one where there is one, and over it the dancers that

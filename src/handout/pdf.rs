@@ -1,5 +1,5 @@
 use super::{Bookmark, Handout, Page};
-use crate::picture::{Anchor, Colour, FONT_FILES, HALF_CAPITAL, Mark, Stroke, place_glyphs, words_width};
+use crate::picture::{Colour, FONT_FILES, HALF_CAPITAL, Mark, Stroke, place_glyphs, words_width};
 use krilla::Document;
 use krilla::annotation::{Annotation, LinkAnnotation, Target};
 use krilla::color::rgb;
@@ -116,11 +116,7 @@ fn put(surface: &mut Surface, fonts: &[Font], mark: &Mark) {
         Mark::Words { at: [x, y], size, anchor, text, colour, heavy } => {
             let stroke = heavy.then(|| Stroke { colour: *colour, width: size * 0.06 });
             paint(surface, Some(*colour), stroke, None);
-            let left = match anchor {
-                Anchor::Left => *x,
-                Anchor::Middle => x - words_width(text, *size) / 2.0,
-                Anchor::Right => x - words_width(text, *size),
-            };
+            let left = anchor.left_end(*x, words_width(text, *size));
             put_words(surface, fonts, text, *size, [left, y + size * HALF_CAPITAL]);
         }
     }

@@ -20,6 +20,18 @@ pub enum Anchor {
     Right,
 }
 
+impl Anchor {
+    /// The left end of words of a width that are anchored at an x.
+    #[must_use]
+    pub fn left_end(self, x: f32, width: f32) -> f32 {
+        match self {
+            Self::Left => x,
+            Self::Middle => x - width / 2.0,
+            Self::Right => x - width,
+        }
+    }
+}
+
 /// One thing to draw. All lengths are pixels, x to the right and y down; turns are degrees clockwise.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Mark {

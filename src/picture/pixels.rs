@@ -1,6 +1,6 @@
 //! Marks as pixels, by way of vello's rasteriser.
 
-use super::{Anchor, Colour, Mark, Stroke, glyphs};
+use super::{Colour, Mark, Stroke, glyphs};
 use vello_cpu::color::{AlphaColor, Srgb};
 use vello_cpu::kurbo::{Affine, BezPath, Cap, Ellipse, Join, Point, Rect, RoundedRect, Shape};
 use vello_cpu::{Pixmap, RenderContext, Resources, kurbo};
@@ -66,12 +66,7 @@ impl Pixels {
             }
             Mark::Area { .. } => {}
             Mark::Words { at: [x, y], size, anchor, text, colour, heavy } => {
-                let width = glyphs::words_width(text, *size);
-                let left = match anchor {
-                    Anchor::Left => *x,
-                    Anchor::Middle => x - width / 2.0,
-                    Anchor::Right => x - width,
-                };
+                let left = anchor.left_end(*x, glyphs::words_width(text, *size));
                 let base = y + size * glyphs::HALF_CAPITAL;
                 let stroke = heavy.then(|| Stroke { colour: *colour, width: size * 0.06 });
                 let path = glyphs::outline(text, *size);

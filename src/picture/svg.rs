@@ -1,4 +1,4 @@
-use super::{Anchor, Colour, Mark, Picture, Stroke, glyphs};
+use super::{Colour, Mark, Picture, Stroke, glyphs};
 use std::fmt::Write;
 use vello_cpu::kurbo::{BezPath, PathEl, Point};
 
@@ -89,12 +89,7 @@ fn put(out: &mut String, mark: &Mark) {
             paint(out, None, Some(*stroke));
         }
         Mark::Words { at: [x, y], size, anchor, text, colour, heavy } => {
-            let width = glyphs::words_width(text, *size);
-            let left = match anchor {
-                Anchor::Left => *x,
-                Anchor::Middle => x - width / 2.0,
-                Anchor::Right => x - width,
-            };
+            let left = anchor.left_end(*x, glyphs::words_width(text, *size));
             let base = y + size * glyphs::HALF_CAPITAL;
             let _ = write!(
                 out,

@@ -1,13 +1,12 @@
 //! `bellpad check`: the faults of one file or of thousands, on every core, told in the order the files were given.
 
-use super::{Outcome, Said, open_motion, print, progress::Progress, say};
+use super::{Outcome, Said, open_motion, print, progress::SharedProgress, say};
 use crate::faults::{Fault, SPACE_CAUTION, find_faults, space_needed};
 use clap::Args;
 use rayon::prelude::*;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-use std::sync::Mutex;
 
 /// Look for faults.
 #[derive(Debug, Args)]
@@ -58,14 +57,10 @@ pub(super) fn run(asked: &Check) -> Said<Outcome> {
 
 /// Checks files on every core; gives what was found in the order of the files.
 fn check_all(files: &[PathBuf], space: bool) -> Vec<Checked> {
-    let progress = Mutex::new((0, Progress::of("file")));
+    let progress = SharedProgress::of("file");
     let check = |path: &PathBuf| {
         let checked = check_one(path, space);
-        if let Ok(mut told) = progress.lock() {
-            told.0 += 1;
-            let done = told.0;
-            told.1.at(done, files.len());
-        }
+        progress.one_more(files.len());
         checked
     };
     files.par_iter().map(check).collect()

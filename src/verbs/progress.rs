@@ -1,4 +1,5 @@
 use std::io::{self, IsTerminal, Write};
+use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 /// Nothing is said of what takes no longer than this.
@@ -29,6 +30,25 @@ impl Progress {
             self.said = Some(now);
         }
         true
+    }
+}
+
+/// The same for many threads, each of which does one at a time.
+pub(super) struct SharedProgress(Mutex<(usize, Progress)>);
+
+impl SharedProgress {
+    /// Begins to do something, named by what is counted.
+    pub(super) fn of(what: &'static str) -> Self {
+        Self(Mutex::new((0, Progress::of(what))))
+    }
+
+    /// One more is done.
+    pub(super) fn one_more(&self, of: usize) {
+        if let Ok(mut told) = self.0.lock() {
+            told.0 += 1;
+            let done = told.0;
+            told.1.at(done, of);
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! `bellpad still`: the floor at a count, or at many.
 
-use super::{Outcome, Said, count_in, open_motion, progress::Progress};
+use super::{Outcome, Said, count_in, open_motion, progress::SharedProgress};
 use crate::dance::Dance;
 use crate::figures::figure_name_at;
 use crate::motion::{Moment, Motion};
@@ -9,7 +9,6 @@ use crate::store;
 use clap::{ArgGroup, Args};
 use rayon::prelude::*;
 use std::path::{Path, PathBuf};
-use std::sync::Mutex;
 
 /// The most stills at once.
 const MOST: usize = 20_000;
@@ -65,14 +64,10 @@ pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
     }
     let counts = counts_of(&dance, &motion, asked.every.unwrap_or_default())?;
     let digits = counts.len().to_string().len();
-    let progress = Mutex::new((0, Progress::of("still")));
+    let progress = SharedProgress::of("still");
     counts.par_iter().enumerate().try_for_each(|(index, &count)| {
         write(count, &store::numbered(&asked.out, index + 1, digits))?;
-        if let Ok(mut told) = progress.lock() {
-            told.0 += 1;
-            let done = told.0;
-            told.1.at(done, counts.len());
-        }
+        progress.one_more(counts.len());
         Ok::<(), String>(())
     })?;
     Ok(Outcome::Fine)
