@@ -40,14 +40,25 @@ fn feet(motion: &Motion, dancer: usize, counts: u32) -> String {
         .collect()
 }
 
+/// What lands on each count of number 1's first figure, in small letters where nothing does and the weight stays.
+fn landings(motion: &Motion) -> String {
+    let feet = feet(motion, 0, motion.counts() as u32);
+    let falls = motion.spans()[0].falls(0);
+    feet.chars()
+        .zip(&falls)
+        .map(|(foot, fall)| if fall.stays { foot.to_ascii_lowercase() } else { foot })
+        .collect()
+}
+
 fn named(name: &str) -> Motion {
     let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
     dance.figures.push(named_figure(name, Map::new(), &dance.set).unwrap());
     motion_of(&dance, None).unwrap()
 }
 
-/// [MB1]: the seven step rows, 4/3, 4/2, 4/1, 4/4 and 6/3, 6/2, 6/1, two bars each, lead right, with the times of the
-/// counts in the bar; and their mirror, lead left.
+/// [MB1]: the seven step rows, 4/3, 4/2, 4/1, 4/4 and 6/3, 6/2, 6/1, lead right, with the times of the counts in the bar;
+/// and their mirror, lead left. 4/1 is one bar of four steps; 6/1 is four letters over two bars, a step to each strong
+/// beat (here a small letter where nothing lands and the weight stays).
 #[test]
 fn the_seven_steps_of_the_morris_book() {
     let four = [0.0, 0.25, 0.5, 0.75];
@@ -55,18 +66,25 @@ fn the_seven_steps_of_the_morris_book() {
     for (row, metre, phrase, right, times) in [
         ("4/3", Metre::FourFour, "ds", "RLRRLRLL", four),
         ("4/2", Metre::FourFour, "ss", "RRLLRRLL", four),
-        ("4/1", Metre::FourFour, "rs", "RLRLRLRL", four),
+        ("4/1", Metre::FourFour, "rs", "RLRL", four),
         ("4/4", Metre::FourFour, "sh", "RRRRLLLL", four),
         ("6/3", Metre::SixEight, "ds", "RLRRLRLL", six),
         ("6/2", Metre::SixEight, "ss", "RRLLRRLL", six),
-        ("6/1", Metre::SixEight, "rs", "RLRLRLRL", six),
+        ("6/1", Metre::SixEight, "rb", "RrLlRrLl", six),
     ] {
-        let left: String = right.chars().map(|foot| if foot == 'R' { 'L' } else { 'R' }).collect();
+        let other = |foot| match foot {
+            'R' => 'L',
+            'r' => 'l',
+            'l' => 'r',
+            _ => 'R',
+        };
+        let left: String = right.chars().map(other).collect();
+        let bars = right.len() as u32 / 4;
         for (rule, feet_wanted) in
             [(None, right), (Some(LeadRule::Right), right), (Some(LeadRule::Left), left.as_str())]
         {
-            let motion = stepped(phrase, 2, |_, figure| figure.lead = rule);
-            assert_eq!(feet(&motion, 0, 8), feet_wanted, "{row} {rule:?}");
+            let motion = stepped(phrase, bars, |_, figure| figure.lead = rule);
+            assert_eq!(landings(&motion), feet_wanted, "{row} {rule:?}");
         }
         let music = Music { metre, ..Music::default() };
         let clock = Clock::of(&music);
@@ -208,6 +226,104 @@ fn the_upbeat_hop_is_opposite_to_the_lead() {
     assert!(seen > 100);
 }
 
+/// [CP]: the hop on the upbeat belongs to every half. In every named figure that ends its halves with the jump that lands
+/// on the third count, count 4 of bar 4 is the hop before the second half and count 4 of bar 8 the one before the next
+/// figure, each on the foot opposite to the one about to step. The jump is together on 1, up, down on 3.
+#[test]
+fn every_half_ends_with_the_hop_on_the_upbeat() {
+    let mut seen = 0;
+    for figure in bellpad::figures::all() {
+        let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+        for name in [figure.name, "into-line", "foot-up-and-down"] {
+            dance.figures.push(named_figure(name, Map::new(), &dance.set).unwrap());
+            dance.figures.last_mut().unwrap().id += "-here";
+        }
+        let motion = motion_of(&dance, None).unwrap();
+        let last = motion.spans().last().unwrap();
+        for dancer in 0..6 {
+            for span in motion.spans() {
+                let falls = span.falls(dancer);
+                for (count, _) in falls.iter().enumerate().filter(|(_, fall)| fall.upbeat) {
+                    let at = span.begin() + count as f64;
+                    let weight = |later: f64| motion.pose(dancer, at + later).weight;
+                    assert_eq!(
+                        (weight(-3.0), weight(-2.0), weight(-1.0)),
+                        (Weight::Both, Weight::Air, Weight::Both)
+                    );
+                    // Off the ground for the last half count before each.
+                    assert_eq!(
+                        (weight(-2.25), weight(-1.25), weight(-0.75)),
+                        (Weight::Air, Weight::Air, Weight::Both)
+                    );
+                    if at + 1.0 >= last.end() {
+                        assert_eq!(weight(0.0), Weight::Both, "none at the end of the dance");
+                        continue;
+                    }
+                    assert_eq!(weight(-0.25), Weight::Air);
+                    let wanted = match weight(1.0) {
+                        Weight::Left => Weight::Right,
+                        Weight::Right => Weight::Left,
+                        other => panic!("{} bar {}: {other:?}", figure.name, at / 4.0),
+                    };
+                    assert_eq!(weight(0.0), wanted, "{} at {at}", figure.name);
+                    assert_eq!(weight(0.4), wanted);
+                    seen += 1;
+                }
+            }
+        }
+        // The half-bar jump of the four travelling figures of [MB1] lands on the last count and has no hop.
+        if ["down-and-back", "back-to-back-backing", "cross-over", "go-and-come"].contains(&figure.name) {
+            for count in [15.0, 31.0] {
+                assert_eq!(motion.pose(0, count).weight, Weight::Both, "{}", figure.name);
+                assert_eq!(motion.pose(0, count - 1.0).weight, Weight::Air, "{}", figure.name);
+            }
+        }
+    }
+    assert!(seen > 200, "{seen}");
+}
+
+/// [CP]: no hop before standing, before a jump or where the side does not hop; a figure danced again before another one
+/// hops for what follows it there.
+#[test]
+fn the_hop_follows_from_what_comes_next() {
+    let dance_of = |phrases: &[&str]| {
+        let mut dance = Dance::new("Test", Set::longways(2, 2.4, 1.8));
+        for (index, phrase) in phrases.iter().enumerate() {
+            let mut figure = Figure::drawn(&format!("figure-{index}"), "Figure", 4);
+            (*phrase).clone_into(&mut figure.phrase);
+            dance.figures.push(figure);
+        }
+        dance
+    };
+    let at = |dance: &Dance, count: f64| motion_of(dance, None).unwrap().pose(0, count).weight;
+    let usual = "left, 2 ds, 2 ss, ftj";
+    assert_eq!(at(&dance_of(&[usual, "right, 4 ds"]), 15.0), Weight::Left);
+    assert_eq!(at(&dance_of(&[usual, "left, 4 ds"]), 15.0), Weight::Right);
+    for next in ["4 st", "ftj, 3 ds", "2 pc, 3 ds"] {
+        assert_eq!(at(&dance_of(&[usual, next]), 15.0), Weight::Both, "{next}");
+    }
+    let mut still = dance_of(&[usual, "right, 4 ds"]);
+    still.hops = false;
+    let motion = motion_of(&still, None).unwrap();
+    assert_eq!(motion.pose(0, 15.0).weight, Weight::Both, "a side that does not hop");
+    assert_eq!(motion.spans()[0].track(0).unwrap().footing().upbeat(), None);
+    // One figure, danced before two others: shared, but for the hop.
+    let mut twice = dance_of(&["left, 2 ds, 2 ss, ftj", "right, 2 ds, 2 ss, ftj"]);
+    twice.order = ["figure-0", "figure-1", "figure-0", "figure-0"].map(bellpad::dance::Entry::of).to_vec();
+    let motion = motion_of(&twice, None).unwrap();
+    let hops: Vec<_> = motion.spans().iter().map(|span| span.hop(0)).collect();
+    assert_eq!(hops, [Some(Foot::Left), Some(Foot::Right), Some(Foot::Right), None]);
+    assert!(motion.spans()[0].repeats(&motion.spans()[2]));
+}
+
+/// What stays carries the weight on, and the next lead follows from what landed last.
+#[test]
+fn where_nothing_lands_the_weight_stays() {
+    let motion = stepped("rb, ss, rb, ss", 2, |_, figure| figure.lead = Some(LeadRule::Left));
+    assert_eq!(landings(&motion), "LlRRLlRR");
+    assert_eq!(motion.pose(0, 0.9).weight, Weight::Left, "on the floor, not hopping");
+}
+
 /// [MB1]: in 6/8 at 100 strong beats a minute count 2 of a bar comes 0.4 s after count 1 and count 3 0.6 s after it.
 #[test]
 fn six_eight_swings() {
@@ -290,7 +406,7 @@ fn turns_follow_their_steps() {
 }
 
 fn phrases() -> impl Strategy<Value = String> {
-    let step = prop::sample::select(vec!["ds", "ss", "rs", "sh", "ftj", "pc", "hj", "st"]);
+    let step = prop::sample::select(vec!["ds", "ss", "rs", "rb", "sh", "ftj", "pc", "hj", "st"]);
     prop::collection::vec((1..4_usize, step), 1..8).prop_map(|steps| {
         steps.iter().map(|(number, step)| format!("{number} {step}")).collect::<Vec<_>>().join(", ")
     })

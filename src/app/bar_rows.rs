@@ -74,7 +74,8 @@ fn step_names(motion: &Motion, dancer: usize, begin: f64) -> String {
 
 /// Footprints: left above, right below, filled where the foot takes the weight, hollow for a hop, an arch for a
 /// jump, and L or R where a step begins.
-pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, track: &Track) {
+pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: usize) {
+    let Some(track) = span.track(dancer) else { return };
     let ink = colour(desk.ink.words);
     let pen = Stroke::new(1.6, ink);
     let radii = vec2((axis.count_width() * 0.3).min(9.0), 4.2);
@@ -86,7 +87,7 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
         painter.add(Shape::ellipse_stroke(pos2(axis.place(span.begin()) - small.x - 3.0, y), small, pen));
     }
     let mut landed = true;
-    for (index, fall) in track.footing().falls().iter().enumerate() {
+    for (index, fall) in span.falls(dancer).iter().enumerate() {
         let count = span.begin() + index as f64;
         if count < axis.from - 1e-6 || count > axis.to - 1e-6 {
             continue;

@@ -96,7 +96,7 @@ impl BarStrip {
             if let Some(index) = desk.span() {
                 path_times::show(ui, &painter, desk, (axis, rows.path), (index, dancer), asks);
             }
-            show_feet(&painter, desk, axis, rows.feet, span, track);
+            show_feet(&painter, desk, axis, rows.feet, span, dancer);
             show_turns(&painter, desk, axis, rows.turn, span, dancer);
             if let Some(hands) = rows.hands {
                 show_hands(&painter, desk, axis, hands, span, track);

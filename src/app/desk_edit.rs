@@ -1,7 +1,7 @@
 use super::desk::Desk;
 use crate::dance::{Dance, Figure, check_rules};
 use crate::faults::find_faults;
-use crate::figures::motion_of;
+use crate::figures::{keep_amounts, motion_of};
 use crate::motion::Motion;
 use std::cell::OnceCell;
 use std::sync::Arc;
@@ -62,10 +62,16 @@ impl Desk {
         }
     }
 
+    /// A change in which every turn that is not itself changed keeps its amount.
+    fn with_turns_kept(&self, dance: Dance) -> Dance {
+        keep_amounts(&self.dance, &self.motion, dance, |dance| motion_of(dance, Some(&self.motion)).ok())
+    }
+
     /// Makes a change that is one step to undo.
     pub(super) fn edit(&mut self, name: String, dance: Dance) {
         self.end_drag();
         let before = Arc::clone(&self.dance);
+        let dance = self.with_turns_kept(dance);
         if *before != dance && self.put(Arc::new(dance)) {
             self.remember(name, before);
         }
@@ -81,6 +87,7 @@ impl Desk {
     ) -> bool {
         self.end_drag();
         let (before, count) = (Arc::clone(&self.dance), self.player.count);
+        let dance = self.with_turns_kept(dance);
         if *before == dance || !self.put(Arc::new(dance)) {
             return false;
         }
@@ -99,6 +106,7 @@ impl Desk {
     pub(super) fn edit_on(&mut self, name: String, dance: Dance) {
         self.end_drag();
         if self.joined(&name).is_some() {
+            let dance = self.with_turns_kept(dance);
             self.put(Arc::new(dance));
         } else {
             self.edit(name.clone(), dance);

@@ -9,7 +9,7 @@
 //! being opened and saved here.
 //!
 //! ```
-//! let text = r#"{"bellpad": 1, "title": "Small dance",
+//! let text = r#"{"bellpad": 2, "title": "Small dance",
 //!   "set": {"kind": "longways", "dancers": 4, "across": 2.4, "along": 1.8},
 //!   "figures": [{"id": "stand", "name": "Stand", "bars": 4}], "order": [{"figure": "stand"}]}"#;
 //! let dance = bellpad::dance::read(text.as_bytes()).unwrap();
@@ -75,7 +75,7 @@ use serde::{Deserialize, Serialize};
 pub type Extra = serde_json::Map<String, serde_json::Value>;
 
 /// The version of the dance file that this program writes.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 
 /// Counts in a bar: 1 2 3 4, two to each strong beat [MB1].
 pub const COUNTS_PER_BAR: u32 = 4;
@@ -86,7 +86,7 @@ pub const COUNTS_PER_BAR: u32 = 4;
 pub struct Dance {
     /// The version of this file format.
     #[serde(rename = "bellpad")]
-    #[schemars(range(min = 1, max = 1))]
+    #[schemars(range(min = 1, max = 2))]
     pub version: u32,
     /// What the dance is called.
     #[schemars(length(max = 10_000))]
@@ -109,6 +109,9 @@ pub struct Dance {
     /// Which foot starts, in this tradition, where no figure says.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lead: Option<LeadRule>,
+    /// Whether the side hops on the upbeat before a phrase that begins on one foot. Only a side that does not says so.
+    #[serde(default = "yes", skip_serializing_if = "is_yes")]
+    pub hops: bool,
     /// How the dancers stand.
     pub set: Set,
     /// The clear floor that there is; left out, as much as it takes.
@@ -137,6 +140,15 @@ pub struct Dance {
     pub extra: Extra,
 }
 
+fn yes() -> bool {
+    true
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref)] // the shape that serde asks for
+fn is_yes(value: &bool) -> bool {
+    *value
+}
+
 impl Dance {
     /// An empty dance for a set: no figures yet.
     #[must_use]
@@ -150,6 +162,7 @@ impl Dance {
             notes: String::new(),
             holding: Holding::default(),
             lead: None,
+            hops: true,
             set,
             floor: None,
             limits: FaultLimits::default(),

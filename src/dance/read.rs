@@ -24,7 +24,7 @@ pub fn read(bytes: &[u8]) -> Result<Dance, DanceError> {
     }
     check_version(text)?;
     let mut reader = serde_json::Deserializer::from_str(text);
-    let dance: Dance = serde_path_to_error::deserialize(&mut reader).map_err(|error| {
+    let mut dance: Dance = serde_path_to_error::deserialize(&mut reader).map_err(|error| {
         let path = error.path().to_string();
         let inner = error.into_inner();
         let place = if path == "." {
@@ -35,6 +35,8 @@ pub fn read(bytes: &[u8]) -> Result<Dance, DanceError> {
         DanceError { place, message: plain(&inner) }
     })?;
     check_rules(&dance)?;
+    // An older file says nothing that this version means otherwise; it is written as this version at the next save.
+    dance.version = VERSION;
     Ok(dance)
 }
 

@@ -390,7 +390,19 @@ fn check_leg(path: &str, leg: &Leg) -> Checked {
 
 fn check_turn(path: &str, turn: &Turn) -> Checked {
     match (turn.by, turn.face) {
-        (Some(by), None) => check_range(&format!("{path}.by"), by, 0.0, 36_000.0, "degrees"),
+        (Some(by), face) => {
+            check_range(&format!("{path}.by"), by, 0.0, 36_000.0, "degrees")?;
+            if let Some(face) = face {
+                check_range(&format!("{path}.face"), face, -36_000.0, 36_000.0, "degrees")?;
+            }
+            if turn.spins > 0 {
+                return Err(DanceError::key(
+                    format!("{path}.spins"),
+                    "whole turns to add go with `face` alone; `by` has them in it",
+                ));
+            }
+            Ok(())
+        }
         (None, Some(face)) => {
             check_range(&format!("{path}.face"), face, -36_000.0, 36_000.0, "degrees")?;
             if turn.spins > 100 {
@@ -401,7 +413,6 @@ fn check_turn(path: &str, turn: &Turn) -> Checked {
             }
             Ok(())
         }
-        (Some(_), Some(_)) => Err(DanceError::key(path, "a turn has `by` or `face`, not both")),
         (None, None) => {
             Err(DanceError::key(path, "a turn needs `by` (degrees) or `face` (the direction to finish in)"))
         }

@@ -14,6 +14,10 @@ pub enum Landing {
     Both,
     /// Neither: the dancer is off the ground.
     Air,
+    /// The hop on the upbeat: on the foot opposite to the one about to step; both feet where no one foot is.
+    Upbeat,
+    /// Nothing lands: the weight stays where it was.
+    Stay,
 }
 
 /// A step of a dance's own.

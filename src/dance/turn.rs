@@ -44,7 +44,11 @@ pub enum TurnOn {
     SingleSteps,
 }
 
-/// A turn: a way, and an amount or a direction to finish facing.
+/// A turn: a way, and an amount or a direction to finish facing, or both.
+///
+/// With both, the amount is the one nearest to `by` that finishes in the direction, and it never goes the other way:
+/// whatever changes about where the dancer comes from, it stays what was chosen, never a whole turn more or less. With
+/// both and no amount (`by` is 0) it is the shorter way to the direction, and `way` says which at exactly half a turn.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Turn {
     /// The count of the figure, from 0, at which it begins.
@@ -63,15 +67,15 @@ pub struct Turn {
     /// did.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub by_lead: bool,
-    /// How far, degrees; give this or `face`.
+    /// How far, degrees; give this or `face`, or both.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 36000))]
     pub by: Option<f64>,
-    /// The direction to finish facing, degrees clockwise from up; the amount then follows from the way.
+    /// The direction to finish facing, degrees clockwise from up; without `by` the amount follows from the way.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = -36000, max = 36000))]
     pub face: Option<f64>,
-    /// Whole turns to add to one that is given by `face`.
+    /// Whole turns to add to one that is given by `face` alone.
     #[serde(default, skip_serializing_if = "is_zero")]
     #[schemars(range(max = 100))]
     pub spins: u32,
@@ -100,6 +104,18 @@ impl Turn {
             spins: 0,
             extra: Extra::new(),
         }
+    }
+
+    /// The shorter way to face a direction; `way` at exactly half a turn.
+    #[must_use]
+    pub fn shorter(begin: f64, end: f64, way: Way, face: f64) -> Self {
+        Self { by: Some(0.0), ..Self::to_face(begin, end, way, face) }
+    }
+
+    /// Whether nobody chose its amount: it goes the shorter way to a direction.
+    #[must_use]
+    pub fn is_shorter(&self) -> bool {
+        self.by == Some(0.0) && self.face.is_some()
     }
 
     /// The same turn, danced on steps.

@@ -3,7 +3,7 @@ use super::{
     halves::{halves, is_drawn},
     stretch::{Stretch, join},
 };
-use crate::dance::Landing;
+use crate::dance::{Foot, Landing};
 use crate::motion::{Span, Track};
 
 /// Turns at the wrong time: still going on when a jump leaves the ground, or begun before dancers are back to back
@@ -29,9 +29,11 @@ fn jumps(look: &Look, track: &Track) -> Vec<(f64, f64)> {
     let mut jumps = Vec::new();
     for (at, fall) in falls.iter().enumerate().filter(|(_, fall)| fall.begins) {
         let Some(step) = look.motion.known().get(fall.step) else { continue };
-        let frees = matches!(step.feet.last(), Some(Landing::Both | Landing::Air));
+        let frees = step.next_lead(Foot::Left).is_none();
         if let Some(up) = step.feet.iter().position(|landing| *landing == Landing::Air).filter(|_| frees) {
-            jumps.push(((at + up) as f64, (at + step.counts()) as f64));
+            // The feet come together to jump: what is not done by then is late.
+            let gathered = step.feet.iter().take(up).rev().take_while(|landing| **landing == Landing::Both);
+            jumps.push(((at + up - gathered.count()) as f64, (at + step.counts()) as f64));
         }
     }
     jumps

@@ -1,6 +1,8 @@
 use super::{Fault, FaultKind, find_faults};
 use crate::dance::{Dance, Leg, Part};
-use crate::figures::{Mirror, drag_dancer, mate, mirrored, motion_of, own_part, with_part};
+use crate::figures::{
+    Mirror, TurnChange, drag_dancer, mate, mirrored, motion_of, own_part, turn_changes, with_part,
+};
 use crate::motion::{Motion, Move, Span};
 use std::collections::HashMap;
 use thiserror::Error;
@@ -16,6 +18,8 @@ pub struct Mend {
     pub dancers: Vec<usize>,
     /// The farthest that it moves any of them from where they were at the same count, metres.
     pub moved: f64,
+    /// The turns that come out otherwise by it.
+    pub turns: Vec<TurnChange>,
     /// What it does, in a sentence.
     pub text: String,
 }
@@ -39,6 +43,10 @@ pub enum NoMend {
 
 /// Counts by which one dancer goes sooner or later.
 const SHIFTS: [f64; 8] = [0.25, 0.5, 0.75, 1.0, 1.5, 2.0, 2.5, 3.0];
+/// A turn that comes out otherwise by less is not worth a word, degrees.
+const TOLD: f64 = 15.0;
+/// So many turns are told at the most.
+const MOST_TURNS: usize = 4;
 /// Metres by which a path bows out.
 const BOWS: [f64; 8] = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8];
 
@@ -90,10 +98,12 @@ pub fn make_room(dance: &Dance, motion: &Motion, fault: &Fault) -> Result<Mend, 
         let gone = has.get(&key).copied().unwrap_or(0) < had.get(&key).copied().unwrap_or(0);
         let none_new = has.iter().all(|(key, many)| *many <= had.get(key).copied().unwrap_or(0));
         if gone && none_new {
-            let text = look.words(&tried, after.iter().filter(|fault| fault.allowed.is_none()).count());
+            let turns = turn_changes(motion, &danced, TOLD);
+            let left = after.iter().filter(|fault| fault.allowed.is_none()).count();
+            let text = look.words(&tried, &turns, left);
             let dancers = (0..motion.dancers()).filter(|&dancer| moves(motion, &danced, span, dancer) > 1e-6);
             let dancers = dancers.collect();
-            return Ok(Mend { dance: changed, motion: danced, dancers, moved, text });
+            return Ok(Mend { dance: changed, motion: danced, dancers, moved, turns, text });
         }
     }
     Err(NoMend::None)
@@ -208,7 +218,7 @@ impl Attempt<'_> {
         Some(with_part(dance, self.span.figure, mirrored(changed, mirror, image as u32 + 1)))
     }
 
-    fn words(&self, tried: &Try, left: usize) -> String {
+    fn words(&self, tried: &Try, turns: &[TurnChange], left: usize) -> String {
         let (changes, shift) = match tried {
             Try::Shift(changes) => (changes, true),
             Try::Bow(changes) => (changes, false),
@@ -236,12 +246,14 @@ impl Attempt<'_> {
             }
             parts.push(part);
         }
+        let turns: String =
+            turns.iter().take(MOST_TURNS).map(|change| format!("; {}", change.words())).collect();
         let rest = match left {
             0 => "then all is clear".to_owned(),
             1 => "one other fault is left".to_owned(),
             many => format!("{many} other faults are left"),
         };
-        format!("{}; {rest}", parts.join(" and "))
+        format!("{}{turns}; {rest}", parts.join(" and "))
     }
 }
 

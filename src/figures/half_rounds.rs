@@ -1,7 +1,7 @@
 use super::{
     Choices, FigureError, NamedFigure,
     partners::lead,
-    rounds::{Circle, HalfRound, WAY, facing_there, short_turn},
+    rounds::{Circle, HalfRound, WAY, facing_there, finish},
 };
 use crate::dance::{Turn, Way};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
@@ -33,11 +33,11 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
         let out =
             HalfRound { begin: 0.0, end: 12.0, from: stand.facing, turned: 0.0, sign, spin: Way::Right };
         circle.dance(part, index, out);
-        part.turns.push(short_turn(9.5, 12.0, circle.arriving(index, out), there));
+        part.turns.push(finish(9.5, 12.0, sign, there));
         let turned = 180.0 * sign;
         let back = HalfRound { begin: 16.0, end: 28.0, from: there, turned, sign: -sign, spin: Way::Left };
         circle.dance(part, index, back);
-        part.turns.push(short_turn(25.5, 28.0, circle.arriving(index, back), stand.facing));
+        part.turns.push(finish(25.5, 28.0, -sign, stand.facing));
     }
     Ok(plan)
 }

@@ -30,6 +30,7 @@ mod half_rounds;
 mod hey;
 mod hey_timing;
 mod into_line;
+mod keep_amounts;
 mod mirror;
 mod order;
 mod own_figures;
@@ -47,6 +48,7 @@ pub use choices::{Choice, Choices, Kind};
 pub use compare::{APART, ASKEW, Comparison, PartDifference, compare};
 pub use compare_words::Whole;
 pub use copies::{SecondHalf, copy_half, copy_part};
+pub use keep_amounts::{TurnChange, keep_amounts, turn_changes};
 pub use mirror::{Mirror, mate, mirrored};
 pub use order::{OrderError, dance_figure, move_line, set_call, set_strain};
 pub use own_figures::{delete_figure, duplicate_line, new_figure, rename_figure, set_bars, set_notes};
@@ -64,7 +66,9 @@ pub use together::{Together, with_mates};
 
 use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set};
 use crate::motion::steps::Step;
-use crate::motion::{Ground, Motion, PhraseError, Plan, USUAL_PHRASE, fill_phrase, known_steps};
+use crate::motion::{
+    Ground, Motion, PhraseError, Plan, USUAL_PHRASE, fill_phrase, known_steps, track_of, with_amounts,
+};
 use std::sync::Arc;
 use thiserror::Error;
 
@@ -215,7 +219,21 @@ pub fn plan_named(named: &Named, ground: &Ground) -> Result<Plan, FigureError> {
     for point in plan.parts.iter_mut().flat_map(|part| &mut part.legs).flat_map(|leg| &mut leg.through) {
         (point.x, point.y) = (whole(point.x), whole(point.y));
     }
+    settle_turns(&mut plan, ground);
     Ok(plan)
+}
+
+/// Gives the turns of a named figure the amounts that they have when it is danced from home, so that they keep them
+/// wherever its dancers come from.
+fn settle_turns(plan: &mut Plan, ground: &Ground) {
+    let (known, counts) = (known_steps(&[]), plan.counts() as usize);
+    for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
+        if part.turns.iter().any(|turn| turn.by.is_none())
+            && let Ok(track) = track_of(part, stand, &plan.phrase, &known, counts)
+        {
+            *part = with_amounts(part, &track);
+        }
+    }
 }
 
 /// What everybody does in a figure of a dance: the named one where there is one, and over it the dancers that
@@ -295,6 +313,7 @@ fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -
             None => {
                 let mut plan = plan_of(figure, index, &ground)?;
                 plan.dance_lead = dance.lead;
+                plan.hops = dance.hops;
                 let plan = Arc::new(plan);
                 check_phrases(&plan, &known).map_err(|error| {
                     DanceError::key(format!("figures[{index}].phrase"), error.to_string())

@@ -2,7 +2,7 @@
 //! new one; the dancer it touches becomes drawn in that figure and the others stay as they were.
 
 use crate::dance::{Dance, Extra, Leg, Part, Shape, Turn, Way, Waypoint};
-use crate::motion::{Motion, Span, Track, wrap_half, wrap_whole};
+use crate::motion::{Motion, Span, Track, with_amounts, wrap_whole};
 use thiserror::Error;
 
 /// Two counts closer than this are the same moment to a drag.
@@ -70,10 +70,10 @@ fn find(motion: &Motion, dancer: usize, count: f64) -> Result<Found<'_>, EditErr
 }
 
 /// A copy of the part that a dancer dances, to change. The leads that a named figure made are left to it, so that they
-/// still follow what the side chooses.
+/// still follow what the side chooses. Its turns say how far they go, so that they keep that.
 #[must_use]
 pub fn own_part(span: &Span, dancer: usize) -> Option<Part> {
-    let mut part = span.part(dancer)?.clone();
+    let mut part = with_amounts(span.part(dancer)?, span.track(dancer)?);
     if !span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false) {
         part.leads.clear();
     }
@@ -360,15 +360,11 @@ pub fn drag_facing(
 fn turned(begin: f64, end: f64, from: f64, amount: f64, extra: Extra) -> Turn {
     let way = if amount < 0.0 { Way::Left } else { Way::Right };
     let face = wrap_whole(((from + amount) * 10.0).round() / 10.0);
-    let mut turn = Turn { extra, ..Turn::to_face(begin, end, way, face) };
-    // Rounding can carry a full turn to just over none: the whole turns are what is left of the amount.
-    let once = crate::motion::amount(&turn, from);
-    turn.spins = ((amount.abs() - once.abs()) / 360.0).round().clamp(0.0, 100.0) as u32;
-    if once.abs() > 359.0 && wrap_half(amount).abs() < 1.0 && amount.abs() < 1.0 {
-        turn.by = Some(0.0);
-        turn.face = None;
+    let by = ((amount.abs() * 10.0).round() / 10.0).min(36_000.0);
+    if by == 0.0 {
+        return Turn { extra, ..Turn::hold(begin, end) };
     }
-    turn
+    Turn { extra, by: Some(by), ..Turn::to_face(begin, end, way, face) }
 }
 
 /// The dance with one place of a figure as its named figure has it again.

@@ -108,11 +108,6 @@ impl Circle {
         part.turns.push(Turn { spins, ..Turn::to_face(half.begin, half.begin + 3.5, half.spin, along) });
     }
 
-    /// The facing with which a dancer arrives at the end of a half, degrees.
-    pub fn arriving(&self, index: usize, half: HalfRound) -> f64 {
-        self.rounds.get(index).map_or(0.0, |round| round.angle) + half.turned + half.sign * 270.0
-    }
-
     /// The place of a dancer a share of half a circle on.
     fn place(&self, round: &Round, share: f64, half: HalfRound) -> (f64, f64) {
         let joined = (share.min(1.0 - share) / 0.3).min(1.0);
@@ -128,10 +123,10 @@ impl Circle {
     }
 }
 
-/// A turn from arriving in a facing to finish in another, the short way.
-pub(super) fn short_turn(begin: f64, end: f64, arriving: f64, face: f64) -> Turn {
-    let way = if wrap_half(face - arriving) < 0.0 { Way::Left } else { Way::Right };
-    Turn::to_face(begin, end, way, face)
+/// The turn that finishes a half in a facing: the shorter way from however the dancer arrives, and on the way of the
+/// round at exactly half a turn.
+pub(super) fn finish(begin: f64, end: f64, sign: f64, face: f64) -> Turn {
+    Turn::shorter(begin, end, if sign < 0.0 { Way::Left } else { Way::Right }, face)
 }
 
 /// The facing at the place half-way round, towards the partner there.

@@ -1,7 +1,7 @@
 use super::{
     Choices, FigureError, NamedFigure,
     partners::lead,
-    rounds::{Circle, HalfRound, WAY, facing_there, short_turn},
+    rounds::{Circle, HalfRound, WAY, facing_there, finish},
 };
 use crate::dance::{LeadRule, Stance, Turn, Way};
 use crate::motion::{Ground, Plan};
@@ -37,11 +37,11 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
         let first =
             HalfRound { begin: 0.0, end: 12.0, from: stand.facing, turned: 0.0, sign, spin: Way::Right };
         circle.dance(part, index, first);
-        part.turns.push(short_turn(9.5, 12.0, circle.arriving(index, first), there));
+        part.turns.push(finish(9.5, 12.0, sign, there));
         let second =
             HalfRound { begin: 16.0, end: 28.0, from: there, turned: 180.0 * sign, sign, spin: Way::Right };
         circle.dance(part, index, second);
-        part.turns.push(short_turn(25.0, 28.0, circle.arriving(index, second), 0.0));
+        part.turns.push(finish(25.0, 28.0, sign, 0.0));
     }
     Ok(plan)
 }

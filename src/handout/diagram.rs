@@ -74,10 +74,9 @@ fn body_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, dancer: usi
     // The end of a figure is seen just before the next one begins.
     let at = (span.begin() + count).min(span.end() - 1e-6);
     let mut pose: Pose = motion.pose(dancer, at);
-    if let Some(track) = span.track(dancer) {
-        let fall = track.footing().fall(count - 0.5).filter(|_| count > 0.0);
-        pose.weight = fall.map_or(Weight::Both, |fall| fall.weight);
-    }
+    let falls = span.falls(dancer);
+    let fall = falls.get((count - 0.5).max(0.0) as usize).or_else(|| falls.last()).filter(|_| count > 0.0);
+    pose.weight = fall.map_or(Weight::Both, |fall| fall.weight);
     if count <= 0.0 {
         pose.each_hand = [0.0; 2];
     }

@@ -41,8 +41,12 @@ impl From<Foot> for Weight {
 pub struct Footfall {
     /// What lands on it.
     pub weight: Weight,
-    /// Whether the foot that lands is the one that carried the weight before.
+    /// Whether the dancer hops onto it: on the foot that carried the weight before, or on the upbeat after a jump.
     pub hop: bool,
+    /// Whether nothing lands, and the weight stays where it was.
+    pub stays: bool,
+    /// Whether the step has the hop on the upbeat here; where no one foot is about to step it is on both feet.
+    pub upbeat: bool,
     /// The index of the step among the known steps.
     pub step: usize,
     /// Whether a step begins on this count.
@@ -53,6 +57,25 @@ pub struct Footfall {
     pub hands: [f64; 2],
 }
 
+impl Footfall {
+    /// The foot opposite to the one foot that lands here.
+    fn opposite(&self) -> Option<Foot> {
+        match self.weight {
+            _ if self.stays || self.hop => None,
+            Weight::Left => Some(Foot::Right),
+            Weight::Right => Some(Foot::Left),
+            Weight::Both | Weight::Air => None,
+        }
+    }
+
+    /// Hops on a foot here, if it is here that the step has the hop on the upbeat.
+    fn hop_on(&mut self, foot: Foot) {
+        if self.upbeat {
+            (self.weight, self.hop) = (foot.into(), true);
+        }
+    }
+}
+
 /// A dancer's footing through a figure, a footfall for each count.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Footing {
@@ -60,6 +83,7 @@ pub struct Footing {
     /// How much of the travelling is done by each count, from the start of the figure.
     travelled: Vec<f64>,
     leads: Vec<LeadMade>,
+    hops: bool,
     /// The foot that would lead the step after these; nothing where either may.
     pub next: Option<Foot>,
 }
@@ -76,6 +100,8 @@ impl Footing {
                 falls.push(Footfall {
                     weight: Weight::Both,
                     hop: false,
+                    stays: false,
+                    upbeat: false,
                     step: index,
                     begins: count == 0,
                     travel: step.travels.get(count).copied().unwrap_or(0.0),
@@ -89,12 +115,21 @@ impl Footing {
                 Some(*done)
             }))
             .collect();
-        Self { falls, travelled, leads: Vec::new(), next: None }
+        Self { falls, travelled, leads: Vec::new(), hops: true, next: None }
     }
 
-    /// Puts feet to the steps: the lead of each, in order, and the foot that they leave free.
-    pub fn put_feet(&mut self, known: &[Step], leads: Vec<LeadMade>, next: Option<Foot>) {
-        let mut before: Option<Weight> = None;
+    /// Puts feet to the steps: the lead of each, in order, the foot that they leave free, and the weight before them.
+    /// `hops` says whether the side hops on the upbeat.
+    pub fn put_feet(
+        &mut self,
+        known: &[Step],
+        leads: Vec<LeadMade>,
+        next: Option<Foot>,
+        weight: Weight,
+        hops: bool,
+    ) {
+        let mut before = weight;
+        let mut first = true;
         let mut begun = leads.iter();
         let (mut lead, mut count) = (Foot::Right, 0);
         for fall in &mut self.falls {
@@ -107,12 +142,26 @@ impl Footing {
                 Some(Landing::Lead) => lead.into(),
                 Some(Landing::Other) => lead.other().into(),
                 Some(Landing::Air) => Weight::Air,
-                Some(Landing::Both) | None => Weight::Both,
+                Some(Landing::Stay) => before,
+                Some(Landing::Both | Landing::Upbeat) | None => Weight::Both,
             };
-            fall.hop = before == Some(fall.weight) && matches!(fall.weight, Weight::Left | Weight::Right);
-            before = Some(fall.weight);
+            fall.stays = landing == Some(&Landing::Stay);
+            fall.upbeat = hops && landing == Some(&Landing::Upbeat);
+            fall.hop = !first
+                && !fall.stays
+                && before == fall.weight
+                && matches!(fall.weight, Weight::Left | Weight::Right);
+            (before, first) = (fall.weight, false);
             count += 1;
         }
+        // What is hopped on follows from what lands next: inside the figure that is known here.
+        for index in 0..self.falls.len() {
+            let foot = self.falls.get(index + 1).and_then(Footfall::opposite);
+            if let (Some(fall), Some(foot)) = (self.falls.get_mut(index), foot) {
+                fall.hop_on(foot);
+            }
+        }
+        self.hops = hops;
         self.leads = leads;
         self.next = next;
     }
@@ -131,38 +180,39 @@ impl Footing {
     }
 
     /// The foot of the hop on the upbeat before these steps: the one opposite to the foot about to step (common
-    /// practice, no source). Nothing where they begin on both feet or in the air.
+    /// practice, no source). Nothing where they begin on both feet, in the air or standing, nor where the side does not
+    /// hop.
     #[must_use]
     pub fn upbeat(&self) -> Option<Foot> {
-        match self.falls.first()?.weight {
-            Weight::Left => Some(Foot::Right),
-            Weight::Right => Some(Foot::Left),
-            Weight::Both | Weight::Air => None,
-        }
+        self.falls.first().filter(|_| self.hops)?.opposite()
     }
 
-    /// The footfalls, one a count.
+    /// The footfalls, one a count. A hop on the upbeat at the very end, which follows from the next figure, is not among
+    /// them: see [`Span::falls`](super::Span::falls).
     #[must_use]
     pub fn falls(&self) -> &[Footfall] {
         &self.falls
     }
 
-    /// The weight at a count of the figure, from 0.
+    /// The weight at a count of the figure, from 0, when it ends with a hop on the upbeat on a foot.
     ///
     /// Exactly on a count it is what lands on it. Before a hop, and before a count in the air, the dancer
     /// is off the ground for the last half count.
     #[must_use]
-    pub fn weight(&self, count: f64) -> Weight {
+    pub fn weight(&self, count: f64, hop: Option<Foot>) -> Weight {
         let index = count.max(0.0) as usize;
-        let Some(fall) = self.falls.get(index).or_else(|| self.falls.last()) else {
-            return Weight::Both;
-        };
+        let last = self.falls.len().saturating_sub(1);
+        let Some(fall) = self.falls.get(index.min(last)) else { return Weight::Both };
         if count - index as f64 > 0.5
-            && self.falls.get(index + 1).is_some_and(|next| next.hop || next.weight == Weight::Air)
+            && let Some(next) = self.falls.get(index + 1)
+            && (next.hop || next.weight == Weight::Air || (index + 1 == last && hop.is_some()))
         {
             return Weight::Air;
         }
-        fall.weight
+        match hop {
+            Some(foot) if index >= last => foot.into(),
+            _ => fall.weight,
+        }
     }
 
     /// How much travelling the steps do from the start of the figure to a count, in any unit that only rises.
@@ -197,5 +247,22 @@ impl Footing {
     #[must_use]
     pub fn fall(&self, count: f64) -> Option<&Footfall> {
         self.falls.get(count.max(0.0) as usize).or_else(|| self.falls.last())
+    }
+
+    /// The footfalls, when the figure ends with a hop on the upbeat on a foot.
+    #[must_use]
+    pub(super) fn falls_with(&self, hop: Option<Foot>) -> Vec<Footfall> {
+        let mut falls = self.falls.clone();
+        if let (Some(last), Some(foot)) = (falls.last_mut(), hop) {
+            last.hop_on(foot);
+        }
+        falls
+    }
+
+    /// The foot of the hop on the upbeat at the very end of these steps, when these are danced next.
+    #[must_use]
+    pub(super) fn hop_into(&self, next: &Self) -> Option<Foot> {
+        self.falls.last().filter(|fall| fall.upbeat)?;
+        next.falls.first()?.opposite()
     }
 }

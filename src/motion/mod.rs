@@ -48,6 +48,7 @@ pub use passing::{Passing, passing};
 pub use phrase::{Phrase, PhraseError, TRAVELLING_PHRASE, USUAL_PHRASE, fill_phrase, known_steps};
 pub use plan::Plan;
 pub use track::{Move, Pose, Track, amount, wrap_half, wrap_whole};
+pub use turn_times::with_amounts;
 
 use crate::dance::{COUNTS_PER_BAR, Foot, LeadRule, OwnStep, Part};
 use std::sync::Arc;
@@ -74,6 +75,8 @@ pub struct Span {
     pub bars: u32,
     /// Whole turns, in degrees, that each dancer had turned through before it.
     turned: Vec<f64>,
+    /// The foot on which each dancer hops on the upbeat at its end, which follows from the next figure.
+    hops: Vec<Option<Foot>>,
     played: Arc<Played>,
 }
 
@@ -139,6 +142,7 @@ impl Motion {
                 first_bar: bars,
                 bars: plan.bars,
                 turned: turned.clone(),
+                hops: Vec::new(),
                 played: Arc::clone(&played),
             });
             bars += plan.bars;
@@ -146,6 +150,16 @@ impl Motion {
                 *total += ((track.end().2 - state.facing) / 360.0).round() * 360.0;
             }
             states.clone_from(&played.after);
+        }
+        let hops: Vec<Vec<Option<Foot>>> = spans
+            .iter()
+            .enumerate()
+            .map(|(index, span)| {
+                spans.get(index + 1).map_or_else(Vec::new, |next| span.played.hops_into(&next.played))
+            })
+            .collect();
+        for (span, hops) in spans.iter_mut().zip(hops) {
+            span.hops = hops;
         }
         Ok(Self { ground: ground.clone(), known, spans, bars })
     }
@@ -228,7 +242,7 @@ impl Motion {
         });
         match found {
             Some((span, track, turned)) => {
-                let mut pose = track.pose(number, count - span.begin());
+                let mut pose = track.pose(number, count - span.begin(), span.hop(dancer));
                 pose.facing += turned;
                 pose
             }
@@ -268,6 +282,19 @@ impl Span {
         self.played.tracks.get(dancer)
     }
 
+    /// The foot on which a dancer hops on the upbeat at its very end: the one opposite to the foot that begins the next
+    /// figure, where the last step has that hop (common practice, no source).
+    #[must_use]
+    pub fn hop(&self, dancer: usize) -> Option<Foot> {
+        self.hops.get(dancer).copied().flatten()
+    }
+
+    /// The footfalls of a dancer through it, one a count.
+    #[must_use]
+    pub fn falls(&self, dancer: usize) -> Vec<Footfall> {
+        self.track(dancer).map_or_else(Vec::new, |track| track.footing().falls_with(self.hop(dancer)))
+    }
+
     /// The place (index from 0) that a dancer begins it in.
     #[must_use]
     pub fn place(&self, dancer: usize) -> usize {
@@ -291,7 +318,8 @@ impl Span {
         Some(Track::of(&part, (state.x, state.y, state.facing), Footing::of(&phrase, known)))
     }
 
-    /// Whether it is another one danced over again: the same figure from the same state of the set.
+    /// Whether it is another one danced over again: the same figure from the same state of the set. What follows may
+    /// differ, and with it the hop on the upbeat at the end: see [`hop`](Self::hop).
     #[must_use]
     pub fn repeats(&self, other: &Self) -> bool {
         Arc::ptr_eq(&self.played, &other.played)
@@ -314,6 +342,22 @@ impl Span {
     pub fn part(&self, dancer: usize) -> Option<&Part> {
         self.played.plan.parts.get(self.place(dancer))
     }
+}
+
+/// The way of a part from a stand, danced to a phrase, with nobody's feet on it.
+///
+/// # Errors
+/// When the phrase cannot be read or does not fill the time.
+pub fn track_of(
+    part: &Part,
+    stand: &Stand,
+    phrase: &str,
+    known: &[Step],
+    counts: usize,
+) -> Result<Track, PhraseError> {
+    let phrase = fill_phrase(if part.phrase.is_empty() { phrase } else { &part.phrase }, known, counts)?;
+    let timed = turn_times::with_turn_times(part, &phrase, known);
+    Ok(Track::of(&timed, (stand.x, stand.y, stand.facing), Footing::of(&phrase, known)))
 }
 
 impl Played {
@@ -364,11 +408,21 @@ impl Played {
                 let part = turn_times::with_turn_ways(part, &leads, &starts);
                 track = Track::of(&part, start, Footing::of(phrase, known));
             }
-            track.put_feet(known, leads, next);
+            let weight = state.next.map_or(Weight::Both, |free| free.other().into());
+            track.put_feet(known, leads, next, weight, plan.hops);
             tracks.push(track);
         }
         let after = ends(ground, before, &tracks);
         Ok(Self { plan: Arc::clone(plan), before: before.to_vec(), after, tracks })
+    }
+
+    /// The foot on which each dancer hops at the end when another figure is danced next.
+    fn hops_into(&self, next: &Self) -> Vec<Option<Foot>> {
+        self.tracks
+            .iter()
+            .zip(&next.tracks)
+            .map(|(track, next)| track.footing().hop_into(next.footing()))
+            .collect()
     }
 }
 

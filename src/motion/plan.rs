@@ -25,6 +25,8 @@ pub struct Plan {
     pub lead: Option<LeadRule>,
     /// The rule of the dance.
     pub dance_lead: Option<LeadRule>,
+    /// Whether the side hops on the upbeat.
+    pub hops: bool,
     /// Which places were drawn.
     pub drawn: Vec<bool>,
 }
@@ -45,6 +47,7 @@ impl Plan {
             named_parts: Vec::new(),
             lead: None,
             dance_lead: None,
+            hops: true,
             drawn: vec![false; places],
         }
     }

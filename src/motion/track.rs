@@ -11,6 +11,8 @@ use crate::dance::{Foot, Leg, LegFacing, Part, Turn};
 pub struct Track {
     /// The turns as they are danced, with their times and ways worked out.
     turns: Vec<Turn>,
+    /// How far each of them goes, degrees, clockwise positive.
+    amounts: Vec<f64>,
     start: (f64, f64),
     moves: Vec<Move>,
     pieces: Vec<TurnPiece>,
@@ -105,6 +107,7 @@ impl Track {
         }
         let mut track = Self {
             turns: part.turns.clone(),
+            amounts: vec![0.0; part.turns.len()],
             start: (x, y),
             moves,
             pieces: Vec::new(),
@@ -116,8 +119,15 @@ impl Track {
     }
 
     /// Puts feet to its steps.
-    pub(super) fn put_feet(&mut self, known: &[Step], leads: Vec<LeadMade>, next: Option<Foot>) {
-        self.footing.put_feet(known, leads, next);
+    pub(super) fn put_feet(
+        &mut self,
+        known: &[Step],
+        leads: Vec<LeadMade>,
+        next: Option<Foot>,
+        weight: Weight,
+        hops: bool,
+    ) {
+        self.footing.put_feet(known, leads, next, weight, hops);
     }
 
     /// The moves, in order.
@@ -130,6 +140,12 @@ impl Track {
     #[must_use]
     pub fn turns(&self) -> &[Turn] {
         &self.turns
+    }
+
+    /// How far each turn goes, degrees, clockwise positive; in the order of [`turns`](Self::turns).
+    #[must_use]
+    pub fn amounts(&self) -> &[f64] {
+        &self.amounts
     }
 
     /// The footing.
@@ -249,9 +265,9 @@ impl Track {
         })
     }
 
-    /// The pose at a count of the figure, from 0.
+    /// The pose at a count of the figure, from 0, when it ends with a hop on the upbeat on a foot.
     #[must_use]
-    pub fn pose(&self, number: u32, count: f64) -> Pose {
+    pub fn pose(&self, number: u32, count: f64, hop: Option<Foot>) -> Pose {
         let (x, y, facing) = self.stand(count);
         let [left, right] = self.footing.each_hand(count);
         Pose {
@@ -259,7 +275,7 @@ impl Track {
             x,
             y,
             facing,
-            weight: self.footing.weight(count),
+            weight: self.footing.weight(count, hop),
             step: self.footing.fall(count).map_or(0, |fall| fall.step),
             hands: left.max(right),
             each_hand: [left, right],
@@ -277,8 +293,11 @@ impl Track {
             }
             let over = stretch.end - stretch.begin;
             match stretch.what {
-                What::Turn(turn) => {
+                What::Turn(turn, index) => {
                     let amount = amount(turn, facing);
+                    if let Some(slot) = self.amounts.get_mut(index) {
+                        *slot = amount;
+                    }
                     self.pieces.push(TurnPiece {
                         begin: stretch.begin,
                         kind: TurnKind::Turn { from: facing, amount, over },
@@ -316,7 +335,8 @@ struct Stretch<'a> {
 }
 
 enum What<'a> {
-    Turn(&'a Turn),
+    /// The turn, and which of them.
+    Turn(&'a Turn, usize),
     /// Degrees from the heading to the facing, and which move.
     Follow(f64, usize),
 }
@@ -326,7 +346,8 @@ fn stretches(part: &Part) -> Vec<Stretch<'_>> {
     let mut stretches: Vec<Stretch> = part
         .turns
         .iter()
-        .map(|turn| Stretch { begin: turn.begin, end: turn.end, what: What::Turn(turn) })
+        .enumerate()
+        .map(|(index, turn)| Stretch { begin: turn.begin, end: turn.end, what: What::Turn(turn, index) })
         .collect();
     for (index, leg) in part.legs.iter().enumerate() {
         let offset = match leg.facing {
@@ -359,7 +380,13 @@ fn stretches(part: &Part) -> Vec<Stretch<'_>> {
 pub fn amount(turn: &Turn, facing: f64) -> f64 {
     let sign = turn.way.sign();
     let by = match (turn.by, turn.face) {
-        (Some(by), _) => by,
+        (Some(by), Some(face)) => {
+            // The whole turns that bring it nearest to what was chosen; half-way between two, the way it goes.
+            let round = (face - facing) * sign;
+            let nearest = round + 360.0 * ((by - round) / 360.0 + 0.5 + 1e-9).floor();
+            if by > 0.0 { nearest.max(0.0) } else { nearest }
+        }
+        (Some(by), None) => by,
         (None, Some(face)) => {
             let round = ((face - facing) * sign).rem_euclid(360.0);
             let round = if (1e-6..=360.0 - 1e-6).contains(&round) { round } else { 0.0 };

@@ -1,6 +1,6 @@
-//! When turns that are tied to steps are danced.
+//! When turns that are tied to steps are danced, which way and how far.
 
-use super::{leads::LeadMade, phrase::Phrase, steps::Step};
+use super::{leads::LeadMade, phrase::Phrase, steps::Step, track::Track};
 use crate::dance::{Foot, Part, Turn, TurnOn, Way};
 
 /// A part whose turns have the times of the steps they are danced on. Turns that would then overlap keep the times
@@ -27,10 +27,33 @@ pub fn with_turn_ways(part: &Part, leads: &[LeadMade], starts: &[usize]) -> Part
     for turn in turned.turns.iter_mut().filter(|turn| turn.by_lead) {
         let start = starts.iter().rev().find(|&&at| at as f64 <= turn.begin + 1e-9);
         if let Some(made) = start.and_then(|at| leads.iter().find(|made| made.at == *at)) {
-            turn.way = if made.foot == Foot::Left { Way::Left } else { Way::Right };
+            let way = if made.foot == Foot::Left { Way::Left } else { Way::Right };
+            if way != turn.way && turn.face.is_some() {
+                // The other way to the same facing, with as many whole turns.
+                turn.by =
+                    turn.by.map(|by| if by % 360.0 > 0.0 { by + 360.0 - 2.0 * (by % 360.0) } else { by });
+            }
+            turn.way = way;
         }
     }
     turned
+}
+
+/// A part whose turns say how far they go, as they do on a track of it: those that say which way to finish facing have
+/// that amount from here on, and keep it whatever is changed about how the dancer comes to them. Those that go the
+/// shorter way still do.
+#[must_use]
+pub fn with_amounts(part: &Part, track: &Track) -> Part {
+    let mut settled = part.clone();
+    let danced = track.turns().iter().zip(track.amounts());
+    for (turn, (danced, amount)) in settled.turns.iter_mut().zip(danced) {
+        if turn.face.is_some() && !turn.is_shorter() {
+            turn.way = danced.way;
+            turn.by = Some((amount.abs() * 1000.0).round() / 1000.0);
+            turn.spins = 0;
+        }
+    }
+    settled
 }
 
 /// The counts at which halves start: the first step, and those after a step that leaves either foot free.

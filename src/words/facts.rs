@@ -31,8 +31,8 @@ pub enum Fact {
     Passed(Pass),
     /// Where the phrase ends and which way the dancer faces.
     End(Place, Facing),
-    /// The steps, as how many of which.
-    Steps(Vec<StepRun>),
+    /// The steps, as how many of which, and the foot of the hop on the upbeat that ends them.
+    Steps(Vec<StepRun>, Option<Foot>),
     /// The steps in which the hands are high.
     Hands(Holding, Vec<StepRun>),
 }

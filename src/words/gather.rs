@@ -1,8 +1,8 @@
 use super::facts::{Fact, Going, PhraseFacts, Start, StepRun, TurnWhen, Turning};
 use super::look::{Look, way_of};
 use super::{passes::passes, travel::goings};
-use crate::dance::{COUNTS_PER_BAR, Dance, Holding, Landing};
-use crate::motion::{LeadFrom, Motion};
+use crate::dance::{COUNTS_PER_BAR, Dance, Foot, Holding, Landing};
+use crate::motion::{LeadFrom, Motion, Weight};
 
 /// Turns of less than this are not worth saying, degrees.
 const LEAST: f64 = 5.0;
@@ -112,7 +112,7 @@ fn phrase(dance: &Dance, look: &Look, begin: f64, end: f64) -> PhraseFacts {
         .map(|run| run.0.clone())
         .collect();
     if !stands {
-        facts.push(Fact::Steps(runs.iter().map(|run| run.0.clone()).collect()));
+        facts.push(Fact::Steps(runs.iter().map(|run| run.0.clone()).collect(), hop_at(look, end)));
         if !high.is_empty() && dance.holding != Holding::Nothing {
             facts.push(Fact::Hands(dance.holding, high));
         }
@@ -145,6 +145,17 @@ fn starts(look: &Look, begin: f64, end: f64) -> Vec<Start> {
             facing: made.facing,
         })
         .collect()
+}
+
+/// The foot of the hop on the upbeat that ends at a count.
+fn hop_at(look: &Look, end: f64) -> Option<Foot> {
+    let falls = look.span.falls(look.dancer);
+    let fall = falls.get((end as usize).checked_sub(1)?).filter(|fall| fall.upbeat && fall.hop)?;
+    match fall.weight {
+        Weight::Left => Some(Foot::Left),
+        Weight::Right => Some(Foot::Right),
+        Weight::Both | Weight::Air => None,
+    }
 }
 
 /// The turns of the dancer's own, cut to the phrase.

@@ -25,8 +25,9 @@ pub fn words(fact: &Fact) -> String {
             format!("{} passes you on your {side} in bar {}.", pass.number, bar_of(pass.at))
         }
         Fact::End(place, facing) => format!("End {}, {}.", place_words(place), facing_words(*facing)),
-        Fact::Steps(runs) => {
-            let runs: Vec<String> = runs.iter().map(run_words).collect();
+        Fact::Steps(runs, hop) => {
+            let hop = hop.map(|foot| format!("hop {}", foot_word(foot)));
+            let runs: Vec<String> = runs.iter().map(run_words).chain(hop).collect();
             format!("Steps: {}.", runs.join(", "))
         }
         Fact::Hands(holding, runs) => {
@@ -347,10 +348,11 @@ fn steps_words(run: &StepRun) -> String {
 }
 
 fn plural(run: &StepRun) -> String {
-    match run.name.strip_prefix("step ") {
-        Some(rest) => format!("steps {rest}"),
-        None if run.name.ends_with('s') => run.name.clone(),
-        None => format!("{}s", run.name),
+    // Several steps and three hops, several running steps to the beat.
+    match run.name.split_once("step ") {
+        Some((kind, rest)) if kind.is_empty() || kind.ends_with(' ') => format!("{kind}steps {rest}"),
+        _ if run.name.ends_with('s') => run.name.clone(),
+        _ => format!("{}s", run.name),
     }
 }
 

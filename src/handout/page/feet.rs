@@ -1,4 +1,4 @@
-use crate::motion::{Footing, Weight};
+use crate::motion::{Footfall, Weight};
 
 /// Parts of a hand's height.
 const HAND_PARTS: f64 = 200.0;
@@ -6,8 +6,7 @@ const HAND_PARTS: f64 = 200.0;
 /// A dancer's steps through a figure, four bytes a count: what lands (0 left, 1 right, 2 both, 3 the air), with 4 for a
 /// hop and 8 where a step begins; the step; the heights of the left and the right hand, 200 for high.
 #[must_use]
-pub fn pack_feet(counts: u32, footing: &Footing) -> Vec<u8> {
-    let falls = footing.falls();
+pub fn pack_feet(counts: u32, falls: &[Footfall]) -> Vec<u8> {
     let mut bytes = Vec::with_capacity(counts as usize * 4);
     for count in 0..counts as usize {
         let Some(fall) = falls.get(count).or_else(|| falls.last()) else {

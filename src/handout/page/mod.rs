@@ -13,8 +13,8 @@ pub use base64::base64;
 pub use feet::pack_feet;
 pub use moves::{FACING_PARTS, FACING_WITHIN, FINEST, PLACE_PARTS, PLACE_WITHIN, pack_moves};
 
-use crate::dance::{Dance, Holding, Metre};
-use crate::motion::{Clock, Motion};
+use crate::dance::{Dance, Foot, Holding, Metre};
+use crate::motion::{Clock, Motion, Span};
 use crate::picture::{BODY_BREADTH, BODY_DEPTH, Colour, Ink, PAPER, RING_RADIUS, SLATE, span_bounds};
 use crate::words::tell;
 use serde_json::{Value, json};
@@ -90,10 +90,15 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         return Err(PageError::Steps(motion.known().len()));
     }
     let mut first: Vec<usize> = Vec::new();
-    let mut kinds: HashMap<usize, usize> = HashMap::new();
+    // What is danced alike, the hop on the upbeat at its end and all.
+    let alike = |span: &Span| {
+        let hops: Vec<Option<Foot>> = (0..motion.dancers()).map(|dancer| span.hop(dancer)).collect();
+        (span.identity(), hops)
+    };
+    let mut kinds: HashMap<(usize, Vec<Option<Foot>>), usize> = HashMap::new();
     let mut danced = 0;
     for (index, span) in motion.spans().iter().enumerate() {
-        kinds.entry(span.identity()).or_insert_with(|| {
+        kinds.entry(alike(span)).or_insert_with(|| {
             first.push(index);
             danced += motion.dancers() * (span.end() - span.begin()) as usize;
             first.len() - 1
@@ -113,7 +118,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
             for dancer in 0..motion.dancers() {
                 let Some(track) = span.track(dancer) else { continue };
                 moves.push(blobs.index(base64(&pack_moves(counts, |count| track.stand(count)))));
-                feet.push(blobs.index(base64(&pack_feet(counts, track.footing()))));
+                feet.push(blobs.index(base64(&pack_feet(counts, &span.falls(dancer)))));
                 let told = tell(dance, motion, index, dancer);
                 words.push(
                     told.into_iter()
@@ -142,7 +147,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
                 "notes": figure.map_or("", |figure| figure.notes.as_str()),
                 "bar": span.first_bar,
                 "bars": span.bars,
-                "played": kinds.get(&span.identity()),
+                "played": kinds.get(&alike(span)),
             })
         })
         .collect();

@@ -5,6 +5,7 @@ mod feet_together_jump;
 mod half_bar_jump;
 mod plain_caper;
 mod running_step;
+mod running_step_to_the_beat;
 mod single_step;
 mod stand;
 mod step_and_hops;
@@ -46,10 +47,11 @@ impl Step {
     /// at its end. Nothing after both feet or the air: then either may.
     #[must_use]
     pub fn next_lead(&self, lead: Foot) -> Option<Foot> {
-        match self.feet.last()? {
-            Landing::Lead => Some(lead.other()),
-            Landing::Other => Some(lead),
-            Landing::Both | Landing::Air => None,
+        match self.feet.iter().rev().find(|landing| **landing != Landing::Stay) {
+            Some(Landing::Lead) => Some(lead.other()),
+            // Where nothing lands at all the foot that was free still is.
+            Some(Landing::Other) | None => Some(lead),
+            Some(Landing::Both | Landing::Air | Landing::Upbeat | Landing::Stay) => None,
         }
     }
 
@@ -86,6 +88,7 @@ pub fn built_in() -> Vec<Step> {
         double_step::step(),
         single_step::step(),
         running_step::step(),
+        running_step_to_the_beat::step(),
         step_and_hops::step(),
         feet_together_jump::step(),
         plain_caper::step(),
