@@ -139,10 +139,10 @@ fn json_of_another_kind_is_refused() {
 
 #[test]
 fn other_versions_are_refused() {
-    refused_by_every_verb(&with("/bellpad", json!(2)), &["bellpad:", "version 2", "newer"]);
+    refused_by_every_verb(&with("/bellpad", json!(3)), &["bellpad:", "version 3", "newer"]);
     // A newer file may hold anything: it is its version that is told.
-    let newer = json!({"bellpad": 3, "title": 5, "set": []}).to_string();
-    refused_by_every_verb(newer.as_bytes(), &["bellpad:", "version 3"]);
+    let newer = json!({"bellpad": 4, "title": 5, "set": []}).to_string();
+    refused_by_every_verb(newer.as_bytes(), &["bellpad:", "version 4"]);
     for value in [json!(0), json!(-1), json!("x"), json!(1.5), json!([1])] {
         refused_by_every_verb(&with("/bellpad", value), &["bellpad:", "is not a version"]);
     }
@@ -240,7 +240,11 @@ fn rules_of_time_and_names_are_told_by_path() {
         ("/figures/0/parts/0/legs/0/end", json!(17), &["figures[0].parts[0].legs[0].end", "0 to 16"]),
         ("/figures/0/parts/0/legs/0/shape", json!("arc"), &["figures[0].parts[0].legs[0].sweep"]),
         ("/figures/0/parts/0/legs/0/pace", json!([0.5]), &["figures[0].parts[0].legs[0].pace", "must be 1"]),
-        ("/figures/0/parts/0/turns/0/face", json!(0), &["figures[0].parts[0].turns[0]", "not both"]),
+        (
+            "/figures/0/parts/0/turns/0/spins",
+            json!(1),
+            &["figures[0].parts[0].turns[0].spins", "`by` has them in it"],
+        ),
         ("/figures/0/parts/0/place", json!(5), &["figures[0].parts[0].place", "set of 4"]),
         ("/figures/0/phrase", json!("3 hop"), &["figures[0].phrase", "\"hop\" is not a step"]),
         ("/figures/0/phrase", json!("3 ds"), &["figures[0].phrase", "do not fill 16"]),

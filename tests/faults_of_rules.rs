@@ -306,7 +306,9 @@ fn the_other_way_about_from_the_named_figure() {
     // Cross-over turns right about [MB1]: left about ends alike.
     let about = |way: Way, face: Option<f64>| {
         redrawn(roomy(), "cross-over", &[3], move |part| {
-            part.turns[0].way = way;
+            if part.turns[0].way != way {
+                part.turns[0] = part.turns[0].clone().other_way();
+            }
             part.turns[0].face = face.or(part.turns[0].face);
         })
     };
@@ -316,7 +318,9 @@ fn the_other_way_about_from_the_named_figure() {
     // Ending a little off, still by the right, is not the wrong way.
     has(&about(Way::Right, Some(280.0)), &[]);
     // Foot up and down turns the long way [CP]: the short way is told of once, though two rules speak against it.
-    let short = redrawn(roomy(), "foot-up-and-down", &[1], |part| part.turns[1].way = Way::Right);
+    let short = redrawn(roomy(), "foot-up-and-down", &[1], |part| {
+        part.turns[1] = part.turns[1].clone().other_way();
+    });
     has(&short, &[(FaultKind::WrongWay, &[1], 3, 1.0, 90.0, 0.01)]);
     // Half-way round and back by the other side.
     let mut other = redrawn(alone(-2.0, 0.0), "half-rounds", &[1], |part| {

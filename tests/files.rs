@@ -15,8 +15,9 @@ fn validator() -> jsonschema::Validator {
 /// A dance that has every kind of thing that a dance file can hold.
 fn full() -> Value {
     json!({
-        "bellpad": 1,
+        "bellpad": 2,
         "title": "Full",
+        "hops": false,
         "side": "Quillow Ferry Morris",
         "tradition": "Quillow Ferry",
         "author": "Quillow Ferry Morris",
@@ -25,8 +26,8 @@ fn full() -> Value {
             {"x": -1.0, "y": 0.0, "facing": 90.0}, {"x": 1.0, "y": 0.0, "facing": 270.0}]},
         "music": {"metre": "6/8", "speed": 100.0, "upbeat": 1, "abc": "X:1\nK:G\nG3 G3|\n",
             "strains": [{"name": "A", "bars": 8}]},
-        "steps": [{"name": "hop back", "short": "hb", "feet": ["lead", "other", "both", "air"],
-            "travels": [1.0, 0.5, 0.0, 0.0], "hands": [0.0, 0.5, 1.0, 0.5], "keeps_lead": true}],
+        "steps": [{"name": "hop back", "short": "hb", "feet": ["lead", "stay", "other", "both", "air", "upbeat"],
+            "travels": [1.0, 0.5, 0.5, 0.0, 0.0, 0.0], "hands": [0.0, 0.5, 0.5, 0.5, 1.0, 0.5], "keeps_lead": true}],
         "figures": [
             {"id": "cross", "name": "Cross", "bars": 8, "phrase": "2 ds, 2 ss, ftj", "ends": "front",
                 "named": {"figure": "foot-up-and-down"}, "notes": "Slowly"},
@@ -37,8 +38,9 @@ fn full() -> Value {
                 {"begin": 4.0, "end": 8.0, "shape": "arc", "facing": "held", "to": {"x": -1.0, "y": 0.0},
                     "sweep": 180.0}],
                 "turns": [{"begin": 8.0, "end": 10.0, "way": "left", "face": 90.0, "spins": 1},
-                    {"begin": 10.0, "end": 12.0, "way": "right", "by": 360.0}],
-                "leads": [{"at": 0.0, "foot": "left"}], "phrase": "4 hb"}]}],
+                    {"begin": 10.0, "end": 11.0, "way": "right", "by": 360.0},
+                    {"begin": 11.0, "end": 12.0, "way": "right", "by": 270.0, "face": 0.0}],
+                "leads": [{"at": 0.0, "foot": "left"}], "phrase": "2 hb, ds"}]}],
         "order": [{"figure": "cross", "strain": "A", "call": "Over"}, {"figure": "drawn"}],
         "people": [{"number": 1, "name": "Tamsin Roe"}]
     })
@@ -155,7 +157,7 @@ fn keys_that_are_not_known_keep_their_order() {
 fn the_schema_refuses_a_broken_dance() {
     let validator = validator();
     let slips = [
-        ("/bellpad", json!(2)),
+        ("/bellpad", json!(3)),
         ("/bellpad", json!("1")),
         ("/title", json!(7)),
         ("/set/dancers", json!(0)),
@@ -220,4 +222,32 @@ fn a_byte_order_mark_and_other_line_ends_are_read() {
     let plain = fs::read_to_string(common::sample("low-water")).unwrap();
     let marked = format!("\u{feff}{}", plain.replace('\n', "\r\n"));
     assert_eq!(read(marked.as_bytes()).unwrap(), read(plain.as_bytes()).unwrap());
+}
+
+/// A file of version 1 opens, is written as version 2, and its turns that say which way to finish facing stay as they
+/// are written. Only a side that does not hop says so.
+#[test]
+fn an_older_file_is_brought_up() {
+    let old = include_bytes!("cases/close-hey-redrawn.dance.json");
+    let dance = read(old).unwrap();
+    let text = write(&dance);
+    let (before, after): (Value, Value) =
+        (serde_json::from_slice(old).unwrap(), serde_json::from_str(&text).unwrap());
+    assert_eq!((&before["bellpad"], &after["bellpad"]), (&json!(1), &json!(2)));
+    assert_eq!(before["figures"], after["figures"]);
+    assert_eq!(after.get("hops"), None);
+    let turns = &after["figures"][0]["parts"][0]["turns"];
+    assert!(
+        turns.as_array().is_some_and(|turns| turns.iter().any(|turn| turn.get("by").is_none())),
+        "{turns}"
+    );
+    assert!(dance.hops);
+    // What a later version writes is refused, not read in part.
+    let later = text.replacen("\"bellpad\": 2", "\"bellpad\": 3", 1);
+    let said = read(later.as_bytes()).unwrap_err().to_string();
+    assert!(said.contains("version 3") && said.contains("up to version 2"), "{said}");
+    // The whole turns of a turn that says how far it goes are in that.
+    let both = text.replacen("\"way\": \"right\",", "\"way\": \"right\", \"by\": 10.0, \"spins\": 1,", 1);
+    let said = read(both.as_bytes()).unwrap_err().to_string();
+    assert!(said.contains("spins"), "{said}");
 }

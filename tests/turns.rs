@@ -43,7 +43,7 @@ fn rounds_finish_by_the_shorter_way() {
                     let set = || Set::longways(dancers, across, along);
                     let round = (rounds, with(&[("way", json!(way))]));
                     // Whole rounds end in column, so that danced again they are begun from there.
-                    let mut twice = dance_of(set(), &[round.clone()]);
+                    let mut twice = dance_of(set(), std::slice::from_ref(&round));
                     twice.order = vec![bellpad::dance::Entry::of(rounds); 2];
                     for dance in [dance_of(set(), &[round]), twice] {
                         let motion = motion_of(&dance, None).unwrap();
@@ -144,7 +144,7 @@ fn making_room_loses_no_spin() {
     assert!(mended > 0, "nothing was mended");
 }
 
-fn hey_of(turn: Turn, dancers: u32) -> Dance {
+fn hey_of(turn: &Turn, dancers: u32) -> Dance {
     let mut dance = dance_of(Set::longways(dancers, 2.4, 1.8), &[("foot-up-and-down", Extra::new())]);
     let mut figure = Figure::drawn("own", "Own", 8);
     for place in 1..=dancers {
@@ -192,7 +192,7 @@ proptest! {
         let way = if left { Way::Left } else { Way::Right };
         let turn = Turn::to_face(8.0, 12.0, way, face);
         let turn = if only_facing { turn } else { Turn { by: Some((by * 10.0).round() / 10.0 + 0.1), ..turn } };
-        let dance = hey_of(turn, 6);
+        let dance = hey_of(&turn, 6);
         let motion = motion_of(&dance, None).unwrap();
         let was = amounts(&motion);
         let made = |dance: &Dance| motion_of(dance, None).ok();

@@ -311,7 +311,7 @@ fn into_line_is_told() {
             "Turn left a quarter on the hop of bar 2",
             "Straight home",
             "on the single steps",
-            "Steps: two double steps, two single steps, jump.",
+            "Steps: two double steps, two single steps, jump, hop left.",
         ] {
             assert!(words.contains(said), "{said:?} is not in {words}");
         }

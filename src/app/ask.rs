@@ -82,6 +82,8 @@ pub enum Ask {
     SetPhrase(usize, String),
     /// Dance it with another set.
     ChangeSet(Box<Set>),
+    /// Say whether the side hops on the upbeat.
+    SetHops(bool),
     /// Give a number's dancer a name.
     NamePerson(u32, String),
     /// Go to a fault, by its place in the list, and show it.

@@ -304,6 +304,10 @@ impl Desk {
                 }
                 Err(error) => self.notice = Some(error.message),
             },
+            Ask::SetHops(hops) => {
+                let name = if hops { "hop on the upbeat" } else { "leave out the hop on the upbeat" };
+                self.edit(name.to_owned(), Dance { hops, ..Dance::clone(&self.dance) });
+            }
             Ask::NamePerson(number, name) => self.name_person(number, &name),
             Ask::Undo => self.undo(),
             Ask::Redo => self.redo(),

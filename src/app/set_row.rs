@@ -49,6 +49,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             SetKind::Longways | SetKind::Spots => {}
         }
     });
+    let mut hops = desk.dance().hops;
+    let hint = "On the last count before a half that starts on one foot, on the other one";
+    if ui.checkbox(&mut hops, "hop on the upbeat").on_hover_text(hint).changed() {
+        asks.push(Ask::SetHops(hops));
+    }
     show_space(ui, desk, asks);
     if changed && set != *before {
         asks.push(Ask::ChangeSet(Box::new(set)));

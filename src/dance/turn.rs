@@ -112,6 +112,16 @@ impl Turn {
         Self { by: Some(0.0), ..Self::to_face(begin, end, way, face) }
     }
 
+    /// The other way to finish as it does, with as many whole turns: right 90 for left 270.
+    #[must_use]
+    pub fn other_way(mut self) -> Self {
+        if self.face.is_some() {
+            self.by = self.by.map(|by| if by % 360.0 > 0.0 { by + 360.0 - 2.0 * (by % 360.0) } else { by });
+        }
+        self.way = self.way.other();
+        self
+    }
+
     /// Whether nobody chose its amount: it goes the shorter way to a direction.
     #[must_use]
     pub fn is_shorter(&self) -> bool {

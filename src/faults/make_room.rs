@@ -246,14 +246,14 @@ impl Attempt<'_> {
             }
             parts.push(part);
         }
-        let turns: String =
-            turns.iter().take(MOST_TURNS).map(|change| format!("; {}", change.words())).collect();
+        let turns: Vec<String> = turns.iter().take(MOST_TURNS).map(TurnChange::words).collect();
         let rest = match left {
             0 => "then all is clear".to_owned(),
             1 => "one other fault is left".to_owned(),
             many => format!("{many} other faults are left"),
         };
-        format!("{}{turns}; {rest}", parts.join(" and "))
+        let done = std::iter::once(parts.join(" and ")).chain(turns);
+        done.chain([rest]).collect::<Vec<_>>().join("; ")
     }
 }
 

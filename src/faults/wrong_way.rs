@@ -94,12 +94,13 @@ struct Danced {
     amount: f64,
 }
 
-/// The turns of a track that begin between two counts and are big enough to have a way.
+/// The turns of a track that begin between two counts and are big enough to have a way. Those that go the shorter way are
+/// nobody's choice.
 fn turns(track: &Track, begin: f64, end: f64) -> impl Iterator<Item = Danced> {
     track
         .turns()
         .iter()
-        .filter(move |turn| turn.begin >= begin - 1e-6 && turn.begin < end - 1e-6)
+        .filter(move |turn| turn.begin >= begin - 1e-6 && turn.begin < end - 1e-6 && !turn.is_shorter())
         .map(|turn| Danced {
             begin: turn.begin,
             end: turn.end,

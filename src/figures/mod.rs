@@ -57,7 +57,7 @@ pub use paths::{
 };
 pub use redraw::{
     EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, own_part,
-    restore_named, with_part,
+    part_as_it_is, restore_named, with_part,
 };
 pub use take_over::{TakeError, with_figure_of, with_part_of};
 

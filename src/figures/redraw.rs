@@ -69,11 +69,17 @@ fn find(motion: &Motion, dancer: usize, count: f64) -> Result<Found<'_>, EditErr
     Ok(Found { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
 }
 
-/// A copy of the part that a dancer dances, to change. The leads that a named figure made are left to it, so that they
-/// still follow what the side chooses. Its turns say how far they go, so that they keep that.
+/// A copy of the part that a dancer dances, to change. Its turns say how far they go, so that they keep that.
 #[must_use]
 pub fn own_part(span: &Span, dancer: usize) -> Option<Part> {
-    let mut part = with_amounts(span.part(dancer)?, span.track(dancer)?);
+    Some(with_amounts(&part_as_it_is(span, dancer)?, span.track(dancer)?))
+}
+
+/// A copy of the part that a dancer dances, as it is written. The leads that a named figure made are left to it, so that
+/// they still follow what the side chooses.
+#[must_use]
+pub fn part_as_it_is(span: &Span, dancer: usize) -> Option<Part> {
+    let mut part = span.part(dancer)?.clone();
     if !span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false) {
         part.leads.clear();
     }

@@ -1,5 +1,5 @@
 use super::compare::unlikeness;
-use super::{Comparison, PartDifference, motion_of, own_part, restore_named, with_part};
+use super::{Comparison, PartDifference, motion_of, part_as_it_is, restore_named, with_part};
 use crate::dance::{Dance, Figure, Lead, Part, check_rules};
 use crate::motion::{Motion, Span, known_steps};
 use thiserror::Error;
@@ -76,7 +76,7 @@ pub fn with_part_of(
 /// The part of a place as it is there, with less and less of it left to the figure that it is put into.
 fn parts_to_try(beside: &Span, place: u32) -> Vec<Part> {
     let Some(dancer) = beside.dancer_in(place as usize - 1) else { return Vec::new() };
-    let Some(part) = own_part(beside, dancer) else { return Vec::new() };
+    let Some(part) = part_as_it_is(beside, dancer) else { return Vec::new() };
     let mut own_phrase = part.clone();
     if own_phrase.phrase.is_empty() {
         own_phrase.phrase.clone_from(&beside.plan().phrase);

@@ -156,7 +156,7 @@ mod tests {
         let known = built_in();
         let said = |phrase: &str, counts| fill_phrase(phrase, &known, counts).unwrap_err().to_string();
         assert!(said("2 ds, 2 xx", 16).contains("\"xx\" is not a step"));
-        assert!(said("2 ds, 2 xx", 16).contains("ds, ss, rs, sh, ftj, pc, hj, st"));
+        assert!(said("2 ds, 2 xx", 16).contains("ds, ss, rs, rb, sh, ftj, pc, hj, st"));
         assert!(said("no ds", 16).contains("\"no\" is not a number"));
         assert!(said("3 ds", 16).contains("12 counts do not fill 16 (4 missing)"));
         assert!(said("3 ds", 32).contains("8 missing"));

@@ -28,12 +28,9 @@ pub fn with_turn_ways(part: &Part, leads: &[LeadMade], starts: &[usize]) -> Part
         let start = starts.iter().rev().find(|&&at| at as f64 <= turn.begin + 1e-9);
         if let Some(made) = start.and_then(|at| leads.iter().find(|made| made.at == *at)) {
             let way = if made.foot == Foot::Left { Way::Left } else { Way::Right };
-            if way != turn.way && turn.face.is_some() {
-                // The other way to the same facing, with as many whole turns.
-                turn.by =
-                    turn.by.map(|by| if by % 360.0 > 0.0 { by + 360.0 - 2.0 * (by % 360.0) } else { by });
+            if way != turn.way {
+                *turn = turn.clone().other_way();
             }
-            turn.way = way;
         }
     }
     turned

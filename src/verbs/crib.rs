@@ -73,7 +73,13 @@ fn number(dance: &Dance, motion: &Motion, dancer: usize, one_figure: bool) -> St
         text += &wrapped(&title, "");
         let before = motion.spans().iter().take(index).find(|before| before.repeats(span));
         match before {
-            Some(before) => text += &wrapped(&sheet::again(before.first_bar, before.bars), "  "),
+            Some(before) => {
+                let mut again = sheet::again(before.first_bar, before.bars);
+                if let Some(foot) = span.hop(dancer).filter(|_| span.hop(dancer) != before.hop(dancer)) {
+                    again += &format!(" {}", sheet::hop_instead(foot));
+                }
+                text += &wrapped(&again, "  ");
+            }
             None => {
                 let mut earlier = String::new();
                 for told in tell(dance, motion, index, dancer) {

@@ -52,8 +52,12 @@ pub fn now(motion: &Motion, dancer: usize, count: f64) -> Vec<(&'static str, Str
         Weight::Both => "on both feet",
         Weight::Air => "in the air",
     };
-    if span.is_some() {
-        lines.push(("Now", format!("{step}, {weight}")));
+    if let Some(span) = span {
+        let falls = span.falls(dancer);
+        let fall = falls.get((count - span.begin()).max(0.0) as usize);
+        let hop = fall.is_some_and(|fall| fall.upbeat && fall.hop) && pose.weight != Weight::Air;
+        let hop = if hop { ", the hop on the upbeat" } else { "" };
+        lines.push(("Now", format!("{step}, {weight}{hop}")));
     }
     let local = span.map_or(0.0, |span| count - span.begin());
     let part = span.and_then(|span| span.part(dancer));

@@ -427,7 +427,7 @@ fn foot_word(foot: Foot) -> &'static str {
 
 /// The words around what each number does, on paper.
 pub mod sheet {
-    use super::COUNTS_PER_BAR;
+    use super::{COUNTS_PER_BAR, Foot};
 
     /// The bars of a figure in its dance, counted from 0, and how many there are.
     #[must_use]
@@ -458,6 +458,12 @@ pub mod sheet {
     #[must_use]
     pub fn call(call: &str) -> String {
         format!("call: {call}")
+    }
+
+    /// The hop on the upbeat that ends a figure danced before, where it is on the other foot this time.
+    #[must_use]
+    pub fn hop_instead(foot: Foot) -> String {
+        format!("Here hop {} at the end.", super::foot_word(foot))
     }
 
     /// What a figure danced before is said to be.

@@ -105,6 +105,8 @@ fn a_kill_at_any_moment_leaves_the_old_version_or_the_new() {
     let (mut kills, mut saves, mut torn_off, mut recovered, mut looks) = (0, 0, 0, 0, 0);
     // The version that is in the file for sure.
     let mut old = 0;
+    // The last version that was found after a kill and thrown away.
+    let mut thrown_away = 0;
     while kills < KILLS || saves < SAVES {
         assert!(kills < 20 * KILLS, "{saves} saves after {kills} kills");
         let mut child = Doomed::start("save", folder);
@@ -142,9 +144,14 @@ fn a_kill_at_any_moment_leaves_the_old_version_or_the_new() {
             assert_eq!(work.path.as_deref(), Some(&*file));
             recovered += 1;
             newest = newest.max(number);
+            thrown_away = number;
             work.discard().unwrap();
         }
-        assert!(newest >= kept, "{newest} is the newest there is, but {kept} was kept");
+        // On a busy machine a worker can be killed before it has kept anything of its own.
+        assert!(
+            newest >= kept || kept <= thrown_away,
+            "{newest} is the newest there is, but {kept} was kept"
+        );
         for backup in home.backups(&file) {
             number_of(&backup.open().unwrap());
         }
