@@ -125,6 +125,10 @@ fn a_turn_keeps_the_amount_nearest_to_its_own() {
 #[test]
 fn making_room_loses_no_spin() {
     let dance = read(include_bytes!("cases/close-hey-redrawn.dance.json")).unwrap();
+    let hey = motion_of(&dance, None).unwrap();
+    let mut part = own_part(&hey.spans()[0], 0).unwrap();
+    part.turns[0] = Turn::to_face(part.turns[0].begin, part.turns[0].end, Way::Right, 90.0);
+    let dance = with_part(&dance, 0, part);
     let motion = motion_of(&dance, None).unwrap();
     let spun = motion.spans()[0].track(0).unwrap().amounts().iter().any(|amount| *amount > 350.0);
     assert!(spun, "number 1 turns once round in this file");

@@ -192,10 +192,10 @@ fn three(eight: &Eight) -> Vec<Cast> {
     let points: Vec<f64> = (1..12).map(|point| f64::from(point) * 15.0).collect();
     let end = eight.half;
     vec![
-        // Down the inside, down the outside; at the bottom turn away from the set to face.
+        // Down the inside, down the outside; the bend of the way turns them to face at the bottom.
         cast(
             eight.leg(0.0, &points, -end),
-            vec![Turn::to_face(9.5, 12.0, Way::Right, FRONT)],
+            vec![Turn::shorter(9.5, 12.0, Way::Right, FRONT)],
             Foot::Right,
             0,
             0.5,
@@ -203,15 +203,15 @@ fn three(eight: &Eight) -> Vec<Cast> {
         // Back away outward, up the outside, down the inside home.
         cast(
             eight.leg(270.0, &points, 0.0),
-            vec![Turn::hold(0.0, 2.0), Turn::to_face(10.0, 12.0, Way::Left, FRONT)],
+            vec![Turn::hold(0.0, 2.0), Turn::shorter(10.0, 12.0, Way::Left, FRONT)],
             Foot::Left,
             0,
             -0.2,
         ),
-        // A turn on the spot away from the set, up the inside, up the outside; turn away again to face.
+        // A turn on the spot away from the set, up the inside, up the outside; the bend turns them to face.
         cast(
             eight.leg(180.0, &points, end),
-            vec![Turn::to_face(0.0, 3.0, Way::Right, 0.0), Turn::to_face(9.5, 12.0, Way::Left, FRONT)],
+            vec![Turn::to_face(0.0, 3.0, Way::Right, 0.0), Turn::shorter(9.5, 12.0, Way::Left, FRONT)],
             Foot::Left,
             2,
             0.0,
@@ -228,10 +228,10 @@ fn four(eight: &Eight) -> Vec<Cast> {
     let middles: Vec<f64> = (1..11).map(|point| f64::from(point) * 180.0 / 11.0).collect();
     let (end, near) = (eight.half, eight.half / 3.0);
     vec![
-        // Down the inside, the outside and the inside; at the bottom turn away from the set to face.
+        // Down the inside, the outside and the inside; the bend of the way turns them to face at the bottom.
         cast(
             eight.leg(0.0, &ends, -end),
-            vec![Turn::to_face(9.5, 12.0, Way::Right, FRONT)],
+            vec![Turn::shorter(9.5, 12.0, Way::Right, FRONT)],
             Foot::Right,
             0,
             0.0,
@@ -239,7 +239,7 @@ fn four(eight: &Eight) -> Vec<Cast> {
         // Back away outward, up the outside and over the top, down the inside and the outside.
         cast(
             eight.leg(360.0 - off, &middles, -near),
-            vec![Turn::hold(0.0, 1.5), Turn::to_face(10.5, 12.0, Way::Left, FRONT)],
+            vec![Turn::hold(0.0, 1.5), Turn::shorter(10.5, 12.0, Way::Left, FRONT)],
             Foot::Left,
             0,
             0.0,
@@ -247,15 +247,15 @@ fn four(eight: &Eight) -> Vec<Cast> {
         // Down the inside and round the bottom, up the outside and the inside.
         cast(
             eight.leg(180.0 - off, &middles, near),
-            vec![Turn::to_face(10.0, 12.0, Way::Right, FRONT)],
+            vec![Turn::shorter(10.0, 12.0, Way::Right, FRONT)],
             Foot::Right,
             0,
             0.0,
         ),
-        // Back away outward, up the outside, the inside and the outside; turn away to face.
+        // Back away outward, up the outside, the inside and the outside; the bend turns them to face.
         cast(
             eight.leg(180.0, &ends, end),
-            vec![Turn::hold(0.0, 1.5), Turn::to_face(9.5, 12.0, Way::Left, FRONT)],
+            vec![Turn::hold(0.0, 1.5), Turn::shorter(9.5, 12.0, Way::Left, FRONT)],
             Foot::Left,
             0,
             0.0,
