@@ -8,7 +8,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let before = &desk.dance().set;
     let mut set = before.clone();
     ui.add_space(10.0);
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.weak("Set");
         let numbers: Vec<u32> = match set.kind {
             SetKind::Longways => Set::USUAL_SIZES.to_vec(),
@@ -23,6 +23,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
                     ui.selectable_value(&mut set.dancers, number, number.to_string());
                 }
             });
+        let mut hops = desk.dance().hops;
+        let hint = "The hop on the upbeat: on the last count before a half that starts on one foot, on the other one";
+        if ui.checkbox(&mut hops, "upbeat hop").on_hover_text(hint).changed() {
+            asks.push(Ask::SetHops(hops));
+        }
     });
     let mut changed = set.dancers != before.dancers;
     ui.horizontal(|ui| {
@@ -49,11 +54,6 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             SetKind::Longways | SetKind::Spots => {}
         }
     });
-    let mut hops = desk.dance().hops;
-    let hint = "On the last count before a half that starts on one foot, on the other one";
-    if ui.checkbox(&mut hops, "hop on the upbeat").on_hover_text(hint).changed() {
-        asks.push(Ask::SetHops(hops));
-    }
     show_space(ui, desk, asks);
     if changed && set != *before {
         asks.push(Ask::ChangeSet(Box::new(set)));
