@@ -520,6 +520,43 @@ fn without_a_display_the_verbs_are_named() {
     }
 }
 
+/// A slip in a verb's name is told as such, with or without a display, and not that there is no display.
+#[test]
+fn a_verb_that_is_not_there_is_told_with_the_nearest() {
+    for (word, meant) in [
+        ("nosuchverb", "the verbs are new, pose, check"),
+        ("chekc", "did you mean check? The verbs are new, pose"),
+        ("SHEETS", "did you mean sheet?"),
+        ("notebok", "did you mean notebook?"),
+        ("x", "the verbs are"),
+    ] {
+        let said = format!("there is no verb or file called \"{word}\"");
+        let ran = bellpad([word]);
+        assert_refused(&ran, &[&said, meant]);
+        assert!(!ran.err.contains("display"), "{ran:?}");
+        // On a machine with a display no window is opened either: this one would not open, and say so.
+        let mut program = common::program();
+        let ran = program.env("DISPLAY", ":none").arg(word).output().unwrap().into();
+        assert_refused(&ran, &[&said, meant]);
+    }
+    // Whatever comes after it.
+    assert_refused(
+        &bellpad(["chekc", "x.dance.json", "--json"]),
+        &["called \"chekc\"", "did you mean check?"],
+    );
+    assert_refused(&bellpad(["help", "chekc"]), &["chekc"]);
+    assert_refused(&bellpad(["pose", "x.dance.json"]), &["--at"]);
+    // What is written as a file is, is taken for one.
+    for file in ["missing.dance.json", "./missing", "folder/missing"] {
+        assert_refused(&bellpad([file]), &[file, "there is no such file", "display", "pose"]);
+    }
+    // A file without an ending is a file.
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("chekc"), "{}").unwrap();
+    let ran = common::program().current_dir(folder.path()).arg("chekc").output().unwrap().into();
+    assert_refused(&ran, &["display"]);
+}
+
 #[test]
 fn help_and_version_are_no_errors() {
     let help = done(["--help"]);

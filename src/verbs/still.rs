@@ -1,7 +1,7 @@
 //! `bellpad still`: the floor at a count, or at many.
 
 use super::{Outcome, Said, count_in, open_motion, progress::SharedProgress};
-use crate::dance::Dance;
+use crate::dance::{Dance, shown_name};
 use crate::figures::figure_name_at;
 use crate::motion::{Moment, Motion};
 use crate::picture::{PictureKind, StillChoice, still};
@@ -80,7 +80,7 @@ fn counts_of(dance: &Dance, motion: &Motion, every: f64) -> Said<Vec<f64>> {
     }
     let all = (motion.counts() / every).ceil() as usize + 1;
     if all > MOST {
-        let title = &dance.title;
+        let title = shown_name(&dance.title);
         return Err(format!("--every {every}: {title} would have {all} stills; expected {MOST} at most"));
     }
     Ok((0..all).map(|step| (step as f64 * every).min(motion.counts())).collect())
