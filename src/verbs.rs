@@ -6,6 +6,7 @@ mod check;
 mod crib;
 mod handouts;
 mod moving;
+mod numbered_pages;
 mod page;
 mod progress;
 mod still;
@@ -343,6 +344,18 @@ pub fn say(said: &str) {
 fn print(text: &str) -> Said<()> {
     let mut out = io::stdout().lock();
     finished(out.write_all(text.as_bytes()).and_then(|()| out.flush()))
+}
+
+/// Prints a path as it is, so that a script gets the file whatever its name is made of.
+fn print_path(path: &Path) -> Said<()> {
+    #[cfg(unix)]
+    let name = std::os::unix::ffi::OsStrExt::as_bytes(path.as_os_str());
+    #[cfg(not(unix))]
+    let name = path.to_string_lossy();
+    #[cfg(not(unix))]
+    let name = name.as_bytes();
+    let mut out = io::stdout().lock();
+    finished(out.write_all(name).and_then(|()| out.write_all(b"\n")).and_then(|()| out.flush()))
 }
 
 /// A reader that has seen enough and closed the pipe is no failure.
