@@ -84,6 +84,7 @@ pub use recovered::{FileSince, Recovered};
 pub use save_checked::Saved;
 pub use settings::Settings;
 pub use stamp::{Stamp, open_with_stamp};
+pub use stored_path::units_of_untold;
 pub use whole::write_whole;
 
 use crate::dance::{self, Dance};
