@@ -357,7 +357,8 @@
     // Turned floors are shown by the circle round them, so that nothing grows and shrinks as you turn.
     const across = own ? Math.hypot(x1 - x0, y1 - y0) - 0.5 : x1 - x0;
     const along = own ? across : y1 - y0;
-    const scale = Math.min((wide - 8) / across, (high - top - 6) / along);
+    // A picture can have next to no room, as in a frame that is folded away: then nothing has any size, not less.
+    const scale = Math.max(Math.min((wide - 8) / across, (high - top - 6) / along), 0);
     const [sin, cos] = [Math.sin(up), Math.cos(up)];
     const centre = [wide / 2, top + (high - top - 6) / 2];
     const place = (x, y) => {
@@ -484,6 +485,10 @@
   }
 
   function draw() {
+    // Nobody sees it now; it is drawn once it has a size.
+    if (picture.clientWidth === 0 || picture.clientHeight === 0) return;
+    // A page that is loaded where it is not shown has no colours yet.
+    if (!ink.floor) readInk();
     const count = shown();
     const all = poses(count);
     const sharp = Math.min(window.devicePixelRatio || 1, 3);
@@ -766,6 +771,8 @@
     if (document.hidden) pause();
   });
   window.addEventListener("resize", renew);
+  // The picture can become larger or smaller with no change of the window.
+  if (window.ResizeObserver) new ResizeObserver(draw).observe(picture);
 
   let remembered = null;
   try { remembered = Number(localStorage.getItem("bellpad-number")); } catch { /* None, then. */ }

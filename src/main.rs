@@ -6,9 +6,14 @@ use clap::Parser;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
+    bellpad::store::outlive_file_limit();
     let asked = match CommandLine::try_parse() {
         Ok(asked) => asked,
-        Err(error) if error.use_stderr() => return refuse(&verbs::one_line(&error)),
+        Err(error) if error.use_stderr() => {
+            let first = std::env::args_os().nth(1);
+            let slip = first.and_then(|word| verbs::no_such_verb(word.as_ref()));
+            return refuse(&slip.unwrap_or_else(|| verbs::one_line(error)));
+        }
         Err(error) => {
             // Help and version, asked for: a closed pipe is the reader's choice.
             let _ = error.print();
@@ -25,10 +30,11 @@ fn main() -> ExitCode {
 }
 
 fn open_window(asked: CommandLine) -> ExitCode {
+    if let Some(said) = asked.file.as_deref().and_then(verbs::no_such_verb) {
+        return refuse(&said);
+    }
     if !bellpad::app::display_is_there() {
-        return refuse(&format!(
-            "no display was found, so no window can open; these verbs work without one: {VERBS} (see bellpad --help)"
-        ));
+        return refuse(&verbs::no_display(asked.file.as_deref()));
     }
     match bellpad::app::open_window(asked.file) {
         Ok(()) => ExitCode::SUCCESS,

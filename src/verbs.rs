@@ -6,9 +6,11 @@ mod check;
 mod crib;
 mod handouts;
 mod moving;
+mod numbered_pages;
 mod page;
 mod progress;
 mod still;
+mod unknown;
 
 pub use check::Check;
 pub use crib::Crib;
@@ -16,11 +18,16 @@ pub use handouts::{NotebookOf, PaperName, SheetOf};
 pub use moving::Moving;
 pub use page::Page;
 pub use still::StillAt;
+pub use unknown::{no_display, no_such_verb};
 
-use crate::dance::{COUNTS_PER_BAR, Dance, Entry, Extra, LeadRule, Set, check_rules, schema};
+use crate::dance::{
+    COUNTS_PER_BAR, Dance, Entry, Extra, LeadRule, Set, check_rules, is_unseen, quoted, schema, shown_list,
+    shown_name, shown_text,
+};
 use crate::figures::{motion_of, motion_of_figure, named_figure, put_figure};
 use crate::motion::{Moment, Motion, wrap_whole};
 use crate::store;
+use clap::error::{ContextKind, ContextValue};
 use clap::{ArgGroup, Args, Parser, Subcommand};
 use serde_json::{Value, json};
 use std::io::{self, BufWriter, Write};
@@ -156,8 +163,9 @@ fn make_new(new: &New) -> Said<Outcome> {
     let mut dance = Dance::new(&new.title, Set::longways(new.dancers, new.across, new.along));
     // The set is checked before any figure is worked out for it.
     check_rules(&dance).map_err(|error| error.to_string())?;
-    for asked in &new.figures {
-        let (name, choices) = asked.split_once(':').unwrap_or((asked, ""));
+    for figure in &new.figures {
+        let (name, choices) = figure.split_once(':').unwrap_or((figure, ""));
+        let asked = &shown_name(figure);
         let mut with = read_choices(asked, choices)?;
         // The stepping belongs to the figure, not to what it is named for; commas part choices, so its steps are
         // joined by +.
@@ -166,7 +174,8 @@ fn make_new(new: &New) -> Said<Outcome> {
             Some(Value::String(phrase)) => phrase.replace('+', ", "),
             Some(other) => {
                 return Err(format!(
-                    "--figure {asked}: phrase is {other}; write steps, such as 2 ds+2 ss+ftj"
+                    "--figure {asked}: phrase is {}; write steps, such as 2 ds+2 ss+ftj",
+                    shown_text(&other.to_string())
                 ));
             }
         };
@@ -176,6 +185,7 @@ fn make_new(new: &New) -> Said<Outcome> {
                 Some(LeadRule::ALL.into_iter().find(|rule| word.as_str() == Some(rule.key())).ok_or_else(
                     || {
                         let known = LeadRule::ALL.map(LeadRule::key).join(", ");
+                        let word = shown_text(&word.to_string());
                         format!("--figure {asked}: lead is {word}; expected one of {known}")
                     },
                 )?)
@@ -200,9 +210,9 @@ fn make_new(new: &New) -> Said<Outcome> {
 fn read_choices(asked: &str, choices: &str) -> Said<Extra> {
     let mut with = Extra::new();
     for choice in choices.split(',').map(str::trim).filter(|choice| !choice.is_empty()) {
-        let (key, value) = choice
-            .split_once('=')
-            .ok_or_else(|| format!("--figure {asked}: {choice:?} is not a choice; write key=value"))?;
+        let (key, value) = choice.split_once('=').ok_or_else(|| {
+            format!("--figure {asked}: {} is not a choice; write key=value", quoted(choice))
+        })?;
         let value = value.trim();
         let value = value
             .parse::<f64>()
@@ -210,7 +220,7 @@ fn read_choices(asked: &str, choices: &str) -> Said<Extra> {
             .filter(|number| number.is_finite())
             .map_or_else(|| Value::from(value), Value::from);
         if with.insert(key.trim().to_owned(), value).is_some() {
-            return Err(format!("--figure {asked}: {:?} is given twice", key.trim()));
+            return Err(format!("--figure {asked}: {} is given twice", quoted(key.trim())));
         }
     }
     Ok(with)
@@ -236,11 +246,11 @@ fn open_motion(path: &Path, figure: Option<&str>) -> Said<(Dance, Motion, Option
 
 /// That a dance has no figure of a name, and which it has.
 fn no_figure(path: &Path, dance: &Dance, wanted: &str) -> String {
-    let known: Vec<_> = dance.figures.iter().map(|figure| figure.id.as_str()).take(30).collect();
     format!(
-        "{}: no figure is called {wanted:?}; the figures are {}",
+        "{}: no figure is called {}; the figures are {}",
         path.display(),
-        if known.is_empty() { "none".to_owned() } else { known.join(", ") }
+        quoted(wanted),
+        shown_list(dance.figures.iter().map(|figure| figure.id.as_str()))
     )
 }
 
@@ -319,13 +329,33 @@ fn rounded(value: f64, parts: f64) -> f64 {
 
 /// Says something on standard error, on one line whatever a file or its name holds.
 pub fn say(said: &str) {
-    let line: String = said.chars().map(|letter| if letter.is_control() { ' ' } else { letter }).collect();
+    let mut line = String::with_capacity(said.len());
+    for letter in said.chars() {
+        match letter {
+            letter if letter.is_control() => line.push(' '),
+            // The name of a file can hold what would turn the rest of the line round.
+            letter if is_unseen(letter) => line.push_str(&format!("(U+{:04X})", u32::from(letter))),
+            letter => line.push(letter),
+        }
+    }
     let _ = writeln!(io::stderr(), "bellpad: {line}");
 }
 
 fn print(text: &str) -> Said<()> {
     let mut out = io::stdout().lock();
     finished(out.write_all(text.as_bytes()).and_then(|()| out.flush()))
+}
+
+/// Prints a path as it is, so that a script gets the file whatever its name is made of.
+fn print_path(path: &Path) -> Said<()> {
+    #[cfg(unix)]
+    let name = std::os::unix::ffi::OsStrExt::as_bytes(path.as_os_str());
+    #[cfg(not(unix))]
+    let name = path.to_string_lossy();
+    #[cfg(not(unix))]
+    let name = name.as_bytes();
+    let mut out = io::stdout().lock();
+    finished(out.write_all(name).and_then(|()| out.write_all(b"\n")).and_then(|()| out.flush()))
 }
 
 /// A reader that has seen enough and closed the pipe is no failure.
@@ -338,11 +368,19 @@ fn finished(written: io::Result<()>) -> Said<()> {
     }
 }
 
-/// What clap says of a command line it cannot read, as one line.
+/// What clap says of a command line it cannot read, as one line that repeats no more of it than can be read.
 #[must_use]
-pub fn one_line(error: &clap::Error) -> String {
+pub fn one_line(mut error: clap::Error) -> String {
+    let kinds = [ContextKind::InvalidArg, ContextKind::InvalidValue, ContextKind::InvalidSubcommand];
+    for kind in kinds {
+        if let Some(ContextValue::String(value)) = error.get(kind) {
+            let short = shown_name(value);
+            error.insert(kind, ContextValue::String(short));
+        }
+    }
     let text = error.to_string();
     let text = text.split("\n\nUsage").next().unwrap_or(&text);
     let text = text.split("\n\nFor more").next().unwrap_or(text);
-    text.trim_start_matches("error: ").split_whitespace().collect::<Vec<_>>().join(" ")
+    // A tip repeats what was given once more.
+    text.trim_start_matches("error: ").split_whitespace().map(shown_name).collect::<Vec<_>>().join(" ")
 }

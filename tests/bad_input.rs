@@ -119,6 +119,151 @@ fn what_is_not_json_is_refused_with_line_and_column() {
     refused_by_every_verb(b"{\"bellpad\": 1} {\"bellpad\": 1}", &["line 1, column 16", "not JSON"]);
 }
 
+/// Lines and columns are counted from 1. Where the text stops it is its last letter that is named, whatever empty
+/// lines come after it, and no column of a line that has no letters.
+#[test]
+fn an_end_too_early_is_told_at_the_last_letter() {
+    for (bytes, place) in [
+        (&b"{"[..], "line 1, column 1: "),
+        (b"{\n", "line 1, column 1: "),
+        (b"{\n  \"bellpad\": 1,\n", "line 2, column 15: "),
+        (b"{\r\n  \"bellpad\": 1,\r\n\r\n\r\n", "line 2, column 15: "),
+        (b"{\n  \"bellpad\": 1,\n  \"title\": \"stops\n", "line 3, column 17: "),
+        (b"[1,\n\n", "line 1, column 3: "),
+    ] {
+        refused_by_every_verb(bytes, &[place]);
+    }
+    // However a file is cut off or put together, no line and no column is 0.
+    let whole = samples_text("low-water");
+    for end in (0..whole.len()).step_by(7) {
+        for after in ["", "\n", "\n\n", "\n]", "\nx", "\n[1]"] {
+            let text = format!("{}{after}", whole.get(..end).unwrap_or_default());
+            let said = read(text.as_bytes()).unwrap_err().to_string();
+            assert!(!said.contains("column 0") && !said.contains("line 0"), "{said}");
+        }
+    }
+}
+
+/// A name of ten thousand letters would hide what is wrong with it.
+#[test]
+fn long_names_are_cut_in_every_message() {
+    let long = "A".repeat(10_001);
+    let most = "A".repeat(9_999);
+    let figure = |key: &str| {
+        let mut figure = json!({"id": "go", "name": "Go", "bars": 8});
+        figure["named"] = json!({"figure": "cross-and-turn"});
+        match key {
+            "figure" => figure["named"]["figure"] = json!(long),
+            "choice" => figure["named"]["with"] = json!({long.as_str(): 1}),
+            "value" => figure["named"]["with"] = json!({"pass": long}),
+            _ => {}
+        }
+        json!([figure])
+    };
+    for (bytes, words) in [
+        (
+            with("/figures", figure("figure")),
+            &["figures[0].named", "no figure is named \"AAAA", "A…\"", "hey"][..],
+        ),
+        (with("/figures", figure("value")), &["figures[0].named", "pass is ", "AAAA", "…", "0.4 to 2 m"]),
+        (with("/figures", figure("choice")), &["figures[0].named", "has no choice \"AAAA", "A…\"", "pass"]),
+        (
+            with("/order/0/figure", json!(long)),
+            &["order[0].figure", "no figure has the id \"AAAA", "A…\"", "go"],
+        ),
+        (with("/bellpad", json!(long)), &["bellpad", "AAAA", "is not a version"]),
+        (with("/bellpad", json!(vec![1; 9_000])), &["bellpad", "…", "is not a version"]),
+        (with("/set/kind", json!(long)), &["set.kind", "AAAA", "…", "expected one of"]),
+        (with("/set/dancers", json!(long)), &["set.dancers", "text \"AAAA", "…", "expected a whole number"]),
+        (with("/figures/0/phrase", json!(long)), &["figures[0].phrase", "A…\" is not a step"]),
+        (
+            with("/music", json!({"strains": [{"name": most, "bars": 8}], "played": [long]})),
+            &["music.played[0]", "no strain is called \"AAAA", "the strains are: AAAA", "…"],
+        ),
+        (
+            with("/steps", json!([{"short": format!("{long}!"), "name": "x", "feet": ["lead"]}])),
+            &["steps[0].short", "…"],
+        ),
+    ] {
+        refused_by_every_verb(&bytes, words);
+    }
+    let mut twice = small();
+    twice["figures"][0]["id"] = json!(most);
+    twice["figures"].as_array_mut().unwrap().push(json!({"id": most, "name": "Again", "bars": 1}));
+    refused_by_every_verb(
+        twice.to_string().as_bytes(),
+        &["figures[1].id", "A…\" is the id of an earlier figure"],
+    );
+    let desk = Desk::with(small().to_string().as_bytes());
+    let out = desk.path("out.dance.json");
+    desk.refuses(
+        &["pose", desk.file(), "--figure", &long, "--at", "1:1"],
+        &["no figure is called \"AAAA", "…", "go"],
+    );
+    for figure in [long.clone(), format!("hey:{long}"), format!("hey:{long}=1"), format!("hey:inside={long}")]
+    {
+        desk.refuses(&["new", &out, "--figure", &figure], &["--figure ", "AAAA", "…"]);
+    }
+    desk.refuses(
+        &["new", &out, "--figure", &format!("hey:lead={long}")],
+        &["lead is", "AAAA", "outside-foot"],
+    );
+    desk.refuses(&["pose", desk.file(), "--at", &long], &["--at", "AAAA", "…", "BAR:COUNT"]);
+    desk.refuses(&["sheet", desk.file(), "--paper", &long, "-o", &out], &["--paper", "AAAA", "…", "letter"]);
+    desk.refuses(&["sheet", desk.file(), &format!("--{long}"), "-o", &out], &["--AAAA", "…"]);
+    desk.refuses(&[&long], &["AAAA", "…", "the verbs are"]);
+}
+
+/// What is told of a fault names its figure, of which no more than can be read is told.
+#[test]
+fn long_names_are_cut_in_faults() {
+    let mut dance = small();
+    dance["figures"][0]["name"] = json!("A".repeat(9_999));
+    dance["music"] = json!({"strains": [{"name": "B".repeat(9_999), "bars": 3}]});
+    dance["order"][0]["strain"] = json!("B".repeat(9_999));
+    let desk = Desk::with(dance.to_string().as_bytes());
+    let ran = bellpad(["check", desk.file()]);
+    assert_eq!(ran.code, Some(1), "{ran:?}");
+    assert!(ran.out.contains("At the end of AAAA") && ran.out.contains("strain BBBB"), "{}", ran.out);
+    for line in ran.out.lines() {
+        assert!(line.chars().count() < 700, "{} letters: {line}", line.chars().count());
+    }
+}
+
+/// What nobody can see is said in words, and turns no line round.
+#[test]
+fn letters_that_cannot_be_seen_are_said_in_words() {
+    let unseen = "go\u{202e}og\u{2066}";
+    for (bytes, words) in [
+        (with("/order/0/figure", json!(unseen)), &["order[0].figure", "\"go(U+202E)og(U+2066)\""][..]),
+        (with("/set/kind", json!(unseen)), &["set.kind", "go(U+202E)og(U+2066)"]),
+        (
+            with("/set/dancers", json!(format!("\"\\{unseen}\n\t"))),
+            &["set.dancers", "text \"\"\\go(U+202E)og(U+2066)  \""],
+        ),
+        (with("/figures/0/phrase", json!("2 d\u{202e}s")), &["\"d(U+202E)s\" is not a step"]),
+    ] {
+        refused_by_every_verb(&bytes, words);
+    }
+    let desk = Desk::with(small().to_string().as_bytes());
+    let name = desk.path("plan\u{202e}gnp.txt");
+    for arguments in [
+        &["pose", desk.file(), "--figure", unseen, "--at", "1:1"][..],
+        &["still", desk.file(), "--at", "1:1", "-o", &name],
+        &["pose", desk.file(), "--at", "\u{202e}"],
+        &[unseen],
+    ] {
+        let ran = bellpad(arguments);
+        assert_refused(&ran, &["(U+202E)"]);
+        assert!(!ran.err.contains('\u{202e}') && !ran.err.contains("\\u{"), "{ran:?}");
+    }
+    // A tune that cannot be read is told of as a fault.
+    let tune = "X:1\nM:6/8\nL:1/8\nK:G\nGAB \u{202e}ABc|\n";
+    let desk = Desk::with(&with("/music", json!({"abc": tune})));
+    let ran = bellpad(["check", desk.file()]);
+    assert!(ran.out.contains("an invisible control character (U+202E) is not part of a tune"), "{ran:?}");
+}
+
 #[test]
 fn json_of_another_kind_is_refused() {
     for (bytes, kind) in [

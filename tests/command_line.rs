@@ -464,7 +464,7 @@ fn an_svg_is_well_formed_and_the_same_picture() {
     }
 }
 
-/// Once in so many counts, numbered from the start to the end, each the same as a still of its moment.
+/// Once in so many counts, numbered from the start to the end, each the same picture as a still of its moment.
 #[test]
 fn stills_of_a_whole_figure_are_numbered() {
     let folder = tempfile::tempdir().unwrap();
@@ -477,7 +477,8 @@ fn stills_of_a_whole_figure_are_numbered() {
     assert_eq!(written, names);
     for (name, moment) in [("hey-1.png", "1:1"), ("hey-3.png", "3:1"), ("hey-9.png", "9:1")] {
         drawn(&[text(&file), "--figure", "hey", "--at", moment, "--size", "64"], &one);
-        assert!(fs::read(folder.path().join(name)).unwrap() == fs::read(&one).unwrap(), "{name}");
+        let [numbered, alone] = [&folder.path().join(name), &one].map(|path| image::open(path).unwrap());
+        assert!(numbered == alone, "{name}");
     }
     for (wrong, said) in [
         (&["--every", "0"][..], "at least 0.001"),
@@ -519,6 +520,43 @@ fn without_a_display_the_verbs_are_named() {
     for arguments in [&[][..], &[text(&file)], &["missing.dance.json"]] {
         assert_refused(&bellpad(arguments), &["display", "new", "pose", "check", "still", "schema"]);
     }
+}
+
+/// A slip in a verb's name is told as such, with or without a display, and not that there is no display.
+#[test]
+fn a_verb_that_is_not_there_is_told_with_the_nearest() {
+    for (word, meant) in [
+        ("nosuchverb", "the verbs are new, pose, check"),
+        ("chekc", "did you mean check? The verbs are new, pose"),
+        ("SHEETS", "did you mean sheet?"),
+        ("notebok", "did you mean notebook?"),
+        ("x", "the verbs are"),
+    ] {
+        let said = format!("there is no verb or file called \"{word}\"");
+        let ran = bellpad([word]);
+        assert_refused(&ran, &[&said, meant]);
+        assert!(!ran.err.contains("display"), "{ran:?}");
+        // On a machine with a display no window is opened either: this one would not open, and say so.
+        let mut program = common::program();
+        let ran = program.env("DISPLAY", ":none").arg(word).output().unwrap().into();
+        assert_refused(&ran, &[&said, meant]);
+    }
+    // Whatever comes after it.
+    assert_refused(
+        &bellpad(["chekc", "x.dance.json", "--json"]),
+        &["called \"chekc\"", "did you mean check?"],
+    );
+    assert_refused(&bellpad(["help", "chekc"]), &["chekc"]);
+    assert_refused(&bellpad(["pose", "x.dance.json"]), &["--at"]);
+    // What is written as a file is, is taken for one.
+    for file in ["missing.dance.json", "./missing", "folder/missing"] {
+        assert_refused(&bellpad([file]), &[file, "there is no such file", "display", "pose"]);
+    }
+    // A file without an ending is a file.
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("chekc"), "{}").unwrap();
+    let ran = common::program().current_dir(folder.path()).arg("chekc").output().unwrap().into();
+    assert_refused(&ran, &["display"]);
 }
 
 #[test]

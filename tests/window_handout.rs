@@ -145,6 +145,73 @@ fn sheets_are_written_as_pictures_too() {
     assert!(fs::read_to_string(folder.path().join("hey.svg")).unwrap().starts_with("<svg"));
 }
 
+/// Whoever says that the first page may be replaced has not said so of what only looks like a further page.
+#[test]
+fn what_is_in_the_way_of_a_further_page_is_asked_about() {
+    let folder = tempfile::tempdir().unwrap();
+    let (first, second) = (folder.path().join("hey.png"), folder.path().join("hey-2.png"));
+    let mut harness = window();
+    open(&mut harness);
+    choose(&mut harness, "words for each number");
+    choose(&mut harness, "PNG");
+    fs::write(&first, "may be replaced").unwrap();
+    fs::write(&second, "my own").unwrap();
+    let ask = |harness: &mut Driven| {
+        save_to(harness, &first);
+        harness.get_by_label_contains("There is a file there already");
+        harness.key_press(Key::Enter);
+        harness.step();
+        wait(harness, "it is asked", |harness| harness.query_by_label("A file is in the way").is_some());
+        harness.get_by_label("hey-2.png");
+        assert_eq!(fs::read_to_string(&first).unwrap(), "may be replaced");
+        assert_eq!(fs::read_to_string(&second).unwrap(), "my own");
+    };
+    ask(&mut harness);
+    choose(&mut harness, "Cancel");
+    assert!(harness.state().desk.dialog.is_none() && harness.state().desk.notice.is_none());
+    open(&mut harness);
+    ask(&mut harness);
+    choose(&mut harness, "Choose another name…");
+    harness.get_by_label("Save the handout");
+    harness.key_press(Key::Escape);
+    harness.run();
+    open(&mut harness);
+    ask(&mut harness);
+    choose(&mut harness, "Replace");
+    wait(&mut harness, "the handout is written", |harness| harness.state().desk.notice.is_some());
+    assert!(image::open(&first).unwrap() != image::open(&second).unwrap());
+    // From then on both are its own, and only the first is asked about, as it is wherever a file is chosen.
+    open(&mut harness);
+    save_to(&mut harness, &first);
+    harness.key_press(Key::Enter);
+    wait(&mut harness, "the handout is written", |harness| harness.state().desk.notice.is_some());
+}
+
+/// Pages of an earlier handout of the same name are taken away when there are fewer now.
+#[test]
+fn pages_that_are_no_longer_part_of_a_handout_are_taken_away() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("hey.svg");
+    let mut harness = window();
+    open(&mut harness);
+    choose(&mut harness, "words for each number");
+    choose(&mut harness, "SVG");
+    save(&mut harness, &out);
+    let second = folder.path().join("hey-2.svg");
+    assert!(second.is_file());
+    fs::write(folder.path().join("hey-3.svg"), "my own").unwrap();
+    open(&mut harness);
+    choose(&mut harness, "words for each number");
+    see(&mut harness, "1 page, as SVG");
+    save_to(&mut harness, &out);
+    harness.key_press(Key::Enter);
+    wait(&mut harness, "the handout is written", |harness| harness.state().desk.notice.is_some());
+    let notice = notice(&harness);
+    assert!(notice.contains("a page of an earlier one is taken away"), "{notice}");
+    assert!(out.is_file() && !second.exists());
+    assert_eq!(fs::read_to_string(folder.path().join("hey-3.svg")).unwrap(), "my own");
+}
+
 #[test]
 fn a_moving_figure_moves_in_the_preview_and_is_written() {
     let folder = tempfile::tempdir().unwrap();

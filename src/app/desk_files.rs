@@ -170,19 +170,14 @@ impl Desk {
             let user = directories::UserDirs::new()?;
             Some(user.document_dir().unwrap_or_else(|| user.home_dir()).to_owned())
         });
-        let beside = |name: &str| {
-            folder
-                .as_ref()
-                .map_or_else(|| PathBuf::from(name), |folder| folder.join(name))
-                .display()
-                .to_string()
-        };
-        let text = match purpose {
-            Purpose::Open | Purpose::Compare => String::new(),
-            Purpose::SaveAs => self.path.as_ref().map_or_else(
-                || beside(&format!("{}.dance.json", slug(&self.dance.title))),
-                |path| path.display().to_string(),
-            ),
+        let beside =
+            |name: &str| folder.as_ref().map_or_else(|| PathBuf::from(name), |folder| folder.join(name));
+        let path = match purpose {
+            Purpose::Open | Purpose::Compare => PathBuf::new(),
+            Purpose::SaveAs => self
+                .path
+                .clone()
+                .unwrap_or_else(|| beside(&format!("{}.dance.json", slug(&self.dance.title)))),
             Purpose::Handout(endings) => {
                 let figure = figure_name_at(&self.dance, &self.motion, self.player.count);
                 let ending = endings.first().copied().unwrap_or_default();
@@ -203,7 +198,7 @@ impl Desk {
                 beside(&name)
             }
         };
-        self.dialog = Some(Dialog::Path(PathField::new(purpose, text, then)));
+        self.dialog = Some(Dialog::Path(PathField::new(purpose, &path, then)));
     }
 
     /// Takes the file that was chosen in the path field or the desktop's dialog.

@@ -78,7 +78,7 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
             Some(Ok(said)) => (desk.dialog, desk.notice) = (None, Some(said)),
             Some(Err(said)) => desk.dialog = Some(Dialog::Trouble(said)),
             // What is done in a blink is not worth a dialog.
-            None if !writing.is_long() => {
+            None if !writing.is_to_be_shown() => {
                 ui.ctx().request_repaint_after(std::time::Duration::from_millis(30));
                 return None;
             }

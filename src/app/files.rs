@@ -34,9 +34,9 @@ const AT_ONCE: Duration = Duration::from_millis(600);
 impl SystemDialog {
     /// Asks for a file; the window is woken when there is an answer.
     #[must_use]
-    pub fn ask(purpose: Purpose, suggestion: &str, ctx: &egui::Context) -> Self {
+    pub fn ask(purpose: Purpose, suggestion: &Path, ctx: &egui::Context) -> Self {
         let (sender, answers) = channel();
-        let (suggestion, ctx) = (PathBuf::from(suggestion), ctx.clone());
+        let (suggestion, ctx) = (suggestion.to_owned(), ctx.clone());
         // A thread that cannot be started is a dialog that is not there.
         let _ = std::thread::Builder::new().name("file dialog".to_owned()).spawn(move || {
             let answer = choose(purpose, &suggestion);

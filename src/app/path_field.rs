@@ -3,8 +3,10 @@ use super::{
     desk::SAMPLES,
     dialogs::After,
     files::{Answer, ChosenFile, SystemDialog},
+    path_text::PathText,
 };
 use egui::{Key, Ui};
+use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
 /// What a file is wanted for.
@@ -27,7 +29,7 @@ pub struct PathField {
     /// What for.
     pub purpose: Purpose,
     /// What is typed.
-    pub text: String,
+    pub typed: PathText,
     /// What to go on with after a save.
     pub then: Option<After>,
     /// The file that is already there, once that has been said.
@@ -46,33 +48,43 @@ impl Purpose {
 
     /// A path as it is used for this: with the ending that such files have, where it has none of them.
     #[must_use]
-    pub fn whole_path(self, typed: &str) -> PathBuf {
-        let lower = typed.to_lowercase();
+    pub fn whole_path(self, path: &Path) -> PathBuf {
         let (endings, usual): (&[&str], &str) = match self {
-            Self::Open | Self::Compare => return PathBuf::from(typed),
-            Self::SaveAs => (&[".json"], ".dance.json"),
-            Self::Still => (&[".png", ".svg"], ".png"),
-            Self::Handout(endings) => {
-                let ends = |ending: &&str| lower.strip_suffix(ending).is_some_and(|rest| rest.ends_with('.'));
-                let usual = endings.first().copied().unwrap_or_default();
-                let has_one = endings.iter().any(ends);
-                return PathBuf::from(if has_one { typed.to_owned() } else { format!("{typed}.{usual}") });
-            }
+            Self::Open | Self::Compare => return path.to_owned(),
+            Self::SaveAs => (&["json"], "dance.json"),
+            Self::Still => (&["png", "svg"], "png"),
+            Self::Handout(endings) => (endings, endings.first().copied().unwrap_or_default()),
         };
-        if endings.iter().any(|ending| lower.ends_with(ending)) {
-            PathBuf::from(typed)
-        } else {
-            PathBuf::from(format!("{typed}{usual}"))
+        let name = path.as_os_str();
+        if endings.iter().any(|ending| ends_with(name, ending)) {
+            return path.to_owned();
         }
+        let mut whole = name.to_owned();
+        whole.push(".");
+        whole.push(usual);
+        whole.into()
     }
 }
 
 impl PathField {
     /// A field that suggests a path.
     #[must_use]
-    pub fn new(purpose: Purpose, text: String, then: Option<After>) -> Self {
-        Self { purpose, text, then, replaces: None, system: None, asked: false, focused: false }
+    pub fn new(purpose: Purpose, path: &Path, then: Option<After>) -> Self {
+        let typed = PathText::of(path);
+        Self { purpose, typed, then, replaces: None, system: None, asked: false, focused: false }
     }
+}
+
+/// Whether a name ends with a dot and an ending, in any case.
+fn ends_with(name: &OsStr, ending: &str) -> bool {
+    let name = name.as_encoded_bytes();
+    let (Some(dot), Some(end)) =
+        (name.len().checked_sub(ending.len() + 1), name.len().checked_sub(ending.len()))
+    else {
+        return false;
+    };
+    name.get(dot) == Some(&b'.')
+        && name.get(end..).is_some_and(|end| end.eq_ignore_ascii_case(ending.as_bytes()))
 }
 
 /// Shows the field, and gives the file once one is chosen.
@@ -85,20 +97,23 @@ pub fn show_path(
 ) -> Option<ChosenFile> {
     if native && !field.asked {
         field.asked = true;
-        field.system = Some(SystemDialog::ask(field.purpose, &field.text, ui.ctx()));
+        field.system = Some(SystemDialog::ask(field.purpose, &field.typed.path(), ui.ctx()));
     }
     if let Some(answer) = field.system.as_ref().and_then(SystemDialog::answer) {
         field.system = None;
         match answer {
             Answer::Chosen(file) => {
-                // The desktop's dialog has asked about the file that was chosen; with an ending put to it, it is
-                // another file, which has to be asked about here.
-                let chosen = file.path.display().to_string();
+                // The desktop's dialog has asked about the file that was chosen; with an ending put to it, or where
+                // the name that was proposed could not be told to it as it is, it is another file, which has to be
+                // asked about here.
+                let proposed = field.typed.path();
+                let is_proposed = file.path.as_os_str() == OsStr::new(&*proposed.to_string_lossy());
+                let chosen = if is_proposed { proposed } else { file.path.clone() };
                 let whole = field.purpose.whole_path(&chosen);
-                if whole == file.path || !whole.exists() {
+                if whole == file.path || own == Some(whole.as_path()) || !whole.exists() {
                     return Some(ChosenFile { path: whole });
                 }
-                field.text = chosen;
+                field.typed = PathText::of(&chosen);
                 field.replaces = Some(whole);
             }
             Answer::PutAway => asks.push(Ask::PutAway),
@@ -131,8 +146,9 @@ pub fn show_path(
     ui.add_space(4.0);
     let label = ui.label("Path");
     let edit = ui
-        .add(egui::TextEdit::singleline(&mut field.text).desired_width(f32::INFINITY))
+        .add(egui::TextEdit::singleline(&mut field.typed.text).desired_width(f32::INFINITY))
         .labelled_by(label.id);
+    field.typed.follow();
     if !field.focused {
         field.focused = true;
         edit.request_focus();
@@ -140,7 +156,7 @@ pub fn show_path(
         let mut state = egui::TextEdit::load_state(ui.ctx(), edit.id).unwrap_or_default();
         let all = egui::text::CCursorRange::two(
             egui::text::CCursor::new(0),
-            egui::text::CCursor::new(field.text.chars().count()),
+            egui::text::CCursor::new(field.typed.text.chars().count()),
         );
         state.cursor.set_char_range(Some(all));
         state.store(ui.ctx(), edit.id);
@@ -150,15 +166,15 @@ pub fn show_path(
     if field.purpose.reads() {
         show_known(ui, field.purpose, (recent, own), &mut chosen, asks);
     }
-    if field.replaces.as_ref().is_some_and(|path| *path == field.purpose.whole_path(field.text.trim())) {
+    if field.replaces.as_ref().is_some_and(|path| *path == field.purpose.whole_path(&field.typed.path())) {
         ui.add_space(6.0);
         let ink = ui.visuals().warn_fg_color;
         ui.colored_label(ink, "There is a file there already. Replace it, or type another name.");
     }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        let path = field.purpose.whole_path(field.text.trim());
-        let ready = !field.text.trim().is_empty();
+        let path = field.purpose.whole_path(&field.typed.path());
+        let ready = !field.typed.is_blank();
         let warned = field.replaces.as_ref() == Some(&path);
         let verb = if warned { "Replace it" } else { verb };
         if (ui.add_enabled(ready, egui::Button::new(verb)).clicked() || entered) && ready {

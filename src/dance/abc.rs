@@ -6,6 +6,7 @@ mod notes;
 
 use super::length::Length;
 use super::score::{Head, TupletPlace};
+use super::shown_name;
 use super::tune::TuneError;
 use keys::Keys;
 use std::str::Chars;
@@ -268,6 +269,7 @@ impl Reader {
                 match unit.filter(|unit| *unit > Length::NOTHING && rest.as_str().trim().is_empty()) {
                     Some(unit) => self.unit = Some(unit),
                     None => {
+                        let value = shown_name(value);
                         return Err(self.wrong(format!("L:{value} is no length; expected one such as 1/8")));
                     }
                 }
@@ -303,7 +305,7 @@ impl Reader {
             Some((beats, each)) if (1..=128).contains(&beats) && (1..=128).contains(&each) => {
                 Ok(Some((beats, each)))
             }
-            _ => Err(self.wrong(format!("M:{value} is no metre; expected one such as 6/8"))),
+            _ => Err(self.wrong(format!("M:{} is no metre; expected one such as 6/8", shown_name(value)))),
         }
     }
 

@@ -1,4 +1,4 @@
-use super::{Dance, DanceError, Place, VERSION, check_rules, limits};
+use super::{Dance, DanceError, Place, VERSION, check_rules, limits, shown_text};
 use serde::Deserialize;
 
 /// Reads a dance from the bytes of its file.
@@ -27,10 +27,11 @@ pub fn read(bytes: &[u8]) -> Result<Dance, DanceError> {
     let mut dance: Dance = serde_path_to_error::deserialize(&mut reader).map_err(|error| {
         let path = error.path().to_string();
         let inner = error.into_inner();
+        let (line, column) = place_in(text, &inner);
         let place = if path == "." {
-            Place::Line { line: inner.line(), column: inner.column() }
+            Place::Line { line, column }
         } else {
-            Place::Key { path: shortened(&path), line: (inner.line() > 0).then(|| inner.line()) }
+            Place::Key { path: shown_text(&path), line: (inner.line() > 0).then_some(line) }
         };
         DanceError { place, message: plain(&inner) }
     })?;
@@ -55,7 +56,10 @@ fn check_version(text: &str) -> Result<(), DanceError> {
         bellpad: Option<serde_json::Value>,
     }
     let not_json = |error: serde_json::Error| DanceError {
-        place: Place::Line { line: error.line(), column: error.column() },
+        place: {
+            let (line, column) = place_in(text, &error);
+            Place::Line { line, column }
+        },
         message: match error.classify() {
             serde_json::error::Category::Data => plain(&error),
             serde_json::error::Category::Eof => "the JSON stops before it is complete".to_owned(),
@@ -88,12 +92,25 @@ fn check_version(text: &str) -> Result<(), DanceError> {
             ),
         )),
         Some(version) if version >= 1 => Ok(()),
-        _ => Err(DanceError::key("bellpad", format!("{version} is not a version; expected {VERSION}"))),
+        _ => Err(DanceError::key(
+            "bellpad",
+            format!("{} is not a version; expected {VERSION}", shown_text(&version.to_string())),
+        )),
     }
 }
 
-/// The most letters of a file that a message repeats.
-const MOST_REPEATED: usize = 200;
+/// The line and the column of a JSON error, both from 1. Where the reader stands at the beginning of a line it has
+/// seen nothing of yet, that is column 1; where the text stops, it is the last letter there, whatever empty lines
+/// come after it.
+fn place_in(text: &str, error: &serde_json::Error) -> (usize, usize) {
+    let written = text.trim_end();
+    let lines = written.split('\n').count();
+    if error.is_eof() || error.line() > lines {
+        let last = written.rsplit('\n').next().unwrap_or_default();
+        return (lines, last.len().max(1));
+    }
+    (error.line().max(1), error.column().max(1))
+}
 
 /// A JSON error in words of this trade, on one line, without the line and column that `serde_json` puts at its
 /// end.
@@ -112,7 +129,7 @@ fn plain(error: &serde_json::Error) -> String {
             found.replacen("unknown variant", "unknown word", 1).replacen("missing field", "missing key", 1)
         }
     };
-    let found = shortened(&found);
+    let found = shown_text(&seen(&found));
     match wanted {
         None => found,
         Some("u32") => format!("{found}, expected a whole number from 0"),
@@ -124,12 +141,29 @@ fn plain(error: &serde_json::Error) -> String {
     }
 }
 
-/// Text from a file, fit to stand in a message: on one line and not too long.
-fn shortened(text: &str) -> String {
-    let mut letters = text.chars().map(|letter| if letter.is_control() { ' ' } else { letter });
-    let mut short: String = letters.by_ref().take(MOST_REPEATED).collect();
-    if letters.next().is_some() {
-        short.push('…');
+/// What `serde_json` says of a text that it found where it wanted something else, without the escapes of the language
+/// this is written in.
+fn seen(found: &str) -> String {
+    let Some((kind, text)) = found.split_once('"').filter(|(kind, _)| kind.ends_with("string ")) else {
+        return found.to_owned();
+    };
+    let mut seen = format!("{}text \"", kind.strip_suffix("string ").unwrap_or(kind));
+    let mut letters = text.chars();
+    while let Some(letter) = letters.next() {
+        if letter != '\\' {
+            seen.push(letter);
+            continue;
+        }
+        match letters.next() {
+            Some('n' | 'r' | 't') => seen.push(' '),
+            Some('u') => {
+                let (number, rest) = letters.as_str().split_once('}').unwrap_or_default();
+                letters = rest.chars();
+                let number = u32::from_str_radix(number.trim_start_matches('{'), 16).ok();
+                seen.push(number.and_then(char::from_u32).unwrap_or(char::REPLACEMENT_CHARACTER));
+            }
+            other => seen.extend(other),
+        }
     }
-    short
+    seen
 }

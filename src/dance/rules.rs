@@ -3,6 +3,7 @@ use super::{
     limits::{
         CLOSEST, FARTHEST, LONGEST_TEXT, MOST_BARS, MOST_DANCERS, MOST_FIGURES, MOST_LEGS, MOST_POINTS,
     },
+    quoted, shown_list,
 };
 use std::collections::BTreeSet;
 
@@ -42,7 +43,7 @@ pub fn check_rules(dance: &Dance) -> Checked {
         if !ids.insert(figure.id.as_str()) {
             return Err(DanceError::key(
                 format!("{path}.id"),
-                format!("{:?} is the id of an earlier figure; each needs its own", figure.id),
+                format!("{} is the id of an earlier figure; each needs its own", quoted(&figure.id)),
             ));
         }
         check_figure(&path, figure, dance.set.dancers)?;
@@ -64,10 +65,10 @@ fn check_order(dance: &Dance) -> Checked {
     let ids: BTreeSet<&str> = dance.figures.iter().map(|figure| figure.id.as_str()).collect();
     for (index, entry) in dance.order.iter().enumerate() {
         if !ids.contains(entry.figure.as_str()) {
-            let known: Vec<&str> = dance.figures.iter().map(|figure| figure.id.as_str()).take(20).collect();
+            let known = shown_list(dance.figures.iter().map(|figure| figure.id.as_str()));
             return Err(DanceError::key(
                 format!("order[{index}].figure"),
-                format!("no figure has the id {:?}; the ids are: {}", entry.figure, known.join(", ")),
+                format!("no figure has the id {}; the ids are: {known}", quoted(&entry.figure)),
             ));
         }
     }
@@ -170,11 +171,10 @@ fn check_music(dance: &Dance) -> Checked {
     }
     for (index, name) in dance.music.played.iter().enumerate() {
         if dance.music.strains.iter().all(|strain| strain.name != *name) {
-            let known: Vec<&str> =
-                dance.music.strains.iter().map(|strain| strain.name.as_str()).take(20).collect();
+            let known = shown_list(dance.music.strains.iter().map(|strain| strain.name.as_str()));
             return Err(DanceError::key(
                 format!("music.played[{index}]"),
-                format!("no strain is called {name:?}; the strains are: {}", known.join(", ")),
+                format!("no strain is called {}; the strains are: {known}", quoted(name)),
             ));
         }
     }
@@ -185,7 +185,7 @@ fn check_step(path: &str, step: &OwnStep) -> Checked {
     if step.short.is_empty() || !step.short.chars().all(char::is_alphanumeric) {
         return Err(DanceError::key(
             format!("{path}.short"),
-            format!("{:?} is not a short name; use letters and figures only", step.short),
+            format!("{} is not a short name; use letters and figures only", quoted(&step.short)),
         ));
     }
     if step.feet.is_empty() || step.feet.len() > 64 {

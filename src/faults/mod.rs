@@ -41,7 +41,7 @@ pub use near::{Meeting, meetings};
 pub use place_words::place_words;
 pub use space::{SPACE_CAUTION, Space, space_needed};
 
-use crate::dance::{Dance, FaultLimits, Figure};
+use crate::dance::{Dance, FaultLimits, Figure, shown_name};
 use crate::motion::{Moment, Motion, Span};
 use serde::Serialize;
 use std::collections::HashMap;
@@ -226,12 +226,12 @@ fn told(look: &Look, index: usize, found: Found) -> Option<Fault> {
     let own = Moment::at((found.at * 10.0).round() / 10.0);
     let text = match look.figure(span).filter(|_| found.kind != FaultKind::Music) {
         Some(figure) if begin + found.at >= span.end() - 1e-6 => {
-            format!("At the end of {}: {}", figure.name, found.text)
+            format!("At the end of {}: {}", shown_name(&figure.name), found.text)
         }
         Some(figure) => {
             format!(
                 "In {}, bar {} count {}: {}",
-                figure.name,
+                shown_name(&figure.name),
                 own.bar,
                 (own.count * 10.0).round() / 10.0,
                 found.text

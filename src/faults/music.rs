@@ -1,5 +1,5 @@
 use super::{FaultKind, Found, Look};
-use crate::dance::{COUNTS_PER_BAR, Entry, Metre, Tune};
+use crate::dance::{COUNTS_PER_BAR, Entry, Metre, Tune, shown_name};
 use crate::motion::Span;
 
 /// A line of the running order as it is danced.
@@ -64,7 +64,7 @@ fn compare(look: &Look, tune: &Tune, found: &mut Vec<(usize, Found)>) {
         if let Some(other) = tune.strain(&strain.name).filter(|other| other.bars != strain.bars) {
             let text = format!(
                 "strain {} is {} here and {} in the tune",
-                strain.name,
+                shown_name(&strain.name),
                 bars(strain.bars),
                 other.bars
             );
@@ -108,7 +108,7 @@ fn fit(look: &Look, tune: Option<&Tune>, found: &mut Vec<(usize, Found)>) {
             }
             None => {
                 let counts = f64::from(danced * COUNTS_PER_BAR);
-                let text = format!("there is no strain {name} in the tune");
+                let text = format!("there is no strain {} in the tune", shown_name(name));
                 found.push((first.index, fault(0.0, counts, (f64::from(danced), 0.0), text)));
                 in_step = false;
                 continue;
@@ -132,6 +132,7 @@ fn fit(look: &Look, tune: Option<&Tune>, found: &mut Vec<(usize, Found)>) {
                 let bar = first.span.first_bar + begin;
                 if let Some((line, at, left)) = line_at(group, bar) {
                     let figure = figure_name(look, line);
+                    let [expected, name] = [expected, name].map(shown_name);
                     let text = format!("the tune plays {expected} here, and {figure} is danced to {name}");
                     found.push((line.index, fault(at, left, (1.0, 0.0), text)));
                 }
@@ -162,7 +163,7 @@ fn misfit(look: &Look, group: &[Danced], danced: u32, length: u32) -> Option<(us
     let (first, last) = (group.first()?, group.last()?);
     let times = times(danced, length);
     let music = times * length;
-    let name = first.entry.strain.trim();
+    let name = shown_name(first.entry.strain.trim());
     let (who, takes) = names(look, group);
     let has = match times {
         1 => format!("strain {name} has {music}"),
@@ -188,15 +189,15 @@ fn bars(bars: u32) -> String {
     if bars == 1 { "1 bar".to_owned() } else { format!("{bars} bars") }
 }
 
-fn figure_name<'a>(look: &Look<'a>, line: &Danced) -> &'a str {
-    look.dance.figures.get(line.span.figure).map_or("", |figure| figure.name.as_str())
+fn figure_name(look: &Look, line: &Danced) -> String {
+    look.dance.figures.get(line.span.figure).map_or_else(String::new, |figure| shown_name(&figure.name))
 }
 
 /// The figures of some lines, and whether they take or take part as one.
 fn names(look: &Look, group: &[Danced]) -> (String, &'static str) {
-    let names: Vec<&str> = group.iter().map(|line| figure_name(look, line)).collect();
+    let names: Vec<String> = group.iter().map(|line| figure_name(look, line)).collect();
     match names.as_slice() {
-        [one] => ((*one).to_owned(), "takes"),
+        [one] => (one.clone(), "takes"),
         [one, rest @ ..] if rest.iter().all(|other| other == one) => {
             let times =
                 if rest.len() == 1 { "twice".to_owned() } else { format!("{} times", rest.len() + 1) };

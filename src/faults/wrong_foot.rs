@@ -2,7 +2,7 @@ use super::{
     FaultKind, Found, Look,
     halves::{Half, Start, StartBy, halves, has_a_foot, next_lead, side, start},
 };
-use crate::dance::{Foot, LeadRule};
+use crate::dance::{Foot, LeadRule, shown_name};
 use crate::motion::{LeadFrom, Span, Track};
 
 /// Steps that begin on the wrong foot. Inside a phrase that is the foot which already carries the weight; at a start,
@@ -84,7 +84,8 @@ fn why(look: &Look, span: &Span, dancer: usize, half: &Half, start: &Start) -> O
         return Some(format!("the stepping says {foot}"));
     }
     if start.by == StartBy::Named && !(start.rule == Some(LeadRule::OutsideFoot) && start.along) {
-        let name = look.figure(span).map_or("the figure", |figure| figure.name.as_str());
+        let name =
+            look.figure(span).map_or_else(|| "the figure".to_owned(), |figure| shown_name(&figure.name));
         return Some(format!("{name} starts {foot} in {}", half.name()));
     }
     match start.rule? {

@@ -4,7 +4,7 @@ use super::{
     way_round::{may_go_round, way_round},
     wrong_shoulder,
 };
-use crate::dance::{Foot, LeadRule, Part, Way};
+use crate::dance::{Foot, LeadRule, Part, Way, shown_name};
 use crate::motion::{Span, Track, wrap_half};
 use std::cell::OnceCell;
 
@@ -134,8 +134,8 @@ impl<'a> Dancer<'a> {
     }
 
     /// What the figure is called.
-    fn figure(&self) -> &'a str {
-        self.look.figure(self.span).map_or("the figure", |figure| figure.name.as_str())
+    fn figure(&self) -> String {
+        self.look.figure(self.span).map_or_else(|| "the figure".to_owned(), |figure| shown_name(&figure.name))
     }
 
     fn wrong(&self, lasts: (f64, f64), value: f64, limit: f64, text: String) -> Found {

@@ -64,7 +64,7 @@ pub use take_over::{TakeError, with_figure_of, with_part_of};
 pub use snap::{Caught, Guide, caught};
 pub use together::{Together, with_mates};
 
-use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set};
+use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set, quoted, shown_text};
 use crate::motion::steps::Step;
 use crate::motion::{
     Ground, Motion, PhraseError, Plan, USUAL_PHRASE, fill_phrase, known_steps, track_of, with_amounts,
@@ -89,13 +89,13 @@ pub struct NamedFigure {
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum FigureError {
     /// No figure has this name.
-    #[error("no figure is named {name:?}; the figures are {}", names())]
+    #[error("no figure is named {}; the figures are {}", quoted(name), names())]
     Unknown {
         /// The name asked for.
         name: String,
     },
     /// A choice that the figure does not have.
-    #[error("{figure} has no choice {key:?}; it has {known}")]
+    #[error("{figure} has no choice {}; it has {known}", quoted(key))]
     NoChoice {
         /// The figure.
         figure: &'static str,
@@ -105,7 +105,7 @@ pub enum FigureError {
         known: String,
     },
     /// A choice with a value that it cannot have.
-    #[error("{figure}: {key} is {value}; expected {wanted}")]
+    #[error("{figure}: {key} is {}; expected {wanted}", shown_text(value))]
     Value {
         /// The figure.
         figure: &'static str,

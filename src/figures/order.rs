@@ -3,7 +3,7 @@
 
 use super::arrange::with_written_order;
 use super::motion_of_figure;
-use crate::dance::{Dance, Entry, check_rules};
+use crate::dance::{Dance, Entry, check_rules, shown_name};
 use thiserror::Error;
 
 /// Why the running order or a figure in it cannot be changed so.
@@ -19,10 +19,10 @@ pub enum OrderError {
     #[error("a figure needs a name")]
     Nameless,
     /// Nothing would be danced, and an empty running order would dance every figure.
-    #[error("{0} is all that is danced; put another figure into the running order first")]
+    #[error("{} is all that is danced; put another figure into the running order first", shown_name(.0))]
     AllThereIs(String),
     /// A named figure has the bars that it has.
-    #[error("{name} is a named figure and takes {bars} bars; its choices are on the card")]
+    #[error("{} is a named figure and takes {bars} bars; its choices are on the card", shown_name(name))]
     Named {
         /// What the side calls it.
         name: String,
@@ -31,7 +31,8 @@ pub enum OrderError {
     },
     /// Something is drawn beyond the new end.
     #[error(
-        "the dancer in place {place} {what} in bar {bar} of {name}; take that away first, or keep {bar} bars"
+        "the dancer in place {place} {what} in bar {bar} of {}; take that away first, or keep {bar} bars",
+        shown_name(name)
     )]
     Drawn {
         /// What the side calls the figure.

@@ -1,6 +1,6 @@
 use super::compare::unlikeness;
 use super::{Comparison, PartDifference, motion_of, part_as_it_is, restore_named, with_part};
-use crate::dance::{Dance, Figure, Lead, Part, check_rules};
+use crate::dance::{Dance, Figure, Lead, Part, check_rules, shown_name};
 use crate::motion::{Motion, Span, known_steps};
 use thiserror::Error;
 
@@ -8,7 +8,10 @@ use thiserror::Error;
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum TakeError {
     /// The figure has another length there.
-    #[error("{name} takes {here} bars here and {there} there; take the figure, or make them as long")]
+    #[error(
+        "{} takes {here} bars here and {there} there; take the figure, or make them as long",
+        shown_name(name)
+    )]
     Bars {
         /// The figure.
         name: String,

@@ -68,7 +68,7 @@ pub fn handout_to_pdf(handout: &Handout) -> Result<Vec<u8>, PdfError> {
         metadata = metadata.authors(vec![handout.author.clone()]);
     }
     document.set_metadata(metadata);
-    document.finish().map_err(|error| PdfError::Writing(format!("{error:?}")))
+    document.finish().map_err(|error| PdfError::Writing(error.to_string()))
 }
 
 fn links(page: &Page, pages: usize) -> Vec<Annotation> {

@@ -1,4 +1,4 @@
-use crate::dance::COUNTS_PER_BAR;
+use crate::dance::{COUNTS_PER_BAR, quoted};
 use std::{fmt, str::FromStr};
 use thiserror::Error;
 
@@ -14,7 +14,8 @@ pub struct Moment {
 /// A moment that cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 #[error(
-    "{0:?} is not a moment; write BAR:COUNT, such as 3:2.5, with bars from 1 and counts from 1 to below 5"
+    "{} is not a moment; write BAR:COUNT, such as 3:2.5, with bars from 1 and counts from 1 to below 5",
+    quoted(.0)
 )]
 pub struct MomentError(String);
 

@@ -1,5 +1,5 @@
 use super::steps::{Step, built_in};
-use crate::dance::{Foot, OwnStep};
+use crate::dance::{Foot, OwnStep, quoted, shown_list};
 use thiserror::Error;
 
 /// The everyday phrase of four bars (common practice, no source).
@@ -12,7 +12,7 @@ pub const TRAVELLING_PHRASE: &str = "2 ds, 3 ss, hj";
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum PhraseError {
     /// A word that is not a step.
-    #[error("phrase {phrase:?}: {word:?} is not a step; the steps known are {known}")]
+    #[error("phrase {}: {} is not a step; the steps known are {known}", quoted(phrase), quoted(word))]
     Unknown {
         /// The phrase.
         phrase: String,
@@ -22,7 +22,7 @@ pub enum PhraseError {
         known: String,
     },
     /// A number that is not from 1 to 1000.
-    #[error("phrase {phrase:?}: {word:?} is not a number of steps from 1 to 1000")]
+    #[error("phrase {}: {} is not a number of steps from 1 to 1000", quoted(phrase), quoted(word))]
     Number {
         /// The phrase.
         phrase: String,
@@ -30,13 +30,13 @@ pub enum PhraseError {
         word: String,
     },
     /// Nothing at all.
-    #[error("the phrase {phrase:?} has no steps in it; write steps such as {USUAL_PHRASE:?}")]
+    #[error("the phrase {} has no steps in it; write steps such as \"{USUAL_PHRASE}\"", quoted(phrase))]
     Empty {
         /// The phrase.
         phrase: String,
     },
     /// Steps that do not fill the time exactly.
-    #[error("phrase {phrase:?}: {has} counts do not fill {wanted} ({short})")]
+    #[error("phrase {}: {has} counts do not fill {wanted} ({short})", quoted(phrase))]
     Length {
         /// The phrase.
         phrase: String,
@@ -106,7 +106,7 @@ pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase
         let step = known.iter().position(|step| step.short == word).ok_or_else(|| PhraseError::Unknown {
             phrase: phrase.to_owned(),
             word: word.to_owned(),
-            known: known.iter().map(|step| step.short.as_str()).collect::<Vec<_>>().join(", "),
+            known: shown_list(known.iter().map(|step| step.short.as_str())),
         })?;
         once.extend(std::iter::repeat_n(step, number));
         // Longer than there is time for, however it goes on: no need to write it all out.

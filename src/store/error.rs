@@ -1,4 +1,4 @@
-use crate::dance::DanceError;
+use crate::dance::{DanceError, is_unseen};
 use std::io;
 use std::path::{Path, PathBuf};
 use thiserror::Error;
@@ -83,6 +83,14 @@ pub enum StoreError {
         /// What the system said.
         source: io::Error,
     },
+    /// A page of an earlier run that is no longer part of its set could not be taken away.
+    #[error("{}: is a page of an earlier run and could not be taken away: {}", shown(path), wrong(source))]
+    OldPage {
+        /// The page.
+        path: PathBuf,
+        /// What the system said.
+        source: io::Error,
+    },
     /// Unsaved work could not be kept for the case that the program ends early.
     #[error("{}: unsaved work cannot be kept here: {}; save it in a file", shown(path), wrong(source))]
     Autosave {
@@ -99,6 +107,8 @@ fn shown(path: &Path) -> String {
     for letter in path.display().to_string().chars() {
         if letter.is_control() {
             text.extend(letter.escape_default());
+        } else if is_unseen(letter) {
+            text.push_str(&format!("(U+{:04X})", u32::from(letter)));
         } else {
             text.push(letter);
         }
@@ -137,6 +147,7 @@ fn mend(error: &io::Error) -> &'static str {
         io::ErrorKind::IsADirectory | io::ErrorKind::InvalidFilename => "choose another name",
         io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => "make room, or save on another disk",
         io::ErrorKind::ReadOnlyFilesystem => "save on another disk",
+        io::ErrorKind::FileTooLarge => "have the limit on the size of files raised, or save on another disk",
         _ => "save under another name or in another folder",
     }
 }

@@ -33,6 +33,13 @@ impl<'de> Deserialize<'de> for StoredPath {
     }
 }
 
+/// What a path is made of where it is not text, and so cannot be told as text without loss: bytes, or on Windows units
+/// of sixteen bits. Nothing where it is text.
+#[must_use]
+pub fn units_of_untold(path: &Path) -> Option<Vec<u16>> {
+    path.to_str().is_none().then(|| units(path))
+}
+
 /// The bytes of a path.
 #[cfg(unix)]
 fn units(path: &Path) -> Vec<u16> {

@@ -2,6 +2,7 @@
 
 use super::{Outcome, Said, open_motion, print, progress::SharedProgress, say};
 use crate::faults::{Fault, SPACE_CAUTION, find_faults, space_needed};
+use crate::store::units_of_untold;
 use clap::Args;
 use rayon::prelude::*;
 use serde_json::Value;
@@ -140,6 +141,10 @@ fn fault_value(fault: &Fault, path: Option<&Path>) -> Value {
     let mut value = serde_json::to_value(fault).unwrap_or_default();
     if let (Some(path), Some(object)) = (path, value.as_object_mut()) {
         object.insert("file".to_owned(), Value::from(path.display().to_string()));
+        // JSON holds nothing but text, and a name need not be that.
+        if let Some(units) = units_of_untold(path) {
+            object.insert("file_bytes".to_owned(), Value::from(units));
+        }
     }
     value
 }

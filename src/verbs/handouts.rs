@@ -1,4 +1,4 @@
-use super::{Outcome, Said, open_motion, print, progress::Progress};
+use super::{Outcome, Said, numbered_pages, open_motion, print_path, progress::Progress};
 use crate::dance::Dance;
 use crate::figures::motion_of_figure;
 use crate::handout::{
@@ -6,7 +6,7 @@ use crate::handout::{
     first_span, notebook, sheets,
 };
 use crate::motion::Motion;
-use crate::store;
+use crate::store::{self, PageSet, PagesOf};
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
 
@@ -34,9 +34,13 @@ pub struct SheetOf {
     /// Put what each number does under the diagrams, in words
     #[arg(long, conflicts_with = "dancer")]
     pub words: bool,
-    /// The file to write; pictures of more pages are OUT, OUT-2 and so on
+    /// The file to write; pictures of more pages are OUT, OUT-2 and so on, and pages of an earlier run that are no
+    /// longer part of them are taken away
     #[arg(short, value_name = "OUT.png|.svg|.pdf")]
     pub out: PathBuf,
+    /// Write numbered pages over files that this program did not write, too
+    #[arg(long)]
+    pub force: bool,
     /// Counts from one diagram to the next
     #[arg(long, value_name = "COUNTS", default_value_t = 4.0, allow_negative_numbers = true)]
     pub every: f64,
@@ -111,7 +115,7 @@ pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
         }
     };
     let mut progress = Progress::of("page");
-    write_handout(&asked.out, kind, handout, &mut progress)
+    write_handout(&asked.out, kind, handout, asked.force, &mut progress)
 }
 
 pub(super) fn write_notebook(asked: &NotebookOf) -> Said<Outcome> {
@@ -127,7 +131,7 @@ pub(super) fn write_notebook(asked: &NotebookOf) -> Said<Outcome> {
     }
     let mut progress = Progress::of("sheet");
     let handout = notebook(&dances, &choice, &mut |done, of| progress.at(done, of));
-    write_handout(&asked.out, PaperFile::Pdf, handout, &mut progress)
+    write_handout(&asked.out, PaperFile::Pdf, handout, false, &mut progress)
 }
 
 fn choice(paper: PaperName, landscape: bool, every: f64) -> Said<SheetChoice> {
@@ -172,16 +176,31 @@ fn check_diagrams(path: &Path, motion: &Motion, every: f64) -> Said<()> {
 }
 
 /// Writes a handout; further pages of pictures are numbered, and which there are is printed.
-fn write_handout(out: &Path, kind: PaperFile, handout: Handout, progress: &mut Progress) -> Said<Outcome> {
+fn write_handout(
+    out: &Path,
+    kind: PaperFile,
+    handout: Handout,
+    force: bool,
+    progress: &mut Progress,
+) -> Said<Outcome> {
+    let many = if kind == PaperFile::Pdf { 1 } else { handout.pages.len() };
+    let set = PageSet::new(PagesOf::Sheet, out, many);
+    numbered_pages::refuse_taken(&set, force)?;
     let files = Made::Pages(handout, kind)
         .files(&mut |done, of| progress.at(done, of))
         .map_err(|error| format!("{}: {error}", out.display()))?;
-    for (index, bytes) in files.iter().enumerate() {
-        let path = if index == 0 { out.to_owned() } else { store::numbered(out, index + 1, 1) };
-        store::write_whole(&path, bytes).map_err(|error| error.to_string())?;
-        if files.len() > 1 {
-            print(&format!("{}\n", path.display()))?;
+    if kind == PaperFile::Pdf {
+        for bytes in &files {
+            store::write_whole(out, bytes).map_err(|error| error.to_string())?;
         }
+        return Ok(Outcome::Fine);
+    }
+    for (index, bytes) in files.into_iter().enumerate() {
+        set.write(index, bytes).map_err(|error| error.to_string())?;
+    }
+    numbered_pages::take_old_away(&set)?;
+    if let pages @ [_, _, ..] = set.pages() {
+        pages.iter().try_for_each(|page| print_path(page))?;
     }
     Ok(Outcome::Fine)
 }

@@ -1,14 +1,14 @@
 //! `bellpad still`: the floor at a count, or at many.
 
-use super::{Outcome, Said, count_in, open_motion, progress::SharedProgress};
-use crate::dance::Dance;
+use super::{Outcome, Said, count_in, numbered_pages, open_motion, progress::SharedProgress};
+use crate::dance::{Dance, shown_name};
 use crate::figures::figure_name_at;
 use crate::motion::{Moment, Motion};
 use crate::picture::{PictureKind, StillChoice, still};
-use crate::store;
+use crate::store::{self, PageSet, PagesOf};
 use clap::{ArgGroup, Args};
 use rayon::prelude::*;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// The most stills at once.
 const MOST: usize = 20_000;
@@ -25,12 +25,16 @@ pub struct StillAt {
     /// The moment, BAR:COUNT
     #[arg(long, value_name = "BAR:COUNT", group = "when")]
     pub at: Option<Moment>,
-    /// From the start to the end, once in so many counts: OUT-1.png and so on
+    /// From the start to the end, once in so many counts: OUT-1.png and so on; stills of an earlier run that are no
+    /// longer part of them are taken away
     #[arg(long, value_name = "COUNTS", group = "when", allow_negative_numbers = true)]
     pub every: Option<f64>,
     /// The picture to write, .png or .svg
     #[arg(short, value_name = "OUT.png|.svg")]
     pub out: PathBuf,
+    /// Write numbered stills over files that this program did not write, too
+    #[arg(long)]
+    pub force: bool,
     /// Pixels along each side
     #[arg(long, value_name = "PX", default_value_t = 1200, allow_negative_numbers = true)]
     pub size: u32,
@@ -46,7 +50,7 @@ pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
     }
     let kind = PictureKind::of(&asked.out).map_err(|error| error.to_string())?;
     let (dance, motion, name) = open_motion(&asked.file, asked.figure.as_deref())?;
-    let write = |count: f64, out: &Path| {
+    let draw = |count: f64| {
         let choice = StillChoice {
             size: asked.size,
             trails: asked.trails,
@@ -55,21 +59,23 @@ pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
             figure: name.clone().unwrap_or_else(|| figure_name_at(&dance, &motion, count)),
             ..StillChoice::default()
         };
-        let bytes = kind.bytes(&still(&motion, count, &choice)).map_err(|error| error.to_string())?;
-        store::write_whole(out, &bytes).map_err(|error| error.to_string())
+        kind.bytes(&still(&motion, count, &choice)).map_err(|error| error.to_string())
     };
     if let Some(moment) = asked.at {
-        write(count_in(&asked.file, &motion, moment)?, &asked.out)?;
+        let bytes = draw(count_in(&asked.file, &motion, moment)?)?;
+        store::write_whole(&asked.out, &bytes).map_err(|error| error.to_string())?;
         return Ok(Outcome::Fine);
     }
     let counts = counts_of(&dance, &motion, asked.every.unwrap_or_default())?;
-    let digits = counts.len().to_string().len();
+    let set = PageSet::new(PagesOf::Stills, &asked.out, counts.len());
+    numbered_pages::refuse_taken(&set, asked.force)?;
     let progress = SharedProgress::of("still");
     counts.par_iter().enumerate().try_for_each(|(index, &count)| {
-        write(count, &store::numbered(&asked.out, index + 1, digits))?;
+        set.write(index, draw(count)?).map_err(|error| error.to_string())?;
         progress.one_more(counts.len());
         Ok::<(), String>(())
     })?;
+    numbered_pages::take_old_away(&set)?;
     Ok(Outcome::Fine)
 }
 
@@ -80,7 +86,7 @@ fn counts_of(dance: &Dance, motion: &Motion, every: f64) -> Said<Vec<f64>> {
     }
     let all = (motion.counts() / every).ceil() as usize + 1;
     if all > MOST {
-        let title = &dance.title;
+        let title = shown_name(&dance.title);
         return Err(format!("--every {every}: {title} would have {all} stills; expected {MOST} at most"));
     }
     Ok((0..all).map(|step| (step as f64 * every).min(motion.counts())).collect())

@@ -6,6 +6,8 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 mod backups;
+#[cfg(target_os = "linux")]
+mod file_limit;
 mod full_disk;
 mod kills;
 mod recovery;

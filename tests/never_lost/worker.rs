@@ -1,5 +1,7 @@
 //! What other processes do: the test binary itself, run again for one job.
 
+#[cfg(target_os = "linux")]
+use super::file_limit;
 use super::{full_disk, kills, saves};
 use std::env;
 use std::path::{Path, PathBuf};
@@ -66,6 +68,8 @@ fn works() {
         (Ok("keep"), Some(folder)) => saves::save_in_the_state_of_the_user(&folder),
         (Ok("refuse"), Some(folder)) => saves::are_refused_without_permission(&folder),
         (Ok("fill"), Some(folder)) => full_disk::loses_nothing(&folder),
+        #[cfg(target_os = "linux")]
+        (Ok("limit"), Some(folder)) => file_limit::loses_nothing(&folder),
         (Err(_), _) => {
             // Nobody asked for a job: a few saves, to see that the work can be done.
             let folder = tempfile::tempdir().unwrap();

@@ -23,6 +23,8 @@ pub struct Browser {
     asked: Vec<String>,
     complaints: Vec<String>,
     features: Vec<Value>,
+    /// The scripts' contexts of the page and of the frames in it: the frame, and its number.
+    contexts: Vec<(String, u64)>,
 }
 
 impl Browser {
@@ -73,6 +75,7 @@ impl Browser {
             asked: Vec::new(),
             complaints: Vec::new(),
             features: Vec::new(),
+            contexts: Vec::new(),
         };
         let target = browser.call("Target.createTarget", &json!({"url": "about:blank"}));
         let session =
@@ -126,6 +129,11 @@ impl Browser {
                 Some("Runtime.exceptionThrown") => self.complaints.push(told.to_string()),
                 Some("Log.entryAdded") => self.complaints.push(told["entry"].to_string()),
                 Some("Runtime.consoleAPICalled") => self.complaints.push(told["args"].to_string()),
+                Some("Runtime.executionContextCreated") => {
+                    let context = &told["context"];
+                    let frame = context["auxData"]["frameId"].as_str().unwrap_or_default();
+                    self.contexts.push((frame.to_owned(), context["id"].as_u64().unwrap()));
+                }
                 _ => {}
             }
             if wanted(&message) {
@@ -144,15 +152,39 @@ impl Browser {
     /// Opens a file and waits until it is there.
     #[track_caller]
     pub fn open(&mut self, page: &Path) {
+        self.go_to(page);
+        assert_eq!(self.run("typeof bellpad.pose"), json!("function"));
+    }
+
+    /// Opens a file that is no practice page, but may have one in a frame.
+    #[track_caller]
+    pub fn go_to(&mut self, page: &Path) {
         self.call("Page.navigate", &json!({"url": format!("file://{}", page.display())}));
         self.wait(|message| message["method"] == "Page.loadEventFired", "opening the page");
-        assert_eq!(self.run("typeof bellpad.pose"), json!("function"));
     }
 
     /// Runs a script in the page, waits for what it promises, and gives that.
     #[track_caller]
     pub fn run(&mut self, script: &str) -> Value {
-        let asked = json!({"expression": script, "returnByValue": true, "awaitPromise": true});
+        self.run_in(None, script)
+    }
+
+    /// Runs a script in the first frame of the page.
+    #[track_caller]
+    pub fn run_in_frame(&mut self, script: &str) -> Value {
+        let tree = self.call("Page.getFrameTree", &json!({}));
+        let frame = tree["frameTree"]["childFrames"][0]["frame"]["id"].as_str().expect("a frame");
+        let context = self.contexts.iter().rev().find(|(of, _)| of == frame);
+        let context = context.map(|(_, context)| *context).expect("a script in the frame");
+        self.run_in(Some(context), script)
+    }
+
+    #[track_caller]
+    fn run_in(&mut self, context: Option<u64>, script: &str) -> Value {
+        let mut asked = json!({"expression": script, "returnByValue": true, "awaitPromise": true});
+        if let Some(context) = context {
+            asked["contextId"] = json!(context);
+        }
         let answer = self.call("Runtime.evaluate", &asked);
         assert!(answer.get("exceptionDetails").is_none(), "{script}: {answer}");
         answer["result"]["value"].clone()
@@ -199,6 +231,13 @@ impl Browser {
             )
             .unwrap();
         }
+    }
+
+    /// Nothing was complained of.
+    #[track_caller]
+    pub fn assert_content(&mut self) {
+        self.run("new Promise((done) => setTimeout(done, 50))");
+        assert_eq!(self.complaints, Vec::<String>::new());
     }
 
     /// The page asked for nothing but itself and complained of nothing.

@@ -310,3 +310,118 @@ fn less_motion_is_kept_to() {
     assert!((3..=7).contains(&pictures) && moments > pictures + 3, "{seen}");
     browser.assert_quiet();
 }
+
+/// How many different colours the picture of the page has, since a set of six has more than a floor and its lines, and
+/// the colour of the floor in its corner.
+const COLOURS: &str = "(() => { const picture = document.getElementById('picture'); \
+     if (!picture.width || !picture.height) return [0, []]; \
+     const bytes = picture.getContext('2d').getImageData(0, 0, picture.width, picture.height).data; \
+     const seen = new Set(); \
+     for (let at = 0; at < bytes.length; at += 4) seen.add(bytes[at] << 16 | bytes[at + 1] << 8 | bytes[at + 2]); \
+     return [seen.size, [...bytes.slice(0, 4)]]; })()";
+
+/// A practice page in a frame of another page.
+fn open_in_frame(style: &str) -> Browser {
+    let mut browser = Browser::start([1000, 800]);
+    bellpad(&[
+        "page",
+        &sample("nine-geese-home"),
+        "-o",
+        browser.folder().join("page.html").to_str().unwrap(),
+    ]);
+    let outer = browser.folder().join("outer.html");
+    let text = format!(
+        "<!doctype html><meta charset=utf-8><title>outer</title><body style='margin:0'>\
+         <iframe id=frame src=page.html style='border:0;{style}'></iframe>"
+    );
+    std::fs::write(&outer, text).unwrap();
+    browser.go_to(&outer);
+    browser
+}
+
+/// Gives the frame another style, and waits until that has been drawn.
+fn dress_frame(browser: &mut Browser, style: &str) {
+    browser.run(&format!(
+        "new Promise((done) => {{ document.getElementById('frame').style.cssText = 'border:0;{style}'; \
+         requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, 10))); }})"
+    ));
+}
+
+/// A page that is loaded where there is no room for it, or where it is not shown, is whole once there is.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn a_page_that_is_loaded_at_no_size_is_drawn_once_it_has_one() {
+    for style in [
+        "width:0;height:0",
+        "width:0;height:600px",
+        "width:400px;height:0",
+        "width:20px;height:20px",
+        "display:none",
+        "width:400px;height:600px;visibility:hidden",
+    ] {
+        let mut browser = open_in_frame(style);
+        assert_eq!(browser.run_in_frame("typeof window.bellpad"), json!("object"), "{style}");
+        assert_eq!(browser.run_in_frame("bellpad.pose().dancers.length"), json!(6), "{style}");
+        // Its buttons and keys work before it can be seen.
+        browser.run_in_frame("bellpad.choose(3), bellpad.seek(42), 0");
+        dress_frame(&mut browser, "width:420px;height:760px");
+        let seen = browser.run_in_frame(COLOURS);
+        assert!(seen[0].as_u64() > Some(20), "{style}: {seen}");
+        assert_ne!(seen[1], json!([0, 0, 0, 255]), "{style}: the floor has its own colour");
+        assert_eq!(browser.run_in_frame("bellpad.count()"), json!(42));
+        browser.keep(&format!("page-from-{}", style.replace([':', ';'], "-")));
+        browser.assert_content();
+    }
+}
+
+/// Sizes that come one after another while it plays, many of them next to nothing, never stop it.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn it_plays_on_through_any_sizes() {
+    let mut browser = open_in_frame("width:400px;height:600px");
+    // Without sound, which a browser only lets begin with a touch.
+    browser
+        .run_in_frame("['count-in', 'click', 'tune'].forEach((id) => document.getElementById(id).click())");
+    browser.run_in_frame("bellpad.loop('figure'), bellpad.choose(2), 0");
+    browser.run_in_frame("bellpad.play(), 0");
+    // A row of numbers that looks random and is the same every time (D. E. Knuth's multiplier of 64 bits).
+    let mut seed: u64 = 1907;
+    let mut below = |most: u64| {
+        seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (seed >> 33) % most
+    };
+    for turn in 0..120 {
+        let most = [12, 60, 900][below(3) as usize];
+        let (wide, high) = (below(most), below(most));
+        browser.run_in_frame(&format!("bellpad.view('{}'), 0", ["own", "music"][below(2) as usize]));
+        dress_frame(&mut browser, &format!("width:{wide}px;height:{high}px"));
+        assert_eq!(browser.run_in_frame("bellpad.playing()"), json!(true), "turn {turn}: {wide} by {high}");
+    }
+    dress_frame(&mut browser, "width:420px;height:760px");
+    let before = browser.run_in_frame("bellpad.count()").as_f64().unwrap();
+    let moved = browser.run_in_frame(
+        "new Promise((done) => { const from = bellpad.count(); let left = 200; const look = () => \
+         (bellpad.count() !== from || --left < 0 ? done(bellpad.count()) : setTimeout(look, 25)); look(); })",
+    );
+    assert_ne!(moved.as_f64().unwrap(), before, "it still plays");
+    assert!(browser.run_in_frame(COLOURS)[0].as_u64() > Some(20));
+    browser.assert_content();
+}
+
+/// The picture follows its own size where that changes and the window's does not.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn the_picture_follows_its_own_size() {
+    let mut browser = open("nine-geese-home", [360, 740]);
+    let sharp = |browser: &mut Browser| {
+        browser.run(
+            "new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => { \
+             const picture = document.getElementById('picture'); \
+             done([picture.width / picture.clientWidth, picture.height / picture.clientHeight]); })))",
+        )
+    };
+    assert_eq!(sharp(&mut browser), json!([2, 2]));
+    browser.run("document.getElementById('floor').style.width = '150px', 0");
+    assert_eq!(sharp(&mut browser), json!([2, 2]));
+    browser.assert_quiet();
+}

@@ -7,6 +7,7 @@ use super::{
 use crate::dance::length::Length;
 use crate::dance::score::{Head, TupletPlace};
 use crate::dance::tune::TuneError;
+use crate::dance::{letter_words, shown_name};
 use std::str::Chars;
 
 /// A note as it stands: its head and its key, unless it is a rest.
@@ -82,7 +83,7 @@ impl Reader {
                 // Slurs, beams, decorations (4.11, 4.14, 4.16) and what is kept for later (8.1).
                 'H'..='W' | 'h'..='w' | ')' | '~' | '.' | '`' | '*' | '#' | ';' | '?' | '@' => {}
                 letter if letter.is_whitespace() => self.is_parted = true,
-                letter => return Err(self.wrong(format!("{letter:?} is not part of a tune"))),
+                letter => return Err(self.wrong(format!("{} is not part of a tune", letter_words(letter)))),
             }
         }
         if !line.ends_with('\\') {
@@ -284,8 +285,9 @@ impl Reader {
             notes = after.split_once('!').map_or("", |(_, after)| after).trim_start();
         }
         let mut letters = notes.chars();
-        let (first, struck) =
-            self.note(&mut letters).map_err(|_| self.wrong(format!("[{inside}] is no chord")))?;
+        let (first, struck) = self
+            .note(&mut letters)
+            .map_err(|_| self.wrong(format!("[{}] is no chord", shown_name(inside))))?;
         let mut all: Vec<(Head, u8)> = struck.into_iter().collect();
         while let Some(letter) = letters.clone().next() {
             if matches!(letter, 'A'..='G' | 'a'..='g' | '^' | '_' | '=') {

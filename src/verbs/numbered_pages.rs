@@ -1,0 +1,44 @@
+//! What the verbs that write numbered pages do alike: they own those pages.
+
+use super::{Said, say};
+use crate::store::PageSet;
+use std::path::Path;
+
+/// Refuses to write where files are in the way that this program did not write, unless that is forced.
+pub(super) fn refuse_taken(set: &PageSet, force: bool) -> Said<()> {
+    if force {
+        return Ok(());
+    }
+    let (files, they_are, them) = match *set.in_the_way() {
+        [] => return Ok(()),
+        [one] => (one.display().to_string(), "is in the way: it is no page", "it"),
+        [first, ref rest @ ..] => (
+            format!("{} and {} more", first.display(), rest.len()),
+            "are in the way: they are no pages",
+            "them",
+        ),
+    };
+    Err(format!(
+        "{files}: {they_are} of an earlier run, or changed since; nothing was written; use another name, or --force to \
+         write over {them}"
+    ))
+}
+
+/// Takes the pages of an earlier run away that are no longer part of the set, and says which.
+pub(super) fn take_old_away(set: &PageSet) -> Said<()> {
+    let old = set.take_old_away().map_err(|error| error.to_string())?;
+    let name = |path: &Path| path.file_name().unwrap_or_default().display().to_string();
+    match old.as_slice() {
+        [] => {}
+        [one] => say(&format!("{} was left by an earlier run and is taken away", name(one))),
+        [first, .., last] => {
+            let many = old.len();
+            say(&format!(
+                "{many} pages left by an earlier run, {} to {}, are taken away",
+                name(first),
+                name(last)
+            ));
+        }
+    }
+    Ok(())
+}
