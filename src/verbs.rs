@@ -21,8 +21,8 @@ pub use still::StillAt;
 pub use unknown::{no_display, no_such_verb};
 
 use crate::dance::{
-    COUNTS_PER_BAR, Dance, Entry, Extra, LeadRule, Set, check_rules, is_unseen, quoted, schema, shown_list,
-    shown_name, shown_text,
+    COUNTS_PER_BAR, Dance, Entry, Extra, LeadRule, Set, check_rules, did_you_mean, is_unseen, quoted, schema,
+    shown_list, shown_name, shown_text,
 };
 use crate::figures::{motion_of, motion_of_figure, named_figure, put_figure};
 use crate::motion::{Moment, Motion, wrap_whole};
@@ -246,8 +246,10 @@ fn open_motion(path: &Path, figure: Option<&str>) -> Said<(Dance, Motion, Option
 
 /// That a dance has no figure of a name, and which it has.
 fn no_figure(path: &Path, dance: &Dance, wanted: &str) -> String {
+    let names = dance.figures.iter().flat_map(|figure| [figure.id.as_str(), figure.name.as_str()]);
+    let meant = did_you_mean(wanted, names);
     format!(
-        "{}: no figure is called {}; the figures are {}",
+        "{}: no figure is called {}{meant}; the figures are {}",
         path.display(),
         quoted(wanted),
         shown_list(dance.figures.iter().map(|figure| figure.id.as_str()))

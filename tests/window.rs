@@ -251,7 +251,8 @@ fn a_file_that_cannot_be_opened_leaves_the_dance_on_the_desk() {
     }
     let nowhere = folder.path().join("none").join("x.dance.json");
     take(&mut harness, Ask::SaveTo(nowhere));
-    assert!(matches!(&harness.state().desk.dialog, Some(Dialog::Trouble(text)) if text.contains("no such")));
+    let Some(Dialog::Path(field)) = &harness.state().desk.dialog else { panic!("no path to put right") };
+    assert!(field.wrong.as_ref().unwrap().contains("no such"));
     assert_eq!(dance(&harness), before);
 }
 

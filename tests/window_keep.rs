@@ -329,6 +329,65 @@ fn where_work_cannot_be_kept_that_is_told() {
     assert_eq!(place.opened(), dance(&harness));
 }
 
+/// Runs the window as often as it asks for, until something is so; nobody touches it.
+#[track_caller]
+fn wait_untouched(harness: &mut Driven, what: &str, so: impl Fn(&Driven) -> bool) {
+    let begun = Instant::now();
+    while !so(harness) {
+        // Two seconds are promised; a busy machine has a little more.
+        assert!(begun.elapsed() < Duration::from_secs(8), "{what}");
+        std::thread::sleep(Duration::from_millis(20));
+        harness.run();
+    }
+}
+
+#[test]
+fn a_folder_that_cannot_be_written_is_told_without_an_edit_and_no_longer_once_it_can() {
+    let cannot = "unsaved work cannot be kept here";
+    let place = Place::new();
+    let state = place.folder.path().join("state");
+    fs::create_dir(&state).unwrap();
+    let in_the_way = state.join("autosave");
+    fs::write(&in_the_way, "in the way").unwrap();
+    let mut harness = place.window();
+    wait_untouched(&mut harness, "it is not told", |harness| is_shown(harness, cannot));
+    assert!(!harness.state().desk.work_is_kept());
+    // It is put away, and that is no reason to say that work is kept.
+    activate(&mut harness, "Put away");
+    assert!(!is_shown(&harness, cannot) && !harness.state().desk.work_is_kept());
+    edit(&mut harness, "Bram");
+    take(&mut harness, Ask::SaveTo(place.folder.path().join("none").join("x.dance.json")));
+    assert!(!is_shown(&harness, "is kept in case"), "it is not");
+    take(&mut harness, Ask::PutAway);
+    // Room again: the work is kept, and nothing is told any more.
+    fs::remove_file(&in_the_way).unwrap();
+    place.see_works(1);
+    wait_untouched(&mut harness, "it is not noticed", |harness| harness.state().desk.work_is_kept());
+    assert!(!is_shown(&harness, cannot));
+    let work = dance(&harness);
+    drop(harness);
+    assert_eq!(place.home.recover()[0].dance, work);
+}
+
+#[test]
+fn the_warning_goes_by_itself_when_the_folder_can_be_written_again() {
+    let cannot = "unsaved work cannot be kept here";
+    let place = Place::new();
+    fs::create_dir(place.folder.path().join("state")).unwrap();
+    let in_the_way = place.folder.path().join("state").join("autosave");
+    fs::write(&in_the_way, "in the way").unwrap();
+    let mut harness = place.bare_window();
+    wait_untouched(&mut harness, "it is not told", |harness| is_shown(harness, cannot));
+    fs::remove_file(&in_the_way).unwrap();
+    wait_untouched(&mut harness, "the warning stays", |harness| !is_shown(harness, cannot));
+    assert!(harness.state().desk.work_is_kept());
+    // It fails while the window stands there, and is told when somebody comes back to it.
+    fs::remove_dir_all(&in_the_way).unwrap();
+    fs::write(&in_the_way, "in the way").unwrap();
+    meanwhile(&mut harness, || {});
+    wait_untouched(&mut harness, "it is not told again", |harness| is_shown(harness, cannot));
+}
+
 #[test]
 fn a_write_that_fails_later_is_told_in_the_window() {
     let place = Place::new();
@@ -602,7 +661,11 @@ fn a_save_that_fails_names_the_file_and_the_work_stays_and_is_kept() {
         take(&mut harness, Ask::SaveTo(path.clone()));
         let name = path.file_name().unwrap().to_string_lossy().into_owned();
         match &harness.state().desk.dialog {
-            Some(Dialog::Trouble(text)) => assert!(text.contains(said) && text.contains(&name), "{text}"),
+            Some(Dialog::Path(field)) => {
+                let text = field.wrong.clone().unwrap();
+                assert!(text.contains(said) && text.contains(&name), "{text}");
+                assert_eq!(field.text, path.display().to_string());
+            }
             _ => panic!("no dialog for {name}"),
         }
         assert!(is_shown(&harness, "Your work stays on the desk, and is kept"));

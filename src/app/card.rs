@@ -1,7 +1,9 @@
-use super::{ask::Ask, desk::Desk, draw_card, fault_list, paint::paint};
+use super::{
+    ask::Ask, desk::Desk, draw_card, fault_list, number_entry::NumberKind, number_field::NumberField,
+    paint::paint, phrase_field::show_phrase,
+};
 use crate::dance::{Figure, LeadRule};
 use crate::figures::{self, Choice, Choices, Kind};
-use crate::motion::{fill_phrase, known_steps};
 use crate::picture::{Frame, dancer_marks};
 use crate::words;
 use egui::{RichText, ScrollArea, Sense, Ui, vec2};
@@ -108,7 +110,7 @@ fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &
         });
         if let Some((known, choices)) = &named {
             for choice in known.choices {
-                show_choice(ui, index, choice, choices, asks);
+                show_choice(ui, desk, index, (choice, choices), asks);
                 ui.end_row();
             }
         }
@@ -118,20 +120,21 @@ fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &
     show_phrase(ui, desk, index, figure, asks);
 }
 
-fn show_choice(ui: &mut Ui, index: usize, choice: &Choice, choices: &Choices, asks: &mut Vec<Ask>) {
+fn show_choice(
+    ui: &mut Ui,
+    desk: &Desk,
+    index: usize,
+    (choice, choices): (&Choice, &Choices),
+    asks: &mut Vec<Ask>,
+) {
     let label = ui.weak(choice.key).on_hover_text(choice.help);
     match choice.kind {
         Kind::Number { least, most, unit, .. } => {
-            let mut value = choices.number(choice.key);
-            let drag = egui::DragValue::new(&mut value)
-                .range(least..=most)
-                .clamp_existing_to_range(false)
-                .speed(0.01)
-                .suffix(format!(" {unit}"))
-                .max_decimals(2);
-            let response = ui.add(drag).labelled_by(label.id).on_hover_text(choice.help);
-            if response.changed() {
-                let value = (value * 100.0).round() / 100.0;
+            let kind = NumberKind { least, most, places: 2, unit };
+            let field = NumberField::new(choices.number(choice.key), kind, 0.01);
+            let answer = field.refused(desk.notice.as_deref()).show(ui);
+            answer.response.labelled_by(label.id).on_hover_text(choice.help);
+            if let Some(value) = answer.changed {
                 asks.push(Ask::SetChoice(index, choice.key, value.into()));
             }
         }
@@ -169,44 +172,5 @@ fn show_lead(ui: &mut Ui, index: usize, figure: &Figure, named: bool, asks: &mut
     });
     if rule != figure.lead {
         asks.push(Ask::SetLead(index, rule));
-    }
-}
-
-/// The stepping, to write as people write it. What can be danced is taken as it is typed; what cannot is told, and stays
-/// to be put right.
-fn show_phrase(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
-    let draft_id = egui::Id::unique(("stepping", desk.dance().title.as_str(), figure.id.as_str()));
-    let draft: Option<String> = ui.data(|data| data.get_temp(draft_id));
-    let mut text = draft.clone().unwrap_or_else(|| figure.phrase.clone());
-    let usual = desk
-        .span()
-        .and_then(|span| desk.motion().spans().get(span))
-        .map_or_else(String::new, |span| span.plan().phrase.clone());
-    ui.add_space(4.0);
-    let label = ui.weak("stepping").on_hover_text(
-        "Such as 2 ds, 2 ss, ftj. Left or right before a step chooses its foot. Empty for what the figure has",
-    );
-    let edit = egui::TextEdit::singleline(&mut text).hint_text(usual).desired_width(f32::INFINITY);
-    let response = ui.add(edit).labelled_by(label.id);
-    let known = known_steps(&desk.dance().steps);
-    let wrong = if text.trim().is_empty() {
-        None
-    } else {
-        fill_phrase(&text, &known, figure.counts() as usize).err().map(|error| error.to_string())
-    };
-    if response.changed() {
-        match &wrong {
-            None => {
-                ui.data_mut(|data| data.remove::<String>(draft_id));
-                let text = if text.trim().is_empty() { String::new() } else { text };
-                asks.push(Ask::SetPhrase(index, text));
-            }
-            Some(_) => {
-                ui.data_mut(|data| data.insert_temp(draft_id, text));
-            }
-        }
-    }
-    if let Some(said) = wrong {
-        ui.colored_label(ui.visuals().error_fg_color, said);
     }
 }

@@ -1,4 +1,4 @@
-use super::{ask::Ask, desk::Desk, dialogs::Dialog};
+use super::{ask::Ask, desk::Desk};
 use crate::dance::Dance;
 use crate::figures::{
     Comparison, PartDifference, TakeError, compare, motion_of, with_figure_of, with_part_of,
@@ -28,7 +28,10 @@ impl Desk {
     /// Takes what is asked for about another version.
     pub(super) fn take_compare_ask(&mut self, ask: Ask) {
         match ask {
-            Ask::CompareWith(path) => self.compare_with(&path),
+            Ask::CompareWith(path) => {
+                let done = self.compare_with(&path);
+                self.tell_trouble(done);
+            }
             Ask::StopComparing => self.compared = None,
             Ask::FoldDifferences => {
                 if let Some(compared) = &mut self.compared {
@@ -95,23 +98,23 @@ impl Desk {
         }
     }
 
-    pub(super) fn compare_with(&mut self, path: &Path) {
+    /// Compares with a file.
+    ///
+    /// # Errors
+    /// When it cannot be read or danced.
+    pub(super) fn compare_with(&mut self, path: &Path) -> Result<(), String> {
         self.end_drag();
         let read = store::open(path).map_err(|error| error.to_string());
         let made = read.and_then(|dance| match motion_of(&dance, None) {
             Ok(motion) => Ok((dance, Arc::new(motion))),
             Err(error) => Err(format!("{}: {error}", path.display())),
         });
-        match made {
-            Ok((dance, motion)) => {
-                let comparison = compare((&self.dance, &self.motion), (&dance, &motion), None);
-                let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-                self.recent.add(path);
-                self.compared =
-                    Some(Compared { name, comparison, folded: false, dance, motion, shown: None });
-            }
-            Err(said) => self.dialog = Some(Dialog::Trouble(said)),
-        }
+        let (dance, motion) = made?;
+        let comparison = compare((&self.dance, &self.motion), (&dance, &motion), None);
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        self.recent.add(path);
+        self.compared = Some(Compared { name, comparison, folded: false, dance, motion, shown: None });
+        Ok(())
     }
 
     fn difference(&self, index: usize) -> Option<(&Compared, &PartDifference)> {

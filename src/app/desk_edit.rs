@@ -105,9 +105,15 @@ impl Desk {
     /// through many values is one step to undo.
     pub(super) fn edit_on(&mut self, name: String, dance: Dance) {
         self.end_drag();
-        if self.joined(&name).is_some() {
+        if let Some(before) = self.joined(&name) {
+            let back = **before == dance;
             let dance = self.with_turns_kept(dance);
-            self.put(Arc::new(dance));
+            if self.put(Arc::new(dance)) && back {
+                // It is as it was before: there is nothing to undo.
+                self.past.pop();
+                self.joining = None;
+                return;
+            }
         } else {
             self.edit(name.clone(), dance);
         }

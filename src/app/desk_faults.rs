@@ -1,4 +1,4 @@
-use super::{ask::Ask, desk::Desk, dialogs::Dialog};
+use super::{ask::Ask, desk::Desk, dialogs::Dialog, fault_dialogs::MeanField};
 use crate::dance::{Allow, Dance, Extra, FaultKind};
 use crate::faults::{Fault, Mend, Space, make_room, space_needed};
 use crate::picture::ABOUT;
@@ -22,7 +22,7 @@ impl Desk {
             Ask::LeaveMend => self.proposed = None,
             Ask::AskMean(index) => {
                 if let Some(fault) = self.faults.get(index) {
-                    self.dialog = Some(Dialog::Mean(index, fault.said.clone(), String::new()));
+                    self.dialog = Some(Dialog::Mean(MeanField::new(index, fault.said.clone())));
                 }
             }
             Ask::Mean(index, reason) => self.mean(index, &reason),

@@ -5,6 +5,7 @@ use super::{
     files::ChosenFile,
     handout_dialog::{HandoutDialog, HandoutOf},
     handout_writing::HandoutWriting,
+    meant_file::meant_file,
     new_dance::NewDance,
     path_field::{PathField, Purpose},
 };
@@ -46,7 +47,10 @@ impl Desk {
             Ask::AskHandoutPath => {
                 self.ask_path(Purpose::Handout(self.handout().endings()), None);
             }
-            Ask::StillTo(path) => self.write_still(&path),
+            Ask::StillTo(path) => {
+                let done = self.write_still(&path);
+                self.tell_trouble(done);
+            }
             Ask::GoOnUnsaved => {
                 if let Some(Dialog::Unsaved(after)) = self.dialog.take() {
                     self.go_on(after);
@@ -81,7 +85,10 @@ impl Desk {
     pub(super) fn go_on(&mut self, after: After) {
         match after {
             After::AskOpen => self.ask_path(Purpose::Open, None),
-            After::Open(path) => self.open(&path),
+            After::Open(path) => {
+                let done = self.open(&path);
+                self.tell_trouble(done);
+            }
             After::OpenLeft(index) => self.open_left(index),
             After::OpenSample(index) => {
                 let sample = SAMPLES.get(index).and_then(|(_, text)| read(text.as_bytes()).ok());
@@ -96,31 +103,42 @@ impl Desk {
         }
     }
 
-    fn open(&mut self, path: &Path) {
-        match store::open_with_stamp(path) {
-            Ok((dance, stamp)) => {
-                if self.put_on_desk(dance, Some(path.to_owned()), Some(stamp)) {
-                    self.recent.add(path);
-                }
-            }
-            Err(error) => self.dialog = Some(Dialog::Trouble(error.to_string())),
-        }
+    fn open(&mut self, path: &Path) -> Result<(), String> {
+        let (dance, stamp) = store::open_with_stamp(path).map_err(|error| error.to_string())?;
+        self.take_on_desk(dance, Some(path.to_owned()), Some(stamp))?;
+        self.recent.add(path);
+        Ok(())
     }
 
     /// Takes another dance onto the desk; the one before it stays if this one's figures cannot be worked out.
     pub(super) fn put_on_desk(&mut self, dance: Dance, path: Option<PathBuf>, stamp: Option<Stamp>) -> bool {
+        let done = self.take_on_desk(dance, path, stamp);
+        self.tell_trouble(done)
+    }
+
+    fn take_on_desk(
+        &mut self,
+        dance: Dance,
+        path: Option<PathBuf>,
+        stamp: Option<Stamp>,
+    ) -> Result<(), String> {
         let place = path.as_ref().map_or_else(String::new, |path| format!("{}: ", path.display()));
-        match Self::new(dance, path, self.recent.clone()) {
-            Ok(mut desk) => {
-                (desk.ink, desk.trails, desk.beats) = (self.ink, self.trails, self.beats);
-                desk.keep = std::mem::take(&mut self.keep);
-                desk.keep.now_on(desk.path.as_deref(), stamp);
-                desk.keep.welcome = false;
-                *self = desk;
-                true
-            }
-            Err(error) => {
-                self.dialog = Some(Dialog::Trouble(format!("{place}{error}")));
+        let made = Self::new(dance, path, self.recent.clone());
+        let mut desk = made.map_err(|error| format!("{place}{error}"))?;
+        (desk.ink, desk.trails, desk.beats) = (self.ink, self.trails, self.beats);
+        desk.keep = std::mem::take(&mut self.keep);
+        desk.keep.now_on(desk.path.as_deref(), stamp);
+        desk.keep.welcome = false;
+        *self = desk;
+        Ok(())
+    }
+
+    /// Tells why something could not be done, where it was not; gives whether it was.
+    pub(super) fn tell_trouble(&mut self, done: Result<(), String>) -> bool {
+        match done {
+            Ok(()) => true,
+            Err(said) => {
+                self.dialog = Some(Dialog::Trouble(said));
                 false
             }
         }
@@ -146,21 +164,14 @@ impl Desk {
         self.settings().handout
     }
 
-    fn write_handout(&mut self, path: &Path) {
-        let writing = HandoutWriting::new(HandoutOf::desk(self), self.handout(), path.to_owned());
-        self.dialog = Some(Dialog::Writing(writing));
-    }
-
-    fn write_still(&mut self, path: &Path) {
+    fn write_still(&mut self, path: &Path) -> Result<(), String> {
         let picture = self.still_picture();
-        let written = PictureKind::of(path)
+        PictureKind::of(path)
             .and_then(|kind| kind.bytes(&picture))
             .map_err(|error| error.to_string())
-            .and_then(|bytes| store::write_whole(path, &bytes).map_err(|error| error.to_string()));
-        match written {
-            Ok(()) => self.notice = Some(format!("still written to {}", path.display())),
-            Err(said) => self.dialog = Some(Dialog::Trouble(said)),
-        }
+            .and_then(|bytes| store::write_whole(path, &bytes).map_err(|error| error.to_string()))?;
+        self.notice = Some(format!("still written to {}", path.display()));
+        Ok(())
     }
 
     /// Shows where to choose a file. The desktop's own dialog is asked as well, by the window.
@@ -201,16 +212,34 @@ impl Desk {
         self.dialog = Some(Dialog::Path(PathField::new(purpose, &path, then)));
     }
 
-    /// Takes the file that was chosen in the path field or the desktop's dialog.
+    /// Takes the file that was chosen in the path field or the desktop's dialog. Where nothing can be done with it the
+    /// field stays, with what was typed and why.
     pub fn take_file(&mut self, chosen: ChosenFile) {
         let Some(Dialog::Path(field)) = self.dialog.take() else { return };
         let path = chosen.path;
-        match field.purpose {
+        let done = match field.purpose {
             Purpose::Open => self.open(&path),
             Purpose::Compare => self.compare_with(&path),
-            Purpose::SaveAs => self.save_to(&path, field.then),
+            Purpose::SaveAs => {
+                self.save_to(&path, field.then);
+                // The field that a failed save leaves has the path as it was typed.
+                if let Some(Dialog::Path(again)) = &mut self.dialog
+                    && again.wrong.is_some()
+                {
+                    again.typed = field.typed;
+                }
+                return;
+            }
             Purpose::Still => self.write_still(&path),
-            Purpose::Handout(_) => self.write_handout(&path),
+            Purpose::Handout(_) => {
+                let writing = HandoutWriting::new(HandoutOf::desk(self), self.handout(), path, field);
+                self.dialog = Some(Dialog::Writing(writing));
+                return;
+            }
+        };
+        if let Err(said) = done {
+            let meant = if field.purpose.reads() { meant_file(&path) } else { String::new() };
+            self.dialog = Some(Dialog::Path(field.again(format!("{said}{meant}"))));
         }
     }
 }

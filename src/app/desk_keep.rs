@@ -4,12 +4,12 @@ use super::{
     keep::{Keep, Outside},
     keep_ask::KeepAsk,
     keep_dialogs::{KeepDialog, LeftWork, Meanwhile},
-    path_field::Purpose,
+    path_field::{PathField, Purpose},
     what_changed::what_changed,
     when::when_words,
 };
 use crate::picture::{PAPER, SLATE};
-use crate::store::{Backup, Home, Saved, Settings, Stamp, StoreError, open, open_with_stamp};
+use crate::store::{Backup, Home, Saved, Settings, Stamp, StoreError, WindowSize, open, open_with_stamp};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -31,6 +31,11 @@ impl Desk {
         &self.keep.settings
     }
 
+    /// Remembers how large the window is.
+    pub fn remember_window(&mut self, size: WindowSize) {
+        self.keep.remember(|settings| settings.window = Some(size));
+    }
+
     /// Whether the card of the first minute is to be shown.
     #[must_use]
     pub fn welcomes(&self) -> bool {
@@ -40,16 +45,17 @@ impl Desk {
     /// Whether work that is not saved would be offered again if the program ended now.
     #[must_use]
     pub fn work_is_kept(&self) -> bool {
-        self.keep.is_on() && self.keep.line.is_none()
+        self.keep.works()
     }
 
     /// Sees to the keeping of work once a frame: what has changed is handed over, without waiting for the disk.
-    /// Gives whether anything was.
+    /// Gives whether there is another thing to tell than before.
     pub fn keep_up(&mut self) -> bool {
         if self.may_close {
             self.keep.give_up();
             return false;
         }
+        let told = self.keep.line.clone();
         if self.dialog.is_none() {
             // Nobody asks about it any more: other windows may.
             self.keep.left.clear();
@@ -63,11 +69,18 @@ impl Desk {
         let (never, saved) = (self.never_saved, &self.saved);
         let dance = &self.dance;
         let unsaved = || never || (!Arc::ptr_eq(dance, saved) && dance != saved);
-        self.keep.see_to(dance, unsaved)
+        self.keep.see_to(dance, unsaved);
+        self.keep.line != told
     }
 
-    /// The window has the focus again: somebody may have changed the file meanwhile.
+    /// Has the window woken when something is to be told about keeping work.
+    pub fn wake_with(&self, wake: impl Fn() + Send + Sync + 'static) {
+        self.keep.wake_with(wake);
+    }
+
+    /// The window has the focus again: somebody may have changed the file meanwhile, or filled the disk.
     pub fn look_outside(&mut self) {
+        self.keep.look();
         if let Some(path) = &self.path {
             self.keep.look_outside(path);
         }
@@ -165,7 +178,11 @@ impl Desk {
                     focused: false,
                 }))));
             }
-            Err(error) => self.dialog = Some(Dialog::Trouble(error.to_string())),
+            Err(error) => {
+                // The path stays, to be put right or to be another one.
+                let field = PathField::new(Purpose::SaveAs, path.display().to_string(), then);
+                self.dialog = Some(Dialog::Path(field.again(error.to_string())));
+            }
         }
     }
 

@@ -1,7 +1,7 @@
 use super::{
     ask::Ask,
     desk::Desk,
-    fault_dialogs::{show_limits, show_mean},
+    fault_dialogs::{MeanField, show_limits, show_mean},
     figure_dialogs::{FigureField, show_figure_field},
     files::ChosenFile,
     handout_dialog::{self, HandoutDialog},
@@ -44,8 +44,8 @@ pub enum Dialog {
     Help,
     /// A new dance.
     New(NewDance),
-    /// Why the side means a fault: its place in the list, what it says, and what is typed.
-    Mean(usize, String, String),
+    /// Why the side means a fault.
+    Mean(MeanField),
     /// The limits of what is a fault.
     Limits,
     /// Something about keeping work.
@@ -76,7 +76,13 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
     if let Some(Dialog::Writing(writing)) = &mut desk.dialog {
         match writing.go_on(ui.ctx()) {
             Some(Ok(said)) => (desk.dialog, desk.notice) = (None, Some(said)),
-            Some(Err(said)) => desk.dialog = Some(Dialog::Trouble(said)),
+            Some(Err(said)) => {
+                let field = writing.take_field();
+                desk.dialog = Some(match field {
+                    Some(field) => Dialog::Path(field.again(said)),
+                    None => Dialog::Trouble(said),
+                });
+            }
             // What is done in a blink is not worth a dialog.
             None if !writing.is_to_be_shown() => {
                 ui.ctx().request_repaint_after(std::time::Duration::from_millis(30));
@@ -97,7 +103,9 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
         egui::ScrollArea::vertical().min_scrolled_height(height).max_height(height).show(
             ui,
             |ui| match dialog {
-                Dialog::Path(field) => chosen = show_path(ui, field, native, (&recent, own.as_deref()), asks),
+                Dialog::Path(field) => {
+                    chosen = show_path(ui, field, (native, kept), (&recent, own.as_deref()), asks)
+                }
                 Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
                 Dialog::Trouble(said) => {
                     ui.heading("That could not be done");
@@ -118,7 +126,7 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
                 }
                 Dialog::Help => show_help(ui, asks),
                 Dialog::New(new) => show_new(ui, new, asks),
-                Dialog::Mean(index, said, reason) => show_mean(ui, *index, said, reason, asks),
+                Dialog::Mean(mean) => show_mean(ui, mean, asks),
                 Dialog::Limits => show_limits(ui, &limits, asks),
                 Dialog::Figure(field) => show_figure_field(ui, field, &dance, asks),
                 Dialog::Keep(dialog) => keep_dialogs::show(ui, dialog, asks),

@@ -1,8 +1,8 @@
-use super::{ask::Ask, desk::Desk};
+use super::{ask::Ask, desk::Desk, number_entry::NumberKind, number_field::NumberField};
 use crate::dance::{LegFacing, Shape, limits};
 use crate::figures::{LegChange, Mirror, SecondHalf, Together};
 use crate::motion::{Ground, Moment, wrap_whole};
-use egui::{DragValue, Ui};
+use egui::Ui;
 
 /// What can be done with the chosen dancer's path: three menus in a row of the card.
 pub fn show(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
@@ -119,15 +119,18 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
 fn show_exact(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
     let pose = desk.motion().pose(dancer, desk.player.count);
     let (mut x, mut y) = (centimetres(pose.x), centimetres(pose.y));
-    let mut facing = (wrap_whole(pose.facing) * 10.0).round() / 10.0;
+    let facing = (wrap_whole(pose.facing) * 10.0).round() / 10.0;
     let far = limits::FARTHEST;
     ui.weak("From the middle of the set");
     let mut moved = false;
     for (name, metres) in [("right", &mut x), ("up", &mut y)] {
         ui.horizontal(|ui| {
             let label = ui.label(name);
-            let drag = DragValue::new(metres).range(-far..=far).speed(0.01).max_decimals(3).suffix(" m");
-            moved |= ui.add(drag).labelled_by(label.id).changed();
+            let kind = NumberKind { least: -far, most: far, places: 3, unit: "m" };
+            let answer = NumberField::new(*metres, kind, 0.01).refused(desk.notice.as_deref()).show(ui);
+            answer.response.labelled_by(label.id);
+            moved |= answer.changed.is_some();
+            *metres = answer.changed.unwrap_or(*metres);
         });
     }
     if moved {
@@ -135,9 +138,10 @@ fn show_exact(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
     }
     ui.horizontal(|ui| {
         let label = ui.label("facing");
-        let drag = DragValue::new(&mut facing).range(-720.0..=720.0).speed(1.0).max_decimals(1).suffix("°");
-        if ui.add(drag).labelled_by(label.id).on_hover_text("Clockwise from up, towards the music").changed()
-        {
+        let kind = NumberKind { least: -720.0, most: 720.0, places: 1, unit: "°" };
+        let answer = NumberField::new(facing, kind, 1.0).refused(desk.notice.as_deref()).show(ui);
+        answer.response.labelled_by(label.id).on_hover_text("Clockwise from up, towards the music");
+        if let Some(facing) = answer.changed {
             asks.push(Ask::FaceAt(dancer, facing));
         }
     });

@@ -1,29 +1,58 @@
-use super::ask::Ask;
+use super::{
+    ask::Ask,
+    entry::{Ending, ending, line, show_words},
+    number_entry::NumberKind,
+    number_field::NumberField,
+};
 use crate::dance::{FaultLimits, Holding};
-use egui::{DragValue, Key, RichText, Ui};
+use egui::{RichText, Ui};
+
+/// Why the side means a fault, to write.
+pub struct MeanField {
+    /// Its place in the list.
+    index: usize,
+    /// What it says.
+    said: String,
+    reason: String,
+    focused: bool,
+    /// Whether somebody was done with it before there was a reason.
+    told: bool,
+}
+
+impl MeanField {
+    /// A field for a fault, by its place in the list and what it says.
+    #[must_use]
+    pub fn new(index: usize, said: String) -> Self {
+        Self { index, said, reason: String::new(), focused: false, told: false }
+    }
+}
 
 /// Asks why the side means a fault.
-pub fn show_mean(ui: &mut Ui, index: usize, said: &str, reason: &mut String, asks: &mut Vec<Ask>) {
+pub fn show_mean(ui: &mut Ui, mean: &mut MeanField, asks: &mut Vec<Ask>) {
+    let MeanField { index, said, reason, focused, told } = mean;
     ui.heading("We mean this");
     ui.add_space(6.0);
-    ui.label(said);
+    ui.label(said.as_str());
     ui.add_space(6.0);
     let label = ui.weak("Why, in a few words; it is kept with the figure");
-    let edit = ui
-        .add(egui::TextEdit::singleline(reason).char_limit(500).desired_width(f32::INFINITY))
-        .labelled_by(label.id);
-    if !edit.has_focus() && !edit.lost_focus() {
+    let field = line(reason).char_limit(500).desired_width(f32::INFINITY);
+    let edit = ui.add(field).labelled_by(label.id);
+    if !std::mem::replace(focused, true) {
         edit.request_focus();
     }
-    let entered = edit.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    let entered = ending(ui, &edit) == Some(Ending::Enter);
     let ready = !reason.trim().is_empty();
+    *told |= entered;
+    if *told && !ready {
+        show_words(ui, &edit, "why you mean it: a word or two will do");
+    }
     ui.add_space(4.0);
     ui.weak(RichText::new("It is told again if it gets worse.").small());
     ui.add_space(10.0);
     ui.horizontal(|ui| {
         if ui.add_enabled(ready, egui::Button::new("We mean it")).clicked() || (entered && ready) {
             asks.push(Ask::PutAway);
-            asks.push(Ask::Mean(index, reason.clone()));
+            asks.push(Ask::Mean(*index, reason.clone()));
         }
         if ui.button("Cancel").clicked() {
             asks.push(Ask::PutAway);
@@ -32,7 +61,7 @@ pub fn show_mean(ui: &mut Ui, index: usize, said: &str, reason: &mut String, ask
 }
 
 /// The limits with what each means, in the order they are shown.
-const ROWS: [(&str, &str, &str); 11] = [
+const ROWS: [(&str, &str, &'static str); 11] = [
     ("breadth", "Body, shoulder to shoulder", "m"),
     ("depth", "Body, front to back", "m"),
     ("apart", "Least between bodies", "m"),
@@ -59,17 +88,15 @@ pub fn show_limits(ui: &mut Ui, limits: &FaultLimits, asks: &mut Vec<Ask>) {
             let label = ui.label(words);
             let range = limits.given().into_iter().find(|given| given.0 == key);
             let (least, most) = range.map_or((0.0, 100.0), |(_, _, least, most, _)| (least, most));
-            let mut value = value_of(limits, key);
-            let drag = DragValue::new(&mut value)
-                .range(least..=most)
-                .clamp_existing_to_range(false)
-                .speed(if unit == "m" { 0.01 } else { 1.0 })
-                .max_decimals(2)
-                .suffix(format!(" {unit}"));
-            if ui.add(drag).labelled_by(label.id).changed()
+            let kind = NumberKind { least, most, places: 2, unit };
+            let speed = if unit == "m" { 0.01 } else { 1.0 };
+            let answer = NumberField::new(value_of(limits, key), kind, speed).show(ui);
+            answer.response.labelled_by(label.id);
+            if let Some(value) = answer.changed
                 && let Some(slot) = changed.slot(key)
             {
-                *slot = Some((value * 100.0).round() / 100.0);
+                // What is as usual follows the program.
+                *slot = Some(value).filter(|value| *value != value_of(&usual, key));
             }
             let own = limits.given().iter().any(|given| given.0 == key && given.1.is_some());
             if own {

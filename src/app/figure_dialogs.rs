@@ -1,11 +1,14 @@
 use super::{
     ask::Ask,
+    entry::{Ending, ending, line},
+    number_entry::NumberKind,
+    number_field::NumberField,
     order_ask::{About, OrderAsk},
     paint::choose_text,
 };
 use crate::dance::{Dance, limits};
-use crate::figures::set_bars;
-use egui::{DragValue, Key, RichText, TextEdit, Ui};
+use crate::figures::{set_bars, set_call, set_notes};
+use egui::{RichText, TextEdit, Ui};
 
 /// Something to write about a line or a figure: its call, bars or notes.
 pub struct FigureField {
@@ -44,12 +47,21 @@ pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, as
     ui.add_space(6.0);
     let label = ui.weak(said);
     ui.add_space(4.0);
+    let (mut unread, mut entered) = (false, false);
     let edit = match field.about {
         About::Call(_) => {
-            let edit = TextEdit::singleline(&mut field.text).hint_text(field.name.as_str());
-            ui.add(edit.desired_width(f32::INFINITY))
+            let edit = line(&mut field.text).hint_text(field.name.as_str());
+            let edit = ui.add(edit.desired_width(f32::INFINITY));
+            entered = ending(ui, &edit) == Some(Ending::Enter);
+            edit
         }
-        About::Bars(_) => ui.add(DragValue::new(&mut field.bars).range(1..=limits::MOST_BARS).speed(0.1)),
+        About::Bars(_) => {
+            let kind = NumberKind { least: 1.0, most: f64::from(limits::MOST_BARS), places: 0, unit: "" };
+            let answer = NumberField::new(f64::from(field.bars), kind, 0.1).show(ui);
+            field.bars = answer.changed.map_or(field.bars, |bars| bars as u32);
+            (unread, entered) = (answer.wrong, answer.entered);
+            answer.response
+        }
         About::Notes(_) => {
             ui.add(TextEdit::multiline(&mut field.text).desired_rows(5).desired_width(f32::INFINITY))
         }
@@ -65,10 +77,10 @@ pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, as
         let first = if matches!(field.about, About::Notes(_)) { length } else { 0 };
         choose_text(ui, edit.id, first, length);
     }
-    let entered = edit.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     let wrong = match field.about {
         About::Bars(figure) => set_bars(dance, figure, field.bars).err(),
-        About::Call(_) | About::Notes(_) => None,
+        About::Call(line) => set_call(dance, line, &field.text).err(),
+        About::Notes(figure) => set_notes(dance, figure, &field.text).err(),
     };
     if let Some(wrong) = &wrong {
         ui.add_space(4.0);
@@ -76,7 +88,7 @@ pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, as
     }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        let ready = wrong.is_none();
+        let ready = wrong.is_none() && !unread;
         let button = egui::Button::new(RichText::new("Done").strong());
         if (ui.add_enabled(ready, button).clicked() || entered) && ready {
             asks.push(Ask::PutAway);

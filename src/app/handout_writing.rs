@@ -2,6 +2,7 @@ use super::{
     ask::Ask,
     handout_dialog::HandoutOf,
     keep_dialogs::file_name,
+    path_field::PathField,
     work::{Work, show_share},
 };
 use crate::handout::{HandoutChoice, Made, PaperFile, Step};
@@ -14,6 +15,8 @@ pub struct HandoutWriting {
     of: HandoutOf,
     choice: HandoutChoice,
     path: PathBuf,
+    /// Where the path was typed, to be shown again if nothing comes of it.
+    field: Option<PathField>,
     work: Option<Work<Written>>,
     /// Files that are in the way of its further pages, while it is asked about them.
     in_the_way: Vec<PathBuf>,
@@ -30,10 +33,15 @@ enum Written {
 }
 
 impl HandoutWriting {
-    /// What is to be written, and where to.
+    /// What is to be written, and where to, as it was typed in a field.
     #[must_use]
-    pub fn new(of: HandoutOf, choice: HandoutChoice, path: PathBuf) -> Self {
-        Self { of, choice, path, work: None, in_the_way: Vec::new(), may_replace: false }
+    pub fn new(of: HandoutOf, choice: HandoutChoice, path: PathBuf, field: PathField) -> Self {
+        Self { of, choice, path, field: Some(field), work: None, in_the_way: Vec::new(), may_replace: false }
+    }
+
+    /// The field in which the path was typed, once.
+    pub fn take_field(&mut self) -> Option<PathField> {
+        self.field.take()
     }
 
     /// What came of it, when it is done: what to say of it, or why it could not be done.

@@ -26,6 +26,8 @@ pub struct Keep {
     pub(super) left_alone: Option<Outside>,
     /// What did not go well, to be read and put away.
     pub(super) line: Option<String>,
+    /// Whether work cannot be kept now, also when that has been read and put away.
+    failing: bool,
     /// What is remembered.
     pub settings: Settings,
     /// Whether the card of the first minute is shown.
@@ -70,8 +72,22 @@ impl Keep {
     }
 
     /// Whether unsaved work is kept for the case that the program ends.
-    pub(super) fn is_on(&self) -> bool {
-        self.autosave.is_some()
+    pub(super) fn works(&self) -> bool {
+        self.autosave.is_some() && !self.failing
+    }
+
+    /// Has the window woken when keeping work begins to fail, or works again.
+    pub(super) fn wake_with(&self, wake: impl Fn() + Send + Sync + 'static) {
+        if let Some(autosave) = &self.autosave {
+            autosave.wake_with(wake);
+        }
+    }
+
+    /// Looks whether work can still be kept; what has come of that is heard later.
+    pub(super) fn look(&self) {
+        if let Some(autosave) = &self.autosave {
+            autosave.look();
+        }
     }
 
     /// The work is on another file or another dance from now on; what was kept is safe, or was given up.
@@ -79,33 +95,30 @@ impl Keep {
         self.stamp = stamp;
         (self.outside, self.left_alone, self.seen, self.kept) = (None, None, None, Kept::Nothing);
         let done = self.autosave.as_ref().map(|autosave| autosave.now_on(path, stamp.as_ref()));
-        self.say(done);
+        self.note(done);
     }
 
-    /// Hands the dance over after a change; gives whether it did. With nothing unsaved, what was kept is dropped.
-    pub(super) fn see_to(&mut self, dance: &Arc<Dance>, unsaved: impl Fn() -> bool) -> bool {
+    /// Hands the dance over after a change. With nothing unsaved, what was kept is dropped.
+    pub(super) fn see_to(&mut self, dance: &Arc<Dance>, unsaved: impl Fn() -> bool) {
         if self.kept == Kept::GivenUp || self.seen.as_ref().is_some_and(|seen| Arc::ptr_eq(seen, dance)) {
-            return false;
+            return;
         }
         self.seen = Some(Arc::clone(dance));
-        let Some(autosave) = &self.autosave else { return false };
+        let Some(autosave) = &self.autosave else { return };
         if unsaved() {
             autosave.hand(Arc::clone(dance));
             self.kept = Kept::Work;
-            return true;
-        }
-        if std::mem::take(&mut self.kept) == Kept::Work {
+        } else if std::mem::take(&mut self.kept) == Kept::Work {
             let done = autosave.clear();
-            self.say(Some(done));
+            self.note(Some(done));
         }
-        false
     }
 
     /// Keeps work that was taken on from elsewhere, before it is removed there; gives whether it is kept.
     pub(super) fn take_on(&mut self, dance: &Dance) -> bool {
         let done = self.autosave.as_ref().map(|autosave| autosave.keep_now(dance));
         let kept = matches!(done, Some(Ok(())));
-        self.say(done);
+        self.note(done);
         if kept {
             self.kept = Kept::Work;
         }
@@ -116,15 +129,26 @@ impl Keep {
     pub(super) fn give_up(&mut self) {
         if std::mem::replace(&mut self.kept, Kept::GivenUp) != Kept::GivenUp {
             let done = self.autosave.as_ref().map(AutosaveThread::clear);
-            self.say(done);
+            self.note(done);
         }
     }
 
-    /// Hears what has gone wrong meanwhile.
+    /// Hears whether keeping work fails or works again.
     pub(super) fn hear(&mut self) {
-        while let Some(error) = self.autosave.as_ref().and_then(AutosaveThread::try_recv) {
-            self.line = Some(error.to_string());
+        while let Some(news) = self.autosave.as_ref().and_then(AutosaveThread::try_recv) {
+            if news.is_ok() {
+                (self.line, self.failing) = (None, false);
+                // They could not be kept meanwhile either.
+                self.settings.keep(&self.home);
+            }
+            self.note(Some(news));
         }
+    }
+
+    /// Notes what came of keeping work.
+    fn note(&mut self, done: Option<Result<(), StoreError>>) {
+        self.failing |= matches!(done, Some(Err(_)));
+        self.say(done);
     }
 
     /// Says what went wrong, if anything did.

@@ -5,6 +5,7 @@
 
 mod ask;
 mod bar_axis;
+mod bar_room;
 mod bar_rows;
 mod bar_strip;
 mod card;
@@ -20,6 +21,7 @@ mod desk_play;
 mod dialogs;
 mod differences;
 mod draw_card;
+mod entry;
 mod fault_dialogs;
 mod fault_list;
 mod figure_dialogs;
@@ -34,14 +36,18 @@ mod keep;
 mod keep_ask;
 mod keep_dialogs;
 mod keys;
+mod meant_file;
 mod new_dance;
 mod news;
+mod number_entry;
+mod number_field;
 mod order_ask;
 mod order_menu;
 mod paint;
 mod path_field;
 mod path_text;
 mod path_times;
+mod phrase_field;
 mod player;
 mod running_order;
 mod set_row;
@@ -52,7 +58,9 @@ mod top_bar;
 mod tune_row;
 mod what_changed;
 mod when;
+mod window_place;
 mod work;
+mod wrong;
 
 pub use crate::words::CAUTIONS;
 pub use ask::{Ask, Beats, Grip, Seen};
@@ -78,9 +86,6 @@ use crate::picture::Ink;
 use crate::store::{Home, Recent};
 use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
 use std::path::PathBuf;
-
-/// A change has been written by then, and what went wrong with that can be told.
-const KEPT_BY: std::time::Duration = std::time::Duration::from_secs(2);
 
 /// Windows lower than this have no room for lists that go up and down each by itself, and narrower than this for a
 /// card on the right, points: both grow with the size of the text.
@@ -108,6 +113,7 @@ pub struct Window {
     shown: Option<f64>,
     /// Whether a dialog was open in the last frame.
     asking: bool,
+    place: window_place::WindowPlace,
     /// Where the floor was last shown.
     pub floor_rect: egui::Rect,
 }
@@ -130,6 +136,7 @@ impl Window {
             closing: false,
             shown: None,
             asking: false,
+            place: window_place::WindowPlace::default(),
             floor_rect: egui::Rect::NOTHING,
         }
     }
@@ -137,6 +144,10 @@ impl Window {
     /// Shows a frame and takes what was asked for in it.
     pub fn show(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
+        if self.dressed.is_none() {
+            let woken = ctx.clone();
+            self.desk.wake_with(move || woken.request_repaint());
+        }
         if self.dressed != Some(self.desk.ink) {
             theme::dress(&ctx, &self.desk.ink);
             self.dressed = Some(self.desk.ink);
@@ -234,11 +245,9 @@ impl Window {
         let changed = !self.asks.is_empty();
         self.take_asks();
         let dialog = self.desk.dialog.is_some();
-        if self.desk.keep_up() {
-            // By then it is written, or it is known that it cannot be.
-            ctx.request_repaint_after(KEPT_BY);
-        }
-        let changed = changed || dialog != self.desk.dialog.is_some();
+        self.place.see_to(&ctx, &mut self.desk);
+        let told = self.desk.keep_up();
+        let changed = changed || told || dialog != self.desk.dialog.is_some();
         if self.desk.may_close && !std::mem::replace(&mut self.closing, true) {
             ctx.send_viewport_cmd(ViewportCommand::Close);
         }
@@ -357,10 +366,14 @@ pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
     let viewport = egui::ViewportBuilder::default()
         .with_title(desk.window_title())
         .with_app_id("bellpad")
-        .with_inner_size([1280.0, 800.0])
-        .with_min_inner_size([900.0, 600.0])
         .with_drag_and_drop(true);
-    let options = eframe::NativeOptions { viewport, ..eframe::NativeOptions::default() };
+    let viewport = window_place::asked(viewport);
+    let before = desk.settings().window;
+    let options = eframe::NativeOptions {
+        viewport,
+        window_builder: Some(Box::new(move |builder| window_place::opened(builder, before))),
+        ..eframe::NativeOptions::default()
+    };
     let make: eframe::AppCreator = Box::new(|creation| {
         text_size::apply(&creation.egui_ctx, &desk);
         Ok(Box::new(Window::new(desk, true)))

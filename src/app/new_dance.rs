@@ -1,4 +1,10 @@
-use super::ask::Ask;
+use super::{
+    ask::Ask,
+    entry::{Ending, ending, line},
+    number_entry::NumberKind,
+    number_field::NumberField,
+    paint::choose_text,
+};
 use crate::dance::{Dance, Entry, Figure, Set, SetKind, check_rules, limits};
 use crate::figures::{self, motion_of, named_figure};
 use egui::{RichText, Ui};
@@ -12,17 +18,23 @@ pub struct NewDance {
     across: f64,
     along: f64,
     figures: Vec<(String, bool)>,
+    /// Whether the title has been given the focus.
+    focused: bool,
 }
+
+/// What a dance is called before somebody says what.
+const TITLE: &str = "New dance";
 
 impl Default for NewDance {
     fn default() -> Self {
         Self {
-            title: String::new(),
+            title: TITLE.to_owned(),
             kind: SetKind::Longways,
             dancers: 6,
             across: Set::DEFAULT_ACROSS,
             along: Set::DEFAULT_ALONG,
             figures: figures::all().map(|figure| (figure.name.to_owned(), false)).to_vec(),
+            focused: false,
         }
     }
 }
@@ -32,7 +44,7 @@ impl NewDance {
     #[must_use]
     pub fn empty(&self) -> Dance {
         let set = Set { kind: self.kind, ..Set::longways(self.dancers, self.across, self.along) };
-        let mut dance = Dance::new("New dance", set);
+        let mut dance = Dance::new(TITLE, set);
         dance.figures.push(Figure::drawn("figure-1", "Figure 1", 8));
         dance.order.push(Entry::of("figure-1"));
         dance
@@ -69,9 +81,16 @@ impl NewDance {
 pub fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
     ui.heading("New dance");
     ui.add_space(6.0);
+    let (mut entered, mut unread) = (false, false);
     egui::Grid::new("new dance").num_columns(2).spacing([12.0, 8.0]).show(ui, |ui| {
         let label = ui.label("Title");
-        ui.add(egui::TextEdit::singleline(&mut new.title).hint_text("New dance")).labelled_by(label.id);
+        let title = ui.add(line(&mut new.title).hint_text(TITLE)).labelled_by(label.id);
+        if !std::mem::replace(&mut new.focused, true) {
+            title.request_focus();
+            // All of it is chosen, so that typing takes its place.
+            choose_text(ui, title.id, 0, new.title.chars().count());
+        }
+        entered |= ending(ui, &title) == Some(Ending::Enter);
         ui.end_row();
         ui.label("Set");
         ui.horizontal(|ui| {
@@ -87,8 +106,12 @@ pub fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
                 }
             });
         } else {
-            ui.add(egui::DragValue::new(&mut new.dancers).range(1..=limits::MOST_DANCERS).speed(0.1))
-                .labelled_by(label.id);
+            let most = f64::from(limits::MOST_DANCERS);
+            let kind = NumberKind { least: 1.0, most, places: 0, unit: "" };
+            let answer = NumberField::new(f64::from(new.dancers), kind, 0.1).show(ui);
+            answer.response.labelled_by(label.id);
+            new.dancers = answer.changed.map_or(new.dancers, |dancers| dancers as u32);
+            unread |= answer.wrong;
         }
         ui.end_row();
         if new.kind == SetKind::Longways {
@@ -96,8 +119,11 @@ pub fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
                 [("Across the files", &mut new.across), ("From rank to rank", &mut new.along)]
             {
                 let label = ui.label(name);
-                ui.add(egui::DragValue::new(metres).range(0.5..=20.0).speed(0.05).suffix(" m"))
-                    .labelled_by(label.id);
+                let kind = NumberKind { least: 0.5, most: 20.0, places: 2, unit: "m" };
+                let answer = NumberField::new(*metres, kind, 0.05).show(ui);
+                answer.response.labelled_by(label.id);
+                *metres = answer.changed.unwrap_or(*metres);
+                unread |= answer.wrong;
                 ui.end_row();
             }
         }
@@ -119,7 +145,8 @@ pub fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
     match new.make() {
         Ok(dance) => {
             ui.horizontal(|ui| {
-                if ui.button(RichText::new("Make it").strong()).clicked() {
+                let button = egui::Button::new(RichText::new("Make it").strong());
+                if (ui.add_enabled(!unread, button).clicked() || entered) && !unread {
                     asks.push(Ask::PutAway);
                     asks.push(Ask::PutNew(Box::new(dance)));
                 }

@@ -2,10 +2,12 @@ use super::{
     ask::Ask,
     desk::SAMPLES,
     dialogs::After,
+    entry::{Ending, ending, line},
     files::{Answer, ChosenFile, SystemDialog},
+    paint::choose_text,
     path_text::PathText,
 };
-use egui::{Key, Ui};
+use egui::Ui;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
@@ -32,6 +34,8 @@ pub struct PathField {
     pub typed: PathText,
     /// What to go on with after a save.
     pub then: Option<After>,
+    /// Why what was typed could not be done.
+    pub wrong: Option<String>,
     /// The file that is already there, once that has been said.
     replaces: Option<PathBuf>,
     system: Option<SystemDialog>,
@@ -71,7 +75,14 @@ impl PathField {
     #[must_use]
     pub fn new(purpose: Purpose, path: &Path, then: Option<After>) -> Self {
         let typed = PathText::of(path);
-        Self { purpose, typed, then, replaces: None, system: None, asked: false, focused: false }
+        Self { purpose, typed, then, wrong: None, replaces: None, system: None, asked: false, focused: false }
+    }
+
+    /// The field again, after what was typed in it could not be done: with its text and why, and without the desktop's
+    /// own dialog.
+    #[must_use]
+    pub fn again(self, said: String) -> Self {
+        Self { wrong: Some(said), system: None, asked: true, focused: false, ..self }
     }
 }
 
@@ -87,11 +98,12 @@ fn ends_with(name: &OsStr, ending: &str) -> bool {
         && name.get(end..).is_some_and(|end| end.eq_ignore_ascii_case(ending.as_bytes()))
 }
 
-/// Shows the field, and gives the file once one is chosen.
+/// Shows the field, and gives the file once one is chosen: `native` is whether the desktop's own dialog is asked as well,
+/// `kept` whether unsaved work is kept meanwhile.
 pub fn show_path(
     ui: &mut Ui,
     field: &mut PathField,
-    native: bool,
+    (native, kept): (bool, bool),
     (recent, own): (&[PathBuf], Option<&Path>),
     asks: &mut Vec<Ask>,
 ) -> Option<ChosenFile> {
@@ -145,24 +157,26 @@ pub fn show_path(
     }
     ui.add_space(4.0);
     let label = ui.label("Path");
-    let edit = ui
-        .add(egui::TextEdit::singleline(&mut field.typed.text).desired_width(f32::INFINITY))
-        .labelled_by(label.id);
+    let edit = ui.add(line(&mut field.typed.text).desired_width(f32::INFINITY)).labelled_by(label.id);
     field.typed.follow();
-    if !field.focused {
-        field.focused = true;
-        edit.request_focus();
-        // All of it is chosen, so that typing takes its place.
-        let mut state = egui::TextEdit::load_state(ui.ctx(), edit.id).unwrap_or_default();
-        let all = egui::text::CCursorRange::two(
-            egui::text::CCursor::new(0),
-            egui::text::CCursor::new(field.typed.text.chars().count()),
-        );
-        state.cursor.set_char_range(Some(all));
-        state.store(ui.ctx(), edit.id);
+    if edit.changed() {
+        field.wrong = None;
     }
-    let entered = edit.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    if !std::mem::replace(&mut field.focused, true) {
+        edit.request_focus();
+        let length = field.typed.text.chars().count();
+        // All of it is chosen, so that typing takes its place; what is wrong is gone on with.
+        choose_text(ui, edit.id, if field.wrong.is_some() { length } else { 0 }, length);
+    }
+    let entered = ending(ui, &edit) == Some(Ending::Enter);
     let mut chosen = None;
+    if let Some(said) = &field.wrong {
+        ui.add_space(6.0);
+        ui.colored_label(ui.visuals().error_fg_color, said);
+        if field.purpose == Purpose::SaveAs && kept {
+            ui.weak("Your work stays on the desk, and is kept in case the program ends.");
+        }
+    }
     if field.purpose.reads() {
         show_known(ui, field.purpose, (recent, own), &mut chosen, asks);
     }

@@ -1,16 +1,19 @@
 use super::{
     ask::Ask,
     desk::Desk,
+    entry::{Ending, ending, line as entry_line, show_wrong},
     order_ask::OrderAsk,
     order_menu,
     paint::{choose_text, words_within},
     theme::colour,
+    wrong::Wrong,
 };
 use crate::dance::{Entry, Figure};
+use crate::figures::rename_figure;
 use crate::motion::Span;
 use egui::{
     Align, Align2, Context, CursorIcon, EventFilter, FontId, Id, Key, Layout, Modifiers, Painter, Popup,
-    Rect, Response, Role, ScrollArea, Sense, Stroke, TextEdit, Ui, UiBuilder, WidgetInfo, pos2, vec2,
+    Rect, Response, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
 };
 
 /// The height of a line, points.
@@ -38,6 +41,8 @@ struct Renaming {
     figure: usize,
     text: String,
     begun: bool,
+    /// Whether somebody wanted it taken as it is, and it could not be.
+    told: bool,
 }
 
 /// A line as it is shown.
@@ -124,7 +129,7 @@ impl RunningOrder {
         let figure = desk.motion().spans().get(line).map(|span| span.figure);
         self.renaming = figure.and_then(|figure| {
             let text = desk.dance().figures.get(figure)?.name.clone();
-            Some(Renaming { line, figure, text, begun: false })
+            Some(Renaming { line, figure, text, begun: false, told: false })
         });
     }
 
@@ -243,7 +248,7 @@ impl RunningOrder {
             }
         }
         if renamed {
-            self.show_name(ui, rect, line, &response, asks);
+            self.show_name(ui, desk, rect, (line, &response), asks);
         } else if self.held.is_none() && !open {
             response.on_hover_text(hover_words(line));
         }
@@ -251,27 +256,47 @@ impl RunningOrder {
     }
 
     /// The field to type a name in, in place of the name.
-    fn show_name(&mut self, ui: &mut Ui, rect: Rect, line: &Line, row: &Response, asks: &mut Vec<Ask>) {
+    fn show_name(
+        &mut self,
+        ui: &mut Ui,
+        desk: &Desk,
+        rect: Rect,
+        (line, row): (&Line, &Response),
+        asks: &mut Vec<Ask>,
+    ) {
         let Some(renaming) = &mut self.renaming else { return };
         let right = rect.right() - if line.faults > 0 { 72.0 } else { 50.0 };
         let place =
             Rect::from_min_max(pos2(rect.left() + 32.0, rect.top() + 4.0), pos2(right, rect.bottom() - 4.0));
-        let edit = TextEdit::singleline(&mut renaming.text)
+        let edit = entry_line(&mut renaming.text)
             .id(row.id.with("name"))
             .margin(vec2(4.0, 3.0))
             .align(egui::Align2::LEFT_CENTER)
             .desired_width(place.width() - 8.0)
             .min_size(place.size());
         // Over the line, which keeps its place.
-        let edit = ui.new_child(UiBuilder::new().max_rect(place)).add(edit).labelled_by(row.id);
+        let field = edit.show(&mut ui.new_child(UiBuilder::new().max_rect(place)));
+        let edit = field.response.response.clone().labelled_by(row.id);
+        let wrong = rename_figure(desk.dance(), renaming.figure, &renaming.text).err();
+        if edit.changed() {
+            renaming.told = false;
+        }
         if !std::mem::replace(&mut renaming.begun, true) {
             edit.request_focus();
             choose_text(ui, edit.id, 0, renaming.text.chars().count());
-        } else if edit.lost_focus() {
-            if ui.input(|input| input.key_pressed(Key::Enter)) {
+            return;
+        }
+        match (ending(ui, &edit), wrong) {
+            (Some(Ending::Enter), Some(_)) => renaming.told = true,
+            (Some(Ending::Enter), None) => {
                 row.request_focus();
+                self.take_name(asks);
             }
-            self.take_name(asks);
+            (Some(Ending::Left), _) => self.take_name(asks),
+            (Some(Ending::Escape) | None, Some(wrong)) if renaming.told => {
+                show_wrong(ui, &field, &Wrong::whole(wrong.to_string()));
+            }
+            (Some(Ending::Escape) | None, _) => {}
         }
     }
 

@@ -1,7 +1,12 @@
-use super::{ask::Ask, desk::Desk};
+use super::{
+    ask::Ask,
+    desk::Desk,
+    number_entry::NumberKind,
+    number_field::{NumberAnswer, NumberField},
+};
 use crate::dance::{ClearFloor, Extra, Set, SetKind, limits};
 use crate::faults::SPACE_CAUTION;
-use egui::{DragValue, Ui};
+use egui::Ui;
 
 /// The set: how many dancers and how far apart. Named figures follow while a number is dragged.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
@@ -31,25 +36,24 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     });
     let mut changed = set.dancers != before.dancers;
     ui.horizontal(|ui| {
-        // To the centimetre: what a side can pace out.
-        let centimetres = |metres: f64| (metres * 100.0).round() / 100.0;
+        let mut number = |metres: f64, name: &str, hint: &str| {
+            let answer = number(ui, desk, metres, name);
+            answer.response.on_hover_text(hint);
+            changed |= answer.changed.is_some();
+            answer.changed
+        };
         match set.kind {
             SetKind::Longways if set.dancers > 1 => {
-                if ui.add(number(&mut set.across, "across ")).on_hover_text("Between the files").changed() {
-                    set.across = centimetres(set.across);
-                    changed = true;
-                }
-                if ui.add(number(&mut set.along, "along ")).on_hover_text("From rank to rank").changed() {
-                    set.along = centimetres(set.along);
-                    changed = true;
-                }
+                set.across = number(set.across, "across ", "Between the files").unwrap_or(set.across);
+                set.along = number(set.along, "along ", "From rank to rank").unwrap_or(set.along);
             }
             SetKind::Ring => {
-                let mut radius = set.radius.unwrap_or_else(|| Set::usual_radius(set.dancers));
-                if ui.add(number(&mut radius, "radius ")).on_hover_text("From the middle").changed() {
-                    set.radius = Some(centimetres(radius));
-                    changed = true;
-                }
+                let usual = Set::usual_radius(set.dancers);
+                let radius = number(set.radius.unwrap_or(usual), "radius ", "From the middle");
+                // What is as usual follows the number of dancers.
+                set.radius = radius
+                    .or(set.radius)
+                    .filter(|radius| before.radius.is_some() || (radius - usual).abs() > 0.005);
             }
             SetKind::Longways | SetKind::Spots => {}
         }
@@ -103,14 +107,10 @@ fn show_floor_given(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ] {
         ui.horizontal(|ui| {
             let label = ui.label(name);
-            let drag = DragValue::new(metres)
-                .range(least..=limits::FARTHEST)
-                .speed(0.05)
-                .max_decimals(2)
-                .suffix(" m");
-            if ui.add(drag.clamp_existing_to_range(false)).labelled_by(label.id).changed() {
-                *metres = (*metres * 100.0).round() / 100.0;
-            }
+            let kind = NumberKind { least, most: limits::FARTHEST, places: 2, unit: "m" };
+            let answer = NumberField::new(*metres, kind, 0.05).refused(desk.notice.as_deref()).show(ui);
+            answer.response.labelled_by(label.id);
+            *metres = answer.changed.unwrap_or(*metres);
         });
     }
     if Some(&floor) != before.as_ref() {
@@ -119,13 +119,9 @@ fn show_floor_given(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.weak(egui::RichText::new(SPACE_CAUTION).small());
 }
 
-/// A length to drag. What a file holds is left as it is, however large or small; only a drag is kept in reach.
-fn number<'a>(metres: &'a mut f64, label: &'static str) -> DragValue<'a> {
-    DragValue::new(metres)
-        .range(limits::CLOSEST..=limits::FARTHEST)
-        .clamp_existing_to_range(false)
-        .speed(0.01)
-        .max_decimals(2)
-        .prefix(label)
-        .suffix(" m")
+/// A length to drag or type, to the centimetre: what a side can pace out. What a file holds is left as it is, however
+/// large or small; only what is chosen here is kept in reach.
+fn number(ui: &mut Ui, desk: &Desk, metres: f64, name: &str) -> NumberAnswer {
+    let kind = NumberKind { least: limits::CLOSEST, most: limits::FARTHEST, places: 2, unit: "m" };
+    NumberField::new(metres, kind, 0.01).prefix(name).refused(desk.notice.as_deref()).show(ui)
 }

@@ -1,89 +1,115 @@
-use super::{ask::Ask, desk::Desk, keep_ask::KeepAsk, text_size, theme::colour};
-use crate::picture::{SLATE, words_width};
-use egui::{Align, Button, Layout, RichText, Ui, containers::menu::MenuButton};
+use super::{
+    ask::Ask,
+    bar_room::{BUTTON_GAP, BarRoom, BarWants, CAN_FOLD, DOT, GAP},
+    desk::Desk,
+    keep_ask::KeepAsk,
+    text_size,
+    theme::colour,
+};
+use crate::picture::SLATE;
+use egui::{
+    Align, Button, Color32, Layout, Rect, RichText, TextStyle, Ui, UiBuilder, containers::menu::MenuButton,
+    pos2, vec2,
+};
 
 /// The title, whether it is saved, and what can be done with the whole dance.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-    ui.horizontal_centered(|ui| {
-        ui.add_space(6.0);
-        let whole = ui.available_width();
-        let width = (whole - 690.0).max(80.0);
-        ui.scope(|ui| {
-            ui.set_max_width(width);
-            ui.add(egui::Label::new(RichText::new(&desk.dance().title).heading()).truncate());
-        });
-        // The side and the name of the file stand where the buttons leave room for them.
-        let room = ui.available_width() - BUTTONS;
-        let side = words_width(&desk.dance().side, 14.5);
-        if !desk.dance().side.is_empty() && room > side + 190.0 {
-            ui.weak(&desk.dance().side);
-        }
-        let (rect, dot) = ui.allocate_exact_size(egui::vec2(10.0, 10.0), egui::Sense::hover());
-        let (ink, said) = match (desk.path(), desk.unsaved()) {
-            (None, true) => (desk.ink.odd, "not saved yet".to_owned()),
-            (Some(_), true) => (desk.ink.odd, format!("{}, not saved yet", desk.file_name())),
-            (Some(_), false) => (desk.ink.well, desk.file_name()),
-            (None, false) => (desk.ink.quiet, "sample".to_owned()),
-        };
-        ui.painter().circle_filled(rect.center(), 4.0, colour(ink));
-        let room = ui.available_width() - BUTTONS;
-        if room > 50.0 {
-            ui.scope(|ui| {
-                ui.set_max_width(room);
-                let said = RichText::new(&said).small().color(colour(desk.ink.quiet));
-                ui.add(egui::Label::new(said).truncate());
-            });
-        } else {
-            dot.on_hover_text(&said);
-        }
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.spacing_mut().item_spacing.x = 2.0;
-            put(ui, "Help", true, "Keys and mouse (F1)", Ask::ToggleHelp, asks);
-            menu(ui, "View", |ui| show_view(ui, desk, asks));
-            put(ui, "Still…", true, "A picture of this moment (Ctrl+E)", Ask::AskStill, asks);
-            put(
-                ui,
-                "Handout…",
-                true,
-                "Sheets, the notebook, a page for a phone (Ctrl+P)",
-                Ask::AskHandout,
-                asks,
-            );
-            menu(ui, "File", |ui| show_file(ui, desk, asks));
-            put(ui, "Save", true, "Save (Ctrl+S)", Ask::Save, asks);
-            put(ui, "Open…", true, "Open a dance (Ctrl+O)", Ask::AskOpen, asks);
-            put(ui, "New…", true, "A new dance (Ctrl+N)", Ask::AskNew, asks);
-            // What would be undone is named as far as there is room; the hint has all of it.
-            let letters = if whole > 1200.0 {
-                24
-            } else if whole > 1060.0 {
-                10
-            } else {
-                0
-            };
-            let named = |verb: &str, name: Option<&str>| match name.filter(|_| letters > 0) {
-                Some(name) if name.chars().count() > letters => {
-                    let short: String = name.chars().take(letters).collect();
-                    format!("{verb} {}…", short.trim_end())
-                }
-                Some(name) => format!("{verb} {name}"),
-                None => verb.to_owned(),
-            };
-            let hint = |verb: &str, name: Option<&str>, keys: &str| {
-                format!("{verb} {} ({keys})", name.unwrap_or_default()).replace("  ", " ")
-            };
-            let redo = desk.redo_name();
-            let said = hint("Redo", redo, "Ctrl+Shift+Z");
-            put(ui, &named("Redo", redo), redo.is_some(), &said, Ask::Redo, asks);
-            let undo = desk.undo_name();
-            let said = hint("Undo", undo, "Ctrl+Z");
-            put(ui, &named("Undo", undo), undo.is_some(), &said, Ask::Undo, asks);
-        });
+    let (ink, said) = match (desk.path(), desk.unsaved()) {
+        (None, true) => (desk.ink.odd, "not saved yet".to_owned()),
+        (Some(_), true) => (desk.ink.odd, format!("{}, not saved yet", desk.file_name())),
+        (Some(_), false) => (desk.ink.well, desk.file_name()),
+        (None, false) => (desk.ink.quiet, "sample".to_owned()),
+    };
+    let bar = ui.available_rect_before_wrap();
+    let bar = Rect::from_min_max(pos2(bar.left() + 6.0, bar.top()), bar.max);
+    let width = |text: &str, style: TextStyle| {
+        let font = style.resolve(ui.style());
+        // A point more, since what is laid out is put on whole pixels.
+        ui.painter().layout_no_wrap(text.to_owned(), font, Color32::WHITE).size().x.ceil() + 1.0
+    };
+    let padding = 2.0 * ui.spacing().button_padding.x;
+    let dance = desk.dance();
+    let wants = BarWants {
+        whole: bar.width(),
+        title: width(&dance.title, TextStyle::Heading),
+        side: if dance.side.is_empty() { 0.0 } else { width(&dance.side, TextStyle::Body) },
+        state: width(&said, TextStyle::Small),
+        names: [desk.undo_name(), desk.redo_name()],
+    };
+    let room = BarRoom::share(&wants, |text| width(text, TextStyle::Button) + padding);
+    let mut left = bar.left();
+    let title = RichText::new(&dance.title).heading();
+    show_words(ui, bar, &mut left, room.title, title);
+    if room.side > 0.0 {
+        show_words(ui, bar, &mut left, room.side, RichText::new(&dance.side).weak());
+    }
+    let dot = Rect::from_center_size(pos2(left + DOT / 2.0, bar.center().y), vec2(DOT, DOT));
+    ui.painter().circle_filled(dot.center(), 4.0, colour(ink));
+    left = dot.right() + GAP;
+    if room.state > 0.0 {
+        show_words(
+            ui,
+            bar,
+            &mut left,
+            room.state,
+            RichText::new(&said).small().color(colour(desk.ink.quiet)),
+        );
+    } else {
+        let dot = ui.interact(dot.expand(4.0), egui::Id::unique("save state"), egui::Sense::hover());
+        dot.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &said));
+        dot.on_hover_text(&said);
+    }
+    let right = Rect::from_min_max(pos2(bar.right() - room.buttons, bar.top()), bar.max);
+    let layout = UiBuilder::new().max_rect(right).layout(Layout::right_to_left(Align::Center));
+    ui.scope_builder(layout, |ui| {
+        ui.spacing_mut().item_spacing.x = BUTTON_GAP;
+        show_buttons(ui, desk, &room, asks);
     });
 }
 
-/// What the buttons take when what would be undone is not named, points.
-const BUTTONS: f32 = 600.0;
+/// Words in a bar from a place on, cut where they are longer than their room.
+fn show_words(ui: &mut Ui, bar: Rect, left: &mut f32, room: f32, words: RichText) {
+    let place = Rect::from_min_max(pos2(*left, bar.top()), pos2(*left + room, bar.bottom()));
+    let layout = UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center));
+    ui.scope_builder(layout, |ui| ui.add(egui::Label::new(words).truncate()));
+    *left = place.right() + GAP;
+}
+
+/// From the right.
+fn show_buttons(ui: &mut Ui, desk: &Desk, room: &BarRoom, asks: &mut Vec<Ask>) {
+    let stands = |name: &str| CAN_FOLD.iter().take(CAN_FOLD.len() - room.folded).any(|known| *known == name);
+    let put_if = |ui: &mut Ui, which: usize, asks: &mut Vec<Ask>| {
+        if let Some((name, hint, ask)) = FOLDING.get(which).filter(|(name, ..)| stands(name)) {
+            put(ui, name, true, hint, ask.clone(), asks);
+        }
+    };
+    put_if(ui, 4, asks);
+    menu(ui, "View", |ui| show_view(ui, desk, asks));
+    put_if(ui, 3, asks);
+    put_if(ui, 2, asks);
+    menu(ui, "File", |ui| show_file(ui, desk, room.folded, asks));
+    put(ui, "Save", true, "Save (Ctrl+S)", Ask::Save, asks);
+    put_if(ui, 1, asks);
+    put_if(ui, 0, asks);
+    // What would be undone is named as far as there is room; the hint has all of it.
+    let hint = |verb: &str, name: Option<&str>, keys: &str| {
+        format!("{verb} {} ({keys})", name.unwrap_or_default()).replace("  ", " ")
+    };
+    let [undo_says, redo_says] = &room.captions;
+    let redo = desk.redo_name();
+    put(ui, redo_says, redo.is_some(), &hint("Redo", redo, "Ctrl+Shift+Z"), Ask::Redo, asks);
+    let undo = desk.undo_name();
+    put(ui, undo_says, undo.is_some(), &hint("Undo", undo, "Ctrl+Z"), Ask::Undo, asks);
+}
+
+/// The buttons that a narrow bar has in its menu, from the left.
+const FOLDING: [(&str, &str, Ask); 5] = [
+    ("New…", "A new dance (Ctrl+N)", Ask::AskNew),
+    ("Open…", "Open a dance (Ctrl+O)", Ask::AskOpen),
+    ("Handout…", "Sheets, the notebook, a page for a phone (Ctrl+P)", Ask::AskHandout),
+    ("Still…", "A picture of this moment (Ctrl+E)", Ask::AskStill),
+    ("Help", "Keys and mouse (F1)", Ask::ToggleHelp),
+];
 
 /// A button that shows its edge only under the pointer.
 fn put(ui: &mut Ui, name: &str, enabled: bool, hint: &str, ask: Ask, asks: &mut Vec<Ask>) {
@@ -100,8 +126,20 @@ fn menu(ui: &mut Ui, name: &str, show: impl FnOnce(&mut Ui)) {
     });
 }
 
-/// What is done less often with files.
-fn show_file(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+/// What is done less often with files, and what the bar has no room for.
+fn show_file(ui: &mut Ui, desk: &Desk, folded: usize, asks: &mut Vec<Ask>) {
+    for (name, hint, ask) in &FOLDING {
+        if CAN_FOLD.iter().skip(CAN_FOLD.len() - folded).any(|known| known == name) {
+            let button = ui.add(Button::new(*name).frame_when_inactive(false));
+            if button.on_hover_text(*hint).clicked() {
+                asks.push(ask.clone());
+                ui.close();
+            }
+        }
+    }
+    if folded > 0 {
+        ui.separator();
+    }
     let own = desk.path().is_some();
     for (name, enabled, hint, ask) in [
         ("Save as…", true, "Save to another file (Ctrl+Shift+S)", Ask::AskSaveAs),

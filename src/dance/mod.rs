@@ -58,7 +58,7 @@ pub use lead_rule::LeadRule;
 pub use leg::{Leg, LegFacing, Point, Shape, Waypoint};
 pub use length::Length;
 pub use music::{Metre, Music, Strain};
-pub use nearest::nearest;
+pub use nearest::{did_you_mean, nearest};
 pub use part::{Foot, Lead, Part};
 pub use person::Person;
 pub use playing::{Air, Playing};

@@ -1,5 +1,5 @@
 use super::{FigureError, NamedFigure};
-use crate::dance::Extra;
+use crate::dance::{Extra, did_you_mean};
 use serde_json::Value;
 
 /// Something that a side can choose about a named figure.
@@ -78,7 +78,11 @@ impl Choices {
                             .as_str()
                             .and_then(|text| words.iter().find(|word| **word == text))
                             .copied()
-                            .ok_or_else(|| wrong(value, format!("one of {}", words.join(", "))))?,
+                            .ok_or_else(|| {
+                                let meant =
+                                    did_you_mean(value.as_str().unwrap_or_default(), words.iter().copied());
+                                wrong(value, format!("one of {}{meant}", words.join(", ")))
+                            })?,
                     };
                     choices.words.push((choice.key, value));
                 }

@@ -64,7 +64,7 @@ pub use take_over::{TakeError, with_figure_of, with_part_of};
 pub use snap::{Caught, Guide, caught};
 pub use together::{Together, with_mates};
 
-use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set, quoted, shown_text};
+use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set, did_you_mean, quoted, shown_text};
 use crate::motion::steps::Step;
 use crate::motion::{
     Ground, Motion, PhraseError, Plan, USUAL_PHRASE, fill_phrase, known_steps, track_of, with_amounts,
@@ -89,13 +89,13 @@ pub struct NamedFigure {
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum FigureError {
     /// No figure has this name.
-    #[error("no figure is named {}; the figures are {}", quoted(name), names())]
+    #[error("no figure is named {}{}; the figures are {}", quoted(name), meant(name), names())]
     Unknown {
         /// The name asked for.
         name: String,
     },
     /// A choice that the figure does not have.
-    #[error("{figure} has no choice {}; it has {known}", quoted(key))]
+    #[error("{figure} has no choice {}{}; it has {known}", quoted(key), did_you_mean(key, known.split(", ")))]
     NoChoice {
         /// The figure.
         figure: &'static str,
@@ -172,6 +172,11 @@ pub fn all() -> [&'static NamedFigure; 13] {
         &hey::FIGURE,
         &corners::FIGURE,
     ]
+}
+
+/// The figure that may have been meant, after an error about a name that is none.
+fn meant(name: &str) -> String {
+    did_you_mean(name, all().map(|figure| figure.name))
 }
 
 /// The names of all named figures, with commas between.

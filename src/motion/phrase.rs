@@ -1,5 +1,6 @@
 use super::steps::{Step, built_in};
-use crate::dance::{Foot, OwnStep, quoted, shown_list};
+use crate::dance::{Foot, OwnStep, did_you_mean, quoted, shown_list};
+use std::ops::Range;
 use thiserror::Error;
 
 /// The everyday phrase of four bars (common practice, no source).
@@ -12,12 +13,16 @@ pub const TRAVELLING_PHRASE: &str = "2 ds, 3 ss, hj";
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum PhraseError {
     /// A word that is not a step.
-    #[error("phrase {}: {} is not a step; the steps known are {known}", quoted(phrase), quoted(word))]
+    #[error("phrase {}: {} is not a step{meant}; the steps known are {known}", quoted(phrase), quoted(word))]
     Unknown {
         /// The phrase.
         phrase: String,
         /// The word.
         word: String,
+        /// Where it begins, letters from the start of the phrase.
+        at: usize,
+        /// The step that may have been meant: ` (did you mean ds?)`, or nothing.
+        meant: String,
         /// The short names of the steps known.
         known: String,
     },
@@ -28,6 +33,8 @@ pub enum PhraseError {
         phrase: String,
         /// The word.
         word: String,
+        /// Where it begins, letters from the start of the phrase.
+        at: usize,
     },
     /// Nothing at all.
     #[error("the phrase {} has no steps in it; write steps such as \"{USUAL_PHRASE}\"", quoted(phrase))]
@@ -47,6 +54,47 @@ pub enum PhraseError {
         /// What is missing or over.
         short: String,
     },
+}
+
+impl PhraseError {
+    /// What is wrong, for someone who has the phrase before their eyes.
+    #[must_use]
+    pub fn told(&self) -> String {
+        let whole = self.to_string();
+        let (Self::Unknown { phrase, .. } | Self::Number { phrase, .. } | Self::Length { phrase, .. }) = self
+        else {
+            return whole;
+        };
+        whole.strip_prefix(&format!("phrase {phrase:?}: ")).map_or(whole.clone(), str::to_owned)
+    }
+
+    /// The word that is wrong, letters from the start of the phrase; nothing where it is the phrase as a whole.
+    #[must_use]
+    pub fn place(&self) -> Option<Range<usize>> {
+        match self {
+            Self::Unknown { word, at, .. } | Self::Number { word, at, .. } => {
+                Some(*at..*at + word.chars().count())
+            }
+            Self::Empty { .. } | Self::Length { .. } => None,
+        }
+    }
+
+    /// Whether it could still become right by typing on at its end.
+    #[must_use]
+    pub fn is_unfinished(&self) -> bool {
+        match self {
+            Self::Unknown { phrase, word, known, .. } => {
+                let begun = |step: &str| step.starts_with(word.as_str());
+                let number = word.chars().all(|letter| letter.is_ascii_digit());
+                (number && phrase.trim_end().ends_with(word.as_str()))
+                    || (phrase.ends_with(word.as_str())
+                        && known.split(", ").chain(["left", "right"]).any(begun))
+            }
+            Self::Number { .. } => false,
+            Self::Empty { .. } => true,
+            Self::Length { has, wanted, .. } => has < wanted,
+        }
+    }
 }
 
 /// The steps of a figure, each an index into `known`, with the count it begins at.
@@ -81,8 +129,15 @@ pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase
     let mut once: Vec<usize> = Vec::new();
     // The places in the list of steps before which a foot is named.
     let mut named: Vec<(usize, Foot)> = Vec::new();
-    for item in phrase.split(',').map(str::trim).filter(|item| !item.is_empty()) {
+    // Where in the phrase a part of it begins, letters.
+    let letters = |bytes: usize| phrase.get(..bytes).map_or(0, |before| before.chars().count());
+    let mut end = 0;
+    for part in phrase.split(',') {
+        let item = part.trim();
+        let begin = end + part.len() - part.trim_start().len();
+        end += part.len() + 1;
         match item {
+            "" => continue,
             "left" => {
                 named.push((once.len(), Foot::Left));
                 continue;
@@ -97,7 +152,11 @@ pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase
             Some((number, word)) => {
                 let number: usize =
                     number.parse().ok().filter(|n| (1..=1000).contains(n)).ok_or_else(|| {
-                        PhraseError::Number { phrase: phrase.to_owned(), word: number.to_owned() }
+                        PhraseError::Number {
+                            phrase: phrase.to_owned(),
+                            word: number.to_owned(),
+                            at: letters(begin),
+                        }
                     })?;
                 (number, word.trim())
             }
@@ -106,6 +165,8 @@ pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase
         let step = known.iter().position(|step| step.short == word).ok_or_else(|| PhraseError::Unknown {
             phrase: phrase.to_owned(),
             word: word.to_owned(),
+            at: letters(begin + item.len() - word.len()),
+            meant: did_you_mean(word, known.iter().map(|step| step.short.as_str())),
             known: shown_list(known.iter().map(|step| step.short.as_str())),
         })?;
         once.extend(std::iter::repeat_n(step, number));
@@ -162,5 +223,41 @@ mod tests {
         assert!(said("3 ds", 32).contains("8 missing"));
         assert!(said("5 ds", 16).contains("4 over"));
         assert!(said(" , ", 16).contains("no steps"));
+    }
+
+    #[test]
+    fn a_wrong_phrase_says_what_was_meant_and_where() {
+        let known = built_in();
+        let error = |phrase: &str| fill_phrase(phrase, &known, 16).unwrap_err();
+        assert_eq!(
+            error("2 dz").told(),
+            "\"dz\" is not a step (did you mean ds?); the steps known are ds, ss, rs, sh, ftj, pc, hj, st"
+        );
+        assert!(!error("2 xx").told().contains("did you mean"));
+        for (phrase, wrong) in [
+            ("2 dz", Some("dz")),
+            ("2 ds, 2  sz , ftj", Some("sz")),
+            ("  é ds", Some("é")),
+            ("2 ds,left,zz", Some("zz")),
+            ("3 ds", None),
+            ("", None),
+        ] {
+            let place = error(phrase).place();
+            let word =
+                place.map(|place| phrase.chars().skip(place.start).take(place.len()).collect::<String>());
+            assert_eq!(word.as_deref(), wrong, "{phrase}");
+        }
+    }
+
+    #[test]
+    fn what_is_still_being_typed_is_known_from_what_is_wrong() {
+        let known = built_in();
+        let unfinished = |phrase: &str| fill_phrase(phrase, &known, 16).unwrap_err().is_unfinished();
+        for phrase in ["", "2", "2 ", "2 d", "3 ds", "2 ds, 2 ss, ft", "le", "2 ds, righ", "2 ds,"] {
+            assert!(fill_phrase(phrase, &known, 16).is_ok() || unfinished(phrase), "{phrase}");
+        }
+        for phrase in ["2 dz", "2 dz, ds", "x ds", "2 d, ds", "5 ds", "d ", "2 ds 2"] {
+            assert!(!unfinished(phrase), "{phrase}");
+        }
     }
 }

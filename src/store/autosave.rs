@@ -2,13 +2,16 @@ use super::{
     Home, Stamp, StoreError,
     kept_work::{LOCK, Lock, WORK, ending_in, take_lock, to_bytes},
     text_of,
-    whole::{folder_of, make_private, write_whole},
+    whole::{could_write, folder_of, make_private, write_whole},
 };
 use crate::dance::Dance;
 use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
+
+/// Work is kept only where there is room for this much, bytes: a large dance.
+const ROOM: usize = 64 * 1024;
 
 /// Keeps the unsaved work of one window, so that it can be [recovered](Home::recover) when the program ends
 /// without saving it.
@@ -18,6 +21,9 @@ use std::time::{Duration, SystemTime};
 /// be recovered.
 #[derive(Debug)]
 pub struct Autosave {
+    /// The folder of kept work; nothing where nothing is kept.
+    folder: Option<PathBuf>,
+    /// Nothing before it could be made.
     place: Option<Place>,
     path: Option<PathBuf>,
     stamp: Option<Stamp>,
@@ -39,15 +45,35 @@ impl Autosave {
     /// # Errors
     /// When no place can be made to keep it in.
     pub fn begin(home: &Home, path: Option<&Path>, stamp: Option<&Stamp>) -> Result<Self, StoreError> {
-        let place = match home.work_folder() {
-            Some(folder) => {
-                Some(Place::new(&folder).map_err(|source| StoreError::Autosave { path: folder, source })?)
-            }
-            None => None,
-        };
-        let mut autosave = Self { place, path: None, stamp: None };
+        let mut autosave = Self::waiting(home);
         autosave.set_file(path, stamp);
+        autosave.settle()?;
         Ok(autosave)
+    }
+
+    /// One that has yet to [settle](Self::settle) in its place.
+    pub(super) fn waiting(home: &Home) -> Self {
+        Self { folder: home.work_folder(), place: None, path: None, stamp: None }
+    }
+
+    /// Makes a place to keep work in, unless there is one. A place whose lock somebody has cleared away is none.
+    pub(super) fn settle(&mut self) -> Result<(), StoreError> {
+        let settled = self.place.as_ref().is_some_and(|place| place.lock.exists());
+        if let Some(folder) = self.folder.as_ref().filter(|_| !settled) {
+            let place = Place::new(folder);
+            let failed = |source| StoreError::Autosave { path: folder.clone(), source };
+            self.place = Some(place.map_err(failed)?);
+        }
+        Ok(())
+    }
+
+    /// Looks whether work could be kept now: whether there is a place for it, and room.
+    pub(super) fn look(&mut self) -> Result<(), StoreError> {
+        self.settle()?;
+        let Some(folder) = &self.folder else { return Ok(()) };
+        make_private(folder)
+            .and_then(|()| could_write(folder, ROOM))
+            .map_err(|source| StoreError::Autosave { path: folder.clone(), source })
     }
 
     /// Says which file the work is on from now on, and what that is like.
@@ -61,8 +87,9 @@ impl Autosave {
     /// # Errors
     /// When it cannot be written or could not be recovered; what was kept before then still is.
     pub fn write(&self, dance: &Dance) -> Result<(), StoreError> {
-        let Some(place) = &self.place else { return Ok(()) };
-        let failed = |source| StoreError::Autosave { path: place.work.clone(), source };
+        let Some(place) = &self.place else { return self.without_place() };
+        // Of a folder that cannot be written the same is said whatever was to be done in it.
+        let failed = |source| StoreError::Autosave { path: folder_of(&place.work).to_owned(), source };
         let text = text_of(&place.work, dance)?;
         let bytes = to_bytes(self.path.as_deref(), self.stamp, &text).map_err(failed)?;
         // Someone may have cleared the folder away meanwhile.
@@ -85,6 +112,16 @@ impl Autosave {
                 Err(StoreError::Autosave { path: place.work.clone(), source })
             }
             _ => Ok(()),
+        }
+    }
+
+    /// What becomes of work without a place: nothing is lost where nothing is to be kept.
+    fn without_place(&self) -> Result<(), StoreError> {
+        match &self.folder {
+            Some(folder) => {
+                Err(StoreError::Autosave { path: folder.clone(), source: io::ErrorKind::NotFound.into() })
+            }
+            None => Ok(()),
         }
     }
 }

@@ -70,6 +70,7 @@ mod settings;
 mod stamp;
 mod stored_path;
 mod whole;
+mod window_size;
 
 pub use autosave::Autosave;
 pub use autosave_thread::AutosaveThread;
@@ -86,6 +87,7 @@ pub use settings::Settings;
 pub use stamp::{Stamp, open_with_stamp};
 pub use stored_path::units_of_untold;
 pub use whole::write_whole;
+pub use window_size::{OpenedAt, WindowSize};
 
 use crate::dance::{self, Dance};
 use std::fs;

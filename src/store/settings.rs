@@ -1,4 +1,4 @@
-use super::{Home, write_whole};
+use super::{Home, WindowSize, write_whole};
 use crate::handout::HandoutChoice;
 use serde::{Deserialize, Serialize};
 
@@ -14,11 +14,19 @@ pub struct Settings {
     pub welcomed: bool,
     /// What was handed out last.
     pub handout: HandoutChoice,
+    /// How large the window was; nothing before it was ever shown.
+    pub window: Option<WindowSize>,
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { paper: false, text_size: 1.0, welcomed: false, handout: HandoutChoice::default() }
+        Self {
+            paper: false,
+            text_size: 1.0,
+            welcomed: false,
+            handout: HandoutChoice::default(),
+            window: None,
+        }
     }
 }
 
@@ -32,6 +40,7 @@ impl Settings {
         let bytes = home.inside(NAME).and_then(|path| std::fs::read(path).ok()).unwrap_or_default();
         let mut known: Self = serde_json::from_slice(&bytes).unwrap_or_default();
         known.text_size = Self::text_size_near(known.text_size);
+        known.window = known.window.and_then(WindowSize::sane);
         known
     }
 
@@ -68,7 +77,8 @@ mod tests {
         let home = Home::at(&folder.path().join("state"));
         assert_eq!(Settings::kept_in(&home), Settings::default());
         let handout = HandoutChoice { kind: HandoutKind::Moving, speed: 70, ..HandoutChoice::default() };
-        let chosen = Settings { paper: true, text_size: 1.25, welcomed: true, handout };
+        let window = Some(WindowSize { across: 1100.0, down: 700.0, filled: true });
+        let chosen = Settings { paper: true, text_size: 1.25, welcomed: true, handout, window };
         chosen.keep(&home);
         assert_eq!(Settings::kept_in(&home), chosen);
         let path = home.inside(NAME).unwrap();

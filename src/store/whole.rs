@@ -109,6 +109,13 @@ fn temporary_in(folder: &Path, readable: bool) -> io::Result<NamedTempFile> {
     builder.tempfile_in(folder)
 }
 
+/// Whether a folder takes so many bytes more: they are written there, flushed, and taken away again.
+pub(super) fn could_write(folder: &Path, bytes: usize) -> io::Result<()> {
+    let mut temporary = temporary_in(folder, false)?;
+    temporary.write_all(&vec![b' '; bytes])?;
+    temporary.as_file().sync_all()
+}
+
 /// A private file with these bytes, flushed, that takes the first free name of those given; gives the name.
 pub(super) fn write_new(
     folder: &Path,

@@ -100,6 +100,27 @@ pub fn write(harness: &mut Driven, text: &str) {
     harness.run();
 }
 
+/// Types as a keyboard does: each letter is a key as well, and comes in a frame of its own.
+#[track_caller]
+pub fn strike(harness: &mut Driven, text: &str) {
+    for letter in text.chars() {
+        let name = if letter == ' ' { "Space".to_owned() } else { letter.to_uppercase().to_string() };
+        if let Some(key) = Key::from_name(&name) {
+            for pressed in [true, false] {
+                let modifiers = Modifiers::NONE;
+                harness.event(Event::Key { key, physical_key: None, pressed, repeat: false, modifiers });
+                if pressed {
+                    harness.event(Event::Text(letter.to_string()));
+                }
+            }
+        } else {
+            harness.event(Event::Text(letter.to_string()));
+        }
+        // What has begun to play never comes to rest.
+        harness.run_ok();
+    }
+}
+
 /// Types over a path that is proposed.
 #[track_caller]
 pub fn write_path(harness: &mut Driven, path: &Path) {

@@ -1,11 +1,12 @@
 use super::worker::arguments;
-use super::{names_in, small};
+use super::{names_in, small, within};
 use bellpad::dance::Dance;
-use bellpad::store::{Autosave, Home, open, open_with_stamp};
+use bellpad::store::{Autosave, AutosaveThread, Home, open, open_with_stamp};
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::Path;
 use std::process::Command;
+use std::time::Duration;
 
 /// Mounts a disk of 64 KiB and one that is read-only, where only the worker sees them, and saves there.
 #[cfg(target_os = "linux")]
@@ -91,6 +92,26 @@ pub fn loses_nothing(folder: &Path) {
     let saved = home.save_checked(&path, &small(3), Some(&stamp)).unwrap();
     assert!(saved.warning.is_none());
     assert_eq!(home.backups(&path)[0].open().unwrap(), small(1));
+
+    // On a disk that is full when the window opens that is told at once, with no work to keep yet, and no longer once
+    // there is room.
+    let filling = full.join("filling");
+    fill(&filling, 0);
+    let thread = AutosaveThread::begin(&home, None, None).unwrap();
+    let mut told = None;
+    within(Duration::from_secs(2), "that the disk is full", || {
+        told = thread.try_recv();
+        told.is_some()
+    });
+    let said = told.take().unwrap().unwrap_err().to_string();
+    assert!(said.contains("unsaved work cannot be kept here: the disk is full"), "{said}");
+    fs::remove_file(&filling).unwrap();
+    within(Duration::from_secs(5), "that there is room", || {
+        told = thread.try_recv();
+        told.is_some()
+    });
+    assert!(told.unwrap().is_ok());
+    drop(thread);
 
     let said =
         bellpad::store::save(&folder.join("read-only/a.dance.json"), &small(1)).unwrap_err().to_string();

@@ -72,7 +72,7 @@ pub fn hand_without_end(folder: &Path) {
     for number in 1.. {
         autosave.hand(Arc::new(numbered(number)));
         log.write_all(format!("handed {number} {}\n", now()).as_bytes()).unwrap();
-        if let Some(error) = autosave.try_recv() {
+        if let Some(Err(error)) = autosave.try_recv() {
             panic!("{error}");
         }
         sleep(Duration::from_millis(10));

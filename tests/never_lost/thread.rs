@@ -81,23 +81,79 @@ fn trouble_comes_back_once_and_the_work_is_tried_again() {
     let home = Home::at(folder.path());
     let thread = AutosaveThread::begin(&home, None, None).unwrap();
     let kept = folder.path().join("autosave");
+    within(Duration::from_secs(10), "a place", || kept.is_dir());
+    sleep(Duration::from_millis(300));
     fs::remove_dir_all(&kept).unwrap();
     fs::write(&kept, "in the way").unwrap();
     thread.hand(Arc::new(small(1)));
-    let mut said = None;
-    within(Duration::from_secs(3), "the trouble", || {
-        said = thread.try_recv();
-        said.is_some()
-    });
-    assert!(matches!(said, Some(StoreError::Autosave { .. })), "{said:?}");
-    assert!(said.unwrap().to_string().contains("unsaved work cannot be kept"));
+    let said = news(&thread, Duration::from_secs(3));
+    assert!(matches!(said, Err(StoreError::Autosave { .. })), "{said:?}");
+    assert!(said.unwrap_err().to_string().contains("unsaved work cannot be kept"));
+    // It is tried again and again, and said once.
+    sleep(Duration::from_millis(2500));
+    assert!(thread.try_recv().is_none());
     fs::remove_file(&kept).unwrap();
     within(Duration::from_secs(15), "the second try", || written(folder.path()) == ["Small 1"]);
+    assert!(news(&thread, Duration::from_secs(3)).is_ok(), "it works again");
     assert!(thread.try_recv().is_none());
+}
 
-    // There is nowhere to begin.
+/// The next thing that is told of keeping work.
+#[track_caller]
+fn news(thread: &AutosaveThread, limit: Duration) -> Result<(), StoreError> {
+    let mut told = None;
+    within(limit, "news", || {
+        told = thread.try_recv();
+        told.is_some()
+    });
+    told.unwrap()
+}
+
+#[test]
+fn where_there_is_no_place_yet_that_is_told_at_once_and_work_is_kept_once_there_is() {
+    let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("file");
     fs::write(&file, "text").unwrap();
-    assert!(matches!(Autosave::begin(&Home::at(&file), None, None), Err(StoreError::Autosave { .. })));
-    assert!(AutosaveThread::begin(&Home::at(&file), None, None).is_err());
+    let home = Home::at(&file);
+    assert!(matches!(Autosave::begin(&home, None, None), Err(StoreError::Autosave { .. })));
+    let thread = AutosaveThread::begin(&home, None, None).unwrap();
+    let (sender, woken) = std::sync::mpsc::channel();
+    thread.wake_with(move || sender.send(()).unwrap());
+    assert!(news(&thread, Duration::from_secs(2)).is_err(), "without any work to keep");
+    thread.hand(Arc::new(small(7)));
+    assert!(thread.keep_now(&small(8)).is_err());
+    fs::remove_file(&file).unwrap();
+    assert!(news(&thread, Duration::from_secs(10)).is_ok());
+    woken.recv_timeout(Duration::from_secs(10)).expect("the window is woken");
+    thread.hand(Arc::new(small(9)));
+    within(Duration::from_secs(10), "the work", || written(&file) == ["Small 9"]);
+    // What cannot be dropped is dropped later.
+    let kept = file.join("autosave");
+    let aside = folder.path().join("aside");
+    fs::rename(&kept, &aside).unwrap();
+    fs::write(&kept, "in the way").unwrap();
+    assert!(thread.clear().is_err());
+    fs::remove_file(&kept).unwrap();
+    fs::rename(&aside, &kept).unwrap();
+    within(Duration::from_secs(10), "the clearing", || written(&file).is_empty());
+    drop(thread);
+    assert!(home.recover().is_empty());
+}
+
+#[test]
+fn it_looks_again_when_it_is_asked_to() {
+    let folder = tempfile::tempdir().unwrap();
+    let home = Home::at(folder.path());
+    let thread = AutosaveThread::begin(&home, None, None).unwrap();
+    let kept = folder.path().join("autosave");
+    within(Duration::from_secs(10), "a place", || kept.is_dir());
+    sleep(Duration::from_millis(300));
+    assert!(thread.try_recv().is_none(), "nothing is told while all is well");
+    fs::remove_dir_all(&kept).unwrap();
+    fs::write(&kept, "in the way").unwrap();
+    thread.look();
+    assert!(news(&thread, Duration::from_secs(3)).is_err());
+    fs::remove_file(&kept).unwrap();
+    assert!(news(&thread, Duration::from_secs(3)).is_ok());
+    assert_eq!(fs::read_dir(&kept).unwrap().count(), 1, "a lock, and nothing of what was tried");
 }

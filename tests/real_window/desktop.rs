@@ -7,8 +7,10 @@ use std::thread;
 use std::time::{Duration, Instant};
 use tempfile::TempDir;
 
-/// The size of the screen, pixels: the window fills it.
+/// The size of the window where nobody has ever drawn it to another, pixels.
 pub const SIZE: [usize; 2] = [1280, 800];
+/// The size of the screen, pixels: with room for what a desktop would put round the window.
+const SCREEN: [usize; 2] = [1296, 880];
 
 /// A window manager that only gives the focus, closes windows by Alt+F4, leaves Alt with the mouse to them, and lays
 /// a window's corner on the screen's, so that a place in the window is the same place on the screen.
@@ -97,8 +99,13 @@ pub struct Desktop {
 impl Desktop {
     /// Starts a screen on a free display number.
     pub fn start() -> Self {
+        Self::start_of(SCREEN)
+    }
+
+    /// Starts a screen of so many pixels across and down.
+    pub fn start_of([across, down]: [usize; 2]) -> Self {
         let folder = tempfile::tempdir().unwrap();
-        let size = format!("{}x{}x24", SIZE[0], SIZE[1]);
+        let size = format!("{across}x{down}x24");
         let mut screen = Started::new(
             Command::new("Xvfb")
                 .args(["-displayfd", "1", "-screen", "0", &size, "-nolisten", "tcp", "-fbdir"])
@@ -159,6 +166,11 @@ impl Desktop {
     /// Whether the screen or the window manager has anything left to do.
     pub fn is_busy(&self) -> bool {
         self.screen.is_busy() || self.manager.is_busy()
+    }
+
+    /// Where the program keeps what it remembers.
+    pub fn state(&self) -> PathBuf {
+        self.folder.path().join("home/state/bellpad")
     }
 
     /// Where the screen's picture is.

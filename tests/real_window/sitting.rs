@@ -32,7 +32,8 @@ impl Sitting {
         Self::open_on(Desktop::start(), file)
     }
 
-    fn open_on(desktop: Desktop, file: Option<&Path>) -> Self {
+    /// Opens the window on a screen that is there already.
+    pub fn open_on(desktop: Desktop, file: Option<&Path>) -> Self {
         let said = desktop.folder().join("said");
         let mut bellpad = desktop.start_bellpad(file, &said);
         let window = wait_until("a window called Bellpad", Duration::from_secs(30), || {
@@ -197,11 +198,45 @@ impl Sitting {
         });
     }
 
+    /// Pixels across and down of the window, without what the desktop puts round it.
+    pub fn size(&self) -> [usize; 2] {
+        let said = self.desktop.xdotool(&["getwindowgeometry", "--shell", &self.window]).unwrap();
+        ["WIDTH=", "HEIGHT="].map(|name| {
+            let line = said.lines().find_map(|line| line.strip_prefix(name));
+            line.unwrap_or_else(|| panic!("no {name} in {said}")).parse().unwrap()
+        })
+    }
+
+    /// Draws the window to another size.
+    pub fn draw_to(&self, [across, down]: [usize; 2]) {
+        self.xdotool(&["windowsize", "--sync", &self.window, &across.to_string(), &down.to_string()]);
+    }
+
+    /// What the program remembers of itself.
+    pub fn remembered(&self) -> serde_json::Value {
+        let text = fs::read(self.desktop.state().join("settings.json")).unwrap_or_default();
+        serde_json::from_slice(&text).unwrap_or_default()
+    }
+
     /// Ends the program at once (SIGKILL), and starts it anew on the same screen and in the same home.
     pub fn killed_and_started_again(self) -> Self {
+        self.started_again(drop)
+    }
+
+    /// Closes the window by its key, and starts the program anew on the same screen and in the same home.
+    pub fn closed_and_started_again(self) -> Self {
+        self.keys(&["ctrl+q"]);
+        self.started_again(|mut bellpad| {
+            wait_until("the end of the program", SOON, || match bellpad.0.try_wait().unwrap() {
+                Some(_) => Ok(()),
+                None => Err("it goes on".to_owned()),
+            });
+        })
+    }
+
+    fn started_again(self, end: impl FnOnce(Started)) -> Self {
         let Self { bellpad, window, desktop } = self;
-        // Dropping kills it and waits for its end.
-        drop(bellpad);
+        end(bellpad);
         wait_until("the window to be gone", SOON, || {
             let found = desktop.xdotool(&["search", "--onlyvisible", "--name", "Bellpad"]);
             if found.is_ok_and(|found| found.lines().any(|line| line == window)) {
@@ -215,7 +250,7 @@ impl Sitting {
 
     /// The files of unsaved work that are kept.
     pub fn works(&self) -> Vec<PathBuf> {
-        let folder = self.desktop.folder().join("home/state/bellpad/autosave");
+        let folder = self.desktop.state().join("autosave");
         let files = fs::read_dir(folder).into_iter().flatten().map(|entry| entry.unwrap().path());
         files.filter(|path| path.extension().is_some_and(|ending| ending == "work")).collect()
     }
