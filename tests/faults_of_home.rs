@@ -83,7 +83,7 @@ fn a_dance_that_ends_turned_over() {
     }
     let ends: Vec<(&[u32], u32, f64, f64, String)> = [&[1][..], &[2], &[5], &[6]]
         .into_iter()
-        .map(|who| (who, 13, 3.6, 0.15, format!("{} ends the figure 3.60 m from their spot", who[0])))
+        .map(|who| (who, 13, 3.6, 0.15, format!("{} ends the dance 3.60 m from their spot", who[0])))
         .collect();
     let ends: Vec<_> =
         ends.iter().map(|(who, bar, far, limit, said)| (*who, *bar, *far, *limit, said.as_str())).collect();

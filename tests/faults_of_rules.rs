@@ -535,7 +535,44 @@ fn turns_that_are_hurried() {
     );
     assert_eq!(said[0].lasts, (4.0, 5.1));
     has(&turn(&[by(8.0, 10.0, Way::Left, 360.0)]), &[]);
-    has(&turn(&[Turn { spins: 1, ..Turn::to_face(8.0, 9.0, Way::Left, 90.0) }]), &[]);
+    // A whole turn and more are as hurried as half of one and a little more.
+    let spin = |spins: u32, end: f64| turn(&[Turn { spins, ..Turn::to_face(8.0, end, Way::Left, 90.0) }]);
+    let hurried = |value: f64| (FaultKind::HurriedTurn, &[3][..], 3, 1.0, value, 0.01);
+    has(&turn(&[by(8.0, 9.0, Way::Left, 190.0), by(9.0, 10.0, Way::Right, 190.0)]), &[hurried(190.0)]);
+    has(&spin(1, 9.0), &[hurried(360.0)]);
+    has(&spin(2, 10.0), &[hurried(360.0)]);
+    has(&spin(1, 10.0), &[]);
+    has(&spin(2, 12.0), &[]);
+}
+
+/// [CP]: only a spin that the figure asks for may be fast: one that is drawn over a named figure is its own as long as it
+/// is danced at the same counts, the same way, and no faster.
+#[test]
+fn a_spin_that_the_named_figure_asks_for_is_not_hurried() {
+    let mut dance = Dance::new("Spins", roomy());
+    dance.figures.push(named_figure("whole-rounds", Map::new(), &dance.set).unwrap());
+    // Slower than the spin of the rounds, which is most of the way round in three and a half counts.
+    dance.limits.turn = Some(60.0);
+    let motion = motion_of(&dance, None).unwrap();
+    let hurried = |dance: &Dance| {
+        let found = faults(dance).into_iter().filter(|fault| fault.kind == FaultKind::HurriedTurn);
+        found.map(|fault| (fault.dancers.clone(), fault.bar, fault.count)).collect::<Vec<_>>()
+    };
+    let named = hurried(&dance);
+    let (x, y) = (motion.pose(0, 6.0).x, motion.pose(0, 6.0).y);
+    let redrawn = drag_dancer(&dance, &motion, 0, 6.0, x + 0.05, y).unwrap();
+    assert!(redrawn.figures[0].part(1).is_some(), "number 1 is drawn");
+    let own = |dance: &Dance| hurried(dance).into_iter().filter(|fault| !named.contains(fault)).count();
+    assert_eq!(own(&redrawn), 0, "the spin is still the figure's own");
+    let spun = |change: fn(&mut Turn)| {
+        let mut dance = redrawn.clone();
+        change(&mut dance.figures[0].parts[0].turns[0]);
+        hurried(&dance).contains(&(vec![1], 1, 1.0))
+    };
+    assert!(!spun(|_| {}));
+    assert!(spun(|turn| turn.end -= 1.0), "in less time");
+    assert!(spun(|turn| turn.spins += 1), "once more round");
+    assert!(spun(|turn| (turn.way, turn.spins) = (Way::Left, 1)), "the other way");
 }
 
 /// [CALC]: an arc of 300 degrees whose chord goes 240 begins the way that 3 faces, 240 - 150 = 90.

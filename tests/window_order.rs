@@ -5,12 +5,12 @@
 mod driven;
 
 use bellpad::app::{About, Ask, OrderAsk};
-use bellpad::dance::{Dance, Entry, Figure, Leg, Part, Strain};
+use bellpad::dance::{Dance, Ends, EndsIn, Entry, Figure, Leg, Part, Stance, Strain};
 use bellpad::figures::named_figure;
 use bellpad::store;
 use driven::{
-    Driven, click, count, dance, drag, let_go, notice, press, press_with, pull, show_dance, show_sample, six,
-    take, undo_name, write,
+    Driven, activate, click, count, dance, drag, let_go, notice, press, press_with, pull, show_dance,
+    show_sample, six, take, undo_name, write,
 };
 use egui::{Event, Key, Modifiers, PointerButton, Rect, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -405,4 +405,50 @@ fn the_order_follows_the_playhead() {
             "{rect:?} of {line}"
         );
     }
+}
+
+/// The card and the menu say how the figure at the playhead ends: where everyone is and which way the set faces, each a step to undo.
+#[test]
+fn how_a_figure_ends_is_said_on_the_card_and_in_its_menu() {
+    let mut before = four_lines();
+    before.order = vec![Entry::of("lanterns"), Entry::of("hey")];
+    // High enough for the list of faults that come of it and what is under them.
+    let mut harness = show_dance(before.clone(), [1280.0, 1500.0]);
+    take(&mut harness, Ask::Seek(4.0));
+    // A drawn figure ends at home and facing unless it says so.
+    click(&mut harness, "home");
+    click(&mut harness, "in new places");
+    let ends = |harness: &Driven, figure: usize| dance(harness).figures[figure].ends;
+    assert_eq!(ends(&harness, 0), Ends { spots: Some(EndsIn::Places), stance: None });
+    assert_eq!(undo_name(&harness), "change how Lanterns ends");
+    undone(&mut harness, &before, 4.0);
+    click(&mut harness, "partners facing");
+    click(&mut harness, "all facing up");
+    assert_eq!(ends(&harness, 0), Ends { spots: None, stance: Some(Stance::Column) });
+    // What it does of itself is not written down.
+    click(&mut harness, "all facing up");
+    click(&mut harness, "partners facing");
+    assert_eq!(dance(&harness), before);
+    take(&mut harness, Ask::Undo);
+    take(&mut harness, Ask::Undo);
+    // A named figure ends as it does of itself until its file says otherwise.
+    take(&mut harness, Ask::Seek(36.0));
+    let own = |harness: &mut Driven, which: usize, to: &str| {
+        harness.get_all_by_label("the figure's own").nth(which).unwrap().click();
+        harness.run();
+        click(harness, to);
+    };
+    // The first is the lead.
+    own(&mut harness, 1, "anywhere");
+    assert_eq!(ends(&harness, 1), Ends { spots: Some(EndsIn::Anywhere), stance: None });
+    undone(&mut harness, &before, 36.0);
+    own(&mut harness, 2, "all facing up");
+    assert_eq!(ends(&harness, 1), Ends { spots: None, stance: Some(Stance::Column) });
+    undone(&mut harness, &before, 36.0);
+    // The menu of its line says it too, however long the list of faults over the card's rows is.
+    more(&mut harness, 1);
+    activate(&mut harness, "Ends");
+    click(&mut harness, "in new places");
+    assert_eq!(ends(&harness, 0), Ends { spots: Some(EndsIn::Places), stance: None });
+    undone(&mut harness, &before, 36.0);
 }

@@ -12,7 +12,7 @@ use bellpad::dance::{
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Weight};
 use bellpad::words::{
-    CourseSaid, Facing, Fact, Going, Pass, PhraseFacts, Place, Turning, facts, phrases, tell,
+    CourseSaid, Facing, Fact, Going, Pass, PhraseFacts, Place, StartTurn, Turning, facts, phrases, tell,
 };
 use common::{assert_refused, bellpad, done, sample, samples, text};
 use proptest::prelude::*;
@@ -68,7 +68,7 @@ fn end(phrase: &PhraseFacts) -> (Place, Facing) {
 
 fn start(phrase: &PhraseFacts) -> Option<Foot> {
     phrase.facts.iter().find_map(|fact| match fact {
-        Fact::Start(start) if !start.again => Some(start.foot),
+        Fact::Start(start) if start.turn == StartTurn::First => Some(start.foot),
         _ => None,
     })
 }
@@ -502,7 +502,8 @@ fn crib_prints_what_is_asked_for() {
     assert!(one.contains("Into line, bars 1 to 8"), "bars are the figure's own: {one}");
     assert!(!one.contains("Number 2") && !one.contains("Hey"), "{one}");
     let all = done(["crib", text(&file), "--dancer", "3"]);
-    assert!(all.contains("Into line, bars 57 to 64 (call: Into line)"), "{all}");
+    assert!(all.contains("Into line, bars 57 to 64\n"), "a call that repeats the name is not said: {all}");
+    assert!(all.contains("Foot up and down, bars 9 to 16 (call: Foot up)"), "{all}");
     let said = "As in bars 17 to 24.";
     assert_eq!(all.matches(said).count(), 6, "the chorus is told once: {all}");
 }

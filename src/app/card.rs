@@ -1,6 +1,6 @@
 use super::{
-    ask::Ask, desk::Desk, draw_card, fault_list, number_entry::NumberKind, number_field::NumberField,
-    paint::paint, phrase_field::show_phrase,
+    ask::Ask, desk::Desk, draw_card, ends_menu, fault_list, number_entry::NumberKind,
+    number_field::NumberField, paint::paint, phrase_field::show_phrase,
 };
 use crate::dance::{Figure, LeadRule};
 use crate::figures::{self, Choice, Choices, Kind};
@@ -116,6 +116,7 @@ fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &
         }
         show_lead(ui, index, figure, named.is_some(), asks);
         ui.end_row();
+        ends_menu::show_rows(ui, index, figure, asks);
     });
     show_phrase(ui, desk, index, figure, asks);
 }

@@ -8,7 +8,7 @@ use super::{
 use crate::dance::{Dance, Figure};
 use crate::figures::{
     OrderError, dance_figure, delete_figure, duplicate_line, find, move_line, new_figure, rename_figure,
-    set_bars, set_call, set_notes, set_strain, with_figure, without_entry,
+    set_bars, set_call, set_ends, set_notes, set_strain, with_figure, without_entry,
 };
 use crate::motion::{Motion, Span};
 use std::sync::Arc;
@@ -99,6 +99,10 @@ impl Desk {
             OrderAsk::SetBars(figure, bars) => {
                 let dance = set_bars(&self.dance, figure, bars)?;
                 self.reorder(format!("give {} {bars} bars", self.name_of(figure)), dance, Some);
+            }
+            OrderAsk::SetEnds(figure, ends) => {
+                let dance = set_ends(&self.dance, figure, ends)?;
+                self.edit(format!("change how {} ends", self.name_of(figure)), dance);
             }
             OrderAsk::SetNotes(figure, notes) => {
                 let dance = set_notes(&self.dance, figure, &notes)?;

@@ -21,6 +21,7 @@ mod desk_play;
 mod dialogs;
 mod differences;
 mod draw_card;
+mod ends_menu;
 mod entry;
 mod fault_dialogs;
 mod fault_list;

@@ -1,3 +1,5 @@
+use crate::dance::Ends;
+
 /// Something asked for about the running order. Lines and figures are indices, from 0; a line is asked to be put in
 /// after the one at the playhead where no line is named.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,6 +22,8 @@ pub enum OrderAsk {
     SetCall(usize, String),
     /// Make a drawn figure longer or shorter.
     SetBars(usize, u32),
+    /// Say how a figure ends.
+    SetEnds(usize, Ends),
     /// Write notes on a figure.
     SetNotes(usize, String),
     /// Show where to write something.

@@ -1,6 +1,7 @@
 use super::{
     ask::Ask,
     desk::Desk,
+    ends_menu,
     order_ask::{About, OrderAsk},
 };
 use crate::dance::Figure;
@@ -32,6 +33,7 @@ pub fn show_line(ui: &mut Ui, desk: &Desk, line: usize, figure: usize, asks: &mu
             ui.close();
         }
     });
+    ui.menu_button("Ends", |ui| ends_menu::show_menu(ui, figure, known, asks));
     let drawn = known.named.is_none();
     let hint = if drawn { "Wherever it is danced" } else { "A named figure takes the bars that it has" };
     for (name, enabled, hint, about) in [

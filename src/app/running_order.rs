@@ -384,8 +384,8 @@ fn hover_words(line: &Line) -> String {
     let kind = if figure.named.is_none() { "drawn" } else { "named" };
     let (first, last) = (span.first_bar + 1, span.first_bar + span.bars);
     let mut words = format!("{}, {kind}, bars {first} to {last}", shown_name(figure));
-    if let Some(entry) = line.entry.filter(|entry| !entry.call.is_empty()) {
-        words += &format!("\nCall: {}", entry.call);
+    if let Some(call) = line.entry.and_then(|entry| entry.own_call(&figure.name)) {
+        words += &format!("\nCall: {call}");
     }
     if !figure.notes.is_empty() {
         words += &format!("\n{}", figure.notes);

@@ -24,4 +24,33 @@ impl Entry {
     pub fn of(figure: &str) -> Self {
         Self { figure: figure.to_owned(), strain: String::new(), call: String::new(), extra: Extra::new() }
     }
+
+    /// The call, where it says more than the name of the figure, whatever the case and the stops.
+    #[must_use]
+    pub fn own_call(&self, name: &str) -> Option<&str> {
+        let letters = |text: &str| -> String {
+            text.chars().filter(|letter| letter.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+        };
+        let call = self.call.trim();
+        (!call.is_empty() && call != name.trim() && letters(call) != letters(name)).then_some(call)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_call_that_only_repeats_the_name_says_nothing_of_its_own() {
+        let own = |call: &str, name: &str| {
+            Entry { call: call.to_owned(), ..Entry::of("f") }.own_call(name).map(str::to_owned)
+        };
+        for repeated in ["Hey", "hey", " Hey! ", "HEY", ""] {
+            assert_eq!(own(repeated, "Hey"), None, "{repeated}");
+        }
+        assert_eq!(own("Cross over", "Cross-over"), None);
+        assert_eq!(own("Hey", "Hey for four").as_deref(), Some("Hey"));
+        assert_eq!(own(" Hey again", "Hey").as_deref(), Some("Hey again"));
+        assert_eq!(own("Hé", "Hê").as_deref(), Some("Hé"));
+    }
 }

@@ -1,15 +1,37 @@
-use super::{Allow, Extra, LeadRule, Part};
+use super::{Allow, Ends, Extra, LeadRule, Part};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// Which way the set faces when a figure ends.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stance {
     /// Partners face each other [MB1].
     Front,
     /// Everybody faces up [MB1].
     Column,
+}
+
+impl Stance {
+    /// Both, the usual one first.
+    pub const ALL: [Self; 2] = [Self::Front, Self::Column];
+
+    /// The word that files use.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Front => "front",
+            Self::Column => "column",
+        }
+    }
+
+    /// What a dancer calls it.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Front => "partners facing",
+            Self::Column => "all facing up",
+        }
+    }
 }
 
 /// A figure by name, worked out afresh whenever the set changes.
@@ -42,9 +64,9 @@ pub struct Figure {
     /// Which foot starts, where this side differs from the figure's own rule.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lead: Option<LeadRule>,
-    /// Which way the set faces at the end; left out, what the named figure says, or front.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub ends: Option<Stance>,
+    /// Where everyone is at the end and which way the set faces; left out, what the named figure says, or home and front.
+    #[serde(default, skip_serializing_if = "Ends::is_unsaid")]
+    pub ends: Ends,
     /// Whether everyone comes straight home in each half, not round a curve; named figures say so of themselves.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub straight_home: bool,
@@ -75,7 +97,7 @@ impl Figure {
             bars,
             phrase: String::new(),
             lead: None,
-            ends: None,
+            ends: Ends::default(),
             straight_home: false,
             named: None,
             parts: Vec::new(),

@@ -21,6 +21,7 @@
 mod abc;
 mod allow;
 mod clear_floor;
+mod ends;
 mod entry;
 mod error;
 mod fault_kind;
@@ -48,6 +49,7 @@ mod turn;
 
 pub use allow::Allow;
 pub use clear_floor::ClearFloor;
+pub use ends::{Ends, EndsIn};
 pub use entry::Entry;
 pub use error::{DanceError, Place};
 pub use fault_kind::FaultKind;

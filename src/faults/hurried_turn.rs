@@ -3,20 +3,22 @@ use super::{
     halves::is_drawn,
     stretch::{Stretch, join},
 };
+use crate::dance::Turn;
 use crate::motion::{Span, Track};
 
 /// How far above its limit a turn may be before it is a fault, degrees a count: amounts are worked out, not drawn.
 const SLACK: f64 = 0.5;
 
-/// Turns too fast to dance, degrees a count: a turn as a whole, and within any one count a facing that goes with the
-/// path. Spins that a figure asks for may be fast (common practice, no source), and so may a named figure's own turns.
+/// Turns too fast to dance, degrees a count: a turn as a whole, whatever its amount, and within any one count a facing
+/// that goes with the path. A named figure's own turns may be fast, spins among them (common practice, no source); so
+/// they may where a dancer is redrawn and turns as the named figure has it.
 pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
     let limit = look.limits.turn();
     for dancer in 0..look.motion.dancers() {
         let Some(track) = span.track(dancer) else { continue };
         let mut fast: Vec<Stretch> = Vec::new();
         if is_drawn(span, dancer) {
-            fast.extend(fast_turns(track, limit));
+            fast.extend(fast_turns(look, span, dancer, track));
         }
         fast.extend(track.followed().filter_map(|(begin, end)| fast_corner(track, begin, end, limit)));
         fast.sort_by(|one, other| one.begin.total_cmp(&other.begin));
@@ -40,12 +42,42 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
     }
 }
 
-fn fast_turns(track: &Track, limit: f64) -> impl Iterator<Item = Stretch> {
-    track.turns().iter().filter(|turn| turn.spins == 0).filter_map(move |turn| {
-        let amount = track.stand(turn.end).2 - track.stand(turn.begin).2;
-        let value = amount.abs() / (turn.end - turn.begin);
-        (value > limit + SLACK).then_some(Stretch { begin: turn.begin, end: turn.end, at: turn.begin, value })
-    })
+/// The turns of a dancer who is drawn that are too fast, but for those that the named figure beneath asks for: at the
+/// same counts, the same way and as fast.
+fn fast_turns(look: &Look, span: &Span, dancer: usize, track: &Track) -> Vec<Stretch> {
+    let limit = look.limits.turn();
+    let too_fast = |turn: &&Turn| speed(track, turn).abs() > limit + SLACK;
+    if !track.turns().iter().any(|turn| too_fast(&turn)) {
+        return Vec::new();
+    }
+    let named = span.named_track(dancer, look.motion.known());
+    let asked_for = |turn: &Turn| {
+        let now = speed(track, turn);
+        named.iter().any(|named| {
+            named.turns().iter().any(|known| {
+                let then = speed(named, known);
+                (known.begin - turn.begin).abs() < 1e-6
+                    && (known.end - turn.end).abs() < 1e-6
+                    && now * then > 0.0
+                    && now.abs() <= then.abs() + SLACK
+            })
+        })
+    };
+    track
+        .turns()
+        .iter()
+        .filter(too_fast)
+        .filter(|turn| !asked_for(turn))
+        .map(|turn| {
+            let value = speed(track, turn).abs();
+            Stretch { begin: turn.begin, end: turn.end, at: turn.begin, value }
+        })
+        .collect()
+}
+
+/// Degrees clockwise a count, over a turn as a whole.
+fn speed(track: &Track, turn: &Turn) -> f64 {
+    (track.stand(turn.end).2 - track.stand(turn.begin).2) / (turn.end - turn.begin)
 }
 
 /// The fastest turning with the path between two counts, looked at over a count from each half count.

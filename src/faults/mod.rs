@@ -89,7 +89,7 @@ impl Fault {
 }
 
 /// What may be said where no fault is found.
-pub const ALL_CLEAR: &str = "All clear: nobody meets, feet and turns fit, everyone comes home";
+pub const ALL_CLEAR: &str = "All clear: nobody meets, feet and turns fit, everyone ends where they should";
 
 /// What the finders look at.
 struct Look<'a> {

@@ -1,27 +1,33 @@
 use super::{FaultKind, Found, Look};
-use crate::motion::wrap_half;
+use crate::dance::EndsIn;
+use crate::motion::{Ground, Motion, Span, wrap_half};
 
-/// Dancers who are not back in their spot, or face the wrong way, when a figure ends; and at the end of the
-/// dance those who are not in the spot of their own number. A dance can only end with 1 back at the top
-/// left [MB1].
+/// Dancers who are not where the figure says that it ends, or face the wrong way, when it does: each in their own spot, or
+/// everyone in some spot of the set. And at the end of the dance those who are not in the spot of their own number: a
+/// dance can only end with 1 back at the top left [MB1]. A figure that ends anywhere is taken at its word.
 pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
     let (ground, motion) = (look.motion.ground(), look.motion);
     let (limit, askew) = (look.limits.home(), look.limits.home_facing());
     for (index, span) in motion.spans().iter().enumerate() {
         let plan = span.plan();
+        if plan.spots == EndsIn::Anywhere {
+            continue;
+        }
         // A file of one figure is a study of it, not a dance: it may end as the figure does.
         let last = index + 1 == motion.spans().len() && index > 0;
         let end_of_span = span.end() - span.begin();
+        let taken = if plan.spots == EndsIn::Places { places_taken(motion, span) } else { Vec::new() };
         for dancer in 0..motion.dancers() {
-            let place = span.place(dancer);
-            let Some(end) = plan.ends_in.get(place).copied() else { continue };
-            let expected = if last { dancer } else { end };
-            let (Some(stand), Some(track)) = (ground.stands.get(expected), span.track(dancer)) else {
-                continue;
+            let own = match plan.spots {
+                EndsIn::Places => taken.get(dancer).copied(),
+                EndsIn::Home | EndsIn::Anywhere => plan.ends_in.get(span.place(dancer)).copied(),
             };
+            let (Some(own), Some(track)) = (own, span.track(dancer)) else { continue };
             let (x, y, facing) = track.end();
-            let far = (x - stand.x).hypot(y - stand.y);
-            let off = wrap_half(facing - ground.facing(expected, plan.ends)).abs();
+            let far = |place: usize| far_from(ground, place, (x, y));
+            let over = last && own != dancer;
+            let expected = if over { dancer } else { own };
+            let (far, off) = (far(expected), wrap_half(facing - ground.facing(expected, plan.ends)).abs());
             let number = dancer + 1;
             let mut add = |value: f64, limit: f64, text: String| {
                 found.push((
@@ -39,12 +45,60 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
                 ));
             };
             if far > limit {
-                let whose =
-                    if expected == dancer { "their".to_owned() } else { format!("{}'s", expected + 1) };
-                add(far, limit, format!("{number} ends the figure {far:.2} m from {whose} spot"));
+                let what = if over { "dance" } else { "figure" };
+                let whose = match plan.spots {
+                    _ if expected == dancer => "their spot".to_owned(),
+                    EndsIn::Places => format!("{}'s spot, the nearest that is free", expected + 1),
+                    EndsIn::Home | EndsIn::Anywhere => format!("{}'s spot", expected + 1),
+                };
+                add(far, limit, format!("{number} ends the {what} {far:.2} m from {whose}"));
             } else if off > askew {
                 add(off, askew, format!("{number} ends the figure facing {off:.0} degrees off"));
             }
         }
     }
+}
+
+/// How far a place is from a point, metres.
+fn far_from(ground: &Ground, place: usize, (x, y): (f64, f64)) -> f64 {
+    ground.stands.get(place).map_or(f64::INFINITY, |stand| (stand.x - x).hypot(stand.y - y))
+}
+
+/// The place in which each dancer ends a figure, by index: the nearest, and where two have come to one, the nearer of the
+/// two has it and the other the nearest that is left.
+fn places_taken(motion: &Motion, span: &Span) -> Vec<usize> {
+    let (ground, dancers) = (motion.ground(), motion.dancers());
+    let end = |dancer: usize| span.track(dancer).map_or((0.0, 0.0), |track| (track.end().0, track.end().1));
+    let nearest: Vec<usize> = (0..dancers)
+        .map(|dancer| {
+            let far = |place: &usize| far_from(ground, *place, end(dancer));
+            (0..dancers).min_by(|one, other| far(one).total_cmp(&far(other))).unwrap_or(dancer)
+        })
+        .collect();
+    let mut order: Vec<(f64, usize)> = nearest
+        .iter()
+        .enumerate()
+        .map(|(dancer, place)| (far_from(ground, *place, end(dancer)), dancer))
+        .collect();
+    order.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let mut free = vec![true; dancers];
+    let mut taken = nearest.clone();
+    // Those who are alone in a spot, or the nearest to it, have it before the others look for one.
+    let mut late = Vec::new();
+    for (_, dancer) in order {
+        match nearest.get(dancer).and_then(|place| free.get_mut(*place)) {
+            Some(free) if *free => *free = false,
+            _ => late.push(dancer),
+        }
+    }
+    for dancer in late {
+        let far = |place: &usize| far_from(ground, *place, end(dancer));
+        let left = (0..dancers).filter(|place| free.get(*place).copied().unwrap_or(false));
+        if let Some(place) = left.min_by(|one, other| far(one).total_cmp(&far(other)))
+            && let (Some(slot), Some(free)) = (taken.get_mut(dancer), free.get_mut(place))
+        {
+            (*slot, *free) = (place, false);
+        }
+    }
+    taken
 }

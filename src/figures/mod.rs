@@ -51,7 +51,9 @@ pub use copies::{SecondHalf, copy_half, copy_part};
 pub use keep_amounts::{TurnChange, keep_amounts, turn_changes};
 pub use mirror::{Mirror, mate, mirrored};
 pub use order::{OrderError, dance_figure, move_line, set_call, set_strain};
-pub use own_figures::{delete_figure, duplicate_line, new_figure, rename_figure, set_bars, set_notes};
+pub use own_figures::{
+    delete_figure, duplicate_line, new_figure, rename_figure, set_bars, set_ends, set_notes,
+};
 pub use paths::{
     LegChange, TimePoint, change_leg, insert_point, join_legs, leg_at, retime, split_leg, time_points,
 };
@@ -265,8 +267,13 @@ pub fn plan_of(figure: &Figure, index: usize, ground: &Ground) -> Result<Plan, D
         plan.phrase.clone_from(&figure.phrase);
         plan.parts.iter_mut().for_each(|part| part.phrase.clear());
     }
-    if let Some(ends) = figure.ends {
-        plan.ends = ends;
+    if let Some(stance) = figure.ends.stance {
+        plan.ends = stance;
+    }
+    if let Some(spots) = figure.ends.spots {
+        plan.spots = spots;
+        // Home is each dancer's own spot, wherever the named figure would have left them.
+        plan.ends_in = (0..ground.dancers()).collect();
     }
     plan.lead = figure.lead;
     plan.straight_home |= figure.straight_home;

@@ -3,7 +3,7 @@
 
 use super::arrange::{free_id, with_written_order};
 use super::order::{OrderError, danceable, put_line, ruled};
-use crate::dance::{COUNTS_PER_BAR, Dance, Figure};
+use crate::dance::{COUNTS_PER_BAR, Dance, Ends, Figure};
 
 /// The bars of a new figure.
 const NEW_BARS: u32 = 8;
@@ -42,6 +42,14 @@ pub fn rename_figure(dance: &Dance, figure: usize, name: &str) -> Result<Dance, 
 /// When there is no such figure.
 pub fn set_notes(dance: &Dance, figure: usize, notes: &str) -> Result<Dance, OrderError> {
     with_changed(dance, figure, |figure| notes.trim_end().clone_into(&mut figure.notes))
+}
+
+/// The dance with a figure that says how it ends.
+///
+/// # Errors
+/// When there is no such figure.
+pub fn set_ends(dance: &Dance, figure: usize, ends: Ends) -> Result<Dance, OrderError> {
+    with_changed(dance, figure, |figure| figure.ends = ends)
 }
 
 /// The dance with the figure at a line made into one of its own, to change by itself. Where it is danced at other lines

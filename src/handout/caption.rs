@@ -1,5 +1,9 @@
 use crate::dance::{COUNTS_PER_BAR, Dance, Foot};
 use crate::motion::{Moment, Motion, STAND, Span, wrap_half};
+use crate::words::{
+    first_foot,
+    phrases::{list, named},
+};
 
 /// What is written under a diagram.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -28,16 +32,27 @@ pub fn caption(dance: &Dance, motion: &Motion, span: &Span, (from, to): (f64, f6
         what.extend(stance(motion, span).map(str::to_owned));
         return Caption { when: "Start".to_owned(), what: what.join(" · ") };
     }
-    let what = [steps(motion, span, (from, to)), feet(motion, span, (from, to))];
-    let what = what.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
+    let danced =
+        |dancer: usize| (steps(motion, span, dancer, (from, to)), feet(motion, span, dancer, (from, to)));
+    let all: Vec<(String, String)> = (0..motion.dancers()).map(danced).collect();
+    let together = |parts: [&str; 2], mark: &str| {
+        parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(mark)
+    };
+    // Where all dance the same steps they are said once; or else with the foot of those who dance them.
+    let what = match all.first() {
+        Some((first, _)) if all.iter().all(|(steps, _)| steps == first) => {
+            together([first, &by_dancer(all.iter().map(|(_, foot)| foot.clone()))], " · ")
+        }
+        _ => by_dancer(all.iter().map(|(steps, foot)| together([steps, foot], ", "))),
+    };
     Caption { when: bars_of(from, to), what }
 }
 
-/// What the foreman calls for a figure: the first call of the running order, or its name.
+/// What the foreman calls for a figure: the first call of the running order, unless that is its name.
 fn call(dance: &Dance, figure: usize) -> Option<&str> {
     let figure = dance.figures.get(figure)?;
-    let calls = dance.order.iter().filter(|entry| entry.figure == figure.id).map(|entry| entry.call.as_str());
-    calls.chain([figure.name.as_str()]).find(|call| !call.is_empty())
+    let mut called = dance.order.iter().filter(|entry| entry.figure == figure.id && !entry.call.is_empty());
+    called.next()?.own_call(&figure.name)
 }
 
 /// Which way everybody faces at the start of a figure, where that can be said in a word.
@@ -83,57 +98,50 @@ pub(super) fn bars_of(from: f64, to: f64) -> String {
     format!("Bar {} to {}", first, Moment::at(to))
 }
 
-/// The steps under way between two counts, `2 single steps`; of the most dancers, and of the others as well.
-fn steps(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> String {
-    let said = |dancer: usize| {
-        let Some(track) = span.track(dancer) else { return String::new() };
-        let mut runs: Vec<(usize, u32)> = Vec::new();
-        for (count, fall) in track.footing().falls().iter().enumerate() {
-            let inside = count as f64 >= from && (count as f64) < to;
-            let begins = fall.begins || runs.is_empty();
-            if inside && begins {
-                match runs.last_mut() {
-                    Some((step, times)) if *step == fall.step => *times += 1,
-                    _ => runs.push((fall.step, 1)),
-                }
+/// A dancer's steps under way between two counts, `2 single steps`.
+fn steps(motion: &Motion, span: &Span, dancer: usize, (from, to): (f64, f64)) -> String {
+    let Some(track) = span.track(dancer) else { return String::new() };
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for (count, fall) in track.footing().falls().iter().enumerate() {
+        let inside = count as f64 >= from && (count as f64) < to;
+        let begins = fall.begins || runs.is_empty();
+        if inside && begins {
+            match runs.last_mut() {
+                Some((step, many)) if *step == fall.step => *many += 1,
+                _ => runs.push((fall.step, 1)),
             }
         }
-        let names = runs.into_iter().filter_map(|(step, times)| {
-            let name = motion.known().get(step)?.name.as_str();
-            let stands = motion.known().get(step).is_some_and(|step| step.short == STAND);
-            Some(if times > 1 && !stands { format!("{times} {name}s") } else { name.to_owned() })
-        });
-        names.collect::<Vec<_>>().join(", ")
-    };
-    by_dancer(motion.dancers(), said)
+    }
+    let names = runs.into_iter().filter_map(|(step, many)| {
+        let step = motion.known().get(step)?;
+        let name = step.name.as_str();
+        let counted = many > 1 && step.short != STAND;
+        Some(if counted { format!("{many} {}", named(many, name)) } else { name.to_owned() })
+    });
+    names.collect::<Vec<_>>().join(", ")
 }
 
-/// The feet that lead the first step to begin between two counts.
-fn feet(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> String {
-    let said = |dancer: usize| {
-        let footing = span.track(dancer).map(crate::motion::Track::footing);
-        let made = footing.and_then(|footing| {
-            footing.leads().iter().find(|made| made.at as f64 >= from && (made.at as f64) < to).filter(
-                |made| {
-                    let step = footing.falls().get(made.at).and_then(|fall| motion.known().get(fall.step));
-                    step.is_some_and(|step| step.next_lead(made.foot).is_some())
-                },
-            )
-        });
-        match made.map(|made| made.foot) {
-            Some(Foot::Left) => "left foot".to_owned(),
-            Some(Foot::Right) => "right foot".to_owned(),
-            None => String::new(),
-        }
-    };
-    by_dancer(motion.dancers(), said)
+/// The foot on which the first step of a dancer to begin between two counts lands first, if it does so between them.
+fn feet(motion: &Motion, span: &Span, dancer: usize, (from, to): (f64, f64)) -> String {
+    let foot = span.track(dancer).and_then(|track| {
+        let footing = track.footing();
+        let inside = |at: usize| at as f64 >= from && (at as f64) < to;
+        let made = footing.leads().iter().find(|made| inside(made.at))?;
+        first_foot(motion.known(), footing, made.at).filter(|(_, lands)| inside(*lands))
+    });
+    match foot {
+        Some((Foot::Left, _)) => "left foot".to_owned(),
+        Some((Foot::Right, _)) => "right foot".to_owned(),
+        None => String::new(),
+    }
 }
 
-/// What is said of each dancer, once for all those of whom the same is said: `odds left foot; evens right foot`.
-fn by_dancer(dancers: usize, said: impl Fn(usize) -> String) -> String {
+/// What is said of each dancer in turn, once for all those of whom the same is said: `odds left foot; evens right foot`,
+/// and where they are numbers, `1 and 8: right foot`.
+fn by_dancer(all: impl ExactSizeIterator<Item = String>) -> String {
+    let dancers = all.len();
     let mut groups: Vec<(String, Vec<usize>)> = Vec::new();
-    for dancer in 0..dancers {
-        let said = said(dancer);
+    for (dancer, said) in all.enumerate() {
         match groups.iter_mut().find(|(other, _)| *other == said) {
             Some((_, who)) => who.push(dancer),
             None => groups.push((said, vec![dancer])),
@@ -142,23 +150,39 @@ fn by_dancer(dancers: usize, said: impl Fn(usize) -> String) -> String {
     if groups.len() == 1 {
         return groups.pop().map_or_else(String::new, |(said, _)| said);
     }
-    // Most of them are the others, and come last.
-    groups.sort_by_key(|(_, who)| who.len() * 2 > dancers);
+    // Most of them are the others, and come last; but where nothing is said of some, nobody is called so.
+    let most = |who: &[usize]| who.len() * 2 > dancers && dancers > 2;
+    let others = !groups.iter().any(|(said, who)| said.is_empty() && !most(who));
+    groups.sort_by_key(|(_, who)| most(who));
     let parts = groups.into_iter().filter(|(said, _)| !said.is_empty()).map(|(said, who)| {
-        let most = who.len() * 2 > dancers && dancers > 2;
-        format!("{} {said}", if most { "others".to_owned() } else { who_words(&who, dancers) })
+        if others && most(&who) {
+            format!("others {said}")
+        } else if let Some(file) = file_words(&who, dancers) {
+            format!("{file} {said}")
+        } else {
+            let numbers: Vec<String> = who.iter().map(|dancer| (dancer + 1).to_string()).collect();
+            format!("{}: {said}", list(&numbers))
+        }
     });
     parts.collect::<Vec<_>>().join("; ")
 }
 
 /// Some of the dancers (indices from 0) in words: `odds`, `evens`, or their numbers.
 pub(super) fn who_words(who: &[usize], dancers: usize) -> String {
+    file_words(who, dancers).map_or_else(
+        || who.iter().map(|dancer| (dancer + 1).to_string()).collect::<Vec<_>>().join(", "),
+        str::to_owned,
+    )
+}
+
+/// What a whole file is called, where some of the dancers (indices from 0) are one.
+fn file_words(who: &[usize], dancers: usize) -> Option<&'static str> {
     let all = |rest: usize| (0..dancers).filter(|dancer| dancer % 2 == rest).eq(who.iter().copied());
-    if dancers > 2 && all(0) {
-        "odds".to_owned()
-    } else if dancers > 2 && all(1) {
-        "evens".to_owned()
+    if dancers <= 2 {
+        None
+    } else if all(0) {
+        Some("odds")
     } else {
-        who.iter().map(|dancer| (dancer + 1).to_string()).collect::<Vec<_>>().join(", ")
+        all(1).then_some("evens")
     }
 }

@@ -115,8 +115,8 @@ fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Vec<(usize, [f3
     for (index, span) in motion.spans().iter().enumerate() {
         let name = figure_name(dance, motion, index);
         let entry = dance.order.get(index);
-        let call = entry.map_or("", |entry| entry.call.as_str());
-        let text = if call.is_empty() { name.clone() } else { format!("{name} — call: {call}") };
+        let call = entry.and_then(|entry| entry.own_call(&name));
+        let text = call.map_or_else(|| name.clone(), |call| format!("{name} — call: {call}"));
         let lines = wrapped(&text, SIZE, columns[2] - columns[1] - 8.0).len().clamp(1, MOST_LINES);
         flow.need(row * lines as f32);
         let top = flow.y;

@@ -1,4 +1,4 @@
-use crate::dance::{COUNTS_PER_BAR, Lead, LeadRule, Part, Stance};
+use crate::dance::{COUNTS_PER_BAR, EndsIn, Lead, LeadRule, Part, Stance};
 
 /// What everybody does in a figure, by place: the same whether the figure was named or drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -11,6 +11,8 @@ pub struct Plan {
     pub parts: Vec<Part>,
     /// The place (as an index) in which the dancer who begins in each place ends.
     pub ends_in: Vec<usize>,
+    /// Where everyone is to be at its end: home is what `ends_in` says.
+    pub spots: EndsIn,
     /// Whether everyone comes straight home in each half, not round a curve.
     pub straight_home: bool,
     /// Which way the set faces when it ends.
@@ -40,6 +42,7 @@ impl Plan {
             phrase: phrase.to_owned(),
             parts: (1..=places as u32).map(Part::still).collect(),
             ends_in: (0..places).collect(),
+            spots: EndsIn::Home,
             straight_home: false,
             ends: Stance::Front,
             named_lead: None,

@@ -66,8 +66,8 @@ fn number(dance: &Dance, motion: &Motion, dancer: usize, one_figure: bool) -> St
         let Some(figure) = dance.figures.get(span.figure) else { continue };
         let entry = if one_figure { None } else { dance.order.get(index) };
         let mut title = format!("{}, {}", figure.name, sheet::bars(span.first_bar, span.bars));
-        if let Some(entry) = entry.filter(|entry| !entry.call.is_empty()) {
-            title += &format!(" ({})", sheet::call(&entry.call));
+        if let Some(call) = entry.and_then(|entry| entry.own_call(&figure.name)) {
+            title += &format!(" ({})", sheet::call(call));
         }
         text += "\n";
         text += &wrapped(&title, "");

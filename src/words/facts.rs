@@ -42,16 +42,31 @@ pub enum Fact {
 pub struct Start {
     /// The count.
     pub at: f64,
-    /// Whether it is a fresh start within the phrase.
-    pub again: bool,
-    /// The foot.
+    /// Where in the phrase it is.
+    pub turn: StartTurn,
+    /// The foot that lands first.
     pub foot: Foot,
+    /// Whether it lands on that count; a caper springs off first.
+    pub at_once: bool,
+    /// The half of the figure that it starts, where it is one of two starts that do.
+    pub half: Option<u8>,
     /// Where that was chosen.
     pub from: LeadFrom,
     /// The rule that chose it, if one did.
     pub rule: Option<LeadRule>,
     /// The way the dancer faces, degrees clockwise from up, where the rule looks at it.
     pub facing: Option<f64>,
+}
+
+/// Where in its phrase a start is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StartTurn {
+    /// The phrase begins with it.
+    First,
+    /// It is a fresh start within the phrase, on another foot than the start before it, or the first there.
+    Fresh,
+    /// It is a fresh start within the phrase, on the same foot as the start before it.
+    Again,
 }
 
 /// A stretch of travelling.

@@ -1,8 +1,12 @@
-use super::facts::{Fact, Going, PhraseFacts, Start, StepRun, TurnWhen, Turning};
+use super::facts::{CourseSaid, Fact, Going, PhraseFacts, StepRun, TurnWhen, Turning};
+use super::feet::starts;
 use super::look::{Look, way_of};
-use super::{passes::passes, travel::goings};
+use super::{
+    passes::passes,
+    travel::{goings, swept},
+};
 use crate::dance::{COUNTS_PER_BAR, Dance, Foot, Holding, Landing};
-use crate::motion::{LeadFrom, Motion, Weight};
+use crate::motion::{Motion, Weight, steps::Step};
 
 /// Turns of less than this are not worth saying, degrees.
 const LEAST: f64 = 5.0;
@@ -69,7 +73,7 @@ fn phrase(dance: &Dance, look: &Look, begin: f64, end: f64) -> PhraseFacts {
         }
     }
     let runs = runs(look, begin, end);
-    let stands = runs.iter().all(|(run, _, _)| still(look, run));
+    let stands = still_between(look, begin, end);
     // What to say, by when it begins and then by what goes first.
     let mut timed: Vec<(f64, u8, Fact)> = Vec::new();
     for start in starts(look, begin, end) {
@@ -79,22 +83,29 @@ fn phrase(dance: &Dance, look: &Look, begin: f64, end: f64) -> PhraseFacts {
     for (arrived, next) in arrivals.zip(&goings) {
         let turned = plain.iter().any(|turn| turn.0 < next.begin - 1.5 && turn.1 > arrived + 1.5);
         if next.begin - arrived >= STAY && !turned {
-            timed.push((arrived, 2, Fact::OnTheSpot(Some(next.begin))));
+            let until = Some(next.begin);
+            let still = still_between(look, arrived, next.begin);
+            timed.push((arrived, 2, if still { Fact::Stand(until) } else { Fact::OnTheSpot(until) }));
         }
     }
     for pass in passes(look, begin, end) {
         let during = |going: &&mut Going| going.begin - 0.1 <= pass.at && pass.at <= going.end + 0.1;
         match goings.iter_mut().find(during) {
+            Some(going) if round_together(look, going, pass.number) => {}
             Some(going) => going.passes.push(pass),
             None => timed.push((pass.at, 5, Fact::Passed(pass))),
         }
     }
     if goings.is_empty() && turns.is_empty() {
-        let first_still = runs.iter().take_while(|(run, _, _)| still(look, run)).last();
-        let fact = match first_still {
-            Some(_) if stands => Fact::Stand(None),
-            Some((_, _, until)) => Fact::Stand(Some(*until as f64)),
-            None => Fact::OnTheSpot(None),
+        // Standing at first is said, and until when.
+        let still = |count: &u32| still_between(look, f64::from(*count), f64::from(*count) + 1.0);
+        let until = f64::from((begin as u32..end as u32).find(|count| !still(count)).unwrap_or(end as u32));
+        let fact = if stands {
+            Fact::Stand(None)
+        } else if until > begin {
+            Fact::Stand(Some(until))
+        } else {
+            Fact::OnTheSpot(None)
         };
         timed.push((begin, 2, fact));
     }
@@ -111,7 +122,7 @@ fn phrase(dance: &Dance, look: &Look, begin: f64, end: f64) -> PhraseFacts {
         .filter(|(_, from, to)| is_high(dance, look, *from, *to))
         .map(|run| run.0.clone())
         .collect();
-    if !stands {
+    if !stands && !runs.is_empty() {
         facts.push(Fact::Steps(runs.iter().map(|run| run.0.clone()).collect(), hop_at(look, end)));
         if !high.is_empty() && dance.holding != Holding::Nothing {
             facts.push(Fact::Hands(dance.holding, high));
@@ -120,31 +131,11 @@ fn phrase(dance: &Dance, look: &Look, begin: f64, end: f64) -> PhraseFacts {
     PhraseFacts { begin, end, facts }
 }
 
-/// The starts in a phrase: its own, and those after a step that leaves either foot free.
-fn starts(look: &Look, begin: f64, end: f64) -> Vec<Start> {
-    let known = look.motion.known();
-    look.track
-        .footing()
-        .leads()
-        .iter()
-        .filter(|made| (begin..end).contains(&(made.at as f64)))
-        .filter(|made| made.at as f64 == begin || made.from != LeadFrom::Step)
-        .filter(|made| {
-            // A jump or standing has no foot that leads.
-            let step = look.track.footing().falls().get(made.at).and_then(|fall| known.get(fall.step));
-            step.is_some_and(|step| {
-                step.feet.iter().any(|landing| matches!(landing, Landing::Lead | Landing::Other))
-            })
-        })
-        .map(|made| Start {
-            at: made.at as f64,
-            again: made.at as f64 > begin,
-            foot: made.foot,
-            from: made.from,
-            rule: made.rule,
-            facing: made.facing,
-        })
-        .collect()
+/// Whether somebody goes round the middle of the set in the same round: before or behind, and not passed.
+fn round_together(look: &Look, going: &Going, number: u32) -> bool {
+    let CourseSaid::Round(way, degrees) = going.course else { return false };
+    let track = (number as usize).checked_sub(1).and_then(|other| look.span.track(other));
+    track.is_some_and(|track| swept(track, going.begin, going.end) * way.sign() > degrees / 2.0)
 }
 
 /// The foot of the hop on the upbeat that ends at a count.
@@ -239,10 +230,17 @@ fn runs(look: &Look, begin: f64, end: f64) -> Vec<(StepRun, usize, usize)> {
         .collect()
 }
 
+/// Whether nothing but standing still is danced between two counts.
+fn still_between(look: &Look, from: f64, to: f64) -> bool {
+    let under_way = look.track.footing().falls().get(from.max(0.0) as usize..(to - 1e-6).ceil() as usize);
+    under_way.is_none_or(|falls| {
+        falls.iter().all(|fall| look.motion.known().get(fall.step).is_some_and(stands_still))
+    })
+}
+
 /// Whether a step is standing still: both feet down all through it.
-fn still(look: &Look, run: &StepRun) -> bool {
-    let step = look.motion.known().iter().find(|step| step.short == run.short);
-    step.is_some_and(|step| step.feet.iter().all(|landing| *landing == Landing::Both))
+fn stands_still(step: &Step) -> bool {
+    step.feet.iter().all(|landing| *landing == Landing::Both)
 }
 
 /// Whether the hands that hold something go high between two counts.

@@ -5,6 +5,7 @@
 
 mod cautions;
 mod facts;
+mod feet;
 mod gather;
 mod look;
 mod now;
@@ -15,9 +16,10 @@ mod travel;
 
 pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT};
 pub use facts::{
-    Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, PhraseFacts, Place, Start, StepRun, TurnWhen,
-    Turning,
+    Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, PhraseFacts, Place, Start, StartTurn, StepRun,
+    TurnWhen, Turning,
 };
+pub use feet::first_foot;
 pub use gather::facts;
 pub use now::{facing_words, lead_words, now, standing};
 pub use tell::{Told, tell};

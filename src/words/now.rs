@@ -1,3 +1,4 @@
+use super::feet::first_foot;
 use crate::dance::{Foot, LeadRule, SetKind};
 use crate::motion::{Ground, LeadFrom, LeadMade, Moment, Motion, Weight, amount, wrap_half, wrap_whole};
 
@@ -64,12 +65,15 @@ pub fn now(motion: &Motion, dancer: usize, count: f64) -> Vec<(&'static str, Str
     let track = span.and_then(|span| span.track(dancer));
     if let Some(made) = track.and_then(|track| track.footing().lead(local)) {
         // A jump or standing has no foot that leads.
-        let led = motion.known().get(pose.step).is_some_and(|step| step.next_lead(made.foot).is_some());
-        if led {
+        let led = |made: &LeadMade| {
+            track.is_some_and(|track| first_foot(motion.known(), track.footing(), made.at).is_some())
+        };
+        if led(made) {
             lines.push(("Lead", lead_words(made)));
         }
         let start = track.and_then(|track| {
-            track.footing().leads().iter().find(|next| next.at > made.at && next.from != LeadFrom::Step)
+            let fresh = |next: &&LeadMade| next.at > made.at && next.from != LeadFrom::Step && led(next);
+            track.footing().leads().iter().find(fresh)
         });
         if let Some(next) = start {
             lines.push(("Then", format!("{}, at bar {}", lead_words(next), Moment::at(next.at as f64))));

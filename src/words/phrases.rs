@@ -1,7 +1,8 @@
 //! Every word that is said of a fact. To say it all in another language, this is the file to write again.
 
 use super::facts::{
-    Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, Place, Start, StepRun, TurnWhen, Turning,
+    Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, Place, Start, StartTurn, StepRun, TurnWhen,
+    Turning,
 };
 use crate::dance::{COUNTS_PER_BAR, Foot, Holding, LeadRule, Way};
 use crate::motion::{LeadFrom, wrap_half};
@@ -40,11 +41,16 @@ pub fn words(fact: &Fact) -> String {
 
 fn start_words(start: &Start) -> String {
     let foot = foot_word(start.foot);
-    let again = if start.again { format!(" again in bar {}", bar_of(start.at)) } else { String::new() };
+    let again = match start.turn {
+        StartTurn::First => String::new(),
+        StartTurn::Fresh => format!(" {}", start_moment(start.at)),
+        StartTurn::Again => format!(" again {}", start_moment(start.at)),
+    };
     let rule = start.rule.map(|rule| match (rule, start.foot) {
         (LeadRule::OutsideFoot, _) => "outside foot",
-        (LeadRule::LeftThenRight, Foot::Left) => "left in the first half",
-        (LeadRule::LeftThenRight, Foot::Right) => "right in the second half",
+        (LeadRule::LeftThenRight, Foot::Left) if start.half == Some(0) => "left in the first half",
+        (LeadRule::LeftThenRight, Foot::Right) if start.half == Some(1) => "right in the second half",
+        (LeadRule::LeftThenRight, _) => "left and right by turns",
         (LeadRule::SameWay, _) => "the same foot in both halves",
         (LeadRule::Left, _) => "always left",
         (LeadRule::Right, _) => "always right",
@@ -68,7 +74,22 @@ fn start_words(start: &Start) -> String {
         Some(off) if off >= 157.5 => ", as you face down",
         _ => "",
     };
-    format!("Start {foot}{again} ({why}{facing}).")
+    if start.at_once {
+        format!("Start {foot}{again} ({why}{facing}).")
+    } else {
+        // It springs off, or stands, before a foot lands.
+        let foot = if start.foot == Foot::Left { "Left" } else { "Right" };
+        format!("{foot} foot first{again} ({why}{facing}).")
+    }
+}
+
+/// `in bar 2`, or where it is not the bar's first count, `on count 3 of bar 2`.
+fn start_moment(count: f64) -> String {
+    let inside = count.rem_euclid(f64::from(COUNTS_PER_BAR)).round() as u64;
+    match inside {
+        0 => format!("in bar {}", bar_of(count)),
+        inside => format!("on count {} of bar {}", inside + 1, bar_of(count)),
+    }
 }
 
 fn going_words(going: &Going) -> String {
@@ -325,34 +346,54 @@ fn amount(eighths: u32) -> String {
     }
 }
 
+/// How a step is spoken of.
+enum Spoken {
+    /// As a jump.
+    Jump,
+    /// As standing, bar by bar.
+    Stand,
+    /// By its name.
+    Name,
+}
+
+/// A dance's own step that has taken the short name of one that is built in is spoken of by its own name.
+fn spoken(run: &StepRun) -> Spoken {
+    match (run.short.as_str(), run.name.as_str()) {
+        ("ftj", "feet-together jump") | ("hj", "half-bar jump") => Spoken::Jump,
+        ("st", "stand") => Spoken::Stand,
+        _ => Spoken::Name,
+    }
+}
+
 /// Steps as they are counted out: `two double steps`, `jump`.
 fn run_words(run: &StepRun) -> String {
-    match run.short.as_str() {
-        "ftj" | "hj" if run.many == 1 => "jump".to_owned(),
-        "ftj" | "hj" => format!("{} jumps", number_word(run.many as u64)),
-        "st" if run.many == 1 => "stand for a bar".to_owned(),
-        "st" => format!("stand for {} bars", number_word(run.many as u64)),
-        _ if run.many == 1 => format!("one {}", run.name),
-        _ => format!("{} {}", number_word(run.many as u64), plural(run)),
+    let many = number_word(run.many as u64);
+    match (spoken(run), run.many) {
+        (Spoken::Jump, 1) => "jump".to_owned(),
+        (Spoken::Jump, _) => format!("{many} jumps"),
+        (Spoken::Stand, 1) => "stand for a bar".to_owned(),
+        (Spoken::Stand, _) => format!("stand for {many} bars"),
+        (Spoken::Name, _) => format!("{many} {}", named(run.many, &run.name)),
     }
 }
 
 /// Steps as what something is done on: `the single steps`, `the jump`.
 fn steps_words(run: &StepRun) -> String {
-    match run.short.as_str() {
-        "ftj" | "hj" if run.many == 1 => "the jump".to_owned(),
-        "ftj" | "hj" => "the jumps".to_owned(),
-        _ if run.many == 1 => format!("the {}", run.name),
-        _ => format!("the {}", plural(run)),
+    match (spoken(run), run.many) {
+        (Spoken::Jump, 1) => "the jump".to_owned(),
+        (Spoken::Jump, _) => "the jumps".to_owned(),
+        _ => format!("the {}", named(run.many, &run.name)),
     }
 }
 
-fn plural(run: &StepRun) -> String {
-    // Several steps and three hops, several running steps to the beat.
-    match run.name.split_once("step ") {
+/// The name of a step for so many of it: `single step`, `single steps`, `steps and three hops`, `running steps to the beat`.
+#[must_use]
+pub fn named(many: usize, name: &str) -> String {
+    match name.split_once("step ") {
+        _ if many == 1 => name.to_owned(),
         Some((kind, rest)) if kind.is_empty() || kind.ends_with(' ') => format!("{kind}steps {rest}"),
-        _ if run.name.ends_with('s') => run.name.clone(),
-        _ => format!("{}s", run.name),
+        _ if name.ends_with('s') => name.to_owned(),
+        _ => format!("{name}s"),
     }
 }
 
@@ -403,7 +444,8 @@ fn number_word(number: u64) -> String {
 }
 
 /// `a`, `a and b`, `a, b and c`.
-fn list(words: &[String]) -> String {
+#[must_use]
+pub fn list(words: &[String]) -> String {
     match words {
         [] => String::new(),
         [one] => one.clone(),

@@ -234,24 +234,44 @@ fn bearing(steps: &[Step], heading: f64, facing: f64) -> Option<Way> {
 fn round(look: &Look, steps: &[Step]) -> Option<CourseSaid> {
     let far = steps.iter().map(|step| step.x.hypot(step.y));
     let (least, most) = (far.clone().fold(f64::INFINITY, f64::min), far.fold(0.0, f64::max));
-    // A track that comes near the middle does not go round it.
-    if look.ground.dancers() < 3 || least < 0.6 || least < 0.55 * most {
+    // A track that comes near the middle does not go round it, unless it is a small circle.
+    if look.ground.dancers() < 2 || least < 0.2 || (least < 0.6 && least < 0.8 * most) {
         return None;
     }
-    let degrees: f64 = steps
-        .windows(2)
-        .filter_map(|pair| match pair {
+    let sweeps = || {
+        steps.windows(2).filter_map(|pair| match pair {
             [one, other] => Some(wrap_half((other.x.atan2(other.y) - one.x.atan2(one.y)).to_degrees())),
             _ => None,
         })
-        .sum();
-    // A track that weaves does not go round either.
+    };
+    let degrees: f64 = sweeps().sum();
+    let back: f64 = sweeps().map(|sweep| (-sweep * degrees.signum()).max(0.0)).sum();
     let bends = steps.windows(2).map(|pair| match pair {
         [one, other] => other.heading - one.heading,
         _ => 0.0,
     });
-    let weaves = bends.clone().map(f64::abs).sum::<f64>() - bends.sum::<f64>().abs() > 60.0;
-    (degrees.abs() > 100.0 && !weaves).then(|| CourseSaid::Round(way_of(degrees), degrees.abs()))
+    let bend: f64 = bends.clone().sum();
+    let weaves = bends.map(f64::abs).sum::<f64>() - bend.abs() > 60.0;
+    let over = match (steps.first(), steps.last()) {
+        (Some(first), Some(last)) => first.x * last.x < 0.0 || degrees.abs() > 200.0,
+        _ => false,
+    };
+    // To the other side or more, never back, and curving that way: so a long set goes round too, where those who join
+    // the oval from their file weave a little. A hey comes back towards where it began, and stays on its own side, as a
+    // cast down the outside does.
+    let all_round = over && degrees.abs() >= 150.0 && back <= 10.0 && bend * degrees.signum() >= 100.0;
+    let near_circle = degrees.abs() > 100.0 && least >= 0.55 * most && !weaves;
+    (all_round || near_circle).then(|| CourseSaid::Round(way_of(degrees), degrees.abs()))
+}
+
+/// Degrees clockwise that a way goes round the middle of the set between two counts.
+pub(super) fn swept(track: &Track, begin: f64, end: f64) -> f64 {
+    let many = ((end - begin) * 2.0).ceil().clamp(1.0, 20_000.0) as u32;
+    let angle = |index: u32| {
+        let (x, y, _) = track.stand(begin + (end - begin) * f64::from(index) / f64::from(many));
+        x.atan2(y).to_degrees()
+    };
+    (0..many).map(|index| wrap_half(angle(index + 1) - angle(index))).sum()
 }
 
 /// The lane in which a moment goes along the set; nothing where it goes across or is on a file.
@@ -357,7 +377,7 @@ fn going(look: &Look, steps: &[Step], course: CourseSaid) -> Going {
         course,
         metres,
         passes: Vec::new(),
-        beside: beside(look, begin, end),
+        beside: beside(look, begin, end, matches!(course, CourseSaid::Round(..))),
         to,
         turned: 0.0,
         set_off: 0.0,
@@ -365,11 +385,13 @@ fn going(look: &Look, steps: &[Step], course: CourseSaid) -> Going {
     }
 }
 
-/// Who is alongside for most of a count or more.
-fn beside(look: &Look, begin: f64, end: f64) -> Option<(u32, Way)> {
+/// Who is alongside for most of a count or more; of those who go round the middle, for half of the way, since whoever
+/// is before or behind them in the round is beside them for a moment as they join it.
+fn beside(look: &Look, begin: f64, end: f64, round: bool) -> Option<(u32, Way)> {
     const NEAR: f64 = 1.1;
     let moments: Vec<f64> =
         (0..=((end - begin) * 4.0) as u32).map(|index| begin + f64::from(index) / 4.0).collect();
+    let least = if round { moments.len().div_ceil(2).max(3) } else { 3 };
     let gone = |track: &Track| track.travelled(end) - track.travelled(begin);
     for (other, track) in look.others() {
         // Most are too far away for it, whatever way they go.
@@ -391,7 +413,7 @@ fn beside(look: &Look, begin: f64, end: f64) -> Option<(u32, Way)> {
                 (near && between < gone && wrap_half(theirs - facing).abs() < 75.0).then(|| side_of(bearing))
             })
             .collect();
-        if sides.len() >= 3 && sides.windows(2).all(|pair| pair.first() == pair.last()) {
+        if sides.len() >= least && sides.windows(2).all(|pair| pair.first() == pair.last()) {
             return sides.first().map(|side| (other as u32 + 1, *side));
         }
     }

@@ -140,9 +140,10 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         .map(|(index, span)| {
             let figure = dance.figures.get(span.figure);
             let entry = entries.get(index);
+            let name = figure.map_or("", |figure| figure.name.as_str());
             json!({
-                "name": figure.map_or("", |figure| figure.name.as_str()),
-                "call": entry.map_or("", |entry| entry.call.as_str()),
+                "name": name,
+                "call": entry.and_then(|entry| entry.own_call(name)).unwrap_or_default(),
                 "strain": entry.map_or("", |entry| entry.strain.trim()),
                 "notes": figure.map_or("", |figure| figure.notes.as_str()),
                 "bar": span.first_bar,
