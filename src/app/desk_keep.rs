@@ -180,7 +180,7 @@ impl Desk {
             }
             Err(error) => {
                 // The path stays, to be put right or to be another one.
-                let field = PathField::new(Purpose::SaveAs, path.display().to_string(), then);
+                let field = PathField::new(Purpose::SaveAs, path, then);
                 self.dialog = Some(Dialog::Path(field.again(error.to_string())));
             }
         }

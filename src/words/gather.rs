@@ -1,10 +1,7 @@
 use super::facts::{CourseSaid, Fact, Going, PhraseFacts, StepRun, TurnWhen, Turning};
 use super::feet::starts;
 use super::look::{Look, way_of};
-use super::{
-    passes::passes,
-    travel::{goings, swept},
-};
+use super::{passes::passes, round::swept, travel::goings};
 use crate::dance::{COUNTS_PER_BAR, Dance, Foot, Holding, Landing};
 use crate::motion::{Motion, Weight, steps::Step};
 

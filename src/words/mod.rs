@@ -11,6 +11,7 @@ mod look;
 mod now;
 mod passes;
 pub mod phrases;
+mod round;
 mod tell;
 mod travel;
 

@@ -1,4 +1,4 @@
-//! Every word that is said of a fact. To say it all in another language, this is the file to write again.
+//! Every word that is said of a fact. To say it all in another language, write this file again, and those under it.
 
 use super::facts::{
     Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, Place, Start, StartTurn, StepRun, TurnWhen,
@@ -6,6 +6,11 @@ use super::facts::{
 };
 use crate::dance::{COUNTS_PER_BAR, Foot, Holding, LeadRule, Way};
 use crate::motion::{LeadFrom, wrap_half};
+
+mod steps;
+
+pub use steps::named;
+use steps::{run_words, steps_words};
 
 /// A pace, metres: chosen for this program.
 pub const PACE: f64 = 0.75;
@@ -343,57 +348,6 @@ fn amount(eighths: u32) -> String {
         (1, 0) => "once round".to_owned(),
         (_, 0) => format!("{times} round"),
         _ => format!("{times} and {part}"),
-    }
-}
-
-/// How a step is spoken of.
-enum Spoken {
-    /// As a jump.
-    Jump,
-    /// As standing, bar by bar.
-    Stand,
-    /// By its name.
-    Name,
-}
-
-/// A dance's own step that has taken the short name of one that is built in is spoken of by its own name.
-fn spoken(run: &StepRun) -> Spoken {
-    match (run.short.as_str(), run.name.as_str()) {
-        ("ftj", "feet-together jump") | ("hj", "half-bar jump") => Spoken::Jump,
-        ("st", "stand") => Spoken::Stand,
-        _ => Spoken::Name,
-    }
-}
-
-/// Steps as they are counted out: `two double steps`, `jump`.
-fn run_words(run: &StepRun) -> String {
-    let many = number_word(run.many as u64);
-    match (spoken(run), run.many) {
-        (Spoken::Jump, 1) => "jump".to_owned(),
-        (Spoken::Jump, _) => format!("{many} jumps"),
-        (Spoken::Stand, 1) => "stand for a bar".to_owned(),
-        (Spoken::Stand, _) => format!("stand for {many} bars"),
-        (Spoken::Name, _) => format!("{many} {}", named(run.many, &run.name)),
-    }
-}
-
-/// Steps as what something is done on: `the single steps`, `the jump`.
-fn steps_words(run: &StepRun) -> String {
-    match (spoken(run), run.many) {
-        (Spoken::Jump, 1) => "the jump".to_owned(),
-        (Spoken::Jump, _) => "the jumps".to_owned(),
-        _ => format!("the {}", named(run.many, &run.name)),
-    }
-}
-
-/// The name of a step for so many of it: `single step`, `single steps`, `steps and three hops`, `running steps to the beat`.
-#[must_use]
-pub fn named(many: usize, name: &str) -> String {
-    match name.split_once("step ") {
-        _ if many == 1 => name.to_owned(),
-        Some((kind, rest)) if kind.is_empty() || kind.ends_with(' ') => format!("{kind}steps {rest}"),
-        _ if name.ends_with('s') => name.to_owned(),
-        _ => format!("{name}s"),
     }
 }
 

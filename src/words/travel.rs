@@ -2,6 +2,7 @@
 
 use super::facts::{Along, CourseSaid, Going, Lane, Place};
 use super::look::{Look, eighth, lane, side_of, way_of};
+use super::round::round;
 use crate::dance::{SetKind, Way};
 use crate::motion::{Track, wrap_half, wrap_whole};
 
@@ -17,15 +18,17 @@ const STRAIGHT: f64 = 0.88;
 
 /// A moment on the way.
 #[derive(Clone, Copy)]
-struct Step {
+pub(super) struct Step {
     count: f64,
-    x: f64,
-    y: f64,
+    /// Metres to the right of the middle.
+    pub x: f64,
+    /// Metres up.
+    pub y: f64,
     facing: f64,
     /// Metres gone since the leg began.
     gone: f64,
     /// Degrees clockwise from up, unwrapped.
-    heading: f64,
+    pub heading: f64,
 }
 
 /// The stretches of travelling between two counts. `turns` are those of the dancer's own: begin, end, degrees.
@@ -228,50 +231,6 @@ fn bearing(steps: &[Step], heading: f64, facing: f64) -> Option<Way> {
     // Going forward or backwards, and somewhat aside.
     let aside = rel.to_radians().sin();
     (eighth(rel).is_multiple_of(4) && aside.abs() > 0.15).then(|| side_of(aside))
-}
-
-/// Going round the middle of the set.
-fn round(look: &Look, steps: &[Step]) -> Option<CourseSaid> {
-    let far = steps.iter().map(|step| step.x.hypot(step.y));
-    let (least, most) = (far.clone().fold(f64::INFINITY, f64::min), far.fold(0.0, f64::max));
-    // A track that comes near the middle does not go round it, unless it is a small circle.
-    if look.ground.dancers() < 2 || least < 0.2 || (least < 0.6 && least < 0.8 * most) {
-        return None;
-    }
-    let sweeps = || {
-        steps.windows(2).filter_map(|pair| match pair {
-            [one, other] => Some(wrap_half((other.x.atan2(other.y) - one.x.atan2(one.y)).to_degrees())),
-            _ => None,
-        })
-    };
-    let degrees: f64 = sweeps().sum();
-    let back: f64 = sweeps().map(|sweep| (-sweep * degrees.signum()).max(0.0)).sum();
-    let bends = steps.windows(2).map(|pair| match pair {
-        [one, other] => other.heading - one.heading,
-        _ => 0.0,
-    });
-    let bend: f64 = bends.clone().sum();
-    let weaves = bends.map(f64::abs).sum::<f64>() - bend.abs() > 60.0;
-    let over = match (steps.first(), steps.last()) {
-        (Some(first), Some(last)) => first.x * last.x < 0.0 || degrees.abs() > 200.0,
-        _ => false,
-    };
-    // To the other side or more, never back, and curving that way: so a long set goes round too, where those who join
-    // the oval from their file weave a little. A hey comes back towards where it began, and stays on its own side, as a
-    // cast down the outside does.
-    let all_round = over && degrees.abs() >= 150.0 && back <= 10.0 && bend * degrees.signum() >= 100.0;
-    let near_circle = degrees.abs() > 100.0 && least >= 0.55 * most && !weaves;
-    (all_round || near_circle).then(|| CourseSaid::Round(way_of(degrees), degrees.abs()))
-}
-
-/// Degrees clockwise that a way goes round the middle of the set between two counts.
-pub(super) fn swept(track: &Track, begin: f64, end: f64) -> f64 {
-    let many = ((end - begin) * 2.0).ceil().clamp(1.0, 20_000.0) as u32;
-    let angle = |index: u32| {
-        let (x, y, _) = track.stand(begin + (end - begin) * f64::from(index) / f64::from(many));
-        x.atan2(y).to_degrees()
-    };
-    (0..many).map(|index| wrap_half(angle(index + 1) - angle(index))).sum()
 }
 
 /// The lane in which a moment goes along the set; nothing where it goes across or is on a file.

@@ -1,0 +1,52 @@
+use super::{StepRun, number_word};
+
+/// How a step is spoken of.
+enum Spoken {
+    /// As a jump.
+    Jump,
+    /// As standing, bar by bar.
+    Stand,
+    /// By its name.
+    Name,
+}
+
+/// A dance's own step that has taken the short name of one that is built in is spoken of by its own name.
+fn spoken(run: &StepRun) -> Spoken {
+    match (run.short.as_str(), run.name.as_str()) {
+        ("ftj", "feet-together jump") | ("hj", "half-bar jump") => Spoken::Jump,
+        ("st", "stand") => Spoken::Stand,
+        _ => Spoken::Name,
+    }
+}
+
+/// Steps as they are counted out: `two double steps`, `jump`.
+pub(super) fn run_words(run: &StepRun) -> String {
+    let many = number_word(run.many as u64);
+    match (spoken(run), run.many) {
+        (Spoken::Jump, 1) => "jump".to_owned(),
+        (Spoken::Jump, _) => format!("{many} jumps"),
+        (Spoken::Stand, 1) => "stand for a bar".to_owned(),
+        (Spoken::Stand, _) => format!("stand for {many} bars"),
+        (Spoken::Name, _) => format!("{many} {}", named(run.many, &run.name)),
+    }
+}
+
+/// Steps as what something is done on: `the single steps`, `the jump`.
+pub(super) fn steps_words(run: &StepRun) -> String {
+    match (spoken(run), run.many) {
+        (Spoken::Jump, 1) => "the jump".to_owned(),
+        (Spoken::Jump, _) => "the jumps".to_owned(),
+        _ => format!("the {}", named(run.many, &run.name)),
+    }
+}
+
+/// The name of a step for so many of it: `single step`, `single steps`, `steps and three hops`, `running steps to the beat`.
+#[must_use]
+pub fn named(many: usize, name: &str) -> String {
+    match name.split_once("step ") {
+        _ if many == 1 => name.to_owned(),
+        Some((kind, rest)) if kind.is_empty() || kind.ends_with(' ') => format!("{kind}steps {rest}"),
+        _ if name.ends_with('s') => name.to_owned(),
+        _ => format!("{name}s"),
+    }
+}
