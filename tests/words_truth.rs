@@ -362,7 +362,7 @@ fn standing_is_told_where_there_is_nothing_but_standing() {
                                 assert!(!both(until.unwrap_or(phrase.end)), "{phrase:?}");
                                 seen.1 += 1;
                             }
-                            Fact::Steps(runs) => assert!(!runs.is_empty(), "{phrase:?}"),
+                            Fact::Steps(runs, _) => assert!(!runs.is_empty(), "{phrase:?}"),
                             _ => {}
                         }
                     }
