@@ -184,9 +184,10 @@ fn make_new(new: &New) -> Said<Outcome> {
             Some(word) => {
                 Some(LeadRule::ALL.into_iter().find(|rule| word.as_str() == Some(rule.key())).ok_or_else(
                     || {
-                        let known = LeadRule::ALL.map(LeadRule::key).join(", ");
-                        let word = shown_text(&word.to_string());
-                        format!("--figure {asked}: lead is {word}; expected one of {known}")
+                        let known = LeadRule::ALL.map(LeadRule::key);
+                        let meant = did_you_mean(word.as_str().unwrap_or_default(), known);
+                        let (word, known) = (shown_text(&word.to_string()), known.join(", "));
+                        format!("--figure {asked}: lead is {word}{meant}; expected one of {known}")
                     },
                 )?)
             }

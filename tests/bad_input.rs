@@ -624,6 +624,13 @@ fn new_refuses_what_no_side_can_dance() {
         (&["--figure", "gallop"], &["\"gallop\"", "foot-up-and-down", "whole-rounds"]),
         (&["--figure", ""], &["no figure is named", "hey"]),
         (&["--figure", "hey:sideways=1"], &["hey has no choice \"sideways\"", "inside, outside"]),
+        // A slip is told with what may have been meant.
+        (&["--figure", "hay"], &["no figure is named \"hay\" (did you mean hey?)"]),
+        (&["--figure", "whole rounds"], &["(did you mean whole-rounds?)"]),
+        (&["--figure", "hey:insde=0.3"], &["hey has no choice \"insde\" (did you mean inside?)"]),
+        (&["--figure", "cross-over:first=rihgt"], &["one of right, left (did you mean right?)"]),
+        (&["--figure", "hey:phrase=2 dz+2 ss+ftj"], &["\"dz\" is not a step (did you mean ds?)"]),
+        (&["--figure", "hey:lead=rihgt"], &["(did you mean right?)"]),
         (&["--figure", "hey:inside=9"], &["hey: inside", "0.15 to 2 m"]),
         (&["--figure", "hey:inside=0"], &["hey: inside", "0.15 to 2 m"]),
         (&["--figure", "hey:inside=wide"], &["hey: inside", "\"wide\"", "0.15 to 2 m"]),

@@ -135,6 +135,10 @@ fn the_verb_writes_or_says_why_not() {
         &bellpad(["moving", text(&file), "--figure", "nothing", "-o", text(&other)]),
         &["no figure is called \"nothing\""],
     );
+    assert_refused(
+        &bellpad(["moving", text(&file), "--figure", "met", "-o", text(&other)]),
+        &["no figure is called \"met\" (did you mean meet?)"],
+    );
     assert!(!other.exists());
 }
 

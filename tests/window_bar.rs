@@ -13,7 +13,7 @@ use egui_kittest::kittest::{NodeT, Queryable};
 /// A window with a long title, a file with a long name, a step to undo and one to redo, both with long names.
 fn window(width: f32) -> (Driven, tempfile::TempDir) {
     let mut dance = sample(0);
-    dance.title = "Nine Geese Home, as danced at the ferry on the longest evening of the year".to_owned();
+    dance.title += ", as danced at the ferry on the longest evening of the year";
     let mut harness = show_dance(dance, [width, 720.0]);
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("nine-geese-home-as-danced-at-the-ferry.dance.json");

@@ -143,9 +143,7 @@ mod tests {
                         room.title + 0.01 >= wants.title.min(LEAST_TITLE) || room.folded == CAN_FOLD.len()
                     );
                     // More room never folds more away.
-                    if let Some(before) = before.filter(|before| before.folded < room.folded) {
-                        panic!("{before:?} then {room:?}");
-                    }
+                    assert!(before.is_none_or(|before| before.folded >= room.folded), "at {whole}: {room:?}");
                     before = Some(room);
                 }
                 let last = before.unwrap();

@@ -8,6 +8,7 @@ use super::{
     meant_file::meant_file,
     new_dance::NewDance,
     path_field::{PathField, Purpose},
+    path_text::PathText,
 };
 use crate::dance::{Dance, read};
 use crate::figures::figure_name_at;
@@ -215,8 +216,12 @@ impl Desk {
     /// Takes the file that was chosen in the path field or the desktop's dialog. Where nothing can be done with it the
     /// field stays, with what was typed and why.
     pub fn take_file(&mut self, chosen: ChosenFile) {
-        let Some(Dialog::Path(field)) = self.dialog.take() else { return };
+        let Some(Dialog::Path(mut field)) = self.dialog.take() else { return };
         let path = chosen.path;
+        // What was chosen in the desktop's dialog was not typed.
+        if field.purpose.whole_path(&field.typed.path()) != path {
+            field.typed = PathText::of(&path);
+        }
         let done = match field.purpose {
             Purpose::Open => self.open(&path),
             Purpose::Compare => self.compare_with(&path),

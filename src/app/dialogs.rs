@@ -104,7 +104,7 @@ pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Opti
             ui,
             |ui| match dialog {
                 Dialog::Path(field) => {
-                    chosen = show_path(ui, field, (native, kept), (&recent, own.as_deref()), asks)
+                    chosen = show_path(ui, field, (native, kept), (&recent, own.as_deref()), asks);
                 }
                 Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
                 Dialog::Trouble(said) => {

@@ -61,7 +61,7 @@ pub fn show_mean(ui: &mut Ui, mean: &mut MeanField, asks: &mut Vec<Ask>) {
 }
 
 /// The limits with what each means, in the order they are shown.
-const ROWS: [(&str, &str, &'static str); 11] = [
+const ROWS: [(&str, &str, &str); 11] = [
     ("breadth", "Body, shoulder to shoulder", "m"),
     ("depth", "Body, front to back", "m"),
     ("apart", "Least between bodies", "m"),

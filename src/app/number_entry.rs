@@ -8,7 +8,7 @@ pub struct NumberKind {
     /// The most.
     pub most: f64,
     /// How many places after the point it is kept to.
-    pub places: usize,
+    pub places: u8,
     /// Its unit, such as `m`; nothing for a plain number.
     pub unit: &'static str,
 }
@@ -17,10 +17,16 @@ impl NumberKind {
     /// A number as it is kept.
     #[must_use]
     pub fn rounded(&self, value: f64) -> f64 {
-        let ten = 10_f64.powi(self.places as i32);
+        let ten = 10_f64.powi(i32::from(self.places));
         let rounded = (value * ten).round() / ten;
         // Minus nothing is nothing.
         if rounded == 0.0 { 0.0 } else { rounded }
+    }
+
+    /// The least step that it is kept to.
+    #[must_use]
+    pub fn step(&self) -> f64 {
+        0.1_f64.powi(i32::from(self.places))
     }
 
     /// A number as it is shown, without its unit.
@@ -124,7 +130,9 @@ fn mended(plain: &str) -> Option<String> {
 fn can_go_on(plain: &str, size: f64, least: f64) -> bool {
     match plain.split_once('.') {
         None => true,
-        Some((_, after)) => size + 0.1_f64.powi(after.len() as i32) > least + 1e-9,
+        Some((_, after)) => {
+            size + 0.1_f64.powi(i32::try_from(after.len()).unwrap_or(i32::MAX)) > least + 1e-9
+        }
     }
 }
 

@@ -117,7 +117,7 @@ impl<'a> NumberField<'a> {
             .range(self.kind.least..=self.kind.most)
             .clamp_existing_to_range(false)
             .speed(self.speed)
-            .max_decimals(self.kind.places)
+            .max_decimals(usize::from(self.kind.places))
             .prefix(self.prefix)
             .suffix(self.suffix());
         let response = ui.add(drag);
@@ -198,7 +198,7 @@ impl<'a> NumberField<'a> {
             let up = input.count_and_consume_key(Modifiers::NONE, Key::ArrowUp) as f64;
             up - input.count_and_consume_key(Modifiers::NONE, Key::ArrowDown) as f64
         });
-        let to = (self.value + self.speed.max(0.1_f64.powi(self.kind.places as i32)) * steps)
+        let to = (self.value + self.speed.max(self.kind.step()) * steps)
             .clamp(self.kind.least.min(self.value), self.kind.most.max(self.value));
         let to = self.kind.rounded(to);
         if steps == 0.0 || (to - self.value).abs() < 1e-12 {

@@ -10,8 +10,8 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 
-/// Work is kept only where there is room for this much, bytes: a large dance.
-const ROOM: usize = 64 * 1024;
+/// Where there is no room for this much, bytes, it is told before there is work to keep: some two dances of the usual size.
+const ROOM: usize = 32 * 1024;
 
 /// Keeps the unsaved work of one window, so that it can be [recovered](Home::recover) when the program ends
 /// without saving it.

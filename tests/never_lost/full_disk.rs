@@ -8,7 +8,7 @@ use std::path::Path;
 use std::process::Command;
 use std::time::Duration;
 
-/// Mounts a disk of 64 KiB and one that is read-only, where only the worker sees them, and saves there.
+/// Mounts a disk of 128 KiB and one that is read-only, where only the worker sees them, and saves there.
 #[cfg(target_os = "linux")]
 #[test]
 #[ignore = "it mounts a small disk: it needs unshare and the right to make a user namespace, or root"]
@@ -18,7 +18,7 @@ fn a_full_disk_and_a_read_only_disk_lose_nothing() {
     for name in ["full", "read-only"] {
         fs::create_dir(folder.join(name)).unwrap();
     }
-    let script = r#"mount -t tmpfs -o size=64k none "$1/full" &&
+    let script = r#"mount -t tmpfs -o size=128k none "$1/full" &&
         mount -t tmpfs -o size=64k,ro none "$1/read-only" &&
         touch "$1/mounted" && shift && exec "$@""#;
     let mut said = Vec::new();
