@@ -40,7 +40,7 @@ fn from_base64(text: &str) -> Vec<u8> {
     bytes
 }
 
-/// A figure's cells of one dancer, as `unpackMoves` in assets/practice.js makes them.
+/// A figure's cells of one dancer, as `unpackMoves` in assets/practice/decode.js makes them.
 struct Cell {
     places: Vec<[f64; 2]>,
     facings: Vec<f64>,
@@ -86,7 +86,7 @@ fn unpack(text: &str, length: usize) -> Vec<Cell> {
     cells
 }
 
-/// `between` in assets/practice.js.
+/// `between` in assets/practice/decode.js.
 fn between<const N: usize>(list: &[[f64; N]], share: f64) -> [f64; N] {
     let parts = list.len() - 1;
     if parts == 0 {
@@ -127,7 +127,7 @@ fn compare(motion: &Motion, data: &Value) -> (f64, f64) {
                 let apart = (pose.facing - facing).rem_euclid(360.0);
                 turned = turned.max(apart.min(360.0 - apart));
                 let [marks, known, left, right] = feet[count * 4..count * 4 + 4] else { unreachable!() };
-                // `fallAt` and `poseOf` in assets/practice.js.
+                // `fallAt` and `poseOf` in assets/practice/poses.js.
                 let next = (count + 1 < counts).then(|| feet[count * 4 + 4]);
                 let lifted = share > 0.5 && next.is_some_and(|next| next & 4 > 0 || next & 3 == 3);
                 let weight = if lifted { 3 } else { marks & 3 };
@@ -316,9 +316,16 @@ fn the_page_is_well_formed_whatever_a_dance_says() {
         ids.dedup();
         assert_eq!(ids.len(), number, "no id is given twice");
         // Every part that the script looks for is there.
-        for asked in page.split("find(\"").skip(1).map(|rest| rest.split('"').next().unwrap()) {
-            assert!(ids.contains(&asked), "#{asked}");
+        let mut number = 0;
+        for asks in
+            ["find(\"", "findAs(\"", "put(\"", "press(\"", "slide(\"", "chooseFrom(\"", "makeSwitch(\""]
+        {
+            for asked in page.split(asks).skip(1).map(|rest| rest.split('"').next().unwrap()) {
+                assert!(ids.contains(&asked), "#{asked}");
+                number += 1;
+            }
         }
+        assert!(number > 40, "{number}");
     }
 }
 

@@ -1,13 +1,6 @@
-use super::{Anchor, Frame, Ink, Mark, Stroke};
+use super::{Anchor, BODY, Frame, Ink, Mark, Stroke};
 use crate::dance::Holding;
 use crate::motion::{Pose, Weight};
-
-/// Shoulder breadth, metres (from memory; compare bideltoid breadth in the ANSUR II survey, 2012).
-pub const BODY_BREADTH: f64 = 0.50;
-/// Body depth, metres (from memory).
-pub const BODY_DEPTH: f64 = 0.28;
-/// The radius of the ring round the chosen dancer, metres.
-pub const RING_RADIUS: f64 = 0.52;
 
 /// A body seen from above: shoulders, a head with a nose, two feet with the one that carries the weight filled,
 /// two handkerchiefs that grow as they rise or a stick, and the number.
@@ -29,13 +22,13 @@ pub fn dancer_marks(
     let px = |metres: f64| frame.length(metres);
     let line = |metres: f64| px(metres).clamp(0.6, 3.0);
     let hue = if pose.number.is_multiple_of(2) { ink.even } else { ink.odd };
-    let edge = Stroke { colour: ink.outline, width: line(0.012) };
+    let edge = Stroke { colour: ink.outline, width: line(BODY.outline) };
     if chosen {
         let points = (0..=72)
             .map(|step| {
                 let angle = (f64::from(step) * 5.0).to_radians();
                 let (sin, cos) = angle.sin_cos();
-                [middle[0] + px(RING_RADIUS) * sin as f32, middle[1] - px(RING_RADIUS) * cos as f32]
+                [middle[0] + px(BODY.ring) * sin as f32, middle[1] - px(BODY.ring) * cos as f32]
             })
             .collect();
         let stroke = Stroke { colour: ink.words, width: line(0.016) };
@@ -44,46 +37,53 @@ pub fn dancer_marks(
     let standing = |foot: Weight| pose.weight == foot || pose.weight == Weight::Both;
     for (side, foot) in [(-1.0, Weight::Left), (1.0, Weight::Right)] {
         marks.push(Mark::Oval {
-            at: place(side * 0.11, 0.2),
-            radii: [px(0.052), px(0.105)],
+            at: place(side * BODY.foot_aside, BODY.foot_front),
+            radii: BODY.foot_radii.map(px),
             turn,
             fill: standing(foot).then_some(ink.words),
-            stroke: Some(Stroke { colour: ink.words, width: line(0.013) }),
+            stroke: Some(Stroke { colour: ink.words, width: line(BODY.foot_line) }),
         });
     }
-    let radii = [px(BODY_BREADTH / 2.0), px(BODY_DEPTH / 2.0)];
+    let radii = [px(BODY.breadth / 2.0), px(BODY.depth / 2.0)];
     let (fill, stroke) = (Some(hue), Some(edge));
     marks.push(if pose.number.is_multiple_of(2) {
-        Mark::Block { at: middle, radii, corner: px(0.05), turn, fill, stroke }
+        Mark::Block { at: middle, radii, corner: px(BODY.corner), turn, fill, stroke }
     } else {
         Mark::Oval { at: middle, radii, turn, fill, stroke }
     });
     for (side, raised) in [-1.0, 1.0].into_iter().zip(pose.each_hand) {
         let raised: f64 = raised.clamp(0.0, 1.0);
-        let hand = place(side * 0.31, 0.16 * (raised - 0.5));
-        let arm = Stroke { colour: hue, width: px(0.024).max(1.0) };
-        marks.push(Mark::Line { points: vec![place(side * 0.24, 0.0), hand], stroke: arm, dash: None });
-        let edge = Some(Stroke { colour: ink.outline, width: line(0.009) });
+        let hand = place(side * BODY.hand_aside, BODY.hand_swing * (raised - 0.5));
+        let arm = Stroke { colour: hue, width: px(BODY.arm_line).max(1.0) };
+        marks.push(Mark::Line {
+            points: vec![place(side * BODY.arm_from, 0.0), hand],
+            stroke: arm,
+            dash: None,
+        });
+        let edge = Some(Stroke { colour: ink.outline, width: line(BODY.hand_line) });
         match holding {
             Holding::Handkerchiefs => marks.push(Mark::Oval {
                 at: hand,
-                radii: [px(0.035 + 0.05 * raised); 2],
+                radii: [px(BODY.kerchief + BODY.kerchief_rise * raised); 2],
                 turn: 0.0,
                 fill: Some(ink.linen),
                 stroke: edge,
             }),
             Holding::Sticks if side > 0.0 => {
                 // Held at its middle, across the front as it rises.
-                let (tip, butt) =
-                    (place(0.31 - 0.3 * raised, 0.16 * (raised - 0.5) + 0.32), place(0.36, -0.2));
-                for (colour, width) in [(ink.outline, 0.055), (ink.linen, 0.035)] {
+                let tip = place(
+                    BODY.hand_aside - BODY.stick_over * raised,
+                    BODY.hand_swing * (raised - 0.5) + BODY.stick_front,
+                );
+                let butt = place(BODY.stick_butt[0], BODY.stick_butt[1]);
+                for (colour, width) in [(ink.outline, BODY.stick_edge), (ink.linen, BODY.stick_wood)] {
                     let stroke = Stroke { colour, width: px(width).max(1.4) };
                     marks.push(Mark::Line { points: vec![tip, hand, butt], stroke, dash: None });
                 }
             }
             Holding::Sticks | Holding::Nothing => marks.push(Mark::Oval {
                 at: hand,
-                radii: [px(0.03); 2],
+                radii: [px(BODY.hand_radius); 2],
                 turn: 0.0,
                 fill: Some(hue),
                 stroke: edge,
@@ -91,22 +91,27 @@ pub fn dancer_marks(
         }
     }
     marks.push(Mark::Area {
-        points: vec![place(-0.05, 0.1), place(0.0, 0.185), place(0.05, 0.1)],
+        points: vec![
+            place(-BODY.nose_aside, BODY.nose_from),
+            place(0.0, BODY.nose_tip),
+            place(BODY.nose_aside, BODY.nose_from),
+        ],
         fill: Some(ink.outline),
         stroke: None,
     });
     marks.push(Mark::Oval {
         at: middle,
-        radii: [px(0.115); 2],
+        radii: [px(BODY.head); 2],
         turn: 0.0,
         fill: Some(ink.outline),
         stroke: None,
     });
     let text = pose.number.to_string();
+    let [one, two, three] = BODY.numbers;
     let size = match text.len() {
-        1 => 0.165,
-        2 => 0.14,
-        _ => 0.1,
+        1 => one,
+        2 => two,
+        _ => three,
     };
     marks.push(Mark::Words {
         at: middle,

@@ -8,6 +8,10 @@ const PER_COUNT: u32 = 12;
 const NEARBY: f64 = 8.0;
 /// Dancers beyond which only the chosen one has a trail.
 const MANY: usize = 40;
+/// Half an arm of the cross of chalk on a spot, metres.
+pub const SPOT_ARM: f64 = 0.065;
+/// How far beside a spot its number is, away from the middle of the set, metres.
+pub const SPOT_NUMBER: f64 = 0.19;
 
 /// What to show of a floor.
 #[derive(Clone, Copy, Debug, Default)]
@@ -148,7 +152,7 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion)
             dash: Some([3.0, 9.0]),
         });
     }
-    let arm = frame.length(0.065).clamp(2.0, 9.0);
+    let arm = frame.length(SPOT_ARM).clamp(2.0, 9.0);
     let chalk = Stroke { colour: ink.quiet, width: 1.5 };
     let size = frame.length(0.11).clamp(8.0, 14.0);
     for (index, stand) in ground.stands.iter().enumerate() {
@@ -158,7 +162,7 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion)
         }
         if ground.dancers() <= MANY {
             let out = if stand.x == 0.0 { 1.0 } else { stand.x.signum() };
-            let at = frame.to_picture(stand.x + out * 0.19, stand.y);
+            let at = frame.to_picture(stand.x + out * SPOT_NUMBER, stand.y);
             marks.push(Mark::Words {
                 at,
                 size,

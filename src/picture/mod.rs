@@ -3,6 +3,7 @@
 //! [`floor_marks`] turns poses into [`Mark`]s through a [`Frame`] (metres to pixels) in an [`Ink`] (colours).
 //! [`still`] makes a whole [`Picture`] of a count; [`to_svg`] and [`to_png`] write it.
 
+mod body;
 mod dancer;
 mod fault;
 mod floor;
@@ -20,9 +21,12 @@ mod still;
 mod svg;
 mod version;
 
-pub use dancer::{BODY_BREADTH, BODY_DEPTH, RING_RADIUS, dancer_marks};
+pub use body::{BODY, BODY_BREADTH, BODY_DEPTH, BodySizes, RING_RADIUS};
+pub use dancer::dancer_marks;
 pub use fault::{ABOUT, fault_marks, ghost_marks};
-pub use floor::{FloorLook, body_marks, bounds, floor_marks, path_marks, span_bounds, trail_marks};
+pub use floor::{
+    FloorLook, SPOT_ARM, SPOT_NUMBER, body_marks, bounds, floor_marks, path_marks, span_bounds, trail_marks,
+};
 pub use frame::Frame;
 pub use glyphs::{FONT_FILES, HALF_CAPITAL, PlacedGlyph, place_glyphs, words_width};
 pub use ink::{Colour, Ink, PAPER, SLATE, contrast};

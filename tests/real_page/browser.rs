@@ -149,6 +149,11 @@ impl Browser {
         self.call("Emulation.setEmulatedMedia", &json!({"features": features}));
     }
 
+    /// Runs a script in every page before its own, from the next page on.
+    pub fn run_first(&mut self, script: &str) {
+        self.call("Page.addScriptToEvaluateOnNewDocument", &json!({"source": script}));
+    }
+
     /// Opens a file and waits until it is there.
     #[track_caller]
     pub fn open(&mut self, page: &Path) {

@@ -425,3 +425,155 @@ fn the_picture_follows_its_own_size() {
     assert_eq!(sharp(&mut browser), json!([2, 2]));
     browser.assert_quiet();
 }
+
+/// Counts what a page asks the browser to do later (`asked`), and keeps its sounds (`sounds`) and what it reads as JSON
+/// (`read`). `frame` asks for a frame without being counted.
+const WATCH: &str = "(() => { \
+     window.asked = {requestAnimationFrame: 0, setTimeout: 0, setInterval: 0, requestIdleCallback: 0, queueMicrotask: 0}; \
+     window.ran = 0; window.sounds = []; window.read = []; window.frame = window.requestAnimationFrame.bind(window); \
+     for (const name of Object.keys(asked)) { const real = window[name].bind(window); \
+     window[name] = (act, ...rest) => { asked[name] += 1; return real((...given) => { ran += 1; return act(...given); }, ...rest); }; } \
+     const Sound = window.AudioContext; \
+     window.AudioContext = function () { const made = new Sound(); sounds.push(made); return made; }; \
+     const parse = JSON.parse.bind(JSON); \
+     JSON.parse = (text) => { const made = parse(text); read.push(made); return made; }; })()";
+
+/// A page of a dance file, watched from its very start.
+fn open_watched(file: &str, size: [u32; 2]) -> Browser {
+    let mut browser = Browser::start(size);
+    let out = browser.folder().join("page.html");
+    bellpad(&["page", file, "-o", out.to_str().unwrap()]);
+    browser.run_first(WATCH);
+    browser.open(&out);
+    browser
+}
+
+/// Waits until something is so, at most for 20 s.
+#[track_caller]
+fn wait_until(browser: &mut Browser, what: &str) {
+    let begun = Instant::now();
+    while browser.run(what) != json!(true) {
+        assert!(begun.elapsed() < Duration::from_secs(20), "{what}");
+        std::thread::sleep(Duration::from_millis(20));
+    }
+}
+
+/// What a page has asked for that is still to come, or has run: all of it.
+const WORK: &str = "[...Object.values(asked), ran]";
+
+/// A page that does not play asks the browser for no frame, no timer and no sound, before it played and after.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn nothing_runs_while_it_does_not_play() {
+    let mut browser = open_watched(&sample("nine-geese-home"), [360, 740]);
+    let nothing = json!([0, 0, 0, 0, 0, 0]);
+    browser.run("bellpad.choose(3), bellpad.seek(42.5), bellpad.step(1), bellpad.view('own'), bellpad.loop('figure'), 0");
+    std::thread::sleep(Duration::from_millis(400));
+    assert_eq!(browser.run(WORK), nothing, "it has never played");
+    assert_eq!(browser.run("sounds.length"), json!(0));
+    for turn in 0..2 {
+        browser.tap("#play");
+        wait_until(&mut browser, "document.getElementById('lead-in').hidden && bellpad.count() > 43.5");
+        let work = browser.run(WORK);
+        assert!(work[0].as_u64() > Some(10) && work[5].as_u64() > Some(10), "the counter counts: {work}");
+        assert_eq!(browser.run("sounds.map((sound) => sound.state)"), json!(["running"]), "turn {turn}");
+        browser.tap("#play");
+        assert_eq!(browser.run("bellpad.playing()"), json!(false));
+        wait_until(&mut browser, "sounds.every((sound) => sound.state === 'suspended')");
+        let stopped = browser.run(WORK);
+        std::thread::sleep(Duration::from_millis(600));
+        assert_eq!(browser.run(WORK), stopped, "turn {turn}: it has stopped");
+        browser.run("bellpad.seek(42.5), 0");
+        assert_eq!(browser.run(WORK), stopped, "turn {turn}: going to a moment needs nothing");
+    }
+    // Stopped while its sound still wakes, it does not begin after all.
+    let stopped = browser.run("bellpad.play(), bellpad.pause(), asked.requestAnimationFrame");
+    std::thread::sleep(Duration::from_millis(600));
+    assert_eq!(browser.run("asked.requestAnimationFrame"), stopped);
+    browser.assert_quiet();
+}
+
+/// However quickly it is stopped and played again, it plays once: one picture for each frame of the browser.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn it_plays_once_however_often_it_is_begun() {
+    let mut browser = open_watched(&sample("nine-geese-home"), [360, 740]);
+    browser.tap("#play");
+    wait_until(&mut browser, "bellpad.count() > 0.5");
+    browser.run("for (let turn = 0; turn < 5; turn++) { bellpad.pause(); bellpad.play(); }");
+    wait_until(&mut browser, "document.getElementById('lead-in').hidden && bellpad.count() > 1.5");
+    let seen = browser.run(
+        "new Promise((done) => { const from = asked.requestAnimationFrame; let frames = 0; \
+         const look = () => (++frames <= 20 ? frame(look) : done([frames, asked.requestAnimationFrame - from])); frame(look); })",
+    );
+    let (frames, pictures) = (seen[0].as_u64().unwrap(), seen[1].as_u64().unwrap());
+    assert!((frames - 3..=frames + 2).contains(&pictures), "{seen}");
+    assert_eq!(browser.run("sounds.map((sound) => sound.state)"), json!(["running"]));
+    browser.assert_quiet();
+}
+
+/// A dance of many figures is no slower to look into: the figure of a moment is found by halves, counted in how many
+/// starts of figures are read.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn the_figure_of_a_moment_is_found_by_halves() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("long.dance.json");
+    let mut long: Value = serde_json::from_slice(&std::fs::read(sample("nine-geese-home")).unwrap()).unwrap();
+    let order = long["order"].as_array().unwrap().clone();
+    long["order"] = json!(order.iter().cycle().take(order.len() * 12).collect::<Vec<_>>());
+    std::fs::write(&file, long.to_string()).unwrap();
+    let mut browser = open_watched(file.to_str().unwrap(), [360, 740]);
+    let figures = browser.run("read[0].spans.length").as_u64().unwrap();
+    assert_eq!(figures, order.len() as u64 * 12);
+    // At its start, within it and just before its end, every figure is the one that is shown.
+    let wrong = browser.run(
+        "(() => { const items = [...document.querySelectorAll('#figures button')]; const wrong = []; \
+         read[0].spans.forEach((span, index) => { for (const count of [span.bar * 4, span.bar * 4 + 5.3, (span.bar + span.bars) * 4 - 0.001]) { \
+         bellpad.seek(count); if (items.findIndex((item) => item.getAttribute('aria-current') === 'true') !== index) wrong.push([index, count]); } }); \
+         return wrong; })()",
+    );
+    assert_eq!(wrong, json!([]));
+    let reads = browser.run(
+        "(() => { let reads = 0; for (const span of read[0].spans) { const bar = span.bar; \
+         Object.defineProperty(span, 'bar', { get: () => { reads += 1; return bar; } }); } \
+         const before = reads; bellpad.pose(); return reads - before; })()",
+    );
+    // Twice for each of six dancers, where they are and how they stand; each as often as the figures can be halved, and
+    // twice for where in the figure it is.
+    let halvings = u64::from(figures.next_power_of_two().trailing_zeros());
+    let reads = reads.as_u64().unwrap();
+    assert!((12..=12 * (halvings + 2)).contains(&reads), "{reads} of {figures} figures");
+    browser.assert_quiet();
+}
+
+/// Bodies are drawn with the sizes that come with the dance: another size, another picture, for every one of them.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn bodies_have_the_sizes_that_come_with_the_dance() {
+    let mut browser = open_watched(&sample("nine-geese-home"), [1280, 800]);
+    let told = browser.run(
+        "(() => { const [dance] = read; bellpad.choose(3); bellpad.seek(169.3); \
+         const seen = () => { bellpad.seek(169.3); return document.getElementById('picture').toDataURL(); }; \
+         const deaf = []; let sizes = 0; const held = dance.holding; \
+         for (const holding of ['handkerchiefs', 'sticks', 'nothing']) { dance.holding = holding; const before = seen(); \
+         for (const of of ['body', 'spot']) for (const [name, size] of Object.entries(dance[of])) { \
+         dance[of][name] = Array.isArray(size) ? size.map((part) => part * 1.5) : size * 1.5; \
+         sizes += 1; if (seen() === before) deaf.push(`${holding} ${name}`); dance[of][name] = size; } } \
+         dance.holding = held; return [deaf, sizes]; })()",
+    );
+    // A number has one, two or three figures, and hands hold one thing, so some sizes are not seen in each.
+    let deaf: Vec<&str> = told[0].as_array().unwrap().iter().map(|name| name.as_str().unwrap()).collect();
+    let only_with = |name: &str| match name {
+        "kerchief" | "kerchiefRise" => "handkerchiefs",
+        "stickOver" | "stickFront" | "stickButt" | "stickEdge" | "stickWood" => "sticks",
+        "handRadius" => "sticks nothing",
+        _ => "handkerchiefs sticks nothing",
+    };
+    for deaf in &deaf {
+        let (holding, name) = deaf.split_once(' ').unwrap();
+        assert!(!only_with(name).contains(holding), "{deaf} comes with the dance and is not drawn with");
+    }
+    assert!(told[1].as_u64().unwrap() >= 3 * 29, "{told}");
+    browser.assert_quiet();
+}

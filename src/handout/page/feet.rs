@@ -1,7 +1,7 @@
 use crate::motion::{Footfall, Weight};
 
 /// Parts of a hand's height.
-const HAND_PARTS: f64 = 200.0;
+pub const HAND_PARTS: f64 = 200.0;
 
 /// A dancer's steps through a figure, four bytes a count: what lands (0 left, 1 right, 2 both, 3 the air), with 4 for a
 /// hop and 8 where a step begins; the step; the heights of the left and the right hand, 200 for high.

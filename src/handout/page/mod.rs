@@ -1,29 +1,29 @@
 //! The practice page: one HTML file that plays a dance on a phone, off line.
 //!
 //! The page holds the dance as JSON: names and words as text, and what everyone does as packed bytes (see
-//! [`pack_moves`] and [`pack_feet`]), each kind of dancing once however often it is danced. Its script, in
-//! `assets/practice.js`, unpacks them with the arithmetic that `tests/page.rs` follows.
+//! [`pack_moves`] and [`pack_feet`]), each kind of dancing once however often it is danced. Its script, the
+//! modules in `assets/practice/` joined (see `script`), unpacks them with the arithmetic that `tests/page.rs` follows.
 
 mod airs;
-mod base64;
 mod feet;
 mod moves;
+mod script;
 
-pub use base64::base64;
-pub use feet::pack_feet;
+pub use feet::{HAND_PARTS, pack_feet};
 pub use moves::{FACING_PARTS, FACING_WITHIN, FINEST, PLACE_PARTS, PLACE_WITHIN, pack_moves};
 
 use crate::dance::{Dance, Foot, Holding, Metre};
 use crate::motion::{Clock, Motion, Span};
-use crate::picture::{BODY_BREADTH, BODY_DEPTH, Colour, Ink, PAPER, RING_RADIUS, SLATE, span_bounds};
+use crate::picture::{BODY, Colour, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
 use crate::words::tell;
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use serde_json::{Value, json};
 use std::collections::HashMap;
 use thiserror::Error;
 
 const SHELL: &str = include_str!("../../../assets/practice.html");
 const LOOK: &str = include_str!("../../../assets/practice.css");
-const SCRIPT: &str = include_str!("../../../assets/practice.js");
 
 /// Floor shown round where the middles of bodies go, metres.
 const ROUND: f64 = 0.6;
@@ -65,7 +65,7 @@ pub fn page(dance: &Dance, motion: &Motion) -> Result<String, PageError> {
             "{{dance}}",
             data.replace('<', "\\u003c").replace('\u{2028}', "\\u2028").replace('\u{2029}', "\\u2029"),
         ),
-        ("{{script}}", SCRIPT.to_owned()),
+        ("{{script}}", script::script()),
     ];
     let mut page =
         String::with_capacity(SHELL.len() + parts.iter().map(|(_, part)| part.len()).sum::<usize>());
@@ -117,8 +117,8 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
             let (mut moves, mut feet, mut words) = (Vec::new(), Vec::new(), Vec::new());
             for dancer in 0..motion.dancers() {
                 let Some(track) = span.track(dancer) else { continue };
-                moves.push(blobs.index(base64(&pack_moves(counts, |count| track.stand(count)))));
-                feet.push(blobs.index(base64(&pack_feet(counts, &span.falls(dancer)))));
+                moves.push(blobs.index(STANDARD.encode(pack_moves(counts, |count| track.stand(count)))));
+                feet.push(blobs.index(STANDARD.encode(pack_feet(counts, &span.falls(dancer)))));
                 let told = tell(dance, motion, index, dancer);
                 words.push(
                     told.into_iter()
@@ -176,9 +176,11 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "barSeconds": bar,
         "shares": shares,
         "longways": motion.ground().ranks() > 0 && motion.dancers() > 1,
-        "body": {"breadth": BODY_BREADTH, "depth": BODY_DEPTH, "ring": RING_RADIUS},
+        "body": BODY,
+        "spot": {"arm": SPOT_ARM, "number": SPOT_NUMBER},
         "placeParts": PLACE_PARTS,
         "facingParts": FACING_PARTS,
+        "handParts": HAND_PARTS,
         "stands": stands,
         "names": names,
         "steps": steps,

@@ -1,0 +1,111 @@
+// What fingers, mice and keys do to the page.
+import { choose, makeSwitch, otherLook, setLoop, setSpeed, setView } from "./controls.js";
+import { counts } from "./dance.js";
+import { draw } from "./draw.js";
+import { frameNow, picture } from "./frame.js";
+import { find, findAs } from "./parts.js";
+import { pause, playOrPause, seek, step, stepFigure } from "./play.js";
+import { poses } from "./poses.js";
+import { renew } from "./screen.js";
+import { notes } from "./sound.js";
+import { shown, state } from "./state.js";
+
+/**
+ * A slider.
+ * @param {string} id
+ * @param {(value: number) => void} act
+ */
+function slide(id, act) {
+  const slider = findAs(id, HTMLInputElement);
+  slider.addEventListener("input", () => act(Number(slider.value)));
+}
+
+/**
+ * A row of buttons, one of which is chosen.
+ * @param {string} id
+ * @param {(value: string) => void} act
+ */
+function chooseFrom(id, act) {
+  find(id).addEventListener("click", ({ target }) => {
+    if (target instanceof HTMLElement && target.dataset.value) act(target.dataset.value);
+  });
+}
+
+/**
+ * A touch on the floor chooses the dancer who is there.
+ * @param {MouseEvent} event
+ */
+function touchFloor(event) {
+  const all = poses(shown());
+  const frame = frameNow(all, shown());
+  const box = picture.getBoundingClientRect();
+  const far = all.map(({ x, y }) => {
+    const [right, down] = frame.place(x, y);
+    return Math.hypot(right - (event.clientX - box.left), down - (event.clientY - box.top));
+  });
+  const nearest = far.indexOf(Math.min(...far));
+  if (far[nearest] < Math.max(0.4 * frame.scale, 26)) choose(nearest + 1);
+}
+
+/**
+ * What a key does where it is pressed, if anything.
+ * @param {KeyboardEvent} event
+ * @param {Element} at
+ * @returns {(() => void) | null}
+ */
+function keyAct(event, at) {
+  const onControl = at.closest("button, summary, input, a") !== null;
+  // The speed has these keys for itself.
+  const onSpeed = at.matches("#speed");
+  const { key } = event;
+  if (/^[0-9]$/.test(key)) return () => choose(Number(key));
+  switch (key.length === 1 ? key.toLowerCase() : key) {
+    case " ": return onControl && !at.matches("input") ? null : playOrPause;
+    case "ArrowLeft": return onSpeed ? null : () => step(event.shiftKey ? -4 : -1);
+    case "ArrowRight": return onSpeed ? null : () => step(event.shiftKey ? 4 : 1);
+    case "Home": return onSpeed ? null : () => seek(0);
+    case "End": return onSpeed ? null : () => seek(counts);
+    case "l": return () => setLoop({ off: "phrase", phrase: "figure", figure: "off" }[state.loop]);
+    case "v": return () => setView(state.view === "own" ? "music" : "own");
+    case "+": return () => setSpeed(state.speed + 5);
+    case "-": return () => setSpeed(state.speed - 5);
+    default: return null;
+  }
+}
+
+/** @param {KeyboardEvent} event */
+function pressKey(event) {
+  if (event.ctrlKey || event.metaKey || event.altKey) return;
+  const act = keyAct(event, event.target instanceof Element ? event.target : document.body);
+  if (!act) return;
+  event.preventDefault();
+  act();
+}
+
+/** Takes the page in hand, once. */
+export function takeInHand() {
+  findAs("scrub", HTMLInputElement).max = String(counts);
+  slide("scrub", seek);
+  slide("speed", setSpeed);
+  find("play").addEventListener("click", playOrPause);
+  find("back").addEventListener("click", () => step(-1));
+  find("on").addEventListener("click", () => step(1));
+  find("back-figure").addEventListener("click", () => stepFigure(-1));
+  find("on-figure").addEventListener("click", () => stepFigure(1));
+  find("look").addEventListener("click", otherLook);
+  chooseFrom("loop", setLoop);
+  chooseFrom("view", setView);
+  makeSwitch("click", "click");
+  makeSwitch("tune", "tune");
+  makeSwitch("count-in", "countIn");
+  makeSwitch("by-counts", "byCounts");
+  find("tune").hidden = notes.length === 0;
+  picture.addEventListener("click", touchFloor);
+  document.addEventListener("keydown", pressKey);
+  document.addEventListener("visibilitychange", () => {
+    if (document.hidden) pause();
+  });
+  window.addEventListener("resize", renew);
+  // The picture can become larger or smaller with no change of the window.
+  if (window.ResizeObserver) new ResizeObserver(draw).observe(picture);
+}

@@ -1,0 +1,51 @@
+// Everything on the page that follows the moment, renewed together.
+import { callOf, nameOf, shownSpanAt, spanOf } from "./dance.js";
+import { draw } from "./draw.js";
+import { picture } from "./frame.js";
+import { find, findAs, put } from "./parts.js";
+import { shown, state } from "./state.js";
+import { showStrip } from "./strip.js";
+import { momentWords, sayPhrase, showWords } from "./words.js";
+
+/**
+ * The figure that the list of figures shows as the present one.
+ * @type {number | null}
+ */
+let listed = null;
+
+/**
+ * What stands beside the name of a figure: its call, or its strain.
+ * @param {DancedSpan} span
+ */
+function besideName(span) {
+  if (span.call && span.call !== span.name) return `call \u201C${span.call}\u201D`;
+  return span.strain ? `strain ${span.strain}` : "";
+}
+
+/** Renews what follows the moment. */
+export function renew() {
+  const count = shown();
+  const span = spanOf(count);
+  put("figure", span.name);
+  put("call", besideName(span));
+  put("moment", momentWords(count));
+  const scrub = findAs("scrub", HTMLInputElement);
+  const moment = `${callOf(span)}, ${momentWords(count)}`;
+  if (scrub.getAttribute("aria-valuetext") !== moment) scrub.setAttribute("aria-valuetext", moment);
+  const value = String(Math.floor(count + 1e-6));
+  if (scrub.value !== value) scrub.value = value;
+  put("play", state.playing ? "Stop" : "Play");
+  const index = shownSpanAt(count);
+  if (listed !== index) {
+    listed = index;
+    find("figures").querySelectorAll("button").forEach((button, place) =>
+      button.setAttribute("aria-current", String(place === index)));
+  }
+  showWords(count);
+  showStrip(count);
+  const who = state.chosen === null ? "" : `, ${state.chosen + 1} chosen`;
+  const label = `The set from above: ${nameOf(span)}, ${momentWords(count)}${who}`;
+  if (!state.playing && picture.getAttribute("aria-label") !== label) picture.setAttribute("aria-label", label);
+  if (state.playing) sayPhrase();
+  draw();
+}

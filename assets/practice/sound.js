@@ -1,0 +1,142 @@
+// What is heard: a click on every count and the tune, told to the browser's sound a little ahead of the ear.
+import { countOf, fold, secondsOf } from "./clock.js";
+import { counts, dance } from "./dance.js";
+import { state } from "./state.js";
+
+/** How far ahead of the ear, seconds. */
+const AHEAD = 0.25;
+
+/** @type {AudioContext | null} */
+let audio = null;
+/** @type {GainNode | null} */
+let voice = null;
+
+/** @returns {Note[]} */
+function readNotes() {
+  const { parts, strains, at: playings } = dance.airs;
+  /** @type {Note[]} */
+  const list = [];
+  for (const [bar, strain, bars] of playings) {
+    const values = strains[strain].notes;
+    for (let place = 0; place < values.length; place += 3) {
+      const begin = values[place] / parts;
+      const length = values[place + 1] / parts;
+      if (begin < bars && (begin >= 0 || bar === 0)) {
+        const at = (bar + begin) * dance.barSeconds;
+        list.push({ at, length: length * dance.barSeconds, key: values[place + 2] });
+      }
+    }
+  }
+  return list.sort((one, other) => one.at - other.at);
+}
+
+/** The whole tune as it is danced to. */
+export const notes = readNotes();
+
+/**
+ * @param {OscillatorType} type
+ * @param {number} frequency hertz
+ * @param {number} at by the clock of the sound
+ * @param {number} length seconds
+ * @param {number} loud 0 to 1
+ */
+function sound(type, frequency, at, length, loud) {
+  if (!audio || !voice) return;
+  const source = audio.createOscillator();
+  const swell = audio.createGain();
+  source.type = type;
+  source.frequency.value = frequency;
+  swell.gain.setValueAtTime(0, at);
+  swell.gain.linearRampToValueAtTime(loud, at + 0.008);
+  swell.gain.setValueAtTime(loud, at + Math.max(0.008, length * 0.6));
+  swell.gain.linearRampToValueAtTime(0.0001, at + length);
+  source.connect(swell).connect(voice);
+  source.start(at);
+  source.stop(at + length + 0.02);
+}
+
+/**
+ * @param {number} at
+ * @param {boolean} strong
+ */
+const clickAt = (at, strong) => sound("square", strong ? 1320 : 880, at, 0.035, strong ? 0.12 : 0.06);
+
+/**
+ * @param {number} at
+ * @param {number} length
+ * @param {number} key
+ */
+const noteAt = (at, length, key) =>
+  sound("triangle", 440 * 2 ** ((key - 69) / 12), at, Math.max(length * 0.92, 0.06), 0.22);
+
+/** Wakes the sound where something is to be heard; promises that it is awake, which a browser may never let it be. */
+export function wakeSound() {
+  const Context = window.AudioContext || window.webkitAudioContext;
+  if (!Context || (!state.click && !state.tune)) return Promise.resolve();
+  if (!audio) audio = new Context();
+  if (voice) voice.disconnect();
+  voice = audio.createGain();
+  voice.connect(audio.destination);
+  return audio.resume().catch(() => {});
+}
+
+/** What was told and has not been heard is not heard any more. */
+export function hush() {
+  if (voice) voice.disconnect();
+  voice = null;
+}
+
+/** Lets the sound sleep, so that a page that does not play asks nothing of the phone. */
+export function sleepSound() {
+  hush();
+  if (audio) audio.suspend().catch(() => {});
+}
+
+/** The time by the clock of the sound, and how much later than that it is heard: seconds. */
+export const soundClock = () => ({ now: audio ? audio.currentTime : 0, late: (audio && audio.outputLatency) || 0 });
+
+/**
+ * Tells the counting in, and the upbeat before the first bar, which sounds while that is counted in.
+ * @param {Run} run
+ */
+export function tellLeadIn({ from, heard, lead, rate }) {
+  if (!lead || !audio || !voice) return;
+  if (state.click) {
+    dance.shares.slice(0, 4).forEach((share, count) => clickAt(heard - lead + share * lead, count % 2 === 0));
+  }
+  if (!state.tune || from !== 0) return;
+  for (const note of notes) {
+    const at = heard + note.at / rate;
+    if (note.at < 0 && at > audio.currentTime) noteAt(at, note.length / rate, note.key);
+  }
+}
+
+/**
+ * Tells what is to be heard next.
+ * @param {Run} run
+ */
+export function tellAhead(run) {
+  if (!audio || !voice || audio.state !== "running") return;
+  const { currentTime } = audio;
+  const until = run.from + (currentTime - run.heard + AHEAD) * run.rate;
+  while (run.told < until - 1e-9) {
+    const begun = run.told;
+    const here = fold(run, begun);
+    const end = run.loop ? run.loop[1] : secondsOf(counts);
+    const there = Math.min(here + until - begun, end);
+    if (there <= here + 1e-9) break;
+    /** @param {number} seconds */
+    const when = (seconds) => Math.max(run.heard + (begun + seconds - here - run.from) / run.rate, currentTime);
+    if (state.click) {
+      for (let count = Math.ceil(countOf(here) - 1e-6); count < counts && secondsOf(count) < there - 1e-9; count++) {
+        clickAt(when(secondsOf(count)), count % 2 === 0);
+      }
+    }
+    if (state.tune) {
+      for (const note of notes) {
+        if (note.at >= here - 1e-9 && note.at < there - 1e-9) noteAt(when(note.at), note.length / run.rate, note.key);
+      }
+    }
+    run.told += there - here;
+  }
+}

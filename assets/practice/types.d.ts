@@ -1,0 +1,193 @@
+// What the practice page's modules pass to one another, for the checker of types alone: nothing of it is on the page.
+// Places are metres, x to the right as you face up and y up, towards the music; facings are degrees clockwise from up;
+// counts are quarters of a bar from the start of the dance; times are seconds.
+
+/** What a body is drawn with, metres: `BodySizes` of the program's pictures, where each is explained. */
+interface BodySizes {
+  breadth: number;
+  depth: number;
+  ring: number;
+  corner: number;
+  outline: number;
+  footAside: number;
+  footFront: number;
+  footRadii: [number, number];
+  footLine: number;
+  armFrom: number;
+  armLine: number;
+  handAside: number;
+  handSwing: number;
+  handRadius: number;
+  handLine: number;
+  kerchief: number;
+  kerchiefRise: number;
+  stickOver: number;
+  stickFront: number;
+  stickButt: [number, number];
+  stickEdge: number;
+  stickWood: number;
+  noseAside: number;
+  noseFrom: number;
+  noseTip: number;
+  head: number;
+  numbers: [number, number, number];
+}
+
+/** A figure of the running order, and which of the kinds of dancing it is. */
+interface DancedSpan {
+  name: string;
+  call: string;
+  strain: string;
+  notes: string;
+  bar: number;
+  bars: number;
+  played: number;
+}
+
+/** A kind of dancing: for each dancer where the bytes of the way and the feet are, and begin, end and text of phrases. */
+interface DancedKind {
+  moves: number[];
+  feet: number[];
+  words: [begin: number, end: number, text: number][][];
+  bounds: Bounds;
+}
+
+/** Left, bottom, right and top of a floor. */
+type Bounds = [number, number, number, number];
+
+/** The dance as the page holds it: `data` in `src/handout/page` writes it. */
+interface PageDance {
+  title: string;
+  side: string;
+  notes: string;
+  holding: "handkerchiefs" | "sticks" | "nothing";
+  bars: number;
+  dancers: number;
+  barSeconds: number;
+  /** When the counts of a bar fall, and its end: parts of the bar. */
+  shares: number[];
+  longways: boolean;
+  body: BodySizes;
+  /** The cross of chalk where a dancer stands at the start, and how far beside it the number is, metres. */
+  spot: { arm: number; number: number };
+  placeParts: number;
+  facingParts: number;
+  handParts: number;
+  stands: [number, number][];
+  names: string[];
+  steps: [short: string, name: string][];
+  spans: DancedSpan[];
+  played: DancedKind[];
+  blobs: string[];
+  texts: string[];
+  airs: {
+    parts: number;
+    strains: { name: string; bars: number; notes: number[] }[];
+    at: [bar: number, strain: number, bars: number][];
+  };
+}
+
+/** A count of a way: places and facings at even parts of it, in the parts of a metre and a degree that the page keeps. */
+interface Cell {
+  places: [number, number][];
+  facings: number[];
+}
+
+/** What lands on a count (0 left, 1 right, 2 both, 3 the air), in which step, and the heights of the hands, 0 to 1. */
+interface Fall {
+  lands: number;
+  hop: boolean;
+  begins: boolean;
+  step: number;
+  hands: [number, number];
+}
+
+/** A dancer at a moment, with the names that `bellpad pose` prints. */
+interface Pose {
+  number: number;
+  x: number;
+  y: number;
+  facing: number;
+  weight: string;
+  step: string;
+  left_hand: number;
+  right_hand: number;
+}
+
+type Loop = "off" | "phrase" | "figure";
+type View = "music" | "own";
+
+/** What is chosen, and where the dance is. `chosen` counts dancers from 0. */
+interface State {
+  count: number;
+  playing: boolean;
+  chosen: number | null;
+  /** Per cent. */
+  speed: number;
+  loop: Loop;
+  view: View;
+  click: boolean;
+  tune: boolean;
+  countIn: boolean;
+  byCounts: boolean;
+}
+
+/** One playing from where it began. Times of the dance are at full speed. */
+interface Run {
+  rate: number;
+  /** Where in the dance it began. */
+  from: number;
+  /** How long is counted in, as it sounds. */
+  lead: number;
+  /** Up to where the sound has been told, not folded round the loop. */
+  told: number;
+  loop: [number, number] | null;
+  /** When it began for the eye, by `performance.now`. */
+  began: number;
+  /** When it began for the ear, by the clock of the sound. */
+  heard: number;
+}
+
+/** A note of the tune: when in the dance, how long, and its key as MIDI numbers them. */
+interface Note {
+  at: number;
+  length: number;
+  key: number;
+}
+
+/** A phrase of words, from a count to a count. */
+interface Phrase {
+  begin: number;
+  end: number;
+  text: string;
+  span: DancedSpan;
+}
+
+/** How metres become pixels of the picture. */
+interface Frame {
+  place: (x: number, y: number) => [number, number];
+  scale: number;
+  /** How far the floor is turned, radians. */
+  up: number;
+  wide: number;
+  high: number;
+  bounds: Bounds;
+}
+
+interface Window {
+  webkitAudioContext?: typeof AudioContext;
+  /** For tests and for those who like to look inside. */
+  bellpad: {
+    seek: (count: number) => void;
+    play: () => void;
+    pause: () => void;
+    step: (by: number) => void;
+    choose: (number: number) => void;
+    loop: (kind: string | undefined) => void;
+    view: (kind: string | undefined) => void;
+    speed: (percent: number) => void;
+    count: () => number;
+    playing: () => boolean;
+    pose: () => { count: number; dancers: Pose[] };
+  };
+}

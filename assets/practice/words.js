@@ -1,0 +1,84 @@
+// What is danced, in words: where in the dance it is, the chosen dancer's phrases, and what is said to those who listen
+// to the page.
+import { callOf, counts, dance, nameOf, shownSpanAt, spanOf } from "./dance.js";
+import { put } from "./parts.js";
+import { poseOf } from "./poses.js";
+import { state } from "./state.js";
+
+/**
+ * Bar and count of the figure.
+ * @param {number} count
+ */
+export function momentWords(count) {
+  if (count >= counts) return "the end";
+  const span = spanOf(count);
+  const local = Math.floor(count - span.bar * 4 + 1e-6);
+  return `bar ${Math.floor(local / 4) + 1} of ${span.bars}, count ${(local % 4) + 1}`;
+}
+
+/**
+ * What the chosen dancer does in the phrase at a count, and in the one after it.
+ * @param {number} count
+ * @returns {[Phrase | null, Phrase | null]}
+ */
+function phrasesAt(count) {
+  const { chosen } = state;
+  if (chosen === null) return [null, null];
+  /**
+   * @param {DancedSpan} span
+   * @returns {Phrase[]}
+   */
+  const list = (span) => (dance.played[span.played].words[chosen] || []).map(([begin, end, text]) =>
+    ({ begin: begin + span.bar * 4, end: end + span.bar * 4, text: dance.texts[text], span }));
+  const index = shownSpanAt(count);
+  const near = dance.spans.slice(index, index + 2).flatMap(list);
+  const now = near.findIndex(({ begin, end }) => begin <= count + 1e-6 && count + 1e-6 < end);
+  const next = now >= 0 ? near[now + 1] : near.find(({ begin }) => begin > count);
+  return [now >= 0 ? near[now] : null, next || null];
+}
+
+/** @param {number} count */
+export function showWords(count) {
+  if (state.chosen === null) {
+    put("now", "Choose your number to see your own feet, hands and words.");
+    const next = dance.spans[shownSpanAt(count) + 1];
+    put("next", next ? `Next figure: ${nameOf(next)}.` : "");
+    return;
+  }
+  const [now, next] = phrasesAt(count);
+  put("now", now ? `Now: ${now.text}` : "");
+  const begins = next && next.begin === next.span.bar * 4 ? `${callOf(next.span)}: ` : "";
+  put("next", next ? `Next: ${begins}${next.text}` : "");
+}
+
+/** The phrase that was said last while it was stepped, and while it played. */
+let steppedPhrase = "";
+let playedPhrase = "";
+
+/** Says the moment when it is stepped. */
+export function sayMoment() {
+  let said = `${callOf(spanOf(state.count))}, ${momentWords(state.count)}.`;
+  if (state.chosen !== null) {
+    said += ` You are ${standing(poseOf(state.chosen, state.count).weight)}.`;
+    const [now] = phrasesAt(state.count);
+    const phrase = now ? `${state.chosen} ${now.begin}` : "";
+    if (now && phrase !== steppedPhrase) said += ` ${now.text}`;
+    steppedPhrase = phrase;
+  }
+  put("said", said);
+}
+
+/** @param {string} weight */
+function standing(weight) {
+  if (weight === "both") return "on both feet";
+  return weight === "air" ? "in the air" : `on the ${weight}`;
+}
+
+/** Says each new phrase while it plays. */
+export function sayPhrase() {
+  const [now] = phrasesAt(state.count);
+  const phrase = now ? `${state.chosen} ${now.begin}` : callOf(spanOf(state.count));
+  if (phrase === playedPhrase) return;
+  playedPhrase = phrase;
+  put("said", `${callOf(spanOf(state.count))}. ${now ? now.text : ""}`);
+}
