@@ -664,7 +664,7 @@ fn a_save_that_fails_names_the_file_and_the_work_stays_and_is_kept() {
             Some(Dialog::Path(field)) => {
                 let text = field.wrong.clone().unwrap();
                 assert!(text.contains(said) && text.contains(&name), "{text}");
-                assert_eq!(field.text, path.display().to_string());
+                assert_eq!(field.typed.text, path.display().to_string());
             }
             _ => panic!("no dialog for {name}"),
         }
