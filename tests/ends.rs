@@ -33,13 +33,13 @@ fn said(dance: &Dance) -> Vec<String> {
 /// [MB1]: one pair of opposites, 1 and 6, change places and turn to face in; the others stand.
 fn corner() -> Figure {
     let mut figure = Figure::drawn("corner", "First corners", 8);
-    figure.phrase = "8 st".to_owned();
+    "8 st".clone_into(&mut figure.phrase);
     for (place, x, y, face) in [(1, 1.5, -1.83, 270.0), (6, -1.5, 1.83, 90.0)] {
         let mut part = Part::still(place);
         let (by_x, by_y) = if place == 1 { (0.31, 0.25) } else { (-0.31, -0.25) };
         part.legs.push(Leg::smooth(0.0, 16.0, &[(by_x, by_y)], x, y));
         part.turns.push(Turn::to_face(20.0, 24.0, Way::Right, face));
-        part.phrase = "8 ds".to_owned();
+        "8 ds".clone_into(&mut part.phrase);
         figure.parts.push(part);
     }
     figure

