@@ -162,6 +162,8 @@ fn what_is_in_the_way_of_a_further_page_is_asked_about() {
         harness.key_press(Key::Enter);
         harness.step();
         wait(harness, "it is asked", |harness| harness.query_by_label("A file is in the way").is_some());
+        // The dialog is as large as what it says from its second frame on.
+        harness.run_steps(4);
         harness.get_by_label("hey-2.png");
         assert_eq!(fs::read_to_string(&first).unwrap(), "may be replaced");
         assert_eq!(fs::read_to_string(&second).unwrap(), "my own");

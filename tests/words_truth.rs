@@ -359,7 +359,13 @@ fn standing_is_told_where_there_is_nothing_but_standing() {
                                 seen.0 += 1;
                             }
                             Fact::OnTheSpot(until) => {
-                                assert!(!both(until.unwrap_or(phrase.end)), "{phrase:?}");
+                                // Off the ground between two counts on both feet, as before a jump, is dancing too.
+                                let until = until.unwrap_or(phrase.end);
+                                let off = (phrase.begin as u32..until.ceil() as u32).any(|count| {
+                                    let count = span.begin() + f64::from(count) + 0.75;
+                                    motion.pose(dancer, count).weight == Weight::Air
+                                });
+                                assert!(!both(until) || off, "{phrase:?}");
                                 seen.1 += 1;
                             }
                             Fact::Steps(runs, _) => assert!(!runs.is_empty(), "{phrase:?}"),

@@ -40,13 +40,21 @@ pub(super) fn steps_words(run: &StepRun) -> String {
     }
 }
 
-/// The name of a step for so many of it: `single step`, `single steps`, `steps and three hops`, `running steps to the beat`.
+/// The name of a step for so many of it: `single step`, `single steps`, `steps and three hops`, `running steps to the
+/// beat`, `side steps, closing behind`.
 #[must_use]
 pub fn named(many: usize, name: &str) -> String {
-    match name.split_once("step ") {
-        _ if many == 1 => name.to_owned(),
-        Some((kind, rest)) if kind.is_empty() || kind.ends_with(' ') => format!("{kind}steps {rest}"),
-        _ if name.ends_with('s') => name.to_owned(),
-        _ => format!("{name}s"),
+    if many == 1 || name.is_empty() {
+        return name.to_owned();
     }
+    // What comes after a comma or in brackets says which step it is, and stays.
+    let end = [", ", " ("].into_iter().filter_map(|mark| name.find(mark)).min().unwrap_or(name.len());
+    let (step, rest) = name.split_at_checked(end).unwrap_or((name, ""));
+    let steps = match step.split_once("step ") {
+        Some((kind, more)) if kind.is_empty() || kind.ends_with(' ') => format!("{kind}steps {more}"),
+        _ if step.ends_with('s') => step.to_owned(),
+        _ if ["ch", "sh", "x", "z"].into_iter().any(|last| step.ends_with(last)) => format!("{step}es"),
+        _ => format!("{step}s"),
+    };
+    steps + rest
 }
