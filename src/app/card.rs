@@ -116,9 +116,12 @@ fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &
         }
         show_lead(ui, index, figure, named.is_some(), asks);
         ui.end_row();
-        ends_menu::show_rows(ui, index, figure, asks);
     });
     show_phrase(ui, desk, index, figure, asks);
+    ui.add_space(4.0);
+    egui::Grid::new(("ends", index)).num_columns(2).show(ui, |ui| {
+        ends_menu::show_rows(ui, index, figure, asks);
+    });
 }
 
 fn show_choice(

@@ -30,7 +30,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             });
         let mut hops = desk.dance().hops;
         let hint = "The hop on the upbeat: on the last count before a half that starts on one foot, on the other one";
-        if ui.checkbox(&mut hops, "upbeat hop").on_hover_text(hint).changed() {
+        if ui.checkbox(&mut hops, "hop").on_hover_text(hint).changed() {
             asks.push(Ask::SetHops(hops));
         }
     });
