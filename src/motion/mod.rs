@@ -409,7 +409,7 @@ impl Played {
                 track = Track::of(&part, start, Footing::of(phrase, known));
             }
             let weight = state.next.map_or(Weight::Both, |free| free.other().into());
-            track.put_feet(known, leads, next, weight, plan.hops);
+            track.footing_mut().put_feet(known, leads, next, weight, plan.hops);
             tracks.push(track);
         }
         let after = ends(ground, before, &tracks);

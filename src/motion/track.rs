@@ -3,7 +3,6 @@ use super::{
     footing::{Footing, Weight},
     pace::{EndSpeed, Pace},
 };
-use super::{leads::LeadMade, steps::Step};
 use crate::dance::{Foot, Leg, LegFacing, Part, Turn};
 
 /// One dancer's way through one figure.
@@ -118,16 +117,9 @@ impl Track {
         track
     }
 
-    /// Puts feet to its steps.
-    pub(super) fn put_feet(
-        &mut self,
-        known: &[Step],
-        leads: Vec<LeadMade>,
-        next: Option<Foot>,
-        weight: Weight,
-        hops: bool,
-    ) {
-        self.footing.put_feet(known, leads, next, weight, hops);
+    /// The footing, to put feet to its steps.
+    pub(super) fn footing_mut(&mut self) -> &mut Footing {
+        &mut self.footing
     }
 
     /// The moves, in order.

@@ -36,9 +36,7 @@ fn after_a_wrong_entry_a_real_keyboard_still_types_in_the_field() {
     // The same of steps: letters are steps and not the loop, digits are how many and not dancers.
     hands.click("stepping");
     hands.write("2 dz");
-    // What is said may lie below what is in sight of the card.
-    hands.sitting.keys(&["Return"]);
-    hands.twin.key("Return");
+    hands.keys(&["Return"]);
     assert!(hands.twin.has("did you mean ds?"));
     hands.sitting.keep("a wrong step");
     hands.write("ds");
