@@ -214,7 +214,19 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
             None => fault.said.clone(),
         });
     }
-    if !any {
+    let (_, left) = desk.span().map_or((0, 0), |span| desk.faults().in_span(span));
+    if left > 0 {
+        // Those that have no mark of their own, at the end of the row.
+        let ink = colour(desk.ink.fault);
+        let words = painter.layout_no_wrap(format!("{left} more"), FontId::proportional(12.0), ink);
+        let place = Align2::RIGHT_CENTER.anchor_size(pos2(axis.right, y), words.size());
+        painter.rect_filled(place.expand(2.0), CornerRadius::same(4), colour(desk.ink.panel));
+        painter.galley(place.min, words, ink);
+        let response = ui.interact(place.expand(2.0), Id::unique("more faults"), Sense::hover());
+        let said = format!("{left} more faults in this figure have no mark");
+        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, said.clone()));
+        response.on_hover_text(said);
+    } else if !any {
         let at = pos2(axis.left + 8.0, y);
         painter.text(
             at,

@@ -8,7 +8,7 @@ use super::{
     player::Player,
 };
 use crate::dance::{Air, Dance, DanceError, Person, read};
-use crate::faults::{Fault, FaultKind, Mend, Space, find_faults};
+use crate::faults::{Fault, FaultKind, Faults, Mend, Space};
 use crate::figures::{Guide, Together, motion_of, restore_named, with_choice, with_set};
 use crate::motion::{Clock, Moment, Motion};
 use crate::picture::{Ink, PAPER, SLATE};
@@ -30,7 +30,7 @@ pub const SAMPLES: [(&str, &str); 4] = [
 pub struct Desk {
     pub(super) dance: Arc<Dance>,
     pub(super) motion: Arc<Motion>,
-    pub(super) faults: Vec<Fault>,
+    pub(super) faults: Faults,
     /// What names the fault that is shown: its kind, dancers and span.
     pub(super) shown: Option<(FaultKind, Vec<u32>, usize)>,
     /// The floor that the dance needs, once that has been asked for.
@@ -129,7 +129,7 @@ impl Desk {
             air: OnceCell::new(),
             space_shown: false,
             compared: None,
-            faults: find_faults(&dance, &motion),
+            faults: Faults::of(&dance, &motion),
             dance,
             player: Player { count: first_moving_count(&motion), ..Player::default() },
             motion: Arc::new(motion),
@@ -178,7 +178,7 @@ impl Desk {
 
     /// Its faults.
     #[must_use]
-    pub fn faults(&self) -> &[Fault] {
+    pub fn faults(&self) -> &Faults {
         &self.faults
     }
 

@@ -3,7 +3,7 @@ use super::{
     desk::{Desk, Drag},
 };
 use crate::dance::Dance;
-use crate::faults::find_faults;
+use crate::faults::Faults;
 use crate::figures::{
     EditError, Guide, TimePoint, caught, change_leg, copy_half, copy_part, drag_dancer, drag_facing,
     drag_point, drop_point, insert_point, join_legs, leg_at, motion_of, retime, split_leg, with_mates,
@@ -257,7 +257,7 @@ impl Desk {
 
     pub(super) fn cancel_drag(&mut self) {
         if let Some(drag) = self.drag.take() {
-            self.faults = find_faults(&drag.dance, &drag.motion);
+            self.faults = Faults::of(&drag.dance, &drag.motion);
             self.dance = drag.dance;
             self.motion = drag.motion;
             self.compare_anew();

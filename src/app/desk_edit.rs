@@ -1,6 +1,6 @@
 use super::desk::Desk;
 use crate::dance::{Dance, Figure, check_rules};
-use crate::faults::find_faults;
+use crate::faults::Faults;
 use crate::figures::{keep_amounts, motion_of};
 use crate::motion::Motion;
 use std::cell::OnceCell;
@@ -36,7 +36,7 @@ impl Desk {
         // What could not be opened again is not made.
         match check_rules(&dance).and_then(|()| motion_of(&dance, Some(&self.motion))) {
             Ok(motion) => {
-                self.faults = find_faults(&dance, &motion);
+                self.faults = Faults::of(&dance, &motion);
                 self.motion = Arc::new(motion);
                 self.dance = dance;
                 self.compare_anew();

@@ -99,7 +99,7 @@ impl Desk {
     /// How many faults there are that the side does not mean.
     #[must_use]
     pub fn fault_count(&self) -> usize {
-        self.faults.iter().filter(|fault| fault.allowed.is_none()).count()
+        self.faults.many()
     }
 
     fn go_to_fault(&mut self, index: usize) {

@@ -1,6 +1,6 @@
 use super::{ask::Ask, desk::Desk, theme::colour};
 use crate::dance::FaultKind;
-use crate::faults::{ALL_CLEAR, Fault};
+use crate::faults::{ALL_CLEAR, Fault, MOST_OF_A_KIND};
 use egui::{RichText, Ui, vec2};
 
 /// Faults shown in the list at the most.
@@ -34,6 +34,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             _ => (desk.ink.quiet, "No other fault is found"),
         };
         ui.colored_label(colour(ink), said);
+        for more in desk.faults().more() {
+            let said = format!("{} · {}", more.kind.words(), more.words());
+            let hint = format!("Only the first {MOST_OF_A_KIND} of a kind are told one by one");
+            ui.colored_label(colour(desk.ink.fault), said).on_hover_text(hint);
+        }
         show_meant(ui, desk, asks);
     });
 }

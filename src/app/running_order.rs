@@ -169,8 +169,7 @@ impl RunningOrder {
             for (index, span) in desk.motion().spans().iter().enumerate() {
                 let Some(figure) = desk.dance().figures.get(span.figure) else { continue };
                 let entry = desk.dance().order.get(index);
-                let faults = desk.faults().iter();
-                let faults = faults.filter(|fault| fault.span == index && fault.allowed.is_none()).count();
+                let (faults, _) = desk.faults().in_span(index);
                 rects.push(self.show_line(ui, desk, &Line { index, span, figure, entry, faults }, asks));
             }
             // The line at the playhead comes into sight when another one is danced; nobody is taken from what they read.

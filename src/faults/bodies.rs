@@ -1,23 +1,217 @@
 use super::{
     FaultKind, Found, Look,
     body::Body,
-    near::{Meeting, meetings},
+    cut::Cut,
+    near::{Meeting, SLACK, Search},
     place_words,
+    worst::Two,
 };
-use crate::motion::{Ground, Span};
+use crate::motion::{Ground, Motion, Span};
+use std::cell::Cell;
+use std::collections::HashMap;
+
+/// Less space than this is none: nought as exactly as it is told, metres.
+const TOUCH: f64 = 0.000_05;
 
 /// Bodies that touch, whichever way they face, and those that come nearer than they should (values from memory; see
-/// [`FaultLimits`](crate::dance::FaultLimits)).
-pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
-    let body = Body::of(look.limits);
-    let apart = look.limits.apart();
-    for meeting in meetings(body, apart, span, |_, _| true) {
-        found.push(tell(look.motion.ground(), span, meeting, apart));
+/// [`FaultLimits`](crate::dance::FaultLimits)). Where there are more than are told, only those are looked at closely.
+pub(super) fn find(look: &Look) -> (Cut, u64) {
+    let mut met = Met::of(look);
+    let mut joined = met.joined();
+    for meeting in &mut joined {
+        met.settle(meeting);
+    }
+    let (tight, clash): (Vec<Joined>, Vec<Joined>) =
+        joined.into_iter().partition(|meeting| meeting.kind == FaultKind::Tight);
+    let mut cut = Cut::default();
+    for (kind, list) in [(FaultKind::Clash, clash), (FaultKind::Tight, tight)] {
+        let span = |meeting: &Joined| meeting.parts.first().map_or(0, |(span, _)| *span);
+        let list = cut.first(kind, list, |one| one.meant, span, |one, other| {
+            one.begin.total_cmp(&other.begin).then(one.pair.cmp(&other.pair))
+        });
+        cut.found.extend(list.iter().filter_map(|meeting| met.tell(meeting)));
+    }
+    (cut, met.looks.get())
+}
+
+/// The meetings of two bodies in every figure, each figure looked at once however often it is danced alike.
+struct Met<'a> {
+    look: &'a Look<'a>,
+    /// Those of a figure, and the worst of each (the count and the space) once it has been asked for.
+    found: Vec<(Vec<Meeting>, Vec<Option<(f64, f64)>>)>,
+    /// For each span, where its meetings are.
+    of_span: Vec<usize>,
+    looks: Cell<u64>,
+}
+
+/// A meeting as it is told: it may go on from one figure into the next.
+struct Joined {
+    pair: (usize, usize),
+    /// The indices of its spans, and of its meetings there.
+    parts: Vec<(usize, usize)>,
+    /// Counts from the start of the dance.
+    begin: f64,
+    end: f64,
+    kind: FaultKind,
+    meant: bool,
+}
+
+impl<'a> Met<'a> {
+    fn of(look: &'a Look<'a>) -> Self {
+        let (body, apart) = (Body::of(look.limits), look.limits.apart());
+        let looks = Cell::new(0);
+        let mut seen: HashMap<usize, usize> = HashMap::new();
+        let mut found = Vec::new();
+        let of_span = look.motion.spans().iter().map(|span| {
+            *seen.entry(span.identity()).or_insert_with(|| {
+                let search = Search::new(body, apart, span);
+                let meetings = search.meetings((span.end() - span.begin()) as usize, |_, _| true);
+                looks.set(looks.get() + search.looks());
+                let worst = vec![None; meetings.len()];
+                found.push((meetings, worst));
+                found.len() - 1
+            })
+        });
+        let of_span = of_span.collect();
+        Self { look, found, of_span, looks }
+    }
+
+    fn span(&self, index: usize) -> Option<&'a Span> {
+        self.look.motion.spans().get(index)
+    }
+
+    fn meeting(&self, (span, index): (usize, usize)) -> Option<&Meeting> {
+        self.found.get(*self.of_span.get(span)?)?.0.get(index)
+    }
+
+    /// All of them in order of time, those that go on from one figure into the next made one.
+    fn joined(&self) -> Vec<Joined> {
+        let mut joined: Vec<Joined> = Vec::new();
+        // For each pair that is meeting still: its place in the list, and the span in which it goes on.
+        let mut open: HashMap<(usize, usize), (usize, usize)> = HashMap::new();
+        let spans = self.look.motion.spans();
+        for ((index, span), &found) in spans.iter().enumerate().zip(&self.of_span) {
+            let (begin, counts) = (span.begin(), span.end() - span.begin());
+            let Some((meetings, _)) = self.found.get(found) else { continue };
+            for (which, meeting) in meetings.iter().enumerate() {
+                let pair = (meeting.one, meeting.other);
+                let before = (meeting.lasts.0 < 1e-9)
+                    .then(|| open.remove(&pair))
+                    .flatten()
+                    .filter(|&(_, span)| span == index);
+                let at = match before.and_then(|(at, _)| Some((at, joined.get_mut(at)?))) {
+                    Some((at, earlier)) => {
+                        earlier.parts.push((index, which));
+                        earlier.end = begin + meeting.lasts.1;
+                        at
+                    }
+                    None => {
+                        joined.push(Joined {
+                            pair,
+                            parts: vec![(index, which)],
+                            begin: begin + meeting.lasts.0,
+                            end: begin + meeting.lasts.1,
+                            kind: FaultKind::Clash,
+                            meant: false,
+                        });
+                        joined.len() - 1
+                    }
+                };
+                if meeting.lasts.1 > counts - 1e-9 && index + 1 < spans.len() {
+                    open.insert(pair, (at, index + 1));
+                }
+            }
+        }
+        joined
+    }
+
+    /// Says which kind a meeting is, and whether the side means it. Its worst moment is looked for only where that
+    /// hangs on it.
+    fn settle(&mut self, meeting: &mut Joined) {
+        let least = |part: &(usize, usize)| self.meeting(*part).map_or((0.0, 0.0), |met| met.least);
+        let (floor, ceiling) = meeting
+            .parts
+            .iter()
+            .map(least)
+            .fold((f64::INFINITY, f64::INFINITY), |a, b| (a.0.min(b.0), a.1.min(b.1)));
+        let touches = ceiling < TOUCH || (floor < TOUCH && meeting.parts.iter().any(|part| self.touch(*part)));
+        meeting.kind = if touches { FaultKind::Clash } else { FaultKind::Tight };
+        let figures = meeting.parts.iter().filter_map(|(span, _)| self.look.figure(self.span(*span)?));
+        let kind = meeting.kind;
+        let mut allowing = figures.flat_map(|figure| &figure.allow).filter(|allow| allow.kind == kind).peekable();
+        if allowing.peek().is_none() {
+            return;
+        }
+        let by_value = meeting.parts.len() > 1 || allowing.any(|allow| allow.up_to.is_some());
+        let first = meeting.parts.first().copied().unwrap_or_default();
+        let worst = if by_value { self.worst(meeting) } else { None };
+        let (part, value) = worst.map_or((first, f64::INFINITY), |(part, _, space)| (part, space));
+        let dancers = [meeting.pair.0, meeting.pair.1];
+        meeting.meant =
+            self.span(part.0).is_some_and(|span| self.look.allowed(span, kind, &dancers, value).is_some());
+    }
+
+    /// The worst of a meeting: its part, the count in that part's span, and the space.
+    fn worst(&mut self, meeting: &Joined) -> Option<((usize, usize), f64, f64)> {
+        let mut worst: Option<((usize, usize), f64, f64)> = None;
+        for &part in &meeting.parts {
+            let (at, space) = self.worst_of(part)?;
+            if worst.is_none_or(|(_, _, least)| space < least - SLACK) {
+                worst = Some((part, at, space));
+            }
+        }
+        worst
+    }
+
+    /// Whether two bodies touch in a part of a meeting.
+    fn touch(&self, part: (usize, usize)) -> bool {
+        let touch = || {
+            let (meeting, span) = (self.meeting(part)?, self.span(part.0)?);
+            let (begin, end) = meeting.lasts;
+            Some(self.two(span, meeting)?.meet(begin, end, TOUCH))
+        };
+        touch().unwrap_or(false)
+    }
+
+    fn two<'b>(&'b self, span: &'b Span, meeting: &Meeting) -> Option<Two<'b>> {
+        let tracks = (span.track(meeting.one)?, span.track(meeting.other)?);
+        Some(Two { body: Body::of(self.look.limits), tracks, looks: &self.looks })
+    }
+
+    fn worst_of(&mut self, part: (usize, usize)) -> Option<(f64, f64)> {
+        let (span, which) = part;
+        let found = *self.of_span.get(span)?;
+        if let Some(known) = self.found.get(found)?.1.get(which)? {
+            return Some(*known);
+        }
+        let meeting = self.meeting(part)?;
+        let (at, space) = self.two(self.span(span)?, meeting)?.worst(meeting.lasts.0, meeting.lasts.1);
+        // What is known to touch is told so, however near nought it is.
+        let worst = (at, if meeting.least.1 < TOUCH { space.min(meeting.least.1) } else { space });
+        if let Some(known) = self.found.get_mut(found).and_then(|(_, known)| known.get_mut(which)) {
+            *known = Some(worst);
+        }
+        Some(worst)
+    }
+
+    fn tell(&mut self, meeting: &Joined) -> Option<(usize, Found)> {
+        let ((index, _), at, space) = self.worst(meeting)?;
+        let span = self.span(index)?;
+        let lasts = (meeting.begin - span.begin(), meeting.end - span.begin());
+        Some((index, tell(self.look.motion, span, meeting, at, space, lasts, self.look.limits.apart())))
     }
 }
 
-fn tell(ground: &Ground, span: &Span, meeting: Meeting, apart: f64) -> Found {
-    let Meeting { one, other, lasts, at, space } = meeting;
+fn tell(
+    motion: &Motion,
+    span: &Span,
+    meeting: &Joined,
+    at: f64,
+    space: f64,
+    lasts: (f64, f64),
+    apart: f64,
+) -> Found {
+    let (ground, (one, other)) = (motion.ground(), meeting.pair);
     let place = |dancer: usize| {
         span.track(dancer).map_or((0.0, 0.0), |track| {
             let (x, y, _) = track.stand(at);
@@ -26,8 +220,7 @@ fn tell(ground: &Ground, span: &Span, meeting: Meeting, apart: f64) -> Found {
     };
     let ((ax, ay), (bx, by)) = (place(one), place(other));
     let (x, y) = (f64::midpoint(ax, bx), f64::midpoint(ay, by));
-    // Nought as exactly as it is told.
-    let clash = space < 0.000_05;
+    let clash = meeting.kind == FaultKind::Clash;
     let who = who(ground, span, one, other);
     let place = place_words(ground, x, y);
     let text = if clash {
@@ -37,7 +230,7 @@ fn tell(ground: &Ground, span: &Span, meeting: Meeting, apart: f64) -> Found {
         format!("{who} come close {place}: {space:.2} m between them")
     };
     Found {
-        kind: if clash { FaultKind::Clash } else { FaultKind::Tight },
+        kind: meeting.kind,
         at,
         lasts,
         dancers: vec![one, other],

@@ -1,4 +1,4 @@
-use super::{Fault, FaultKind, find_faults};
+use super::{Body, Fault, FaultKind, Faults, near::Search};
 use crate::dance::{Dance, Leg, Part};
 use crate::figures::{
     Mirror, TurnChange, drag_dancer, mate, mirrored, motion_of, own_part, turn_changes, with_part,
@@ -63,7 +63,7 @@ pub fn make_room(dance: &Dance, motion: &Motion, fault: &Fault) -> Result<Mend, 
     }
     let span = motion.spans().get(fault.span).ok_or(NoMend::NotBodies)?;
     let pair = (one as usize - 1, other as usize - 1);
-    let before = find_faults(dance, motion);
+    let before = Faults::of(dance, motion);
     let look =
         Attempt { dance, motion, span, count: fault.counts(), mirror: mates(motion, span, &before, fault) };
     let mut tries: Vec<Try> = Vec::new();
@@ -90,17 +90,20 @@ pub fn make_room(dance: &Dance, motion: &Motion, fault: &Fault) -> Result<Mend, 
         return Err(NoMend::Standing);
     }
     made.sort_by(|one, other| one.0.total_cmp(&other.0));
-    let had = tally(&before);
+    let (had, met) = (Tally::of(&before), meetings(dance, span, pair));
+    let anything_meant = dance.figures.get(span.figure).is_some_and(|figure| !figure.allow.is_empty());
+    let key = (fault.kind, fault.dancers.clone(), fault.span);
     for (moved, tried, changed, danced) in made {
-        let after = find_faults(&changed, &danced);
-        let has = tally(&after);
-        let key = (fault.kind, fault.dancers.clone(), fault.span);
-        let gone = has.get(&key).copied().unwrap_or(0) < had.get(&key).copied().unwrap_or(0);
-        let none_new = has.iter().all(|(key, many)| *many <= had.get(key).copied().unwrap_or(0));
-        if gone && none_new {
+        // While the two meet as often, and nothing is meant, nothing else needs to be looked at.
+        let meet = danced.spans().get(fault.span).map_or(0, |span| meetings(dance, span, pair));
+        if meet >= met && !anything_meant {
+            continue;
+        }
+        let after = Faults::of(&changed, &danced);
+        let has = Tally::of(&after);
+        if has.of_name(&key) < had.of_name(&key) && has.brings_none(&had) {
             let turns = turn_changes(motion, &danced, TOLD);
-            let left = after.iter().filter(|fault| fault.allowed.is_none()).count();
-            let text = look.words(&tried, &turns, left);
+            let text = look.words(&tried, &turns, after.many());
             let dancers = (0..motion.dancers()).filter(|&dancer| moves(motion, &danced, span, dancer) > 1e-6);
             let dancers = dancers.collect();
             return Ok(Mend { dance: changed, motion: danced, dancers, moved, turns, text });
@@ -109,13 +112,47 @@ pub fn make_room(dance: &Dance, motion: &Motion, fault: &Fault) -> Result<Mend, 
     Err(NoMend::None)
 }
 
-/// How many faults there are of each kind, with the same dancers in the same place in the order.
-fn tally(faults: &[Fault]) -> HashMap<(FaultKind, Vec<u32>, usize), usize> {
-    let mut many = HashMap::new();
-    for fault in faults.iter().filter(|fault| fault.allowed.is_none()) {
-        *many.entry((fault.kind, fault.dancers.clone(), fault.span)).or_insert(0) += 1;
+/// How often two dancers (indices) meet in a span.
+fn meetings(dance: &Dance, span: &Span, pair: (usize, usize)) -> usize {
+    let search = Search::new(Body::of(&dance.limits), dance.limits.apart(), span);
+    let (one, other) = (pair.0.min(pair.1), pair.0.max(pair.1));
+    search.meetings((span.end() - span.begin()) as usize, |a, b| (a, b) == (one, other)).len()
+}
+
+/// What names faults that are counted together: the kind, the dancers, and the place in the order.
+type Key = (FaultKind, Vec<u32>, usize);
+
+/// How many faults there are that are not meant: of each name, and of each kind, with those that are not told.
+struct Tally {
+    named: HashMap<Key, usize>,
+    kinds: HashMap<FaultKind, usize>,
+    /// The kinds of which not all are told.
+    cut: Vec<FaultKind>,
+}
+
+impl Tally {
+    fn of(faults: &Faults) -> Self {
+        let (mut named, mut kinds) = (HashMap::new(), HashMap::new());
+        for fault in faults.iter().filter(|fault| fault.allowed.is_none()) {
+            *named.entry((fault.kind, fault.dancers.clone(), fault.span)).or_insert(0) += 1;
+            *kinds.entry(fault.kind).or_insert(0) += 1;
+        }
+        for more in faults.more() {
+            *kinds.entry(more.kind).or_insert(0) += more.more - more.meant;
+        }
+        Self { named, kinds, cut: faults.more().iter().map(|more| more.kind).collect() }
     }
-    many
+
+    fn of_name(&self, key: &Key) -> usize {
+        self.named.get(key).copied().unwrap_or(0)
+    }
+
+    /// Whether there is no fault that was not there before. Where not all of a kind are told, there are no more of it.
+    fn brings_none(&self, before: &Self) -> bool {
+        let is_cut = |kind: &FaultKind| self.cut.contains(kind) || before.cut.contains(kind);
+        self.named.iter().all(|(key, many)| is_cut(&key.0) || *many <= before.of_name(key))
+            && self.kinds.iter().all(|(kind, many)| *many <= before.kinds.get(kind).copied().unwrap_or(0))
+    }
 }
 
 /// The symmetry under which other dancers have the same fault at the same time.

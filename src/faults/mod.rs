@@ -17,9 +17,11 @@
 mod bodies;
 mod body;
 mod curved_home;
+mod cut;
 mod halves;
 mod hurried_turn;
 mod late_turn;
+mod list;
 mod make_room;
 mod music;
 mod near;
@@ -30,21 +32,23 @@ mod room;
 mod space;
 mod stretch;
 mod way_round;
+mod worst;
 mod wrong_foot;
 mod wrong_shoulder;
 mod wrong_way;
 
 pub use crate::dance::FaultKind;
 pub use body::Body;
+pub use cut::{MOST_OF_A_KIND, More};
+pub use list::Faults;
 pub use make_room::{Mend, NoMend, make_room};
-pub use near::{Meeting, meetings};
 pub use place_words::place_words;
 pub use space::{SPACE_CAUTION, Space, space_needed};
 
 use crate::dance::{Dance, FaultLimits, Figure, shown_name};
 use crate::motion::{Moment, Motion, Span};
+use cut::Cut;
 use serde::Serialize;
-use std::collections::HashMap;
 
 /// Something wrong, where, and by how much.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -103,6 +107,21 @@ impl Look<'_> {
     fn figure(&self, span: &Span) -> Option<&Figure> {
         self.dance.figures.get(span.figure)
     }
+
+    /// Why the side means what was found of dancers (indices) in a span; nothing where it does not.
+    fn allowed(&self, span: &Span, kind: FaultKind, dancers: &[usize], value: f64) -> Option<&str> {
+        let place = |dancer: &usize| span.place(*dancer) as u32 + 1;
+        let meant = self.figure(span)?.allow.iter().find(|allow| {
+            let far_enough = allow
+                .up_to
+                .is_none_or(|up_to| if kind.less_is_worse() { value >= up_to } else { value <= up_to });
+            allow.kind == kind
+                && far_enough
+                && (allow.places.is_empty()
+                    || dancers.iter().all(|dancer| allow.places.contains(&place(dancer))))
+        })?;
+        Some(&meant.reason)
+    }
 }
 
 /// A fault as its finder tells it. Dancers are indices and counts are from the start of the span.
@@ -122,9 +141,8 @@ struct Found {
 type SpanFinder = fn(&Look, &Span, &mut Vec<Found>);
 
 /// The finders that look at one figure in its place in the order; a figure danced again from the same state of the
-/// set is looked at once.
-const SPAN_FINDERS: [SpanFinder; 8] = [
-    bodies::find,
+/// set is looked at once. [`bodies`], which goes on from one figure into the next, is beside them.
+const SPAN_FINDERS: [SpanFinder; 7] = [
     wrong_foot::find,
     wrong_way::find,
     late_turn::find,
@@ -140,70 +158,10 @@ type DanceFinder = fn(&Look, &mut Vec<(usize, Found)>);
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
 const DANCE_FINDERS: [DanceFinder; 2] = [not_home::find, music::find];
 
-/// Every fault of a dance and its motion, in order of time. Those that the side means are among them, with the reason.
+/// The faults of a dance and its motion that are told one by one, in order of time: see [`Faults`].
 #[must_use]
 pub fn find_faults(dance: &Dance, motion: &Motion) -> Vec<Fault> {
-    let look = Look { dance, motion, limits: &dance.limits };
-    let mut found: Vec<(usize, Found)> = Vec::new();
-    let mut seen: HashMap<usize, Vec<Found>> = HashMap::new();
-    for (index, span) in motion.spans().iter().enumerate() {
-        let here = seen.entry(span.identity()).or_insert_with(|| {
-            let mut here = Vec::new();
-            for find in SPAN_FINDERS {
-                find(&look, span, &mut here);
-            }
-            here
-        });
-        found.extend(here.iter().map(|found| (index, found.clone())));
-    }
-    join_meetings(motion, &mut found);
-    for find in DANCE_FINDERS {
-        find(&look, &mut found);
-    }
-    let mut faults: Vec<Fault> =
-        found.into_iter().filter_map(|(index, found)| told(&look, index, found)).collect();
-    faults.sort_by(|one, other| {
-        one.counts().total_cmp(&other.counts()).then_with(|| one.dancers.cmp(&other.dancers))
-    });
-    faults
-}
-
-/// Makes one of meetings that go on from one figure into the next.
-fn join_meetings(motion: &Motion, found: &mut Vec<(usize, Found)>) {
-    let counts = |index: usize| motion.spans().get(index).map_or(0.0, |span| span.end() - span.begin());
-    let mut joined: Vec<(usize, Found)> = Vec::with_capacity(found.len());
-    // For each pair that is meeting still: its place in the list, and the span in which it goes on.
-    let mut open: HashMap<(usize, usize), (usize, usize)> = HashMap::new();
-    for (index, next) in found.drain(..) {
-        let pair = match (next.kind.less_is_worse(), next.dancers.as_slice()) {
-            (true, &[one, other]) => (one, other),
-            _ => {
-                joined.push((index, next));
-                continue;
-            }
-        };
-        let before = open.remove(&pair).filter(|&(_, span)| span == index && next.lasts.0 < 1e-9);
-        let goes_on = next.lasts.1 > counts(index) - 1e-9;
-        let at = match before.and_then(|(at, _)| Some((at, joined.get_mut(at)?))) {
-            Some((at, (span, earlier))) => {
-                let begin = |span: usize| motion.spans().get(span).map_or(0.0, Span::begin);
-                let (first, last) = (begin(*span) + earlier.lasts.0, begin(index) + next.lasts.1);
-                if next.value < earlier.value - near::SLACK {
-                    (*span, *earlier) = (index, next);
-                }
-                earlier.lasts = (first - begin(*span), last - begin(*span));
-                at
-            }
-            None => {
-                joined.push((index, next));
-                joined.len() - 1
-            }
-        };
-        if goes_on {
-            open.insert(pair, (at, index + 1));
-        }
-    }
-    *found = joined;
+    Faults::of(dance, motion).into_told()
 }
 
 /// A fault told with its place in the dance.
@@ -211,18 +169,7 @@ fn told(look: &Look, index: usize, found: Found) -> Option<Fault> {
     let span = look.motion.spans().get(index)?;
     let begin = span.begin();
     let moment = Moment::at(thousandths(begin + found.at));
-    let places: Vec<u32> = found.dancers.iter().map(|&dancer| span.place(dancer) as u32 + 1).collect();
-    let allowed = look.figure(span).and_then(|figure| {
-        let meant = figure.allow.iter().find(|allow| {
-            let far_enough = allow.up_to.is_none_or(|up_to| {
-                if found.kind.less_is_worse() { found.value >= up_to } else { found.value <= up_to }
-            });
-            allow.kind == found.kind
-                && far_enough
-                && (allow.places.is_empty() || places.iter().all(|place| allow.places.contains(place)))
-        })?;
-        Some(meant.reason.clone())
-    });
+    let allowed = look.allowed(span, found.kind, &found.dancers, found.value).map(str::to_owned);
     let own = Moment::at((found.at * 10.0).round() / 10.0);
     let text = match look.figure(span).filter(|_| found.kind != FaultKind::Music) {
         Some(figure) if begin + found.at >= span.end() - 1e-6 => {

@@ -1,4 +1,4 @@
-use super::course::hermite;
+use super::course::{hermite, off_chord};
 
 /// How far along its course a dancer is at each count: rises from 0 to the course's length, never falls, and
 /// has no jump in speed.
@@ -87,6 +87,23 @@ impl Pace {
                 v0 + u * (2.0 * b + u * 3.0 * c)
             }
             _ => 0.0,
+        }
+    }
+
+    /// How far, metres, the way done is at the most from what an even speed between two counts would do; nothing where
+    /// they do not lie between two knots that follow each other.
+    #[must_use]
+    pub fn uneven(&self, from: f64, to: f64) -> Option<f64> {
+        let index = self.knots.partition_point(|knot| knot[0] <= from);
+        match (index.checked_sub(1).and_then(|before| self.knots.get(before)), self.knots.get(index)) {
+            (Some(&[t0, s0, v0]), Some(&[t1, s1, v1])) if to <= t1 => {
+                let step = t1 - t0;
+                let (leave, arrive, rise) = (v0 * step, v1 * step, s1 - s0);
+                // The cubic that `hermite` is.
+                let (square, cube) = (3.0 * rise - 2.0 * leave - arrive, leave + arrive - 2.0 * rise);
+                Some(off_chord(square, cube, (from - t0) / step, (to - t0) / step))
+            }
+            _ => None,
         }
     }
 

@@ -1,3 +1,5 @@
+mod steadiness;
+
 use super::{
     course::{Course, OnCourse},
     footing::{Footing, Weight},
@@ -167,27 +169,28 @@ impl Track {
         })
     }
 
-    /// The place and, while a leg is under way, its heading.
-    fn place(&self, count: f64) -> OnCourse {
-        match self.moves.partition_point(|leg| leg.begin <= count).checked_sub(1) {
-            None => OnCourse { x: self.start.0, y: self.start.1, heading: 0.0 },
-            Some(index) => self.moves.get(index).map_or(
-                OnCourse { x: self.start.0, y: self.start.1, heading: 0.0 },
-                |leg| {
-                    if count >= leg.end {
-                        leg.course.at(leg.course.length())
-                    } else {
-                        leg.course.at(leg.pace.at(count))
-                    }
-                },
-            ),
-        }
+    /// The place and, while a leg is under way, its heading; and the metres travelled in the figure.
+    fn place(&self, count: f64) -> (OnCourse, f64) {
+        let start = OnCourse { x: self.start.0, y: self.start.1, heading: 0.0 };
+        let index = self.moves.partition_point(|leg| leg.begin <= count).checked_sub(1);
+        index.and_then(|index| self.moves.get(index)).map_or((start, 0.0), |leg| {
+            let length = leg.course.length();
+            let metres = if count >= leg.end { length } else { leg.pace.at(count) };
+            (leg.course.at(metres), leg.before + metres.clamp(0.0, length))
+        })
     }
 
     /// Metres right, metres up and unwrapped facing at a count of the figure.
     #[must_use]
     pub fn stand(&self, count: f64) -> (f64, f64, f64) {
-        let place = self.place(count);
+        self.stand_and_travelled(count).0
+    }
+
+    /// The same, and the metres travelled in the figure by then: between two counts the dancer is never farther from
+    /// where they were than what they travelled.
+    #[must_use]
+    pub fn stand_and_travelled(&self, count: f64) -> ((f64, f64, f64), f64) {
+        let (place, travelled) = self.place(count);
         let index = self.pieces.partition_point(|piece| piece.begin <= count).saturating_sub(1);
         let facing = self.pieces.get(index).map_or(self.end.2, |piece| {
             let inside = count - piece.begin;
@@ -199,11 +202,10 @@ impl Track {
                 }
             }
         });
-        (place.x, place.y, facing)
+        ((place.x, place.y, facing), travelled)
     }
 
-    /// Metres travelled in the figure by a count: between two counts the dancer is never farther from where they were
-    /// than what they travelled.
+    /// Metres travelled in the figure by a count.
     #[must_use]
     pub fn travelled(&self, count: f64) -> f64 {
         match self.moves.partition_point(|leg| leg.begin <= count).checked_sub(1) {

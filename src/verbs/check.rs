@@ -1,10 +1,12 @@
 //! `bellpad check`: the faults of one file or of thousands, on every core, told in the order the files were given.
 
 use super::{Outcome, Said, open_motion, print, progress::SharedProgress, say};
-use crate::faults::{Fault, SPACE_CAUTION, find_faults, space_needed};
+use crate::dance::FaultKind;
+use crate::faults::{Faults, SPACE_CAUTION, space_needed};
 use crate::store::units_of_untold;
 use clap::Args;
 use rayon::prelude::*;
+use serde::Serialize;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -23,7 +25,7 @@ pub struct Check {
 /// What was found in one file.
 enum Checked {
     /// Its faults, and the floor that it needs.
-    Faults(Vec<Fault>, String),
+    Faults(Faults, String),
     /// It could not be opened or worked out; says why.
     Unread(String),
 }
@@ -72,7 +74,7 @@ fn check_one(path: &Path, space: bool) -> Checked {
     match open_motion(path, None) {
         Ok((dance, motion, _)) => {
             let space = if space { space_needed(&dance, &motion).words() } else { String::new() };
-            Checked::Faults(find_faults(&dance, &motion), space)
+            Checked::Faults(Faults::of(&dance, &motion), space)
         }
         Err(said) => Checked::Unread(said),
     }
@@ -99,21 +101,27 @@ impl Told {
                 return;
             }
         };
-        let mut clear = true;
-        for fault in &faults {
-            self.list.push(fault_value(fault, many.then_some(path)));
+        let mut tell = |kind: FaultKind, many: usize| *self.kinds.entry(kind.name()).or_insert(0) += many;
+        for fault in faults.iter() {
+            self.list.push(value(fault, many.then_some(path)));
             let moment = crate::motion::Moment { bar: fault.bar, count: fault.count };
             let place = format!("{}: {} at {moment}", path.display(), fault.kind.name());
             match &fault.allowed {
                 Some(reason) => self.lines += &format!("{place}: meant ({reason}): {}\n", fault.text),
                 None => {
-                    clear = false;
-                    *self.kinds.entry(fault.kind.name()).or_insert(0) += 1;
+                    tell(fault.kind, 1);
                     self.lines += &format!("{place}: {}\n", fault.text);
                 }
             }
         }
-        if clear {
+        for more in faults.more() {
+            self.list.push(value(more, many.then_some(path)));
+            self.lines += &format!("{}: {}: {}\n", path.display(), more.kind.name(), more.words());
+            if more.more > more.meant {
+                tell(more.kind, more.more - more.meant);
+            }
+        }
+        if faults.many() == 0 {
             self.lines += &format!("{}: clear\n", path.display());
         } else {
             self.faulty += 1;
@@ -137,8 +145,9 @@ impl Told {
     }
 }
 
-fn fault_value(fault: &Fault, path: Option<&Path>) -> Value {
-    let mut value = serde_json::to_value(fault).unwrap_or_default();
+/// What is said of a fault, or of those that are left out, with its file where there are more files than one.
+fn value(said: &impl Serialize, path: Option<&Path>) -> Value {
+    let mut value = serde_json::to_value(said).unwrap_or_default();
     if let (Some(path), Some(object)) = (path, value.as_object_mut()) {
         object.insert("file".to_owned(), Value::from(path.display().to_string()));
         // JSON holds nothing but text, and a name need not be that.

@@ -1,0 +1,125 @@
+use super::{Cut, DANCE_FINDERS, Fault, FaultKind, Found, Look, More, SPAN_FINDERS, bodies, told};
+use crate::dance::Dance;
+use crate::motion::{Motion, Span};
+use std::collections::HashMap;
+use std::ops::Deref;
+
+/// The faults of a dance in order of time, at most [`MOST_OF_A_KIND`](super::MOST_OF_A_KIND) of each kind, and how many
+/// more there are. Those that the side means are among them, with the reason.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Faults {
+    told: Vec<Fault>,
+    more: Vec<More>,
+    /// For each span, how many there are that the side does not mean, and how many of these are left out.
+    spans: Vec<(usize, usize)>,
+    looks: u64,
+}
+
+impl Faults {
+    /// Every fault of a dance and its motion.
+    #[must_use]
+    pub fn of(dance: &Dance, motion: &Motion) -> Self {
+        let look = Look { dance, motion, limits: &dance.limits };
+        let mut found: Vec<(usize, Found)> = Vec::new();
+        let mut seen: HashMap<usize, Vec<Found>> = HashMap::new();
+        for (index, span) in motion.spans().iter().enumerate() {
+            let here = seen.entry(span.identity()).or_insert_with(|| {
+                let mut here = Vec::new();
+                for find in SPAN_FINDERS {
+                    find(&look, span, &mut here);
+                }
+                here
+            });
+            found.extend(here.iter().map(|found| (index, found.clone())));
+        }
+        for find in DANCE_FINDERS {
+            find(&look, &mut found);
+        }
+        let (mut cut, looks) = bodies::find(&look);
+        put_in(&look, found, &mut cut);
+        let Cut { found, mut more, left } = cut;
+        let mut faults: Vec<Fault> =
+            found.into_iter().filter_map(|(index, found)| told(&look, index, found)).collect();
+        faults.sort_by(|one, other| {
+            one.counts().total_cmp(&other.counts()).then_with(|| one.dancers.cmp(&other.dancers))
+        });
+        let mut spans = vec![(0, 0); motion.spans().len()];
+        for fault in faults.iter().filter(|fault| fault.allowed.is_none()) {
+            if let Some((many, _)) = spans.get_mut(fault.span) {
+                *many += 1;
+            }
+        }
+        for span in left {
+            if let Some((many, left)) = spans.get_mut(span) {
+                (*many, *left) = (*many + 1, *left + 1);
+            }
+        }
+        more.sort_by_key(|more| FaultKind::ALL.iter().position(|kind| *kind == more.kind));
+        Self { told: faults, more, spans, looks }
+    }
+
+    /// Those that are not told one by one: for each kind of which there are too many.
+    #[must_use]
+    pub fn more(&self) -> &[More] {
+        &self.more
+    }
+
+    /// How many there are that the side does not mean, told or not.
+    #[must_use]
+    pub fn many(&self) -> usize {
+        self.spans.iter().map(|(many, _)| many).sum()
+    }
+
+    /// How many of them begin in a span (index), and how many of these are left out.
+    #[must_use]
+    pub fn in_span(&self, index: usize) -> (usize, usize) {
+        self.spans.get(index).copied().unwrap_or_default()
+    }
+
+    /// How often two bodies were looked at: the measure of the work it took.
+    #[must_use]
+    pub fn looks(&self) -> u64 {
+        self.looks
+    }
+
+    /// Those that are told.
+    #[must_use]
+    pub fn into_told(self) -> Vec<Fault> {
+        self.told
+    }
+}
+
+impl Deref for Faults {
+    type Target = [Fault];
+
+    fn deref(&self) -> &[Fault] {
+        &self.told
+    }
+}
+
+/// Puts in what is found besides bodies, the first of each kind.
+fn put_in(look: &Look, found: Vec<(usize, Found)>, cut: &mut Cut) {
+    let mut kinds: Vec<(FaultKind, Vec<(usize, bool, Found)>)> = Vec::new();
+    for (index, found) in found {
+        let span = look.motion.spans().get(index);
+        let meant = span.is_some_and(|span| {
+            look.allowed(span, found.kind, &found.dancers, found.value).is_some()
+        });
+        let at = kinds.iter().position(|(kind, _)| *kind == found.kind).unwrap_or_else(|| {
+            kinds.push((found.kind, Vec::new()));
+            kinds.len() - 1
+        });
+        if let Some((_, list)) = kinds.get_mut(at) {
+            list.push((index, meant, found));
+        }
+    }
+    let begin = |index: usize| look.motion.spans().get(index).map_or(0.0, Span::begin);
+    for (kind, list) in kinds {
+        let span = |(index, ..): &(usize, bool, Found)| *index;
+        let list = cut.first(kind, list, |(_, meant, _)| *meant, span, |(a, _, one), (b, _, other)| {
+            let (a, b) = (begin(*a) + one.at, begin(*b) + other.at);
+            a.total_cmp(&b).then_with(|| one.dancers.cmp(&other.dancers))
+        });
+        cut.found.extend(list.into_iter().map(|(index, _, found)| (index, found)));
+    }
+}

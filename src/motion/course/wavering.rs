@@ -1,0 +1,32 @@
+//! How evenly a course turns, found from its lines and tables themselves, so that nothing is missed between samples.
+
+use super::{Course, Line};
+
+impl Course {
+    /// How far, degrees, the heading is at the most from what even turning between two places, metres along, would
+    /// make it, and how far it turns between them; nothing where they are not on one piece of the course.
+    pub(in crate::motion) fn wavering(&self, from: f64, to: f64) -> Option<(f64, f64)> {
+        let index = self.starts.partition_point(|&start| start <= from).checked_sub(1)?;
+        let (piece, start) = (self.pieces.get(index)?, self.starts.get(index)?);
+        let share = |metres: f64| (metres - start) / piece.length;
+        let (from, to) = (share(from), share(to));
+        if to > 1.0 + 1e-9 {
+            return None;
+        }
+        let (begin, end) = (piece.at(from).heading, piece.at(to).heading);
+        let off = match &piece.line {
+            Line::Straight { .. } | Line::Arc { .. } => 0.0,
+            // The table is joined by straight lines, so it is farthest from its chord at one of its entries.
+            Line::Curve { table, .. } => {
+                let divisions = table.len().saturating_sub(1) as f64;
+                let (low, high) = ((from * divisions).ceil() as usize, (to * divisions).floor() as usize);
+                let entries = table.get(low..=high).unwrap_or_default().iter().zip(low..);
+                entries.fold(0.0, |most: f64, ([_, _, heading], entry)| {
+                    let even = begin + (end - begin) * (entry as f64 / divisions - from) / (to - from);
+                    most.max((heading - even).abs())
+                })
+            }
+        };
+        Some((off, end - begin))
+    }
+}
