@@ -1,5 +1,5 @@
 use crate::dance::{COUNTS_PER_BAR, Dance, Foot};
-use crate::motion::{Moment, Motion, STAND, Span, wrap_half};
+use crate::motion::{Footfall, Moment, Motion, STAND, Span, Track, wrap_half};
 use crate::words::{
     first_foot,
     phrases::{list, named},
@@ -98,14 +98,19 @@ pub(super) fn bars_of(from: f64, to: f64) -> String {
     format!("Bar {} to {}", first, Moment::at(to))
 }
 
+/// What lands on the counts from one to below another.
+pub(super) fn falls_between(track: &Track, from: f64, to: f64) -> &[Footfall] {
+    let falls = track.footing().falls();
+    let index = |count: f64| (count.max(0.0).ceil() as usize).min(falls.len());
+    falls.get(index(from)..index(to)).unwrap_or_default()
+}
+
 /// A dancer's steps under way between two counts, `2 single steps`.
 fn steps(motion: &Motion, span: &Span, dancer: usize, (from, to): (f64, f64)) -> String {
     let Some(track) = span.track(dancer) else { return String::new() };
     let mut runs: Vec<(usize, usize)> = Vec::new();
-    for (count, fall) in track.footing().falls().iter().enumerate() {
-        let inside = count as f64 >= from && (count as f64) < to;
-        let begins = fall.begins || runs.is_empty();
-        if inside && begins {
+    for fall in falls_between(track, from, to) {
+        if fall.begins || runs.is_empty() {
             match runs.last_mut() {
                 Some((step, many)) if *step == fall.step => *many += 1,
                 _ => runs.push((fall.step, 1)),
@@ -126,7 +131,8 @@ fn feet(motion: &Motion, span: &Span, dancer: usize, (from, to): (f64, f64)) -> 
     let foot = span.track(dancer).and_then(|track| {
         let footing = track.footing();
         let inside = |at: usize| at as f64 >= from && (at as f64) < to;
-        let made = footing.leads().iter().find(|made| inside(made.at))?;
+        let first = footing.leads().partition_point(|made| (made.at as f64) < from);
+        let made = footing.leads().get(first).filter(|made| inside(made.at))?;
         first_foot(motion.known(), footing, made.at).filter(|(_, lands)| inside(*lands))
     });
     match foot {

@@ -1,6 +1,6 @@
 use super::{
     Bookmark, Handout, Page, Paper, SMALLEST, Step,
-    caption::{Caption, caption, diagram_times},
+    caption::{Caption, caption, diagram_times, falls_between},
     diagram::{Shown, diagram_marks, has_numbers},
     flow::{Flow, line_height, put_feet, wrapped},
     told::{put_told, told_height},
@@ -154,13 +154,12 @@ pub(super) fn sheet_pages(dance: &Dance, motion: &Motion, index: usize, choice: 
 /// Whether nobody goes or turns, or does anything but stand, between two counts of a figure.
 fn stands_still(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> bool {
     (0..motion.dancers()).filter_map(|dancer| span.track(dancer)).all(|track| {
-        let falls = track.footing().falls().iter().enumerate();
-        let mut under_way = falls.filter(|(count, _)| *count as f64 >= from && (*count as f64) < to);
         let within = |begin: f64, end: f64| begin < to && end > from;
         !track.moves().iter().any(|leg| within(leg.begin, leg.end))
             && !track.turns().iter().any(|turn| within(turn.begin, turn.end))
-            && under_way
-                .all(|(_, fall)| motion.known().get(fall.step).is_some_and(|step| step.short == STAND))
+            && falls_between(track, from, to)
+                .iter()
+                .all(|fall| motion.known().get(fall.step).is_some_and(|step| step.short == STAND))
     })
 }
 
@@ -196,6 +195,8 @@ fn put_caption(flow: &mut Flow, caption: &Caption, [x, y]: [f32; 2], wide: f32) 
     }
 }
 
+/// The most diagrams in a row.
+const MOST_ACROSS: usize = 8;
 /// The most lines under the first one of a caption.
 const MOST_LINES: usize = 6;
 /// How high the first line of a caption is, points.
@@ -218,18 +219,24 @@ impl Grid {
         let (width, height) = (right - left, flow.left() - under);
         let (floor_wide, floor_high) = (bounds[2] - bounds[0], bounds[3] - bounds[1]);
         let all = captions.len().max(1);
+        let wide = |across: usize| (width - GAP[0] * (across - 1) as f32) / across as f32;
+        // How high the captions are hangs on how many diagrams there are across alone.
+        let lines = |across: usize| {
+            let lines =
+                captions.iter().map(|(_, caption)| wrapped(&caption.what, SMALLEST, wide(across)).len());
+            lines.max().unwrap_or(0).min(MOST_LINES)
+        };
+        let highest: Vec<usize> = (1..=all.min(MOST_ACROSS)).map(lines).collect();
         let mut best: Option<(f64, Self)> = None;
         for pages in 1..=all {
             let each = all.div_ceil(pages);
             if pages > 1 && each == all.div_ceil(pages - 1) {
                 continue;
             }
-            for across in 1..=each.min(8) {
+            for (across, lines) in (1..=each.min(MOST_ACROSS)).zip(&highest) {
                 let down = each.div_ceil(across);
-                let wide = (width - GAP[0] * (across - 1) as f32) / across as f32;
-                let lines = captions.iter().map(|(_, caption)| wrapped(&caption.what, SMALLEST, wide).len());
-                let caption =
-                    CAPTION_HEAD + line_height(SMALLEST) * lines.max().unwrap_or(0).min(MOST_LINES) as f32;
+                let wide = wide(across);
+                let caption = CAPTION_HEAD + line_height(SMALLEST) * *lines as f32;
                 // The first page has the least room, so what fits there fits everywhere.
                 let most = (height - GAP[1] * (down - 1) as f32) / down as f32 - caption;
                 let scale = (f64::from(wide) / floor_wide).min(f64::from(most) / floor_high).min(METRE.1);

@@ -1,6 +1,9 @@
-use super::{Anchor, BODY, Frame, Ink, Mark, Stroke};
+use super::{Anchor, BODY, Colour, Frame, Ink, Mark, Stroke};
 use crate::dance::Holding;
 use crate::motion::{Pose, Weight};
+
+/// Below so many pixels a metre a body is a dot, and what it stands on and holds is less than an eye sees.
+const DOT: f32 = 5.0;
 
 /// A body seen from above: shoulders, a head with a nose, two feet with the one that carries the weight filled,
 /// two handkerchiefs that grow as they rise or a stick, and the number.
@@ -34,6 +37,11 @@ pub fn dancer_marks(
         let stroke = Stroke { colour: ink.words, width: line(0.016) };
         marks.push(Mark::Line { points, stroke, dash: Some([px(0.02), px(0.045)]) });
     }
+    let radii = [px(BODY.breadth / 2.0), px(BODY.depth / 2.0)];
+    if px(1.0) < DOT {
+        marks.push(body(pose, middle, radii, px(BODY.corner), turn, (hue, None)));
+        return;
+    }
     let standing = |foot: Weight| pose.weight == foot || pose.weight == Weight::Both;
     for (side, foot) in [(-1.0, Weight::Left), (1.0, Weight::Right)] {
         marks.push(Mark::Oval {
@@ -44,13 +52,7 @@ pub fn dancer_marks(
             stroke: Some(Stroke { colour: ink.words, width: line(BODY.foot_line) }),
         });
     }
-    let radii = [px(BODY.breadth / 2.0), px(BODY.depth / 2.0)];
-    let (fill, stroke) = (Some(hue), Some(edge));
-    marks.push(if pose.number.is_multiple_of(2) {
-        Mark::Block { at: middle, radii, corner: px(BODY.corner), turn, fill, stroke }
-    } else {
-        Mark::Oval { at: middle, radii, turn, fill, stroke }
-    });
+    marks.push(body(pose, middle, radii, px(BODY.corner), turn, (hue, Some(edge))));
     for (side, raised) in [-1.0, 1.0].into_iter().zip(pose.each_hand) {
         let raised: f64 = raised.clamp(0.0, 1.0);
         let hand = place(side * BODY.hand_aside, BODY.hand_swing * (raised - 0.5));
@@ -121,4 +123,21 @@ pub fn dancer_marks(
         colour: ink.number,
         heavy: true,
     });
+}
+
+/// The shoulders: odds are round and evens are square.
+fn body(
+    pose: &Pose,
+    at: [f32; 2],
+    radii: [f32; 2],
+    corner: f32,
+    turn: f32,
+    (hue, stroke): (Colour, Option<Stroke>),
+) -> Mark {
+    let fill = Some(hue);
+    if pose.number.is_multiple_of(2) {
+        Mark::Block { at, radii, corner, turn, fill, stroke }
+    } else {
+        Mark::Oval { at, radii, turn, fill, stroke }
+    }
 }

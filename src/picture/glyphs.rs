@@ -3,7 +3,8 @@ use skrifa::{
     instance::{LocationRef, Size},
     outline::{DrawSettings, OutlinePen},
 };
-use std::sync::LazyLock;
+use std::collections::HashMap;
+use std::sync::{LazyLock, RwLock};
 use vello_cpu::kurbo::{BezPath, Point};
 
 /// The fonts that are looked in for a letter, in this order: the ones that the window is drawn with.
@@ -42,14 +43,32 @@ pub fn words_width(text: &str, size: f32) -> f32 {
     text.chars().filter_map(find_glyph).map(|(_, _, advance)| advance * size).sum()
 }
 
-/// The font, the number and the advance of a letter; those of plain English are looked up once.
-fn find_glyph(letter: char) -> Option<(usize, u32, f32)> {
-    static PLAIN: LazyLock<Vec<Option<(usize, u32, f32)>>> =
-        LazyLock::new(|| ('\0'..'\u{180}').map(look_up).collect());
-    PLAIN.get(letter as usize).copied().unwrap_or_else(|| look_up(letter))
+/// The font, the number and the advance of a letter; nothing where no font has it.
+type Found = Option<(usize, u32, f32)>;
+
+/// Other letters than those of plain English that are kept at the most.
+const MOST_KEPT: usize = 4096;
+
+/// What a letter is drawn with; each is looked up once.
+fn find_glyph(letter: char) -> Found {
+    static PLAIN: LazyLock<Vec<Found>> = LazyLock::new(|| ('\0'..'\u{180}').map(look_up).collect());
+    static OTHERS: LazyLock<RwLock<HashMap<char, Found>>> = LazyLock::new(RwLock::default);
+    if let Some(found) = PLAIN.get(letter as usize) {
+        return *found;
+    }
+    if let Some(found) = OTHERS.read().ok().and_then(|others| others.get(&letter).copied()) {
+        return found;
+    }
+    let found = look_up(letter);
+    if let Ok(mut others) = OTHERS.write()
+        && others.len() < MOST_KEPT
+    {
+        others.insert(letter, found);
+    }
+    found
 }
 
-fn look_up(letter: char) -> Option<(usize, u32, f32)> {
+fn look_up(letter: char) -> Found {
     FONTS.iter().enumerate().find_map(|(index, font)| {
         let glyph = font.charmap().map(letter)?;
         let advance =

@@ -1,6 +1,7 @@
 //! A figure as a moving picture for a group of people who chat: an animated PNG or a GIF that goes round for ever.
 
 mod apng;
+mod drawing;
 mod gif_out;
 mod palette;
 
@@ -9,9 +10,10 @@ use crate::dance::{Dance, Holding};
 use crate::motion::{Clock, Moment, Motion};
 use crate::picture::{
     Anchor, FloorLook, Frame, Ink, Mark, Picture, PictureError, SLATE, bounds, floor_marks, music_marks,
-    to_rgb,
 };
+use drawing::{AT_ONCE, Drawing, Layers};
 use palette::Palette;
+use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 use thiserror::Error;
@@ -171,27 +173,50 @@ pub fn moving(
     choice: &MovingChoice,
     step: Step,
 ) -> Result<Vec<u8>, MovingError> {
+    Ok(moving_and_drawn(dance, motion, kind, choice, step)?.0)
+}
+
+/// The same, and how many floors and lines under them have been drawn for it: the measure of the work it took.
+///
+/// # Errors
+/// When a choice is not within its limits or a picture cannot be drawn or written.
+pub fn moving_and_drawn(
+    dance: &Dance,
+    motion: &Motion,
+    kind: MovingKind,
+    choice: &MovingChoice,
+    step: Step,
+) -> Result<(Vec<u8>, usize), MovingError> {
     let counts = picture_counts(dance, motion, choice)?;
     let frame = frame(motion, choice.size);
-    let draw = |count: f64| to_rgb(&picture(motion, count, &frame, dance.holding, choice));
+    let layers = |counts: &[f64]| -> Vec<Layers> {
+        counts.par_iter().map(|count| layers(motion, *count, &frame, dance.holding, choice)).collect()
+    };
+    let mut drawing = Drawing::new(choice);
     let mut palette = Palette::default();
-    for look in 0..LOOKED_AT {
-        palette.look_at(&draw(motion.counts() * f64::from(look) / f64::from(LOOKED_AT))?);
+    let looks: Vec<f64> = (0..LOOKED_AT)
+        .map(|look| motion.counts() * f64::from(look) / f64::from(LOOKED_AT))
+        .collect();
+    for rgb in drawing.draw(layers(&looks))? {
+        palette.look_at(&rgb);
     }
     let mut before: Option<Vec<u8>> = None;
     let mut frames = Vec::with_capacity(counts.len());
-    for (index, &count) in counts.iter().enumerate() {
-        let now = palette.find_all(&draw(count)?);
-        frames.push(Changed::of(before.as_deref(), &now, choice.size));
-        before = Some(now);
-        if !step(index + 1, counts.len()) {
-            return Err(MovingError::Stopped);
+    for some in counts.chunks(AT_ONCE) {
+        for rgb in drawing.draw(layers(some))? {
+            let now = palette.find_all(&rgb);
+            frames.push(Changed::of(before.as_deref(), &now, choice.size));
+            before = Some(now);
+            if !step(frames.len(), counts.len()) {
+                return Err(MovingError::Stopped);
+            }
         }
     }
-    match kind {
+    let bytes = match kind {
         MovingKind::Png => apng::write(&frames, &palette, choice),
         MovingKind::Gif => gif_out::write(&frames, &palette, choice),
-    }
+    };
+    Ok((bytes?, drawing.drawn))
 }
 
 /// The part of a picture that is not as it was, as places in the palette, with [`Palette::CLEAR`] where it is.
@@ -259,11 +284,24 @@ pub fn moving_picture(dance: &Dance, motion: &Motion, count: f64, choice: &Movin
 
 /// One picture: the floor, and under it what is danced and the count.
 fn picture(motion: &Motion, count: f64, frame: &Frame, holding: Holding, choice: &MovingChoice) -> Picture {
+    let Layers { floor: mut marks, foot } = layers(motion, count, frame, holding, choice);
+    marks.extend(foot);
+    Picture {
+        width: choice.size,
+        height: choice.size,
+        ground: choice.ink.floor,
+        marks,
+        title: choice.figure.clone(),
+        words: String::new(),
+    }
+}
+
+fn layers(motion: &Motion, count: f64, frame: &Frame, holding: Holding, choice: &MovingChoice) -> Layers {
     let (ink, size) = (&choice.ink, choice.size as f32);
-    let mut marks = Vec::new();
-    music_marks(&mut marks, ink, [size / 2.0, size * 0.032], size / 700.0);
+    let mut floor = Vec::new();
+    music_marks(&mut floor, ink, [size / 2.0, size * 0.032], size / 700.0);
     let look = FloorLook { chosen: None, holding, trails: false };
-    floor_marks(&mut marks, frame, ink, motion, count, &motion.poses(count), look);
+    floor_marks(&mut floor, frame, ink, motion, count, &motion.poses(count), look);
     let whole = Moment::at(count.min(motion.counts() - 1e-9).floor());
     let y = size * 0.952;
     let room = size * 0.62;
@@ -276,14 +314,14 @@ fn picture(motion: &Motion, count: f64, frame: &Frame, holding: Holding, choice:
         colour: ink.words,
         heavy,
     };
-    marks.push(words(size * 0.04, height, Anchor::Left, choice.figure.clone(), false));
+    let mut foot = vec![words(size * 0.04, height, Anchor::Left, choice.figure.clone(), false)];
     let text = format!("bar {}", whole.bar);
-    marks.push(words(size * 0.8, size * 0.045, Anchor::Right, text, false));
+    foot.push(words(size * 0.8, size * 0.045, Anchor::Right, text, false));
     // The four counts of the bar, the one under way filled.
     for count in 0..4_u8 {
         let radius = size * 0.014;
         let is_now = f64::from(count) + 1.0 == whole.count;
-        marks.push(Mark::Oval {
+        foot.push(Mark::Oval {
             at: [size * (0.84 + 0.038 * f32::from(count)), y],
             radii: [radius; 2],
             turn: 0.0,
@@ -291,12 +329,5 @@ fn picture(motion: &Motion, count: f64, frame: &Frame, holding: Holding, choice:
             stroke: None,
         });
     }
-    Picture {
-        width: choice.size,
-        height: choice.size,
-        ground: ink.floor,
-        marks,
-        title: choice.figure.clone(),
-        words: String::new(),
-    }
+    Layers { floor, foot }
 }

@@ -14,8 +14,11 @@ impl Palette {
 
     /// Counts the colours of a picture.
     pub(super) fn look_at(&mut self, rgb: &[u8]) {
-        for pixel in rgb.as_chunks::<3>().0 {
-            *self.seen.entry(*pixel).or_insert(0) += 1;
+        // Most pixels are as the one before them.
+        for run in rgb.as_chunks::<3>().0.chunk_by(|one, next| one == next) {
+            if let Some(pixel) = run.first() {
+                *self.seen.entry(*pixel).or_insert(0) += run.len() as u64;
+            }
         }
     }
 
@@ -46,18 +49,19 @@ impl Palette {
     pub(super) fn find_all(&mut self, rgb: &[u8]) -> Vec<u8> {
         self.settle();
         let (colours, nearest) = (&self.colours, &mut self.nearest);
-        rgb.as_chunks::<3>()
-            .0
-            .iter()
-            .map(|pixel| {
-                *nearest.entry(*pixel).or_insert_with(|| {
-                    let place = (0..colours.len()).min_by_key(|&place| {
-                        colours.get(place).map_or(u32::MAX, |colour| distance(*pixel, *colour))
-                    });
-                    place.unwrap_or(0) as u8
-                })
-            })
-            .collect()
+        let pixels = rgb.as_chunks::<3>().0;
+        let mut places = Vec::with_capacity(pixels.len());
+        for run in pixels.chunk_by(|one, next| one == next) {
+            let Some(pixel) = run.first() else { continue };
+            let place = *nearest.entry(*pixel).or_insert_with(|| {
+                let place = (0..colours.len()).min_by_key(|&place| {
+                    colours.get(place).map_or(u32::MAX, |colour| distance(*pixel, *colour))
+                });
+                place.unwrap_or(0) as u8
+            });
+            places.resize(places.len() + run.len(), place);
+        }
+        places
     }
 
     /// Red, green and blue of each of 256 places.
