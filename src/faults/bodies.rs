@@ -26,9 +26,13 @@ pub(super) fn find(look: &Look) -> (Cut, u64) {
     let mut cut = Cut::default();
     for (kind, list) in [(FaultKind::Clash, clash), (FaultKind::Tight, tight)] {
         let span = |meeting: &Joined| meeting.parts.first().map_or(0, |(span, _)| *span);
-        let list = cut.first(kind, list, |one| one.meant, span, |one, other| {
-            one.begin.total_cmp(&other.begin).then(one.pair.cmp(&other.pair))
-        });
+        let list = cut.first(
+            kind,
+            list,
+            |one| one.meant,
+            span,
+            |one, other| one.begin.total_cmp(&other.begin).then(one.pair.cmp(&other.pair)),
+        );
         cut.found.extend(list.iter().filter_map(|meeting| met.tell(meeting)));
     }
     (cut, met.looks.get())
@@ -134,11 +138,13 @@ impl<'a> Met<'a> {
             .iter()
             .map(least)
             .fold((f64::INFINITY, f64::INFINITY), |a, b| (a.0.min(b.0), a.1.min(b.1)));
-        let touches = ceiling < TOUCH || (floor < TOUCH && meeting.parts.iter().any(|part| self.touch(*part)));
+        let touches =
+            ceiling < TOUCH || (floor < TOUCH && meeting.parts.iter().any(|part| self.touch(*part)));
         meeting.kind = if touches { FaultKind::Clash } else { FaultKind::Tight };
         let figures = meeting.parts.iter().filter_map(|(span, _)| self.look.figure(self.span(*span)?));
         let kind = meeting.kind;
-        let mut allowing = figures.flat_map(|figure| &figure.allow).filter(|allow| allow.kind == kind).peekable();
+        let mut allowing =
+            figures.flat_map(|figure| &figure.allow).filter(|allow| allow.kind == kind).peekable();
         if allowing.peek().is_none() {
             return;
         }

@@ -102,9 +102,8 @@ fn put_in(look: &Look, found: Vec<(usize, Found)>, cut: &mut Cut) {
     let mut kinds: Vec<(FaultKind, Vec<(usize, bool, Found)>)> = Vec::new();
     for (index, found) in found {
         let span = look.motion.spans().get(index);
-        let meant = span.is_some_and(|span| {
-            look.allowed(span, found.kind, &found.dancers, found.value).is_some()
-        });
+        let meant =
+            span.is_some_and(|span| look.allowed(span, found.kind, &found.dancers, found.value).is_some());
         let at = kinds.iter().position(|(kind, _)| *kind == found.kind).unwrap_or_else(|| {
             kinds.push((found.kind, Vec::new()));
             kinds.len() - 1
@@ -116,10 +115,16 @@ fn put_in(look: &Look, found: Vec<(usize, Found)>, cut: &mut Cut) {
     let begin = |index: usize| look.motion.spans().get(index).map_or(0.0, Span::begin);
     for (kind, list) in kinds {
         let span = |(index, ..): &(usize, bool, Found)| *index;
-        let list = cut.first(kind, list, |(_, meant, _)| *meant, span, |(a, _, one), (b, _, other)| {
-            let (a, b) = (begin(*a) + one.at, begin(*b) + other.at);
-            a.total_cmp(&b).then_with(|| one.dancers.cmp(&other.dancers))
-        });
+        let list = cut.first(
+            kind,
+            list,
+            |(_, meant, _)| *meant,
+            span,
+            |(a, _, one), (b, _, other)| {
+                let (a, b) = (begin(*a) + one.at, begin(*b) + other.at);
+                a.total_cmp(&b).then_with(|| one.dancers.cmp(&other.dancers))
+            },
+        );
         cut.found.extend(list.into_iter().map(|(index, _, found)| (index, found)));
     }
 }

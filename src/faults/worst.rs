@@ -45,9 +45,7 @@ impl Two<'_> {
 
     /// No less space than this between two moments.
     fn floor(&self, from: &Moment, to: &Moment) -> f64 {
-        let stretch = |track, begin, end| {
-            Stretch::of(self.body, track, (from.count, begin), (to.count, end))
-        };
+        let stretch = |track, begin, end| Stretch::of(self.body, track, (from.count, begin), (to.count, end));
         let one = stretch(self.tracks.0, &from.marks.0, &to.marks.0);
         let other = stretch(self.tracks.1, &from.marks.1, &to.marks.1);
         let both = Both {
@@ -65,7 +63,8 @@ impl Two<'_> {
         if marked.iter().any(|here| here.space.0 < space) {
             return true;
         }
-        let mut stack: Vec<(Moment, Moment)> = marked.iter().copied().zip(marked.iter().skip(1).copied()).collect();
+        let mut stack: Vec<(Moment, Moment)> =
+            marked.iter().copied().zip(marked.iter().skip(1).copied()).collect();
         while let Some((from, to)) = stack.pop() {
             if to.count - from.count >= SHORTEST && self.floor(&from, &to) < space {
                 let here = self.at(f64::midpoint(from.count, to.count));
@@ -90,7 +89,8 @@ impl Two<'_> {
         }
         let mut width = if self.stand_until(best.0) > best.0 { 0.0 } else { AROUND };
         let mut looked = 0;
-        let mut stack: Vec<(Moment, Moment)> = marked.iter().copied().zip(marked.iter().skip(1).copied()).collect();
+        let mut stack: Vec<(Moment, Moment)> =
+            marked.iter().copied().zip(marked.iter().skip(1).copied()).collect();
         // The earlier is looked at first.
         stack.reverse();
         while let Some((from, to)) = stack.pop() {

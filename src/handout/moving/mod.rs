@@ -194,9 +194,8 @@ pub fn moving_and_drawn(
     };
     let mut drawing = Drawing::new(choice);
     let mut palette = Palette::default();
-    let looks: Vec<f64> = (0..LOOKED_AT)
-        .map(|look| motion.counts() * f64::from(look) / f64::from(LOOKED_AT))
-        .collect();
+    let looks: Vec<f64> =
+        (0..LOOKED_AT).map(|look| motion.counts() * f64::from(look) / f64::from(LOOKED_AT)).collect();
     for rgb in drawing.draw(layers(&looks))? {
         palette.look_at(&rgb);
     }

@@ -33,9 +33,8 @@ impl Track {
         let alone = self.pieces.get(index + 1).is_none_or(|next| next.begin >= to.0);
         let unsteady = self.pieces.get(index).filter(|_| alone).and_then(|piece| {
             let share = |count: f64, over: f64| (count - piece.begin) / over;
-            let eased = |degrees: f64, over: f64| {
-                degrees.abs() * uneasy(share(from.0, over), share(to.0, over))
-            };
+            let eased =
+                |degrees: f64, over: f64| degrees.abs() * uneasy(share(from.0, over), share(to.0, over));
             match piece.kind {
                 TurnKind::Hold(_) => Some(0.0),
                 TurnKind::Turn { amount, over, .. } => Some(eased(amount, over)),

@@ -1,0 +1,139 @@
+//! Dances in which bodies lie on one another: told with little work, and not without end. Work is counted, not timed.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+mod common;
+
+use bellpad::dance::{Allow, Dance, Extra, FaultKind, Figure, Set, SetKind, Spot, read};
+use bellpad::faults::{Faults, MOST_OF_A_KIND};
+use bellpad::figures::motion_of;
+use bellpad::handout::moving::{MovingChoice, MovingKind, moving_and_drawn, picture_counts};
+use common::{bellpad, sample, text};
+use serde_json::Value;
+use std::fs;
+use std::path::PathBuf;
+
+fn crowd(name: &str) -> Dance {
+    let path = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join(format!("tests/crowds/{name}.dance.json"));
+    read(&fs::read(path).unwrap()).unwrap()
+}
+
+/// So many dancers on one spot, all facing up, for so many bars.
+fn heap(dancers: u32, bars: u32) -> Dance {
+    let mut set = Set::longways(2, 2.4, 1.8);
+    (set.kind, set.dancers) = (SetKind::Spots, dancers);
+    set.spots = (0..dancers).map(|_| Spot { x: 0.0, y: 0.0, facing: 0.0, extra: Extra::new() }).collect();
+    let mut dance = Dance::new("Heap", set);
+    dance.figures.push(Figure::drawn("stand", "Stand", bars));
+    dance
+}
+
+fn faults(dance: &Dance) -> Faults {
+    Faults::of(dance, &motion_of(dance, None).unwrap())
+}
+
+fn told(faults: &Faults, kind: FaultKind) -> usize {
+    faults.iter().filter(|fault| fault.kind == kind).count()
+}
+
+fn more(faults: &Faults, kind: FaultKind) -> usize {
+    faults.more().iter().filter(|more| more.kind == kind).map(|more| more.more).sum()
+}
+
+/// The sample as it is takes some 200 looks at pairs, and bodies on one another must not make it a thousand times that.
+#[test]
+fn the_sample_danced_on_top_of_one_another_takes_few_looks() {
+    for along in [1.8, 0.5, 0.3, 0.1] {
+        let mut dance = read(&fs::read(sample("nine-geese-home")).unwrap()).unwrap();
+        dance.set.along = along;
+        let faults = faults(&dance);
+        println!("{along} m along: {} looks, {} faults", faults.looks(), faults.many());
+        assert!(faults.looks() < 30_000, "{along} m along: {} looks", faults.looks());
+        assert_eq!(faults.many() > 100, along < 1.0);
+    }
+}
+
+/// Those who stand are looked at once, however long they stand.
+#[test]
+fn standing_longer_takes_no_more_looks() {
+    let [short, long] = [2, 2000].map(|bars| faults(&heap(40, bars)));
+    // 40 · 39 / 2 pairs, and the worst moment of those that are told.
+    assert!(short.looks() < 780 + 10 * 500, "{}", short.looks());
+    assert!(long.looks() <= short.looks(), "{} {}", long.looks(), short.looks());
+    assert_eq!((told(&long, FaultKind::Clash), more(&long, FaultKind::Clash)), (500, 280));
+}
+
+/// The two of a thousand broken dances that took longest to check, half a minute each.
+#[test]
+fn what_took_longest_takes_few_looks() {
+    for (name, looks) in [("four-hundred-in-a-heap", 200_000), ("far-across-and-close-along", 30_000)] {
+        let faults = faults(&crowd(name));
+        println!("{name}: {} looks", faults.looks());
+        assert!(faults.looks() < looks, "{name}: {} looks", faults.looks());
+        assert!(told(&faults, FaultKind::Clash) > 10);
+    }
+}
+
+#[test]
+fn every_pair_is_counted_and_the_first_are_told() {
+    for dancers in [10, 33, 60] {
+        let faults = faults(&heap(dancers, 4));
+        let pairs = (dancers * (dancers - 1) / 2) as usize;
+        assert_eq!(told(&faults, FaultKind::Clash), pairs.min(MOST_OF_A_KIND));
+        assert_eq!(more(&faults, FaultKind::Clash), pairs.saturating_sub(MOST_OF_A_KIND));
+        assert_eq!(faults.many(), pairs);
+        let (all, left) = faults.in_span(0);
+        assert_eq!((all, left), (pairs, pairs.saturating_sub(MOST_OF_A_KIND)));
+    }
+}
+
+/// What is not meant is told before what is, so that none of it is lost in a cut list.
+#[test]
+fn what_is_meant_does_not_push_out_what_is_not() {
+    let mut dance = heap(60, 4);
+    let allow = |kind, places: Vec<u32>| Allow {
+        kind,
+        places,
+        up_to: None,
+        reason: "we stand in a heap".to_owned(),
+        extra: Extra::new(),
+    };
+    // All but those of number 60 are meant.
+    dance.figures[0].allow = vec![allow(FaultKind::Clash, (1..60).collect())];
+    let faults = faults(&dance);
+    let meant = faults.iter().filter(|fault| fault.allowed.is_some()).count();
+    assert_eq!((faults.many(), meant), (59, MOST_OF_A_KIND - 59));
+    let [left] = faults.more() else { panic!("{:?}", faults.more()) };
+    assert_eq!((left.more, left.meant), (59 * 58 / 2 - meant, 59 * 58 / 2 - meant));
+}
+
+#[test]
+fn the_verb_ends_a_long_list_with_how_many_more() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("heap.dance.json");
+    fs::write(&path, serde_json::to_vec(&heap(400, 8)).unwrap()).unwrap();
+    let out = bellpad(["check", "--json", text(&path)]);
+    assert_eq!(out.code, Some(1));
+    assert!(out.out.len() < 300_000, "{} bytes", out.out.len());
+    let list: Vec<Value> = serde_json::from_str(&out.out).unwrap();
+    assert_eq!(list.iter().filter(|fault| fault["kind"] == "clash").count(), 501);
+    assert_eq!(*list.last().unwrap(), serde_json::json!({"kind": "clash", "more": 400 * 399 / 2 - 500}));
+    let out = bellpad(["check", text(&path)]);
+    let words = out.out;
+    assert!(words.contains("heap.dance.json: clash: 79300 more like these\n"), "{words}");
+    assert_eq!(words.matches(": clash at ").count(), 500);
+}
+
+/// Nobody of the four hundred is large enough for feet and hands to be seen, so all but the line under the floor stays
+/// as it is from picture to picture; drawn afresh each time it took half a minute.
+#[test]
+fn a_moving_picture_draws_only_what_changes() {
+    let dance = crowd("four-hundred-on-the-spot");
+    let motion = motion_of(&dance, None).unwrap();
+    let choice =
+        MovingChoice { size: 120, rate: 4, figure: "On the spot".to_owned(), ..MovingChoice::default() };
+    let pictures = picture_counts(&dance, &motion, &choice).unwrap().len();
+    let (_, drawn) = moving_and_drawn(&dance, &motion, MovingKind::Gif, &choice, &mut |_, _| true).unwrap();
+    // 32 bars of 12 seconds, four a second, and the end; the line under the floor changes with each count.
+    assert_eq!(pictures, 1537);
+    assert!(drawn < 200, "{drawn} parts of {pictures} pictures");
+}
