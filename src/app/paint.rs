@@ -1,9 +1,15 @@
 use super::theme::colour;
-use crate::picture::{Anchor, Mark, Stroke};
+use crate::picture::{Anchor, HALF_CAPITAL, Mark, Stroke, letter_loops, words_width};
 use egui::{Align2, FontId, Painter, Pos2, Shape, epaint::PathStroke, pos2};
 
 /// Corners of an ellipse on the screen.
 const ROUND: usize = 40;
+
+/// The largest words that are drawn from kept pictures of their letters, pixels.
+const LARGEST: f32 = 48.0;
+
+/// How much larger the next larger words are.
+const STEP: f32 = 1.06;
 
 /// Paints words from a place on, half-way up, cut short with an ellipsis where they are wider than the room.
 pub fn words_within(painter: &Painter, at: Pos2, width: f32, text: &str, size: f32, ink: egui::Color32) {
@@ -86,13 +92,17 @@ fn paint_mark(painter: &Painter, mark: &Mark) {
                 }
             }
         }
+        Mark::Words { size, .. } if size * painter.pixels_per_point() > LARGEST => {
+            painter.extend(large_words(mark))
+        }
         Mark::Words { at: [x, y], size, anchor, text, colour: ink, heavy } => {
             let align = match anchor {
                 Anchor::Left => Align2::LEFT_CENTER,
                 Anchor::Middle => Align2::CENTER_CENTER,
                 Anchor::Right => Align2::RIGHT_CENTER,
             };
-            let font = FontId::proportional(*size);
+            let font =
+                FontId::proportional(rung(size * painter.pixels_per_point()) / painter.pixels_per_point());
             painter.text(pos2(*x, *y), align, text, font.clone(), colour(*ink));
             if *heavy {
                 let more = size * 0.03;
@@ -101,6 +111,31 @@ fn paint_mark(painter: &Painter, mark: &Mark) {
             }
         }
     }
+}
+
+/// The size in which words on the floor are drawn, pixels. Letters are kept as little pictures, one for each size that
+/// was ever asked for, so sizes go by steps and a floor that is zoomed for hours asks for some forty of them.
+fn rung(size: f32) -> f32 {
+    let step = (size.max(1.0).ln() / STEP.ln()).round();
+    STEP.powf(step).min(LARGEST)
+}
+
+/// Words that are too large to be kept as little pictures: the outline of their letters.
+fn large_words(mark: &Mark) -> Vec<Shape> {
+    let Mark::Words { at: [x, y], size, anchor, text, colour: ink, heavy } = mark else { return Vec::new() };
+    let left = anchor.left_end(*x, words_width(text, *size));
+    let base = y + size * HALF_CAPITAL;
+    let mut loops = letter_loops(text, *size);
+    for [right, down] in loops.iter_mut().flatten() {
+        (*right, *down) = (*right + left, *down + base);
+    }
+    // The line round the letters makes them heavy, and smooths their edges.
+    let width = if *heavy { size * 0.06 } else { 1.0 };
+    let around = loops.iter().map(|points| {
+        let points = points.iter().map(|[x, y]| pos2(*x, *y)).collect();
+        Shape::closed_line(points, egui::Stroke::new(width, colour(*ink)))
+    });
+    outline(&loops, *ink).into_iter().chain(around).collect()
 }
 
 /// An area of any shape, cut into triangles.

@@ -5,7 +5,7 @@ use skrifa::{
 };
 use std::collections::HashMap;
 use std::sync::{LazyLock, RwLock};
-use vello_cpu::kurbo::{BezPath, Point};
+use vello_cpu::kurbo::{BezPath, PathEl, Point, flatten};
 
 /// The fonts that are looked in for a letter, in this order: the ones that the window is drawn with.
 static FONTS: LazyLock<Vec<FontRef<'static>>> =
@@ -94,6 +94,23 @@ pub(super) fn outline(text: &str, size: f32) -> BezPath {
         pen.offset += f64::from(advance * size);
     }
     pen.path
+}
+
+/// The same outline as closed loops of straight lines, each corner in pixels right and down from the left end of the base
+/// line, nowhere farther than a tenth of a pixel from the letters.
+#[must_use]
+pub fn letter_loops(text: &str, size: f32) -> Vec<Vec<[f32; 2]>> {
+    let mut loops: Vec<Vec<[f32; 2]>> = Vec::new();
+    flatten(outline(text, size), 0.1, |element| match element {
+        PathEl::MoveTo(to) => loops.push(vec![[to.x as f32, to.y as f32]]),
+        PathEl::LineTo(to) => {
+            if let Some(last) = loops.last_mut() {
+                last.push([to.x as f32, to.y as f32]);
+            }
+        }
+        _ => {}
+    });
+    loops
 }
 
 struct Pen {

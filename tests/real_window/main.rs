@@ -13,6 +13,7 @@ mod entries;
 mod expected;
 mod floor;
 mod hands;
+mod memory;
 mod opens;
 mod order;
 mod paths;

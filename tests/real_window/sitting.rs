@@ -133,6 +133,13 @@ impl Sitting {
         sleep(BEAT * 5);
     }
 
+    /// What the program holds in memory, megabytes.
+    pub fn held(&self) -> f64 {
+        let status = fs::read_to_string(format!("/proc/{}/status", self.bellpad.0.id())).unwrap();
+        let line = status.lines().find_map(|line| line.strip_prefix("VmRSS:")).unwrap();
+        line.trim().trim_end_matches(" kB").parse::<f64>().unwrap() / 1024.0
+    }
+
     /// Waits until the screen keeps still and nothing is left to be done for what was pressed and moved so far, and
     /// gives what it shows then. What moves for ever is not waited for.
     pub fn still(&self) -> Screen {
