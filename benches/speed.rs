@@ -1,14 +1,18 @@
 //! How fast things are, beside a yardstick measured in the same run.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, missing_docs)]
 
-use bellpad::app::{Ask, Desk, Grip, Window};
 use bellpad::dance::{Dance, Entry, Extra, FaultLimits, Score, Set, read};
-use bellpad::faults::{Body, find_faults, make_room};
-use bellpad::figures::{Mirror, Together, compare, drag_dancer, motion_of, named_figure};
+use bellpad::desk::{Ask, Desk, Grip};
+use bellpad::edits::make_room;
+use bellpad::edits::{Together, drag_dancer};
+use bellpad::faults::{Body, find_faults};
+use bellpad::figures::{Mirror, motion_of, named_figure};
 use bellpad::handout::{SheetChoice, figure_sheet, handout_to_pdf, notebook, page_to_png};
 use bellpad::motion::Motion;
 use bellpad::picture::{PAPER, StillChoice, engrave, still, to_png, to_rgb, to_svg};
 use bellpad::store::Recent;
+use bellpad::versions::compare;
+use bellpad::window::Window;
 use criterion::{Criterion, criterion_group, criterion_main};
 use kurbo::{CubicBez, ParamCurve, Point};
 use rayon::prelude::*;

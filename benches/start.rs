@@ -4,8 +4,9 @@
 //! Each measurement is a fresh process: this program starts itself, and the child ends after its first frame.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::print_stdout, missing_docs)]
 
-use bellpad::app::{Desk, Window, display_is_there};
+use bellpad::desk::Desk;
 use bellpad::store::Recent;
+use bellpad::window::{Window, display_is_there};
 use criterion::{Criterion, criterion_group};
 use eframe::{App, NativeOptions};
 use egui::{Ui, ViewportBuilder, ViewportCommand};

@@ -1,7 +1,8 @@
 //! Bellpad: draw, scrub, check and hand out the figures of a Cotswold morris side.
 #![forbid(unsafe_code)]
-pub mod app;
 pub mod dance;
+pub mod desk;
+pub mod edits;
 pub mod faults;
 pub mod figures;
 pub mod handout;
@@ -9,4 +10,6 @@ pub mod motion;
 pub mod picture;
 pub mod store;
 pub mod verbs;
+pub mod versions;
+pub mod window;
 pub mod words;

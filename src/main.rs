@@ -33,10 +33,10 @@ fn open_window(asked: CommandLine) -> ExitCode {
     if let Some(said) = asked.file.as_deref().and_then(verbs::no_such_verb) {
         return refuse(&said);
     }
-    if !bellpad::app::display_is_there() {
+    if !bellpad::window::display_is_there() {
         return refuse(&verbs::no_display(asked.file.as_deref()));
     }
-    match bellpad::app::open_window(asked.file) {
+    match bellpad::window::open_window(asked.file) {
         Ok(()) => ExitCode::SUCCESS,
         Err(said) => {
             refuse(&format!("the window could not open: {said}; these verbs work without one: {VERBS}"))

@@ -2,11 +2,12 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{Dance, Entry, Extra, Figure, Foot, Lead, LeadRule, Leg, Part, Set, Turn, Way, read};
-use bellpad::figures::{
-    APART, ASKEW, Comparison, TakeError, Whole, compare, drag_dancer, drag_facing, motion_of, named_figure,
-    with_choice, with_figure, with_figure_of, with_part, with_part_of, with_set, without_entry,
+use bellpad::edits::{
+    drag_dancer, drag_facing, with_choice, with_figure, with_part, with_set, without_entry,
 };
+use bellpad::figures::{motion_of, named_figure};
 use bellpad::motion::Motion;
+use bellpad::versions::{APART, ASKEW, Comparison, TakeError, Whole, compare, with_figure_of, with_part_of};
 use std::sync::Arc;
 
 fn sample() -> Dance {

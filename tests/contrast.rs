@@ -5,13 +5,14 @@
 
 mod common;
 
-use bellpad::app::{Ask, Desk, Window};
 use bellpad::dance::{Dance, read};
+use bellpad::desk::{Ask, Desk};
 use bellpad::figures::motion_of;
 use bellpad::handout::{SheetChoice, dancer_page, notebook};
 use bellpad::motion::Motion;
 use bellpad::picture::{Colour, Ink, Mark, PAPER, SLATE, StillChoice, still};
 use bellpad::store::Recent;
+use bellpad::window::Window;
 use egui::{Color32, vec2};
 use egui_kittest::Harness;
 use std::fs;

@@ -10,8 +10,9 @@ mod common;
 use bellpad::dance::{
     Dance, Ends, EndsIn, Entry, FaultKind, Figure, Leg, Part, Set, Stance, Turn, Way, read, schema, write,
 };
+use bellpad::edits::set_ends;
 use bellpad::faults::{Fault, find_faults};
-use bellpad::figures::{motion_of, named_figure, set_ends};
+use bellpad::figures::{motion_of, named_figure};
 use bellpad::words::tell;
 use common::{assert_refused, bellpad, text};
 use serde_json::{Map, Value, json};

@@ -5,7 +5,8 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{Allow, Dance, FaultKind, Figure, Leg, Part, Set, Turn, Way};
-use bellpad::faults::{Fault, NoMend, find_faults, make_room};
+use bellpad::edits::{NoMend, make_room};
+use bellpad::faults::{Fault, find_faults};
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::motion::Motion;
 use serde_json::{Map, json};

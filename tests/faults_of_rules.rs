@@ -17,8 +17,9 @@ use bellpad::dance::{
     Dance, Extra, Figure, Foot, Landing, Lead, LeadRule, Leg, LegFacing, OwnStep, Part, Set, SetKind, Shape,
     Spot, Turn, Way, read,
 };
+use bellpad::edits::drag_dancer;
 use bellpad::faults::{Fault, FaultKind, find_faults};
-use bellpad::figures::{Kind, Mirror, all, drag_dancer, mirrored, motion_of, named_figure, plan_named};
+use bellpad::figures::{Kind, Mirror, all, mirrored, motion_of, named_figure, plan_named};
 use bellpad::motion::{Ground, TRAVELLING_PHRASE, USUAL_PHRASE};
 use kurbo::ParamCurveNearest;
 use serde_json::{Map, Value, json};

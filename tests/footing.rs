@@ -207,7 +207,7 @@ fn the_nearest_lead_wins() {
 #[test]
 fn the_upbeat_hop_is_opposite_to_the_lead() {
     let mut seen = 0;
-    for (name, text) in bellpad::app::SAMPLES {
+    for (name, text) in bellpad::desk::SAMPLES {
         let dance = read(text.as_bytes()).unwrap();
         let motion = motion_of(&dance, None).unwrap();
         for span in motion.spans() {

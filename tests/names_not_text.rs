@@ -7,8 +7,9 @@ mod common;
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::app::{Ask, Desk, KeepAsk, Window};
+use bellpad::desk::{Ask, Desk, KeepAsk};
 use bellpad::store::{self, Autosave, Home, Recent, open_with_stamp};
+use bellpad::window::Window;
 use common::program;
 use driven::{Driven, desk, notice, press, press_with, sample, take, write};
 use egui::{Key, Modifiers};

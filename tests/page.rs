@@ -4,7 +4,8 @@
 mod common;
 
 use bellpad::dance::{Dance, Set, Tune, read};
-use bellpad::figures::{motion_of, named_figure, put_figure};
+use bellpad::edits::put_figure;
+use bellpad::figures::{motion_of, named_figure};
 use bellpad::handout::page::{PageError, page};
 use bellpad::motion::{Clock, Motion, Weight};
 use common::{assert_refused, bellpad, done, sample, samples, text};

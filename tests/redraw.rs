@@ -5,10 +5,11 @@
 mod common;
 
 use bellpad::dance::{Dance, check_rules, read, write};
-use bellpad::figures::{
-    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, motion_of,
+use bellpad::edits::{
+    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points,
     restore_named,
 };
+use bellpad::figures::motion_of;
 use bellpad::motion::{Motion, Span};
 use proptest::prelude::*;
 use proptest::sample::Index;

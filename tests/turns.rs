@@ -10,11 +10,10 @@
 )]
 
 use bellpad::dance::{Dance, Extra, FaultKind, Figure, Part, Set, Turn, Way, read};
-use bellpad::faults::{find_faults, make_room};
-use bellpad::figures::{
-    Mirror, drag_dancer, keep_amounts, mirrored, motion_of, named_figure, own_part, turn_changes, with_part,
-    with_set,
-};
+use bellpad::edits::make_room;
+use bellpad::edits::{drag_dancer, keep_amounts, own_part, turn_changes, with_part, with_set};
+use bellpad::faults::find_faults;
+use bellpad::figures::{Mirror, mirrored, motion_of, named_figure};
 use bellpad::motion::{Motion, amount};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -73,7 +72,7 @@ fn rounds_finish_by_the_shorter_way() {
 #[test]
 fn samples_finish_rounds_by_the_shorter_way() {
     let mut looked = 0;
-    for (name, text) in bellpad::app::SAMPLES {
+    for (name, text) in bellpad::desk::SAMPLES {
         let dance = read(text.as_bytes()).unwrap();
         let motion = motion_of(&dance, None).unwrap();
         for span in motion.spans() {

@@ -4,10 +4,11 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::app::{Ask, Desk, Dialog, Seen, Window};
 use bellpad::dance::{Dance, read};
+use bellpad::desk::{Ask, Desk, Seen};
 use bellpad::figures::motion_of;
 use bellpad::store::{self, Recent};
+use bellpad::window::{Dialog, Window};
 use driven::{
     Driven, activate, click, count, dance, drag, frame, hold, hover, let_go, place, press, press_with,
     show_sample, take, type_path, write,
@@ -553,7 +554,7 @@ fn a_ring_can_be_made_and_its_figures_danced() {
 
 #[test]
 fn every_sample_opens_without_a_fault() {
-    for (name, text) in bellpad::app::SAMPLES {
+    for (name, text) in bellpad::desk::SAMPLES {
         let dance = read(text.as_bytes()).unwrap();
         assert_eq!(dance.title, name);
         let motion = motion_of(&dance, None).unwrap();

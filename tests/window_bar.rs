@@ -4,7 +4,8 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::app::{Ask, Dialog};
+use bellpad::desk::Ask;
+use bellpad::window::Dialog;
 use driven::{Driven, activate, sample, show_dance, take};
 use egui::accesskit::Role;
 use egui::{Rect, vec2};

@@ -4,10 +4,12 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::app::{Ask, Beats, Dialog, KEYS};
 use bellpad::dance::Dance;
-use bellpad::figures::{drag_dancer, motion_of, with_choice, with_figure};
+use bellpad::desk::{Ask, Beats};
+use bellpad::edits::{drag_dancer, with_choice, with_figure};
+use bellpad::figures::motion_of;
 use bellpad::store;
+use bellpad::window::{Dialog, KEYS};
 use driven::{Driven, activate, press, sample, show_sample, take, write};
 use egui::Key;
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -171,7 +173,7 @@ fn an_edit_is_compared_while_it_is_dragged() {
     harness.get_by_label("The two are danced alike");
     take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
     // Before the hand lets go.
-    harness.state_mut().desk.take(Ask::BeginDrag(bellpad::app::Grip::Dancer(1)));
+    harness.state_mut().desk.take(Ask::BeginDrag(bellpad::desk::Grip::Dancer(1)));
     harness.state_mut().desk.take(Ask::DragTo(0.9, 0.4, 0.0));
     assert_eq!(many(&harness), 1);
     harness.state_mut().desk.take(Ask::CancelDrag);

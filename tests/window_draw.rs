@@ -5,9 +5,10 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::app::{Ask, Desk, Grip};
 use bellpad::dance::{Dance, Figure, Foot, LegFacing, Set, Shape, read, write};
-use bellpad::figures::{Guide, LegChange, Mirror, SecondHalf, TimePoint, Together};
+use bellpad::desk::{Ask, Desk, Grip};
+use bellpad::edits::{Guide, LegChange, SecondHalf, TimePoint, Together};
+use bellpad::figures::Mirror;
 use bellpad::motion::passing;
 use bellpad::store::{self, Recent};
 use driven::{
@@ -206,14 +207,14 @@ fn arrows_nudge() {
     is_at(&harness, 0, -1.1, 1.81);
     assert_eq!(desk(&harness).undo_name(), Some("nudge 1 at bar 2"));
     // From the musicians' side right is left.
-    take(&mut harness, Ask::See(bellpad::app::Seen::FromTop));
+    take(&mut harness, Ask::See(bellpad::desk::Seen::FromTop));
     press_with(&mut harness, Modifiers::COMMAND, Key::ArrowRight);
     is_at(&harness, 0, -1.15, 1.81);
     assert_eq!(desk(&harness).player.count, 4.0, "arrows with Ctrl do not scrub");
     take(&mut harness, Ask::Undo);
     assert_eq!(*desk(&harness).dance(), empty(), "nudges join to one step");
     // What has the focus is nudged by arrows alone.
-    take(&mut harness, Ask::See(bellpad::app::Seen::FromBottom));
+    take(&mut harness, Ask::See(bellpad::desk::Seen::FromBottom));
     harness.get_by_label("Dancer 4").focus();
     harness.run();
     press(&mut harness, Key::ArrowDown);
@@ -241,7 +242,7 @@ fn a_key_pressed_more_than_once_in_a_frame_counts_each_time() {
     press(&mut harness, Key::M, Modifiers::NONE, 3);
     assert_eq!(desk(&harness).together, Together::Mirror(Mirror::HalfTurn));
     press(&mut harness, Key::V, Modifiers::NONE, 2);
-    assert_eq!(desk(&harness).seen, bellpad::app::Seen::OwnFacing);
+    assert_eq!(desk(&harness).seen, bellpad::desk::Seen::OwnFacing);
     press(&mut harness, Key::Minus, Modifiers::NONE, 4);
     assert!((desk(&harness).player.tempo - 0.8).abs() < 1e-6);
     take(&mut harness, Ask::Seek(4.0));

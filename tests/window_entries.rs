@@ -5,8 +5,9 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::app::{About, Ask, Dialog, OrderAsk};
+use bellpad::desk::{About, Ask, OrderAsk};
 use bellpad::store;
+use bellpad::window::Dialog;
 use driven::{
     Driven, activate, click, dance, press, press_with, show_sample, strike, take, type_path, write,
     write_path,
@@ -226,7 +227,7 @@ fn wrong_then_right(harness: &mut Driven, key: Key, [wrong, right]: [&Path; 2], 
 fn a_file_that_cannot_be_opened_or_written_keeps_its_path() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("low-water.dance.json");
-    std::fs::write(&file, bellpad::app::SAMPLES[1].1).unwrap();
+    std::fs::write(&file, bellpad::desk::SAMPLES[1].1).unwrap();
     let mut harness = window();
     let still = folder.path().join("still.png");
     let nowhere = folder.path().join("none").join("still.png");

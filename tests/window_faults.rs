@@ -4,8 +4,8 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::app::Ask;
 use bellpad::dance::{Dance, FaultKind, Set};
+use bellpad::desk::Ask;
 use bellpad::figures::named_figure;
 use driven::{Driven, activate, hold, hover, let_go, notice, place, press, show_dance, six, take, write};
 use egui::Key;

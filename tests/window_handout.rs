@@ -4,7 +4,7 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::app::Ask;
+use bellpad::desk::Ask;
 use bellpad::handout::HandoutKind;
 use driven::{Driven, notice, press_with, show_sample, take, write_path};
 use egui::{Event, Key, Modifiers};

@@ -5,9 +5,10 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::app::{Ask, Desk, Dialog, KEYS, KeepAsk, SAMPLES, what_changed};
 use bellpad::dance::{Dance, Set};
+use bellpad::desk::{Ask, Desk, KeepAsk, SAMPLES, what_changed};
 use bellpad::store::{self, Autosave, Home, Recent, Settings, open_with_stamp};
+use bellpad::window::{Dialog, KEYS};
 use driven::{Driven, activate, dance, notice, press, press_with, sample, show, take, type_path, undo_name};
 use egui::{Event, Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};

@@ -4,8 +4,8 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::app::{About, Ask, OrderAsk};
 use bellpad::dance::{Dance, Ends, EndsIn, Entry, Figure, Leg, Part, Stance, Strain};
+use bellpad::desk::{About, Ask, OrderAsk};
 use bellpad::figures::named_figure;
 use bellpad::store;
 use driven::{

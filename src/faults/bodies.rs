@@ -6,6 +6,7 @@ use super::{
     place_words,
     worst::Two,
 };
+use crate::dance::FaultLimits;
 use crate::motion::{Ground, Motion, Span};
 use std::cell::Cell;
 use std::collections::HashMap;
@@ -36,6 +37,14 @@ pub(super) fn find(look: &Look) -> (Cut, u64) {
         cut.found.extend(list.iter().filter_map(|meeting| met.tell(meeting)));
     }
     (cut, met.looks.get())
+}
+
+/// How often two dancers (indices) come nearer than they should in a span.
+#[must_use]
+pub fn times_met(limits: &FaultLimits, span: &Span, pair: (usize, usize)) -> usize {
+    let search = Search::new(Body::of(limits), limits.apart(), span);
+    let (one, other) = (pair.0.min(pair.1), pair.0.max(pair.1));
+    search.meetings((span.end() - span.begin()) as usize, |a, b| (a, b) == (one, other)).len()
 }
 
 /// The meetings of two bodies in every figure, each figure looked at once however often it is danced alike.

@@ -22,7 +22,6 @@ mod halves;
 mod hurried_turn;
 mod late_turn;
 mod list;
-mod make_room;
 mod music;
 mod near;
 mod not_home;
@@ -38,10 +37,10 @@ mod wrong_shoulder;
 mod wrong_way;
 
 pub use crate::dance::FaultKind;
+pub use bodies::times_met;
 pub use body::Body;
 pub use cut::{MOST_OF_A_KIND, More};
 pub use list::Faults;
-pub use make_room::{Mend, NoMend, make_room};
 pub use place_words::place_words;
 pub use space::{SPACE_CAUTION, Space, space_needed};
 

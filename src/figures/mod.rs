@@ -12,13 +12,9 @@
 //! assert_eq!(motion.bars(), 8);
 //! ```
 
-mod arrange;
 mod back_to_back;
 mod back_to_back_backing;
 mod choices;
-mod compare;
-mod compare_words;
-mod copies;
 mod corners;
 mod cross_and_turn;
 mod cross_over;
@@ -30,41 +26,13 @@ mod half_rounds;
 mod hey;
 mod hey_timing;
 mod into_line;
-mod keep_amounts;
 mod mirror;
-mod order;
-mod own_figures;
 mod partners;
-mod paths;
-mod redraw;
 mod rounds;
-mod snap;
-mod take_over;
-mod together;
 mod whole_rounds;
 
-pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
 pub use choices::{Choice, Choices, Kind};
-pub use compare::{APART, ASKEW, Comparison, PartDifference, compare};
-pub use compare_words::Whole;
-pub use copies::{SecondHalf, copy_half, copy_part};
-pub use keep_amounts::{TurnChange, keep_amounts, turn_changes};
 pub use mirror::{Mirror, mate, mirrored};
-pub use order::{OrderError, dance_figure, move_line, set_call, set_strain};
-pub use own_figures::{
-    delete_figure, duplicate_line, new_figure, rename_figure, set_bars, set_ends, set_notes,
-};
-pub use paths::{
-    LegChange, TimePoint, change_leg, insert_point, join_legs, leg_at, retime, split_leg, time_points,
-};
-pub use redraw::{
-    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, own_part,
-    part_as_it_is, restore_named, with_part,
-};
-pub use take_over::{TakeError, with_figure_of, with_part_of};
-
-pub use snap::{Caught, Guide, caught};
-pub use together::{Together, with_mates};
 
 use crate::dance::{Dance, DanceError, Extra, Figure, Named, Set, did_you_mean, quoted, shown_text};
 use crate::motion::steps::Step;

@@ -2,10 +2,11 @@
 //! the helpers beside it, so that only the tests of the window are built with the harness.
 #![allow(dead_code, clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
 
-use bellpad::app::{Ask, Desk, SAMPLES, Window};
 use bellpad::dance::{Dance, Set, read};
+use bellpad::desk::{Ask, Desk, SAMPLES};
 use bellpad::picture::Frame;
 use bellpad::store::Recent;
+use bellpad::window::Window;
 use egui::{Event, Key, Modifiers, Pos2, vec2};
 use egui_kittest::{Harness, kittest::Queryable};
 use std::path::Path;

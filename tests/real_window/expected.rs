@@ -1,9 +1,10 @@
 use super::desktop::SIZE;
 use super::screen::Screen;
-use bellpad::app::{Ask, Desk, Grip, Window};
+use bellpad::desk::{Ask, Desk, Grip};
 use bellpad::motion::Motion;
 use bellpad::picture::{Frame, SLATE};
 use bellpad::store::{self, Recent};
+use bellpad::window::Window;
 use egui::{Context, RawInput, Rect, pos2, vec2};
 use serde_json::Value;
 use std::path::Path;

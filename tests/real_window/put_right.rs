@@ -3,7 +3,8 @@
 use super::desktop::program;
 use super::hands::Hands;
 use bellpad::dance::{Dance, Extra, Set};
-use bellpad::figures::{drag_dancer, motion_of, named_figure};
+use bellpad::edits::drag_dancer;
+use bellpad::figures::{motion_of, named_figure};
 use bellpad::picture::SLATE;
 use serde_json::Value;
 use std::fs;

@@ -1,7 +1,8 @@
 use super::desktop::SIZE;
 use super::expected::Expected;
-use bellpad::app::{Ask, Desk, Window};
+use bellpad::desk::{Ask, Desk};
 use bellpad::store::{Home, Recent};
+use bellpad::window::Window;
 use egui::{Event, Key, Modifiers, PointerButton, Pos2, Role, Ui, UiBuilder, vec2};
 use egui_kittest::{
     Harness,

@@ -1,0 +1,241 @@
+use super::{
+    ask::Ask,
+    desk::Desk,
+    order_ask::{About, OrderAsk},
+};
+use crate::dance::{Dance, Figure};
+use crate::edits::{
+    OrderError, dance_figure, delete_figure, duplicate_line, move_line, new_figure, rename_figure, set_bars,
+    set_call, set_ends, set_notes, set_strain, with_figure, without_entry,
+};
+use crate::figures::find;
+use crate::motion::{Motion, Span};
+use crate::window::{Dialog, FigureField};
+use std::sync::Arc;
+
+/// The running order: what is danced, in what order, and what it is called.
+impl Desk {
+    /// Takes what is asked for about the running order.
+    pub(super) fn take_order_ask(&mut self, ask: Ask) {
+        match ask {
+            Ask::InsertFigure(name) => {
+                let before = self.after_playhead();
+                let title = find(name).map_or(name, |figure| figure.title);
+                match with_figure(&self.dance, name, before) {
+                    Ok(dance) => self.put_in(format!("put in {title}"), dance, before),
+                    Err(error) => self.notice = Some(error.to_string()),
+                }
+            }
+            Ask::TakeOut(line) => {
+                let name = self.name_at(line);
+                let without = without_entry(&self.dance, line);
+                if without == *self.dance {
+                    self.notice = Some(OrderError::AllThereIs(name).to_string());
+                } else {
+                    self.reorder(format!("take out {name}"), without, |known| {
+                        (known != line).then(|| known - usize::from(known > line))
+                    });
+                }
+            }
+            Ask::Order(ask) => {
+                if let Err(error) = self.change_order(ask) {
+                    self.notice = Some(error.to_string());
+                }
+            }
+            _ => {}
+        }
+    }
+
+    fn change_order(&mut self, ask: OrderAsk) -> Result<(), OrderError> {
+        match ask {
+            OrderAsk::NewFigure => {
+                let before = self.after_playhead();
+                let (dance, name) = new_figure(&self.dance, before)?;
+                self.put_in(format!("put in {name}"), dance, before);
+            }
+            OrderAsk::Dance(figure, before) => {
+                let before = before.unwrap_or_else(|| self.after_playhead());
+                let dance = dance_figure(&self.dance, figure, before)?;
+                let again = self.dance.danced().contains(&figure);
+                let name = self.name_of(figure);
+                let step = if again { format!("dance {name} again") } else { format!("dance {name}") };
+                self.put_in(step, dance, before);
+            }
+            OrderAsk::Rename(figure, name) => {
+                let dance = rename_figure(&self.dance, figure, &name)?;
+                self.edit(format!("rename {} to {}", self.name_of(figure), name.trim()), dance);
+            }
+            OrderAsk::Duplicate(line) => {
+                let (dance, at) = duplicate_line(&self.dance, line)?;
+                let step = format!("duplicate {}", self.name_at(line));
+                if at == line {
+                    self.reorder(step, dance, Some);
+                } else {
+                    self.put_in(step, dance, at);
+                }
+            }
+            OrderAsk::Move(from, to) => {
+                let dance = move_line(&self.dance, from, to)?;
+                let step = format!("move {} to line {}", self.name_at(from), to + 1);
+                self.reorder(step, dance, |known| Some(moved(known, from, to)));
+            }
+            OrderAsk::Delete(figure) => {
+                let dance = delete_figure(&self.dance, figure)?;
+                let danced = self.dance.danced();
+                self.reorder(format!("delete {}", self.name_of(figure)), dance, |known| {
+                    let kept = |line: &usize| danced.get(*line) != Some(&figure);
+                    kept(&known).then(|| (0..known).filter(kept).count())
+                });
+            }
+            OrderAsk::SetStrain(line, strain) => {
+                let dance = set_strain(&self.dance, line, &strain)?;
+                let strain = if strain.is_empty() { "no strain" } else { &strain };
+                self.edit(format!("dance {} to {strain}", self.name_at(line)), dance);
+            }
+            OrderAsk::SetCall(line, call) => {
+                let dance = set_call(&self.dance, line, &call)?;
+                self.edit(format!("change the call of {}", self.name_at(line)), dance);
+            }
+            OrderAsk::SetBars(figure, bars) => {
+                let dance = set_bars(&self.dance, figure, bars)?;
+                self.reorder(format!("give {} {bars} bars", self.name_of(figure)), dance, Some);
+            }
+            OrderAsk::SetEnds(figure, ends) => {
+                let dance = set_ends(&self.dance, figure, ends)?;
+                self.edit(format!("change how {} ends", self.name_of(figure)), dance);
+            }
+            OrderAsk::SetNotes(figure, notes) => {
+                let dance = set_notes(&self.dance, figure, &notes)?;
+                self.edit(format!("change the notes of {}", self.name_of(figure)), dance);
+            }
+            OrderAsk::Write(about) => self.show_field(about),
+        }
+        Ok(())
+    }
+
+    fn show_field(&mut self, about: About) {
+        let figure = |index: usize| self.dance.figures.get(index);
+        let field = match about {
+            About::Call(line) => {
+                let call = self.dance.order.get(line).map_or("", |entry| entry.call.as_str());
+                FigureField::new(about, self.name_at(line), call.to_owned(), 0)
+            }
+            About::Bars(index) => {
+                let bars = figure(index).map_or(0, |figure| figure.bars);
+                FigureField::new(about, self.name_of(index), String::new(), bars)
+            }
+            About::Notes(index) => {
+                let notes = figure(index).map_or("", |figure| figure.notes.as_str());
+                FigureField::new(about, self.name_of(index), notes.to_owned(), 0)
+            }
+        };
+        self.end_drag();
+        self.player.playing = false;
+        self.dialog = Some(Dialog::Figure(field));
+    }
+
+    /// The line after the one at the playhead.
+    fn after_playhead(&self) -> usize {
+        self.span().map_or(0, |line| line + 1)
+    }
+
+    fn name_of(&self, figure: usize) -> String {
+        self.dance.figures.get(figure).map_or_else(String::new, |figure: &Figure| figure.name.clone())
+    }
+
+    fn name_at(&self, line: usize) -> String {
+        self.motion.spans().get(line).map_or_else(String::new, |span| self.name_of(span.figure))
+    }
+
+    /// Makes a change that has put in a line, and goes there.
+    fn put_in(&mut self, name: String, dance: Dance, line: usize) {
+        self.change_lines(name, dance, Some(line), |known| Some(known + usize::from(known >= line)));
+    }
+
+    /// Makes a change that moves lines, and stays with the line at the playhead: `now` gives where a line is after it.
+    fn reorder(&mut self, name: String, dance: Dance, now: impl Fn(usize) -> Option<usize>) {
+        self.change_lines(name, dance, None, now);
+    }
+
+    /// Makes a change that moves lines. The playhead goes to the start of a line or else with the one it is in; the
+    /// loop and the fault that is shown go with theirs.
+    fn change_lines(
+        &mut self,
+        name: String,
+        dance: Dance,
+        to: Option<usize>,
+        now: impl Fn(usize) -> Option<usize>,
+    ) {
+        let old = Arc::clone(&self.motion);
+        let (looped, looping, shown) = (self.player.loop_counts, self.player.looping, self.shown.take());
+        let count = self.player.count;
+        let made = self.edit_and_go(name, dance, |motion| match to {
+            Some(line) => motion.spans().get(line).map(Span::begin),
+            None => carried(&old, motion, count, &now),
+        });
+        if !made {
+            self.shown = shown;
+            return;
+        }
+        self.shown = shown.and_then(|(kind, dancers, line)| now(line).map(|line| (kind, dancers, line)));
+        // A loop within one line goes with it; one over several keeps its bars, as far as there are any.
+        if let Some((from, to)) = looped
+            && let Some(line) = old.span_at(from)
+            && let Some(span) = old.spans().get(line).filter(|span| to <= span.end())
+        {
+            let there = now(line).and_then(|line| self.motion.spans().get(line));
+            self.player.loop_counts = there
+                .map(|there| {
+                    let ahead = there.begin() - span.begin();
+                    (from + ahead, (to + ahead).min(there.end()))
+                })
+                .filter(|(from, to)| from < to);
+            self.player.looping = looping && self.player.loop_counts.is_some();
+        }
+    }
+}
+
+/// Where a count of a motion is in another: as far into the same line, or at the start of the next that is left.
+fn carried(old: &Motion, new: &Motion, count: f64, now: impl Fn(usize) -> Option<usize>) -> Option<f64> {
+    let line = old.span_at(count)?;
+    let within = count - old.spans().get(line)?.begin();
+    let there = |line: usize| new.spans().get(now(line)?);
+    if let Some(span) = there(line) {
+        let at = span.begin() + within;
+        // The end of a line is the start of the next, but for the end of the dance; a count before it is still in it.
+        let inside = at < span.end() || (at == span.end() && at == new.counts());
+        return Some(if inside { at } else { span.end() - 1.0 });
+    }
+    let next = (line + 1..old.spans().len()).find_map(there);
+    Some(next.map_or(new.counts(), Span::begin))
+}
+
+/// Where a line is after the one at `from` has been moved to be `to`.
+fn moved(line: usize, from: usize, to: usize) -> usize {
+    if line == from {
+        to
+    } else if from < line && line <= to {
+        line - 1
+    } else if to <= line && line < from {
+        line + 1
+    } else {
+        line
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::moved;
+
+    #[test]
+    fn every_line_is_somewhere_after_a_move() {
+        for (from, to) in [(0, 3), (3, 0), (1, 2), (2, 2)] {
+            let mut lines = vec![0, 1, 2, 3];
+            let line = lines.remove(from);
+            lines.insert(to, line);
+            for line in 0..4 {
+                assert_eq!(lines[moved(line, from, to)], line);
+            }
+        }
+    }
+}

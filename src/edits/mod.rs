@@ -1,0 +1,34 @@
+//! Changing a dance: each edit takes a dance, and what is danced now where that matters, and gives another dance or says
+//! why it cannot.
+//!
+//! May use `faults`, `words`, `figures`, `motion` and `dance`. An edit knows nothing of undo: whoever asks for it keeps
+//! the dance before. Begin with [`redraw`](drag_dancer), a dancer dragged to another place.
+
+mod arrange;
+mod copies;
+mod keep_amounts;
+mod make_room;
+mod order;
+mod own_figures;
+mod paths;
+mod redraw;
+mod snap;
+mod together;
+
+pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
+pub use copies::{SecondHalf, copy_half, copy_part};
+pub use keep_amounts::{TurnChange, keep_amounts, turn_changes};
+pub use make_room::{Mend, NoMend, make_room};
+pub use order::{OrderError, dance_figure, move_line, set_call, set_strain};
+pub use own_figures::{
+    delete_figure, duplicate_line, new_figure, rename_figure, set_bars, set_ends, set_notes,
+};
+pub use paths::{
+    LegChange, TimePoint, change_leg, insert_point, join_legs, leg_at, retime, split_leg, time_points,
+};
+pub use redraw::{
+    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, own_part,
+    part_as_it_is, restore_named, with_part,
+};
+pub use snap::{Caught, Guide, caught};
+pub use together::{Together, with_mates};

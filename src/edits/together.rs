@@ -1,0 +1,186 @@
+//! Drawing together: what one dancer does, its mates do too, under a symmetry of the set.
+
+use super::redraw::with_part;
+use crate::dance::{Dance, Part};
+use crate::figures::{Mirror, mate, mirrored};
+use crate::motion::{Ground, Span};
+
+/// Who follows when a dancer is drawn.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Together {
+    /// Nobody else.
+    #[default]
+    JustMe,
+    /// The mate under a symmetry, as its image.
+    Mirror(Mirror),
+    /// Everyone does the same, each from their own spot.
+    Same,
+}
+
+impl Together {
+    /// Every way of drawing together.
+    pub const ALL: [Self; 5] = [
+        Self::JustMe,
+        Self::Mirror(Mirror::Across),
+        Self::Mirror(Mirror::EndForEnd),
+        Self::Mirror(Mirror::HalfTurn),
+        Self::Same,
+    ];
+
+    /// What a dancer calls it.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::JustMe => "just me",
+            Self::Mirror(Mirror::Across) => "across the set",
+            Self::Mirror(Mirror::EndForEnd) => "end for end",
+            Self::Mirror(Mirror::HalfTurn) => "half turn",
+            Self::Same => "everyone the same",
+        }
+    }
+
+    /// What it does, in a sentence.
+    #[must_use]
+    pub fn help(self) -> &'static str {
+        match self {
+            Self::JustMe => "Only the dancer you drag is drawn",
+            Self::Mirror(Mirror::Across) => {
+                "The one across the set does it as in a mirror: left for right, with feet and shoulders"
+            }
+            Self::Mirror(Mirror::EndForEnd) => {
+                "The one at the other end of the file does it as in a mirror: up for down, with feet and shoulders"
+            }
+            Self::Mirror(Mirror::HalfTurn) => "The opposite does it turned half about: left stays left",
+            Self::Same => "Everyone does the same from their own spot",
+        }
+    }
+
+    /// The places (indices) that follow a place.
+    #[must_use]
+    pub fn mates(self, ground: &Ground, place: usize) -> Vec<usize> {
+        match self {
+            Self::JustMe => Vec::new(),
+            Self::Mirror(mirror) => {
+                mate(ground, place, mirror).filter(|&other| other != place).into_iter().collect()
+            }
+            Self::Same => (0..ground.dancers()).filter(|&other| other != place).collect(),
+        }
+    }
+
+    /// What a mate does when a place does a part.
+    #[must_use]
+    pub fn part_of(self, ground: &Ground, part: &Part, mate: usize) -> Option<Part> {
+        let number = mate as u32 + 1;
+        match self {
+            Self::JustMe => None,
+            Self::Mirror(mirror) => Some(mirrored(part, mirror, number)),
+            Self::Same => {
+                let from = ground.stands.get((part.place as usize).checked_sub(1)?)?;
+                let to = ground.stands.get(mate)?;
+                Some(moved(part, to.x - from.x, to.y - from.y, number))
+            }
+        }
+    }
+}
+
+/// A part danced so far to the right and up, by another place.
+fn moved(part: &Part, x: f64, y: f64, place: u32) -> Part {
+    let mut part = part.clone();
+    part.place = place;
+    let at = |value: f64, by: f64| ((value + by) * 1000.0).round() / 1000.0;
+    for leg in &mut part.legs {
+        (leg.to.x, leg.to.y) = (at(leg.to.x, x), at(leg.to.y, y));
+        for point in &mut leg.through {
+            (point.x, point.y) = (at(point.x, x), at(point.y, y));
+        }
+    }
+    part
+}
+
+/// The dance in which the mates of dancers (indices) do what these do in a span. A dancer who is drawn is nobody's mate.
+#[must_use]
+pub fn with_mates(
+    dance: Dance,
+    ground: &Ground,
+    span: &Span,
+    dancers: &[usize],
+    together: Together,
+) -> Dance {
+    let mut dance = dance;
+    let places: Vec<usize> = dancers.iter().map(|&dancer| span.place(dancer)).collect();
+    for &place in &places {
+        let part = dance.figures.get(span.figure).and_then(|figure| figure.part(place as u32 + 1)).cloned();
+        let Some(part) = part else { continue };
+        for other in together.mates(ground, place).into_iter().filter(|other| !places.contains(other)) {
+            if let Some(image) = together.part_of(ground, &part, other) {
+                dance = with_part(&dance, span.figure, image);
+            }
+        }
+    }
+    dance
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::redraw::drag_dancer;
+    use super::*;
+    use crate::dance::{Figure, Leg, Set};
+    use crate::figures::motion_of;
+
+    fn six() -> Dance {
+        let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+        dance.figures.push(Figure::drawn("draw", "Draw", 8));
+        dance
+    }
+
+    /// The Morris Book, Part I (1907) [MB1]: partners are 1-2, 3-4, 5-6, opposites 1-6, 2-5, 3-4.
+    #[test]
+    fn mates_are_partners_ends_and_opposites() {
+        let ground = Ground::of(&six().set);
+        for (mirror, mates) in [
+            (Mirror::Across, [2, 1, 4, 3, 6, 5]),
+            (Mirror::EndForEnd, [5, 6, 3, 4, 1, 2]),
+            (Mirror::HalfTurn, [6, 5, 4, 3, 2, 1]),
+        ] {
+            for (index, number) in mates.into_iter().enumerate() {
+                assert_eq!(mate(&ground, index, mirror), Some(number - 1));
+            }
+        }
+        assert_eq!(Together::Mirror(Mirror::EndForEnd).mates(&ground, 2), [] as [usize; 0], "its own mate");
+        assert_eq!(Together::Same.mates(&ground, 2).len(), 5);
+    }
+
+    #[test]
+    fn mates_are_where_the_symmetry_has_them() {
+        let dance = six();
+        let motion = motion_of(&dance, None).unwrap();
+        let dragged = drag_dancer(&dance, &motion, 0, 4.0, -0.2, 1.3).unwrap();
+        let span = &motion.spans()[0];
+        for (together, mate, x, y) in [
+            (Together::Mirror(Mirror::Across), 1, 0.2, 1.3),
+            (Together::Mirror(Mirror::EndForEnd), 4, -0.2, -1.3),
+            (Together::Mirror(Mirror::HalfTurn), 5, 0.2, -1.3),
+            (Together::Same, 3, 2.2, -0.5),
+        ] {
+            let drawn = with_mates(dragged.clone(), motion.ground(), span, &[0], together);
+            let danced = motion_of(&drawn, None).unwrap();
+            let (own, pose) = (danced.pose(0, 4.0), danced.pose(mate, 4.0));
+            assert!((own.x + 0.2).abs() < 1e-9 && (own.y - 1.3).abs() < 1e-9);
+            assert!((pose.x - x).abs() < 1e-6 && (pose.y - y).abs() < 1e-6, "{together:?}: {pose:?}");
+        }
+        // Two who are drawn at once are nobody's mates.
+        let both = drag_dancer(&dragged, &motion, 1, 4.0, 0.9, 0.9).unwrap();
+        let drawn =
+            with_mates(both.clone(), motion.ground(), span, &[0, 1], Together::Mirror(Mirror::Across));
+        assert_eq!(drawn, both);
+    }
+
+    #[test]
+    fn a_leg_keeps_its_shape_when_all_do_the_same() {
+        let mut part = Part::still(1);
+        part.legs.push(Leg::smooth(0.0, 4.0, &[(-1.0, 2.0)], -0.8, 2.4));
+        let moved = moved(&part, 2.4, -1.8, 4);
+        assert_eq!((moved.place, moved.legs[0].to.x, moved.legs[0].to.y), (4, 1.6, 0.6));
+        assert_eq!((moved.legs[0].through[0].x, moved.legs[0].through[0].y), (1.4, 0.2));
+    }
+}

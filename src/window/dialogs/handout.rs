@@ -1,0 +1,292 @@
+use crate::dance::Dance;
+use crate::desk::{Ask, Desk};
+use crate::figures::motion_of_figure;
+use crate::handout::moving::{MovingKind, RATES, moving_picture};
+use crate::handout::{
+    HandoutChoice, HandoutKind, Made, PaperFile, PaperSize, Step, make_handout, moving_choice, page_to_rgb,
+};
+use crate::motion::{Clock, Motion};
+use crate::picture::to_rgb;
+use crate::window::work::{Work, show_share};
+use egui::{ColorImage, Context, RichText, TextureHandle, TextureOptions, Ui, vec2};
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+/// The most points across and down that a preview takes.
+const PREVIEW: [f32; 2] = [300.0, 380.0];
+/// Pixels along each side of the preview of a moving picture.
+const MOVING: u32 = 300;
+
+/// The dialog with its preview.
+#[derive(Default)]
+pub struct HandoutDialog {
+    /// What the preview is of.
+    of: Option<HandoutChoice>,
+    work: Option<Work<Preview>>,
+    texture: Option<TextureHandle>,
+    moves: Option<Moves>,
+    /// How many pages there are, or why there is nothing.
+    said: String,
+}
+
+/// What is shown of a handout before it is written.
+struct Preview {
+    said: String,
+    picture: Option<ColorImage>,
+}
+
+/// A figure that moves in the preview.
+struct Moves {
+    dance: Arc<Dance>,
+    motion: Motion,
+    figure: usize,
+    begun: Instant,
+    texture: TextureHandle,
+}
+
+/// What a handout is made of: the dance, its motion, and which figure and which dancer are meant.
+#[derive(Clone)]
+pub struct HandoutOf {
+    dance: Arc<Dance>,
+    motion: Arc<Motion>,
+    of: Option<(usize, Option<usize>)>,
+}
+
+impl HandoutOf {
+    /// What is on the desk now.
+    #[must_use]
+    pub fn desk(desk: &Desk) -> Self {
+        Self {
+            dance: desk.dance_to_keep(),
+            motion: Arc::clone(desk.motion()),
+            of: desk.span().map(|span| (span, desk.chosen)),
+        }
+    }
+
+    /// Makes it.
+    ///
+    /// # Errors
+    /// When there is nothing to hand out.
+    pub fn make(&self, choice: HandoutChoice, step: Step) -> Result<Made, String> {
+        let of = self.of.ok_or("The dance has no figures to hand out yet.")?;
+        make_handout(&self.dance, &self.motion, of, choice, step)
+    }
+}
+
+/// Shows the dialog over the window.
+pub fn show_alone(ui: &Ui, desk: &Desk, dialog: &mut HandoutDialog, asks: &mut Vec<Ask>) {
+    let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
+    let modal = egui::Modal::new(egui::Id::unique("handout")).frame(frame).show(ui.ctx(), |ui| {
+        ui.set_width(570.0);
+        let height = (ui.ctx().content_rect().height() - 56.0).max(120.0);
+        egui::ScrollArea::vertical().min_scrolled_height(height).max_height(height).show(ui, |ui| {
+            show(ui, desk, dialog, asks);
+        });
+    });
+    if modal.should_close() {
+        asks.push(Ask::PutAway);
+    }
+}
+
+/// Shows what there is to choose, and the handout as it will be.
+fn show(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, asks: &mut Vec<Ask>) {
+    let before = desk.handout();
+    let mut choice = before;
+    ui.heading("Handout");
+    ui.add_space(6.0);
+    ui.horizontal_top(|ui| {
+        ui.vertical(|ui| {
+            ui.set_width(230.0);
+            show_kinds(ui, desk, &mut choice);
+            ui.add_space(8.0);
+            match choice.kind {
+                HandoutKind::PracticePage => {
+                    ui.label("One file that plays the dance on a phone, with no network: choose your number, slow it down, loop.");
+                }
+                HandoutKind::Moving => show_moving(ui, &mut choice),
+                _ => show_paper(ui, &mut choice),
+            }
+            ui.add_space(8.0);
+            match &dialog.work {
+                Some(work) if work.is_long() => show_share(ui, work, "How far the preview is"),
+                _ => {
+                    ui.weak(&dialog.said);
+                }
+            }
+        });
+        show_preview(ui, desk, dialog, choice);
+    });
+    if choice != before {
+        asks.push(Ask::ChooseHandout(choice));
+    }
+    ui.add_space(8.0);
+    ui.horizontal(|ui| {
+        if ui.button(RichText::new("Save…").strong()).clicked() {
+            asks.push(Ask::AskHandoutPath);
+        }
+        if ui.button("Cancel").clicked() {
+            asks.push(Ask::PutAway);
+        }
+    });
+}
+
+fn show_kinds(ui: &mut Ui, desk: &Desk, choice: &mut HandoutChoice) {
+    let own = desk
+        .chosen
+        .map_or_else(|| "A dancer's own page".to_owned(), |dancer| format!("{}'s own page", dancer + 1));
+    let figure = figure_at(desk)
+        .and_then(|figure| desk.dance().figures.get(figure))
+        .map_or("This figure", |figure| figure.name.as_str());
+    for (kind, name) in [
+        (HandoutKind::Figure, format!("{figure}, a sheet")),
+        (HandoutKind::Dance, "Every figure, sheets".to_owned()),
+        (HandoutKind::Dancer, own),
+        (HandoutKind::Notebook, "The notebook of this dance".to_owned()),
+        (HandoutKind::PracticePage, "Practice page for a phone".to_owned()),
+        (HandoutKind::Moving, format!("{figure}, moving")),
+    ] {
+        ui.radio_value(&mut choice.kind, kind, name);
+    }
+}
+
+/// What there is to choose about paper.
+fn show_paper(ui: &mut Ui, choice: &mut HandoutChoice) {
+    ui.horizontal(|ui| {
+        ui.selectable_value(&mut choice.paper.size, PaperSize::A4, "A4");
+        ui.selectable_value(&mut choice.paper.size, PaperSize::Letter, "Letter");
+    });
+    ui.checkbox(&mut choice.paper.landscape, "on its long side");
+    if choice.kind != HandoutKind::Dancer {
+        ui.checkbox(&mut choice.beats, "a diagram each strong beat");
+    }
+    if matches!(choice.kind, HandoutKind::Figure | HandoutKind::Dance) {
+        ui.checkbox(&mut choice.words, "words for each number");
+    }
+    if choice.kind != HandoutKind::Notebook {
+        ui.horizontal(|ui| {
+            ui.weak("as");
+            for (file, name, hint) in [
+                (PaperFile::Pdf, "PDF", "All pages in one file, to print or to send"),
+                (PaperFile::Png, "PNG", "A picture of each page, for a screen"),
+                (PaperFile::Svg, "SVG", "Outlines of each page, to draw on with another program"),
+            ] {
+                ui.selectable_value(&mut choice.file, file, name).on_hover_text(hint);
+            }
+        });
+    }
+}
+
+/// What there is to choose about a moving picture.
+fn show_moving(ui: &mut Ui, choice: &mut HandoutChoice) {
+    ui.horizontal(|ui| {
+        ui.weak("speed");
+        for speed in [50, 70, 100] {
+            ui.selectable_value(&mut choice.speed, speed, format!("{speed} %"));
+        }
+    });
+    ui.horizontal(|ui| {
+        ui.weak("size");
+        for (size, name) in [(240, "small"), (360, "middling"), (540, "large")] {
+            ui.selectable_value(&mut choice.size, size, name)
+                .on_hover_text(format!("{size} by {size} pixels"));
+        }
+    });
+    ui.horizontal(|ui| {
+        ui.weak("as");
+        ui.selectable_value(&mut choice.moving, MovingKind::Gif, "GIF")
+            .on_hover_text("Plays in every chat group");
+        ui.selectable_value(&mut choice.moving, MovingKind::Png, "animated PNG")
+            .on_hover_text("Finer, but some programs show only its first picture");
+    });
+}
+
+/// The first page, small, or the figure as it moves; made anew when something is chosen.
+fn show_preview(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, choice: HandoutChoice) {
+    if dialog.of != Some(choice) {
+        dialog.of = Some(choice);
+        dialog.said.clear();
+        let of = HandoutOf::desk(desk);
+        dialog.moves = (choice.kind == HandoutKind::Moving).then(|| Moves::new(ui.ctx(), desk)).flatten();
+        let pixels = ui.ctx().pixels_per_point();
+        dialog.work = Some(Work::begin(ui.ctx(), move |step| preview(&of, choice, pixels, step)));
+    }
+    if let Some(answer) = dialog.work.as_ref().and_then(Work::answer) {
+        dialog.work = None;
+        let preview = answer.unwrap_or_else(|said| Preview { said, picture: None });
+        dialog.said = preview.said;
+        dialog.texture =
+            preview.picture.map(|picture| ui.ctx().load_texture("handout", picture, TextureOptions::LINEAR));
+    }
+    if let Some(moves) = &mut dialog.moves {
+        moves.show(ui, choice);
+        return;
+    }
+    match &dialog.texture {
+        Some(texture) => {
+            let size = texture.size_vec2();
+            let scale = (PREVIEW[0] / size.x).min(PREVIEW[1] / size.y);
+            ui.add(egui::Image::new((texture.id(), size * scale)).alt_text("The first page"));
+        }
+        None => {
+            ui.allocate_space(vec2(10.0, 10.0));
+        }
+    }
+}
+
+/// Makes the handout, and of it what is shown, for a screen of so many pixels to the point.
+fn preview(of: &HandoutOf, choice: HandoutChoice, pixels: f32, step: Step) -> Result<Preview, String> {
+    let made = of.make(choice, step)?;
+    let ending = choice.endings().first().copied().unwrap_or_default().to_uppercase();
+    Ok(match &made {
+        Made::Pages(handout, file) => {
+            let many = handout.pages.len();
+            let pages = if many == 1 { "1 page".to_owned() } else { format!("{many} pages") };
+            let each = if many > 1 && *file != PaperFile::Pdf { ", a file each" } else { "" };
+            let picture = handout.pages.first().and_then(|page| {
+                let [across, down] = page.paper.points();
+                let scale = (PREVIEW[0] / across).min(PREVIEW[1] / down) * pixels;
+                let size = ((across * scale).round() as u32, (down * scale).round() as u32);
+                let rgb = page_to_rgb(page, size).ok()?;
+                Some(ColorImage::from_rgb([size.0 as usize, size.1 as usize], &rgb))
+            });
+            Preview { said: format!("{pages}, as {ending}{each}"), picture }
+        }
+        Made::File(bytes) => {
+            Preview { said: format!("{} KB, as {ending}", bytes.len().div_ceil(1024)), picture: None }
+        }
+    })
+}
+
+/// The figure at the playhead.
+fn figure_at(desk: &Desk) -> Option<usize> {
+    desk.span().and_then(|index| desk.motion().spans().get(index)).map(|span| span.figure)
+}
+
+impl Moves {
+    fn new(ctx: &Context, desk: &Desk) -> Option<Self> {
+        let figure = figure_at(desk)?;
+        let motion = motion_of_figure(desk.dance(), figure).ok()?;
+        let blank = ColorImage::filled([1, 1], egui::Color32::TRANSPARENT);
+        let texture = ctx.load_texture("moving handout", blank, TextureOptions::LINEAR);
+        Some(Self { dance: desk.dance_to_keep(), motion, figure, begun: Instant::now(), texture })
+    }
+
+    /// Shows where it is now.
+    fn show(&mut self, ui: &mut Ui, choice: HandoutChoice) {
+        let clock = Clock::of(&self.dance.music);
+        let speed = f64::from(choice.speed) / 100.0;
+        let whole = clock.seconds(self.motion.counts()) / speed + 0.8;
+        let now = self.begun.elapsed().as_secs_f64() % whole.max(0.1);
+        let count = clock.counts(now * speed).min(self.motion.counts());
+        let moving = moving_choice(&self.dance, self.figure, HandoutChoice { size: MOVING, ..choice });
+        if let Ok(rgb) = to_rgb(&moving_picture(&self.dance, &self.motion, count, &moving)) {
+            let side = MOVING as usize;
+            self.texture.set(ColorImage::from_rgb([side, side], &rgb), TextureOptions::LINEAR);
+        }
+        let side = PREVIEW[0];
+        ui.add(egui::Image::new((self.texture.id(), vec2(side, side))).alt_text("The figure as it moves"));
+        ui.ctx().request_repaint_after(Duration::from_secs_f64(
+            1.0 / f64::from(moving.rate.clamp(RATES[0], RATES[1])),
+        ));
+    }
+}

@@ -1,0 +1,67 @@
+use crate::desk::Ask;
+use crate::words::CAUTIONS;
+use egui::Ui;
+
+/// Every key, for the help and for the tests.
+pub const KEYS: [(&str, &str); 28] = [
+    ("Space", "play and stop"),
+    ("Left, Right", "back or on a count; with Shift a bar"),
+    ("Home, End", "to the start, to the end"),
+    ("1 to 9", "choose a dancer; two quickly for 10 and on"),
+    ("L", "loop on or off"),
+    ("[ and ]", "loop from this bar, loop to this bar"),
+    ("- and =", "slower, faster"),
+    ("Ctrl++, Ctrl+-, Ctrl+0", "larger text, smaller, as the desktop has it"),
+    ("Shift and 1 to 9", "pick another dancer as well; Ctrl+A picks everyone"),
+    ("M", "who follows when you draw: nobody, mates, everyone"),
+    ("Ctrl and arrows", "nudge those picked 5 cm; with Shift 1 cm"),
+    ("T", "paths on or off"),
+    ("B", "where they are at the strong beats, on or off"),
+    ("V", "music at the top, at the bottom, or the dancer's own facing"),
+    ("F", "fit the floor in the window"),
+    ("Ctrl+Z, Ctrl+Shift+Z", "undo, redo"),
+    ("Ctrl+N, Ctrl+O", "new dance, open"),
+    ("Ctrl+S, Ctrl+Shift+S", "save, save as"),
+    ("Ctrl+E", "still"),
+    ("Ctrl+P", "handout: sheets, the notebook, a page for a phone, a moving picture"),
+    ("Ctrl+Q", "close the window"),
+    ("Enter", "do what is proposed, or press the button that has the focus"),
+    ("Up, Down", "from line to line of the running order"),
+    ("Alt+Up, Alt+Down", "move the line that has the focus"),
+    ("F2, Menu", "rename its figure, what else can be done"),
+    ("Delete", "take away the point under the pointer, or the line that has the focus"),
+    ("Escape", "let go of a drag, or put a dialog away"),
+    ("F1", "this help"),
+];
+
+/// Shows keys and mouse.
+pub fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
+    ui.heading("Keys and mouse");
+    ui.add_space(6.0);
+    let height = (ui.ctx().content_rect().height() - 130.0).max(120.0);
+    egui::ScrollArea::vertical().max_height(height).show(ui, |ui| {
+        egui::Grid::new("keys").num_columns(2).spacing([18.0, 4.0]).show(ui, |ui| {
+            for (key, meaning) in KEYS {
+                ui.strong(key);
+                ui.label(meaning);
+                ui.end_row();
+            }
+        });
+        ui.add_space(8.0);
+        ui.label(
+            "Drag a dancer to put them where you want them at this count; their path bends to go there. Drag a \
+             diamond to move that point of the path. Drag the small ring in front of the chosen dancer to turn \
+             them. Drag along the bars to go through the dance. Drag a frame on bare \
+             floor to pick those inside it; what you draw then is drawn for all of them. Wheel or pinch zooms the \
+             floor; the middle or right button moves it. A drag catches on spots, lines, shoulders and paths; Alt \
+             or Ctrl lets it go free.",
+        );
+        ui.add_space(8.0);
+        ui.strong("Before you dance it");
+        ui.label(CAUTIONS);
+    });
+    ui.add_space(10.0);
+    if ui.button("Close").clicked() {
+        asks.push(Ask::PutAway);
+    }
+}

@@ -1,0 +1,140 @@
+use crate::dance::{FaultLimits, Holding};
+use crate::desk::Ask;
+use crate::window::fields::{Ending, NumberField, NumberKind, ending, line, show_words};
+use egui::{RichText, Ui};
+
+/// Why the side means a fault, to write.
+pub struct MeanField {
+    /// Its place in the list.
+    index: usize,
+    /// What it says.
+    said: String,
+    reason: String,
+    focused: bool,
+    /// Whether somebody was done with it before there was a reason.
+    told: bool,
+}
+
+impl MeanField {
+    /// A field for a fault, by its place in the list and what it says.
+    #[must_use]
+    pub fn new(index: usize, said: String) -> Self {
+        Self { index, said, reason: String::new(), focused: false, told: false }
+    }
+}
+
+/// Asks why the side means a fault.
+pub fn show_mean(ui: &mut Ui, mean: &mut MeanField, asks: &mut Vec<Ask>) {
+    let MeanField { index, said, reason, focused, told } = mean;
+    ui.heading("We mean this");
+    ui.add_space(6.0);
+    ui.label(said.as_str());
+    ui.add_space(6.0);
+    let label = ui.weak("Why, in a few words; it is kept with the figure");
+    let field = line(reason).char_limit(500).desired_width(f32::INFINITY);
+    let edit = ui.add(field).labelled_by(label.id);
+    if !std::mem::replace(focused, true) {
+        edit.request_focus();
+    }
+    let entered = ending(ui, &edit) == Some(Ending::Enter);
+    let ready = !reason.trim().is_empty();
+    *told |= entered;
+    if *told && !ready {
+        show_words(ui, &edit, "why you mean it: a word or two will do");
+    }
+    ui.add_space(4.0);
+    ui.weak(RichText::new("It is told again if it gets worse.").small());
+    ui.add_space(10.0);
+    ui.horizontal(|ui| {
+        if ui.add_enabled(ready, egui::Button::new("We mean it")).clicked() || (entered && ready) {
+            asks.push(Ask::PutAway);
+            asks.push(Ask::Mean(*index, reason.clone()));
+        }
+        if ui.button("Cancel").clicked() {
+            asks.push(Ask::PutAway);
+        }
+    });
+}
+
+/// The limits with what each means, in the order they are shown.
+const ROWS: [(&str, &str, &str); 11] = [
+    ("breadth", "Body, shoulder to shoulder", "m"),
+    ("depth", "Body, front to back", "m"),
+    ("apart", "Least between bodies", "m"),
+    ("arms", "Reach of arms from the middle", "m"),
+    ("stick", "Reach of a stick from the middle", "m"),
+    ("home", "Farthest from the spot at the end", "m"),
+    ("home_facing", "Most turned away at the end", "°"),
+    ("step", "Longest step", "m"),
+    ("turn", "Fastest turn", "° a count"),
+    ("jump_turn", "Left of a turn at a jump", "°"),
+    ("bow", "Bow of a straight way home", "m"),
+];
+
+/// The limits of what is a fault in this dance.
+pub fn show_limits(ui: &mut Ui, limits: &FaultLimits, asks: &mut Vec<Ask>) {
+    ui.heading("What counts as a fault");
+    ui.add_space(4.0);
+    ui.weak("Sides differ. These are kept with the dance; what is left as usual follows the program.");
+    ui.add_space(6.0);
+    let usual = FaultLimits::default();
+    let mut changed = limits.clone();
+    egui::Grid::new("limits").num_columns(3).spacing([14.0, 5.0]).show(ui, |ui| {
+        for (key, words, unit) in ROWS {
+            let label = ui.label(words);
+            let range = limits.given().into_iter().find(|given| given.0 == key);
+            let (least, most) = range.map_or((0.0, 100.0), |(_, _, least, most, _)| (least, most));
+            let kind = NumberKind { least, most, places: 2, unit };
+            let speed = if unit == "m" { 0.01 } else { 1.0 };
+            let answer = NumberField::new(value_of(limits, key), kind, speed).show(ui);
+            answer.response.labelled_by(label.id);
+            if let Some(value) = answer.changed
+                && let Some(slot) = changed.slot(key)
+            {
+                // What is as usual follows the program.
+                *slot = Some(value).filter(|value| *value != value_of(&usual, key));
+            }
+            let own = limits.given().iter().any(|given| given.0 == key && given.1.is_some());
+            if own {
+                if ui.small_button(format!("usual: {}", value_of(&usual, key))).clicked()
+                    && let Some(slot) = changed.slot(key)
+                {
+                    *slot = None;
+                }
+            } else {
+                ui.weak("usual");
+            }
+            ui.end_row();
+        }
+    });
+    if changed != *limits {
+        asks.push(Ask::SetLimits(Box::new(changed)));
+    }
+    ui.add_space(8.0);
+    ui.weak(
+        RichText::new("Keep clear floor beyond the reach of arms and sticks, and spectators outside it.")
+            .small(),
+    );
+    ui.add_space(8.0);
+    if ui.button("Close").clicked() {
+        asks.push(Ask::PutAway);
+    }
+}
+
+/// A limit as it is in force.
+fn value_of(limits: &FaultLimits, key: &str) -> f64 {
+    match key {
+        "breadth" => limits.breadth(),
+        "depth" => limits.depth(),
+        "apart" => limits.apart(),
+        "arms" => limits.reach(Holding::Handkerchiefs),
+        "stick" => limits.stick.unwrap_or(1.2),
+        "home" => limits.home(),
+        "home_facing" => limits.home_facing(),
+        "step" => limits.step(),
+        "turn" => limits.turn(),
+        "jump_turn" => limits.jump_turn(),
+        "bow" => limits.bow(),
+        _ => 0.0,
+    }
+}

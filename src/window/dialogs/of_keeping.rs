@@ -1,0 +1,226 @@
+use crate::desk::{Ask, KeepAsk, when_words};
+use crate::store::{Backup, FileSince, Recovered};
+use crate::window::dialogs::After;
+use egui::{Align, Button, Layout, RichText, ScrollArea, Ui};
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+/// A dialog about keeping work.
+pub enum KeepDialog {
+    /// The file was changed by someone else before a save.
+    Meanwhile(Box<Meanwhile>),
+    /// Work of windows that are gone.
+    Left {
+        /// Each, as it was found.
+        works: Vec<LeftWork>,
+        /// The one that may be put away, once that is asked.
+        asking: Option<usize>,
+        /// Whether a button has been given the focus.
+        focused: bool,
+    },
+    /// The earlier saves of the file, the newest first.
+    Earlier(Vec<Backup>),
+}
+
+/// What someone else did to a file before it was saved here.
+pub struct Meanwhile {
+    /// The file.
+    pub path: PathBuf,
+    /// Whether it is no longer there.
+    pub gone: bool,
+    /// What is otherwise in it.
+    pub said: Vec<String>,
+    /// Whether it is a dance that can be opened.
+    pub readable: bool,
+    /// What waits for the save.
+    pub then: Option<After>,
+    /// Whether a button has been given the focus.
+    pub focused: bool,
+}
+
+/// Work of a window that is gone, as it is listed.
+pub struct LeftWork {
+    title: String,
+    path: Option<PathBuf>,
+    when: SystemTime,
+    since: FileSince,
+}
+
+impl LeftWork {
+    /// How some work is listed.
+    #[must_use]
+    pub fn of(work: &Recovered) -> Self {
+        Self {
+            title: work.dance.title.clone(),
+            path: work.path.clone(),
+            when: work.when,
+            since: work.file_since(),
+        }
+    }
+}
+
+/// Shows a dialog about keeping work.
+pub fn show(ui: &mut Ui, dialog: &mut KeepDialog, asks: &mut Vec<Ask>) {
+    match dialog {
+        KeepDialog::Meanwhile(meanwhile) => show_meanwhile(ui, meanwhile, asks),
+        KeepDialog::Left { works, asking, focused } => show_left(ui, works, asking, focused, asks),
+        KeepDialog::Earlier(backups) => show_earlier(ui, backups, asks),
+    }
+}
+
+fn show_meanwhile(ui: &mut Ui, meanwhile: &mut Meanwhile, asks: &mut Vec<Ask>) {
+    let name = file_name(&meanwhile.path);
+    ui.heading(if meanwhile.gone { "The file is gone" } else { "The file was changed meanwhile" });
+    ui.add_space(6.0);
+    if meanwhile.gone {
+        ui.label(format!("{name} was removed, renamed or moved since it was opened or last saved here."));
+    } else {
+        ui.label(format!(
+            "Another program, window or person has saved {name} since it was opened or last saved here."
+        ));
+        ui.add_space(4.0);
+        for said in &meanwhile.said {
+            ui.weak(format!("• {said}"));
+        }
+    }
+    ui.add_space(4.0);
+    ui.weak(RichText::new(folder_words(&meanwhile.path)).small());
+    ui.add_space(10.0);
+    let mut ask = |asked: bool, ask: KeepAsk| {
+        if asked {
+            asks.push(Ask::Keep(ask));
+        }
+    };
+    let mut first = None;
+    ui.horizontal(|ui| {
+        let (over, hint) = if meanwhile.gone {
+            ("Save it there again", "Nothing is lost by it")
+        } else {
+            ("Save over it", "What they saved is kept among the earlier saves")
+        };
+        let button = ui.button(over).on_hover_text(hint);
+        ask(button.clicked(), KeepAsk::SaveOver);
+        first = meanwhile.gone.then_some(button);
+        ask(ui.button("Save as…").on_hover_text("Keeps both").clicked(), KeepAsk::SaveElsewhere);
+        if meanwhile.readable {
+            let hint = "Your work is kept among the earlier saves, and undo has it";
+            ask(ui.button("Open theirs").on_hover_text(hint).clicked(), KeepAsk::OpenTheirs);
+        }
+    });
+    ui.add_space(4.0);
+    let back = ui.button("Go back");
+    if back.clicked() {
+        asks.push(Ask::PutAway);
+    }
+    if !std::mem::replace(&mut meanwhile.focused, true) {
+        first.unwrap_or(back).request_focus();
+    }
+}
+
+fn show_left(
+    ui: &mut Ui,
+    works: &[LeftWork],
+    asking: &mut Option<usize>,
+    focused: &mut bool,
+    asks: &mut Vec<Ask>,
+) {
+    ui.heading("Work that was not saved");
+    ui.add_space(6.0);
+    ui.label("Bellpad ended before this was saved. It was kept.");
+    ui.add_space(8.0);
+    let height = (ui.ctx().content_rect().height() - 230.0).max(110.0);
+    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+        for (index, work) in works.iter().enumerate() {
+            let frame =
+                egui::Frame::new().stroke(ui.visuals().window_stroke).corner_radius(8).inner_margin(10);
+            frame.show(ui, |ui| {
+                ui.set_width(ui.available_width());
+                ui.label(RichText::new(&work.title).strong());
+                ui.label(format!("kept {}", when_words(work.when)));
+                ui.label(RichText::new(since_words(work)).small());
+                if let Some(path) = &work.path {
+                    ui.weak(RichText::new(folder_words(path)).small());
+                }
+                ui.add_space(4.0);
+                ui.horizontal(|ui| {
+                    if *asking == Some(index) {
+                        ui.label("Put it away for good?");
+                        if ui.button("Yes, put it away").clicked() {
+                            asks.push(Ask::Keep(KeepAsk::PutLeftAway(index)));
+                        }
+                        if ui.button("No").clicked() {
+                            *asking = None;
+                        }
+                        return;
+                    }
+                    let open = ui.button(RichText::new("Open it").strong());
+                    if open.clicked() {
+                        asks.push(Ask::Keep(KeepAsk::OpenLeft(index)));
+                    }
+                    if !std::mem::replace(focused, true) {
+                        open.request_focus();
+                    }
+                    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                        if ui.button("Put it away…").clicked() {
+                            *asking = Some(index);
+                        }
+                    });
+                });
+            });
+        }
+    });
+    ui.add_space(8.0);
+    if ui.button("Later").on_hover_text("It is offered again the next time").clicked() {
+        asks.push(Ask::PutAway);
+    }
+}
+
+fn show_earlier(ui: &mut Ui, backups: &[Backup], asks: &mut Vec<Ask>) {
+    ui.heading("Earlier saves");
+    ui.add_space(6.0);
+    ui.label(if backups.is_empty() {
+        "There is no save before this one yet. From the next save on, the one before it is kept here."
+    } else {
+        "Going back to one is a step that undo takes back. Nothing on the disk changes before you save."
+    });
+    ui.add_space(8.0);
+    let height = (ui.ctx().content_rect().height() - 210.0).max(110.0);
+    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+        for backup in backups {
+            let text = match backup.title() {
+                Some(title) => format!("{} · {title}", when_words(backup.when())),
+                None => format!("{} · no dance", when_words(backup.when())),
+            };
+            let button = Button::new(text).truncate().min_size(egui::vec2(ui.available_width(), 0.0));
+            if ui.add_enabled(backup.title().is_some(), button).clicked() {
+                asks.push(Ask::Keep(KeepAsk::GoBackTo(backup.clone())));
+            }
+        }
+    });
+    ui.add_space(8.0);
+    if ui.button("Close").clicked() {
+        asks.push(Ask::PutAway);
+    }
+}
+
+/// What became of the file of some work.
+fn since_words(work: &LeftWork) -> String {
+    let name = work.path.as_deref().map(file_name).unwrap_or_default();
+    match work.since {
+        FileSince::None => "it had no file yet".to_owned(),
+        FileSince::Same => format!("of {name}, which is as it was before this work"),
+        FileSince::Changed => format!("of {name}, which was changed since; saving will ask"),
+        FileSince::Gone => format!("of {name}, which is no longer there"),
+    }
+}
+
+/// The name of a file, in one line.
+pub fn file_name(path: &Path) -> String {
+    let name = path.file_name().map_or_else(|| path.to_string_lossy(), |name| name.to_string_lossy());
+    name.chars().map(|letter| if letter.is_control() { '\u{fffd}' } else { letter }).collect()
+}
+
+fn folder_words(path: &Path) -> String {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    folder.map_or_else(String::new, |folder| format!("in {}", folder.display()))
+}

@@ -1,0 +1,15 @@
+//! Fields to write in: what is typed stays with its place and the focus until it can be, and says what was meant.
+
+mod entry;
+mod number_entry;
+mod number_field;
+mod path_text;
+mod phrase_field;
+mod wrong;
+
+pub use entry::{Ending, ending, line, show_words, show_wrong};
+pub use number_entry::NumberKind;
+pub use number_field::{NumberAnswer, NumberField};
+pub use path_text::PathText;
+pub use phrase_field::show_phrase;
+pub use wrong::Wrong;

@@ -1,0 +1,88 @@
+use super::{
+    entry::{Ending, ending, line_with_escape, show_wrong},
+    wrong::Wrong,
+};
+use crate::dance::Figure;
+use crate::desk::{Ask, Desk};
+use crate::motion::{fill_phrase, known_steps};
+use crate::window::paint::choose_text;
+use egui::{Id, Ui};
+
+/// A phrase that cannot be danced, as it was typed.
+#[derive(Clone)]
+struct Draft {
+    text: String,
+    /// What the figure had when it was typed: where that is another one since, the draft is stale.
+    of: String,
+    /// Whether what is unfinished is to be told as well: somebody was done with it.
+    told: bool,
+}
+
+/// The stepping, to write as people write it. What can be danced is taken as it is typed; what cannot is told, and stays
+/// to be put right, or until it is left by Escape.
+pub fn show_phrase(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
+    let name = Id::unique(("stepping", desk.dance().title.as_str(), figure.id.as_str()));
+    let draft: Option<Draft> = ui.data(|data| data.get_temp(name));
+    let mut draft = draft.filter(|draft| draft.of == figure.phrase).unwrap_or_else(|| Draft {
+        text: figure.phrase.clone(),
+        of: figure.phrase.clone(),
+        told: false,
+    });
+    let usual = desk
+        .span()
+        .and_then(|span| desk.motion().spans().get(span))
+        .map_or_else(String::new, |span| span.plan().phrase.clone());
+    ui.add_space(4.0);
+    let label = ui.weak("stepping").on_hover_text(
+        "Such as 2 ds, 2 ss, ftj. Left or right before a step chooses its foot. Empty for what the figure has",
+    );
+    let field = line_with_escape(&mut draft.text).hint_text(usual).desired_width(f32::INFINITY).show(ui);
+    let response = field.response.response.clone().labelled_by(label.id);
+    let wrong = what_is_wrong(&draft.text, desk, figure);
+    if response.changed() {
+        draft.told = false;
+        if wrong.is_none() {
+            let text = if draft.text.trim().is_empty() { String::new() } else { draft.text.clone() };
+            draft.of.clone_from(&text);
+            asks.push(Ask::SetPhrase(index, text));
+        }
+    }
+    let mut over = wrong.is_none();
+    match ending(ui, &response) {
+        Some(Ending::Enter) if wrong.is_none() => response.surrender_focus(),
+        Some(Ending::Enter) => {
+            draft.told = true;
+            response.scroll_to_me(None);
+            // What is typed next takes the place of the word that is wrong.
+            if let Some(place) = wrong.as_ref().and_then(|wrong| wrong.place.clone()) {
+                choose_text(ui, response.id, place.start, place.end);
+            }
+        }
+        Some(Ending::Escape) => {
+            response.surrender_focus();
+            over = true;
+        }
+        Some(Ending::Left) => draft.told = true,
+        None => {}
+    }
+    if let Some(wrong) = wrong.filter(|wrong| !over && (draft.told || !wrong.unfinished)) {
+        show_wrong(ui, &field, &wrong);
+    }
+    ui.data_mut(|data| {
+        if over {
+            data.remove::<Draft>(name);
+        } else {
+            data.insert_temp(name, draft);
+        }
+    });
+}
+
+/// What is wrong with a phrase for a figure; nothing where it can be danced, and where it is left to the figure.
+fn what_is_wrong(text: &str, desk: &Desk, figure: &Figure) -> Option<Wrong> {
+    if text.trim().is_empty() {
+        return None;
+    }
+    let known = known_steps(&desk.dance().steps);
+    let error = fill_phrase(text, &known, figure.counts() as usize).err()?;
+    Some(Wrong { said: error.told(), place: error.place(), unfinished: error.is_unfinished() })
+}

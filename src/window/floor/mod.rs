@@ -1,0 +1,439 @@
+mod picks;
+
+use self::picks::{Picks, REACH, guide_marks, ring_marks};
+use crate::dance::ClearFloor;
+use crate::desk::{Ask, Beats, Desk, Grip, Seen};
+use crate::edits::leg_points;
+use crate::motion::{Pose, wrap_half};
+use crate::picture::{
+    Beside, FloorLook, Frame, Mark, RING_RADIUS, Stroke, beat_marks, body_marks, bounds, fault_marks,
+    ghost_marks, music_marks, path_marks, scale_marks, space_marks, span_bounds, version_bodies,
+    version_ways,
+};
+use crate::window::{keys::goes_free, paint::paint, side::draw_card, theme::colour};
+use egui::{
+    Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2,
+    vec2,
+};
+
+/// Floor shown round where the middles of bodies go, metres: room for a body and its hands.
+const ROUND: f64 = 0.5;
+
+/// The set from above, to look at and to draw on.
+#[derive(Default)]
+pub struct Floor {
+    poses: Vec<Pose>,
+    marks: Vec<Mark>,
+    /// From where on the floor to the middle of what is dragged, metres.
+    offset: (f64, f64),
+    /// While a facing is dragged: the pointer's last direction, and degrees dragged so far.
+    turning: (f64, f64),
+    /// The part of the floor to show, and what it was worked out for.
+    wanted: Option<(Wanted, [f64; 4])>,
+    /// The part of the floor shown now, on its way there.
+    shown: Option<[f64; 4]>,
+    /// The direction on the floor that was last up, degrees clockwise from up.
+    up: f64,
+    picks: Picks,
+    /// What has the keyboard's focus on the floor.
+    pub focused: Option<Grip>,
+}
+
+/// A motion, the span in it, and whether the floor that it needs is shown.
+type Wanted = (usize, Option<usize>, bool);
+
+/// How long the floor takes to come most of the way to another figure's size, seconds.
+const SETTLE: f32 = 0.06;
+
+impl Floor {
+    /// The part of the floor that this figure needs.
+    fn wanted_bounds(&mut self, desk: &Desk) -> [f64; 4] {
+        let key = (std::sync::Arc::as_ptr(desk.motion()) as usize, desk.span(), desk.space_shown);
+        match self.wanted {
+            // While something is dragged the floor keeps still, or it would slide from under the pointer.
+            Some((known, bounds)) if known == key || desk.held().is_some() => bounds,
+            _ => {
+                let motion = desk.motion();
+                let mut bounds = match key.1.and_then(|index| motion.spans().get(index)) {
+                    Some(span) => span_bounds(motion, span, ROUND),
+                    None => bounds(motion, ROUND),
+                };
+                if desk.space_shown {
+                    let given = desk.dance().floor.as_ref().map(ClearFloor::edges);
+                    for [left, bottom, right, top] in std::iter::once(desk.space().edges).chain(given) {
+                        let [x0, y0, x1, y1] = bounds;
+                        bounds = [x0.min(left), y0.min(bottom), x1.max(right), y1.max(top + 0.3)];
+                    }
+                }
+                self.wanted = Some((key, bounds));
+                bounds
+            }
+        }
+    }
+
+    /// Comes nearer to the part of the floor that is wanted; asks to be shown again until it is there.
+    fn settle(&mut self, ui: &Ui, desk: &Desk) {
+        let wanted = self.wanted_bounds(desk);
+        let shown = self.shown.unwrap_or(wanted);
+        let seconds = ui.input(|input| input.stable_dt).min(0.1);
+        let share = 1.0 - f64::from((-seconds / SETTLE).exp());
+        let mut off: f64 = 0.0;
+        let mut next = wanted;
+        for ((next, shown), wanted) in next.iter_mut().zip(shown).zip(wanted) {
+            off = off.max((wanted - shown).abs());
+            *next = shown + (wanted - shown) * share;
+        }
+        if off < 0.01 {
+            next = wanted;
+        } else {
+            ui.ctx().request_repaint();
+        }
+        self.shown = Some(next);
+    }
+
+    /// The frame of the floor as it is seen now, in a part of the window.
+    #[must_use]
+    pub fn frame(&mut self, desk: &Desk, rect: Rect) -> Frame {
+        let bounds = self.shown.unwrap_or_else(|| self.wanted_bounds(desk));
+        let up = match desk.seen {
+            Seen::FromBottom => 0.0,
+            Seen::FromTop => 180.0,
+            // While something is dragged the floor keeps still here too.
+            Seen::OwnFacing if desk.held().is_some() => self.up,
+            Seen::OwnFacing => {
+                desk.chosen.map_or(0.0, |index| desk.motion().pose(index, desk.player.count).facing)
+            }
+        };
+        // Room for the music at its end, and for the row of views at the foot.
+        let low = rect.height() < LOW;
+        let (above, below) = match desk.seen {
+            Seen::FromTop => (14.0, 88.0),
+            _ if low => (36.0, 38.0),
+            _ => (56.0, 38.0),
+        };
+        // What is proposed lies at the foot, and those whom it moves must be seen.
+        let below = if desk.proposed().is_some() { below + 96.0 } else { below };
+        // Where the floor is narrow, who follows and who is picked stand at the foot as well.
+        let below = if rect.width() < draw_card::NARROW { below + 30.0 } else { below };
+        let area =
+            [rect.left() + 8.0, rect.top() + above, rect.width() - 16.0, rect.height() - above - below];
+        let mut frame = Frame::fit(bounds, area, up);
+        if desk.seen == Seen::OwnFacing {
+            // Turning with the dancer must not make the floor breathe.
+            let [x0, y0, x1, y1] = bounds;
+            frame.scale = f64::from(area[2].min(area[3])) / (x1 - x0).hypot(y1 - y0);
+        }
+        frame.scale *= f64::from(desk.zoom);
+        frame.middle = [frame.middle[0] + desk.pan[0], frame.middle[1] + desk.pan[1]];
+        frame
+    }
+
+    /// Shows the floor.
+    pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> Response {
+        let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::click_and_drag());
+        response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Floor, seen from above"));
+        self.settle(ui, desk);
+        let frame = self.frame(desk, rect);
+        desk.motion().pose_all(desk.player.count, &mut self.poses);
+        Self::move_view(ui, desk, rect, &frame, &response, asks);
+        let painter = ui.painter_at(rect);
+        painter.rect_filled(rect, 0.0, colour(desk.ink.floor));
+        self.marks.clear();
+        // The music is beyond the top of the set, wherever that is in this view.
+        let highest = self.shown.map_or(2.0, |[_, _, _, y1]| y1);
+        let [x, y] = frame.to_picture(0.0, highest);
+        let (left, right) = (rect.left() + 84.0, (rect.right() - 84.0).max(rect.left() + 84.0));
+        let scale = if rect.height() < LOW { 0.6 } else { 1.0 };
+        let (top, bottom) = (rect.top() + 30.0 * scale, (rect.bottom() - 76.0).max(rect.top() + 30.0));
+        let beyond = if desk.seen == Seen::FromBottom { y - 20.0 } else { y };
+        let at = [x.clamp(left, right), beyond.clamp(top, bottom)];
+        music_marks(&mut self.marks, &desk.ink, at, scale);
+        let scale_at = [rect.right() - 20.0, rect.top() + 30.0 * scale];
+        scale_marks(&mut self.marks, &desk.ink, &frame, scale_at, 1.0);
+        let look = FloorLook { chosen: desk.chosen, holding: desk.dance().holding, trails: desk.trails };
+        // Points lie over the trails and under the bodies, and a body is what a drag takes where both are.
+        path_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), desk.player.count, look);
+        if desk.space_shown || desk.dance().floor.is_some() {
+            let outline = desk.space_shown.then(|| desk.space().outline.as_slice());
+            space_marks(&mut self.marks, &frame, &desk.ink, desk.dance().floor.as_ref(), outline);
+        }
+        self.show_others(desk, &frame);
+        for fault in desk.faults_here() {
+            fault_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), fault, desk.player.count);
+        }
+        self.focused = None;
+        self.show_points(ui, desk, &frame, asks);
+        self.show_dancers(ui, desk, &frame, asks);
+        body_marks(&mut self.marks, &frame, &desk.ink, &self.poses, look);
+        if let Some(((here, there), places)) = desk.beside_here() {
+            let beside = Beside { here, there, places: &places, count: desk.player.count };
+            version_bodies(&mut self.marks, &frame, &desk.ink, beside);
+        }
+        if let Some(mend) = desk.proposed() {
+            let count = desk.player.count;
+            let motions = (desk.motion().as_ref(), &mend.motion);
+            ghost_marks(&mut self.marks, &frame, &desk.ink, motions, &mend.dancers, count);
+        }
+        ring_marks(&mut self.marks, &frame, desk, &self.poses);
+        guide_marks(&mut self.marks, &frame, desk, &self.poses);
+        self.picks.show(ui, desk, (&frame, &self.poses), &response, &mut self.marks, asks);
+        self.show_facing(ui, desk, &frame, asks);
+        paint(&painter, &self.marks);
+        see_to_notice(ui, desk.notice.as_ref(), asks);
+        if let Some(notice) = &desk.notice {
+            let width = (rect.width() - 60.0).max(80.0);
+            let ink = colour(desk.ink.words);
+            let galley = ui.painter().layout(notice.clone(), FontId::proportional(14.0), ink, width);
+            let at = pos2(rect.center().x, rect.bottom() - 44.0 - galley.size().y / 2.0);
+            let back = Align2::CENTER_CENTER.anchor_size(at, galley.size()).expand2(vec2(10.0, 6.0));
+            painter.rect_filled(back, 6.0, colour(desk.ink.chosen));
+            painter.galley(back.shrink2(vec2(10.0, 6.0)).min, galley, ink);
+            let spoken = ui.interact(back, Id::unique("notice"), Sense::hover());
+            spoken.widget_info(|| WidgetInfo::labeled(Role::Status, true, notice));
+        }
+        response
+    }
+
+    /// The ways of the other version, and the dancers at the strong beats.
+    fn show_others(&mut self, desk: &Desk, frame: &Frame) {
+        if desk.beats == Beats::Shown {
+            let at_beats = desk.at_beats();
+            beat_marks(&mut self.marks, frame, &desk.ink, desk.motion(), &at_beats, desk.player.count);
+        }
+        if let Some(((here, there), places)) = desk.beside_here() {
+            let beside = Beside { here, there, places: &places, count: desk.player.count };
+            version_ways(&mut self.marks, frame, &desk.ink, beside);
+        }
+    }
+
+    /// Zooming and moving the floor, and letting go of the chosen dancer.
+    fn move_view(ui: &Ui, desk: &Desk, rect: Rect, frame: &Frame, response: &Response, asks: &mut Vec<Ask>) {
+        if response.clicked() {
+            asks.push(Ask::Choose(None));
+        }
+        if response.dragged_by(PointerButton::Middle) || response.dragged_by(PointerButton::Secondary) {
+            // With what it took to know a drag from a click, so that the floor stays under the pointer.
+            let whole = response.total_drag_delta().filter(|_| response.drag_started());
+            let moved = whole.unwrap_or(response.drag_delta());
+            if moved != egui::Vec2::ZERO {
+                asks.push(Ask::Pan(moved.into()));
+            }
+        }
+        if let Some(at) = ui.input(|input| input.pointer.hover_pos()).filter(|at| rect.contains(*at))
+            && desk.dialog.is_none()
+            && ui.rect_contains_pointer(rect)
+        {
+            let (zoom, scroll) = ui.input(|input| (input.zoom_delta(), input.smooth_scroll_delta().y));
+            let factor = zoom * (scroll / 240.0).exp();
+            if (factor - 1.0).abs() > 1e-4 {
+                let middle = [frame.middle[0] - desk.pan[0], frame.middle[1] - desk.pan[1]];
+                asks.push(Ask::Zoom(factor, [at.x - middle[0], at.y - middle[1]]));
+            }
+        }
+    }
+
+    /// The points of the chosen dancer's path, to drag.
+    fn show_points(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
+        let (Some(dancer), Some(span_index)) = (desk.chosen, desk.span()) else { return };
+        let Some(span) = desk.motion().spans().get(span_index) else { return };
+        if !desk.trails || desk.player.playing {
+            return;
+        }
+        for point in leg_points(span, dancer) {
+            let at: Pos2 = frame.to_picture(point.x, point.y).into();
+            let id = Id::unique(("path point", dancer, point.leg, point.point));
+            let response =
+                ui.interact(Rect::from_center_size(at, vec2(16.0, 16.0)), id, Sense::click_and_drag());
+            let number = point.point.map_or_else(|| "end".to_owned(), |index| format!("point {}", index + 1));
+            response.widget_info(|| {
+                WidgetInfo::labeled(
+                    Role::Button,
+                    true,
+                    format!("Leg {} {number} of {}", point.leg + 1, dancer + 1),
+                )
+            });
+            let grip = Grip::Point(span_index, dancer, (point.leg, point.point));
+            self.drag(ui, &response, frame, grip, (point.x, point.y), asks);
+            if response.clicked() {
+                asks.push(Ask::Seek(point.count));
+            }
+            self.take_focus(ui, &response, grip);
+            let lit = response.hovered() || response.dragged() || response.has_focus();
+            let typing = ui.ctx().egui_wants_keyboard_input();
+            if lit && !typing && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
+                asks.push(Ask::DropPoint(span_index, dancer, (point.leg, point.point)));
+            }
+            let response = response.on_hover_cursor(CursorIcon::Grab);
+            if desk.held().is_none() {
+                response.on_hover_text(
+                    "Drag to move this point of the path; click to go there; Delete takes it away",
+                );
+            }
+            let size = if lit { 8.5 } else { 6.0 };
+            let (x, y) = (at.x, at.y);
+            self.marks.push(Mark::Area {
+                points: vec![[x, y - size], [x + size, y], [x, y + size], [x - size, y]],
+                // Where a leg ends is filled, where it only goes through is hollow.
+                fill: Some(if point.point.is_none() { desk.ink.words } else { desk.ink.floor }),
+                stroke: Some(Stroke { colour: desk.ink.words, width: if lit { 2.2 } else { 1.4 } }),
+            });
+        }
+    }
+
+    /// The dancers, to choose and to drag.
+    fn show_dancers(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
+        // The chosen one lies on top, as it is drawn: where two are in one place it is the one that a drag takes.
+        let others = (0..self.poses.len()).filter(|index| desk.chosen != Some(*index));
+        for index in others.chain(desk.chosen) {
+            let Some(pose) = self.poses.get(index).copied() else { continue };
+            let at: Pos2 = frame.to_picture(pose.x, pose.y).into();
+            let size = (frame.length(0.4)).max(18.0);
+            let id = Id::unique(("dancer", index));
+            let response =
+                ui.interact(Rect::from_center_size(at, vec2(size, size)), id, Sense::click_and_drag());
+            response.widget_info(|| {
+                WidgetInfo::selected(
+                    Role::Button,
+                    true,
+                    desk.chosen == Some(index),
+                    format!("Dancer {}", pose.number),
+                )
+            });
+            self.drag(ui, &response, frame, Grip::Dancer(index), (pose.x, pose.y), asks);
+            if response.clicked() {
+                let also = ui.input(|input| input.modifiers.shift || input.modifiers.command);
+                asks.push(if also { Ask::AlsoPick(index) } else { Ask::Choose(Some(index)) });
+            }
+            self.take_focus(ui, &response, Grip::Dancer(index));
+            if (response.hovered() || response.has_focus()) && !response.dragged() {
+                let ring = (0..=48).map(|step| {
+                    let (sin, cos) = (step as f32 / 48.0 * std::f32::consts::TAU).sin_cos();
+                    let radius = frame.length(0.36);
+                    [at.x + radius * sin, at.y - radius * cos]
+                });
+                let stroke = Stroke { colour: desk.ink.quiet, width: 1.2 };
+                self.marks.push(Mark::Line { points: ring.collect(), stroke, dash: None });
+            }
+            let cursor = if response.dragged() { CursorIcon::Grabbing } else { CursorIcon::Grab };
+            response.on_hover_cursor(cursor);
+        }
+    }
+
+    /// The small ring in front of the chosen dancer that turns them.
+    fn show_facing(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
+        let Some(dancer) = desk.chosen.filter(|_| !desk.player.playing) else { return };
+        let Some(pose) = self.poses.get(dancer).copied() else { return };
+        let (sin, cos) = pose.facing.to_radians().sin_cos();
+        let at: Pos2 = frame.to_picture(pose.x + RING_RADIUS * sin, pose.y + RING_RADIUS * cos).into();
+        let id = Id::unique("facing");
+        let response = ui.interact(Rect::from_center_size(at, vec2(18.0, 18.0)), id, Sense::drag());
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Facing of {}", dancer + 1)));
+        if let Some(pointer) = response.interact_pointer_pos() {
+            let (x, y) = frame.to_floor(pointer.into());
+            let direction = (x - pose.x).atan2(y - pose.y).to_degrees();
+            if response.drag_started_by(PointerButton::Primary) {
+                self.turning = (pose.facing, 0.0);
+                asks.push(Ask::BeginDrag(Grip::Facing(dancer)));
+            }
+            // At the dancer's own middle there is no direction.
+            if moved(&response) && (x - pose.x).hypot(y - pose.y) > 0.1 {
+                let step = wrap_half(direction - self.turning.0);
+                self.turning = (self.turning.0 + step, self.turning.1 + step);
+                // To the nearest 15 degrees; with Alt or Ctrl to the nearest one.
+                let part = if goes_free(ui) { 1.0 } else { 15.0 };
+                let begun = self.turning.0 - self.turning.1;
+                let wanted = ((begun + self.turning.1) / part).round() * part;
+                asks.push(Ask::DragBy(wanted - begun));
+            }
+        }
+        if response.drag_stopped_by(PointerButton::Primary) {
+            asks.push(Ask::EndDrag);
+        }
+        let lit = response.hovered() || response.dragged() || response.has_focus();
+        let response = response.on_hover_cursor(CursorIcon::Grab);
+        if desk.held().is_none() {
+            response.on_hover_text("Drag round to turn; the way and the amount are kept");
+        }
+        self.marks.push(Mark::Oval {
+            at: at.into(),
+            radii: [if lit { 7.0 } else { 5.0 }; 2],
+            turn: 0.0,
+            fill: Some(desk.ink.floor),
+            stroke: Some(Stroke { colour: desk.ink.words, width: 1.6 }),
+        });
+    }
+
+    /// Notes what has the keyboard's focus, so that arrow keys move it and not the focus.
+    fn take_focus(&mut self, ui: &Ui, response: &Response, grip: Grip) {
+        if response.has_focus() {
+            self.focused = Some(grip);
+            let arrows =
+                egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+            ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, arrows));
+        }
+    }
+
+    /// Takes a drag of something that is at a place on the floor.
+    fn drag(
+        &mut self,
+        ui: &Ui,
+        response: &Response,
+        frame: &Frame,
+        grip: Grip,
+        (x, y): (f64, f64),
+        asks: &mut Vec<Ask>,
+    ) {
+        if response.drag_started_by(PointerButton::Primary) {
+            let from = ui.input(|input| input.pointer.press_origin());
+            if let Some(from) = from.or_else(|| response.interact_pointer_pos()) {
+                let (held_x, held_y) = frame.to_floor(from.into());
+                self.offset = (x - held_x, y - held_y);
+            }
+            asks.push(Ask::BeginDrag(grip));
+        }
+        if moved(response)
+            && let Some(pointer) = response.interact_pointer_pos()
+        {
+            let (x, y) = frame.to_floor(pointer.into());
+            // Alt or Ctrl lets go of what it would catch on.
+            let free = goes_free(ui);
+            let reach = if free { 0.0 } else { REACH / frame.scale };
+            asks.push(Ask::DragTo(x + self.offset.0, y + self.offset.1, reach));
+        }
+        if response.drag_stopped_by(PointerButton::Primary) {
+            asks.push(Ask::EndDrag);
+        }
+    }
+}
+
+/// Whether a drag has gone on in this frame. A pointer that is held still asks for nothing, so that nothing is
+/// painted again; where it is let go counts, since the last move can come with it.
+fn moved(response: &Response) -> bool {
+    let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
+    held || response.drag_stopped_by(PointerButton::Primary)
+}
+
+/// Floors lower than this have a smaller music, points.
+const LOW: f32 = 400.0;
+/// How long a notice is shown, seconds.
+const NOTICE: f64 = 12.0;
+
+/// Puts a notice away once it has been shown for long enough: it lies over the floor.
+fn see_to_notice(ui: &Ui, notice: Option<&String>, asks: &mut Vec<Ask>) {
+    let (id, now) = (Id::unique("notice shown"), ui.input(|input| input.time));
+    let known = ui.data(|data| data.get_temp::<(String, f64)>(id));
+    let Some(notice) = notice else {
+        if known.is_some() {
+            ui.data_mut(|data| data.remove_temp::<(String, f64)>(id));
+        }
+        return;
+    };
+    let since = known.filter(|(known, _)| known == notice).map_or(now, |(_, since)| since);
+    let left = since + NOTICE - now;
+    if left > 0.0 {
+        ui.data_mut(|data| data.insert_temp(id, (notice.clone(), since)));
+        ui.ctx().request_repaint_after(std::time::Duration::from_secs_f64(left));
+    } else {
+        asks.push(Ask::DropNotice);
+    }
+}

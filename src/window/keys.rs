@@ -1,0 +1,221 @@
+use crate::desk::{Ask, Desk, Grip, Seen};
+use crate::window::side::{draw_card, running_order::focused_line};
+use egui::{Context, Event, Key, Modifiers};
+
+/// Two digits closer together than this, seconds, are one number.
+const QUICK: f64 = 0.8;
+
+/// Keys that a control with the focus uses itself.
+const USED_BY_CONTROLS: [Key; 8] = [
+    Key::Space,
+    Key::Enter,
+    Key::ArrowLeft,
+    Key::ArrowRight,
+    Key::ArrowUp,
+    Key::ArrowDown,
+    Key::Home,
+    Key::End,
+];
+
+/// The keys of the window.
+#[derive(Default)]
+pub struct Keys {
+    /// When a digit was last pressed, and the number so far.
+    digits: Option<(f64, u32)>,
+}
+
+impl Keys {
+    /// Takes the keys that were pressed and pushes what they ask for.
+    /// `focused` is what has the keyboard's focus on the floor: arrows then move it.
+    pub fn take(&mut self, ctx: &Context, desk: &Desk, focused: Option<Grip>, asks: &mut Vec<Ask>) {
+        let command = Modifiers::COMMAND;
+        let shifted = command | Modifiers::SHIFT;
+        if desk.dialog.is_some() {
+            if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::F1)) {
+                asks.push(Ask::PutAway);
+            }
+            return;
+        }
+        // A field that is typed in has all keys; any other control has those that it could use, but for what lies on
+        // the floor and the lines of the running order, which leave all but their own.
+        let has_focus = ctx.memory(egui::Memory::focused);
+        let typing = has_focus.is_some_and(|id| egui::TextEdit::load_state(ctx, id).is_some());
+        let control = has_focus.is_some() && focused.is_none() && focused_line(ctx, desk).is_none();
+        ctx.input_mut(|input| {
+            // The ones with Shift come first, since a shortcut without it would take them too.
+            for (modifiers, key, ask) in [
+                (shifted, Key::Z, Ask::Redo),
+                (command, Key::Z, Ask::Undo),
+                (command, Key::Y, Ask::Redo),
+                (shifted, Key::S, Ask::AskSaveAs),
+                (command, Key::S, Ask::Save),
+                (command, Key::O, Ask::AskOpen),
+                (command, Key::N, Ask::AskNew),
+                (command, Key::E, Ask::AskStill),
+                (command, Key::P, Ask::AskHandout),
+                (command, Key::Q, Ask::Close),
+                (command, Key::A, Ask::Pick((0..desk.motion().dancers()).collect())),
+                (Modifiers::NONE, Key::F1, Ask::ToggleHelp),
+            ] {
+                // While a name is typed, undo and redo are the field's own.
+                let theirs = typing && matches!(key, Key::Z | Key::Y | Key::A);
+                let pressed = if theirs { 0 } else { input.count_and_consume_key(modifiers, key) };
+                // Pressed quickly on a slow machine, two steps back can come in one frame.
+                let each = matches!(ask, Ask::Undo | Ask::Redo);
+                asks.extend(std::iter::repeat_n(ask, if each { pressed } else { pressed.min(1) }));
+            }
+        });
+        // An open menu has the keys to itself, Escape to close it among them.
+        if typing || egui::Popup::is_any_open(ctx) {
+            return;
+        }
+        // An open menu has Escape for itself.
+        let menu = egui::Popup::is_any_open(ctx);
+        if !menu && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+            asks.push(Ask::CancelDrag);
+            asks.push(Ask::LeaveMend);
+            ctx.memory_mut(|memory| {
+                if let Some(id) = memory.focused() {
+                    memory.surrender_focus(id);
+                }
+            });
+        }
+        if desk.proposed().is_some()
+            && has_focus.is_none()
+            && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter))
+        {
+            asks.push(Ask::TakeMend);
+        }
+        take_nudges(ctx, focused, asks);
+        self.take_plain(ctx, desk, control, asks);
+    }
+
+    /// Keys that mean themselves when nobody is typing.
+    fn take_plain(&mut self, ctx: &Context, desk: &Desk, control: bool, asks: &mut Vec<Ask>) {
+        let now = ctx.input(|input| input.time);
+        ctx.input_mut(|input| {
+            input.events.retain(|event| {
+                let Event::Key { key, physical_key, pressed: true, modifiers, .. } = event else {
+                    return true;
+                };
+                let plain = !(modifiers.command || modifiers.ctrl || modifiers.alt);
+                // A button has Space and a slider the arrows.
+                let theirs = control && USED_BY_CONTROLS.contains(key);
+                if !plain || theirs {
+                    return true;
+                }
+                // With Shift a digit's key is another sign on many keyboards, but it is the same key.
+                let under = physical_key.filter(|_| modifiers.shift).and_then(digit);
+                let ask = match digit(*key).or(under) {
+                    // With Shift it is picked as well.
+                    Some(digit) if modifiers.shift => (digit >= 1 && digit <= desk.motion().dancers() as u32)
+                        .then(|| Ask::AlsoPick(digit as usize - 1)),
+                    Some(digit) => self.choose(digit, now, desk),
+                    None => plain_ask(*key, modifiers.shift, desk, asks),
+                };
+                let taken = ask.is_some();
+                asks.extend(ask);
+                !taken
+            });
+        });
+    }
+
+    /// The dancer that a digit chooses, with the one before it if that was pressed just now.
+    fn choose(&mut self, digit: u32, now: f64, desk: &Desk) -> Option<Ask> {
+        let before = self.digits.filter(|(at, _)| now - at < QUICK).map_or(0, |(_, number)| number);
+        let dancers = desk.motion().dancers() as u32;
+        let number = if before * 10 + digit <= dancers { before * 10 + digit } else { digit };
+        self.digits = Some((now, number));
+        (1..=dancers).contains(&number).then(|| Ask::Choose(Some(number as usize - 1)))
+    }
+}
+
+/// Arrows that nudge: of what has the focus on the floor, or with Ctrl of those picked. 5 cm, with Shift 1 cm.
+fn take_nudges(ctx: &Context, focused: Option<Grip>, asks: &mut Vec<Ask>) {
+    ctx.input_mut(|input| {
+        input.events.retain(|event| {
+            let Event::Key { key, pressed: true, modifiers, .. } = event else { return true };
+            if modifiers.alt || (focused.is_none() && !modifiers.command) {
+                return true;
+            }
+            let step = if modifiers.shift { 0.01 } else { 0.05 };
+            let (right, up) = match key {
+                Key::ArrowLeft => (-step, 0.0),
+                Key::ArrowRight => (step, 0.0),
+                Key::ArrowUp => (0.0, step),
+                Key::ArrowDown => (0.0, -step),
+                _ => return true,
+            };
+            match focused {
+                Some(Grip::Point(span, dancer, point)) => {
+                    asks.push(Ask::NudgePoint(span, dancer, point, right, up));
+                }
+                Some(Grip::Dancer(dancer)) => asks.extend([Ask::ChooseFor(dancer), Ask::Nudge(right, up)]),
+                _ => asks.push(Ask::Nudge(right, up)),
+            }
+            false
+        });
+    });
+}
+
+fn digit(key: Key) -> Option<u32> {
+    [
+        Key::Num0,
+        Key::Num1,
+        Key::Num2,
+        Key::Num3,
+        Key::Num4,
+        Key::Num5,
+        Key::Num6,
+        Key::Num7,
+        Key::Num8,
+        Key::Num9,
+    ]
+    .into_iter()
+    .zip(0..)
+    .find(|(known, _)| *known == key)
+    .map(|(_, digit)| digit)
+}
+
+/// What a key asks for when nobody is typing. What goes on from how things are goes on from what is `asked` already,
+/// so that a key pressed twice in one frame goes two steps.
+fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
+    let counts = if shift { 4.0 } else { 1.0 };
+    let (mut tempo, mut together, mut seen) = (desk.player.tempo, desk.together, desk.seen);
+    for ask in asked {
+        match ask {
+            Ask::Tempo(to) => tempo = *to,
+            Ask::DrawTogether(to) => together = *to,
+            Ask::See(to) => seen = *to,
+            _ => {}
+        }
+    }
+    Some(match key {
+        Key::Space => Ask::TogglePlay,
+        Key::ArrowLeft => Ask::StepCounts(-counts),
+        Key::ArrowRight => Ask::StepCounts(counts),
+        Key::Home => Ask::Seek(0.0),
+        Key::End => Ask::Seek(desk.motion().counts()),
+        Key::L => Ask::ToggleLoop,
+        Key::OpenBracket => Ask::LoopFrom,
+        Key::CloseBracket => Ask::LoopTo,
+        Key::Minus => Ask::Tempo(tempo - 0.05),
+        Key::Equals | Key::Plus => Ask::Tempo(tempo + 0.05),
+        Key::T => Ask::ToggleTrails,
+        Key::B => Ask::ToggleBeats,
+        Key::F => Ask::FitFloor,
+        Key::M => Ask::DrawTogether(draw_card::next_together(together)),
+        Key::V => Ask::See(match seen {
+            Seen::FromBottom => Seen::FromTop,
+            Seen::FromTop => Seen::OwnFacing,
+            Seen::OwnFacing => Seen::FromBottom,
+        }),
+        _ => return None,
+    })
+}
+
+/// Whether a drag goes where the pointer is and catches on nothing: Alt, or Ctrl on desktops that keep Alt for
+/// themselves.
+pub fn goes_free(ui: &egui::Ui) -> bool {
+    ui.input(|input| input.modifiers.alt || input.modifiers.ctrl)
+}

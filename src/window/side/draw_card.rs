@@ -1,0 +1,231 @@
+use crate::dance::{LegFacing, Shape, limits};
+use crate::desk::{Ask, Desk};
+use crate::edits::{LegChange, SecondHalf, Together};
+use crate::figures::Mirror;
+use crate::motion::{Ground, Moment, wrap_whole};
+use crate::window::fields::{NumberField, NumberKind};
+use egui::Ui;
+
+/// What can be done with the chosen dancer's path: three menus in a row of the card.
+pub fn show(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        ui.menu_button("Path", |ui| show_path(ui, desk, dancer, asks))
+            .response
+            .on_hover_text("The leg at this count: its shape, its points, split and join");
+        ui.menu_button("Copy", |ui| show_copy(ui, desk, dancer, asks))
+            .response
+            .on_hover_text("To another dancer, or to the second half");
+        let exact = egui::containers::menu::MenuButton::new("Exact");
+        let stays = egui::containers::menu::MenuConfig::new()
+            .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside);
+        let (response, _) = exact.config(stays).ui(ui, |ui| show_exact(ui, desk, dancer, asks));
+        response.on_hover_text("Type where they are and which way they face at this count");
+    });
+}
+
+fn show_path(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
+    let span = desk.span().and_then(|index| desk.motion().spans().get(index));
+    let Some((_, index, many)) = desk.leg_here(dancer) else {
+        ui.label("Nobody has drawn a way here yet.");
+        ui.weak("Go to a later count and drag the dancer there.");
+        return;
+    };
+    let leg = span.and_then(|span| span.part(dancer)?.legs.get(index));
+    let Some(leg) = leg else { return };
+    ui.weak(format!("Leg {} of {many}, bar {} to {}", index + 1, Moment::at(leg.begin), Moment::at(leg.end)));
+    let mut item = |ui: &mut Ui, name: &str, on: bool, hint: &str, ask: Ask| {
+        if ui.selectable_label(on, name).on_hover_text(hint).clicked() {
+            asks.push(ask);
+            ui.close();
+        }
+    };
+    let change = |change: LegChange| Ask::ChangeLeg(dancer, index, change);
+    let straight = leg.shape == Shape::Straight;
+    item(
+        ui,
+        "Straight",
+        straight,
+        "Straight to its end; points on the way go",
+        change(LegChange::Straighten),
+    );
+    let smooth = leg.shape == Shape::Smooth;
+    item(ui, "Smooth", smooth, "One curve through its points", change(LegChange::Smooth));
+    item(ui, "Arc", leg.shape == Shape::Arc, "Part of a circle", change(LegChange::Arc));
+    ui.separator();
+    for (name, facing, to) in [
+        ("Facing as they were", LegFacing::Held, LegChange::Held),
+        ("Facing the way they go", LegFacing::Forwards, LegChange::Forwards),
+        ("Going backwards", LegFacing::Backwards, LegChange::Backwards),
+    ] {
+        item(
+            ui,
+            name,
+            leg.facing == facing,
+            "Which way they face on this leg; turns drawn come first",
+            change(to),
+        );
+    }
+    ui.separator();
+    item(ui, "Point here", false, "A point of the path at this count, to drag", Ask::InsertPoint(dancer));
+    item(ui, "Split here", false, "Two legs, the first of which ends at this count", Ask::SplitLeg(dancer));
+    if index + 1 < many {
+        item(ui, "Join with the next", false, "One leg of this and the next", Ask::JoinLegs(dancer, index));
+    }
+    item(ui, "Take this leg away", false, "They stay where the leg began", change(LegChange::Remove));
+}
+
+fn show_copy(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
+    let Some(span) = desk.span().and_then(|index| desk.motion().spans().get(index)) else {
+        ui.label("There is no figure here.");
+        return;
+    };
+    let who = if desk.picked().len() > 1 { "those picked".to_owned() } else { (dancer + 1).to_string() };
+    ui.weak("To the second half of the figure");
+    for (name, hint, second) in [
+        ("Mirrored", "Left for right: what passed the right shoulder passes the left", SecondHalf::Mirrored),
+        ("The same again", "The same feet and shoulders again", SecondHalf::Same),
+    ] {
+        if ui.button(name).on_hover_text(format!("{hint}. For {who}, and mates who follow")).clicked() {
+            asks.push(Ask::CopyHalf(second));
+            ui.close();
+        }
+    }
+    ui.separator();
+    ui.weak(format!("What {} does, to", dancer + 1));
+    let ground = desk.motion().ground();
+    let place = span.place(dancer);
+    for together in Together::ALL {
+        if let [other] = together.mates(ground, place)[..]
+            && let Some(other) = span.dancer_in(other)
+        {
+            let name = format!("{} ({})", other + 1, together.words());
+            if ui.button(name).on_hover_text(together.help()).clicked() {
+                asks.push(Ask::CopyPart(dancer, together, other));
+                ui.close();
+            }
+        }
+    }
+    if desk.motion().dancers() > 1 {
+        ui.menu_button("another, the same from their spot", |ui| {
+            for other in (0..desk.motion().dancers().min(40)).filter(|&other| other != dancer) {
+                if ui.button((other + 1).to_string()).clicked() {
+                    asks.push(Ask::CopyPart(dancer, Together::Same, other));
+                    ui.close();
+                }
+            }
+        });
+    }
+}
+
+fn show_exact(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
+    let pose = desk.motion().pose(dancer, desk.player.count);
+    let (mut x, mut y) = (centimetres(pose.x), centimetres(pose.y));
+    let facing = (wrap_whole(pose.facing) * 10.0).round() / 10.0;
+    let far = limits::FARTHEST;
+    ui.weak("From the middle of the set");
+    let mut moved = false;
+    for (name, metres) in [("right", &mut x), ("up", &mut y)] {
+        ui.horizontal(|ui| {
+            let label = ui.label(name);
+            let kind = NumberKind { least: -far, most: far, places: 3, unit: "m" };
+            let answer = NumberField::new(*metres, kind, 0.01).refused(desk.notice.as_deref()).show(ui);
+            answer.response.labelled_by(label.id);
+            moved |= answer.changed.is_some();
+            *metres = answer.changed.unwrap_or(*metres);
+        });
+    }
+    if moved {
+        asks.push(Ask::PlaceAt(dancer, x, y));
+    }
+    ui.horizontal(|ui| {
+        let label = ui.label("facing");
+        let kind = NumberKind { least: -720.0, most: 720.0, places: 1, unit: "°" };
+        let answer = NumberField::new(facing, kind, 1.0).refused(desk.notice.as_deref()).show(ui);
+        answer.response.labelled_by(label.id).on_hover_text("Clockwise from up, towards the music");
+        if let Some(facing) = answer.changed {
+            asks.push(Ask::FaceAt(dancer, facing));
+        }
+    });
+}
+
+fn centimetres(metres: f64) -> f64 {
+    (metres * 1000.0).round() / 1000.0
+}
+
+/// Floors narrower than this have no room beside the music, points.
+pub const NARROW: f32 = 520.0;
+
+/// Who follows and who is picked: two menus at the head of the floor.
+pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask>) {
+    // Where the floor is narrow the music takes the head of it; then they stand at its foot, over the views.
+    let corner = if floor.width() < NARROW {
+        floor.left_bottom() + egui::vec2(14.0, -66.0)
+    } else {
+        floor.left_top() + egui::vec2(10.0, 8.0)
+    };
+    let area = egui::Rect::from_min_size(corner, egui::vec2((floor.width() - 20.0).max(10.0), 28.0));
+    ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            ui.menu_button(format!("draw: {}", desk.together.words()), |ui| {
+                for together in Together::ALL {
+                    let label = ui.selectable_label(desk.together == together, together.words());
+                    if label.on_hover_text(together.help()).clicked() {
+                        asks.push(Ask::DrawTogether(together));
+                        ui.close();
+                    }
+                }
+            })
+            .response
+            .on_hover_text(format!("{} (M)", desk.together.help()));
+            ui.menu_button("pick", |ui| show_picks(ui, desk, asks)).response.on_hover_text(
+                "Dancers to draw at once; or drag a frame round them, or Shift and their numbers",
+            );
+        });
+    });
+}
+
+fn show_picks(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    let ground = desk.motion().ground();
+    for (name, picked) in groups(ground) {
+        if ui.button(&name).clicked() {
+            asks.push(Ask::Pick(picked));
+            ui.close();
+        }
+    }
+}
+
+/// The groups that dancers are called by, with who they are: by number, as in the set at rest.
+#[must_use]
+pub fn groups(ground: &Ground) -> Vec<(String, Vec<usize>)> {
+    let all = 0..ground.dancers();
+    let mut groups = vec![("Everyone".to_owned(), all.clone().collect())];
+    if ground.dancers() > 1 {
+        groups.push(("All odds".to_owned(), all.clone().filter(|index| index % 2 == 0).collect()));
+        groups.push(("All evens".to_owned(), all.clone().filter(|index| index % 2 == 1).collect()));
+    }
+    let mut ranks: Vec<(String, Vec<usize>)> = Vec::new();
+    for index in all {
+        let name = ground.rank_name(index);
+        if name.is_empty() {
+            continue;
+        }
+        let mut letters = name.chars();
+        let name: String = letters.next().map(|first| first.to_uppercase().collect()).unwrap_or_default();
+        let name = name + letters.as_str() + "s";
+        match ranks.iter_mut().find(|(known, _)| *known == name) {
+            Some((_, members)) => members.push(index),
+            None => ranks.push((name, vec![index])),
+        }
+    }
+    groups.extend(ranks);
+    groups
+}
+
+/// The way of drawing together after another, for the key that goes through them.
+#[must_use]
+pub fn next_together(together: Together) -> Together {
+    let index = Together::ALL.iter().position(|known| *known == together).unwrap_or(0);
+    Together::ALL.get((index + 1) % Together::ALL.len()).copied().unwrap_or(Together::Mirror(Mirror::Across))
+}

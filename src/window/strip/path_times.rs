@@ -1,0 +1,82 @@
+//! The chosen dancer's path along the bar strip: its legs as lines, its points as diamonds to drag in time.
+
+use super::axis::BarAxis;
+use crate::desk::{Ask, Desk, Grip};
+use crate::edits::{TimePoint, time_points};
+use crate::motion::Moment;
+use crate::window::{keys::goes_free, theme::colour};
+use egui::{
+    CursorIcon, Id, Painter, PointerButton, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
+};
+
+/// Shows the path of a dancer in a span, on a line of the strip.
+pub fn show(
+    ui: &Ui,
+    painter: &Painter,
+    desk: &Desk,
+    (axis, y): (BarAxis, f32),
+    (index, dancer): (usize, usize),
+    asks: &mut Vec<Ask>,
+) {
+    let Some(span) = desk.motion().spans().get(index) else { return };
+    let points = time_points(span, dancer);
+    let hue = colour(if dancer % 2 == 1 { desk.ink.even } else { desk.ink.odd });
+    for leg in span.part(dancer).map(|part| part.legs.as_slice()).unwrap_or_default() {
+        let (from, to) = (axis.place(span.begin() + leg.begin), axis.place(span.begin() + leg.end));
+        let (from, to) = (from.max(axis.left), to.min(axis.right));
+        if to > from {
+            painter.line_segment([pos2(from, y), pos2(to, y)], Stroke::new(2.0, hue));
+        }
+    }
+    for (point, count) in points {
+        if count < axis.from - 1e-6 || count > axis.to + 1e-6 {
+            continue;
+        }
+        let at = pos2(axis.place(count), y);
+        let id = Id::unique(("path time", dancer, format!("{point:?}")));
+        let response = ui.interact(Rect::from_center_size(at, vec2(13.0, 14.0)), id, Sense::click_and_drag());
+        let what = match point {
+            TimePoint::Begin(leg) => format!("Start of leg {}", leg + 1),
+            TimePoint::Through(leg, through) => format!("Point {} of leg {}", through + 1, leg + 1),
+            TimePoint::End(leg) => format!("End of leg {}", leg + 1),
+        };
+        let when = Moment::at(count - span.begin());
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{what}, at {when}")));
+        if response.drag_started_by(PointerButton::Primary) {
+            asks.push(Ask::BeginDrag(Grip::Time(index, dancer, point)));
+        }
+        let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
+        if (held || response.drag_stopped_by(PointerButton::Primary))
+            && let Some(pointer) = response.interact_pointer_pos()
+        {
+            // To the nearest quarter of a count; with Alt or Ctrl anywhere.
+            let count = axis.count(pointer.x);
+            let free = goes_free(ui);
+            asks.push(Ask::DragToCount(if free { count } else { (count * 4.0).round() / 4.0 }));
+        }
+        if response.drag_stopped_by(PointerButton::Primary) {
+            asks.push(Ask::EndDrag);
+        }
+        if response.clicked() {
+            asks.push(Ask::Seek(count));
+        }
+        let lit = response.hovered() || response.dragged() || response.has_focus();
+        let response = response.on_hover_cursor(CursorIcon::ResizeHorizontal);
+        if desk.held().is_none() {
+            response.on_hover_text(format!(
+                "{what}, at {when}. Drag to have it sooner or later; click to go there"
+            ));
+        }
+        let size = if lit { 6.0 } else { 4.0 };
+        let corners = [(0.0, -size), (size, 0.0), (0.0, size), (-size, 0.0)];
+        let fill = match point {
+            TimePoint::Through(..) => colour(desk.ink.panel),
+            TimePoint::Begin(_) | TimePoint::End(_) => colour(desk.ink.words),
+        };
+        painter.add(Shape::convex_polygon(
+            corners.iter().map(|(x, up)| at + vec2(*x, *up)).collect(),
+            fill,
+            Stroke::new(1.3, colour(desk.ink.words)),
+        ));
+    }
+}

@@ -1,0 +1,255 @@
+//! The rows of the bar strip: bars, feet, turns, hands, faults.
+
+use super::axis::BarAxis;
+use crate::dance::{COUNTS_PER_BAR, Foot};
+use crate::desk::{Ask, Desk};
+use crate::motion::{Motion, Span, Track, Weight, amount};
+use crate::window::theme::colour;
+use egui::{
+    Align2, Color32, CornerRadius, FontId, Id, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, Ui,
+    WidgetInfo, pos2, vec2,
+};
+
+/// The bars as boxes of four counts, with the steps that the chosen dancer begins in each.
+pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
+    let (ink, per_bar) = (&desk.ink, f64::from(COUNTS_PER_BAR));
+    let motion = desk.motion();
+    for bar in axis.bars() {
+        let begin = f64::from(bar) * per_bar;
+        let block = Rect::from_min_max(
+            pos2(axis.place(begin), row.top()),
+            pos2(axis.place(begin + per_bar), row.bottom()),
+        );
+        painter.rect(
+            block,
+            0.0,
+            colour(ink.raised),
+            Stroke::new(1.0, colour(ink.faint)),
+            egui::StrokeKind::Middle,
+        );
+        for count in 1..COUNTS_PER_BAR {
+            let x = axis.place(begin + f64::from(count));
+            let tall = if count == 2 { 16.0 } else { 10.0 };
+            painter.line_segment(
+                [pos2(x, row.bottom() - tall), pos2(x, row.bottom())],
+                Stroke::new(1.0, colour(ink.quiet)),
+            );
+        }
+        let first = desk.span().and_then(|index| motion.spans().get(index)).map_or(0, |span| span.first_bar);
+        let number = bar.saturating_sub(first) + 1;
+        painter.text(
+            pos2(block.left() + 7.0, row.top() + 10.0),
+            Align2::LEFT_CENTER,
+            number.to_string(),
+            FontId::proportional(14.0),
+            colour(ink.words),
+        );
+        let steps = step_names(motion, desk.chosen.unwrap_or(0), begin);
+        painter.text(
+            pos2(block.right() - 7.0, row.top() + 10.0),
+            Align2::RIGHT_CENTER,
+            steps,
+            FontId::proportional(12.5),
+            colour(ink.quiet),
+        );
+    }
+}
+
+/// The short names of the steps that begin in a bar.
+fn step_names(motion: &Motion, dancer: usize, begin: f64) -> String {
+    let Some(span) = motion.span_at(begin).and_then(|index| motion.spans().get(index)) else {
+        return String::new();
+    };
+    let Some(track) = span.track(dancer) else { return String::new() };
+    let first = (begin - span.begin()).max(0.0) as usize;
+    let names: Vec<&str> = track
+        .footing()
+        .falls()
+        .iter()
+        .skip(first)
+        .take(COUNTS_PER_BAR as usize)
+        .filter(|fall| fall.begins)
+        .filter_map(|fall| motion.known().get(fall.step).map(|step| step.short.as_str()))
+        .collect();
+    names.join(" ")
+}
+
+/// Footprints: left above, right below, filled where the foot takes the weight, hollow for a hop, an arch for a
+/// jump, and L or R where a step begins.
+pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: usize) {
+    let Some(track) = span.track(dancer) else { return };
+    let ink = colour(desk.ink.words);
+    let pen = Stroke::new(1.6, ink);
+    let radii = vec2((axis.count_width() * 0.3).min(9.0), 4.2);
+    let (left, right) = (y - 6.0, y + 6.0);
+    // The hop on the upbeat, before the first bar.
+    if let Some(foot) = track.footing().upbeat().filter(|_| axis.from <= span.begin() + 1e-6) {
+        let y = if foot == Foot::Left { left } else { right };
+        let small = radii * 0.8;
+        painter.add(Shape::ellipse_stroke(pos2(axis.place(span.begin()) - small.x - 3.0, y), small, pen));
+    }
+    let mut landed = true;
+    for (index, fall) in span.falls(dancer).iter().enumerate() {
+        let count = span.begin() + index as f64;
+        if count < axis.from - 1e-6 || count > axis.to - 1e-6 {
+            continue;
+        }
+        let x = axis.place(count) + radii.x + 2.0;
+        let print = |y: f32| {
+            let fill = if fall.hop { Color32::TRANSPARENT } else { ink };
+            Shape::ellipse_filled(pos2(x, y), radii, fill)
+        };
+        let edge = |y: f32| Shape::ellipse_stroke(pos2(x, y), radii, pen);
+        match fall.weight {
+            Weight::Left => painter.extend([print(left), edge(left)]),
+            Weight::Right => painter.extend([print(right), edge(right)]),
+            Weight::Both => {
+                if !landed {
+                    painter.extend([print(left), edge(left), print(right), edge(right)]);
+                }
+            }
+            Weight::Air => {
+                let width = axis.count_width();
+                let arch: Vec<Pos2> = (0..=12)
+                    .map(|step| {
+                        let share = step as f32 / 12.0;
+                        pos2(
+                            axis.place(count) + width * (0.1 + 0.8 * share),
+                            y + 6.0 - 14.0 * (share * std::f32::consts::PI).sin(),
+                        )
+                    })
+                    .collect();
+                painter.add(Shape::line(arch, pen));
+            }
+        }
+        if fall.begins && matches!(fall.weight, Weight::Left | Weight::Right) && axis.count_width() > 14.0 {
+            let (letter, y) = if fall.weight == Weight::Left { ("L", right) } else { ("R", left) };
+            painter.text(
+                pos2(x, y),
+                Align2::CENTER_CENTER,
+                letter,
+                FontId::proportional(11.0),
+                colour(desk.ink.quiet),
+            );
+        }
+        landed = fall.weight == Weight::Both;
+    }
+}
+
+/// Turns as arrows with their amounts.
+pub fn show_turns(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: usize) {
+    let Some(track) = span.track(dancer) else { return };
+    let pen = Stroke::new(1.8, colour(desk.ink.words));
+    for turn in track.turns() {
+        let (begin, end) = (span.begin() + turn.begin, span.begin() + turn.end);
+        if end < axis.from || begin > axis.to {
+            continue;
+        }
+        let through = amount(turn, track.stand(turn.begin).2);
+        if through.abs() < 0.5 {
+            continue;
+        }
+        let (from, to) = (axis.place(begin).max(axis.left), axis.place(end).min(axis.right));
+        let (tip, tail) = if through < 0.0 { (from, to) } else { (to, from) };
+        let back = if through < 0.0 { 7.0 } else { -7.0 };
+        painter.line_segment([pos2(tail, y), pos2(tip, y)], pen);
+        painter.line_segment([pos2(tip, y), pos2(tip + back, y - 4.0)], pen);
+        painter.line_segment([pos2(tip, y), pos2(tip + back, y + 4.0)], pen);
+        let way = if through < 0.0 { "left" } else { "right" };
+        painter.text(
+            pos2(f32::midpoint(from, to).max(axis.left + 26.0), y - 9.0),
+            Align2::CENTER_CENTER,
+            format!("{way} {:.0}°", through.abs()),
+            FontId::proportional(11.5),
+            colour(desk.ink.quiet),
+        );
+    }
+}
+
+/// The height of the hands as a line.
+pub fn show_hands(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect, span: &Span, track: &Track) {
+    let from = (axis.from - span.begin()).max(0.0).floor() as usize;
+    let to = (axis.to - span.begin()).ceil().max(0.0) as usize;
+    let points: Vec<Pos2> = (from..=to)
+        .map(|count| {
+            let count = count as f64;
+            let height = track.footing().hands(count) as f32;
+            pos2(axis.place(span.begin() + count), row.bottom() - height * row.height())
+        })
+        .collect();
+    painter.line_segment([row.left_bottom(), row.right_bottom()], Stroke::new(1.0, colour(desk.ink.faint)));
+    painter.add(Shape::line(points, Stroke::new(1.8, colour(desk.ink.quiet))));
+}
+
+/// The faults as marks to click, as long as they last.
+pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, asks: &mut Vec<Ask>) {
+    let mut any = false;
+    let shown = desk.shown_fault();
+    for (index, fault) in desk.faults().iter().enumerate() {
+        let (from, to) = fault.lasts;
+        if to < axis.from - 1e-6 || from > axis.to + 1e-6 {
+            continue;
+        }
+        any = true;
+        // As long as it lasts, and long enough to be seen and clicked.
+        let (left, right) = (axis.place(from).max(axis.left), axis.place(to).min(axis.right));
+        let half = ((right - left) / 2.0).max(10.0);
+        let x = f32::midpoint(left, right).clamp(axis.left + half, axis.right - half);
+        let mark = Rect::from_center_size(pos2(x, y), vec2(2.0 * half, 8.0));
+        if fault.allowed.is_some() {
+            let pen = Stroke::new(1.2, colour(desk.ink.quiet));
+            painter.rect_stroke(mark, CornerRadius::same(4), pen, egui::StrokeKind::Inside);
+        } else {
+            painter.rect_filled(mark, CornerRadius::same(4), colour(desk.ink.fault));
+        }
+        if shown == Some(index) {
+            let pen = Stroke::new(1.5, colour(desk.ink.words));
+            painter.rect_stroke(mark.expand(2.0), CornerRadius::same(5), pen, egui::StrokeKind::Inside);
+        }
+        let response = ui.interact(mark.expand(4.0), Id::unique(("fault", index)), Sense::click());
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Fault: {}", fault.text)));
+        if response.clicked() {
+            asks.push(Ask::GoToFault(index));
+        }
+        response.on_hover_text(match &fault.allowed {
+            Some(reason) => format!("{}\nMeant by this side: {reason}", fault.said),
+            None => fault.said.clone(),
+        });
+    }
+    let (_, left) = desk.span().map_or((0, 0), |span| desk.faults().in_span(span));
+    if left > 0 {
+        // Those that have no mark of their own, at the end of the row.
+        let ink = colour(desk.ink.fault);
+        let words = painter.layout_no_wrap(format!("{left} more"), FontId::proportional(12.0), ink);
+        let place = Align2::RIGHT_CENTER.anchor_size(pos2(axis.right, y), words.size());
+        painter.rect_filled(place.expand(2.0), CornerRadius::same(4), colour(desk.ink.panel));
+        painter.galley(place.min, words, ink);
+        let response = ui.interact(place.expand(2.0), Id::unique("more faults"), Sense::hover());
+        let said = format!("{left} more faults in this figure have no mark");
+        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, said.clone()));
+        response.on_hover_text(said);
+    } else if !any {
+        let at = pos2(axis.left + 8.0, y);
+        painter.text(
+            at,
+            Align2::LEFT_CENTER,
+            "none here",
+            FontId::proportional(12.0),
+            colour(desk.ink.quiet),
+        );
+    }
+}
+
+/// The bars that are looped.
+pub fn show_loop(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
+    let Some((from, to)) = desk.player.loop_counts else { return };
+    let (from, to) = (from.max(axis.from), to.min(axis.to));
+    if to > from {
+        let ink = if desk.player.looping { desk.ink.well } else { desk.ink.faint };
+        let y = row.top() - 3.0;
+        painter.line_segment(
+            [pos2(axis.place(from), y), pos2(axis.place(to), y)],
+            Stroke::new(3.0, colour(ink)),
+        );
+    }
+}

@@ -1,0 +1,167 @@
+use super::{
+    bar_room::{BUTTON_GAP, BarRoom, BarWants, CAN_FOLD, DOT, GAP},
+    text_size,
+    theme::colour,
+};
+use crate::desk::{Ask, Desk, KeepAsk};
+use crate::picture::SLATE;
+use egui::{
+    Align, Button, Color32, Layout, Rect, RichText, TextStyle, Ui, UiBuilder, containers::menu::MenuButton,
+    pos2, vec2,
+};
+
+/// The title, whether it is saved, and what can be done with the whole dance.
+pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    let (ink, said) = match (desk.path(), desk.unsaved()) {
+        (None, true) => (desk.ink.odd, "not saved yet".to_owned()),
+        (Some(_), true) => (desk.ink.odd, format!("{}, not saved yet", desk.file_name())),
+        (Some(_), false) => (desk.ink.well, desk.file_name()),
+        (None, false) => (desk.ink.quiet, "sample".to_owned()),
+    };
+    let bar = ui.available_rect_before_wrap();
+    let bar = Rect::from_min_max(pos2(bar.left() + 6.0, bar.top()), bar.max);
+    let width = |text: &str, style: TextStyle| {
+        let font = style.resolve(ui.style());
+        // A point more, since what is laid out is put on whole pixels.
+        ui.painter().layout_no_wrap(text.to_owned(), font, Color32::WHITE).size().x.ceil() + 1.0
+    };
+    let padding = 2.0 * ui.spacing().button_padding.x;
+    let dance = desk.dance();
+    let wants = BarWants {
+        whole: bar.width(),
+        title: width(&dance.title, TextStyle::Heading),
+        side: if dance.side.is_empty() { 0.0 } else { width(&dance.side, TextStyle::Body) },
+        state: width(&said, TextStyle::Small),
+        names: [desk.undo_name(), desk.redo_name()],
+    };
+    let room = BarRoom::share(&wants, |text| width(text, TextStyle::Button) + padding);
+    let mut left = bar.left();
+    let title = RichText::new(&dance.title).heading();
+    show_words(ui, bar, &mut left, room.title, title);
+    if room.side > 0.0 {
+        show_words(ui, bar, &mut left, room.side, RichText::new(&dance.side).weak());
+    }
+    let dot = Rect::from_center_size(pos2(left + DOT / 2.0, bar.center().y), vec2(DOT, DOT));
+    ui.painter().circle_filled(dot.center(), 4.0, colour(ink));
+    left = dot.right() + GAP;
+    if room.state > 0.0 {
+        show_words(
+            ui,
+            bar,
+            &mut left,
+            room.state,
+            RichText::new(&said).small().color(colour(desk.ink.quiet)),
+        );
+    } else {
+        let dot = ui.interact(dot.expand(4.0), egui::Id::unique("save state"), egui::Sense::hover());
+        dot.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &said));
+        dot.on_hover_text(&said);
+    }
+    let right = Rect::from_min_max(pos2(bar.right() - room.buttons, bar.top()), bar.max);
+    let layout = UiBuilder::new().max_rect(right).layout(Layout::right_to_left(Align::Center));
+    ui.scope_builder(layout, |ui| {
+        ui.spacing_mut().item_spacing.x = BUTTON_GAP;
+        show_buttons(ui, desk, &room, asks);
+    });
+}
+
+/// Words in a bar from a place on, cut where they are longer than their room.
+fn show_words(ui: &mut Ui, bar: Rect, left: &mut f32, room: f32, words: RichText) {
+    let place = Rect::from_min_max(pos2(*left, bar.top()), pos2(*left + room, bar.bottom()));
+    let layout = UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center));
+    ui.scope_builder(layout, |ui| ui.add(egui::Label::new(words).truncate()));
+    *left = place.right() + GAP;
+}
+
+/// From the right.
+fn show_buttons(ui: &mut Ui, desk: &Desk, room: &BarRoom, asks: &mut Vec<Ask>) {
+    let stands = |name: &str| CAN_FOLD.iter().take(CAN_FOLD.len() - room.folded).any(|known| *known == name);
+    let put_if = |ui: &mut Ui, which: usize, asks: &mut Vec<Ask>| {
+        if let Some((name, hint, ask)) = FOLDING.get(which).filter(|(name, ..)| stands(name)) {
+            put(ui, name, true, hint, ask.clone(), asks);
+        }
+    };
+    put_if(ui, 4, asks);
+    menu(ui, "View", |ui| show_view(ui, desk, asks));
+    put_if(ui, 3, asks);
+    put_if(ui, 2, asks);
+    menu(ui, "File", |ui| show_file(ui, desk, room.folded, asks));
+    put(ui, "Save", true, "Save (Ctrl+S)", Ask::Save, asks);
+    put_if(ui, 1, asks);
+    put_if(ui, 0, asks);
+    // What would be undone is named as far as there is room; the hint has all of it.
+    let hint = |verb: &str, name: Option<&str>, keys: &str| {
+        format!("{verb} {} ({keys})", name.unwrap_or_default()).replace("  ", " ")
+    };
+    let [undo_says, redo_says] = &room.captions;
+    let redo = desk.redo_name();
+    put(ui, redo_says, redo.is_some(), &hint("Redo", redo, "Ctrl+Shift+Z"), Ask::Redo, asks);
+    let undo = desk.undo_name();
+    put(ui, undo_says, undo.is_some(), &hint("Undo", undo, "Ctrl+Z"), Ask::Undo, asks);
+}
+
+/// The buttons that a narrow bar has in its menu, from the left.
+const FOLDING: [(&str, &str, Ask); 5] = [
+    ("New…", "A new dance (Ctrl+N)", Ask::AskNew),
+    ("Open…", "Open a dance (Ctrl+O)", Ask::AskOpen),
+    ("Handout…", "Sheets, the notebook, a page for a phone (Ctrl+P)", Ask::AskHandout),
+    ("Still…", "A picture of this moment (Ctrl+E)", Ask::AskStill),
+    ("Help", "Keys and mouse (F1)", Ask::ToggleHelp),
+];
+
+/// A button that shows its edge only under the pointer.
+fn put(ui: &mut Ui, name: &str, enabled: bool, hint: &str, ask: Ask, asks: &mut Vec<Ask>) {
+    let button = ui.add_enabled(enabled, Button::new(name).frame_when_inactive(false));
+    if button.on_hover_text(hint).clicked() {
+        asks.push(ask);
+    }
+}
+
+fn menu(ui: &mut Ui, name: &str, show: impl FnOnce(&mut Ui)) {
+    MenuButton::from_button(Button::new(name).frame_when_inactive(false)).ui(ui, |ui| {
+        ui.set_min_width(190.0);
+        show(ui);
+    });
+}
+
+/// What is done less often with files, and what the bar has no room for.
+fn show_file(ui: &mut Ui, desk: &Desk, folded: usize, asks: &mut Vec<Ask>) {
+    for (name, hint, ask) in &FOLDING {
+        if CAN_FOLD.iter().skip(CAN_FOLD.len() - folded).any(|known| known == name) {
+            let button = ui.add(Button::new(*name).frame_when_inactive(false));
+            if button.on_hover_text(*hint).clicked() {
+                asks.push(ask.clone());
+                ui.close();
+            }
+        }
+    }
+    if folded > 0 {
+        ui.separator();
+    }
+    let own = desk.path().is_some();
+    for (name, enabled, hint, ask) in [
+        ("Save as…", true, "Save to another file (Ctrl+Shift+S)", Ask::AskSaveAs),
+        ("Compare…", true, "Lay another version of this dance beside it", Ask::AskCompare),
+        ("Earlier saves…", own, "The last ten saves of this file", Ask::Keep(KeepAsk::AskEarlier)),
+        ("Unsaved work…", true, "Work that was not saved when a window ended", Ask::Keep(KeepAsk::AskLeft)),
+    ] {
+        let button = ui.add_enabled(enabled, Button::new(name).frame_when_inactive(false));
+        if button.on_hover_text(hint).on_disabled_hover_text("Once the dance has a file").clicked() {
+            asks.push(ask);
+            ui.close();
+        }
+    }
+}
+
+/// How the window looks.
+fn show_view(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    let slate = desk.ink == SLATE;
+    for (name, chosen) in [("Slate", slate), ("Paper", !slate)] {
+        if ui.selectable_label(chosen, name).clicked() && !chosen {
+            asks.push(Ask::ToggleTheme);
+            ui.close();
+        }
+    }
+    ui.separator();
+    text_size::show_menu(ui, desk, asks);
+}
