@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, missing_docs)]
 
 use bellpad::dance::{Dance, Entry, Extra, FaultLimits, Score, Set, read};
-use bellpad::desk::{Ask, Desk, Grip};
+use bellpad::desk::{Ask, CompareAsk, Desk, DrawAsk, Grip, PlayAsk, ViewAsk};
 use bellpad::edits::make_room;
 use bellpad::edits::{Together, drag_dancer};
 use bellpad::faults::{Body, find_faults};
@@ -282,20 +282,23 @@ fn drags(bench: &mut Criterion) {
     let mut frame = frames();
     let mut group = bench.benchmark_group("drag");
     group.sample_size(20);
-    window.desk.take(Ask::Seek(4.0));
+    window.desk.apply(Ask::Play(PlayAsk::Seek(4.0)));
     for _ in 0..60 {
         frame(&mut window);
     }
     group.bench_function("yardstick: a frame of twelve with trails", |bencher| {
         bencher.iter(|| frame(black_box(&mut window)));
     });
-    window.desk.take(Ask::DrawTogether(Together::Mirror(Mirror::Across)));
+    window.desk.apply(Ask::Draw(DrawAsk::Together(Together::Mirror(Mirror::Across))));
     let mut x = 0.0;
     group.bench_function("a step of a drag of twelve, 64 bars, faults and frame", |bencher| {
         bencher.iter(|| {
             x = (x + 0.013) % 0.8;
-            for ask in [Ask::BeginDrag(Grip::Dancer(4)), Ask::DragTo(-0.6 + x, 1.2, 0.05)] {
-                window.desk.take(ask);
+            for ask in [
+                Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(4))),
+                Ask::Draw(DrawAsk::DragTo(-0.6 + x, 1.2, 0.05)),
+            ] {
+                window.desk.apply(ask);
             }
             frame(black_box(&mut window))
         });
@@ -328,14 +331,17 @@ fn windows(bench: &mut Criterion) {
     let mut group = bench.benchmark_group("window");
     for (name, asks) in [
         ("yardstick: one chosen, with trails", vec![]),
-        ("and beats of the chosen", vec![Ask::ToggleBeats]),
-        ("and another version beside it", vec![Ask::CompareWith(path)]),
-        ("nobody chosen, with trails", vec![Ask::Choose(None)]),
-        ("nobody chosen, and beats of all six", vec![Ask::Choose(None), Ask::ToggleBeats]),
+        ("and beats of the chosen", vec![Ask::View(ViewAsk::ToggleBeats)]),
+        ("and another version beside it", vec![Ask::Compare(CompareAsk::With(path))]),
+        ("nobody chosen, with trails", vec![Ask::View(ViewAsk::Choose(None))]),
+        (
+            "nobody chosen, and beats of all six",
+            vec![Ask::View(ViewAsk::Choose(None)), Ask::View(ViewAsk::ToggleBeats)],
+        ),
     ] {
         let mut window = Window::new(Desk::with_sample(Recent::default()), false);
-        for ask in [Ask::Seek(hey + 9.0)].into_iter().chain(asks) {
-            window.desk.take(ask);
+        for ask in [Ask::Play(PlayAsk::Seek(hey + 9.0))].into_iter().chain(asks) {
+            window.desk.apply(ask);
         }
         let mut frame = frames();
         for _ in 0..60 {
@@ -346,7 +352,7 @@ fn windows(bench: &mut Criterion) {
     let mut silent = dance.clone();
     silent.music.abc.clear();
     let mut window = Window::new(Desk::new(silent, None, Recent::default()).unwrap(), false);
-    window.desk.take(Ask::Seek(hey + 9.0));
+    window.desk.apply(Ask::Play(PlayAsk::Seek(hey + 9.0)));
     let mut frame = frames();
     for _ in 0..60 {
         frame(&mut window);

@@ -6,7 +6,7 @@
 mod common;
 
 use bellpad::dance::{Dance, read};
-use bellpad::desk::{Ask, Desk};
+use bellpad::desk::{Ask, Desk, ViewAsk};
 use bellpad::figures::motion_of;
 use bellpad::handout::{SheetChoice, dancer_page, notebook};
 use bellpad::motion::Motion;
@@ -172,7 +172,7 @@ fn the_windows_words_can_be_read() {
             .build_ui_state(|ui, window: &mut Window| window.show(ui), window);
         harness.run();
         if paper {
-            harness.state_mut().desk.take(Ask::ToggleTheme);
+            harness.state_mut().desk.apply(Ask::View(ViewAsk::ToggleTheme));
             harness.run();
         }
         let visuals = harness.ctx.global_style().visuals.clone();

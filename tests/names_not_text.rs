@@ -7,7 +7,7 @@ mod common;
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::desk::{Ask, Desk, KeepAsk};
+use bellpad::desk::{Ask, Desk, FileAsk, KeepAsk, OrderAsk, ViewAsk};
 use bellpad::store::{self, Autosave, Home, Recent, open_with_stamp};
 use bellpad::window::Window;
 use common::program;
@@ -63,7 +63,7 @@ impl Place {
     fn window(&self, path: &Path) -> Driven {
         let recent = Recent::kept_in(&self.outer.path().join("state").join("recent.json"));
         let mut desk = Desk::with_sample(recent).at_home(self.home.clone());
-        desk.take(Ask::Open(path.to_owned()));
+        desk.apply(Ask::File(FileAsk::Open(path.to_owned())));
         show_odd(desk)
     }
 }
@@ -88,18 +88,18 @@ fn the_window_saves_to_the_file_it_opened() {
     store::save(&path, &sample(1)).unwrap();
     let mut harness = place.window(&path);
     assert_eq!(desk(&harness).path(), Some(path.as_path()));
-    take(&mut harness, Ask::NamePerson(1, "Bram".to_owned()));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram".to_owned())));
     press_with(&mut harness, Modifiers::COMMAND, Key::S);
     assert_eq!(store::open(&path).unwrap().person(1), Some("Bram"));
     // Under the name that is proposed, which is its own.
-    take(&mut harness, Ask::NamePerson(1, "Col".to_owned()));
-    take(&mut harness, Ask::AskSaveAs);
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Col".to_owned())));
+    take(&mut harness, Ask::File(FileAsk::AskSaveAs));
     press(&mut harness, Key::Enter);
     assert_eq!(store::open(&path).unwrap().person(1), Some("Col"), "{:?}", place.names());
     assert_eq!(place.names(), [DANCE]);
     // Under another, of which only the end is typed.
-    take(&mut harness, Ask::NamePerson(1, "Dot".to_owned()));
-    take(&mut harness, Ask::AskSaveAs);
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Dot".to_owned())));
+    take(&mut harness, Ask::File(FileAsk::AskSaveAs));
     press(&mut harness, Key::End);
     write(&mut harness, ".json");
     press(&mut harness, Key::Enter);
@@ -117,17 +117,17 @@ fn a_still_and_a_handout_are_written_beside_it() {
     let path = place.path(DANCE);
     store::save(&path, &sample(1)).unwrap();
     let mut harness = place.window(&path);
-    take(&mut harness, Ask::AskStill);
+    take(&mut harness, Ask::File(FileAsk::AskStill));
     press(&mut harness, Key::Enter);
     let said = notice(&harness);
     assert!(said.starts_with("still written to "), "{said}");
-    take(&mut harness, Ask::AskHandout);
-    take(&mut harness, Ask::AskHandoutPath);
-    harness.state_mut().desk.notice = None;
+    take(&mut harness, Ask::File(FileAsk::AskHandout));
+    take(&mut harness, Ask::File(FileAsk::AskHandoutPath));
+    harness.state_mut().desk.apply(Ask::View(ViewAsk::DropNotice));
     harness.key_press(Key::Enter);
     for _ in 0..2_000 {
         harness.step();
-        if desk(&harness).notice.is_some() {
+        if desk(&harness).notice().is_some() {
             break;
         }
         std::thread::sleep(std::time::Duration::from_millis(5));
@@ -152,7 +152,7 @@ fn what_the_program_remembers_keeps_the_name() {
     let again = Recent::kept_in(&place.outer.path().join("state").join("recent.json"));
     assert_eq!(again.files, std::slice::from_ref(&path));
     // Versions from before a save.
-    take(&mut harness, Ask::NamePerson(1, "Bram".to_owned()));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram".to_owned())));
     press_with(&mut harness, Modifiers::COMMAND, Key::S);
     assert_eq!(place.home.backups(&path).len(), 1);
     assert_eq!(place.home.backups(&path)[0].open().unwrap(), sample(1));
@@ -172,8 +172,8 @@ fn what_the_program_remembers_keeps_the_name() {
     drop(left);
     // Found again by the window, and saved where it belongs.
     let mut harness = show_odd(Desk::with_sample(Recent::default()).at_home(place.home.clone()));
-    take(&mut harness, Ask::Keep(KeepAsk::AskLeft));
-    take(&mut harness, Ask::Keep(KeepAsk::OpenLeft(0)));
+    take(&mut harness, Ask::Keep(KeepAsk::AskRecovered));
+    take(&mut harness, Ask::Keep(KeepAsk::OpenRecovered(0)));
     press_with(&mut harness, Modifiers::COMMAND, Key::S);
     assert_ne!(store::open(&path).unwrap(), opened);
     assert_eq!(store::open(&path).unwrap(), sample(2));
@@ -188,7 +188,7 @@ fn a_file_opened_before_is_opened_again_by_its_own_name() {
     store::save(&other, &sample(2)).unwrap();
     drop(place.window(&one));
     let mut harness = place.window(&other);
-    take(&mut harness, Ask::AskOpen);
+    take(&mut harness, Ask::File(FileAsk::AskOpen));
     // The list has the newest first; both names look alike.
     let links: Vec<_> =
         harness.query_all_by_role_and_label(egui::Role::Link, "caf\u{fffd}.dance.json").collect();

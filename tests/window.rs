@@ -5,10 +5,10 @@
 mod driven;
 
 use bellpad::dance::{Dance, read};
-use bellpad::desk::{Ask, Desk, Seen};
+use bellpad::desk::{Ask, Desk, FileAsk, OrderAsk, PlayAsk, Question, Seen, ViewAsk};
 use bellpad::figures::motion_of;
 use bellpad::store::{self, Recent};
-use bellpad::window::{Dialog, Window};
+use bellpad::window::Window;
 use driven::{
     Driven, activate, click, count, dance, drag, frame, hold, hover, let_go, place, press, press_with,
     show_sample, take, type_path, write,
@@ -70,7 +70,7 @@ fn it_plays_and_stops() {
     let begin = count(&harness);
     harness.key_press(Key::Space);
     harness.run_steps(20);
-    assert!(harness.state().desk.player.playing);
+    assert!(harness.state().desk.player().playing);
     let later = count(&harness);
     assert!(later > begin + 0.5, "{begin} to {later}");
     harness.key_press(Key::Space);
@@ -80,16 +80,16 @@ fn it_plays_and_stops() {
     assert_eq!(count(&harness), stopped);
     harness.get_by_label("Play").click();
     harness.run_steps(3);
-    assert!(harness.state().desk.player.playing);
+    assert!(harness.state().desk.player().playing);
 }
 
 #[test]
 fn the_loop_goes_round() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(32.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(32.0)));
     press(&mut harness, Key::OpenBracket);
     press(&mut harness, Key::CloseBracket);
-    assert_eq!(harness.state().desk.player.loop_counts, Some((32.0, 36.0)));
+    assert_eq!(harness.state().desk.player().loop_counts, Some((32.0, 36.0)));
     harness.key_press(Key::Space);
     for _ in 0..200 {
         harness.step();
@@ -97,13 +97,13 @@ fn the_loop_goes_round() {
     }
     harness.key_press(Key::L);
     harness.run_steps(2);
-    assert!(!harness.state().desk.player.looping);
+    assert!(!harness.state().desk.player().looping);
 }
 
 #[test]
 fn a_dragged_dancer_is_there_at_that_count_and_undo_puts_them_back() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0 + 6.0)));
     let before = dance(&harness);
     let pose = |harness: &Driven, dancer| harness.state().desk.motion().pose(dancer, count(harness));
     let was = pose(&harness, 2);
@@ -130,7 +130,7 @@ fn a_dragged_dancer_is_there_at_that_count_and_undo_puts_them_back() {
 #[test]
 fn escape_lets_go_of_a_drag() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0 + 6.0)));
     let before = dance(&harness);
     let from = place(&mut harness, 2);
     hold(&mut harness, from);
@@ -148,8 +148,8 @@ fn escape_lets_go_of_a_drag() {
 #[test]
 fn a_point_of_the_path_can_be_dragged_and_taken_away() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(3.0 * 32.0 + 8.0));
-    take(&mut harness, Ask::Choose(Some(0)));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(3.0 * 32.0 + 8.0)));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(0))));
     let before = dance(&harness);
     let at = harness.get_by_label("Leg 1 point 1 of 1").rect().center();
     drag(&mut harness, at, at + vec2(0.0, -40.0));
@@ -170,8 +170,8 @@ fn a_point_of_the_path_can_be_dragged_and_taken_away() {
 #[test]
 fn a_facing_can_be_dragged_and_keeps_its_way() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(2.0 * 32.0 + 6.0));
-    take(&mut harness, Ask::Choose(Some(0)));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(2.0 * 32.0 + 6.0)));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(0))));
     let was = harness.state().desk.motion().pose(0, count(&harness)).facing;
     let middle = place(&mut harness, 0);
     let ring = harness.get_by_label("Facing of 1").rect().center();
@@ -193,22 +193,22 @@ fn save_and_open_again_gives_the_same_dance() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("mine.dance.json");
     let mut harness = window();
-    take(&mut harness, Ask::Seek(3.0 * 32.0 + 2.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(3.0 * 32.0 + 2.0)));
     let from = place(&mut harness, 4);
     drag(&mut harness, from, from + vec2(20.0, -25.0));
     let drawn = dance(&harness);
     press_with(&mut harness, Modifiers::COMMAND, Key::S);
     harness.get_by_label("Save the dance");
     type_path(&mut harness, &path);
-    assert!(harness.state().desk.dialog.is_none());
+    assert!(harness.state().desk.question().is_none());
     assert!(!harness.state().desk.unsaved());
     assert_eq!(store::open(&path).unwrap(), drawn);
-    take(&mut harness, Ask::OpenSample(1));
+    take(&mut harness, Ask::File(FileAsk::OpenSample(1)));
     assert_eq!(dance(&harness).title, "Low Water");
     press_with(&mut harness, Modifiers::COMMAND, Key::O);
     type_path(&mut harness, &path);
     assert_eq!(dance(&harness), drawn);
-    assert_eq!(harness.state().desk.recent.files, [path]);
+    assert_eq!(harness.state().desk.recent().files, [path]);
 }
 
 #[test]
@@ -238,9 +238,9 @@ fn a_file_that_cannot_be_opened_leaves_the_dance_on_the_desk() {
     ] {
         let path = folder.path().join(name);
         std::fs::write(&path, text).unwrap();
-        take(&mut harness, Ask::Open(path.clone()));
-        match &harness.state().desk.dialog {
-            Some(Dialog::Trouble(text)) => {
+        take(&mut harness, Ask::File(FileAsk::Open(path.clone())));
+        match harness.state().desk.question() {
+            Some(Question::Trouble(text)) => {
                 assert!(text.contains(said) && text.contains(name), "{text}");
             }
             _ => panic!("no dialog for {name}"),
@@ -248,11 +248,11 @@ fn a_file_that_cannot_be_opened_leaves_the_dance_on_the_desk() {
         assert_eq!(dance(&harness), before);
         assert_eq!(std::fs::read_to_string(&path).unwrap(), text);
         press(&mut harness, Key::Enter);
-        assert!(harness.state().desk.dialog.is_none());
+        assert!(harness.state().desk.question().is_none());
     }
     let nowhere = folder.path().join("none").join("x.dance.json");
-    take(&mut harness, Ask::SaveTo(nowhere));
-    let Some(Dialog::Path(field)) = &harness.state().desk.dialog else { panic!("no path to put right") };
+    take(&mut harness, Ask::File(FileAsk::SaveTo(nowhere)));
+    let Some(Question::Path(field)) = harness.state().desk.question() else { panic!("no path to put right") };
     assert!(field.wrong.as_ref().unwrap().contains("no such"));
     assert_eq!(dance(&harness), before);
 }
@@ -265,25 +265,25 @@ const HEY_FOR_FOUR: &str = r#"{"bellpad": 1, "title": "x",
 fn unsaved_work_is_asked_about_before_it_goes() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window();
-    take(&mut harness, Ask::Seek(3.0 * 32.0 + 2.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(3.0 * 32.0 + 2.0)));
     let from = place(&mut harness, 4);
     drag(&mut harness, from, from + vec2(20.0, -25.0));
     let drawn = dance(&harness);
     press_with(&mut harness, Modifiers::COMMAND, Key::Q);
     harness.get_by_label("This dance is not saved");
-    assert!(!harness.state().desk.may_close);
+    assert!(!harness.state().desk.may_close());
     click(&mut harness, "Go back");
     assert_eq!(dance(&harness), drawn);
-    take(&mut harness, Ask::OpenSample(1));
+    take(&mut harness, Ask::File(FileAsk::OpenSample(1)));
     assert_eq!(dance(&harness), drawn, "not before it is asked");
     // Save, with a path still to be chosen, and then what was asked for.
-    take(&mut harness, Ask::SaveAndGoOn);
+    take(&mut harness, Ask::File(FileAsk::SaveAndGoOn));
     let path = folder.path().join("kept.dance.json");
     type_path(&mut harness, &path);
     assert_eq!(store::open(&path).unwrap(), drawn);
     assert_eq!(dance(&harness).title, "Low Water");
-    take(&mut harness, Ask::Close);
-    assert!(harness.state().desk.may_close, "nothing is unsaved now");
+    take(&mut harness, Ask::File(FileAsk::Close));
+    assert!(harness.state().desk.may_close(), "nothing is unsaved now");
 }
 
 #[test]
@@ -328,16 +328,16 @@ fn a_dropped_file_is_opened() {
 fn digits_choose_dancers() {
     let mut harness = window();
     press(&mut harness, Key::Num4);
-    assert_eq!(harness.state().desk.chosen, Some(3));
+    assert_eq!(harness.state().desk.chosen(), Some(3));
     let mut desk = Desk::with_sample(Recent::default());
     let set = bellpad::dance::Set::longways(12, 2.4, 1.8);
-    desk.take(Ask::PutNew(Box::new(Dance::new("Twelve", set))));
+    desk.apply(Ask::File(FileAsk::PutNew(Box::new(Dance::new("Twelve", set)))));
     *harness.state_mut() = Window::new(desk, false);
     harness.run();
     harness.key_press(Key::Num1);
     harness.key_press(Key::Num2);
     harness.run();
-    assert_eq!(harness.state().desk.chosen, Some(11));
+    assert_eq!(harness.state().desk.chosen(), Some(11));
 }
 
 #[test]
@@ -356,7 +356,7 @@ fn a_new_dance_is_made_of_figures() {
 #[test]
 fn a_redrawn_dancer_can_be_named_again() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0 + 6.0)));
     let before = dance(&harness);
     let from = place(&mut harness, 2);
     drag(&mut harness, from, from + vec2(30.0, 0.0));
@@ -367,12 +367,12 @@ fn a_redrawn_dancer_can_be_named_again() {
 #[test]
 fn a_fault_is_listed_and_leads_to_its_moment() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(2.0 * 32.0 + 24.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(2.0 * 32.0 + 24.0)));
     let from = place(&mut harness, 0);
     // The last leg of the chorus ends at this count: the dancer no longer comes home.
     drag(&mut harness, from, from + vec2(-60.0, 0.0));
     assert!(!harness.state().desk.faults().is_empty());
-    take(&mut harness, Ask::Seek(0.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(0.0)));
     let row = harness.get_all_by_role(egui::Role::Button).find(|node| {
         node.accesskit_node()
             .label()
@@ -388,11 +388,11 @@ fn the_floor_can_be_seen_three_ways_and_zoomed() {
     let mut harness = window();
     let first = place(&mut harness, 0);
     press(&mut harness, Key::V);
-    assert_eq!(harness.state().desk.seen, Seen::FromTop);
+    assert_eq!(harness.state().desk.seen(), Seen::FromTop);
     let turned = place(&mut harness, 0);
     assert!(turned.x > first.x && turned.y > first.y, "1 is now at the bottom right");
     press(&mut harness, Key::V);
-    assert_eq!(harness.state().desk.seen, Seen::OwnFacing);
+    assert_eq!(harness.state().desk.seen(), Seen::OwnFacing);
     press(&mut harness, Key::V);
     let before = scale(&mut harness);
     let at = harness.state().floor_rect.center() + vec2(30.0, 20.0);
@@ -404,7 +404,7 @@ fn the_floor_can_be_seen_three_ways_and_zoomed() {
     assert!((scale(&mut harness) / before - 1.5).abs() < 0.05);
     let still_under = floor_at(&mut harness);
     assert!((under.0 - still_under.0).hypot(under.1 - still_under.1) < 0.01, "it zooms about the pointer");
-    let before_pan = harness.state().desk.pan;
+    let before_pan = harness.state().desk.pan();
     harness.event(Event::PointerButton {
         pos: at,
         button: PointerButton::Middle,
@@ -420,17 +420,17 @@ fn the_floor_can_be_seen_three_ways_and_zoomed() {
         modifiers: Modifiers::NONE,
     });
     harness.run();
-    let panned = harness.state().desk.pan;
+    let panned = harness.state().desk.pan();
     assert!((panned[0] - before_pan[0] - 40.0).abs() < 0.5, "{before_pan:?} to {panned:?}");
     press(&mut harness, Key::F);
-    assert_eq!((harness.state().desk.zoom, harness.state().desk.pan), (1.0, [0.0, 0.0]));
+    assert_eq!((harness.state().desk.zoom(), harness.state().desk.pan()), (1.0, [0.0, 0.0]));
 }
 
 #[test]
 fn a_name_is_typed_on_the_card_and_undone() {
     let mut harness = window();
-    take(&mut harness, Ask::Choose(Some(2)));
-    take(&mut harness, Ask::NamePerson(3, "Bram Oakhurst".to_owned()));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(2))));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(3, "Bram Oakhurst".to_owned())));
     assert_eq!(harness.state().desk.dance().person(3), Some("Bram Oakhurst"));
     take(&mut harness, Ask::Undo);
     assert_eq!(harness.state().desk.dance().person(3), Some("Wren Aldous"));
@@ -439,12 +439,12 @@ fn a_name_is_typed_on_the_card_and_undone() {
 #[test]
 fn both_colours_and_the_help_can_be_shown() {
     let mut harness = window();
-    take(&mut harness, Ask::ToggleTheme);
+    take(&mut harness, Ask::View(ViewAsk::ToggleTheme));
     press(&mut harness, Key::F1);
     harness.get_by_label("Keys and mouse");
     assert!(harness.get_by_label_contains("Warm up first. Walk a new figure").rect().height() > 10.0);
     press(&mut harness, Key::F1);
-    assert!(harness.state().desk.dialog.is_none());
+    assert!(harness.state().desk.question().is_none());
 }
 
 #[test]
@@ -457,10 +457,10 @@ fn the_shelf_puts_a_figure_in_and_it_can_be_taken_out() {
     assert_eq!(after.bars(), before.bars() + 24);
     assert_eq!(harness.state().desk.undo_name(), Some("put in Corners"));
     harness.get_by_label("3. Corners, 24 bars");
-    take(&mut harness, Ask::TakeOut(2));
+    take(&mut harness, Ask::Order(OrderAsk::TakeOut(2)));
     assert_eq!(dance(&harness), before);
     // A set of one has no pairs: the card says so and nothing is put in.
-    take(&mut harness, Ask::OpenSample(3));
+    take(&mut harness, Ask::File(FileAsk::OpenSample(3)));
     let alone = dance(&harness);
     activate(&mut harness, "Put in Cross over");
     assert_eq!(dance(&harness), alone);
@@ -470,10 +470,10 @@ fn the_shelf_puts_a_figure_in_and_it_can_be_taken_out() {
 fn named_figures_follow_the_set_and_the_choices() {
     let mut harness = window();
     let before = dance(&harness);
-    take(&mut harness, Ask::Seek(5.0 * 32.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0)));
     let hey = before.figure_index("hey").unwrap();
     for inside in [0.31, 0.35, 0.45] {
-        take(&mut harness, Ask::SetChoice(hey, "inside", inside.into()));
+        take(&mut harness, Ask::Order(OrderAsk::SetChoice(hey, "inside", inside.into())));
     }
     assert_eq!(harness.state().desk.undo_name(), Some("set inside of Hey"));
     let nearest = (0..96)
@@ -487,19 +487,19 @@ fn named_figures_follow_the_set_and_the_choices() {
     assert_eq!(dance(&harness), before, "a number dragged through many values is one step");
     let mut set = before.set.clone();
     set.along = 1.5;
-    take(&mut harness, Ask::ChangeSet(Box::new(set.clone())));
+    take(&mut harness, Ask::Order(OrderAsk::ChangeSet(Box::new(set.clone()))));
     assert!((harness.state().desk.motion().pose(0, 0.0).y - 1.5).abs() < 1e-9);
     set.dancers = 10;
-    take(&mut harness, Ask::ChangeSet(Box::new(set)));
+    take(&mut harness, Ask::Order(OrderAsk::ChangeSet(Box::new(set))));
     assert_eq!(dance(&harness).set.dancers, 6, "ten cannot dance the hey");
-    assert!(harness.state().desk.notice.as_ref().unwrap().contains("hey cannot be danced"));
+    assert!(harness.state().desk.notice().as_ref().unwrap().contains("hey cannot be danced"));
 }
 
 #[test]
 fn stepping_and_lead_are_chosen_on_the_card() {
     use bellpad::dance::LeadRule;
     let mut harness = window();
-    take(&mut harness, Ask::Seek(3.0 * 32.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(3.0 * 32.0)));
     let cross = dance(&harness).figure_index("cross").unwrap();
     harness.get_by_role_and_label(egui::accesskit::Role::TextInput, "stepping").focus();
     harness.run();
@@ -511,7 +511,7 @@ fn stepping_and_lead_are_chosen_on_the_card() {
     write(&mut harness, ", 1 zz");
     harness.get_by_label_contains("\"zz\" is not a step");
     assert_eq!(dance(&harness).figures[cross].phrase, "4 ds");
-    take(&mut harness, Ask::SetLead(cross, Some(LeadRule::Right)));
+    take(&mut harness, Ask::Order(OrderAsk::SetLead(cross, Some(LeadRule::Right))));
     assert_eq!(harness.state().desk.motion().pose(0, 3.0 * 32.0).weight.word(), "right");
     assert_eq!(harness.state().desk.undo_name(), Some("change the lead of Cross and turn"));
 }
@@ -521,9 +521,9 @@ fn a_name_typed_on_the_card_is_in_the_file_at_once() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("named.dance.json");
     let mut harness = window();
-    take(&mut harness, Ask::OpenSample(2));
-    take(&mut harness, Ask::SaveTo(path.clone()));
-    take(&mut harness, Ask::Choose(Some(1)));
+    take(&mut harness, Ask::File(FileAsk::OpenSample(2)));
+    take(&mut harness, Ask::File(FileAsk::SaveTo(path.clone())));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(1))));
     // The name is the first field that can be typed in.
     harness.get_all_by_role(egui::accesskit::Role::TextInput).next().unwrap().focus();
     harness.run();

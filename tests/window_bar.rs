@@ -4,8 +4,7 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::desk::Ask;
-use bellpad::window::Dialog;
+use bellpad::desk::{Ask, FileAsk, OrderAsk, PlayAsk, Question, ViewAsk};
 use driven::{Driven, activate, sample, show_dance, take};
 use egui::accesskit::Role;
 use egui::{Rect, vec2};
@@ -18,13 +17,13 @@ fn window(width: f32) -> (Driven, tempfile::TempDir) {
     let mut harness = show_dance(dance, [width, 720.0]);
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("nine-geese-home-as-danced-at-the-ferry.dance.json");
-    take(&mut harness, Ask::SaveTo(path));
-    take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
+    take(&mut harness, Ask::File(FileAsk::SaveTo(path)));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0 + 6.0)));
     for name in ["hey", "cross-over"] {
-        take(&mut harness, Ask::InsertFigure(name));
+        take(&mut harness, Ask::Order(OrderAsk::PutIn(name)));
     }
     let line = harness.state().desk.span().unwrap();
-    take(&mut harness, Ask::TakeOut(line));
+    take(&mut harness, Ask::Order(OrderAsk::TakeOut(line)));
     take(&mut harness, Ask::Undo);
     let desk = &harness.state().desk;
     assert!(desk.undo_name().is_some_and(|name| name.len() > 8) && desk.redo_name().is_some());
@@ -93,10 +92,10 @@ fn what_a_narrow_bar_has_no_room_for_is_in_its_menu() {
     for name in gone {
         activate(&mut harness, "File");
         activate(&mut harness, name);
-        assert!(harness.state().desk.dialog.is_some(), "{name}");
-        take(&mut harness, Ask::PutAway);
+        assert!(harness.state().desk.question().is_some(), "{name}");
+        take(&mut harness, Ask::View(ViewAsk::PutAway));
     }
     activate(&mut harness, "File");
     activate(&mut harness, "Still…");
-    assert!(matches!(&harness.state().desk.dialog, Some(Dialog::Path(_))));
+    assert!(matches!(harness.state().desk.question(), Some(Question::Path(_))));
 }

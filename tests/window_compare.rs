@@ -5,11 +5,11 @@
 mod driven;
 
 use bellpad::dance::Dance;
-use bellpad::desk::{Ask, Beats};
+use bellpad::desk::{Ask, Beats, CompareAsk, DrawAsk, FileAsk, PlayAsk, Question, ViewAsk};
 use bellpad::edits::{drag_dancer, with_choice, with_figure};
 use bellpad::figures::motion_of;
 use bellpad::store;
-use bellpad::window::{Dialog, KEYS};
+use bellpad::window::KEYS;
 use driven::{Driven, activate, press, sample, show_sample, take, write};
 use egui::Key;
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -36,16 +36,16 @@ fn many(harness: &Driven) -> usize {
 #[test]
 fn beats_are_shown_by_key_and_by_button_and_kept_when_another_dance_is_opened() {
     let mut harness = window();
-    assert_eq!(harness.state().desk.beats, Beats::Hidden);
+    assert_eq!(harness.state().desk.beats(), Beats::Hidden);
     press(&mut harness, Key::B);
-    assert_eq!(harness.state().desk.beats, Beats::Shown);
+    assert_eq!(harness.state().desk.beats(), Beats::Shown);
     assert_eq!(harness.state().desk.at_beats(), [0]);
-    take(&mut harness, Ask::Choose(None));
+    take(&mut harness, Ask::View(ViewAsk::Choose(None)));
     assert_eq!(harness.state().desk.at_beats(), [0, 1, 2, 3, 4, 5]);
-    take(&mut harness, Ask::OpenSample(2));
-    assert_eq!(harness.state().desk.beats, Beats::Shown);
+    take(&mut harness, Ask::File(FileAsk::OpenSample(2)));
+    assert_eq!(harness.state().desk.beats(), Beats::Shown);
     activate(&mut harness, "beats");
-    assert_eq!(harness.state().desk.beats, Beats::Hidden);
+    assert_eq!(harness.state().desk.beats(), Beats::Hidden);
     assert!(KEYS.iter().any(|(key, _)| *key == "B"));
     press(&mut harness, Key::F1);
     harness.get_by_label("where they are at the strong beats, on or off");
@@ -54,9 +54,9 @@ fn beats_are_shown_by_key_and_by_button_and_kept_when_another_dance_is_opened() 
 #[test]
 fn beats_leave_the_window_at_rest() {
     let mut harness = window();
-    take(&mut harness, Ask::ToggleBeats);
-    take(&mut harness, Ask::Seek(5.0 * 32.0 + 9.0));
-    take(&mut harness, Ask::Choose(None));
+    take(&mut harness, Ask::View(ViewAsk::ToggleBeats));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0 + 9.0)));
+    take(&mut harness, Ask::View(ViewAsk::Choose(None)));
     // `run` fails where the window asks to be painted again and again.
     harness.run();
 }
@@ -71,7 +71,7 @@ fn another_version_is_chosen_from_the_menu_and_its_differences_listed() {
     harness.get_by_label("Compare with another version");
     write(&mut harness, &path.display().to_string());
     press(&mut harness, Key::Enter);
-    assert!(harness.state().desk.dialog.is_none());
+    assert!(harness.state().desk.question().is_none());
     assert_eq!(*harness.state().desk.dance(), sample(0), "nothing is changed by looking");
     assert!(!harness.state().desk.unsaved());
     assert_eq!(many(&harness), 1);
@@ -80,11 +80,11 @@ fn another_version_is_chosen_from_the_menu_and_its_differences_listed() {
     assert_eq!(label, "Hey · 3 · bars 1 to 3");
     harness.get_by_label("Beside the other version");
     // Clicking goes to the moment and chooses the dancer.
-    take(&mut harness, Ask::Choose(Some(0)));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(0))));
     harness.get_by_label_contains(&label).click_accesskit();
     harness.run();
     let desk = &harness.state().desk;
-    assert_eq!((desk.chosen, desk.player.count), (Some(2), part.count));
+    assert_eq!((desk.chosen(), desk.player().count), (Some(2), part.count));
     let (_, places) = desk.beside_here().unwrap();
     assert_eq!(places, [3], "only 3 is drawn beside");
     // Folded away, and open again.
@@ -107,13 +107,13 @@ fn its_own_file_is_not_offered_to_compare_with() {
     store::save(&own, &sample(0)).unwrap();
     let mut harness = window();
     for path in [&other, &own] {
-        take(&mut harness, Ask::Open(path.clone()));
+        take(&mut harness, Ask::File(FileAsk::Open(path.clone())));
     }
-    take(&mut harness, Ask::AskCompare);
+    take(&mut harness, Ask::Compare(CompareAsk::Ask));
     harness.get_by_label("hey of last year.dance.json");
     assert!(harness.query_all_by_label("this year.dance.json").count() < 2, "the top bar alone has it");
-    take(&mut harness, Ask::PutAway);
-    take(&mut harness, Ask::AskOpen);
+    take(&mut harness, Ask::View(ViewAsk::PutAway));
+    take(&mut harness, Ask::File(FileAsk::AskOpen));
     assert_eq!(harness.query_all_by_label("this year.dance.json").count(), 2);
 }
 
@@ -122,8 +122,8 @@ fn a_part_is_taken_in_one_step_and_undone() {
     let folder = tempfile::tempdir().unwrap();
     let (other, path) = version(folder.path());
     let mut harness = window();
-    take(&mut harness, Ask::CompareWith(path));
-    take(&mut harness, Ask::GoToDifference(0));
+    take(&mut harness, Ask::Compare(CompareAsk::With(path)));
+    take(&mut harness, Ask::Compare(CompareAsk::GoTo(0)));
     activate(&mut harness, "Take 3's part from it");
     assert_eq!(*harness.state().desk.dance(), other);
     assert_eq!(
@@ -139,8 +139,8 @@ fn a_part_is_taken_in_one_step_and_undone() {
     // Drawn here and named there: it is simply named again.
     let named = folder.path().join("named.dance.json");
     store::save(&named, &sample(0)).unwrap();
-    take(&mut harness, Ask::CompareWith(named));
-    take(&mut harness, Ask::GoToDifference(0));
+    take(&mut harness, Ask::Compare(CompareAsk::With(named)));
+    take(&mut harness, Ask::Compare(CompareAsk::GoTo(0)));
     activate(&mut harness, "Take 3's part from it");
     assert_eq!(*harness.state().desk.dance(), sample(0));
 }
@@ -153,9 +153,9 @@ fn a_figure_is_taken_for_everyone() {
     let path = folder.path().join("wide.dance.json");
     store::save(&path, &other).unwrap();
     let mut harness = window();
-    take(&mut harness, Ask::CompareWith(path));
+    take(&mut harness, Ask::Compare(CompareAsk::With(path)));
     assert_eq!(many(&harness), 6);
-    take(&mut harness, Ask::GoToDifference(4));
+    take(&mut harness, Ask::Compare(CompareAsk::GoTo(4)));
     activate(&mut harness, "Take the figure");
     harness.get_by_label("The two are danced alike");
     assert_eq!(harness.state().desk.undo_name(), Some("take Hey from wide.dance.json"));
@@ -169,14 +169,14 @@ fn an_edit_is_compared_while_it_is_dragged() {
     let path = folder.path().join("same.dance.json");
     store::save(&path, &sample(0)).unwrap();
     let mut harness = window();
-    take(&mut harness, Ask::CompareWith(path));
+    take(&mut harness, Ask::Compare(CompareAsk::With(path)));
     harness.get_by_label("The two are danced alike");
-    take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0 + 6.0)));
     // Before the hand lets go.
-    harness.state_mut().desk.take(Ask::BeginDrag(bellpad::desk::Grip::Dancer(1)));
-    harness.state_mut().desk.take(Ask::DragTo(0.9, 0.4, 0.0));
+    harness.state_mut().desk.apply(Ask::Draw(DrawAsk::BeginDrag(bellpad::desk::Grip::Dancer(1))));
+    harness.state_mut().desk.apply(Ask::Draw(DrawAsk::DragTo(0.9, 0.4, 0.0)));
     assert_eq!(many(&harness), 1);
-    harness.state_mut().desk.take(Ask::CancelDrag);
+    harness.state_mut().desk.apply(Ask::Draw(DrawAsk::CancelDrag));
     assert_eq!(many(&harness), 0);
 }
 
@@ -184,16 +184,23 @@ fn an_edit_is_compared_while_it_is_dragged() {
 fn what_cannot_be_compared_says_why() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window();
-    take(&mut harness, Ask::CompareWith(folder.path().join("none.dance.json")));
-    assert!(matches!(&harness.state().desk.dialog, Some(Dialog::Trouble(said)) if said.contains("no such")));
-    take(&mut harness, Ask::PutAway);
+    take(&mut harness, Ask::Compare(CompareAsk::With(folder.path().join("none.dance.json"))));
+    assert!(
+        matches!(harness.state().desk.question(), Some(Question::Trouble(said)) if said.contains("no such"))
+    );
+    take(&mut harness, Ask::View(ViewAsk::PutAway));
     let bad = folder.path().join("bad.dance.json");
     std::fs::write(&bad, "{\"bellpad\": 1").unwrap();
-    take(&mut harness, Ask::CompareWith(bad));
-    assert!(matches!(harness.state().desk.dialog, Some(Dialog::Trouble(_))));
+    take(&mut harness, Ask::Compare(CompareAsk::With(bad)));
+    assert!(matches!(harness.state().desk.question(), Some(Question::Trouble(_))));
     assert!(harness.state().desk.compared().is_none());
     // Asks about differences that are not there change nothing.
-    for ask in [Ask::TakePart(0), Ask::TakeFigure(3), Ask::GoToDifference(9), Ask::FoldDifferences] {
+    for ask in [
+        Ask::Compare(CompareAsk::TakePart(0)),
+        Ask::Compare(CompareAsk::TakeFigure(3)),
+        Ask::Compare(CompareAsk::GoTo(9)),
+        Ask::Compare(CompareAsk::Fold),
+    ] {
         take(&mut harness, ask);
     }
     assert_eq!(*harness.state().desk.dance(), sample(0));
@@ -206,9 +213,9 @@ fn it_fits_the_smallest_window_and_has_names() {
     let path = folder.path().join("more.dance.json");
     store::save(&path, &other).unwrap();
     let mut harness = show_sample([900.0, 600.0]);
-    take(&mut harness, Ask::CompareWith(path));
-    take(&mut harness, Ask::ToggleBeats);
-    take(&mut harness, Ask::GoToDifference(0));
+    take(&mut harness, Ask::Compare(CompareAsk::With(path)));
+    take(&mut harness, Ask::View(ViewAsk::ToggleBeats));
+    take(&mut harness, Ask::Compare(CompareAsk::GoTo(0)));
     for label in ["Undo", "Help", "File", "View", "Stop comparing", "beats"] {
         let node = harness.get_by_label(label);
         let rect = node.rect();
@@ -216,14 +223,14 @@ fn it_fits_the_smallest_window_and_has_names() {
         assert!(node.accesskit_node().label().is_some());
     }
     // With the floor zoomed there is one more button in the row, and none of it lies under the card.
-    take(&mut harness, Ask::Zoom(1.5, [0.0, 0.0]));
+    take(&mut harness, Ask::View(ViewAsk::Zoom(1.5, [0.0, 0.0])));
     let floor = harness.state().floor_rect;
     for label in ["at top", "at bottom", "3's facing", "paths", "beats", "fit"] {
         let rect = harness.get_by_label(label).rect();
         assert!(floor.contains_rect(rect), "{label}: {rect:?} in {floor:?}");
     }
     // The title, and what an edit would be undone by, do not run into each other.
-    take(&mut harness, Ask::TakePart(0));
+    take(&mut harness, Ask::Compare(CompareAsk::TakePart(0)));
     let (title, undo) = (harness.get_by_label("Nine Geese Home").rect(), harness.get_by_label("Undo").rect());
     assert!(title.right() < undo.left(), "{title:?} {undo:?}");
 }

@@ -6,7 +6,7 @@
 mod driven;
 
 use bellpad::dance::{Dance, Figure, Foot, LegFacing, Set, Shape, read, write};
-use bellpad::desk::{Ask, Desk, Grip};
+use bellpad::desk::{Ask, Desk, DrawAsk, Grip, OrderAsk, PlayAsk, ViewAsk};
 use bellpad::edits::{Guide, LegChange, SecondHalf, TimePoint, Together};
 use bellpad::figures::Mirror;
 use bellpad::motion::passing;
@@ -32,7 +32,7 @@ fn empty() -> Dance {
 /// Several at once, with no frame between: a drag that no pointer holds ends with the next frame.
 fn take_all(harness: &mut Driven, asks: impl IntoIterator<Item = Ask>) {
     for ask in asks {
-        harness.state_mut().desk.take(ask);
+        harness.state_mut().desk.apply(ask);
     }
     harness.run();
 }
@@ -63,7 +63,7 @@ fn mates_follow_while_the_drag_is_under_way() {
         ("everyone the same", 3, 1.9, -0.4),
     ] {
         let mut harness = window(empty());
-        take(&mut harness, Ask::Seek(4.0));
+        take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
         choose_from(&mut harness, "draw: just me", item);
         let (from, to) = (at(&mut harness, -1.2, 1.8), at(&mut harness, -0.5, 1.4));
         pull(&mut harness, from, to);
@@ -82,10 +82,17 @@ fn mates_follow_while_the_drag_is_under_way() {
 #[test]
 fn a_mirror_swaps_turns_and_feet() {
     let mut harness = window(empty());
-    take(&mut harness, Ask::Seek(4.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     for (mirror, mate, swaps) in [(Mirror::Across, 1, true), (Mirror::HalfTurn, 5, false)] {
-        take(&mut harness, Ask::DrawTogether(Together::Mirror(mirror)));
-        take_all(&mut harness, [Ask::BeginDrag(Grip::Facing(0)), Ask::DragBy(-90.0), Ask::EndDrag]);
+        take(&mut harness, Ask::Draw(DrawAsk::Together(Together::Mirror(mirror))));
+        take_all(
+            &mut harness,
+            [
+                Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(0))),
+                Ask::Draw(DrawAsk::DragBy(-90.0)),
+                Ask::Draw(DrawAsk::EndDrag),
+            ],
+        );
         let turned = |dancer: usize| {
             let motion = desk(&harness).motion();
             motion.pose(dancer, 4.0).facing - motion.pose(dancer, 0.0).facing
@@ -103,7 +110,7 @@ fn a_mirror_swaps_turns_and_feet() {
 #[test]
 fn those_picked_move_together() {
     let mut harness = window(empty());
-    take(&mut harness, Ask::Seek(4.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     choose_from(&mut harness, "pick", "All odds");
     assert_eq!(desk(&harness).picked(), [0, 2, 4]);
     drag_dancer(&mut harness, 2, -0.7, 0.25);
@@ -152,7 +159,7 @@ fn a_frame_picks_and_shift_adds() {
     // A frame round nobody lets go of everyone; the middle button moves the floor.
     let (from, to) = (at(&mut harness, -2.3, 2.4), at(&mut harness, -1.9, 2.2));
     drag(&mut harness, from, to);
-    assert_eq!((desk(&harness).picked(), desk(&harness).chosen), (&[][..], None));
+    assert_eq!((desk(&harness).picked(), desk(&harness).chosen()), (&[][..], None));
     for (pressed, place) in [(true, from), (false, from + vec2(40.0, 0.0))] {
         harness.event(Event::PointerMoved(place));
         harness.run();
@@ -166,7 +173,7 @@ fn a_frame_picks_and_shift_adds() {
         harness.run();
     }
     assert_eq!(
-        desk(&harness).pan,
+        desk(&harness).pan(),
         [40.0, 0.0],
         "as far as the pointer, with what it moved before it was a drag"
     );
@@ -175,7 +182,7 @@ fn a_frame_picks_and_shift_adds() {
 #[test]
 fn a_drag_catches_and_alt_or_ctrl_lets_it_go_free() {
     let mut harness = window(empty());
-    take(&mut harness, Ask::Seek(4.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     let near = at(&mut harness, 1.17, 0.03);
     let from = at(&mut harness, -1.2, 1.8);
     pull(&mut harness, from, near);
@@ -199,7 +206,7 @@ fn a_drag_catches_and_alt_or_ctrl_lets_it_go_free() {
 #[test]
 fn arrows_nudge() {
     let mut harness = window(empty());
-    take(&mut harness, Ask::Seek(4.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     for _ in 0..2 {
         press_with(&mut harness, Modifiers::COMMAND, Key::ArrowRight);
     }
@@ -207,14 +214,14 @@ fn arrows_nudge() {
     is_at(&harness, 0, -1.1, 1.81);
     assert_eq!(desk(&harness).undo_name(), Some("nudge 1 at bar 2"));
     // From the musicians' side right is left.
-    take(&mut harness, Ask::See(bellpad::desk::Seen::FromTop));
+    take(&mut harness, Ask::View(ViewAsk::See(bellpad::desk::Seen::FromTop)));
     press_with(&mut harness, Modifiers::COMMAND, Key::ArrowRight);
     is_at(&harness, 0, -1.15, 1.81);
-    assert_eq!(desk(&harness).player.count, 4.0, "arrows with Ctrl do not scrub");
+    assert_eq!(desk(&harness).player().count, 4.0, "arrows with Ctrl do not scrub");
     take(&mut harness, Ask::Undo);
     assert_eq!(*desk(&harness).dance(), empty(), "nudges join to one step");
     // What has the focus is nudged by arrows alone.
-    take(&mut harness, Ask::See(bellpad::desk::Seen::FromBottom));
+    take(&mut harness, Ask::View(ViewAsk::See(bellpad::desk::Seen::FromBottom)));
     harness.get_by_label("Dancer 4").focus();
     harness.run();
     press(&mut harness, Key::ArrowDown);
@@ -225,7 +232,7 @@ fn arrows_nudge() {
     is_at(&harness, 3, 1.19, -0.05);
     press(&mut harness, Key::Escape);
     press(&mut harness, Key::ArrowRight);
-    assert_eq!(desk(&harness).player.count, 5.0, "with no focus they scrub again");
+    assert_eq!(desk(&harness).player().count, 5.0, "with no focus they scrub again");
 }
 
 /// Quick fingers on a slow machine.
@@ -240,15 +247,15 @@ fn a_key_pressed_more_than_once_in_a_frame_counts_each_time() {
         harness.run();
     };
     press(&mut harness, Key::M, Modifiers::NONE, 3);
-    assert_eq!(desk(&harness).together, Together::Mirror(Mirror::HalfTurn));
+    assert_eq!(desk(&harness).together(), Together::Mirror(Mirror::HalfTurn));
     press(&mut harness, Key::V, Modifiers::NONE, 2);
-    assert_eq!(desk(&harness).seen, bellpad::desk::Seen::OwnFacing);
+    assert_eq!(desk(&harness).seen(), bellpad::desk::Seen::OwnFacing);
     press(&mut harness, Key::Minus, Modifiers::NONE, 4);
-    assert!((desk(&harness).player.tempo - 0.8).abs() < 1e-6);
-    take(&mut harness, Ask::Seek(4.0));
+    assert!((desk(&harness).player().tempo - 0.8).abs() < 1e-6);
+    take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     for metres in [0.1, 0.2, 0.3] {
-        take(&mut harness, Ask::PlaceAt(0, metres, 1.0));
-        harness.state_mut().desk.part_steps();
+        take(&mut harness, Ask::Draw(DrawAsk::PlaceAt(0, metres, 1.0)));
+        harness.state_mut().desk.apply(Ask::Draw(DrawAsk::PartSteps));
     }
     press(&mut harness, Key::Z, Modifiers::COMMAND, 2);
     is_at(&harness, 0, 0.1, 1.0);
@@ -259,9 +266,9 @@ fn a_key_pressed_more_than_once_in_a_frame_counts_each_time() {
 #[test]
 fn legs_are_shaped_split_and_joined_from_the_card() {
     let mut harness = window(empty());
-    take(&mut harness, Ask::Seek(8.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(8.0)));
     drag_dancer(&mut harness, 0, -0.4, 2.3);
-    take(&mut harness, Ask::Seek(6.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(6.0)));
     let leg = |harness: &Driven, index: usize| desk(harness).dance().figures[0].parts[0].legs[index].clone();
     let many = |harness: &Driven| desk(harness).dance().figures[0].parts[0].legs.len();
     assert_eq!(leg(&harness, 0).shape, Shape::Straight);
@@ -275,7 +282,7 @@ fn legs_are_shaped_split_and_joined_from_the_card() {
     choose_from(&mut harness, "Path", "Split here");
     assert_eq!(many(&harness), 2);
     is_at(&harness, 0, before.0, before.1);
-    take(&mut harness, Ask::Seek(5.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(5.0)));
     choose_from(&mut harness, "Path", "Join with the next");
     assert_eq!((many(&harness), leg(&harness, 0).end), (1, 8.0));
     choose_from(&mut harness, "Path", "Straight");
@@ -293,7 +300,7 @@ fn legs_are_shaped_split_and_joined_from_the_card() {
 #[test]
 fn a_point_is_dragged_in_time_along_the_bars() {
     let mut harness = window(empty());
-    take(&mut harness, Ask::Seek(8.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(8.0)));
     drag_dancer(&mut harness, 0, -0.4, 2.3);
     let bars = harness.get_by_label("Bars").rect();
     let width = (bars.width() - 16.0) / 32.0;
@@ -307,14 +314,28 @@ fn a_point_is_dragged_in_time_along_the_bars() {
     assert_eq!((leg.begin, leg.end), (2.5, 10.0));
     assert_eq!(desk(&harness).undo_name(), Some("move a point of 1 in time"));
     // A point on the way gets a time of its own.
-    take(&mut harness, Ask::Seek(6.0));
-    take(&mut harness, Ask::ChangeLeg(0, 0, LegChange::Smooth));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(6.0)));
+    take(&mut harness, Ask::Draw(DrawAsk::ChangeLeg(0, 0, LegChange::Smooth)));
     let point = Grip::Time(0, 0, TimePoint::Through(0, 0));
-    take_all(&mut harness, [Ask::BeginDrag(point), Ask::DragToCount(4.0), Ask::EndDrag]);
+    take_all(
+        &mut harness,
+        [
+            Ask::Draw(DrawAsk::BeginDrag(point)),
+            Ask::Draw(DrawAsk::DragToCount(4.0)),
+            Ask::Draw(DrawAsk::EndDrag),
+        ],
+    );
     assert_eq!(desk(&harness).dance().figures[0].parts[0].legs[0].through[0].at, Some(4.0));
     // It goes no farther than its neighbours let it.
     let point = Grip::Time(0, 0, TimePoint::Through(0, 0));
-    take_all(&mut harness, [Ask::BeginDrag(point), Ask::DragToCount(30.0), Ask::EndDrag]);
+    take_all(
+        &mut harness,
+        [
+            Ask::Draw(DrawAsk::BeginDrag(point)),
+            Ask::Draw(DrawAsk::DragToCount(30.0)),
+            Ask::Draw(DrawAsk::EndDrag),
+        ],
+    );
     let at = desk(&harness).dance().figures[0].parts[0].legs[0].through[0].at.unwrap();
     assert!(at < 10.0 && at > 9.0, "{at}");
 }
@@ -322,11 +343,11 @@ fn a_point_is_dragged_in_time_along_the_bars() {
 #[test]
 fn exact_places_are_typed() {
     let mut harness = window(empty());
-    take(&mut harness, Ask::Seek(4.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     activate(&mut harness, "Exact");
-    take(&mut harness, Ask::PlaceAt(0, -0.333, 1.5));
+    take(&mut harness, Ask::Draw(DrawAsk::PlaceAt(0, -0.333, 1.5)));
     is_at(&harness, 0, -0.333, 1.5);
-    take(&mut harness, Ask::FaceAt(0, 200.0));
+    take(&mut harness, Ask::Draw(DrawAsk::FaceAt(0, 200.0)));
     let facing = desk(&harness).motion().pose(0, 4.0).facing;
     assert!((facing.rem_euclid(360.0) - 200.0).abs() < 0.05, "{facing}");
     assert_eq!(desk(&harness).undo_name(), Some("face 1 at bar 2"));
@@ -337,29 +358,29 @@ fn exact_places_are_typed() {
     };
     // Typed letter by letter or at once, it is the shorter way from where they faced: 90 degrees.
     for typed in [&[2.0, 20.0, 200.0][..], &[200.0]] {
-        harness.state_mut().desk.part_steps();
-        take_all(&mut harness, typed.iter().map(|degrees| Ask::FaceAt(0, *degrees)));
+        harness.state_mut().desk.apply(Ask::Draw(DrawAsk::PartSteps));
+        take_all(&mut harness, typed.iter().map(|degrees| Ask::Draw(DrawAsk::FaceAt(0, *degrees))));
         assert!((turned(&harness) - 110.0).abs() < 0.05, "{typed:?}: {}", turned(&harness));
         take(&mut harness, Ask::Undo);
         assert!(turned(&harness).abs() < 1e-6, "one step");
     }
     // Dragged on by little, it goes past half a turn.
-    harness.state_mut().desk.part_steps();
-    take_all(&mut harness, (1..=25).map(|step| Ask::FaceAt(0, 90.0 + 10.0 * f64::from(step))));
+    harness.state_mut().desk.apply(Ask::Draw(DrawAsk::PartSteps));
+    take_all(&mut harness, (1..=25).map(|step| Ask::Draw(DrawAsk::FaceAt(0, 90.0 + 10.0 * f64::from(step)))));
     assert!((turned(&harness) - 250.0).abs() < 0.05, "{}", turned(&harness));
 }
 
 #[test]
 fn a_part_is_copied_to_another() {
     let mut harness = window(empty());
-    take(&mut harness, Ask::Seek(4.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     drag_dancer(&mut harness, 0, -0.5, 1.4);
     choose_from(&mut harness, "Copy", "6 (half turn)");
     is_at(&harness, 5, 0.5, -1.4);
     is_at(&harness, 1, 1.2, 1.8);
     choose_from(&mut harness, "Copy", "2 (across the set)");
     is_at(&harness, 1, 0.5, 1.4);
-    take(&mut harness, Ask::CopyPart(0, Together::Same, 2));
+    take(&mut harness, Ask::Draw(DrawAsk::CopyPart(0, Together::Same, 2)));
     is_at(&harness, 2, -0.5, -0.4);
 }
 
@@ -393,7 +414,7 @@ fn a_figure_is_made_in_twelve_gestures() {
     done();
     click(&mut harness, "half turn");
     done();
-    assert_eq!(desk(&harness).together, Together::Mirror(Mirror::HalfTurn));
+    assert_eq!(desk(&harness).together(), Together::Mirror(Mirror::HalfTurn));
     click_bars(&mut harness, 8.0);
     done();
     drag_dancer(&mut harness, 0, 1.18, -1.77);
@@ -459,44 +480,55 @@ fn any_edit(chance: &mut Chance, desk: &Desk) -> Vec<Ask> {
     ];
     match chance.below(20) {
         0..=3 => vec![
-            Ask::BeginDrag(Grip::Dancer(dancer)),
-            Ask::DragTo(chance.metres(), chance.metres(), 0.1),
-            Ask::DragTo(chance.metres(), chance.metres(), 0.1),
-            Ask::EndDrag,
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(dancer))),
+            Ask::Draw(DrawAsk::DragTo(chance.metres(), chance.metres(), 0.1)),
+            Ask::Draw(DrawAsk::DragTo(chance.metres(), chance.metres(), 0.1)),
+            Ask::Draw(DrawAsk::EndDrag),
         ],
         4 => vec![
-            Ask::BeginDrag(Grip::Facing(dancer)),
-            Ask::DragBy(chance.below(720) as f64 - 360.0),
-            Ask::EndDrag,
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(dancer))),
+            Ask::Draw(DrawAsk::DragBy(chance.below(720) as f64 - 360.0)),
+            Ask::Draw(DrawAsk::EndDrag),
         ],
         5 => vec![
-            Ask::BeginDrag(Grip::Time(span, dancer, TimePoint::End(leg))),
-            Ask::DragToCount(desk.player.count + chance.metres()),
-            Ask::EndDrag,
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Time(span, dancer, TimePoint::End(leg)))),
+            Ask::Draw(DrawAsk::DragToCount(desk.player().count + chance.metres())),
+            Ask::Draw(DrawAsk::EndDrag),
         ],
         6 => vec![
-            Ask::BeginDrag(Grip::Point(span, dancer, (leg, None))),
-            Ask::DragTo(chance.metres(), chance.metres(), 0.1),
-            Ask::EndDrag,
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Point(span, dancer, (leg, None)))),
+            Ask::Draw(DrawAsk::DragTo(chance.metres(), chance.metres(), 0.1)),
+            Ask::Draw(DrawAsk::EndDrag),
         ],
-        7 => vec![Ask::ChangeLeg(dancer, leg, changes[chance.below(changes.len())])],
-        8 => vec![Ask::InsertPoint(dancer)],
-        9 => vec![Ask::SplitLeg(dancer)],
-        10 => vec![Ask::JoinLegs(dancer, leg)],
-        11 => vec![Ask::CopyHalf(if chance.below(2) == 0 { SecondHalf::Mirrored } else { SecondHalf::Same })],
-        12 => vec![Ask::CopyPart(dancer, Together::Same, chance.below(desk.motion().dancers()))],
-        13 => vec![Ask::DrawTogether(Together::ALL[chance.below(5)]), Ask::Nudge(0.05, -0.01)],
-        14 => vec![Ask::PlaceAt(dancer, chance.metres(), chance.metres())],
-        15 => vec![Ask::FaceAt(dancer, chance.below(360) as f64)],
-        16 => vec![Ask::NamePerson(dancer as u32 + 1, format!("Name {}", chance.below(1000)))],
+        7 => vec![Ask::Draw(DrawAsk::ChangeLeg(dancer, leg, changes[chance.below(changes.len())]))],
+        8 => vec![Ask::Draw(DrawAsk::InsertPoint(dancer))],
+        9 => vec![Ask::Draw(DrawAsk::SplitLeg(dancer))],
+        10 => vec![Ask::Draw(DrawAsk::JoinLegs(dancer, leg))],
+        11 => vec![Ask::Draw(DrawAsk::CopyHalf(if chance.below(2) == 0 {
+            SecondHalf::Mirrored
+        } else {
+            SecondHalf::Same
+        }))],
+        12 => {
+            vec![Ask::Draw(DrawAsk::CopyPart(dancer, Together::Same, chance.below(desk.motion().dancers())))]
+        }
+        13 => vec![
+            Ask::Draw(DrawAsk::Together(Together::ALL[chance.below(5)])),
+            Ask::Draw(DrawAsk::Nudge(0.05, -0.01)),
+        ],
+        14 => vec![Ask::Draw(DrawAsk::PlaceAt(dancer, chance.metres(), chance.metres()))],
+        15 => vec![Ask::Draw(DrawAsk::FaceAt(dancer, chance.below(360) as f64))],
+        16 => {
+            vec![Ask::Order(OrderAsk::NamePerson(dancer as u32 + 1, format!("Name {}", chance.below(1000))))]
+        }
         17 => vec![
-            Ask::InsertFigure(["go-and-come", "cross-over", "into-line"][chance.below(3)]),
-            Ask::TakeOut(0),
+            Ask::Order(OrderAsk::PutIn(["go-and-come", "cross-over", "into-line"][chance.below(3)])),
+            Ask::Order(OrderAsk::TakeOut(0)),
         ],
-        18 => vec![Ask::DropPoint(span, dancer, (leg, None))],
+        18 => vec![Ask::Draw(DrawAsk::DropPoint(span, dancer, (leg, None)))],
         _ => vec![
-            Ask::Seek(chance.below(16 * desk.motion().spans().len().max(1)) as f64),
-            Ask::Pick(vec![dancer, chance.below(6)]),
+            Ask::Play(PlayAsk::Seek(chance.below(16 * desk.motion().spans().len().max(1)) as f64)),
+            Ask::View(ViewAsk::Pick(vec![dancer, chance.below(6)])),
         ],
     }
 }
@@ -513,10 +545,10 @@ fn ten_thousand_edits_are_undone_and_redone_to_the_byte() {
         let first = write(desk.dance());
         for _ in 0..500 {
             for ask in any_edit(&mut chance, &desk) {
-                desk.take(ask);
+                desk.apply(ask);
             }
             // An edit never joins one that another control made.
-            desk.part_steps();
+            desk.apply(Ask::Draw(DrawAsk::PartSteps));
             done += 1;
         }
         let last = write(desk.dance());
@@ -524,13 +556,13 @@ fn ten_thousand_edits_are_undone_and_redone_to_the_byte() {
         read(last.as_bytes()).unwrap();
         let mut steps = 0;
         while desk.undo_name().is_some() {
-            desk.take(Ask::Undo);
+            desk.apply(Ask::Undo);
             steps += 1;
         }
         assert!(steps > 100, "{steps} steps");
         assert_eq!(write(desk.dance()), first);
         while desk.redo_name().is_some() {
-            desk.take(Ask::Redo);
+            desk.apply(Ask::Redo);
         }
         assert_eq!(write(desk.dance()), last);
     }

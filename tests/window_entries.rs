@@ -5,9 +5,8 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::desk::{About, Ask, OrderAsk};
+use bellpad::desk::{About, Ask, CompareAsk, FaultAsk, FileAsk, OrderAsk, PlayAsk, Question};
 use bellpad::store;
-use bellpad::window::Dialog;
 use driven::{
     Driven, activate, click, dance, press, press_with, show_sample, strike, take, type_path, write,
     write_path,
@@ -25,16 +24,16 @@ fn window() -> Driven {
 /// playhead and whether it plays.
 fn commanded(harness: &Driven) -> String {
     let desk = &harness.state().desk;
-    let player = &desk.player;
+    let player = &desk.player();
     format!(
         "{:?} {:?} {:?} {} {:?} {} {:?} {} {}",
-        desk.chosen,
+        desk.chosen(),
         desk.picked(),
-        desk.together,
+        desk.together(),
         player.looping,
-        desk.beats,
-        desk.trails,
-        desk.seen,
+        desk.beats(),
+        desk.trails(),
+        desk.seen(),
         player.count,
         player.playing
     )
@@ -64,7 +63,7 @@ fn focus(harness: &mut Driven, role: Role, label: &str) {
 #[test]
 fn after_a_wrong_step_what_is_typed_is_still_the_stepping() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(3.0 * 32.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(3.0 * 32.0)));
     let cross = dance(&harness).figure_index("cross").unwrap();
     let (before, was) = (commanded(&harness), dance(&harness).figures[cross].phrase.clone());
     focus(&mut harness, Role::TextInput, "stepping");
@@ -105,7 +104,7 @@ fn after_a_wrong_step_what_is_typed_is_still_the_stepping() {
 #[test]
 fn escape_puts_a_wrong_stepping_away_and_another_figure_does_not_have_it() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(3.0 * 32.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(3.0 * 32.0)));
     let cross = dance(&harness).figure_index("cross").unwrap();
     let was = dance(&harness).figures[cross].phrase.clone();
     focus(&mut harness, Role::TextInput, "stepping");
@@ -119,19 +118,19 @@ fn escape_puts_a_wrong_stepping_away_and_another_figure_does_not_have_it() {
     press(&mut harness, Key::Tab);
     assert_eq!(in_field(&harness, Role::TextInput, "stepping"), (false, "2 dz".to_owned()));
     assert!(is_shown(&harness, "did you mean ds?"));
-    take(&mut harness, Ask::Seek(5.0 * 32.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0)));
     assert!(!is_shown(&harness, "did you mean ds?"));
-    take(&mut harness, Ask::Seek(3.0 * 32.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(3.0 * 32.0)));
     assert!(is_shown(&harness, "did you mean ds?"));
     // Another phrase from elsewhere takes its place.
-    take(&mut harness, Ask::SetPhrase(cross, "4 ds".to_owned()));
+    take(&mut harness, Ask::Order(OrderAsk::SetPhrase(cross, "4 ds".to_owned())));
     assert_eq!(in_field(&harness, Role::TextInput, "stepping"), (false, "4 ds".to_owned()));
 }
 
 #[test]
 fn nobody_is_told_in_the_middle_of_a_word() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(3.0 * 32.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(3.0 * 32.0)));
     focus(&mut harness, Role::TextInput, "stepping");
     press_with(&mut harness, Modifiers::COMMAND, Key::A);
     for letter in "2 ds, 2 ss, ftj".chars() {
@@ -166,7 +165,7 @@ fn a_failed_save_keeps_the_path_and_what_is_typed_next() {
     // Put right it is saved, under the name that is there now.
     let there = folder.path().join("geese.dance.json");
     type_path(&mut harness, &there);
-    assert!(harness.state().desk.dialog.is_none());
+    assert!(harness.state().desk.question().is_none());
     assert_eq!(store::open(&there).unwrap(), dance(&harness));
 }
 
@@ -174,10 +173,10 @@ fn a_failed_save_keeps_the_path_and_what_is_typed_next() {
 fn what_waits_for_a_save_still_waits_after_one_that_failed() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window();
-    take(&mut harness, Ask::NamePerson(1, "Bram Oakhurst".to_owned()));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram Oakhurst".to_owned())));
     let ours = dance(&harness);
-    take(&mut harness, Ask::OpenSample(1));
-    take(&mut harness, Ask::SaveAndGoOn);
+    take(&mut harness, Ask::File(FileAsk::OpenSample(1)));
+    take(&mut harness, Ask::File(FileAsk::SaveAndGoOn));
     type_path(&mut harness, &folder.path().join("none").join("x.dance.json"));
     assert_eq!(dance(&harness), ours);
     let there = folder.path().join("x.dance.json");
@@ -192,8 +191,8 @@ fn a_save_that_fails_without_a_dialog_asks_for_another_path() {
     let path = folder.path().join("inner").join("geese.dance.json");
     std::fs::create_dir(folder.path().join("inner")).unwrap();
     let mut harness = window();
-    take(&mut harness, Ask::SaveTo(path.clone()));
-    take(&mut harness, Ask::NamePerson(1, "Bram Oakhurst".to_owned()));
+    take(&mut harness, Ask::File(FileAsk::SaveTo(path.clone())));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram Oakhurst".to_owned())));
     // The folder has become a file.
     std::fs::remove_dir_all(folder.path().join("inner")).unwrap();
     std::fs::write(folder.path().join("inner"), "in the way").unwrap();
@@ -220,7 +219,7 @@ fn wrong_then_right(harness: &mut Driven, key: Key, [wrong, right]: [&Path; 2], 
     strike(harness, "mlb 2");
     assert_eq!(commanded(harness), before);
     type_path(harness, right);
-    assert!(harness.state().desk.dialog.is_none(), "{said}");
+    assert!(harness.state().desk.question().is_none(), "{said}");
 }
 
 #[test]
@@ -248,16 +247,16 @@ fn another_version_or_a_handout_that_fails_keeps_its_path() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window();
     let nowhere = folder.path().join("none").join("x.dance.json");
-    take(&mut harness, Ask::AskCompare);
+    take(&mut harness, Ask::Compare(CompareAsk::Ask));
     type_path(&mut harness, &nowhere);
     assert_eq!(in_field(&harness, Role::TextInput, "Path"), (true, nowhere.display().to_string()));
     press(&mut harness, Key::Escape);
-    assert!(harness.state().desk.dialog.is_none());
-    take(&mut harness, Ask::AskHandoutPath);
+    assert!(harness.state().desk.question().is_none());
+    take(&mut harness, Ask::File(FileAsk::AskHandoutPath));
     let nowhere = folder.path().join("none").join("sheet.pdf");
     type_path(&mut harness, &nowhere);
     let begun = std::time::Instant::now();
-    while !matches!(&harness.state().desk.dialog, Some(Dialog::Path(_))) {
+    while !matches!(harness.state().desk.question(), Some(Question::Path(_))) {
         assert!(begun.elapsed() < std::time::Duration::from_mins(1), "the handout has not come to anything");
         std::thread::sleep(std::time::Duration::from_millis(20));
         harness.step();
@@ -306,7 +305,7 @@ fn a_number_that_is_none_stays_with_what_is_wrong() {
 #[test]
 fn a_number_that_cannot_be_danced_stays_and_says_why() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(5.0 * 32.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0)));
     let (before, letters) = (dance(&harness), commanded(&harness));
     let hey = before.figure_index("hey").unwrap();
     // The files are 2.40 m apart: there is no strand of the hey 1.50 m inside them, nor any where they are 0.60 m apart.
@@ -360,22 +359,22 @@ fn a_number_in_a_dialog_is_not_taken_for_what_it_was() {
     for typed in ["abc", "0", "2.5", "90000"] {
         strike_over(&mut harness, typed);
         press(&mut harness, Key::Enter);
-        assert!(harness.state().desk.dialog.is_some(), "{typed} closed the dialog");
+        assert!(harness.state().desk.question().is_some(), "{typed} closed the dialog");
         assert_eq!(dance(&harness).figures[figure].bars, bars);
         activate(&mut harness, "Done");
-        assert!(harness.state().desk.dialog.is_some(), "{typed} was taken by the button");
+        assert!(harness.state().desk.question().is_some(), "{typed} was taken by the button");
         focus(&mut harness, Role::SpinButton, "How many bars it takes, wherever it is danced");
     }
     strike_over(&mut harness, "12");
     press(&mut harness, Key::Enter);
-    assert!(harness.state().desk.dialog.is_none());
+    assert!(harness.state().desk.question().is_none());
     assert_eq!(dance(&harness).figures[figure].bars, 12);
 }
 
 #[test]
 fn a_limit_that_cannot_be_stays_in_its_field() {
     let mut harness = window();
-    take(&mut harness, Ask::AskLimits);
+    take(&mut harness, Ask::Fault(FaultAsk::AskLimits));
     let before = dance(&harness).limits;
     focus(&mut harness, Role::SpinButton, "Longest step");
     strike_over(&mut harness, "1o0");
@@ -386,7 +385,7 @@ fn a_limit_that_cannot_be_stays_in_its_field() {
     strike_over(&mut harness, "1.8");
     press(&mut harness, Key::Enter);
     assert_eq!(dance(&harness).limits.step, Some(1.8));
-    assert!(harness.state().desk.dialog.is_some(), "Enter is for the number");
+    assert!(harness.state().desk.question().is_some(), "Enter is for the number");
 }
 
 #[test]
@@ -413,10 +412,10 @@ fn a_figure_without_a_name_stays_to_be_named() {
 #[test]
 fn why_the_side_means_it_is_asked_until_it_is_said_or_left() {
     let mut harness = window();
-    take(&mut harness, Ask::Seek(2.0 * 32.0 + 24.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(2.0 * 32.0 + 24.0)));
     let from = driven::place(&mut harness, 0);
     driven::drag(&mut harness, from, from + egui::vec2(-60.0, 0.0));
-    take(&mut harness, Ask::AskMean(0));
+    take(&mut harness, Ask::Fault(FaultAsk::AskAllow(0)));
     press(&mut harness, Key::Enter);
     assert!(is_shown(&harness, "why you mean it"));
     strike(&mut harness, "a lark");
@@ -427,7 +426,7 @@ fn why_the_side_means_it_is_asked_until_it_is_said_or_left() {
     press_with(&mut harness, Modifiers::SHIFT, Key::Tab);
     assert!(harness.get_by_label("We mean it").is_focused());
     press(&mut harness, Key::Enter);
-    assert!(harness.state().desk.dialog.is_none());
+    assert!(harness.state().desk.question().is_none());
     assert!(
         dance(&harness).figures.iter().flat_map(|figure| &figure.allow).any(|allow| allow.reason == "a lark")
     );
@@ -446,7 +445,7 @@ fn a_new_dance_is_called_what_is_typed_at_once() {
         } else {
             press(&mut harness, Key::Enter);
         }
-        assert!(harness.state().desk.dialog.is_none(), "{by_button}");
+        assert!(harness.state().desk.question().is_none(), "{by_button}");
         assert_eq!(dance(&harness).title, "Ferry Lights 2");
     }
     let mut harness = window();
@@ -454,7 +453,7 @@ fn a_new_dance_is_called_what_is_typed_at_once() {
     press_with(&mut harness, Modifiers::COMMAND, Key::N);
     strike(&mut harness, "Ferry");
     press(&mut harness, Key::Escape);
-    assert!(harness.state().desk.dialog.is_none());
+    assert!(harness.state().desk.question().is_none());
     assert_eq!(dance(&harness), before);
     press_with(&mut harness, Modifiers::COMMAND, Key::N);
     press(&mut harness, Key::Enter);
@@ -469,7 +468,7 @@ fn a_new_dance_is_not_made_of_a_wrong_number() {
     focus(&mut harness, Role::SpinButton, "Across the files");
     strike_over(&mut harness, "24");
     activate(&mut harness, "Make it");
-    assert!(harness.state().desk.dialog.is_some());
+    assert!(harness.state().desk.question().is_some());
     assert!(is_shown(&harness, "at most 20 m"));
     assert_eq!(dance(&harness), before);
     focus(&mut harness, Role::SpinButton, "Across the files");
@@ -497,7 +496,7 @@ fn a_path_proposed_is_typed_over_and_counts_by_the_button() {
 #[test]
 fn letters_typed_at_a_question_go_nowhere() {
     let mut harness = window();
-    take(&mut harness, Ask::NamePerson(1, "Bram".to_owned()));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram".to_owned())));
     // The name on the card is the first field that can be typed in.
     harness.get_all_by_role(Role::TextInput).next().unwrap().focus();
     harness.run();
@@ -508,9 +507,9 @@ fn letters_typed_at_a_question_go_nowhere() {
     assert_eq!(dance(&harness), ours);
     assert_eq!(commanded(&harness), before);
     press(&mut harness, Key::Escape);
-    assert!(harness.state().desk.dialog.is_none() && !harness.state().desk.may_close);
+    assert!(harness.state().desk.question().is_none() && !harness.state().desk.may_close());
     // Nor at what could not be done.
-    take(&mut harness, Ask::StillTo("none/of/these.png".into()));
+    take(&mut harness, Ask::File(FileAsk::StillTo("none/of/these.png".into())));
     strike(&mut harness, "mlb2");
     assert_eq!((dance(&harness), commanded(&harness)), (ours, before));
 }

@@ -5,7 +5,7 @@
 mod driven;
 
 use bellpad::dance::{Dance, FaultKind, Set};
-use bellpad::desk::Ask;
+use bellpad::desk::{Ask, FaultAsk, OrderAsk, PlayAsk};
 use bellpad::figures::named_figure;
 use driven::{Driven, activate, hold, hover, let_go, notice, place, press, show_dance, six, take, write};
 use egui::Key;
@@ -25,7 +25,7 @@ fn hey() -> Dance {
 
 fn even_hey() -> Driven {
     let mut harness = window(hey());
-    take(&mut harness, Ask::SetChoice(0, "timing", "even".into()));
+    take(&mut harness, Ask::Order(OrderAsk::SetChoice(0, "timing", "even".into())));
     harness
 }
 
@@ -36,7 +36,7 @@ fn faults(harness: &Driven) -> usize {
 #[test]
 fn a_clash_is_told_while_the_drag_is_under_way() {
     let mut harness = window(hey());
-    take(&mut harness, Ask::Seek(6.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(6.0)));
     assert_eq!(faults(&harness), 0);
     harness.get_by_label_contains("All clear");
     let (from, to) = (place(&mut harness, 0), place(&mut harness, 4));
@@ -64,8 +64,8 @@ fn room_is_proposed_as_a_ghost_and_made_on_a_click() {
     harness.get_all_by_label_contains("clash · Hey, bar 2").next().unwrap().click_accesskit();
     harness.run();
     let desk = &harness.state().desk;
-    assert!((desk.player.count - first.counts()).abs() < 1e-6);
-    assert_eq!((desk.shown_fault(), desk.chosen), (Some(0), Some(0)));
+    assert!((desk.player().count - first.counts()).abs() < 1e-6);
+    assert_eq!((desk.shown_fault(), desk.chosen()), (Some(0), Some(0)));
     let before = desk.dance().clone();
     activate(&mut harness, "Make room");
     let desk = &harness.state().desk;
@@ -82,24 +82,24 @@ fn room_is_proposed_as_a_ghost_and_made_on_a_click() {
 fn a_proposal_is_taken_by_enter_and_left_by_escape() {
     let mut harness = even_hey();
     let before = harness.state().desk.dance().clone();
-    take(&mut harness, Ask::MakeRoom(0));
+    take(&mut harness, Ask::Fault(FaultAsk::MakeRoom(0)));
     press(&mut harness, Key::Escape);
     assert!(harness.state().desk.proposed().is_none());
     assert_eq!(*harness.state().desk.dance(), before);
-    take(&mut harness, Ask::MakeRoom(0));
+    take(&mut harness, Ask::Fault(FaultAsk::MakeRoom(0)));
     press(&mut harness, Key::Enter);
     assert_ne!(*harness.state().desk.dance(), before);
     // An edit puts a proposal away, since it was for the dance before.
-    take(&mut harness, Ask::MakeRoom(0));
+    take(&mut harness, Ask::Fault(FaultAsk::MakeRoom(0)));
     assert!(harness.state().desk.proposed().is_some());
-    take(&mut harness, Ask::NamePerson(1, "Ann".to_owned()));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Ann".to_owned())));
     assert!(harness.state().desk.proposed().is_none());
 }
 
 #[test]
 fn what_the_side_means_is_written_with_the_figure() {
     let mut harness = even_hey();
-    take(&mut harness, Ask::GoToFault(0));
+    take(&mut harness, Ask::Fault(FaultAsk::GoTo(0)));
     activate(&mut harness, "We mean this…");
     write(&mut harness, "we squeeze by");
     activate(&mut harness, "We mean it");
@@ -115,7 +115,7 @@ fn what_the_side_means_is_written_with_the_figure() {
     assert!(
         harness.state().desk.faults().iter().any(|fault| fault.allowed.as_deref() == Some("we squeeze by"))
     );
-    take(&mut harness, Ask::NoLongerMean(0, 0));
+    take(&mut harness, Ask::Fault(FaultAsk::NoLongerAllow(0, 0)));
     assert_eq!(faults(&harness), 4);
     take(&mut harness, Ask::Undo);
     assert_eq!(faults(&harness), 2);
@@ -130,7 +130,7 @@ fn limits_are_the_dances_own() {
     press(&mut harness, Key::Escape);
     let mut limits = harness.state().desk.dance().limits.clone();
     limits.apart = Some(0.3);
-    take(&mut harness, Ask::SetLimits(Box::new(limits)));
+    take(&mut harness, Ask::Fault(FaultAsk::SetLimits(Box::new(limits))));
     assert!(faults(&harness) > 0, "partners are 0.12 m apart inside the loops");
     take(&mut harness, Ask::Undo);
     assert_eq!(faults(&harness), 0);
@@ -142,7 +142,7 @@ fn no_mend_is_said() {
     dance.figures.push(bellpad::dance::Figure::drawn("stand", "Stand", 4));
     let mut harness = window(dance);
     assert_eq!(faults(&harness), 1);
-    take(&mut harness, Ask::MakeRoom(0));
+    take(&mut harness, Ask::Fault(FaultAsk::MakeRoom(0)));
     let notice = notice(&harness);
     assert!(notice.contains("both stand still"), "{notice}");
     assert!(harness.get_by_label(&notice).accesskit_node().label().is_some());

@@ -4,7 +4,7 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::desk::Ask;
+use bellpad::desk::{Ask, PlayAsk, ViewAsk};
 use bellpad::handout::HandoutKind;
 use driven::{Driven, notice, press_with, show_sample, take, write_path};
 use egui::{Event, Key, Modifiers};
@@ -15,7 +15,7 @@ use std::time::Duration;
 
 fn window() -> Driven {
     let mut harness = show_sample([1280.0, 800.0]);
-    take(&mut harness, Ask::Seek(5.0 * 32.0 + 6.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0 + 6.0)));
     harness
 }
 
@@ -51,14 +51,14 @@ fn see(harness: &mut Driven, said: &str) {
 fn save_to(harness: &mut Driven, path: &Path) {
     choose(harness, "Save…");
     write_path(harness, path);
-    harness.state_mut().desk.notice = None;
+    harness.state_mut().desk.apply(Ask::View(ViewAsk::DropNotice));
     harness.key_press(Key::Enter);
     harness.step();
 }
 
 fn save(harness: &mut Driven, path: &Path) {
     save_to(harness, path);
-    wait(harness, "the handout is written", |harness| harness.state().desk.notice.is_some());
+    wait(harness, "the handout is written", |harness| harness.state().desk.notice().is_some());
 }
 
 #[test]
@@ -108,7 +108,7 @@ fn a_dancers_page_and_a_practice_page_are_written() {
     let page = fs::read_to_string(folder.path().join("practice.html")).unwrap();
     assert!(page.contains("Nine Geese Home") && page.len() < 300 * 1024);
     // With nobody chosen there is no page of their own, and the dialog says what to do.
-    harness.state_mut().desk.take(Ask::Choose(None));
+    harness.state_mut().desk.apply(Ask::View(ViewAsk::Choose(None)));
     open(&mut harness);
     choose(&mut harness, "A dancer's own page");
     see(&mut harness, "Choose a dancer first");
@@ -170,7 +170,7 @@ fn what_is_in_the_way_of_a_further_page_is_asked_about() {
     };
     ask(&mut harness);
     choose(&mut harness, "Cancel");
-    assert!(harness.state().desk.dialog.is_none() && harness.state().desk.notice.is_none());
+    assert!(harness.state().desk.question().is_none() && harness.state().desk.notice().is_none());
     open(&mut harness);
     ask(&mut harness);
     choose(&mut harness, "Choose another name…");
@@ -180,13 +180,13 @@ fn what_is_in_the_way_of_a_further_page_is_asked_about() {
     open(&mut harness);
     ask(&mut harness);
     choose(&mut harness, "Replace");
-    wait(&mut harness, "the handout is written", |harness| harness.state().desk.notice.is_some());
+    wait(&mut harness, "the handout is written", |harness| harness.state().desk.notice().is_some());
     assert!(image::open(&first).unwrap() != image::open(&second).unwrap());
     // From then on both are its own, and only the first is asked about, as it is wherever a file is chosen.
     open(&mut harness);
     save_to(&mut harness, &first);
     harness.key_press(Key::Enter);
-    wait(&mut harness, "the handout is written", |harness| harness.state().desk.notice.is_some());
+    wait(&mut harness, "the handout is written", |harness| harness.state().desk.notice().is_some());
 }
 
 /// Pages of an earlier handout of the same name are taken away when there are fewer now.
@@ -207,7 +207,7 @@ fn pages_that_are_no_longer_part_of_a_handout_are_taken_away() {
     see(&mut harness, "1 page, as SVG");
     save_to(&mut harness, &out);
     harness.key_press(Key::Enter);
-    wait(&mut harness, "the handout is written", |harness| harness.state().desk.notice.is_some());
+    wait(&mut harness, "the handout is written", |harness| harness.state().desk.notice().is_some());
     let notice = notice(&harness);
     assert!(notice.contains("a page of an earlier one is taken away"), "{notice}");
     assert!(out.is_file() && !second.exists());
@@ -223,7 +223,7 @@ fn a_moving_figure_moves_in_the_preview_and_is_written() {
     choose(&mut harness, "small");
     harness.get_by_label("The figure as it moves");
     see(&mut harness, "KB, as GIF");
-    harness.state_mut().desk.notice = None;
+    harness.state_mut().desk.apply(Ask::View(ViewAsk::DropNotice));
     save(&mut harness, &folder.path().join("hey"));
     assert!(fs::read(folder.path().join("hey.gif")).unwrap().starts_with(b"GIF89a"));
     assert_eq!(harness.state().desk.handout().size, 240);
@@ -244,9 +244,9 @@ fn a_handout_can_be_stopped() {
     harness.key_press(Key::Enter);
     harness.step();
     wait(&mut harness, "it is said that it is being written", |harness| {
-        harness.query_by_label("Writing the handout").is_some() || harness.state().desk.notice.is_some()
+        harness.query_by_label("Writing the handout").is_some() || harness.state().desk.notice().is_some()
     });
-    assert!(harness.state().desk.notice.is_none(), "over before it could be stopped");
+    assert!(harness.state().desk.notice().is_none(), "over before it could be stopped");
     harness.get_by_role(egui::Role::ProgressIndicator);
     harness.key_press(Key::Escape);
     harness.run_steps(3);

@@ -6,9 +6,9 @@
 mod driven;
 
 use bellpad::dance::{Dance, Set};
-use bellpad::desk::{Ask, Desk, KeepAsk, SAMPLES, what_changed};
+use bellpad::desk::{Ask, Desk, FileAsk, KeepAsk, OrderAsk, Question, SAMPLES, ViewAsk, what_changed};
 use bellpad::store::{self, Autosave, Home, Recent, Settings, open_with_stamp};
-use bellpad::window::{Dialog, KEYS};
+use bellpad::window::KEYS;
 use driven::{Driven, activate, dance, notice, press, press_with, sample, show, take, type_path, undo_name};
 use egui::{Event, Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -38,7 +38,7 @@ impl Place {
     /// A window on the dance, at home.
     fn window(&self) -> Driven {
         let mut desk = Desk::with_sample(Recent::default()).at_home(self.home.clone());
-        desk.take(Ask::Open(self.path.clone()));
+        desk.apply(Ask::File(FileAsk::Open(self.path.clone())));
         show(desk, SIZE)
     }
 
@@ -86,7 +86,7 @@ fn titled(title: &str) -> Dance {
 
 /// Changes the dance.
 fn edit(harness: &mut Driven, name: &str) {
-    take(harness, Ask::NamePerson(1, name.to_owned()));
+    take(harness, Ask::Order(OrderAsk::NamePerson(1, name.to_owned())));
     assert!(harness.state().desk.unsaved());
 }
 
@@ -119,7 +119,7 @@ fn a_save_over_what_was_changed_meanwhile_asks_and_keeps_theirs() {
     harness.get_by_label("• it is now called Theirs");
     assert_eq!(place.opened().title, "Theirs");
     activate(&mut harness, "Go back");
-    assert!(harness.state().desk.dialog.is_none() && harness.state().desk.unsaved());
+    assert!(harness.state().desk.question().is_none() && harness.state().desk.unsaved());
     assert_eq!(place.opened().title, "Theirs");
     save(&mut harness);
     activate(&mut harness, "Save over it");
@@ -179,7 +179,7 @@ fn a_file_that_is_gone_is_asked_about_and_can_be_saved_there_again() {
     // The button that has the focus.
     press(&mut harness, Key::Enter);
     assert_eq!(place.opened(), dance(&harness));
-    assert!(harness.state().desk.dialog.is_none());
+    assert!(harness.state().desk.question().is_none());
 }
 
 #[test]
@@ -189,8 +189,8 @@ fn what_waits_for_a_save_goes_on_after_it() {
     edit(&mut harness, "Bram");
     let ours = dance(&harness);
     store::save(&place.path, &titled("Theirs")).unwrap();
-    take(&mut harness, Ask::OpenSample(2));
-    take(&mut harness, Ask::SaveAndGoOn);
+    take(&mut harness, Ask::File(FileAsk::OpenSample(2)));
+    take(&mut harness, Ask::File(FileAsk::SaveAndGoOn));
     assert_eq!(dance(&harness), ours, "not before it is saved");
     activate(&mut harness, "Save over it");
     assert_eq!(place.opened(), ours);
@@ -246,10 +246,10 @@ fn what_became_no_dance_cannot_be_opened_and_the_work_stays() {
     meanwhile(&mut harness, || fs::write(&place.path, "{").unwrap());
     activate(&mut harness, "Reload");
     assert!(
-        matches!(&harness.state().desk.dialog, Some(Dialog::Trouble(said)) if said.contains("ours.dance"))
+        matches!(harness.state().desk.question(), Some(Question::Trouble(said)) if said.contains("ours.dance"))
     );
     assert_eq!(dance(&harness), ours);
-    take(&mut harness, Ask::PutAway);
+    take(&mut harness, Ask::View(ViewAsk::PutAway));
     save(&mut harness);
     harness.get_by_label("The file was changed meanwhile");
     assert!(harness.query_by_label("Open theirs").is_none());
@@ -286,7 +286,7 @@ fn a_new_dance_is_kept_although_it_has_no_file() {
     let mut harness = place.bare_window();
     std::thread::sleep(Duration::from_millis(700));
     assert!(place.works().is_empty(), "a sample is not work");
-    take(&mut harness, Ask::PutNew(Box::new(titled("New"))));
+    take(&mut harness, Ask::File(FileAsk::PutNew(Box::new(titled("New")))));
     place.see_works(1);
     drop(harness);
     let left = place.home.recover();
@@ -300,16 +300,16 @@ fn work_is_given_up_only_on_that_choice() {
     edit(&mut harness, "Bram");
     place.see_works(1);
     // Another is to be opened, and then is not.
-    take(&mut harness, Ask::AskOpen);
+    take(&mut harness, Ask::File(FileAsk::AskOpen));
     activate(&mut harness, "Do not save");
     activate(&mut harness, "Cancel");
     assert_eq!(place.works().len(), 1, "the work is still on the desk");
-    take(&mut harness, Ask::Close);
+    take(&mut harness, Ask::File(FileAsk::Close));
     activate(&mut harness, "Go back");
     assert_eq!(place.works().len(), 1);
-    take(&mut harness, Ask::Close);
+    take(&mut harness, Ask::File(FileAsk::Close));
     activate(&mut harness, "Do not save");
-    assert!(harness.state().desk.may_close && place.works().is_empty());
+    assert!(harness.state().desk.may_close() && place.works().is_empty());
     drop(harness);
     assert!(place.home.recover().is_empty());
     let files = fs::read_dir(place.folder.path().join("state").join("autosave")).unwrap();
@@ -357,9 +357,9 @@ fn a_folder_that_cannot_be_written_is_told_without_an_edit_and_no_longer_once_it
     activate(&mut harness, "Put away");
     assert!(!is_shown(&harness, cannot) && !harness.state().desk.work_is_kept());
     edit(&mut harness, "Bram");
-    take(&mut harness, Ask::SaveTo(place.folder.path().join("none").join("x.dance.json")));
+    take(&mut harness, Ask::File(FileAsk::SaveTo(place.folder.path().join("none").join("x.dance.json"))));
     assert!(!is_shown(&harness, "is kept in case"), "it is not");
-    take(&mut harness, Ask::PutAway);
+    take(&mut harness, Ask::View(ViewAsk::PutAway));
     // Room again: the work is kept, and nothing is told any more.
     fs::remove_file(&in_the_way).unwrap();
     place.see_works(1);
@@ -432,7 +432,7 @@ fn work_that_was_left_is_offered_and_taken_on() {
     let mut harness = place.bare_window();
     activate(&mut harness, "Open it");
     save(&mut harness);
-    assert!(harness.state().desk.dialog.is_none());
+    assert!(harness.state().desk.question().is_none());
     assert_eq!(place.opened(), work);
     assert!(place.works().is_empty());
 }
@@ -489,7 +489,7 @@ fn work_is_put_away_only_when_that_is_said_twice() {
     assert_eq!((row(&harness, "First"), row(&harness, "Second")), (1, 0), "the newest is listed first");
     assert_eq!(place.works().len(), 1);
     activate(&mut harness, "Later");
-    assert!(harness.state().desk.dialog.is_none());
+    assert!(harness.state().desk.question().is_none());
     assert_eq!(place.home.recover()[0].dance.title, "First", "any window is offered it again");
     // Also this one, when it is asked for.
     activate(&mut harness, "File");
@@ -506,11 +506,11 @@ fn work_on_the_desk_is_asked_about_before_left_work_takes_its_place() {
     edit(&mut harness, "Bram");
     let ours = dance(&harness);
     place.leave(&titled("Left"), None);
-    take(&mut harness, Ask::Keep(KeepAsk::AskLeft));
+    take(&mut harness, Ask::Keep(KeepAsk::AskRecovered));
     activate(&mut harness, "Open it");
     harness.get_by_label("This dance is not saved");
     assert_eq!(dance(&harness), ours);
-    take(&mut harness, Ask::SaveAndGoOn);
+    take(&mut harness, Ask::File(FileAsk::SaveAndGoOn));
     assert_eq!(dance(&harness).title, "Left");
     assert_eq!(place.opened(), ours);
 }
@@ -564,7 +564,7 @@ fn the_first_minute_has_a_card_until_it_is_put_away_for_good() {
     assert!(!is_shown(&harness, card));
     assert!(!is_shown(&place.window(), card), "not with a file of one's own");
     let mut harness = place.bare_window();
-    take(&mut harness, Ask::NamePerson(1, "Bram".to_owned()));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram".to_owned())));
     assert!(!is_shown(&harness, card), "nor while there is work");
     take(&mut harness, Ask::Undo);
     activate(&mut harness, "Samples");
@@ -581,12 +581,12 @@ fn an_empty_dance_says_what_to_do_first() {
     let place = Place::new();
     let mut harness = place.bare_window();
     let empty = Dance::new("Empty", Set::longways(6, 2.4, 1.8));
-    take(&mut harness, Ask::PutNew(Box::new(empty)));
+    take(&mut harness, Ask::File(FileAsk::PutNew(Box::new(empty))));
     assert!(is_shown(&harness, "No figure is danced yet."));
     activate(&mut harness, "Put in Hey");
     assert!(!is_shown(&harness, "No figure is danced yet."));
     // As the dialog for a new dance makes it, with one figure to draw in.
-    take(&mut harness, Ask::AskNew);
+    take(&mut harness, Ask::File(FileAsk::AskNew));
     activate(&mut harness, "Make it");
     activate(&mut harness, "Do not save");
     assert!(is_shown(&harness, "Nobody moves yet."));
@@ -603,19 +603,19 @@ fn the_size_of_the_text_is_chosen_by_keys_and_remembered() {
     let place = Place::new();
     let mut harness = place.bare_window();
     let size = |harness: &Driven| harness.ctx.zoom_factor();
-    let tempo = harness.state().desk.player.tempo;
+    let tempo = harness.state().desk.player().tempo;
     for (key, wanted) in [(Key::Equals, 1.1), (Key::Plus, 1.25), (Key::Minus, 1.1)] {
         press_with(&mut harness, Modifiers::COMMAND, key);
         assert!((size(&harness) - wanted).abs() < 1e-3, "{}", size(&harness));
     }
-    assert_eq!(harness.state().desk.player.tempo, tempo);
+    assert_eq!(harness.state().desk.player().tempo, tempo);
     assert_eq!(Settings::kept_in(&place.home).text_size, 1.1);
     assert!((size(&place.bare_window()) - 1.1).abs() < 1e-3);
     press_with(&mut harness, Modifiers::COMMAND, Key::Num0);
     assert_eq!(size(&harness), 1.0);
-    assert_eq!(harness.state().desk.chosen, Some(0), "a digit with Ctrl chooses nobody");
+    assert_eq!(harness.state().desk.chosen(), Some(0), "a digit with Ctrl chooses nobody");
     press(&mut harness, Key::Minus);
-    assert!(harness.state().desk.player.tempo < tempo && size(&harness) == 1.0);
+    assert!(harness.state().desk.player().tempo < tempo && size(&harness) == 1.0);
     // From the menu, and not beyond what can be used.
     activate(&mut harness, "View");
     activate(&mut harness, "150 %");
@@ -632,8 +632,8 @@ fn the_colours_are_remembered() {
     let mut harness = place.bare_window();
     activate(&mut harness, "View");
     activate(&mut harness, "Paper");
-    assert_eq!(harness.state().desk.ink, bellpad::picture::PAPER);
-    assert_eq!(place.bare_window().state().desk.ink, bellpad::picture::PAPER);
+    assert_eq!(harness.state().desk.ink(), bellpad::picture::PAPER);
+    assert_eq!(place.bare_window().state().desk.ink(), bellpad::picture::PAPER);
 }
 
 #[test]
@@ -659,18 +659,18 @@ fn a_save_that_fails_names_the_file_and_the_work_stays_and_is_kept() {
         (place.folder.path().join(format!("{long}.dance.json")), "choose another name"),
         (place.folder.path().to_owned(), "it is a folder"),
     ] {
-        take(&mut harness, Ask::SaveTo(path.clone()));
+        take(&mut harness, Ask::File(FileAsk::SaveTo(path.clone())));
         let name = path.file_name().unwrap().to_string_lossy().into_owned();
-        match &harness.state().desk.dialog {
-            Some(Dialog::Path(field)) => {
+        match harness.state().desk.question() {
+            Some(Question::Path(field)) => {
                 let text = field.wrong.clone().unwrap();
                 assert!(text.contains(said) && text.contains(&name), "{text}");
-                assert_eq!(field.typed.text, path.display().to_string());
+                assert_eq!(field.path, path);
             }
             _ => panic!("no dialog for {name}"),
         }
         assert!(is_shown(&harness, "Your work stays on the desk, and is kept"));
-        take(&mut harness, Ask::PutAway);
+        take(&mut harness, Ask::View(ViewAsk::PutAway));
         assert_eq!(dance(&harness), ours);
         assert!(harness.state().desk.unsaved());
     }
@@ -685,7 +685,7 @@ fn odd_names_are_saved_and_found_again() {
         let place = Place::new();
         let mut harness = place.window();
         let path = place.folder.path().join(name);
-        take(&mut harness, Ask::SaveTo(path.clone()));
+        take(&mut harness, Ask::File(FileAsk::SaveTo(path.clone())));
         edit(&mut harness, "Bram");
         save(&mut harness);
         assert_eq!(store::open(&path).unwrap(), dance(&harness), "{name:?}");

@@ -5,7 +5,7 @@
 mod driven;
 
 use bellpad::dance::{Dance, Ends, EndsIn, Entry, Figure, Leg, Part, Stance, Strain};
-use bellpad::desk::{About, Ask, OrderAsk};
+use bellpad::desk::{About, Ask, FileAsk, OrderAsk, PlayAsk};
 use bellpad::figures::named_figure;
 use bellpad::store;
 use driven::{
@@ -68,7 +68,7 @@ fn undone(harness: &mut Driven, before: &Dance, at: f64) {
 fn a_line_is_dragged_up_and_down() {
     let before = four_lines();
     let mut harness = window(before.clone());
-    take(&mut harness, Ask::Seek(32.0 + 5.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(32.0 + 5.0)));
     // The hey, over the middle of the line below it.
     let (from, to) = (row(&harness, "2. Hey, 8 bars"), row(&harness, "3. Cross over, 8 bars"));
     drag(&mut harness, from.center(), to.center() + vec2(0.0, 8.0));
@@ -131,16 +131,16 @@ fn keys_move_the_line_with_the_focus() {
     assert_eq!(count(&harness), 32.0);
     harness.key_press(Key::Space);
     harness.run_steps(2);
-    assert!(harness.state().desk.player.playing);
+    assert!(harness.state().desk.player().playing);
 }
 
 #[test]
 fn delete_takes_the_line_with_the_focus_out_and_the_figure_can_be_put_back() {
     let before = four_lines();
     let mut harness = window(before.clone());
-    take(&mut harness, Ask::Seek(40.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(40.0)));
     click(&mut harness, "1. Lanterns, 8 bars");
-    take(&mut harness, Ask::Seek(40.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(40.0)));
     press(&mut harness, Key::Delete);
     assert_eq!(ids(&harness), ["hey", "cross-over", "hey"]);
     assert_eq!(undo_name(&harness), "take out Lanterns");
@@ -153,7 +153,7 @@ fn delete_takes_the_line_with_the_focus_out_and_the_figure_can_be_put_back() {
     assert_eq!(ids(&harness), ["hey", "lanterns", "cross-over", "hey"], "after the playhead");
     assert_eq!((undo_name(&harness).as_str(), count(&harness)), ("dance Lanterns", 32.0));
     // A line that is the only one stays, and says so.
-    take(&mut harness, Ask::OpenSample(0));
+    take(&mut harness, Ask::File(FileAsk::OpenSample(0)));
     let mut harness = window({
         let mut dance = four_lines();
         dance.order = vec![Entry::of("lanterns")];
@@ -218,7 +218,7 @@ fn a_name_being_typed_is_saved_with_the_dance() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("named.dance.json");
     let mut harness = window(four_lines());
-    take(&mut harness, Ask::SaveTo(path.clone()));
+    take(&mut harness, Ask::File(FileAsk::SaveTo(path.clone())));
     click(&mut harness, "1. Lanterns, 8 bars");
     press(&mut harness, Key::F2);
     write(&mut harness, "Candles");
@@ -255,7 +255,7 @@ fn the_menu_opens_by_button_key_and_right_click() {
 fn the_menu_dances_again_duplicates_moves_and_deletes() {
     let before = four_lines();
     let mut harness = window(before.clone());
-    take(&mut harness, Ask::Seek(70.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(70.0)));
     more(&mut harness, 1);
     click(&mut harness, "Dance it again");
     assert_eq!(ids(&harness), ["lanterns", "lanterns", "hey", "cross-over", "hey"]);
@@ -379,14 +379,14 @@ fn the_loop_and_an_empty_order_go_along() {
     let mut before = four_lines();
     before.order.clear();
     let mut harness = window(before.clone());
-    take(&mut harness, Ask::Seek(40.0));
-    take(&mut harness, Ask::LoopFrom);
-    take(&mut harness, Ask::LoopTo);
-    let looped = harness.state().desk.player.loop_counts.unwrap();
+    take(&mut harness, Ask::Play(PlayAsk::Seek(40.0)));
+    take(&mut harness, Ask::Play(PlayAsk::LoopFrom));
+    take(&mut harness, Ask::Play(PlayAsk::LoopTo));
+    let looped = harness.state().desk.player().loop_counts.unwrap();
     assert_eq!(looped, (40.0, 44.0));
     take(&mut harness, Ask::Order(OrderAsk::Move(1, 0)));
     assert_eq!(ids(&harness), ["hey", "lanterns", "cross-over", "old"]);
-    let player = &harness.state().desk.player;
+    let player = &harness.state().desk.player();
     assert_eq!((player.count, player.loop_counts, player.looping), (8.0, Some((8.0, 12.0)), true));
     undone(&mut harness, &before, 40.0);
 }
@@ -396,7 +396,7 @@ fn the_loop_and_an_empty_order_go_along() {
 fn the_order_follows_the_playhead() {
     let mut harness = show_sample([1280.0, 800.0]);
     for (bar, line) in [(128.0, "17. Whole rounds, all in, 8 bars"), (0.0, "1. Once to yourself, 8 bars")] {
-        take(&mut harness, Ask::Seek(bar * 4.0));
+        take(&mut harness, Ask::Play(PlayAsk::Seek(bar * 4.0)));
         let rect = harness.get_by_label(line).rect();
         let shelf = harness.get_by_label("Figure shelf").rect();
         let head = harness.get_by_label("Running order").rect();
@@ -414,7 +414,7 @@ fn how_a_figure_ends_is_said_on_the_card_and_in_its_menu() {
     before.order = vec![Entry::of("lanterns"), Entry::of("hey")];
     // High enough for the list of faults that come of it and what is under them.
     let mut harness = show_dance(before.clone(), [1280.0, 1500.0]);
-    take(&mut harness, Ask::Seek(4.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     // A drawn figure ends at home and facing unless it says so.
     click(&mut harness, "home");
     click(&mut harness, "in new places");
@@ -432,7 +432,7 @@ fn how_a_figure_ends_is_said_on_the_card_and_in_its_menu() {
     take(&mut harness, Ask::Undo);
     take(&mut harness, Ask::Undo);
     // A named figure ends as it does of itself until its file says otherwise.
-    take(&mut harness, Ask::Seek(36.0));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(36.0)));
     let own = |harness: &mut Driven, which: usize, to: &str| {
         harness.get_all_by_label("the figure's own").nth(which).unwrap().click();
         harness.run();

@@ -91,9 +91,12 @@ fn notes_stand_over_the_counts_on_which_they_are_heard() {
 #[test]
 fn the_note_under_the_playhead_is_brighter() {
     let mut harness = show_dance(dance("nine-geese"), [1440.0, 900.0]);
-    let begin = harness.state().desk.player.count;
+    let begin = harness.state().desk.player().count;
     for (counts, note) in [(0.0, 0), (0.6, 1), (1.2, 2), (2.4, 3)] {
-        harness.state_mut().desk.take(bellpad::desk::Ask::Seek(begin + counts));
+        harness
+            .state_mut()
+            .desk
+            .apply(bellpad::desk::Ask::Play(bellpad::desk::PlayAsk::Seek(begin + counts)));
         harness.run();
         let heads = heads(&harness);
         let loud: Vec<usize> = (0..heads.len()).filter(|index| heads[*index].1 != heads[20].1).collect();

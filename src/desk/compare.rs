@@ -1,4 +1,4 @@
-use super::{ask::Ask, desk::Desk};
+use super::{Desk, ask::CompareAsk, purpose::Purpose};
 use crate::dance::Dance;
 use crate::figures::motion_of;
 use crate::motion::{Motion, Span};
@@ -24,23 +24,22 @@ pub struct Compared {
 
 /// Beside another version, and at the strong beats.
 impl Desk {
-    /// Takes what is asked for about another version.
-    pub(super) fn take_compare_ask(&mut self, ask: Ask) {
+    pub(super) fn apply_compare(&mut self, ask: CompareAsk) {
         match ask {
-            Ask::CompareWith(path) => {
+            CompareAsk::Ask => self.ask_path(Purpose::Compare, None),
+            CompareAsk::With(path) => {
                 let done = self.compare_with(&path);
                 self.tell_trouble(done);
             }
-            Ask::StopComparing => self.compared = None,
-            Ask::FoldDifferences => {
+            CompareAsk::Stop => self.compared = None,
+            CompareAsk::Fold => {
                 if let Some(compared) = &mut self.compared {
                     compared.folded = !compared.folded;
                 }
             }
-            Ask::GoToDifference(index) => self.go_to_difference(index),
-            Ask::TakePart(index) => self.take_part(index),
-            Ask::TakeFigure(index) => self.take_figure(index),
-            _ => {}
+            CompareAsk::GoTo(index) => self.go_to_difference(index),
+            CompareAsk::TakePart(index) => self.take_part(index),
+            CompareAsk::TakeFigure(index) => self.take_figure(index),
         }
     }
 
@@ -61,7 +60,8 @@ impl Desk {
     /// A difference as people say it: `Hey · 3 · bars 2 to 4`.
     #[must_use]
     pub fn difference_words(&self, difference: &PartDifference) -> String {
-        let figure = self.dance.figures.get(difference.figure).map_or("", |figure| figure.name.as_str());
+        let figure =
+            self.now.dance().figures.get(difference.figure).map_or("", |figure| figure.name.as_str());
         let place = if difference.dancer as u32 + 1 == difference.place {
             String::new()
         } else {
@@ -75,7 +75,7 @@ impl Desk {
     pub fn beside_here(&self) -> Option<((&Span, &Span), Vec<u32>)> {
         let span = self.span()?;
         let (there, places) = self.compared.as_ref()?.comparison.beside(span)?;
-        Some(((self.motion.spans().get(span)?, there), places))
+        Some(((self.now.motion().spans().get(span)?, there), places))
     }
 
     /// The dancers to show at the strong beats: the chosen one, or all where there are not too many.
@@ -83,14 +83,16 @@ impl Desk {
     pub fn at_beats(&self) -> Vec<usize> {
         match self.chosen {
             Some(dancer) => vec![dancer],
-            None if self.motion.dancers() <= MOST_AT_BEATS => (0..self.motion.dancers()).collect(),
+            None if self.now.motion().dancers() <= MOST_AT_BEATS => {
+                (0..self.now.motion().dancers()).collect()
+            }
             None => Vec::new(),
         }
     }
 
     /// Compares again after an edit; figures that are as they were are not looked at again.
     pub(super) fn compare_anew(&mut self) {
-        let (dance, motion) = (&self.dance, &self.motion);
+        let (dance, motion) = (self.now.dance(), self.now.motion());
         if let Some(compared) = &mut self.compared {
             let other = (&compared.dance, &compared.motion);
             compared.comparison = compare((dance, motion), other, Some(&compared.comparison));
@@ -109,7 +111,7 @@ impl Desk {
             Err(error) => Err(format!("{}: {error}", path.display())),
         });
         let (dance, motion) = made?;
-        let comparison = compare((&self.dance, &self.motion), (&dance, &motion), None);
+        let comparison = compare((self.now.dance(), self.now.motion()), (&dance, &motion), None);
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
         self.recent.add(path);
         self.compared = Some(Compared { name, comparison, folded: false, dance, motion, shown: None });
@@ -127,7 +129,7 @@ impl Desk {
         let shown = (difference.figure, difference.place);
         self.end_drag();
         self.player.playing = false;
-        self.take(Ask::Seek(count));
+        self.seek(count);
         self.chosen = Some(dancer);
         if let Some(compared) = &mut self.compared {
             compared.shown = Some(shown);
@@ -135,30 +137,36 @@ impl Desk {
     }
 
     fn figure_name(&self, figure: usize) -> &str {
-        self.dance.figures.get(figure).map_or("", |figure| figure.name.as_str())
+        self.now.dance().figures.get(figure).map_or("", |figure| figure.name.as_str())
     }
 
     fn take_part(&mut self, index: usize) {
         self.end_drag();
         let Some((compared, difference)) = self.difference(index) else { return };
-        let made = with_part_of(&self.dance, &self.motion, &compared.dance, &compared.comparison, difference);
+        let made = with_part_of(
+            self.now.dance(),
+            self.now.motion(),
+            &compared.dance,
+            &compared.comparison,
+            difference,
+        );
         let (name, number) = (self.figure_name(difference.figure), difference.dancer + 1);
         let step = format!("take {number}'s part of {name} from {}", compared.name);
-        self.put_taken(step, made);
+        self.edit_taken(step, made);
     }
 
     fn take_figure(&mut self, index: usize) {
         self.end_drag();
         let Some((compared, difference)) = self.difference(index) else { return };
         let (figure, other) = (difference.figure, difference.other_figure);
-        let made = with_figure_of(&self.dance, figure, &compared.dance, other);
+        let made = with_figure_of(self.now.dance(), figure, &compared.dance, other);
         let step = format!("take {} from {}", self.figure_name(figure), compared.name);
-        self.put_taken(step, made);
+        self.edit_taken(step, made);
     }
 
-    fn put_taken(&mut self, step: String, made: Result<Dance, TakeError>) {
+    fn edit_taken(&mut self, step: String, made: Result<Dance, TakeError>) {
         match made {
-            Ok(dance) if dance == *self.dance => {
+            Ok(dance) if dance == **self.now.dance() => {
                 self.notice = Some(
                     "It is written alike already; the figure before it leaves them elsewhere".to_owned(),
                 );

@@ -1,6 +1,11 @@
 use super::{
-    ask::Ask,
-    desk::{Desk, SAMPLES},
+    Desk, SAMPLES,
+    ask::FileAsk,
+    compiled::Compiled,
+    meant_file::meant_file,
+    purpose::Purpose,
+    question::{After, PathQuestion, Question},
+    view::View,
 };
 use crate::dance::{Dance, read};
 use crate::figures::figure_name_at;
@@ -8,63 +13,71 @@ use crate::handout::{HandoutChoice, HandoutKind};
 use crate::motion::Moment;
 use crate::picture::{Picture, PictureKind, StillChoice, still};
 use crate::store::{self, Stamp};
-use crate::window::{
-    After, ChosenFile, Dialog, HandoutDialog, HandoutOf, HandoutWriting, NewDance, PathField, PathText,
-    Purpose, meant_file,
-};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// Opening, saving and stills: the part of the desk that touches the disk.
 impl Desk {
-    /// Takes what is asked for about files.
-    pub(super) fn take_file_ask(&mut self, ask: Ask) {
+    pub(super) fn apply_file(&mut self, ask: FileAsk) {
         match ask {
-            Ask::AskNew => self.dialog = Some(Dialog::New(NewDance::default())),
-            Ask::AskOpen => self.unless_unsaved(After::AskOpen),
-            Ask::Open(path) => self.unless_unsaved(After::Open(path)),
-            Ask::OpenSample(index) => self.unless_unsaved(After::OpenSample(index)),
-            Ask::PutNew(dance) => self.unless_unsaved(After::PutNew(dance)),
-            Ask::Save => match self.path.clone() {
-                Some(path) => self.save_to(&path, None),
-                None => self.ask_path(Purpose::SaveAs, None),
-            },
-            Ask::AskSaveAs => self.ask_path(Purpose::SaveAs, None),
-            Ask::SaveTo(path) => self.save_to(&path, None),
-            Ask::AskStill => {
-                self.end_drag();
-                self.player.playing = false;
+            FileAsk::AskNew => self.asked.ask(Question::NewDance),
+            FileAsk::AskOpen => self.unless_unsaved(After::AskOpen),
+            FileAsk::Open(path) => self.unless_unsaved(After::Open(path)),
+            FileAsk::OpenSample(index) => self.unless_unsaved(After::OpenSample(index)),
+            FileAsk::PutNew(dance) => self.unless_unsaved(After::PutNew(dance)),
+            FileAsk::Save => self.save(None),
+            FileAsk::AskSaveAs => self.ask_path(Purpose::SaveAs, None),
+            FileAsk::SaveTo(path) => self.save_to(&path, None),
+            FileAsk::AskStill => {
+                self.rest();
                 self.ask_path(Purpose::Still, None);
             }
-            Ask::AskHandout => {
-                self.end_drag();
-                self.player.playing = false;
-                self.dialog = Some(Dialog::Handout(HandoutDialog::default()));
-            }
-            Ask::ChooseHandout(choice) => self.keep.remember(|settings| settings.handout = choice),
-            Ask::AskHandoutPath => {
-                self.ask_path(Purpose::Handout(self.handout().endings()), None);
-            }
-            Ask::StillTo(path) => {
+            FileAsk::StillTo(path) => {
                 let done = self.write_still(&path);
                 self.tell_trouble(done);
             }
-            Ask::GoOnUnsaved => {
-                if let Some(Dialog::Unsaved(after)) = self.dialog.take() {
+            FileAsk::AskHandout => {
+                self.rest();
+                self.asked.ask(Question::Handout);
+            }
+            FileAsk::ChooseHandout(choice) => self.keep.remember(|settings| settings.handout = choice),
+            FileAsk::AskHandoutPath => {
+                self.writing = None;
+                self.ask_path(Purpose::Handout(self.handout().endings()), None);
+            }
+            FileAsk::ReplacePages => self.replace_pages(),
+            FileAsk::Choose(path) => self.take_file(&path),
+            FileAsk::GoOnUnsaved => {
+                if let Some(after) = self.take_unsaved() {
                     self.go_on(after);
                 }
             }
-            Ask::SaveAndGoOn => {
-                if let Some(Dialog::Unsaved(after)) = self.dialog.take() {
-                    match self.path.clone() {
-                        Some(path) => self.save_to(&path, Some(after)),
-                        None => self.ask_path(Purpose::SaveAs, Some(after)),
-                    }
+            FileAsk::SaveAndGoOn => {
+                if let Some(after) = self.take_unsaved() {
+                    self.save(Some(after));
                 }
             }
-            Ask::Close => self.unless_unsaved(After::Close),
-            Ask::Keep(ask) => self.take_keep_ask(ask),
-            Ask::AskCompare => self.ask_path(Purpose::Compare, None),
-            other => self.take_compare_ask(other),
+            FileAsk::Close => self.unless_unsaved(After::Close),
+        }
+    }
+
+    /// Lets go of what is held and stops playing: something is asked.
+    pub(super) fn rest(&mut self) {
+        self.end_drag();
+        self.player.playing = false;
+    }
+
+    fn take_unsaved(&mut self) -> Option<After> {
+        self.asked.take_if(|question| match question {
+            Question::Unsaved(after) => Ok(after),
+            other => Err(other),
+        })
+    }
+
+    fn save(&mut self, then: Option<After>) {
+        match self.path.clone() {
+            Some(path) => self.save_to(&path, then),
+            None => self.ask_path(Purpose::SaveAs, then),
         }
     }
 
@@ -73,7 +86,7 @@ impl Desk {
         self.end_drag();
         if self.unsaved() {
             self.player.playing = false;
-            self.dialog = Some(Dialog::Unsaved(after));
+            self.asked.ask(Question::Unsaved(after));
         } else {
             self.go_on(after);
         }
@@ -86,7 +99,7 @@ impl Desk {
                 let done = self.open(&path);
                 self.tell_trouble(done);
             }
-            After::OpenLeft(index) => self.open_left(index),
+            After::OpenRecovered(index) => self.open_recovered(index),
             After::OpenSample(index) => {
                 let sample = SAMPLES.get(index).and_then(|(_, text)| read(text.as_bytes()).ok());
                 if let Some(dance) = sample {
@@ -120,13 +133,18 @@ impl Desk {
         stamp: Option<Stamp>,
     ) -> Result<(), String> {
         let place = path.as_ref().map_or_else(String::new, |path| format!("{}: ", path.display()));
-        let made = Self::new(dance, path, self.recent.clone());
-        let mut desk = made.map_err(|error| format!("{place}{error}"))?;
-        (desk.ink, desk.trails, desk.beats) = (self.ink, self.trails, self.beats);
+        let made = Compiled::read(Arc::new(dance), None).map_err(|error| format!("{place}{error}"))?;
+        let mut desk = Self::on(made, path, std::mem::take(&mut self.recent));
+        let View { ink, trails, beats, .. } = self.view;
+        desk.view = View { ink, trails, beats, ..View::default() };
+        desk.wake = self.wake.clone();
         desk.keep = std::mem::take(&mut self.keep);
-        desk.keep.now_on(desk.path.as_deref(), stamp);
+        desk.keep.begin_on(desk.path.as_deref(), stamp);
         desk.keep.welcome = false;
+        desk.asked = std::mem::take(&mut self.asked);
+        desk.asked.put_away();
         *self = desk;
+        self.look_for_faults();
         Ok(())
     }
 
@@ -135,7 +153,7 @@ impl Desk {
         match done {
             Ok(()) => true,
             Err(said) => {
-                self.dialog = Some(Dialog::Trouble(said));
+                self.asked.ask(Question::Trouble(said));
                 false
             }
         }
@@ -145,14 +163,14 @@ impl Desk {
     #[must_use]
     pub fn still_picture(&self) -> Picture {
         let choice = StillChoice {
-            trails: self.trails,
-            holding: self.dance.holding,
-            ink: self.ink,
-            title: self.dance.title.clone(),
-            figure: figure_name_at(&self.dance, &self.motion, self.player.count),
+            trails: self.view.trails,
+            holding: self.now.dance().holding,
+            ink: self.view.ink,
+            title: self.now.dance().title.clone(),
+            figure: figure_name_at(self.now.dance(), self.now.motion(), self.player.count),
             ..StillChoice::default()
         };
-        still(&self.motion, self.player.count, &choice)
+        still(self.now.motion(), self.player.count, &choice)
     }
 
     /// What was chosen for a handout.
@@ -185,9 +203,9 @@ impl Desk {
             Purpose::SaveAs => self
                 .path
                 .clone()
-                .unwrap_or_else(|| beside(&format!("{}.dance.json", slug(&self.dance.title)))),
+                .unwrap_or_else(|| beside(&format!("{}.dance.json", slug(&self.now.dance().title)))),
             Purpose::Handout(endings) => {
-                let figure = figure_name_at(&self.dance, &self.motion, self.player.count);
+                let figure = figure_name_at(self.now.dance(), self.now.motion(), self.player.count);
                 let ending = endings.first().copied().unwrap_or_default();
                 let what = match self.handout().kind {
                     HandoutKind::Figure => slug(&figure),
@@ -197,51 +215,45 @@ impl Desk {
                     HandoutKind::PracticePage => "practice".to_owned(),
                     HandoutKind::Moving => format!("{}-moving", slug(&figure)),
                 };
-                beside(&format!("{}-{what}.{ending}", slug(&self.dance.title)))
+                beside(&format!("{}-{what}.{ending}", slug(&self.now.dance().title)))
             }
             Purpose::Still => {
                 let moment = Moment::at(self.player.count);
-                let name =
-                    format!("{}-bar-{}.png", slug(&self.dance.title), moment.to_string().replace(':', "-"));
+                let name = format!(
+                    "{}-bar-{}.png",
+                    slug(&self.now.dance().title),
+                    moment.to_string().replace(':', "-")
+                );
                 beside(&name)
             }
         };
-        self.dialog = Some(Dialog::Path(PathField::new(purpose, &path, then)));
+        let number = self.asked.next();
+        self.asked.ask(Question::Path(PathQuestion { purpose, path, then, wrong: None, number }));
     }
 
-    /// Takes the file that was chosen in the path field or the desktop's dialog. Where nothing can be done with it the
-    /// field stays, with what was typed and why.
-    pub fn take_file(&mut self, chosen: ChosenFile) {
-        let Some(Dialog::Path(mut field)) = self.dialog.take() else { return };
-        let path = chosen.path;
-        // What was chosen in the desktop's dialog was not typed.
-        if field.purpose.whole_path(&field.typed.path()) != path {
-            field.typed = PathText::of(&path);
-        }
-        let done = match field.purpose {
-            Purpose::Open => self.open(&path),
-            Purpose::Compare => self.compare_with(&path),
-            Purpose::SaveAs => {
-                self.save_to(&path, field.then);
-                // The field that a failed save leaves has the path as it was typed.
-                if let Some(Dialog::Path(again)) = &mut self.dialog
-                    && again.wrong.is_some()
-                {
-                    again.typed = field.typed;
-                }
-                return;
-            }
-            Purpose::Still => self.write_still(&path),
-            Purpose::Handout(_) => {
-                let writing = HandoutWriting::new(HandoutOf::desk(self), self.handout(), path, field);
-                self.dialog = Some(Dialog::Writing(writing));
-                return;
-            }
+    /// Takes the file that was asked for. Where nothing can be done with it, it is asked again and says why.
+    fn take_file(&mut self, path: &Path) {
+        let taken = self.asked.take_if(|question| match question {
+            Question::Path(question) => Ok(question),
+            other => Err(other),
+        });
+        let Some(question) = taken else { return };
+        let done = match question.purpose {
+            Purpose::Open => self.open(path),
+            Purpose::Compare => self.compare_with(path),
+            Purpose::SaveAs => return self.save_answering(path, question),
+            Purpose::Still => self.write_still(path),
+            Purpose::Handout(_) => return self.write_handout(path.to_owned(), question),
         };
         if let Err(said) = done {
-            let meant = if field.purpose.reads() { meant_file(&path) } else { String::new() };
-            self.dialog = Some(Dialog::Path(field.again(format!("{said}{meant}"))));
+            let meant = if question.purpose.reads() { meant_file(path) } else { String::new() };
+            self.ask_again(question, format!("{said}{meant}"));
         }
+    }
+
+    /// Asks for a path again, after the one that was chosen could not be used.
+    pub(super) fn ask_again(&mut self, question: PathQuestion, said: String) {
+        self.asked.ask(Question::Path(PathQuestion { wrong: Some(said), ..question }));
     }
 }
 

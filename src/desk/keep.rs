@@ -1,3 +1,4 @@
+use super::wake::Wake;
 use crate::dance::Dance;
 use crate::store::{AutosaveThread, Home, Recovered, Settings, Stamp, StoreError};
 use std::path::Path;
@@ -17,13 +18,13 @@ pub struct Keep {
     /// What the thread has of it.
     kept: Kept,
     /// Work of windows that are gone, while a dialog is about it.
-    pub(super) left: Vec<Recovered>,
+    pub(super) recovered: Vec<Recovered>,
     /// Whether such work is still to be looked for.
     pub(super) to_look: bool,
     /// What someone else has made of the file.
     pub(super) outside: Option<Outside>,
     /// What of that the user has said to leave.
-    pub(super) left_alone: Option<Outside>,
+    pub(super) accepted: Option<Outside>,
     /// What did not go well, to be read and put away.
     pub(super) line: Option<String>,
     /// Whether work cannot be kept now, also when that has been read and put away.
@@ -77,9 +78,9 @@ impl Keep {
     }
 
     /// Has the window woken when keeping work begins to fail, or works again.
-    pub(super) fn wake_with(&self, wake: impl Fn() + Send + Sync + 'static) {
+    pub(super) fn wake_with(&self, wake: Wake) {
         if let Some(autosave) = &self.autosave {
-            autosave.wake_with(wake);
+            autosave.wake_with(move || wake.wake());
         }
     }
 
@@ -91,15 +92,15 @@ impl Keep {
     }
 
     /// The work is on another file or another dance from now on; what was kept is safe, or was given up.
-    pub(super) fn now_on(&mut self, path: Option<&Path>, stamp: Option<Stamp>) {
+    pub(super) fn begin_on(&mut self, path: Option<&Path>, stamp: Option<Stamp>) {
         self.stamp = stamp;
-        (self.outside, self.left_alone, self.seen, self.kept) = (None, None, None, Kept::Nothing);
+        (self.outside, self.accepted, self.seen, self.kept) = (None, None, None, Kept::Nothing);
         let done = self.autosave.as_ref().map(|autosave| autosave.now_on(path, stamp.as_ref()));
         self.note(done);
     }
 
     /// Hands the dance over after a change. With nothing unsaved, what was kept is dropped.
-    pub(super) fn see_to(&mut self, dance: &Arc<Dance>, unsaved: impl Fn() -> bool) {
+    pub(super) fn hand_over(&mut self, dance: &Arc<Dance>, unsaved: impl Fn() -> bool) {
         if self.kept == Kept::GivenUp || self.seen.as_ref().is_some_and(|seen| Arc::ptr_eq(seen, dance)) {
             return;
         }
@@ -134,7 +135,7 @@ impl Keep {
     }
 
     /// Hears whether keeping work fails or works again.
-    pub(super) fn hear(&mut self) {
+    pub(super) fn take_news(&mut self) {
         while let Some(news) = self.autosave.as_ref().and_then(AutosaveThread::try_recv) {
             if news.is_ok() {
                 (self.line, self.failing) = (None, false);
@@ -148,11 +149,11 @@ impl Keep {
     /// Notes what came of keeping work.
     fn note(&mut self, done: Option<Result<(), StoreError>>) {
         self.failing |= matches!(done, Some(Err(_)));
-        self.say(done);
+        self.warn(done);
     }
 
     /// Says what went wrong, if anything did.
-    pub(super) fn say(&mut self, done: Option<Result<(), StoreError>>) {
+    pub(super) fn warn(&mut self, done: Option<Result<(), StoreError>>) {
         if let Some(Err(error)) = done {
             self.line = Some(error.to_string());
         }
@@ -169,7 +170,7 @@ impl Keep {
             Err(_) => None,
         };
         if self.outside.is_none() {
-            self.left_alone = None;
+            self.accepted = None;
         }
     }
 

@@ -1,13 +1,14 @@
 use super::{
-    desk::Desk,
+    Desk,
+    ask::KeepAsk,
     keep::{Keep, Outside},
-    keep_ask::KeepAsk,
+    purpose::Purpose,
+    question::{After, Meanwhile, PathQuestion, Question, RecoveredWork},
     what_changed::what_changed,
     when::when_words,
 };
 use crate::picture::{PAPER, SLATE};
-use crate::store::{Backup, Home, Saved, Settings, Stamp, StoreError, WindowSize, open, open_with_stamp};
-use crate::window::{After, Dialog, KeepDialog, LeftWork, Meanwhile, PathField, Purpose};
+use crate::store::{Backup, Home, Saved, Settings, Stamp, StoreError, open, open_with_stamp};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -18,7 +19,7 @@ impl Desk {
     pub fn at_home(mut self, home: Home) -> Self {
         self.keep = Keep::at(home);
         if self.keep.settings.paper {
-            self.ink = PAPER;
+            self.view.ink = PAPER;
         }
         self
     }
@@ -27,11 +28,6 @@ impl Desk {
     #[must_use]
     pub fn settings(&self) -> &Settings {
         &self.keep.settings
-    }
-
-    /// Remembers how large the window is.
-    pub fn remember_window(&mut self, size: WindowSize) {
-        self.keep.remember(|settings| settings.window = Some(size));
     }
 
     /// Whether the card of the first minute is to be shown.
@@ -46,38 +42,33 @@ impl Desk {
         self.keep.works()
     }
 
-    /// Sees to the keeping of work once a frame: what has changed is handed over, without waiting for the disk.
-    /// Gives whether there is another thing to tell than before.
-    pub fn keep_up(&mut self) -> bool {
+    /// A frame is over: what has changed is handed over to be kept, without waiting for the disk, and what was done
+    /// beside the window is taken.
+    fn catch_up(&mut self) {
         if self.may_close {
             self.keep.give_up();
-            return false;
+            return;
         }
-        let told = self.keep.line.clone();
-        if self.dialog.is_none() {
+        self.hear_of_writing();
+        self.hear_of_faults();
+        self.hear_of_room();
+        if self.asked.question().is_none() {
             // Nobody asks about it any more: other windows may.
-            self.keep.left.clear();
+            self.keep.recovered.clear();
             if std::mem::take(&mut self.keep.to_look) {
-                self.show_left(false);
+                self.show_recovered(false);
             }
         }
-        let paper = self.ink != SLATE;
+        let paper = self.view.ink != SLATE;
         self.keep.remember(|settings| settings.paper = paper);
-        self.keep.hear();
-        let (never, saved) = (self.never_saved, &self.saved);
-        let dance = &self.dance;
+        self.keep.take_news();
+        let (dance, never, saved) = (self.now.dance(), self.never_saved, &self.saved);
         let unsaved = || never || (!Arc::ptr_eq(dance, saved) && dance != saved);
-        self.keep.see_to(dance, unsaved);
-        self.keep.line != told
+        self.keep.hand_over(dance, unsaved);
     }
 
-    /// Has the window woken when something is to be told about keeping work.
-    pub fn wake_with(&self, wake: impl Fn() + Send + Sync + 'static) {
-        self.keep.wake_with(wake);
-    }
-
-    /// The window has the focus again: somebody may have changed the file meanwhile, or filled the disk.
-    pub fn look_outside(&mut self) {
+    /// Somebody may have changed the file, or filled the disk.
+    fn look_outside(&mut self) {
         self.keep.look();
         if let Some(path) = &self.path {
             self.keep.look_outside(path);
@@ -87,7 +78,7 @@ impl Desk {
     /// What someone else has made of the file, unless the user has said to leave that.
     #[must_use]
     pub fn outside(&self) -> Option<Outside> {
-        self.keep.outside.filter(|outside| self.keep.left_alone != Some(*outside))
+        self.keep.outside.filter(|outside| self.keep.accepted != Some(*outside))
     }
 
     /// What did not go well in keeping work, until it is put away.
@@ -96,12 +87,19 @@ impl Desk {
         self.keep.line.as_deref()
     }
 
-    /// Takes what is asked for about keeping work.
-    pub(super) fn take_keep_ask(&mut self, ask: KeepAsk) {
+    pub(super) fn apply_keep(&mut self, ask: KeepAsk) {
         match ask {
             KeepAsk::SaveOver => {
                 if let Some((path, then)) = self.take_meanwhile() {
-                    self.save_expecting(&path, None, then);
+                    let number = self.asked.next();
+                    let question = PathQuestion {
+                        purpose: Purpose::SaveAs,
+                        path: path.clone(),
+                        then,
+                        wrong: None,
+                        number,
+                    };
+                    self.save_expecting(&path, None, question);
                 }
             }
             KeepAsk::SaveElsewhere => {
@@ -111,23 +109,23 @@ impl Desk {
             KeepAsk::OpenTheirs => {
                 let then = self.take_meanwhile().and_then(|(_, then)| then);
                 self.open_theirs();
-                if let Some(after) = then.filter(|_| self.dialog.is_none() && !self.unsaved()) {
+                if let Some(after) = then.filter(|_| self.asked.question().is_none() && !self.unsaved()) {
                     self.go_on(after);
                 }
             }
-            KeepAsk::LeaveTheirs => self.keep.left_alone = self.keep.outside,
-            KeepAsk::AskLeft => self.show_left(true),
-            KeepAsk::OpenLeft(index) => self.unless_unsaved(After::OpenLeft(index)),
-            KeepAsk::PutLeftAway(index) => {
-                if index < self.keep.left.len() {
-                    let done = self.keep.left.remove(index).discard();
-                    self.keep.say(Some(done));
+            KeepAsk::LeaveTheirs => self.keep.accepted = self.keep.outside,
+            KeepAsk::AskRecovered => self.show_recovered(true),
+            KeepAsk::OpenRecovered(index) => self.unless_unsaved(After::OpenRecovered(index)),
+            KeepAsk::DiscardRecovered(index) => {
+                if index < self.keep.recovered.len() {
+                    let done = self.keep.recovered.remove(index).discard();
+                    self.keep.warn(Some(done));
                 }
-                self.list_left();
+                self.list_recovered();
             }
             KeepAsk::AskEarlier => {
                 if let Some(path) = &self.path {
-                    self.dialog = Some(Dialog::Keep(KeepDialog::Earlier(self.keep.home.backups(path))));
+                    self.asked.ask(Question::Earlier(self.keep.home.backups(path)));
                 }
             }
             KeepAsk::GoBackTo(backup) => self.go_back_to(&backup),
@@ -141,22 +139,34 @@ impl Desk {
             KeepAsk::TextSize(size) => {
                 self.keep.remember(|settings| settings.text_size = Settings::text_size_near(size));
             }
+            KeepAsk::WindowSize(size) => self.keep.remember(|settings| settings.window = Some(size)),
+            KeepAsk::LookOutside => self.look_outside(),
+            KeepAsk::CatchUp => self.catch_up(),
         }
     }
 
     /// Saves to a file, and then goes on with what waited for that.
     pub(super) fn save_to(&mut self, path: &Path, then: Option<After>) {
-        // Another file than this dance's own was asked about when it was chosen.
-        let expected = self.keep.stamp.filter(|_| self.path.as_deref() == Some(path));
-        self.save_expecting(path, expected, then);
+        // The path stays if it fails, to be put right or to be another one.
+        let number = self.asked.next();
+        let question =
+            PathQuestion { purpose: Purpose::SaveAs, path: path.to_owned(), then, wrong: None, number };
+        self.save_answering(path, question);
     }
 
-    fn save_expecting(&mut self, path: &Path, expected: Option<Stamp>, then: Option<After>) {
+    /// Saves to a file that answers a question, and then goes on with what waited for that.
+    pub(super) fn save_answering(&mut self, path: &Path, question: PathQuestion) {
+        // Another file than this dance's own was asked about when it was chosen.
+        let expected = self.keep.stamp.filter(|_| self.path.as_deref() == Some(path));
+        self.save_expecting(path, expected, question);
+    }
+
+    fn save_expecting(&mut self, path: &Path, expected: Option<Stamp>, question: PathQuestion) {
         self.end_drag();
-        match self.keep.home.save_checked(path, &self.dance, expected.as_ref()) {
+        match self.keep.home.save_checked(path, self.now.dance(), expected.as_ref()) {
             Ok(saved) => {
                 self.has_saved(path, saved);
-                if let Some(after) = then {
+                if let Some(after) = question.then {
                     self.go_on(after);
                 }
             }
@@ -167,30 +177,20 @@ impl Desk {
                     Some(Ok(dance)) => (what_changed(&self.saved, &dance), true),
                     Some(Err(error)) => (vec![error.to_string()], false),
                 };
-                self.dialog = Some(Dialog::Keep(KeepDialog::Meanwhile(Box::new(Meanwhile {
-                    path: path.to_owned(),
-                    gone,
-                    said,
-                    readable,
-                    then,
-                    focused: false,
-                }))));
+                let (path, then) = (path.to_owned(), question.then);
+                self.asked.ask(Question::Meanwhile(Meanwhile { path, gone, said, readable, then }));
             }
-            Err(error) => {
-                // The path stays, to be put right or to be another one.
-                let field = PathField::new(Purpose::SaveAs, path, then);
-                self.dialog = Some(Dialog::Path(field.again(error.to_string())));
-            }
+            Err(error) => self.ask_again(question, error.to_string()),
         }
     }
 
     fn has_saved(&mut self, path: &Path, saved: Saved) {
-        self.saved = Arc::clone(&self.dance);
+        self.saved = Arc::clone(self.now.dance());
         self.never_saved = false;
         // What comes after a save is another step than what came before it.
-        self.part_steps();
+        self.history.part_steps();
         self.path = Some(path.to_owned());
-        self.keep.now_on(Some(path), Some(saved.stamp));
+        self.keep.begin_on(Some(path), Some(saved.stamp));
         self.recent.add(path);
         self.notice = Some(match saved.warning {
             Some(warning) => warning.to_string(),
@@ -200,13 +200,10 @@ impl Desk {
 
     /// Puts the dialog about a file that was changed meanwhile away; gives the file, and what waits for its save.
     fn take_meanwhile(&mut self) -> Option<(PathBuf, Option<After>)> {
-        match self.dialog.take() {
-            Some(Dialog::Keep(KeepDialog::Meanwhile(meanwhile))) => Some((meanwhile.path, meanwhile.then)),
-            other => {
-                self.dialog = other;
-                None
-            }
-        }
+        self.asked.take_if(|question| match question {
+            Question::Meanwhile(Meanwhile { path, then, .. }) => Ok((path, then)),
+            other => Err(other),
+        })
     }
 
     /// Takes on what someone else has saved, as a step to undo; the work here is kept among the versions.
@@ -215,51 +212,51 @@ impl Desk {
         let Some(path) = self.path.clone() else { return };
         let (dance, stamp) = match open_with_stamp(&path) {
             Ok(theirs) => theirs,
-            Err(error) => return self.dialog = Some(Dialog::Trouble(error.to_string())),
+            Err(error) => return self.asked.ask(Question::Trouble(error.to_string())),
         };
         if self.unsaved()
-            && let Err(error) = self.keep.home.keep_version(&path, &self.dance)
+            && let Err(error) = self.keep.home.keep_version(&path, self.now.dance())
         {
-            return self.dialog = Some(Dialog::Trouble(error.to_string()));
+            return self.asked.ask(Question::Trouble(error.to_string()));
         }
         self.edit("open what was saved meanwhile".to_owned(), dance.clone());
-        if *self.dance == dance {
-            self.saved = Arc::clone(&self.dance);
+        if **self.now.dance() == dance {
+            self.saved = Arc::clone(self.now.dance());
             self.never_saved = false;
-            self.keep.now_on(Some(&path), Some(stamp));
+            self.keep.begin_on(Some(&path), Some(stamp));
             self.notice =
                 Some(format!("{} as it is on the disk; undo has the work before it", self.file_name()));
         }
     }
 
     /// Looks for work of windows that are gone and shows it, if there is any.
-    fn show_left(&mut self, asked: bool) {
+    fn show_recovered(&mut self, asked: bool) {
         self.end_drag();
         // What is held here is offered to nobody, not even to this window.
-        self.keep.left.clear();
-        self.keep.left = self.keep.home.recover();
-        self.list_left();
-        if self.keep.left.is_empty() && asked {
+        self.keep.recovered.clear();
+        self.keep.recovered = self.keep.home.recover();
+        self.list_recovered();
+        if self.keep.recovered.is_empty() && asked {
             self.notice = Some("no work is left that was not saved when a window ended".to_owned());
         }
     }
 
     /// Shows the list of such work, or puts it away when nothing is left of it.
-    fn list_left(&mut self) {
-        let works: Vec<_> = self.keep.left.iter().map(LeftWork::of).collect();
-        self.dialog = (!works.is_empty()).then_some(Dialog::Keep(KeepDialog::Left {
-            works,
-            asking: None,
-            focused: false,
-        }));
+    fn list_recovered(&mut self) {
+        let works: Vec<RecoveredWork> = self.keep.recovered.iter().map(RecoveredWork::of).collect();
+        if works.is_empty() {
+            self.asked.put_away();
+        } else {
+            self.asked.ask(Question::Recovered(works));
+        }
     }
 
     /// Takes on work of a window that is gone. It is kept anew before it is removed where it was.
-    pub(super) fn open_left(&mut self, index: usize) {
-        if index >= self.keep.left.len() {
+    pub(super) fn open_recovered(&mut self, index: usize) {
+        if index >= self.keep.recovered.len() {
             return;
         }
-        let work = self.keep.left.remove(index);
+        let work = self.keep.recovered.remove(index);
         if !self.put_on_desk(work.dance.clone(), work.path.clone(), work.stamp) {
             return;
         }
@@ -268,11 +265,11 @@ impl Desk {
             _ => self.never_saved = true,
         }
         let when = when_words(work.when);
-        if self.keep.take_on(&self.dance) {
+        if self.keep.take_on(self.now.dance()) {
             let done = work.discard();
-            self.keep.say(Some(done));
+            self.keep.warn(Some(done));
         }
-        let more = match self.keep.left.len() {
+        let more = match self.keep.recovered.len() {
             0 => "",
             _ => "; the rest is in the menu File, Unsaved work",
         };
@@ -281,19 +278,19 @@ impl Desk {
 
     /// Goes back to an earlier save, as a step to undo.
     fn go_back_to(&mut self, backup: &Backup) {
-        self.dialog = None;
+        self.asked.put_away();
         let when = when_words(backup.when());
         match backup.open() {
-            Ok(dance) if dance == *self.dance => {
+            Ok(dance) if dance == **self.now.dance() => {
                 self.notice = Some(format!("the save of {when} is just what is on the desk"));
             }
             Ok(dance) => {
                 self.edit(format!("go back to the save of {when}"), dance.clone());
-                if *self.dance == dance {
+                if **self.now.dance() == dance {
                     self.notice = Some(format!("the save of {when}; undo has the work before it"));
                 }
             }
-            Err(error) => self.dialog = Some(Dialog::Trouble(error.to_string())),
+            Err(error) => self.asked.ask(Question::Trouble(error.to_string())),
         }
     }
 }

@@ -1,32 +1,58 @@
-//! What is being worked on, without a window: the dance, where the playhead is, who is chosen, what can be undone, the
-//! files, and what is asked of the user.
+//! What is being worked on, without a window: the dance and all that follows from it, where the playhead is, who is
+//! chosen, what can be undone, the files, and what is asked of the user.
 //!
-//! Begin with [`Ask`], all that can be asked for, and [`Desk`], which takes it. May use all rooms below; knows nothing of
-//! how it is shown.
+//! A [`Desk`] is read with its methods and changed by [`Desk::apply`] with an [`Ask`], so that everything that changes a dance
+//! goes through one door. [`Question`] is what it asks in its turn. Slow work goes on beside it ([`Work`]); whoever shows it is
+//! woken and has it catch up.
+//!
+//! May use every room below it; knows nothing of how it is shown. Begin with `ask/`, all that can be asked for, then `desk.rs`.
 
 mod ask;
+mod asked;
 mod compare;
+mod compiled;
+#[allow(clippy::module_inception)] // the one thing that the room is for
 mod desk;
+mod drag;
 mod draw;
-mod faults;
+mod edit;
+mod fault;
 mod files;
+mod handout_of;
 mod history;
 mod keep;
-mod keep_ask;
 mod keeping;
+mod looking;
+mod meant_file;
+mod new_dance;
 mod order;
-mod order_ask;
 mod play;
 mod player;
+mod purpose;
+mod question;
+mod room;
+mod view;
+mod wake;
 mod what_changed;
 mod when;
+mod work;
+mod writing;
 
-pub use ask::{Ask, Beats, Grip, Seen};
+pub use ask::{
+    About, Ask, Beats, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen,
+    ViewAsk,
+};
 pub use compare::Compared;
+pub use compiled::Compiled;
 pub use desk::{Desk, SAMPLES};
+pub use handout_of::HandoutOf;
 pub use keep::{Keep, Outside};
-pub use keep_ask::KeepAsk;
-pub use order_ask::{About, OrderAsk};
+pub use new_dance::{NEW_DANCE, NewDance};
 pub use player::Player;
+pub use purpose::Purpose;
+pub use question::{After, Meanwhile, PathQuestion, Question, RecoveredWork, Written};
+pub use wake::Wake;
 pub use what_changed::what_changed;
 pub use when::when_words;
+pub use work::{OFTEN, Work};
+pub use writing::{HandoutWriting, file_words};

@@ -1,72 +1,63 @@
 use super::{
-    ask::Ask,
-    desk::Desk,
-    order_ask::{About, OrderAsk},
+    Desk,
+    ask::{About, OrderAsk},
+    question::{Question, Written},
 };
-use crate::dance::{Dance, Figure};
+use crate::dance::{Dance, Extra, Figure, Person};
 use crate::edits::{
     OrderError, dance_figure, delete_figure, duplicate_line, move_line, new_figure, rename_figure, set_bars,
-    set_call, set_ends, set_notes, set_strain, with_figure, without_entry,
+    set_call, set_ends, set_notes, set_strain, with_choice, with_figure, with_set, without_entry,
 };
 use crate::figures::find;
 use crate::motion::{Motion, Span};
-use crate::window::{Dialog, FigureField};
 use std::sync::Arc;
 
 /// The running order: what is danced, in what order, and what it is called.
 impl Desk {
-    /// Takes what is asked for about the running order.
-    pub(super) fn take_order_ask(&mut self, ask: Ask) {
-        match ask {
-            Ask::InsertFigure(name) => {
-                let before = self.after_playhead();
-                let title = find(name).map_or(name, |figure| figure.title);
-                match with_figure(&self.dance, name, before) {
-                    Ok(dance) => self.put_in(format!("put in {title}"), dance, before),
-                    Err(error) => self.notice = Some(error.to_string()),
-                }
-            }
-            Ask::TakeOut(line) => {
-                let name = self.name_at(line);
-                let without = without_entry(&self.dance, line);
-                if without == *self.dance {
-                    self.notice = Some(OrderError::AllThereIs(name).to_string());
-                } else {
-                    self.reorder(format!("take out {name}"), without, |known| {
-                        (known != line).then(|| known - usize::from(known > line))
-                    });
-                }
-            }
-            Ask::Order(ask) => {
-                if let Err(error) = self.change_order(ask) {
-                    self.notice = Some(error.to_string());
-                }
-            }
-            _ => {}
+    pub(super) fn apply_order(&mut self, ask: OrderAsk) {
+        if let Err(said) = self.change_order(ask) {
+            self.notice = Some(said);
         }
     }
 
-    fn change_order(&mut self, ask: OrderAsk) -> Result<(), OrderError> {
+    /// Makes a change, or says why it cannot be made.
+    fn change_order(&mut self, ask: OrderAsk) -> Result<(), String> {
         match ask {
+            OrderAsk::PutIn(name) => {
+                let before = self.after_playhead();
+                let title = find(name).map_or(name, |figure| figure.title);
+                let dance = with_figure(self.now.dance(), name, before).map_err(in_words)?;
+                self.put_in(format!("put in {title}"), dance, before);
+            }
+            OrderAsk::TakeOut(line) => {
+                let name = self.name_at(line);
+                let without = without_entry(self.now.dance(), line);
+                if without == **self.now.dance() {
+                    return Err(OrderError::AllThereIs(name).to_string());
+                }
+                self.reorder(format!("take out {name}"), without, |known| {
+                    (known != line).then(|| known - usize::from(known > line))
+                });
+            }
             OrderAsk::NewFigure => {
                 let before = self.after_playhead();
-                let (dance, name) = new_figure(&self.dance, before)?;
+                let (dance, name) = new_figure(self.now.dance(), before).map_err(in_words)?;
                 self.put_in(format!("put in {name}"), dance, before);
             }
             OrderAsk::Dance(figure, before) => {
                 let before = before.unwrap_or_else(|| self.after_playhead());
-                let dance = dance_figure(&self.dance, figure, before)?;
-                let again = self.dance.danced().contains(&figure);
+                let dance = dance_figure(self.now.dance(), figure, before).map_err(in_words)?;
+                let again = self.now.dance().danced().contains(&figure);
                 let name = self.name_of(figure);
                 let step = if again { format!("dance {name} again") } else { format!("dance {name}") };
                 self.put_in(step, dance, before);
             }
             OrderAsk::Rename(figure, name) => {
-                let dance = rename_figure(&self.dance, figure, &name)?;
+                let dance = rename_figure(self.now.dance(), figure, &name).map_err(in_words)?;
                 self.edit(format!("rename {} to {}", self.name_of(figure), name.trim()), dance);
             }
             OrderAsk::Duplicate(line) => {
-                let (dance, at) = duplicate_line(&self.dance, line)?;
+                let (dance, at) = duplicate_line(self.now.dance(), line).map_err(in_words)?;
                 let step = format!("duplicate {}", self.name_at(line));
                 if at == line {
                     self.reorder(step, dance, Some);
@@ -75,63 +66,101 @@ impl Desk {
                 }
             }
             OrderAsk::Move(from, to) => {
-                let dance = move_line(&self.dance, from, to)?;
+                let dance = move_line(self.now.dance(), from, to).map_err(in_words)?;
                 let step = format!("move {} to line {}", self.name_at(from), to + 1);
                 self.reorder(step, dance, |known| Some(moved(known, from, to)));
             }
             OrderAsk::Delete(figure) => {
-                let dance = delete_figure(&self.dance, figure)?;
-                let danced = self.dance.danced();
+                let dance = delete_figure(self.now.dance(), figure).map_err(in_words)?;
+                let danced = self.now.dance().danced();
                 self.reorder(format!("delete {}", self.name_of(figure)), dance, |known| {
                     let kept = |line: &usize| danced.get(*line) != Some(&figure);
                     kept(&known).then(|| (0..known).filter(kept).count())
                 });
             }
             OrderAsk::SetStrain(line, strain) => {
-                let dance = set_strain(&self.dance, line, &strain)?;
+                let dance = set_strain(self.now.dance(), line, &strain).map_err(in_words)?;
                 let strain = if strain.is_empty() { "no strain" } else { &strain };
                 self.edit(format!("dance {} to {strain}", self.name_at(line)), dance);
             }
             OrderAsk::SetCall(line, call) => {
-                let dance = set_call(&self.dance, line, &call)?;
+                let dance = set_call(self.now.dance(), line, &call).map_err(in_words)?;
                 self.edit(format!("change the call of {}", self.name_at(line)), dance);
             }
             OrderAsk::SetBars(figure, bars) => {
-                let dance = set_bars(&self.dance, figure, bars)?;
+                let dance = set_bars(self.now.dance(), figure, bars).map_err(in_words)?;
                 self.reorder(format!("give {} {bars} bars", self.name_of(figure)), dance, Some);
             }
             OrderAsk::SetEnds(figure, ends) => {
-                let dance = set_ends(&self.dance, figure, ends)?;
+                let dance = set_ends(self.now.dance(), figure, ends).map_err(in_words)?;
                 self.edit(format!("change how {} ends", self.name_of(figure)), dance);
             }
             OrderAsk::SetNotes(figure, notes) => {
-                let dance = set_notes(&self.dance, figure, &notes)?;
+                let dance = set_notes(self.now.dance(), figure, &notes).map_err(in_words)?;
                 self.edit(format!("change the notes of {}", self.name_of(figure)), dance);
             }
-            OrderAsk::Write(about) => self.show_field(about),
+            OrderAsk::SetChoice(figure, key, value) => {
+                let step = format!("set {key} of {}", self.name_of(figure));
+                let dance = with_choice(self.now.dance(), figure, key, value).map_err(in_words)?;
+                self.edit_on(step, dance);
+            }
+            OrderAsk::SetLead(figure, rule) => {
+                self.change_figure(figure, "lead", |figure| figure.lead = rule);
+            }
+            OrderAsk::SetPhrase(figure, phrase) => {
+                self.change_figure(figure, "stepping", |figure| figure.phrase = phrase);
+            }
+            OrderAsk::ChangeSet(set) => {
+                let dance = with_set(self.now.dance(), *set).map_err(|error| error.message)?;
+                let other = dance.set.dancers != self.now.dance().set.dancers;
+                let name = if other { "change the number of dancers" } else { "change the set" };
+                if other {
+                    self.history.part_steps();
+                }
+                self.edit_on(name.to_owned(), dance);
+            }
+            OrderAsk::SetHops(hops) => {
+                let name = if hops { "hop on the upbeat" } else { "leave out the hop on the upbeat" };
+                self.edit(name.to_owned(), Dance { hops, ..Dance::clone(self.now.dance()) });
+            }
+            OrderAsk::NamePerson(number, name) => self.name_person(number, &name),
+            OrderAsk::Write(about) => self.ask_to_write(about),
         }
         Ok(())
     }
 
-    fn show_field(&mut self, about: About) {
-        let figure = |index: usize| self.dance.figures.get(index);
-        let field = match about {
+    fn name_person(&mut self, number: u32, name: &str) {
+        let mut dance = Dance::clone(self.now.dance());
+        dance.people.retain(|person| person.number != number || !name.is_empty());
+        match dance.people.iter_mut().find(|person| person.number == number) {
+            Some(person) => name.clone_into(&mut person.name),
+            None if name.is_empty() => {}
+            None => {
+                dance.people.push(Person { number, name: name.to_owned(), extra: Extra::new() });
+                dance.people.sort_by_key(|person| person.number);
+            }
+        }
+        self.edit_on(format!("name {number}"), dance);
+    }
+
+    fn ask_to_write(&mut self, about: About) {
+        let figure = |index: usize| self.now.dance().figures.get(index);
+        let (name, text, bars) = match about {
             About::Call(line) => {
-                let call = self.dance.order.get(line).map_or("", |entry| entry.call.as_str());
-                FigureField::new(about, self.name_at(line), call.to_owned(), 0)
+                let call = self.now.dance().order.get(line).map_or("", |entry| entry.call.as_str());
+                (self.name_at(line), call.to_owned(), 0)
             }
             About::Bars(index) => {
                 let bars = figure(index).map_or(0, |figure| figure.bars);
-                FigureField::new(about, self.name_of(index), String::new(), bars)
+                (self.name_of(index), String::new(), bars)
             }
             About::Notes(index) => {
                 let notes = figure(index).map_or("", |figure| figure.notes.as_str());
-                FigureField::new(about, self.name_of(index), notes.to_owned(), 0)
+                (self.name_of(index), notes.to_owned(), 0)
             }
         };
-        self.end_drag();
-        self.player.playing = false;
-        self.dialog = Some(Dialog::Figure(field));
+        self.rest();
+        self.asked.ask(Question::Write(Written { about, name, text, bars }));
     }
 
     /// The line after the one at the playhead.
@@ -140,11 +169,11 @@ impl Desk {
     }
 
     fn name_of(&self, figure: usize) -> String {
-        self.dance.figures.get(figure).map_or_else(String::new, |figure: &Figure| figure.name.clone())
+        self.now.dance().figures.get(figure).map_or_else(String::new, |figure: &Figure| figure.name.clone())
     }
 
     fn name_at(&self, line: usize) -> String {
-        self.motion.spans().get(line).map_or_else(String::new, |span| self.name_of(span.figure))
+        self.now.motion().spans().get(line).map_or_else(String::new, |span| self.name_of(span.figure))
     }
 
     /// Makes a change that has put in a line, and goes there.
@@ -166,7 +195,7 @@ impl Desk {
         to: Option<usize>,
         now: impl Fn(usize) -> Option<usize>,
     ) {
-        let old = Arc::clone(&self.motion);
+        let old = Arc::clone(self.now.motion());
         let (looped, looping, shown) = (self.player.loop_counts, self.player.looping, self.shown.take());
         let count = self.player.count;
         let made = self.edit_and_go(name, dance, |motion| match to {
@@ -183,7 +212,7 @@ impl Desk {
             && let Some(line) = old.span_at(from)
             && let Some(span) = old.spans().get(line).filter(|span| to <= span.end())
         {
-            let there = now(line).and_then(|line| self.motion.spans().get(line));
+            let there = now(line).and_then(|line| self.now.motion().spans().get(line));
             self.player.loop_counts = there
                 .map(|there| {
                     let ahead = there.begin() - span.begin();
@@ -193,6 +222,11 @@ impl Desk {
             self.player.looping = looping && self.player.loop_counts.is_some();
         }
     }
+}
+
+/// What an error says.
+fn in_words(error: impl ToString) -> String {
+    error.to_string()
 }
 
 /// Where a count of a motion is in another: as far into the same line, or at the start of the next that is left.

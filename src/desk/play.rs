@@ -1,46 +1,71 @@
-use super::desk::Desk;
+use super::{Desk, ask::PlayAsk, player::Player};
 
 /// Going through the dance: the playhead, playing and the loop.
 impl Desk {
+    pub(super) fn apply_play(&mut self, ask: PlayAsk) {
+        match ask {
+            PlayAsk::Seek(count) => {
+                self.end_drag();
+                self.seek(count);
+            }
+            PlayAsk::Step(counts) => {
+                self.end_drag();
+                self.player.playing = false;
+                self.seek(self.player.stepped(counts, self.now.motion().counts()));
+            }
+            PlayAsk::Toggle => self.toggle_play(),
+            PlayAsk::Advance(seconds) => {
+                let (clock, end) = (self.clock(), self.now.motion().counts());
+                self.player.advance(seconds, &clock, end);
+            }
+            PlayAsk::Tempo(tempo) => {
+                self.player.tempo = tempo.clamp(*Player::TEMPOS.start(), *Player::TEMPOS.end());
+            }
+            PlayAsk::ToggleLoop => self.toggle_loop(),
+            PlayAsk::LoopFrom => self.set_loop(true),
+            PlayAsk::LoopTo => self.set_loop(false),
+        }
+    }
+
     pub(super) fn seek(&mut self, count: f64) {
         let count = if count.is_finite() { count } else { 0.0 };
-        self.player.count = count.clamp(0.0, self.motion.counts());
+        self.player.count = count.clamp(0.0, self.now.motion().counts());
         self.notice = None;
     }
 
-    pub(super) fn toggle_play(&mut self) {
+    fn toggle_play(&mut self) {
         self.end_drag();
-        if !self.player.playing && self.player.count >= self.motion.counts() {
+        if !self.player.playing && self.player.count >= self.now.motion().counts() {
             self.player.count = 0.0;
         }
-        self.player.playing = !self.player.playing && self.motion.counts() > 0.0;
+        self.player.playing = !self.player.playing && self.now.motion().counts() > 0.0;
         self.notice = None;
     }
 
     /// Loop on or off. Turned on with the playhead outside the old loop, it takes the figure at the playhead.
-    pub(super) fn toggle_loop(&mut self) {
+    fn toggle_loop(&mut self) {
         self.player.looping = !self.player.looping;
         let count = self.player.count;
         let holds = self.player.loop_counts.is_some_and(|(from, to)| (from..to).contains(&count));
         if self.player.looping && !holds {
             self.player.loop_counts = self
                 .span()
-                .and_then(|index| self.motion.spans().get(index))
+                .and_then(|index| self.now.motion().spans().get(index))
                 .map(|span| (span.begin(), span.end()));
             self.player.looping = self.player.loop_counts.is_some();
         }
     }
 
     /// Sets one end of the loop to the bar at the playhead; the other end gives way if it has to.
-    pub(super) fn set_loop(&mut self, from: bool) {
+    fn set_loop(&mut self, from: bool) {
         let bar = (self.player.count / 4.0).floor() * 4.0;
-        let (bar, next) = (bar, (bar + 4.0).min(self.motion.counts()));
-        let span = self.span().and_then(|index| self.motion.spans().get(index));
+        let (bar, next) = (bar, (bar + 4.0).min(self.now.motion().counts()));
+        let span = self.span().and_then(|index| self.now.motion().spans().get(index));
         let (begin, end) = self
             .player
             .loop_counts
             .or(span.map(|span| (span.begin(), span.end())))
-            .unwrap_or((0.0, self.motion.counts()));
+            .unwrap_or((0.0, self.now.motion().counts()));
         let (begin, end) = if from {
             (bar, if end > bar { end } else { next })
         } else {

@@ -16,13 +16,24 @@ pub struct Faults {
 }
 
 impl Faults {
+    /// None.
+    pub const NONE: Self = Self { told: Vec::new(), more: Vec::new(), spans: Vec::new(), looks: 0 };
+
     /// Every fault of a dance and its motion.
     #[must_use]
     pub fn of(dance: &Dance, motion: &Motion) -> Self {
+        Self::search(dance, motion, &mut || true).unwrap_or(Self::NONE)
+    }
+
+    /// The same, as long as it is to go on, which is asked again and again; nothing where it was stopped.
+    pub fn search(dance: &Dance, motion: &Motion, goes_on: &mut dyn FnMut() -> bool) -> Option<Self> {
         let look = Look { dance, motion, limits: &dance.limits };
         let mut found: Vec<(usize, Found)> = Vec::new();
         let mut seen: HashMap<usize, Vec<Found>> = HashMap::new();
         for (index, span) in motion.spans().iter().enumerate() {
+            if !goes_on() {
+                return None;
+            }
             let here = seen.entry(span.identity()).or_insert_with(|| {
                 let mut here = Vec::new();
                 for find in SPAN_FINDERS {
@@ -55,7 +66,7 @@ impl Faults {
             }
         }
         more.sort_by_key(|more| FaultKind::ALL.iter().position(|kind| *kind == more.kind));
-        Self { told: faults, more, spans, looks }
+        Some(Self { told: faults, more, spans, looks })
     }
 
     /// Those that are not told one by one: for each kind of which there are too many.

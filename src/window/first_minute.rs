@@ -1,10 +1,10 @@
 use super::{paint::words_within, theme::colour};
-use crate::desk::{Ask, Desk, KeepAsk, SAMPLES};
+use crate::desk::{Ask, Desk, FileAsk, KeepAsk, SAMPLES};
 use egui::{Align2, Area, Frame, Id, Rect, RichText, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 /// Shows what helps in the first minute: a card beside the sample dance, or what to do first where nothing is danced.
 pub fn show(ui: &Ui, desk: &Desk, floor: Rect, asks: &mut Vec<Ask>) {
-    if desk.dialog.is_some() {
+    if desk.question().is_some() {
         return;
     }
     show_hint(ui, desk, floor);
@@ -19,7 +19,7 @@ pub fn show(ui: &Ui, desk: &Desk, floor: Rect, asks: &mut Vec<Ask>) {
 /// other dancers.
 fn show_hint(ui: &Ui, desk: &Desk, floor: Rect) {
     let room = floor.width() - 460.0;
-    if desk.held().is_some() || desk.player.playing || room < 150.0 {
+    if desk.held().is_some() || desk.player().playing || room < 150.0 {
         return;
     }
     let is_under = |index: &usize| {
@@ -30,13 +30,13 @@ fn show_hint(ui: &Ui, desk: &Desk, floor: Rect) {
     let at = pos2(floor.right() - room, floor.bottom() - 20.0);
     let painter = ui.painter_at(floor);
     let back = Rect::from_min_max(at - vec2(6.0, 12.0), floor.max - vec2(4.0, 8.0));
-    painter.rect_filled(back, 6.0, colour(desk.ink.floor.faded(225)));
-    words_within(&painter, at, room - 10.0, &said, 12.5, colour(desk.ink.quiet));
+    painter.rect_filled(back, 6.0, colour(desk.ink().floor.faded(225)));
+    words_within(&painter, at, room - 10.0, &said, 12.5, colour(desk.ink().quiet));
 }
 
 /// What to do first, where nobody moves yet.
 fn what_first(desk: &Desk) -> Option<&'static str> {
-    if desk.held().is_some() || desk.player.playing {
+    if desk.held().is_some() || desk.player().playing {
         return None;
     }
     if desk.motion().spans().is_empty() {
@@ -51,7 +51,7 @@ fn what_first(desk: &Desk) -> Option<&'static str> {
 
 fn show_sentence(ui: &Ui, desk: &Desk, floor: Rect, said: &str) {
     let width = (floor.width() - 80.0).clamp(120.0, 430.0);
-    let ink = colour(desk.ink.words);
+    let ink = colour(desk.ink().words);
     let galley = ui.painter().layout(said.to_owned(), egui::FontId::proportional(15.0), ink, width);
     let at = pos2(floor.center().x, floor.bottom() - 92.0 - galley.size().y / 2.0);
     let back = Align2::CENTER_CENTER.anchor_size(at, galley.size()).expand2(vec2(12.0, 8.0));
@@ -60,8 +60,8 @@ fn show_sentence(ui: &Ui, desk: &Desk, floor: Rect, said: &str) {
     painter.rect(
         back,
         8.0,
-        colour(desk.ink.panel),
-        Stroke::new(1.0, colour(desk.ink.faint)),
+        colour(desk.ink().panel),
+        Stroke::new(1.0, colour(desk.ink().faint)),
         egui::StrokeKind::Inside,
     );
     painter.galley(back.shrink2(vec2(12.0, 8.0)).min, galley, ink);
@@ -86,8 +86,8 @@ fn clear_of_dancers(ui: &Ui, desk: &Desk, floor: Rect, words: Rect) -> Rect {
 fn show_card(ui: &Ui, desk: &Desk, floor: Rect, asks: &mut Vec<Ask>) {
     let wide = floor.width() > 560.0;
     let frame = Frame::new()
-        .fill(colour(desk.ink.panel))
-        .stroke(Stroke::new(1.0, colour(desk.ink.faint)))
+        .fill(colour(desk.ink().panel))
+        .stroke(Stroke::new(1.0, colour(desk.ink().faint)))
         .corner_radius(8)
         .inner_margin(if wide { 10 } else { 6 });
     let area = Area::new(Id::unique("first minute"))
@@ -125,17 +125,17 @@ fn show_ways_on(ui: &mut Ui, [new, open]: [&str; 2], asks: &mut Vec<Ask>) {
     let samples = ui.menu_button(RichText::new("Samples").small(), |ui| {
         for (index, (name, _)) in SAMPLES.iter().enumerate() {
             if ui.button(*name).clicked() {
-                asks.push(Ask::OpenSample(index));
+                asks.push(Ask::File(FileAsk::OpenSample(index)));
                 ui.close();
             }
         }
     });
     samples.response.on_hover_text("Dances that come with Bellpad");
     if ui.button(RichText::new(new).small()).clicked() {
-        asks.push(Ask::AskNew);
+        asks.push(Ask::File(FileAsk::AskNew));
     }
     if ui.button(RichText::new(open).small()).clicked() {
-        asks.push(Ask::AskOpen);
+        asks.push(Ask::File(FileAsk::AskOpen));
     }
 }
 

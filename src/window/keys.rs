@@ -1,4 +1,4 @@
-use crate::desk::{Ask, Desk, Grip, Seen};
+use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, PlayAsk, Seen, ViewAsk};
 use crate::window::side::{draw_card, running_order::focused_line};
 use egui::{Context, Event, Key, Modifiers};
 
@@ -30,9 +30,9 @@ impl Keys {
     pub fn take(&mut self, ctx: &Context, desk: &Desk, focused: Option<Grip>, asks: &mut Vec<Ask>) {
         let command = Modifiers::COMMAND;
         let shifted = command | Modifiers::SHIFT;
-        if desk.dialog.is_some() {
+        if desk.question().is_some() {
             if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::F1)) {
-                asks.push(Ask::PutAway);
+                asks.push(Ask::View(ViewAsk::PutAway));
             }
             return;
         }
@@ -47,15 +47,15 @@ impl Keys {
                 (shifted, Key::Z, Ask::Redo),
                 (command, Key::Z, Ask::Undo),
                 (command, Key::Y, Ask::Redo),
-                (shifted, Key::S, Ask::AskSaveAs),
-                (command, Key::S, Ask::Save),
-                (command, Key::O, Ask::AskOpen),
-                (command, Key::N, Ask::AskNew),
-                (command, Key::E, Ask::AskStill),
-                (command, Key::P, Ask::AskHandout),
-                (command, Key::Q, Ask::Close),
-                (command, Key::A, Ask::Pick((0..desk.motion().dancers()).collect())),
-                (Modifiers::NONE, Key::F1, Ask::ToggleHelp),
+                (shifted, Key::S, Ask::File(FileAsk::AskSaveAs)),
+                (command, Key::S, Ask::File(FileAsk::Save)),
+                (command, Key::O, Ask::File(FileAsk::AskOpen)),
+                (command, Key::N, Ask::File(FileAsk::AskNew)),
+                (command, Key::E, Ask::File(FileAsk::AskStill)),
+                (command, Key::P, Ask::File(FileAsk::AskHandout)),
+                (command, Key::Q, Ask::File(FileAsk::Close)),
+                (command, Key::A, Ask::View(ViewAsk::Pick((0..desk.motion().dancers()).collect()))),
+                (Modifiers::NONE, Key::F1, Ask::View(ViewAsk::ToggleHelp)),
             ] {
                 // While a name is typed, undo and redo are the field's own.
                 let theirs = typing && matches!(key, Key::Z | Key::Y | Key::A);
@@ -72,8 +72,8 @@ impl Keys {
         // An open menu has Escape for itself.
         let menu = egui::Popup::is_any_open(ctx);
         if !menu && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
-            asks.push(Ask::CancelDrag);
-            asks.push(Ask::LeaveMend);
+            asks.push(Ask::Draw(DrawAsk::CancelDrag));
+            asks.push(Ask::Fault(FaultAsk::LeaveMend));
             ctx.memory_mut(|memory| {
                 if let Some(id) = memory.focused() {
                     memory.surrender_focus(id);
@@ -84,7 +84,7 @@ impl Keys {
             && has_focus.is_none()
             && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter))
         {
-            asks.push(Ask::TakeMend);
+            asks.push(Ask::Fault(FaultAsk::TakeMend));
         }
         take_nudges(ctx, focused, asks);
         self.take_plain(ctx, desk, control, asks);
@@ -109,7 +109,7 @@ impl Keys {
                 let ask = match digit(*key).or(under) {
                     // With Shift it is picked as well.
                     Some(digit) if modifiers.shift => (digit >= 1 && digit <= desk.motion().dancers() as u32)
-                        .then(|| Ask::AlsoPick(digit as usize - 1)),
+                        .then(|| Ask::View(ViewAsk::AlsoPick(digit as usize - 1))),
                     Some(digit) => self.choose(digit, now, desk),
                     None => plain_ask(*key, modifiers.shift, desk, asks),
                 };
@@ -126,7 +126,7 @@ impl Keys {
         let dancers = desk.motion().dancers() as u32;
         let number = if before * 10 + digit <= dancers { before * 10 + digit } else { digit };
         self.digits = Some((now, number));
-        (1..=dancers).contains(&number).then(|| Ask::Choose(Some(number as usize - 1)))
+        (1..=dancers).contains(&number).then(|| Ask::View(ViewAsk::Choose(Some(number as usize - 1))))
     }
 }
 
@@ -148,10 +148,12 @@ fn take_nudges(ctx: &Context, focused: Option<Grip>, asks: &mut Vec<Ask>) {
             };
             match focused {
                 Some(Grip::Point(span, dancer, point)) => {
-                    asks.push(Ask::NudgePoint(span, dancer, point, right, up));
+                    asks.push(Ask::Draw(DrawAsk::NudgePoint(span, dancer, point, right, up)));
                 }
-                Some(Grip::Dancer(dancer)) => asks.extend([Ask::ChooseFor(dancer), Ask::Nudge(right, up)]),
-                _ => asks.push(Ask::Nudge(right, up)),
+                Some(Grip::Dancer(dancer)) => {
+                    asks.extend([Ask::View(ViewAsk::ChooseFor(dancer)), Ask::Draw(DrawAsk::Nudge(right, up))])
+                }
+                _ => asks.push(Ask::Draw(DrawAsk::Nudge(right, up))),
             }
             false
         });
@@ -181,35 +183,35 @@ fn digit(key: Key) -> Option<u32> {
 /// so that a key pressed twice in one frame goes two steps.
 fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
     let counts = if shift { 4.0 } else { 1.0 };
-    let (mut tempo, mut together, mut seen) = (desk.player.tempo, desk.together, desk.seen);
+    let (mut tempo, mut together, mut seen) = (desk.player().tempo, desk.together(), desk.seen());
     for ask in asked {
         match ask {
-            Ask::Tempo(to) => tempo = *to,
-            Ask::DrawTogether(to) => together = *to,
-            Ask::See(to) => seen = *to,
+            Ask::Play(PlayAsk::Tempo(to)) => tempo = *to,
+            Ask::Draw(DrawAsk::Together(to)) => together = *to,
+            Ask::View(ViewAsk::See(to)) => seen = *to,
             _ => {}
         }
     }
     Some(match key {
-        Key::Space => Ask::TogglePlay,
-        Key::ArrowLeft => Ask::StepCounts(-counts),
-        Key::ArrowRight => Ask::StepCounts(counts),
-        Key::Home => Ask::Seek(0.0),
-        Key::End => Ask::Seek(desk.motion().counts()),
-        Key::L => Ask::ToggleLoop,
-        Key::OpenBracket => Ask::LoopFrom,
-        Key::CloseBracket => Ask::LoopTo,
-        Key::Minus => Ask::Tempo(tempo - 0.05),
-        Key::Equals | Key::Plus => Ask::Tempo(tempo + 0.05),
-        Key::T => Ask::ToggleTrails,
-        Key::B => Ask::ToggleBeats,
-        Key::F => Ask::FitFloor,
-        Key::M => Ask::DrawTogether(draw_card::next_together(together)),
-        Key::V => Ask::See(match seen {
+        Key::Space => Ask::Play(PlayAsk::Toggle),
+        Key::ArrowLeft => Ask::Play(PlayAsk::Step(-counts)),
+        Key::ArrowRight => Ask::Play(PlayAsk::Step(counts)),
+        Key::Home => Ask::Play(PlayAsk::Seek(0.0)),
+        Key::End => Ask::Play(PlayAsk::Seek(desk.motion().counts())),
+        Key::L => Ask::Play(PlayAsk::ToggleLoop),
+        Key::OpenBracket => Ask::Play(PlayAsk::LoopFrom),
+        Key::CloseBracket => Ask::Play(PlayAsk::LoopTo),
+        Key::Minus => Ask::Play(PlayAsk::Tempo(tempo - 0.05)),
+        Key::Equals | Key::Plus => Ask::Play(PlayAsk::Tempo(tempo + 0.05)),
+        Key::T => Ask::View(ViewAsk::ToggleTrails),
+        Key::B => Ask::View(ViewAsk::ToggleBeats),
+        Key::F => Ask::View(ViewAsk::FitFloor),
+        Key::M => Ask::Draw(DrawAsk::Together(draw_card::next_together(together))),
+        Key::V => Ask::View(ViewAsk::See(match seen {
             Seen::FromBottom => Seen::FromTop,
             Seen::FromTop => Seen::OwnFacing,
             Seen::OwnFacing => Seen::FromBottom,
-        }),
+        })),
         _ => return None,
     })
 }

@@ -12,24 +12,21 @@ mod keys;
 mod news;
 mod paint;
 mod place;
+mod share;
 mod side;
 mod strip;
 mod text_size;
 mod theme;
 mod top_bar;
-mod work;
 
 pub use crate::words::CAUTIONS;
-pub use dialogs::{
-    After, ChosenFile, Dialog, FigureField, HandoutDialog, HandoutOf, HandoutWriting, KEYS, KeepDialog,
-    LeftWork, MeanField, Meanwhile, NewDance, PathField, Purpose, meant_file,
-};
+pub use dialogs::KEYS;
 pub use fields::PathText;
 pub use floor::Floor;
 pub use strip::{BarAxis, BarStrip};
 
 use self::side::{card, differences, draw_card, fault_list, running_order, set_row, shelf};
-use crate::desk::{Ask, Beats, Desk, Seen};
+use crate::desk::{Ask, Beats, Desk, DrawAsk, FileAsk, KeepAsk, PlayAsk, Seen, ViewAsk};
 use crate::picture::Ink;
 use crate::store::{Home, Recent};
 use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
@@ -62,6 +59,7 @@ pub struct Window {
     /// Whether a dialog was open in the last frame.
     asking: bool,
     place: place::WindowPlace,
+    dialogs: dialogs::Dialogs,
     /// Where the floor was last shown.
     pub floor_rect: egui::Rect,
 }
@@ -85,6 +83,7 @@ impl Window {
             shown: None,
             asking: false,
             place: place::WindowPlace::default(),
+            dialogs: dialogs::Dialogs::default(),
             floor_rect: egui::Rect::NOTHING,
         }
     }
@@ -92,33 +91,29 @@ impl Window {
     /// Shows a frame and takes what was asked for in it.
     pub fn show(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
-        if self.dressed.is_none() {
-            let woken = ctx.clone();
-            self.desk.wake_with(move || woken.request_repaint());
-        }
-        if self.dressed != Some(self.desk.ink) {
-            theme::dress(&ctx, &self.desk.ink);
-            self.dressed = Some(self.desk.ink);
+        if self.dressed != Some(self.desk.ink()) {
+            theme::dress(&ctx, &self.desk.ink());
+            self.dressed = Some(self.desk.ink());
             ctx.options_mut(|options| options.zoom_with_keyboard = false);
         }
         text_size::apply(&ctx, &self.desk);
         if ctx.input(|input| input.events.contains(&egui::Event::WindowFocused(true))) {
-            self.desk.look_outside();
+            self.asks.push(Ask::Keep(KeepAsk::LookOutside));
         }
         text_size::take_keys(&ctx, &self.desk, &mut self.asks);
         self.play_on(&ctx);
         if ctx.input(|input| input.pointer.any_pressed()) {
-            self.desk.part_steps();
+            self.asks.push(Ask::Draw(DrawAsk::PartSteps));
         }
         self.order.take_keys(&ctx, &self.desk, &mut self.asks);
         self.keys.take(&ctx, &self.desk, self.floor.focused, &mut self.asks);
         self.take_asks();
-        if self.desk.dialog.is_some() && !self.asking {
+        if self.desk.question().is_some() && !self.asking {
             // A menu must not lie over what is asked.
             egui::Popup::close_all(&ctx);
         }
-        self.asking = self.desk.dialog.is_some();
-        let ink = self.desk.ink;
+        self.asking = self.desk.question().is_some();
+        let ink = self.desk.ink();
         // The window is cleared in the colour of its panels and the floor paints itself: each pixel once, since on a
         // machine without a GPU every layer over the whole window takes some ten milliseconds.
         let plain = Frame::new();
@@ -171,32 +166,29 @@ impl Window {
             draw_card::show_over_floor(ui, desk, self.floor_rect, asks);
             fault_list::show_mend(ui, desk, self.floor_rect, asks);
         });
-        if let Some(file) = dialogs::show(ui, &mut self.desk, self.native_dialogs, &mut self.asks) {
-            self.desk.take_file(file);
-        }
+        self.dialogs.show(ui, &self.desk, self.native_dialogs, &mut self.asks);
         let dropped = ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
         if let Some(path) = dropped {
-            self.asks.push(Ask::Open(path));
+            self.asks.push(Ask::File(FileAsk::Open(path)));
         }
-        if ctx.input(|input| input.viewport().close_requested()) && !self.desk.may_close {
+        if ctx.input(|input| input.viewport().close_requested()) && !self.desk.may_close() {
             if self.desk.unsaved() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-                self.asks.push(Ask::Close);
-            } else {
-                self.desk.may_close = true;
             }
+            self.asks.push(Ask::File(FileAsk::Close));
         }
         if self.desk.held().is_some() && !ctx.input(|input| input.pointer.any_down()) {
             // A handle that has gone from the floor cannot say that it was let go.
-            self.asks.push(Ask::EndDrag);
+            self.asks.push(Ask::Draw(DrawAsk::EndDrag));
         }
         let changed = !self.asks.is_empty();
         self.take_asks();
-        let dialog = self.desk.dialog.is_some();
-        self.place.see_to(&ctx, &mut self.desk);
-        let told = self.desk.keep_up();
-        let changed = changed || told || dialog != self.desk.dialog.is_some();
-        if self.desk.may_close && !std::mem::replace(&mut self.closing, true) {
+        let before = Told::by(&self.desk);
+        self.place.look(&ctx, &self.desk, &mut self.asks);
+        self.asks.push(Ask::Keep(KeepAsk::CatchUp));
+        self.take_asks();
+        let changed = changed || before != Told::by(&self.desk);
+        if self.desk.may_close() && !std::mem::replace(&mut self.closing, true) {
             ctx.send_viewport_cmd(ViewportCommand::Close);
         }
         let title = self.desk.window_title();
@@ -205,23 +197,44 @@ impl Window {
             self.titled = title;
         }
         // What was asked for shows in the next frame; apart from that and playing, nothing is painted again.
-        if changed || self.desk.player.playing {
+        if changed || self.desk.player().playing {
             ctx.request_repaint();
         }
     }
 
     fn play_on(&mut self, ctx: &egui::Context) {
         let now = ctx.input(|input| input.time);
-        if let Some(before) = self.shown.replace(now).filter(|_| self.desk.player.playing) {
-            let (clock, end) = (self.desk.clock(), self.desk.motion().counts());
+        if let Some(before) = self.shown.replace(now).filter(|_| self.desk.player().playing) {
             // After a pause of the machine the dance goes on where it was, not where it would be.
-            self.desk.player.advance((now - before).min(0.25), &clock, end);
+            self.desk.apply(Ask::Play(PlayAsk::Advance((now - before).min(0.25))));
         }
     }
 
     fn take_asks(&mut self) {
         for ask in std::mem::take(&mut self.asks) {
-            self.desk.take(ask);
+            self.desk.apply(ask);
+        }
+    }
+}
+
+/// What the desk tells of itself that can change between frames.
+#[derive(PartialEq)]
+struct Told {
+    question: (bool, u64),
+    notice: Option<String>,
+    line: Option<String>,
+    looks_for_faults: bool,
+    proposes: bool,
+}
+
+impl Told {
+    fn by(desk: &Desk) -> Self {
+        Self {
+            question: (desk.question().is_some(), desk.question_revision()),
+            notice: desk.notice().map(str::to_owned),
+            line: desk.keep_line().map(str::to_owned),
+            looks_for_faults: desk.looks_for_faults(),
+            proposes: desk.proposed().is_some(),
         }
     }
 }
@@ -246,35 +259,35 @@ fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask>) {
             }
             let top = if narrow { "at top" } else { "music at top" };
             let own = desk
-                .chosen
+                .chosen()
                 .map_or_else(|| "own facing".to_owned(), |index| format!("{}'s facing", index + 1));
             for (seen, name, hint) in [
                 (Seen::FromBottom, top.to_owned(), "As you look up the set"),
                 (Seen::FromTop, "at bottom".to_owned(), "As the musicians see it"),
                 (Seen::OwnFacing, own, "As the chosen dancer faces"),
             ] {
-                let button = egui::Button::selectable(desk.seen == seen, name);
+                let button = egui::Button::selectable(desk.seen() == seen, name);
                 if ui.add(button).on_hover_text(format!("{hint} (V)")).clicked() {
-                    asks.push(Ask::See(seen));
+                    asks.push(Ask::View(ViewAsk::See(seen)));
                 }
             }
-            let button = egui::Button::selectable(desk.trails, "paths");
+            let button = egui::Button::selectable(desk.trails(), "paths");
             if ui.add(button).on_hover_text("Paths on or off (T)").clicked() {
-                asks.push(Ask::ToggleTrails);
+                asks.push(Ask::View(ViewAsk::ToggleTrails));
             }
-            let button = egui::Button::selectable(desk.beats == Beats::Shown, "beats");
+            let button = egui::Button::selectable(desk.beats() == Beats::Shown, "beats");
             if ui.add(button).on_hover_text("Where they are at the strong beats, on or off (B)").clicked() {
-                asks.push(Ask::ToggleBeats);
+                asks.push(Ask::View(ViewAsk::ToggleBeats));
             }
-            if (desk.zoom - 1.0).abs() > 1e-3 || desk.pan != [0.0, 0.0] {
+            if (desk.zoom() - 1.0).abs() > 1e-3 || desk.pan() != [0.0, 0.0] {
                 let button = egui::Button::new("fit").frame_when_inactive(false);
                 if ui.add(button).on_hover_text("The whole floor again (F)").clicked() {
-                    asks.push(Ask::FitFloor);
+                    asks.push(Ask::View(ViewAsk::FitFloor));
                 }
             }
         });
     });
-    let fill = theme::colour(desk.ink.floor.faded(225));
+    let fill = theme::colour(desk.ink().floor.faded(225));
     let ground = row.response.rect.expand2(egui::vec2(6.0, 2.0));
     ui.painter().set(under, egui::Shape::rect_filled(ground, 6.0, fill));
 }
@@ -285,7 +298,7 @@ impl eframe::App for Window {
     }
 
     fn clear_color(&self, _visuals: &egui::Visuals) -> [f32; 4] {
-        theme::colour(self.desk.ink.panel).to_normalized_gamma_f32()
+        theme::colour(self.desk.ink().panel).to_normalized_gamma_f32()
     }
 }
 
@@ -309,7 +322,7 @@ pub fn display_is_there() -> bool {
 pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
     let mut desk = Desk::with_sample(Recent::of_user()).at_home(Home::of_user());
     if let Some(path) = file {
-        desk.take(Ask::Open(path));
+        desk.apply(Ask::File(FileAsk::Open(path)));
     }
     let viewport = egui::ViewportBuilder::default()
         .with_title(desk.window_title())
@@ -324,6 +337,8 @@ pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
     };
     let make: eframe::AppCreator = Box::new(|creation| {
         text_size::apply(&creation.egui_ctx, &desk);
+        let ctx = creation.egui_ctx.clone();
+        let desk = desk.waking(move || ctx.request_repaint());
         Ok(Box::new(Window::new(desk, true)))
     });
     let made = eframe::run_native("bellpad", options, make);

@@ -1,5 +1,5 @@
 use super::theme::colour;
-use crate::desk::{Ask, Desk, KeepAsk, Outside};
+use crate::desk::{Ask, Desk, FileAsk, KeepAsk, Outside};
 use egui::{Align, Frame, Layout, Panel, Ui};
 
 /// A quiet line under the top bar: the file was changed by someone else, or work cannot be kept.
@@ -9,7 +9,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         (Some(line), _) => (
             line.to_owned(),
             &[
-                ("Save as…", "Keep the work in a file", Ask::AskSaveAs),
+                ("Save as…", "Keep the work in a file", Ask::File(FileAsk::AskSaveAs)),
                 ("Put away", "It has been read", Ask::Keep(KeepAsk::PutLineAway)),
             ],
         ),
@@ -27,13 +27,13 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         (None, Some(Outside::Gone)) => (
             format!("{name} is no longer where it was."),
             &[
-                ("Save as…", "Save to another file", Ask::AskSaveAs),
+                ("Save as…", "Save to another file", Ask::File(FileAsk::AskSaveAs)),
                 ("Leave it", "Go on with what is on the desk", Ask::Keep(KeepAsk::LeaveTheirs)),
             ],
         ),
         (None, None) => return,
     };
-    let frame = Frame::new().fill(colour(desk.ink.raised)).inner_margin(egui::Margin::symmetric(10, 4));
+    let frame = Frame::new().fill(colour(desk.ink().raised)).inner_margin(egui::Margin::symmetric(10, 4));
     Panel::top("news").frame(frame).show(ui, |ui| {
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             for (words, hint, ask) in choices.iter().rev() {

@@ -1,4 +1,4 @@
-use crate::desk::Desk;
+use crate::desk::{Ask, Desk, KeepAsk};
 use crate::store::WindowSize;
 use egui::{Context, Vec2, ViewportBuilder, ViewportCommand, vec2};
 
@@ -21,7 +21,7 @@ pub struct WindowPlace {
 
 impl WindowPlace {
     /// Looks at the window, once a frame.
-    pub fn see_to(&mut self, ctx: &Context, desk: &mut Desk) {
+    pub fn look(&mut self, ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
         let zoom = ctx.zoom_factor();
         let (viewport, now) = ctx.input(|input| (input.viewport().clone(), input.time));
         let Some(inner) = viewport.inner_rect.map(|rect| rect.size()) else { return };
@@ -59,8 +59,8 @@ impl WindowPlace {
             return;
         }
         let left = SETTLED - (now - since);
-        if left <= 0.0 || desk.may_close {
-            desk.remember_window(size);
+        if left <= 0.0 || desk.may_close() {
+            asks.push(Ask::Keep(KeepAsk::WindowSize(size)));
         } else {
             ctx.request_repaint_after(std::time::Duration::from_secs_f64(left));
         }

@@ -3,7 +3,7 @@ use super::{
     text_size,
     theme::colour,
 };
-use crate::desk::{Ask, Desk, KeepAsk};
+use crate::desk::{Ask, CompareAsk, Desk, FileAsk, KeepAsk, ViewAsk};
 use crate::picture::SLATE;
 use egui::{
     Align, Button, Color32, Layout, Rect, RichText, TextStyle, Ui, UiBuilder, containers::menu::MenuButton,
@@ -13,10 +13,10 @@ use egui::{
 /// The title, whether it is saved, and what can be done with the whole dance.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let (ink, said) = match (desk.path(), desk.unsaved()) {
-        (None, true) => (desk.ink.odd, "not saved yet".to_owned()),
-        (Some(_), true) => (desk.ink.odd, format!("{}, not saved yet", desk.file_name())),
-        (Some(_), false) => (desk.ink.well, desk.file_name()),
-        (None, false) => (desk.ink.quiet, "sample".to_owned()),
+        (None, true) => (desk.ink().odd, "not saved yet".to_owned()),
+        (Some(_), true) => (desk.ink().odd, format!("{}, not saved yet", desk.file_name())),
+        (Some(_), false) => (desk.ink().well, desk.file_name()),
+        (None, false) => (desk.ink().quiet, "sample".to_owned()),
     };
     let bar = ui.available_rect_before_wrap();
     let bar = Rect::from_min_max(pos2(bar.left() + 6.0, bar.top()), bar.max);
@@ -50,7 +50,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             bar,
             &mut left,
             room.state,
-            RichText::new(&said).small().color(colour(desk.ink.quiet)),
+            RichText::new(&said).small().color(colour(desk.ink().quiet)),
         );
     } else {
         let dot = ui.interact(dot.expand(4.0), egui::Id::unique("save state"), egui::Sense::hover());
@@ -86,7 +86,7 @@ fn show_buttons(ui: &mut Ui, desk: &Desk, room: &BarRoom, asks: &mut Vec<Ask>) {
     put_if(ui, 3, asks);
     put_if(ui, 2, asks);
     menu(ui, "File", |ui| show_file(ui, desk, room.folded, asks));
-    put(ui, "Save", true, "Save (Ctrl+S)", Ask::Save, asks);
+    put(ui, "Save", true, "Save (Ctrl+S)", Ask::File(FileAsk::Save), asks);
     put_if(ui, 1, asks);
     put_if(ui, 0, asks);
     // What would be undone is named as far as there is room; the hint has all of it.
@@ -102,11 +102,11 @@ fn show_buttons(ui: &mut Ui, desk: &Desk, room: &BarRoom, asks: &mut Vec<Ask>) {
 
 /// The buttons that a narrow bar has in its menu, from the left.
 const FOLDING: [(&str, &str, Ask); 5] = [
-    ("New…", "A new dance (Ctrl+N)", Ask::AskNew),
-    ("Open…", "Open a dance (Ctrl+O)", Ask::AskOpen),
-    ("Handout…", "Sheets, the notebook, a page for a phone (Ctrl+P)", Ask::AskHandout),
-    ("Still…", "A picture of this moment (Ctrl+E)", Ask::AskStill),
-    ("Help", "Keys and mouse (F1)", Ask::ToggleHelp),
+    ("New…", "A new dance (Ctrl+N)", Ask::File(FileAsk::AskNew)),
+    ("Open…", "Open a dance (Ctrl+O)", Ask::File(FileAsk::AskOpen)),
+    ("Handout…", "Sheets, the notebook, a page for a phone (Ctrl+P)", Ask::File(FileAsk::AskHandout)),
+    ("Still…", "A picture of this moment (Ctrl+E)", Ask::File(FileAsk::AskStill)),
+    ("Help", "Keys and mouse (F1)", Ask::View(ViewAsk::ToggleHelp)),
 ];
 
 /// A button that shows its edge only under the pointer.
@@ -140,10 +140,15 @@ fn show_file(ui: &mut Ui, desk: &Desk, folded: usize, asks: &mut Vec<Ask>) {
     }
     let own = desk.path().is_some();
     for (name, enabled, hint, ask) in [
-        ("Save as…", true, "Save to another file (Ctrl+Shift+S)", Ask::AskSaveAs),
-        ("Compare…", true, "Lay another version of this dance beside it", Ask::AskCompare),
+        ("Save as…", true, "Save to another file (Ctrl+Shift+S)", Ask::File(FileAsk::AskSaveAs)),
+        ("Compare…", true, "Lay another version of this dance beside it", Ask::Compare(CompareAsk::Ask)),
         ("Earlier saves…", own, "The last ten saves of this file", Ask::Keep(KeepAsk::AskEarlier)),
-        ("Unsaved work…", true, "Work that was not saved when a window ended", Ask::Keep(KeepAsk::AskLeft)),
+        (
+            "Unsaved work…",
+            true,
+            "Work that was not saved when a window ended",
+            Ask::Keep(KeepAsk::AskRecovered),
+        ),
     ] {
         let button = ui.add_enabled(enabled, Button::new(name).frame_when_inactive(false));
         if button.on_hover_text(hint).on_disabled_hover_text("Once the dance has a file").clicked() {
@@ -155,10 +160,10 @@ fn show_file(ui: &mut Ui, desk: &Desk, folded: usize, asks: &mut Vec<Ask>) {
 
 /// How the window looks.
 fn show_view(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-    let slate = desk.ink == SLATE;
+    let slate = desk.ink() == SLATE;
     for (name, chosen) in [("Slate", slate), ("Paper", !slate)] {
         if ui.selectable_label(chosen, name).clicked() && !chosen {
-            asks.push(Ask::ToggleTheme);
+            asks.push(Ask::View(ViewAsk::ToggleTheme));
             ui.close();
         }
     }

@@ -59,7 +59,7 @@ pub fn dance(harness: &Driven) -> Dance {
 
 /// The count at the playhead.
 pub fn count(harness: &Driven) -> f64 {
-    desk(harness).player.count
+    desk(harness).player().count
 }
 
 /// What would be undone; empty when nothing would.
@@ -70,13 +70,13 @@ pub fn undo_name(harness: &Driven) -> String {
 /// What the window tells, which must be something.
 #[track_caller]
 pub fn notice(harness: &Driven) -> String {
-    desk(harness).notice.clone().expect("a notice")
+    desk(harness).notice().expect("a notice").to_owned()
 }
 
 /// Has the desk do something.
 #[track_caller]
 pub fn take(harness: &mut Driven, ask: Ask) {
-    harness.state_mut().desk.take(ask);
+    harness.state_mut().desk.apply(ask);
     harness.run();
 }
 

@@ -18,7 +18,7 @@ fn after_a_wrong_entry_a_real_keyboard_still_types_in_the_field() {
     let mut hands = Hands::on(&crossing());
     // At the end the card says less, and all of it is in sight.
     hands.keys(&["End"]);
-    let before = hands.twin.desk().player.count;
+    let before = hands.twin.desk().player().count;
     // A width of the set that cannot be, then letters that would be commands, then one that can.
     hands.click("across m");
     hands.write("2o");
@@ -45,8 +45,8 @@ fn after_a_wrong_entry_a_real_keyboard_still_types_in_the_field() {
     let saved = hands.save();
     assert_eq!(saved["figures"][0]["phrase"], "2 ds");
     let desk = hands.twin.desk();
-    assert!(!desk.player.looping && !desk.player.playing && desk.player.count == before);
-    assert_eq!(desk.chosen, Some(0));
+    assert!(!desk.player().looping && !desk.player().playing && desk.player().count == before);
+    assert_eq!(desk.chosen(), Some(0));
     hands.undo_all(2);
 }
 

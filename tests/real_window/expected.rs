@@ -1,6 +1,6 @@
 use super::desktop::SIZE;
 use super::screen::Screen;
-use bellpad::desk::{Ask, Desk, Grip};
+use bellpad::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use bellpad::motion::Motion;
 use bellpad::picture::{Frame, SLATE};
 use bellpad::store::{self, Recent};
@@ -39,7 +39,7 @@ impl Expected {
     pub fn of_file(path: &Path, count: Option<f64>) -> Self {
         let mut desk = Desk::new(store::open(path).unwrap(), None, Recent::default()).unwrap();
         if let Some(count) = count {
-            desk.take(Ask::Seek(count));
+            desk.apply(Ask::Play(PlayAsk::Seek(count)));
         }
         Self::of_desk(desk)
     }
@@ -52,12 +52,12 @@ impl Expected {
         let mut desk = Desk::new(store::open(path).unwrap(), None, Recent::default()).unwrap();
         let dancer = number as usize - 1;
         for ask in [
-            Ask::Seek(count),
-            Ask::BeginDrag(Grip::Dancer(dancer)),
-            Ask::DragTo(x + right, y + up, 9.0 / before.frame.scale),
-            Ask::EndDrag,
+            Ask::Play(PlayAsk::Seek(count)),
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(dancer))),
+            Ask::Draw(DrawAsk::DragTo(x + right, y + up, 9.0 / before.frame.scale)),
+            Ask::Draw(DrawAsk::EndDrag),
         ] {
-            desk.take(ask);
+            desk.apply(ask);
         }
         Self::of_desk(desk)
     }
@@ -81,7 +81,7 @@ impl Expected {
     pub fn of_window(window: &mut Window) -> Self {
         let rect = window.floor_rect;
         let frame = window.floor.frame(&window.desk, rect);
-        let dancers = window.desk.motion().poses(window.desk.player.count);
+        let dancers = window.desk.motion().poses(window.desk.player().count);
         Self {
             title: window.desk.window_title(),
             frame,

@@ -1,6 +1,6 @@
 use super::desktop::SIZE;
 use super::expected::Expected;
-use bellpad::desk::{Ask, Desk};
+use bellpad::desk::{Ask, Desk, FileAsk};
 use bellpad::store::{Home, Recent};
 use bellpad::window::Window;
 use egui::{Event, Key, Modifiers, PointerButton, Pos2, Role, Ui, UiBuilder, vec2};
@@ -21,7 +21,7 @@ impl Twin {
     pub fn open(file: Option<&Path>, home: &Path) -> Self {
         let mut desk = Desk::with_sample(Recent::default()).at_home(Home::at(home));
         if let Some(file) = file {
-            desk.take(Ask::Open(file.to_owned()));
+            desk.apply(Ask::File(FileAsk::Open(file.to_owned())));
         }
         let mut harness = Harness::builder()
             .with_size(vec2(SIZE[0] as f32, SIZE[1] as f32))

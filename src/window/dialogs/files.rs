@@ -1,20 +1,13 @@
-use super::path_field::Purpose;
+use crate::desk::Purpose;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::{Duration, Instant};
-
-/// A file that somebody chose.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct ChosenFile {
-    /// Where it is, or is to be.
-    pub path: PathBuf,
-}
 
 /// What the desktop's own file dialog answered.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Answer {
     /// A file.
-    Chosen(ChosenFile),
+    Chosen(PathBuf),
     /// Nothing, after a while: somebody put the dialog away.
     PutAway,
     /// Nothing, at once: there is no such dialog here.
@@ -51,7 +44,7 @@ impl SystemDialog {
     pub fn answer(&self) -> Option<Answer> {
         let nothing = || if self.asked.elapsed() < AT_ONCE { Answer::NoDialog } else { Answer::PutAway };
         match self.answers.try_recv() {
-            Ok(Some(path)) => Some(Answer::Chosen(ChosenFile { path })),
+            Ok(Some(path)) => Some(Answer::Chosen(path)),
             Ok(None) => Some(nothing()),
             Err(TryRecvError::Disconnected) => Some(Answer::NoDialog),
             Err(TryRecvError::Empty) => None,

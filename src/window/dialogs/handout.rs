@@ -1,13 +1,13 @@
 use crate::dance::Dance;
-use crate::desk::{Ask, Desk};
+use crate::desk::{Ask, Desk, FileAsk, HandoutOf, ViewAsk, Wake, Work};
 use crate::figures::motion_of_figure;
 use crate::handout::moving::{MovingKind, RATES, moving_picture};
 use crate::handout::{
-    HandoutChoice, HandoutKind, Made, PaperFile, PaperSize, Step, make_handout, moving_choice, page_to_rgb,
+    HandoutChoice, HandoutKind, Made, PaperFile, PaperSize, Step, moving_choice, page_to_rgb,
 };
 use crate::motion::{Clock, Motion};
 use crate::picture::to_rgb;
-use crate::window::work::{Work, show_share};
+use crate::window::share::show_share;
 use egui::{ColorImage, Context, RichText, TextureHandle, TextureOptions, Ui, vec2};
 use std::sync::Arc;
 use std::time::{Duration, Instant};
@@ -44,52 +44,8 @@ struct Moves {
     texture: TextureHandle,
 }
 
-/// What a handout is made of: the dance, its motion, and which figure and which dancer are meant.
-#[derive(Clone)]
-pub struct HandoutOf {
-    dance: Arc<Dance>,
-    motion: Arc<Motion>,
-    of: Option<(usize, Option<usize>)>,
-}
-
-impl HandoutOf {
-    /// What is on the desk now.
-    #[must_use]
-    pub fn desk(desk: &Desk) -> Self {
-        Self {
-            dance: desk.dance_to_keep(),
-            motion: Arc::clone(desk.motion()),
-            of: desk.span().map(|span| (span, desk.chosen)),
-        }
-    }
-
-    /// Makes it.
-    ///
-    /// # Errors
-    /// When there is nothing to hand out.
-    pub fn make(&self, choice: HandoutChoice, step: Step) -> Result<Made, String> {
-        let of = self.of.ok_or("The dance has no figures to hand out yet.")?;
-        make_handout(&self.dance, &self.motion, of, choice, step)
-    }
-}
-
-/// Shows the dialog over the window.
-pub fn show_alone(ui: &Ui, desk: &Desk, dialog: &mut HandoutDialog, asks: &mut Vec<Ask>) {
-    let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
-    let modal = egui::Modal::new(egui::Id::unique("handout")).frame(frame).show(ui.ctx(), |ui| {
-        ui.set_width(570.0);
-        let height = (ui.ctx().content_rect().height() - 56.0).max(120.0);
-        egui::ScrollArea::vertical().min_scrolled_height(height).max_height(height).show(ui, |ui| {
-            show(ui, desk, dialog, asks);
-        });
-    });
-    if modal.should_close() {
-        asks.push(Ask::PutAway);
-    }
-}
-
 /// Shows what there is to choose, and the handout as it will be.
-fn show(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, asks: &mut Vec<Ask>) {
+pub fn show(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, asks: &mut Vec<Ask>) {
     let before = desk.handout();
     let mut choice = before;
     ui.heading("Handout");
@@ -108,7 +64,7 @@ fn show(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, asks: &mut Vec<Ask
             }
             ui.add_space(8.0);
             match &dialog.work {
-                Some(work) if work.is_long() => show_share(ui, work, "How far the preview is"),
+                Some(work) if work.is_long() => show_share(ui, work.share(), "How far the preview is"),
                 _ => {
                     ui.weak(&dialog.said);
                 }
@@ -117,22 +73,22 @@ fn show(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, asks: &mut Vec<Ask
         show_preview(ui, desk, dialog, choice);
     });
     if choice != before {
-        asks.push(Ask::ChooseHandout(choice));
+        asks.push(Ask::File(FileAsk::ChooseHandout(choice)));
     }
     ui.add_space(8.0);
     ui.horizontal(|ui| {
         if ui.button(RichText::new("Save…").strong()).clicked() {
-            asks.push(Ask::AskHandoutPath);
+            asks.push(Ask::File(FileAsk::AskHandoutPath));
         }
         if ui.button("Cancel").clicked() {
-            asks.push(Ask::PutAway);
+            asks.push(Ask::View(ViewAsk::PutAway));
         }
     });
 }
 
 fn show_kinds(ui: &mut Ui, desk: &Desk, choice: &mut HandoutChoice) {
     let own = desk
-        .chosen
+        .chosen()
         .map_or_else(|| "A dancer's own page".to_owned(), |dancer| format!("{}'s own page", dancer + 1));
     let figure = figure_at(desk)
         .and_then(|figure| desk.dance().figures.get(figure))
@@ -208,7 +164,8 @@ fn show_preview(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, choice: Ha
         let of = HandoutOf::desk(desk);
         dialog.moves = (choice.kind == HandoutKind::Moving).then(|| Moves::new(ui.ctx(), desk)).flatten();
         let pixels = ui.ctx().pixels_per_point();
-        dialog.work = Some(Work::begin(ui.ctx(), move |step| preview(&of, choice, pixels, step)));
+        dialog.work =
+            Some(Work::begin("preview", &waking(ui.ctx()), move |step| preview(&of, choice, pixels, step)));
     }
     if let Some(answer) = dialog.work.as_ref().and_then(Work::answer) {
         dialog.work = None;
@@ -231,6 +188,12 @@ fn show_preview(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, choice: Ha
             ui.allocate_space(vec2(10.0, 10.0));
         }
     }
+}
+
+/// What has the window painted again, from any thread.
+fn waking(ctx: &Context) -> Wake {
+    let ctx = ctx.clone();
+    Wake::new(move || ctx.request_repaint())
 }
 
 /// Makes the handout, and of it what is shown, for a screen of so many pixels to the point.

@@ -1,4 +1,4 @@
-use crate::desk::Ask;
+use crate::desk::{Ask, ViewAsk};
 use crate::words::CAUTIONS;
 use egui::Ui;
 
@@ -62,6 +62,6 @@ pub fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
     });
     ui.add_space(10.0);
     if ui.button("Close").clicked() {
-        asks.push(Ask::PutAway);
+        asks.push(Ask::View(ViewAsk::PutAway));
     }
 }

@@ -1,162 +1,181 @@
+//! What the desk asks of the user, shown over the window: fields, pictures and threads live here, and the answers are asks.
+
 mod files;
 mod handout;
-mod handout_writing;
 mod help;
-mod meant_file;
 mod new_dance;
 mod of_faults;
 mod of_figures;
 mod of_keeping;
 mod path_field;
+mod writing;
 
-pub use files::ChosenFile;
-pub use handout::{HandoutDialog, HandoutOf};
-pub use handout_writing::HandoutWriting;
 pub use help::KEYS;
-pub use meant_file::meant_file;
-pub use new_dance::NewDance;
-pub use of_faults::MeanField;
-pub use of_figures::FigureField;
-pub use of_keeping::{KeepDialog, LeftWork, Meanwhile};
-pub use path_field::{PathField, Purpose};
 
 use self::{
+    handout::HandoutDialog,
     help::show_help,
-    new_dance::show_new,
-    of_faults::{show_limits, show_mean},
-    of_figures::show_figure_field,
-    path_field::show_path,
+    new_dance::{NewDanceFields, show_new},
+    of_faults::{AllowField, show_allow, show_limits},
+    of_figures::{FigureField, show_figure_field},
+    of_keeping::{show_earlier, show_meanwhile, show_recovered},
+    path_field::{PathField, show_path},
+    writing::show_writing,
 };
-use crate::dance::Dance;
-use crate::desk::{Ask, Desk};
+use crate::desk::{After, Ask, Desk, FileAsk, Question, ViewAsk};
 use egui::{Align, Key, Layout, Modal, RichText, Ui};
-use std::path::{Path, PathBuf};
+use std::time::Duration;
 
-/// What waits until unsaved work has been seen to.
-#[derive(Clone, Debug, PartialEq)]
-pub enum After {
-    /// Choosing a file to open.
-    AskOpen,
-    /// Opening this file.
-    Open(PathBuf),
-    /// Opening a dance that is part of the program.
-    OpenSample(usize),
-    /// Taking on work of a window that is gone, by its place in the list.
-    OpenLeft(usize),
-    /// Putting this new dance on the desk.
-    PutNew(Box<Dance>),
-    /// Closing the window.
-    Close,
+/// The dialog that is open, if any: what its fields hold while the desk asks the same question.
+#[derive(Default)]
+pub struct Dialogs {
+    /// The revision of the question that the fields are for.
+    of: u64,
+    fields: Fields,
+    /// The field of a path: it stays while the same path is asked for again, so that what was typed does.
+    path: Option<PathField>,
 }
 
-/// A dialog in the window.
-pub enum Dialog {
-    /// A path to type, beside the desktop's own dialog.
-    Path(PathField),
-    /// Work that no file has is about to be put away.
-    Unsaved(After),
-    /// Something could not be done.
-    Trouble(String),
-    /// Keys and mouse.
-    Help,
-    /// A new dance.
-    New(NewDance),
-    /// Why the side means a fault.
-    Mean(MeanField),
-    /// The limits of what is a fault.
-    Limits,
-    /// Something about keeping work.
-    Keep(KeepDialog),
-    /// A call, bars or notes to write.
+/// The fields of a dialog.
+#[derive(Default)]
+enum Fields {
+    /// None of its own.
+    #[default]
+    None,
+    NewDance(NewDanceFields),
+    Allow(AllowField),
     Figure(FigureField),
-    /// What can be handed out.
     Handout(HandoutDialog),
-    /// A handout that is being written.
-    Writing(HandoutWriting),
+    /// Whether a button has been given the focus.
+    Focused(bool),
+    /// The work that may be deleted, once that is asked, and whether a button has been given the focus.
+    Recovered(Option<usize>, bool),
 }
 
-/// Shows the dialog that is open, and gives a file if one was chosen.
-pub fn show(ui: &Ui, desk: &mut Desk, native: bool, asks: &mut Vec<Ask>) -> Option<ChosenFile> {
-    let limits = desk.dance().limits.clone();
-    let dance = desk.dance_to_keep();
-    let (recent, own) = (desk.recent.files.clone(), desk.path().map(Path::to_owned));
-    let kept = desk.unsaved() && desk.work_is_kept();
-    let mut chosen = None;
-    if let Some(Dialog::Handout(mut dialog)) =
-        desk.dialog.take_if(|dialog| matches!(dialog, Dialog::Handout(_)))
-    {
-        // It reads the desk while it is shown.
-        handout::show_alone(ui, desk, &mut dialog, asks);
-        desk.dialog = Some(Dialog::Handout(dialog));
-        return None;
+impl Dialogs {
+    /// Has the fields that a question needs.
+    fn follow(&mut self, desk: &Desk, question: &Question) {
+        if std::mem::replace(&mut self.of, desk.question_revision()) == desk.question_revision() {
+            return;
+        }
+        self.fields = match question {
+            Question::NewDance => Fields::NewDance(NewDanceFields::default()),
+            Question::Allow(index, said) => Fields::Allow(AllowField::new(*index, said.clone())),
+            Question::Write(written) => Fields::Figure(FigureField::new(written.clone())),
+            Question::Handout => Fields::Handout(HandoutDialog::default()),
+            Question::Meanwhile(_) => Fields::Focused(false),
+            Question::Recovered(_) => Fields::Recovered(None, false),
+            Question::Path(question) => {
+                match self.path.as_mut().filter(|field| field.number == question.number) {
+                    Some(field) => field.ask_again(question),
+                    None => self.path = Some(PathField::new(question)),
+                }
+                Fields::None
+            }
+            Question::Unsaved(_)
+            | Question::Trouble(_)
+            | Question::Help
+            | Question::Limits
+            | Question::Earlier(_)
+            | Question::Writing(..) => Fields::None,
+        };
     }
-    if let Some(Dialog::Writing(writing)) = &mut desk.dialog {
-        match writing.go_on(ui.ctx()) {
-            Some(Ok(said)) => (desk.dialog, desk.notice) = (None, Some(said)),
-            Some(Err(said)) => {
-                let field = writing.take_field();
-                desk.dialog = Some(match field {
-                    Some(field) => Dialog::Path(field.again(said)),
-                    None => Dialog::Trouble(said),
-                });
-            }
-            // What is done in a blink is not worth a dialog.
-            None if !writing.is_to_be_shown() => {
-                ui.ctx().request_repaint_after(std::time::Duration::from_millis(30));
-                return None;
-            }
-            None => {}
+
+    /// Shows the dialog for what the desk asks, if it asks something. `native` is whether the desktop's own file dialogs
+    /// are asked as well.
+    pub fn show(&mut self, ui: &Ui, desk: &Desk, native: bool, asks: &mut Vec<Ask>) {
+        let Some(question) = desk.question() else {
+            // Whatever the fields held, and did beside the window, goes with the question.
+            (self.fields, self.path) = (Fields::None, None);
+            return;
+        };
+        self.follow(desk, question);
+        // What is done in a blink is not worth a dialog.
+        if matches!(question, Question::Writing(..)) && !desk.writing().is_some_and(|it| it.is_to_be_shown())
+        {
+            ui.ctx().request_repaint_after(Duration::from_millis(30));
+            return;
+        }
+        let (id, width) = match question {
+            Question::Help => ("dialog", 560.0),
+            Question::Handout => ("handout", 570.0),
+            _ => ("dialog", 460.0),
+        };
+        let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
+        let modal = Modal::new(egui::Id::unique(id)).frame(frame).show(ui.ctx(), |ui| {
+            ui.set_width(width);
+            // With large text a dialog can be higher than the window.
+            let height = (ui.ctx().content_rect().height() - 56.0).max(120.0);
+            egui::ScrollArea::vertical().min_scrolled_height(height).max_height(height).show(ui, |ui| {
+                self.show_question(ui, desk, question, native, asks);
+            });
+        });
+        if modal.should_close() {
+            asks.push(Ask::View(ViewAsk::PutAway));
         }
     }
-    let Some(dialog) = &mut desk.dialog else { return None };
-    let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
-    let modal = Modal::new(egui::Id::unique("dialog")).frame(frame).show(ui.ctx(), |ui| {
-        ui.set_width(match dialog {
-            Dialog::Help => 560.0,
-            _ => 460.0,
-        });
-        // With large text a dialog can be higher than the window.
-        let height = (ui.ctx().content_rect().height() - 56.0).max(120.0);
-        egui::ScrollArea::vertical().min_scrolled_height(height).max_height(height).show(
-            ui,
-            |ui| match dialog {
-                Dialog::Path(field) => {
-                    chosen = show_path(ui, field, (native, kept), (&recent, own.as_deref()), asks);
+
+    fn show_question(
+        &mut self,
+        ui: &mut Ui,
+        desk: &Desk,
+        question: &Question,
+        native: bool,
+        asks: &mut Vec<Ask>,
+    ) {
+        let kept = desk.unsaved() && desk.work_is_kept();
+        match (question, &mut self.fields) {
+            (Question::Path(question), _) => {
+                if let Some(field) = &mut self.path {
+                    show_path(ui, desk, question, field, (native, kept), asks);
                 }
-                Dialog::Unsaved(after) => show_unsaved(ui, after, asks),
-                Dialog::Trouble(said) => {
-                    ui.heading("That could not be done");
-                    ui.add_space(6.0);
-                    ui.label(said.as_str());
-                    ui.add_space(6.0);
-                    ui.weak(if kept {
-                        "Your work stays on the desk, and is kept in case the program ends."
-                    } else {
-                        "The dance on the desk is as it was."
-                    });
-                    ui.add_space(10.0);
-                    let button = ui.button("Close");
-                    button.request_focus();
-                    if button.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
-                        asks.push(Ask::PutAway);
-                    }
-                }
-                Dialog::Help => show_help(ui, asks),
-                Dialog::New(new) => show_new(ui, new, asks),
-                Dialog::Mean(mean) => show_mean(ui, mean, asks),
-                Dialog::Limits => show_limits(ui, &limits, asks),
-                Dialog::Figure(field) => show_figure_field(ui, field, &dance, asks),
-                Dialog::Keep(dialog) => of_keeping::show(ui, dialog, asks),
-                // Shown above.
-                Dialog::Handout(_) => {}
-                Dialog::Writing(writing) => writing.show(ui, asks),
-            },
-        );
-    });
-    if modal.should_close() {
-        asks.push(Ask::PutAway);
+            }
+            (Question::Unsaved(after), _) => show_unsaved(ui, after, asks),
+            (Question::Trouble(said), _) => show_trouble(ui, said, kept, asks),
+            (Question::Help, _) => show_help(ui, asks),
+            (Question::NewDance, Fields::NewDance(fields)) => show_new(ui, fields, asks),
+            (Question::Allow(..), Fields::Allow(field)) => show_allow(ui, field, asks),
+            (Question::Limits, _) => show_limits(ui, &desk.dance().limits, asks),
+            (Question::Meanwhile(meanwhile), Fields::Focused(focused)) => {
+                show_meanwhile(ui, meanwhile, focused, asks);
+            }
+            (Question::Recovered(works), Fields::Recovered(asking, focused)) => {
+                show_recovered(ui, works, asking, focused, asks);
+            }
+            (Question::Earlier(backups), _) => show_earlier(ui, backups, asks),
+            (Question::Write(_), Fields::Figure(field)) => show_figure_field(ui, field, desk.dance(), asks),
+            (Question::Handout, Fields::Handout(dialog)) => handout::show(ui, desk, dialog, asks),
+            (Question::Writing(path, in_the_way), _) => show_writing(ui, desk, (path, in_the_way), asks),
+            // The fields follow the question.
+            (
+                Question::NewDance
+                | Question::Allow(..)
+                | Question::Meanwhile(_)
+                | Question::Recovered(_)
+                | Question::Write(_)
+                | Question::Handout,
+                _,
+            ) => {}
+        }
     }
-    chosen
+}
+
+fn show_trouble(ui: &mut Ui, said: &str, kept: bool, asks: &mut Vec<Ask>) {
+    ui.heading("That could not be done");
+    ui.add_space(6.0);
+    ui.label(said);
+    ui.add_space(6.0);
+    ui.weak(if kept {
+        "Your work stays on the desk, and is kept in case the program ends."
+    } else {
+        "The dance on the desk is as it was."
+    });
+    ui.add_space(10.0);
+    let button = ui.button("Close");
+    button.request_focus();
+    if button.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
+        asks.push(Ask::View(ViewAsk::PutAway));
+    }
 }
 
 fn show_unsaved(ui: &mut Ui, after: &After, asks: &mut Vec<Ask>) {
@@ -169,14 +188,14 @@ fn show_unsaved(ui: &mut Ui, after: &After, asks: &mut Vec<Ask>) {
     ui.add_space(10.0);
     ui.horizontal(|ui| {
         if ui.button(RichText::new("Save").strong()).clicked() {
-            asks.push(Ask::SaveAndGoOn);
+            asks.push(Ask::File(FileAsk::SaveAndGoOn));
         }
         if ui.button("Go back").clicked() {
-            asks.push(Ask::PutAway);
+            asks.push(Ask::View(ViewAsk::PutAway));
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             if ui.button("Do not save").clicked() {
-                asks.push(Ask::GoOnUnsaved);
+                asks.push(Ask::File(FileAsk::GoOnUnsaved));
             }
         });
     });

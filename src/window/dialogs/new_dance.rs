@@ -1,89 +1,30 @@
-use crate::dance::{Dance, Entry, Figure, Set, SetKind, check_rules, limits};
-use crate::desk::Ask;
-use crate::figures::{self, motion_of, named_figure};
+use crate::dance::{Set, SetKind, limits};
+use crate::desk::{Ask, FileAsk, NEW_DANCE, NewDance, ViewAsk};
+use crate::figures;
 use crate::window::{
     fields::{Ending, NumberField, NumberKind, ending, line},
     paint::choose_text,
 };
 use egui::{RichText, Ui};
 
-/// What to choose for a new dance.
-#[derive(Clone, Debug)]
-pub struct NewDance {
-    title: String,
-    kind: SetKind,
-    dancers: u32,
-    across: f64,
-    along: f64,
-    figures: Vec<(String, bool)>,
+/// The fields of a new dance.
+#[derive(Default)]
+pub struct NewDanceFields {
+    new: NewDance,
     /// Whether the title has been given the focus.
     focused: bool,
 }
 
-/// What a dance is called before somebody says what.
-const TITLE: &str = "New dance";
-
-impl Default for NewDance {
-    fn default() -> Self {
-        Self {
-            title: TITLE.to_owned(),
-            kind: SetKind::Longways,
-            dancers: 6,
-            across: Set::DEFAULT_ACROSS,
-            along: Set::DEFAULT_ALONG,
-            figures: figures::all().map(|figure| (figure.name.to_owned(), false)).to_vec(),
-            focused: false,
-        }
-    }
-}
-
-impl NewDance {
-    /// The dance with one figure to draw in.
-    #[must_use]
-    pub fn empty(&self) -> Dance {
-        let set = Set { kind: self.kind, ..Set::longways(self.dancers, self.across, self.along) };
-        let mut dance = Dance::new(TITLE, set);
-        dance.figures.push(Figure::drawn("figure-1", "Figure 1", 8));
-        dance.order.push(Entry::of("figure-1"));
-        dance
-    }
-
-    /// The dance as chosen.
-    ///
-    /// # Errors
-    /// When the set cannot dance a figure chosen, or its numbers cannot be.
-    pub fn make(&self) -> Result<Dance, String> {
-        let mut dance = self.empty();
-        if !self.title.trim().is_empty() {
-            self.title.trim().clone_into(&mut dance.title);
-        }
-        let chosen: Vec<&str> =
-            self.figures.iter().filter(|(_, chosen)| *chosen).map(|(name, _)| name.as_str()).collect();
-        if !chosen.is_empty() {
-            dance.figures.clear();
-            dance.order.clear();
-            for name in chosen {
-                let figure = named_figure(name, crate::dance::Extra::new(), &dance.set)
-                    .map_err(|error| error.to_string())?;
-                dance.order.push(Entry::of(&figure.id));
-                dance.figures.push(figure);
-            }
-        }
-        check_rules(&dance).map_err(|error| error.message)?;
-        motion_of(&dance, None).map_err(|error| error.message)?;
-        Ok(dance)
-    }
-}
-
 /// Shows what there is to choose.
-pub fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
+pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
+    let NewDanceFields { new, focused } = fields;
     ui.heading("New dance");
     ui.add_space(6.0);
     let (mut entered, mut unread) = (false, false);
     egui::Grid::new("new dance").num_columns(2).spacing([12.0, 8.0]).show(ui, |ui| {
         let label = ui.label("Title");
-        let title = ui.add(line(&mut new.title).hint_text(TITLE)).labelled_by(label.id);
-        if !std::mem::replace(&mut new.focused, true) {
+        let title = ui.add(line(&mut new.title).hint_text(NEW_DANCE)).labelled_by(label.id);
+        if !std::mem::replace(focused, true) {
             title.request_focus();
             // All of it is chosen, so that typing takes its place.
             choose_text(ui, title.id, 0, new.title.chars().count());
@@ -145,18 +86,18 @@ pub fn show_new(ui: &mut Ui, new: &mut NewDance, asks: &mut Vec<Ask>) {
             ui.horizontal(|ui| {
                 let button = egui::Button::new(RichText::new("Make it").strong());
                 if (ui.add_enabled(!unread, button).clicked() || entered) && !unread {
-                    asks.push(Ask::PutAway);
-                    asks.push(Ask::PutNew(Box::new(dance)));
+                    asks.push(Ask::View(ViewAsk::PutAway));
+                    asks.push(Ask::File(FileAsk::PutNew(Box::new(dance))));
                 }
                 if ui.button("Cancel").clicked() {
-                    asks.push(Ask::PutAway);
+                    asks.push(Ask::View(ViewAsk::PutAway));
                 }
             });
         }
         Err(said) => {
             ui.colored_label(ui.visuals().error_fg_color, said);
             if ui.button("Cancel").clicked() {
-                asks.push(Ask::PutAway);
+                asks.push(Ask::View(ViewAsk::PutAway));
             }
         }
     }

@@ -1,10 +1,10 @@
 use crate::dance::{FaultLimits, Holding};
-use crate::desk::Ask;
+use crate::desk::{Ask, FaultAsk, ViewAsk};
 use crate::window::fields::{Ending, NumberField, NumberKind, ending, line, show_words};
 use egui::{RichText, Ui};
 
 /// Why the side means a fault, to write.
-pub struct MeanField {
+pub struct AllowField {
     /// Its place in the list.
     index: usize,
     /// What it says.
@@ -15,7 +15,7 @@ pub struct MeanField {
     told: bool,
 }
 
-impl MeanField {
+impl AllowField {
     /// A field for a fault, by its place in the list and what it says.
     #[must_use]
     pub fn new(index: usize, said: String) -> Self {
@@ -24,15 +24,15 @@ impl MeanField {
 }
 
 /// Asks why the side means a fault.
-pub fn show_mean(ui: &mut Ui, mean: &mut MeanField, asks: &mut Vec<Ask>) {
-    let MeanField { index, said, reason, focused, told } = mean;
+pub fn show_allow(ui: &mut Ui, field: &mut AllowField, asks: &mut Vec<Ask>) {
+    let AllowField { index, said, reason, focused, told } = field;
     ui.heading("We mean this");
     ui.add_space(6.0);
     ui.label(said.as_str());
     ui.add_space(6.0);
     let label = ui.weak("Why, in a few words; it is kept with the figure");
-    let field = line(reason).char_limit(500).desired_width(f32::INFINITY);
-    let edit = ui.add(field).labelled_by(label.id);
+    let line = line(reason).char_limit(500).desired_width(f32::INFINITY);
+    let edit = ui.add(line).labelled_by(label.id);
     if !std::mem::replace(focused, true) {
         edit.request_focus();
     }
@@ -47,11 +47,11 @@ pub fn show_mean(ui: &mut Ui, mean: &mut MeanField, asks: &mut Vec<Ask>) {
     ui.add_space(10.0);
     ui.horizontal(|ui| {
         if ui.add_enabled(ready, egui::Button::new("We mean it")).clicked() || (entered && ready) {
-            asks.push(Ask::PutAway);
-            asks.push(Ask::Mean(*index, reason.clone()));
+            asks.push(Ask::View(ViewAsk::PutAway));
+            asks.push(Ask::Fault(FaultAsk::Allow(*index, reason.clone())));
         }
         if ui.button("Cancel").clicked() {
-            asks.push(Ask::PutAway);
+            asks.push(Ask::View(ViewAsk::PutAway));
         }
     });
 }
@@ -108,7 +108,7 @@ pub fn show_limits(ui: &mut Ui, limits: &FaultLimits, asks: &mut Vec<Ask>) {
         }
     });
     if changed != *limits {
-        asks.push(Ask::SetLimits(Box::new(changed)));
+        asks.push(Ask::Fault(FaultAsk::SetLimits(Box::new(changed))));
     }
     ui.add_space(8.0);
     ui.weak(
@@ -117,7 +117,7 @@ pub fn show_limits(ui: &mut Ui, limits: &FaultLimits, asks: &mut Vec<Ask>) {
     );
     ui.add_space(8.0);
     if ui.button("Close").clicked() {
-        asks.push(Ask::PutAway);
+        asks.push(Ask::View(ViewAsk::PutAway));
     }
 }
 

@@ -1,5 +1,5 @@
 use crate::dance::{Dance, limits};
-use crate::desk::{About, Ask, OrderAsk};
+use crate::desk::{About, Ask, OrderAsk, ViewAsk, Written};
 use crate::edits::{set_bars, set_call, set_notes};
 use crate::window::{
     fields::{Ending, NumberField, NumberKind, ending, line},
@@ -7,77 +7,73 @@ use crate::window::{
 };
 use egui::{RichText, TextEdit, Ui};
 
-/// Something to write about a line or a figure: its call, bars or notes.
+/// A field for a call, bars or notes.
 pub struct FigureField {
-    about: About,
-    /// What the figure is called.
-    name: String,
-    text: String,
-    bars: u32,
+    written: Written,
     focused: bool,
 }
 
 impl FigureField {
     /// A field that holds what there is.
     #[must_use]
-    pub fn new(about: About, name: String, text: String, bars: u32) -> Self {
-        Self { about, name, text, bars, focused: false }
+    pub fn new(written: Written) -> Self {
+        Self { written, focused: false }
     }
 
     fn ask(&self) -> OrderAsk {
-        match self.about {
-            About::Call(line) => OrderAsk::SetCall(line, self.text.clone()),
-            About::Bars(figure) => OrderAsk::SetBars(figure, self.bars),
-            About::Notes(figure) => OrderAsk::SetNotes(figure, self.text.clone()),
+        match self.written.about {
+            About::Call(line) => OrderAsk::SetCall(line, self.written.text.clone()),
+            About::Bars(figure) => OrderAsk::SetBars(figure, self.written.bars),
+            About::Notes(figure) => OrderAsk::SetNotes(figure, self.written.text.clone()),
         }
     }
 }
 
 /// Shows the field, and says why where what is in it cannot be.
 pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, asks: &mut Vec<Ask>) {
-    let (heading, said) = match field.about {
+    let (heading, said) = match field.written.about {
         About::Call(_) => ("Call", "What the foreman calls here; empty for the figure's name"),
         About::Bars(_) => ("Bars", "How many bars it takes, wherever it is danced"),
         About::Notes(_) => ("Notes", "The side's notes on the figure"),
     };
-    ui.heading(format!("{heading}: {}", field.name));
+    ui.heading(format!("{heading}: {}", field.written.name));
     ui.add_space(6.0);
     let label = ui.weak(said);
     ui.add_space(4.0);
     let (mut unread, mut entered) = (false, false);
-    let edit = match field.about {
+    let edit = match field.written.about {
         About::Call(_) => {
-            let edit = line(&mut field.text).hint_text(field.name.as_str());
+            let edit = line(&mut field.written.text).hint_text(field.written.name.as_str());
             let edit = ui.add(edit.desired_width(f32::INFINITY));
             entered = ending(ui, &edit) == Some(Ending::Enter);
             edit
         }
         About::Bars(_) => {
             let kind = NumberKind { least: 1.0, most: f64::from(limits::MOST_BARS), places: 0, unit: "" };
-            let answer = NumberField::new(f64::from(field.bars), kind, 0.1).show(ui);
-            field.bars = answer.changed.map_or(field.bars, |bars| bars as u32);
+            let answer = NumberField::new(f64::from(field.written.bars), kind, 0.1).show(ui);
+            field.written.bars = answer.changed.map_or(field.written.bars, |bars| bars as u32);
             (unread, entered) = (answer.wrong, answer.entered);
             answer.response
         }
         About::Notes(_) => {
-            ui.add(TextEdit::multiline(&mut field.text).desired_rows(5).desired_width(f32::INFINITY))
+            ui.add(TextEdit::multiline(&mut field.written.text).desired_rows(5).desired_width(f32::INFINITY))
         }
     };
     let edit = edit.labelled_by(label.id);
     if !std::mem::replace(&mut field.focused, true) {
         edit.request_focus();
         // All of a line is chosen, so that typing takes its place; notes are gone on with.
-        let length = match field.about {
-            About::Bars(_) => field.bars.to_string().len(),
-            About::Call(_) | About::Notes(_) => field.text.chars().count(),
+        let length = match field.written.about {
+            About::Bars(_) => field.written.bars.to_string().len(),
+            About::Call(_) | About::Notes(_) => field.written.text.chars().count(),
         };
-        let first = if matches!(field.about, About::Notes(_)) { length } else { 0 };
+        let first = if matches!(field.written.about, About::Notes(_)) { length } else { 0 };
         choose_text(ui, edit.id, first, length);
     }
-    let wrong = match field.about {
-        About::Bars(figure) => set_bars(dance, figure, field.bars).err(),
-        About::Call(line) => set_call(dance, line, &field.text).err(),
-        About::Notes(figure) => set_notes(dance, figure, &field.text).err(),
+    let wrong = match field.written.about {
+        About::Bars(figure) => set_bars(dance, figure, field.written.bars).err(),
+        About::Call(line) => set_call(dance, line, &field.written.text).err(),
+        About::Notes(figure) => set_notes(dance, figure, &field.written.text).err(),
     };
     if let Some(wrong) = &wrong {
         ui.add_space(4.0);
@@ -88,11 +84,11 @@ pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, as
         let ready = wrong.is_none() && !unread;
         let button = egui::Button::new(RichText::new("Done").strong());
         if (ui.add_enabled(ready, button).clicked() || entered) && ready {
-            asks.push(Ask::PutAway);
+            asks.push(Ask::View(ViewAsk::PutAway));
             asks.push(Ask::Order(field.ask()));
         }
         if ui.button("Cancel").clicked() {
-            asks.push(Ask::PutAway);
+            asks.push(Ask::View(ViewAsk::PutAway));
         }
     });
 }

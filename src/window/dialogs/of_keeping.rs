@@ -1,75 +1,11 @@
-use crate::desk::{Ask, KeepAsk, when_words};
-use crate::store::{Backup, FileSince, Recovered};
-use crate::window::dialogs::After;
+use crate::desk::{Ask, KeepAsk, Meanwhile, RecoveredWork, ViewAsk, file_words, when_words};
+use crate::store::{Backup, FileSince};
 use egui::{Align, Button, Layout, RichText, ScrollArea, Ui};
-use std::path::{Path, PathBuf};
-use std::time::SystemTime;
+use std::path::Path;
 
-/// A dialog about keeping work.
-pub enum KeepDialog {
-    /// The file was changed by someone else before a save.
-    Meanwhile(Box<Meanwhile>),
-    /// Work of windows that are gone.
-    Left {
-        /// Each, as it was found.
-        works: Vec<LeftWork>,
-        /// The one that may be put away, once that is asked.
-        asking: Option<usize>,
-        /// Whether a button has been given the focus.
-        focused: bool,
-    },
-    /// The earlier saves of the file, the newest first.
-    Earlier(Vec<Backup>),
-}
-
-/// What someone else did to a file before it was saved here.
-pub struct Meanwhile {
-    /// The file.
-    pub path: PathBuf,
-    /// Whether it is no longer there.
-    pub gone: bool,
-    /// What is otherwise in it.
-    pub said: Vec<String>,
-    /// Whether it is a dance that can be opened.
-    pub readable: bool,
-    /// What waits for the save.
-    pub then: Option<After>,
-    /// Whether a button has been given the focus.
-    pub focused: bool,
-}
-
-/// Work of a window that is gone, as it is listed.
-pub struct LeftWork {
-    title: String,
-    path: Option<PathBuf>,
-    when: SystemTime,
-    since: FileSince,
-}
-
-impl LeftWork {
-    /// How some work is listed.
-    #[must_use]
-    pub fn of(work: &Recovered) -> Self {
-        Self {
-            title: work.dance.title.clone(),
-            path: work.path.clone(),
-            when: work.when,
-            since: work.file_since(),
-        }
-    }
-}
-
-/// Shows a dialog about keeping work.
-pub fn show(ui: &mut Ui, dialog: &mut KeepDialog, asks: &mut Vec<Ask>) {
-    match dialog {
-        KeepDialog::Meanwhile(meanwhile) => show_meanwhile(ui, meanwhile, asks),
-        KeepDialog::Left { works, asking, focused } => show_left(ui, works, asking, focused, asks),
-        KeepDialog::Earlier(backups) => show_earlier(ui, backups, asks),
-    }
-}
-
-fn show_meanwhile(ui: &mut Ui, meanwhile: &mut Meanwhile, asks: &mut Vec<Ask>) {
-    let name = file_name(&meanwhile.path);
+/// What someone else did to the file before it was saved here: `focused` is whether a button has been given the focus.
+pub fn show_meanwhile(ui: &mut Ui, meanwhile: &Meanwhile, focused: &mut bool, asks: &mut Vec<Ask>) {
+    let name = file_words(&meanwhile.path);
     ui.heading(if meanwhile.gone { "The file is gone" } else { "The file was changed meanwhile" });
     ui.add_space(6.0);
     if meanwhile.gone {
@@ -110,16 +46,18 @@ fn show_meanwhile(ui: &mut Ui, meanwhile: &mut Meanwhile, asks: &mut Vec<Ask>) {
     ui.add_space(4.0);
     let back = ui.button("Go back");
     if back.clicked() {
-        asks.push(Ask::PutAway);
+        asks.push(Ask::View(ViewAsk::PutAway));
     }
-    if !std::mem::replace(&mut meanwhile.focused, true) {
+    if !std::mem::replace(focused, true) {
         first.unwrap_or(back).request_focus();
     }
 }
 
-fn show_left(
+/// Work of windows that are gone: `asking` is the one that may be deleted, once that is asked, `focused` whether a button
+/// has been given the focus.
+pub fn show_recovered(
     ui: &mut Ui,
-    works: &[LeftWork],
+    works: &[RecoveredWork],
     asking: &mut Option<usize>,
     focused: &mut bool,
     asks: &mut Vec<Ask>,
@@ -146,7 +84,7 @@ fn show_left(
                     if *asking == Some(index) {
                         ui.label("Put it away for good?");
                         if ui.button("Yes, put it away").clicked() {
-                            asks.push(Ask::Keep(KeepAsk::PutLeftAway(index)));
+                            asks.push(Ask::Keep(KeepAsk::DiscardRecovered(index)));
                         }
                         if ui.button("No").clicked() {
                             *asking = None;
@@ -155,7 +93,7 @@ fn show_left(
                     }
                     let open = ui.button(RichText::new("Open it").strong());
                     if open.clicked() {
-                        asks.push(Ask::Keep(KeepAsk::OpenLeft(index)));
+                        asks.push(Ask::Keep(KeepAsk::OpenRecovered(index)));
                     }
                     if !std::mem::replace(focused, true) {
                         open.request_focus();
@@ -171,11 +109,12 @@ fn show_left(
     });
     ui.add_space(8.0);
     if ui.button("Later").on_hover_text("It is offered again the next time").clicked() {
-        asks.push(Ask::PutAway);
+        asks.push(Ask::View(ViewAsk::PutAway));
     }
 }
 
-fn show_earlier(ui: &mut Ui, backups: &[Backup], asks: &mut Vec<Ask>) {
+/// The earlier saves of the file.
+pub fn show_earlier(ui: &mut Ui, backups: &[Backup], asks: &mut Vec<Ask>) {
     ui.heading("Earlier saves");
     ui.add_space(6.0);
     ui.label(if backups.is_empty() {
@@ -199,25 +138,19 @@ fn show_earlier(ui: &mut Ui, backups: &[Backup], asks: &mut Vec<Ask>) {
     });
     ui.add_space(8.0);
     if ui.button("Close").clicked() {
-        asks.push(Ask::PutAway);
+        asks.push(Ask::View(ViewAsk::PutAway));
     }
 }
 
 /// What became of the file of some work.
-fn since_words(work: &LeftWork) -> String {
-    let name = work.path.as_deref().map(file_name).unwrap_or_default();
+fn since_words(work: &RecoveredWork) -> String {
+    let name = work.path.as_deref().map(file_words).unwrap_or_default();
     match work.since {
         FileSince::None => "it had no file yet".to_owned(),
         FileSince::Same => format!("of {name}, which is as it was before this work"),
         FileSince::Changed => format!("of {name}, which was changed since; saving will ask"),
         FileSince::Gone => format!("of {name}, which is no longer there"),
     }
-}
-
-/// The name of a file, in one line.
-pub fn file_name(path: &Path) -> String {
-    let name = path.file_name().map_or_else(|| path.to_string_lossy(), |name| name.to_string_lossy());
-    name.chars().map(|letter| if letter.is_control() { '\u{fffd}' } else { letter }).collect()
 }
 
 fn folder_words(path: &Path) -> String {

@@ -1,39 +1,21 @@
-use super::files::{Answer, ChosenFile, SystemDialog};
-use crate::desk::{Ask, SAMPLES};
+use super::files::{Answer, SystemDialog};
+use crate::desk::{Ask, Desk, FileAsk, PathQuestion, Purpose, SAMPLES, ViewAsk};
 use crate::window::{
-    dialogs::After,
     fields::{Ending, PathText, ending, line},
     paint::choose_text,
 };
 use egui::Ui;
 use std::ffi::OsStr;
-use std::path::{Path, PathBuf};
-
-/// What a file is wanted for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Purpose {
-    /// To open it.
-    Open,
-    /// To save the dance to it.
-    SaveAs,
-    /// To draw a still to it.
-    Still,
-    /// To write a handout to it, whose name can have these endings, the first one usually.
-    Handout(&'static [&'static str]),
-    /// To compare the dance with it.
-    Compare,
-}
+use std::path::PathBuf;
 
 /// A field to type a path in.
 pub struct PathField {
-    /// What for.
-    pub purpose: Purpose,
+    /// The number of the question that it is for.
+    pub number: u64,
     /// What is typed.
-    pub typed: PathText,
-    /// What to go on with after a save.
-    pub then: Option<After>,
-    /// Why what was typed could not be done.
-    pub wrong: Option<String>,
+    typed: PathText,
+    /// Why what was typed could not be used, until something else is typed.
+    wrong: Option<String>,
     /// The file that is already there, once that has been said.
     replaces: Option<PathBuf>,
     system: Option<SystemDialog>,
@@ -41,73 +23,39 @@ pub struct PathField {
     focused: bool,
 }
 
-impl Purpose {
-    /// Whether the file is only read.
-    #[must_use]
-    pub fn reads(self) -> bool {
-        matches!(self, Self::Open | Self::Compare)
-    }
-
-    /// A path as it is used for this: with the ending that such files have, where it has none of them.
-    #[must_use]
-    pub fn whole_path(self, path: &Path) -> PathBuf {
-        let (endings, usual): (&[&str], &str) = match self {
-            Self::Open | Self::Compare => return path.to_owned(),
-            Self::SaveAs => (&["json"], "dance.json"),
-            Self::Still => (&["png", "svg"], "png"),
-            Self::Handout(endings) => (endings, endings.first().copied().unwrap_or_default()),
-        };
-        let name = path.as_os_str();
-        if endings.iter().any(|ending| ends_with(name, ending)) {
-            return path.to_owned();
-        }
-        let mut whole = name.to_owned();
-        whole.push(".");
-        whole.push(usual);
-        whole.into()
-    }
-}
-
 impl PathField {
     /// A field that suggests a path.
     #[must_use]
-    pub fn new(purpose: Purpose, path: &Path, then: Option<After>) -> Self {
-        let typed = PathText::of(path);
-        Self { purpose, typed, then, wrong: None, replaces: None, system: None, asked: false, focused: false }
+    pub fn new(question: &PathQuestion) -> Self {
+        let PathQuestion { path, wrong, number, .. } = question;
+        let (typed, wrong) = (PathText::of(path), wrong.clone());
+        // What is wrong is put right here, without the desktop's own dialog.
+        let asked = wrong.is_some();
+        Self { number: *number, typed, wrong, replaces: None, system: None, asked, focused: false }
     }
 
-    /// The field again, after what was typed in it could not be done: with its text and why, and without the desktop's
+    /// Asks for the path again, after what was typed could not be used: with its text and why, and without the desktop's
     /// own dialog.
-    #[must_use]
-    pub fn again(self, said: String) -> Self {
-        Self { wrong: Some(said), system: None, asked: true, focused: false, ..self }
+    pub fn ask_again(&mut self, question: &PathQuestion) {
+        (self.wrong, self.system) = (question.wrong.clone(), None);
+        (self.asked, self.focused) = (true, false);
     }
 }
 
-/// Whether a name ends with a dot and an ending, in any case.
-fn ends_with(name: &OsStr, ending: &str) -> bool {
-    let name = name.as_encoded_bytes();
-    let (Some(dot), Some(end)) =
-        (name.len().checked_sub(ending.len() + 1), name.len().checked_sub(ending.len()))
-    else {
-        return false;
-    };
-    name.get(dot) == Some(&b'.')
-        && name.get(end..).is_some_and(|end| end.eq_ignore_ascii_case(ending.as_bytes()))
-}
-
-/// Shows the field, and gives the file once one is chosen: `native` is whether the desktop's own dialog is asked as well,
-/// `kept` whether unsaved work is kept meanwhile.
+/// Shows the field: `native` is whether the desktop's own dialog is asked as well, `kept` whether unsaved work is kept
+/// meanwhile.
 pub fn show_path(
     ui: &mut Ui,
+    desk: &Desk,
+    question: &PathQuestion,
     field: &mut PathField,
     (native, kept): (bool, bool),
-    (recent, own): (&[PathBuf], Option<&Path>),
     asks: &mut Vec<Ask>,
-) -> Option<ChosenFile> {
+) {
+    let (purpose, own) = (question.purpose, desk.path());
     if native && !field.asked {
         field.asked = true;
-        field.system = Some(SystemDialog::ask(field.purpose, &field.typed.path(), ui.ctx()));
+        field.system = Some(SystemDialog::ask(purpose, &field.typed.path(), ui.ctx()));
     }
     if let Some(answer) = field.system.as_ref().and_then(SystemDialog::answer) {
         field.system = None;
@@ -117,20 +65,23 @@ pub fn show_path(
                 // the name that was proposed could not be told to it as it is, it is another file, which has to be
                 // asked about here.
                 let proposed = field.typed.path();
-                let is_proposed = file.path.as_os_str() == OsStr::new(&*proposed.to_string_lossy());
-                let chosen = if is_proposed { proposed } else { file.path.clone() };
-                let whole = field.purpose.whole_path(&chosen);
-                if whole == file.path || own == Some(whole.as_path()) || !whole.exists() {
-                    return Some(ChosenFile { path: whole });
+                let is_proposed = file.as_os_str() == OsStr::new(&*proposed.to_string_lossy());
+                let chosen = if is_proposed { proposed } else { file.clone() };
+                let whole = purpose.whole_path(&chosen);
+                if whole == file || own == Some(whole.as_path()) || !whole.exists() {
+                    // It was not typed, but is what is put right if it cannot be used.
+                    field.typed = PathText::of(&whole);
+                    asks.push(Ask::File(FileAsk::Choose(whole)));
+                    return;
                 }
                 field.typed = PathText::of(&chosen);
                 field.replaces = Some(whole);
             }
-            Answer::PutAway => asks.push(Ask::PutAway),
+            Answer::PutAway => asks.push(Ask::View(ViewAsk::PutAway)),
             Answer::NoDialog => {}
         }
     }
-    let (heading, verb) = match field.purpose {
+    let (heading, verb) = match purpose {
         Purpose::Open => ("Open a dance", "Open"),
         Purpose::SaveAs => ("Save the dance", "Save"),
         Purpose::Still => ("Save a still", "Save"),
@@ -145,7 +96,7 @@ pub fn show_path(
         let endings = |endings: &[&str]| {
             endings.iter().map(|ending| format!(".{ending}")).collect::<Vec<_>>().join(" or ")
         };
-        ui.weak(match field.purpose {
+        ui.weak(match purpose {
             Purpose::Open => "The path of a dance file, *.dance.json".to_owned(),
             Purpose::Compare => "The path of the other version, *.dance.json".to_owned(),
             Purpose::SaveAs => "The path to save to, *.dance.json".to_owned(),
@@ -167,60 +118,53 @@ pub fn show_path(
         choose_text(ui, edit.id, if field.wrong.is_some() { length } else { 0 }, length);
     }
     let entered = ending(ui, &edit) == Some(Ending::Enter);
-    let mut chosen = None;
     if let Some(said) = &field.wrong {
         ui.add_space(6.0);
         ui.colored_label(ui.visuals().error_fg_color, said);
-        if field.purpose == Purpose::SaveAs && kept {
+        if purpose == Purpose::SaveAs && kept {
             ui.weak("Your work stays on the desk, and is kept in case the program ends.");
         }
     }
-    if field.purpose.reads() {
-        show_known(ui, field.purpose, (recent, own), &mut chosen, asks);
+    if purpose.reads() {
+        show_known(ui, desk, purpose, field, asks);
     }
-    if field.replaces.as_ref().is_some_and(|path| *path == field.purpose.whole_path(&field.typed.path())) {
+    if field.replaces.as_ref().is_some_and(|path| *path == purpose.whole_path(&field.typed.path())) {
         ui.add_space(6.0);
         let ink = ui.visuals().warn_fg_color;
         ui.colored_label(ink, "There is a file there already. Replace it, or type another name.");
     }
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        let path = field.purpose.whole_path(&field.typed.path());
+        let path = purpose.whole_path(&field.typed.path());
         let ready = !field.typed.is_blank();
         let warned = field.replaces.as_ref() == Some(&path);
         let verb = if warned { "Replace it" } else { verb };
         if (ui.add_enabled(ready, egui::Button::new(verb)).clicked() || entered) && ready {
-            if field.purpose.reads() || warned || own == Some(path.as_path()) || !path.exists() {
-                chosen = Some(ChosenFile { path });
+            if purpose.reads() || warned || own == Some(path.as_path()) || !path.exists() {
+                asks.push(Ask::File(FileAsk::Choose(path)));
             } else {
                 field.replaces = Some(path);
                 field.focused = false;
             }
         }
         if ui.button("Cancel").clicked() {
-            asks.push(Ask::PutAway);
+            asks.push(Ask::View(ViewAsk::PutAway));
         }
     });
-    chosen
 }
 
 /// The dances that are known already, to choose one: the samples to open, and the files opened before.
-fn show_known(
-    ui: &mut Ui,
-    purpose: Purpose,
-    (recent, own): (&[PathBuf], Option<&Path>),
-    chosen: &mut Option<ChosenFile>,
-    asks: &mut Vec<Ask>,
-) {
+fn show_known(ui: &mut Ui, desk: &Desk, purpose: Purpose, field: &mut PathField, asks: &mut Vec<Ask>) {
+    let (recent, own) = (&desk.recent().files, desk.path());
     // A dance is not compared with its own file as it stands.
-    let others = || recent.iter().filter(|path| purpose == Purpose::Open || own != Some(path));
+    let others = || recent.iter().filter(|path| purpose == Purpose::Open || own != Some(path.as_path()));
     if purpose == Purpose::Open {
         ui.add_space(8.0);
         ui.weak("Sample dances");
         for (index, (name, _)) in SAMPLES.iter().enumerate() {
             if ui.link(*name).clicked() {
-                asks.push(Ask::PutAway);
-                asks.push(Ask::OpenSample(index));
+                asks.push(Ask::View(ViewAsk::PutAway));
+                asks.push(Ask::File(FileAsk::OpenSample(index)));
             }
         }
     }
@@ -230,7 +174,8 @@ fn show_known(
         for path in others().take(8) {
             let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
             if ui.link(name).on_hover_text(path.display().to_string()).clicked() {
-                *chosen = Some(ChosenFile { path: path.clone() });
+                field.typed = PathText::of(path);
+                asks.push(Ask::File(FileAsk::Choose(path.clone())));
             }
         }
     }

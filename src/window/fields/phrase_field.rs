@@ -3,7 +3,7 @@ use super::{
     wrong::Wrong,
 };
 use crate::dance::Figure;
-use crate::desk::{Ask, Desk};
+use crate::desk::{Ask, Desk, OrderAsk};
 use crate::motion::{fill_phrase, known_steps};
 use crate::window::paint::choose_text;
 use egui::{Id, Ui};
@@ -44,7 +44,7 @@ pub fn show_phrase(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks
         if wrong.is_none() {
             let text = if draft.text.trim().is_empty() { String::new() } else { draft.text.clone() };
             draft.of.clone_from(&text);
-            asks.push(Ask::SetPhrase(index, text));
+            asks.push(Ask::Order(OrderAsk::SetPhrase(index, text)));
         }
     }
     let mut over = wrong.is_none();

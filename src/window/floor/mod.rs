@@ -2,7 +2,7 @@ mod picks;
 
 use self::picks::{Picks, REACH, guide_marks, ring_marks};
 use crate::dance::ClearFloor;
-use crate::desk::{Ask, Beats, Desk, Grip, Seen};
+use crate::desk::{Ask, Beats, Desk, DrawAsk, Grip, PlayAsk, Seen, ViewAsk};
 use crate::edits::leg_points;
 use crate::motion::{Pose, wrap_half};
 use crate::picture::{
@@ -48,7 +48,7 @@ const SETTLE: f32 = 0.06;
 impl Floor {
     /// The part of the floor that this figure needs.
     fn wanted_bounds(&mut self, desk: &Desk) -> [f64; 4] {
-        let key = (std::sync::Arc::as_ptr(desk.motion()) as usize, desk.span(), desk.space_shown);
+        let key = (std::sync::Arc::as_ptr(desk.motion()) as usize, desk.span(), desk.space_shown());
         match self.wanted {
             // While something is dragged the floor keeps still, or it would slide from under the pointer.
             Some((known, bounds)) if known == key || desk.held().is_some() => bounds,
@@ -58,7 +58,7 @@ impl Floor {
                     Some(span) => span_bounds(motion, span, ROUND),
                     None => bounds(motion, ROUND),
                 };
-                if desk.space_shown {
+                if desk.space_shown() {
                     let given = desk.dance().floor.as_ref().map(ClearFloor::edges);
                     for [left, bottom, right, top] in std::iter::once(desk.space().edges).chain(given) {
                         let [x0, y0, x1, y1] = bounds;
@@ -95,18 +95,18 @@ impl Floor {
     #[must_use]
     pub fn frame(&mut self, desk: &Desk, rect: Rect) -> Frame {
         let bounds = self.shown.unwrap_or_else(|| self.wanted_bounds(desk));
-        let up = match desk.seen {
+        let up = match desk.seen() {
             Seen::FromBottom => 0.0,
             Seen::FromTop => 180.0,
             // While something is dragged the floor keeps still here too.
             Seen::OwnFacing if desk.held().is_some() => self.up,
             Seen::OwnFacing => {
-                desk.chosen.map_or(0.0, |index| desk.motion().pose(index, desk.player.count).facing)
+                desk.chosen().map_or(0.0, |index| desk.motion().pose(index, desk.player().count).facing)
             }
         };
         // Room for the music at its end, and for the row of views at the foot.
         let low = rect.height() < LOW;
-        let (above, below) = match desk.seen {
+        let (above, below) = match desk.seen() {
             Seen::FromTop => (14.0, 88.0),
             _ if low => (36.0, 38.0),
             _ => (56.0, 38.0),
@@ -118,13 +118,13 @@ impl Floor {
         let area =
             [rect.left() + 8.0, rect.top() + above, rect.width() - 16.0, rect.height() - above - below];
         let mut frame = Frame::fit(bounds, area, up);
-        if desk.seen == Seen::OwnFacing {
+        if desk.seen() == Seen::OwnFacing {
             // Turning with the dancer must not make the floor breathe.
             let [x0, y0, x1, y1] = bounds;
             frame.scale = f64::from(area[2].min(area[3])) / (x1 - x0).hypot(y1 - y0);
         }
-        frame.scale *= f64::from(desk.zoom);
-        frame.middle = [frame.middle[0] + desk.pan[0], frame.middle[1] + desk.pan[1]];
+        frame.scale *= f64::from(desk.zoom());
+        frame.middle = [frame.middle[0] + desk.pan()[0], frame.middle[1] + desk.pan()[1]];
         frame
     }
 
@@ -134,10 +134,10 @@ impl Floor {
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Floor, seen from above"));
         self.settle(ui, desk);
         let frame = self.frame(desk, rect);
-        desk.motion().pose_all(desk.player.count, &mut self.poses);
+        desk.motion().pose_all(desk.player().count, &mut self.poses);
         Self::move_view(ui, desk, rect, &frame, &response, asks);
         let painter = ui.painter_at(rect);
-        painter.rect_filled(rect, 0.0, colour(desk.ink.floor));
+        painter.rect_filled(rect, 0.0, colour(desk.ink().floor));
         self.marks.clear();
         // The music is beyond the top of the set, wherever that is in this view.
         let highest = self.shown.map_or(2.0, |[_, _, _, y1]| y1);
@@ -145,48 +145,48 @@ impl Floor {
         let (left, right) = (rect.left() + 84.0, (rect.right() - 84.0).max(rect.left() + 84.0));
         let scale = if rect.height() < LOW { 0.6 } else { 1.0 };
         let (top, bottom) = (rect.top() + 30.0 * scale, (rect.bottom() - 76.0).max(rect.top() + 30.0));
-        let beyond = if desk.seen == Seen::FromBottom { y - 20.0 } else { y };
+        let beyond = if desk.seen() == Seen::FromBottom { y - 20.0 } else { y };
         let at = [x.clamp(left, right), beyond.clamp(top, bottom)];
-        music_marks(&mut self.marks, &desk.ink, at, scale);
+        music_marks(&mut self.marks, &desk.ink(), at, scale);
         let scale_at = [rect.right() - 20.0, rect.top() + 30.0 * scale];
-        scale_marks(&mut self.marks, &desk.ink, &frame, scale_at, 1.0);
-        let look = FloorLook { chosen: desk.chosen, holding: desk.dance().holding, trails: desk.trails };
+        scale_marks(&mut self.marks, &desk.ink(), &frame, scale_at, 1.0);
+        let look = FloorLook { chosen: desk.chosen(), holding: desk.dance().holding, trails: desk.trails() };
         // Points lie over the trails and under the bodies, and a body is what a drag takes where both are.
-        path_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), desk.player.count, look);
-        if desk.space_shown || desk.dance().floor.is_some() {
-            let outline = desk.space_shown.then(|| desk.space().outline.as_slice());
-            space_marks(&mut self.marks, &frame, &desk.ink, desk.dance().floor.as_ref(), outline);
+        path_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), desk.player().count, look);
+        if desk.space_shown() || desk.dance().floor.is_some() {
+            let outline = desk.space_shown().then(|| desk.space().outline.as_slice());
+            space_marks(&mut self.marks, &frame, &desk.ink(), desk.dance().floor.as_ref(), outline);
         }
         self.show_others(desk, &frame);
         for fault in desk.faults_here() {
-            fault_marks(&mut self.marks, &frame, &desk.ink, desk.motion(), fault, desk.player.count);
+            fault_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), fault, desk.player().count);
         }
         self.focused = None;
         self.show_points(ui, desk, &frame, asks);
         self.show_dancers(ui, desk, &frame, asks);
-        body_marks(&mut self.marks, &frame, &desk.ink, &self.poses, look);
+        body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look);
         if let Some(((here, there), places)) = desk.beside_here() {
-            let beside = Beside { here, there, places: &places, count: desk.player.count };
-            version_bodies(&mut self.marks, &frame, &desk.ink, beside);
+            let beside = Beside { here, there, places: &places, count: desk.player().count };
+            version_bodies(&mut self.marks, &frame, &desk.ink(), beside);
         }
         if let Some(mend) = desk.proposed() {
-            let count = desk.player.count;
+            let count = desk.player().count;
             let motions = (desk.motion().as_ref(), &mend.motion);
-            ghost_marks(&mut self.marks, &frame, &desk.ink, motions, &mend.dancers, count);
+            ghost_marks(&mut self.marks, &frame, &desk.ink(), motions, &mend.dancers, count);
         }
         ring_marks(&mut self.marks, &frame, desk, &self.poses);
         guide_marks(&mut self.marks, &frame, desk, &self.poses);
         self.picks.show(ui, desk, (&frame, &self.poses), &response, &mut self.marks, asks);
         self.show_facing(ui, desk, &frame, asks);
         paint(&painter, &self.marks);
-        see_to_notice(ui, desk.notice.as_ref(), asks);
-        if let Some(notice) = &desk.notice {
+        drop_old_notice(ui, desk.notice(), asks);
+        if let Some(notice) = desk.notice() {
             let width = (rect.width() - 60.0).max(80.0);
-            let ink = colour(desk.ink.words);
-            let galley = ui.painter().layout(notice.clone(), FontId::proportional(14.0), ink, width);
+            let ink = colour(desk.ink().words);
+            let galley = ui.painter().layout(notice.to_owned(), FontId::proportional(14.0), ink, width);
             let at = pos2(rect.center().x, rect.bottom() - 44.0 - galley.size().y / 2.0);
             let back = Align2::CENTER_CENTER.anchor_size(at, galley.size()).expand2(vec2(10.0, 6.0));
-            painter.rect_filled(back, 6.0, colour(desk.ink.chosen));
+            painter.rect_filled(back, 6.0, colour(desk.ink().chosen));
             painter.galley(back.shrink2(vec2(10.0, 6.0)).min, galley, ink);
             let spoken = ui.interact(back, Id::unique("notice"), Sense::hover());
             spoken.widget_info(|| WidgetInfo::labeled(Role::Status, true, notice));
@@ -196,47 +196,47 @@ impl Floor {
 
     /// The ways of the other version, and the dancers at the strong beats.
     fn show_others(&mut self, desk: &Desk, frame: &Frame) {
-        if desk.beats == Beats::Shown {
+        if desk.beats() == Beats::Shown {
             let at_beats = desk.at_beats();
-            beat_marks(&mut self.marks, frame, &desk.ink, desk.motion(), &at_beats, desk.player.count);
+            beat_marks(&mut self.marks, frame, &desk.ink(), desk.motion(), &at_beats, desk.player().count);
         }
         if let Some(((here, there), places)) = desk.beside_here() {
-            let beside = Beside { here, there, places: &places, count: desk.player.count };
-            version_ways(&mut self.marks, frame, &desk.ink, beside);
+            let beside = Beside { here, there, places: &places, count: desk.player().count };
+            version_ways(&mut self.marks, frame, &desk.ink(), beside);
         }
     }
 
     /// Zooming and moving the floor, and letting go of the chosen dancer.
     fn move_view(ui: &Ui, desk: &Desk, rect: Rect, frame: &Frame, response: &Response, asks: &mut Vec<Ask>) {
         if response.clicked() {
-            asks.push(Ask::Choose(None));
+            asks.push(Ask::View(ViewAsk::Choose(None)));
         }
         if response.dragged_by(PointerButton::Middle) || response.dragged_by(PointerButton::Secondary) {
             // With what it took to know a drag from a click, so that the floor stays under the pointer.
             let whole = response.total_drag_delta().filter(|_| response.drag_started());
             let moved = whole.unwrap_or(response.drag_delta());
             if moved != egui::Vec2::ZERO {
-                asks.push(Ask::Pan(moved.into()));
+                asks.push(Ask::View(ViewAsk::Pan(moved.into())));
             }
         }
         if let Some(at) = ui.input(|input| input.pointer.hover_pos()).filter(|at| rect.contains(*at))
-            && desk.dialog.is_none()
+            && desk.question().is_none()
             && ui.rect_contains_pointer(rect)
         {
             let (zoom, scroll) = ui.input(|input| (input.zoom_delta(), input.smooth_scroll_delta().y));
             let factor = zoom * (scroll / 240.0).exp();
             if (factor - 1.0).abs() > 1e-4 {
-                let middle = [frame.middle[0] - desk.pan[0], frame.middle[1] - desk.pan[1]];
-                asks.push(Ask::Zoom(factor, [at.x - middle[0], at.y - middle[1]]));
+                let middle = [frame.middle[0] - desk.pan()[0], frame.middle[1] - desk.pan()[1]];
+                asks.push(Ask::View(ViewAsk::Zoom(factor, [at.x - middle[0], at.y - middle[1]])));
             }
         }
     }
 
     /// The points of the chosen dancer's path, to drag.
     fn show_points(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
-        let (Some(dancer), Some(span_index)) = (desk.chosen, desk.span()) else { return };
+        let (Some(dancer), Some(span_index)) = (desk.chosen(), desk.span()) else { return };
         let Some(span) = desk.motion().spans().get(span_index) else { return };
-        if !desk.trails || desk.player.playing {
+        if !desk.trails() || desk.player().playing {
             return;
         }
         for point in leg_points(span, dancer) {
@@ -255,13 +255,13 @@ impl Floor {
             let grip = Grip::Point(span_index, dancer, (point.leg, point.point));
             self.drag(ui, &response, frame, grip, (point.x, point.y), asks);
             if response.clicked() {
-                asks.push(Ask::Seek(point.count));
+                asks.push(Ask::Play(PlayAsk::Seek(point.count)));
             }
             self.take_focus(ui, &response, grip);
             let lit = response.hovered() || response.dragged() || response.has_focus();
             let typing = ui.ctx().egui_wants_keyboard_input();
             if lit && !typing && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
-                asks.push(Ask::DropPoint(span_index, dancer, (point.leg, point.point)));
+                asks.push(Ask::Draw(DrawAsk::DropPoint(span_index, dancer, (point.leg, point.point))));
             }
             let response = response.on_hover_cursor(CursorIcon::Grab);
             if desk.held().is_none() {
@@ -274,8 +274,8 @@ impl Floor {
             self.marks.push(Mark::Area {
                 points: vec![[x, y - size], [x + size, y], [x, y + size], [x - size, y]],
                 // Where a leg ends is filled, where it only goes through is hollow.
-                fill: Some(if point.point.is_none() { desk.ink.words } else { desk.ink.floor }),
-                stroke: Some(Stroke { colour: desk.ink.words, width: if lit { 2.2 } else { 1.4 } }),
+                fill: Some(if point.point.is_none() { desk.ink().words } else { desk.ink().floor }),
+                stroke: Some(Stroke { colour: desk.ink().words, width: if lit { 2.2 } else { 1.4 } }),
             });
         }
     }
@@ -283,8 +283,8 @@ impl Floor {
     /// The dancers, to choose and to drag.
     fn show_dancers(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
         // The chosen one lies on top, as it is drawn: where two are in one place it is the one that a drag takes.
-        let others = (0..self.poses.len()).filter(|index| desk.chosen != Some(*index));
-        for index in others.chain(desk.chosen) {
+        let others = (0..self.poses.len()).filter(|index| desk.chosen() != Some(*index));
+        for index in others.chain(desk.chosen()) {
             let Some(pose) = self.poses.get(index).copied() else { continue };
             let at: Pos2 = frame.to_picture(pose.x, pose.y).into();
             let size = (frame.length(0.4)).max(18.0);
@@ -295,14 +295,18 @@ impl Floor {
                 WidgetInfo::selected(
                     Role::Button,
                     true,
-                    desk.chosen == Some(index),
+                    desk.chosen() == Some(index),
                     format!("Dancer {}", pose.number),
                 )
             });
             self.drag(ui, &response, frame, Grip::Dancer(index), (pose.x, pose.y), asks);
             if response.clicked() {
                 let also = ui.input(|input| input.modifiers.shift || input.modifiers.command);
-                asks.push(if also { Ask::AlsoPick(index) } else { Ask::Choose(Some(index)) });
+                asks.push(if also {
+                    Ask::View(ViewAsk::AlsoPick(index))
+                } else {
+                    Ask::View(ViewAsk::Choose(Some(index)))
+                });
             }
             self.take_focus(ui, &response, Grip::Dancer(index));
             if (response.hovered() || response.has_focus()) && !response.dragged() {
@@ -311,7 +315,7 @@ impl Floor {
                     let radius = frame.length(0.36);
                     [at.x + radius * sin, at.y - radius * cos]
                 });
-                let stroke = Stroke { colour: desk.ink.quiet, width: 1.2 };
+                let stroke = Stroke { colour: desk.ink().quiet, width: 1.2 };
                 self.marks.push(Mark::Line { points: ring.collect(), stroke, dash: None });
             }
             let cursor = if response.dragged() { CursorIcon::Grabbing } else { CursorIcon::Grab };
@@ -321,7 +325,7 @@ impl Floor {
 
     /// The small ring in front of the chosen dancer that turns them.
     fn show_facing(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
-        let Some(dancer) = desk.chosen.filter(|_| !desk.player.playing) else { return };
+        let Some(dancer) = desk.chosen().filter(|_| !desk.player().playing) else { return };
         let Some(pose) = self.poses.get(dancer).copied() else { return };
         let (sin, cos) = pose.facing.to_radians().sin_cos();
         let at: Pos2 = frame.to_picture(pose.x + RING_RADIUS * sin, pose.y + RING_RADIUS * cos).into();
@@ -333,7 +337,7 @@ impl Floor {
             let direction = (x - pose.x).atan2(y - pose.y).to_degrees();
             if response.drag_started_by(PointerButton::Primary) {
                 self.turning = (pose.facing, 0.0);
-                asks.push(Ask::BeginDrag(Grip::Facing(dancer)));
+                asks.push(Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(dancer))));
             }
             // At the dancer's own middle there is no direction.
             if moved(&response) && (x - pose.x).hypot(y - pose.y) > 0.1 {
@@ -343,11 +347,11 @@ impl Floor {
                 let part = if goes_free(ui) { 1.0 } else { 15.0 };
                 let begun = self.turning.0 - self.turning.1;
                 let wanted = ((begun + self.turning.1) / part).round() * part;
-                asks.push(Ask::DragBy(wanted - begun));
+                asks.push(Ask::Draw(DrawAsk::DragBy(wanted - begun)));
             }
         }
         if response.drag_stopped_by(PointerButton::Primary) {
-            asks.push(Ask::EndDrag);
+            asks.push(Ask::Draw(DrawAsk::EndDrag));
         }
         let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::Grab);
@@ -358,8 +362,8 @@ impl Floor {
             at: at.into(),
             radii: [if lit { 7.0 } else { 5.0 }; 2],
             turn: 0.0,
-            fill: Some(desk.ink.floor),
-            stroke: Some(Stroke { colour: desk.ink.words, width: 1.6 }),
+            fill: Some(desk.ink().floor),
+            stroke: Some(Stroke { colour: desk.ink().words, width: 1.6 }),
         });
     }
 
@@ -389,7 +393,7 @@ impl Floor {
                 let (held_x, held_y) = frame.to_floor(from.into());
                 self.offset = (x - held_x, y - held_y);
             }
-            asks.push(Ask::BeginDrag(grip));
+            asks.push(Ask::Draw(DrawAsk::BeginDrag(grip)));
         }
         if moved(response)
             && let Some(pointer) = response.interact_pointer_pos()
@@ -398,10 +402,10 @@ impl Floor {
             // Alt or Ctrl lets go of what it would catch on.
             let free = goes_free(ui);
             let reach = if free { 0.0 } else { REACH / frame.scale };
-            asks.push(Ask::DragTo(x + self.offset.0, y + self.offset.1, reach));
+            asks.push(Ask::Draw(DrawAsk::DragTo(x + self.offset.0, y + self.offset.1, reach)));
         }
         if response.drag_stopped_by(PointerButton::Primary) {
-            asks.push(Ask::EndDrag);
+            asks.push(Ask::Draw(DrawAsk::EndDrag));
         }
     }
 }
@@ -419,7 +423,7 @@ const LOW: f32 = 400.0;
 const NOTICE: f64 = 12.0;
 
 /// Puts a notice away once it has been shown for long enough: it lies over the floor.
-fn see_to_notice(ui: &Ui, notice: Option<&String>, asks: &mut Vec<Ask>) {
+fn drop_old_notice(ui: &Ui, notice: Option<&str>, asks: &mut Vec<Ask>) {
     let (id, now) = (Id::unique("notice shown"), ui.input(|input| input.time));
     let known = ui.data(|data| data.get_temp::<(String, f64)>(id));
     let Some(notice) = notice else {
@@ -431,9 +435,9 @@ fn see_to_notice(ui: &Ui, notice: Option<&String>, asks: &mut Vec<Ask>) {
     let since = known.filter(|(known, _)| known == notice).map_or(now, |(_, since)| since);
     let left = since + NOTICE - now;
     if left > 0.0 {
-        ui.data_mut(|data| data.insert_temp(id, (notice.clone(), since)));
+        ui.data_mut(|data| data.insert_temp(id, (notice.to_owned(), since)));
         ui.ctx().request_repaint_after(std::time::Duration::from_secs_f64(left));
     } else {
-        asks.push(Ask::DropNotice);
+        asks.push(Ask::View(ViewAsk::DropNotice));
     }
 }

@@ -1,7 +1,7 @@
 //! On the floor: a frame drawn round dancers to pick them, rings round those picked and their mates, and what a drag
 //! catches on.
 
-use crate::desk::{Ask, Desk};
+use crate::desk::{Ask, Desk, ViewAsk};
 use crate::edits::Guide;
 use crate::motion::Pose;
 use crate::picture::{Frame, Mark, Stroke};
@@ -46,14 +46,18 @@ impl Picks {
             if ui.input(|input| input.modifiers.shift) {
                 picked.extend(desk.picked());
             }
-            asks.push(if picked.is_empty() { Ask::Choose(None) } else { Ask::Pick(picked) });
+            asks.push(if picked.is_empty() {
+                Ask::View(ViewAsk::Choose(None))
+            } else {
+                Ask::View(ViewAsk::Pick(picked))
+            });
             return;
         }
         let corners = [area.left_top(), area.right_top(), area.right_bottom(), area.left_bottom()];
         marks.push(Mark::Area {
             points: corners.iter().map(|corner| [corner.x, corner.y]).collect(),
-            fill: Some(desk.ink.words.faded(18)),
-            stroke: Some(Stroke { colour: desk.ink.words, width: 1.2 }),
+            fill: Some(desk.ink().words.faded(18)),
+            stroke: Some(Stroke { colour: desk.ink().words, width: 1.2 }),
         });
     }
 }
@@ -70,11 +74,11 @@ pub fn ring_marks(marks: &mut Vec<Mark>, frame: &Frame, desk: &Desk, poses: &[Po
         });
         Some(points.collect::<Vec<_>>())
     };
-    let pen = Stroke { colour: desk.ink.words, width: 1.6 };
-    for &dancer in desk.picked().iter().filter(|dancer| Some(**dancer) != desk.chosen) {
+    let pen = Stroke { colour: desk.ink().words, width: 1.6 };
+    for &dancer in desk.picked().iter().filter(|dancer| Some(**dancer) != desk.chosen()) {
         marks.extend(ring(dancer).map(|points| Mark::Line { points, stroke: pen, dash: None }));
     }
-    let pen = Stroke { colour: desk.ink.quiet, width: 1.6 };
+    let pen = Stroke { colour: desk.ink().quiet, width: 1.6 };
     for dancer in desk.mates() {
         marks.extend(ring(dancer).map(|points| Mark::Line { points, stroke: pen, dash: Some([5.0, 6.0]) }));
     }
@@ -82,7 +86,7 @@ pub fn ring_marks(marks: &mut Vec<Mark>, frame: &Frame, desk: &Desk, poses: &[Po
 
 /// The lines, spots and paths that a drag has caught on.
 pub fn guide_marks(marks: &mut Vec<Mark>, frame: &Frame, desk: &Desk, poses: &[Pose]) {
-    let pen = Stroke { colour: desk.ink.well, width: 1.4 };
+    let pen = Stroke { colour: desk.ink().well, width: 1.4 };
     let ground = desk.motion().ground();
     let far = ground.stands.iter().map(|stand| stand.x.abs().max(stand.y.abs())).fold(1.0, f64::max) + 1.0;
     let circle = |marks: &mut Vec<Mark>, x: f64, y: f64| {

@@ -1,6 +1,6 @@
 use super::{draw_card, ends_menu, fault_list};
 use crate::dance::{Figure, LeadRule};
-use crate::desk::{Ask, Desk};
+use crate::desk::{Ask, Desk, DrawAsk, OrderAsk};
 use crate::figures::{self, Choice, Choices, Kind};
 use crate::picture::{Frame, dancer_marks};
 use crate::window::{
@@ -18,7 +18,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
 /// The same where all about it goes up and down.
 pub fn show_flat(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.add_space(12.0);
-    match desk.chosen {
+    match desk.chosen() {
         Some(dancer) => show_dancer(ui, desk, dancer, asks),
         None => {
             ui.heading("Nobody chosen");
@@ -42,13 +42,13 @@ pub fn show_flat(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
 
 fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
     let motion = desk.motion();
-    let pose = motion.pose(dancer, desk.player.count);
+    let pose = motion.pose(dancer, desk.player().count);
     ui.horizontal(|ui| {
         let (rect, _) = ui.allocate_exact_size(vec2(64.0, 64.0), Sense::hover());
         let centre = rect.center();
         let frame = Frame { centre: (pose.x, pose.y), middle: [centre.x, centre.y], scale: 80.0, up: 0.0 };
         let mut marks = Vec::new();
-        dancer_marks(&mut marks, &frame, &desk.ink, &pose, (false, desk.dance().holding));
+        dancer_marks(&mut marks, &frame, &desk.ink(), &pose, (false, desk.dance().holding));
         paint(&ui.painter_at(rect.expand(8.0)), &marks);
         ui.vertical(|ui| {
             show_name(ui, desk, pose.number, asks);
@@ -57,7 +57,7 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
     });
     ui.add_space(8.0);
     egui::Grid::new("card").num_columns(2).spacing([14.0, 5.0]).show(ui, |ui| {
-        for (name, value) in words::now(motion, dancer, desk.player.count) {
+        for (name, value) in words::now(motion, dancer, desk.player().count) {
             ui.weak(name);
             ui.add(egui::Label::new(value).wrap());
             ui.end_row();
@@ -75,7 +75,7 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
             ui.label(format!("{} is redrawn here", pose.number));
             let back = ui.button("Back to the named figure");
             if back.on_hover_text(format!("Dance it as {} has it", figure.name)).clicked() {
-                asks.push(Ask::RestoreNamed(span.figure, place));
+                asks.push(Ask::Draw(DrawAsk::RestoreNamed(span.figure, place)));
             }
         }
     }
@@ -95,7 +95,7 @@ fn show_name(ui: &mut Ui, desk: &Desk, number: u32, asks: &mut Vec<Ask>) {
             .desired_width(f32::INFINITY);
         let response = ui.add(edit).on_hover_text("Who dances this number; click to type");
         if response.changed() {
-            asks.push(Ask::NamePerson(number, text));
+            asks.push(Ask::Order(OrderAsk::NamePerson(number, text)));
         }
     });
 }
@@ -138,10 +138,10 @@ fn show_choice(
         Kind::Number { least, most, unit, .. } => {
             let kind = NumberKind { least, most, places: 2, unit };
             let field = NumberField::new(choices.number(choice.key), kind, 0.01);
-            let answer = field.refused(desk.notice.as_deref()).show(ui);
+            let answer = field.refused(desk.notice().as_deref()).show(ui);
             answer.response.labelled_by(label.id).on_hover_text(choice.help);
             if let Some(value) = answer.changed {
-                asks.push(Ask::SetChoice(index, choice.key, value.into()));
+                asks.push(Ask::Order(OrderAsk::SetChoice(index, choice.key, value.into())));
             }
         }
         Kind::Word(words) => {
@@ -152,7 +152,7 @@ fn show_choice(
                 for word in words {
                     let button = egui::Button::selectable(chosen == *word, *word);
                     if ui.add(button).on_hover_text(choice.help).clicked() && chosen != *word {
-                        asks.push(Ask::SetChoice(index, choice.key, (*word).into()));
+                        asks.push(Ask::Order(OrderAsk::SetChoice(index, choice.key, (*word).into())));
                     }
                 }
             });
@@ -177,6 +177,6 @@ fn show_lead(ui: &mut Ui, index: usize, figure: &Figure, named: bool, asks: &mut
         });
     });
     if rule != figure.lead {
-        asks.push(Ask::SetLead(index, rule));
+        asks.push(Ask::Order(OrderAsk::SetLead(index, rule)));
     }
 }

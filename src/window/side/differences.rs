@@ -1,4 +1,4 @@
-use crate::desk::{Ask, Compared, Desk};
+use crate::desk::{Ask, CompareAsk, Compared, Desk};
 use crate::window::theme::colour;
 use egui::{Align, Button, Layout, RichText, ScrollArea, Ui, vec2};
 
@@ -10,7 +10,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let Some(compared) = desk.compared() else { return };
     ui.add_space(12.0);
     let most = (ui.available_height() * 0.42).max(90.0);
-    egui::Frame::new().fill(colour(desk.ink.raised)).corner_radius(8).inner_margin(10).show(ui, |ui| {
+    egui::Frame::new().fill(colour(desk.ink().raised)).corner_radius(8).inner_margin(10).show(ui, |ui| {
         ui.set_width(ui.available_width());
         show_head(ui, compared, asks);
         if compared.folded {
@@ -27,7 +27,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         );
         ui.add_space(2.0);
         if ui.button("Stop comparing").clicked() {
-            asks.push(Ask::StopComparing);
+            asks.push(Ask::Compare(CompareAsk::Stop));
         }
     });
 }
@@ -46,7 +46,7 @@ fn show_head(ui: &mut Ui, compared: &Compared, asks: &mut Vec<Ask>) {
             };
             let button = Button::new(RichText::new(name).small()).frame_when_inactive(false);
             if ui.add(button).on_hover_text(hint).clicked() {
-                asks.push(Ask::FoldDifferences);
+                asks.push(Ask::Compare(CompareAsk::Fold));
             }
         });
     });
@@ -55,7 +55,7 @@ fn show_head(ui: &mut Ui, compared: &Compared, asks: &mut Vec<Ask>) {
 fn show_list(ui: &mut Ui, desk: &Desk, compared: &Compared, asks: &mut Vec<Ask>) {
     let comparison = &compared.comparison;
     if comparison.alike() {
-        ui.colored_label(colour(desk.ink.well), "The two are danced alike");
+        ui.colored_label(colour(desk.ink().well), "The two are danced alike");
     }
     for whole in &comparison.whole {
         ui.label(whole.to_string());
@@ -65,19 +65,19 @@ fn show_list(ui: &mut Ui, desk: &Desk, compared: &Compared, asks: &mut Vec<Ask>)
     for (index, part) in comparison.parts.iter().enumerate().take(MOST) {
         let here = shown == Some(index);
         let mut text = egui::text::LayoutJob::default();
-        let (words, quiet) = (colour(desk.ink.words), colour(desk.ink.quiet));
+        let (words, quiet) = (colour(desk.ink().words), colour(desk.ink().quiet));
         let line = egui::TextFormat::simple(egui::TextStyle::Button.resolve(ui.style()), words);
         text.append(&desk.difference_words(part), 0.0, line);
         let line = egui::TextFormat::simple(small.clone(), quiet);
         text.append(&format!("\n{}", part.much_words()), 0.0, line);
-        let ink = if here { desk.ink.words } else { desk.ink.faint };
+        let ink = if here { desk.ink().words } else { desk.ink().faint };
         let button = Button::new(text)
             .wrap()
-            .fill(colour(desk.ink.chosen))
+            .fill(colour(desk.ink().chosen))
             .stroke(egui::Stroke::new(1.0, colour(ink)))
             .min_size(vec2(ui.available_width(), 0.0));
         if ui.add(button).on_hover_text("Go there, and see what can be taken").clicked() {
-            asks.push(Ask::GoToDifference(index));
+            asks.push(Ask::Compare(CompareAsk::GoTo(index)));
         }
         if here {
             let number = part.dancer + 1;
@@ -87,11 +87,11 @@ fn show_list(ui: &mut Ui, desk: &Desk, compared: &Compared, asks: &mut Vec<Ask>)
                 let hint = "Have this dancer dance this figure as in the other version";
                 let text = RichText::new(format!("Take {number}'s part from it")).small();
                 if ui.button(text).on_hover_text(hint).clicked() {
-                    asks.push(Ask::TakePart(index));
+                    asks.push(Ask::Compare(CompareAsk::TakePart(index)));
                 }
                 let hint = "Have everyone dance this figure as in the other version";
                 if ui.button(RichText::new("Take the figure").small()).on_hover_text(hint).clicked() {
-                    asks.push(Ask::TakeFigure(index));
+                    asks.push(Ask::Compare(CompareAsk::TakeFigure(index)));
                 }
             });
         }

@@ -1,5 +1,5 @@
 use crate::dance::{LegFacing, Shape, limits};
-use crate::desk::{Ask, Desk};
+use crate::desk::{Ask, Desk, DrawAsk, ViewAsk};
 use crate::edits::{LegChange, SecondHalf, Together};
 use crate::figures::Mirror;
 use crate::motion::{Ground, Moment, wrap_whole};
@@ -40,7 +40,7 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
             ui.close();
         }
     };
-    let change = |change: LegChange| Ask::ChangeLeg(dancer, index, change);
+    let change = |change: LegChange| Ask::Draw(DrawAsk::ChangeLeg(dancer, index, change));
     let straight = leg.shape == Shape::Straight;
     item(
         ui,
@@ -67,10 +67,28 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         );
     }
     ui.separator();
-    item(ui, "Point here", false, "A point of the path at this count, to drag", Ask::InsertPoint(dancer));
-    item(ui, "Split here", false, "Two legs, the first of which ends at this count", Ask::SplitLeg(dancer));
+    item(
+        ui,
+        "Point here",
+        false,
+        "A point of the path at this count, to drag",
+        Ask::Draw(DrawAsk::InsertPoint(dancer)),
+    );
+    item(
+        ui,
+        "Split here",
+        false,
+        "Two legs, the first of which ends at this count",
+        Ask::Draw(DrawAsk::SplitLeg(dancer)),
+    );
     if index + 1 < many {
-        item(ui, "Join with the next", false, "One leg of this and the next", Ask::JoinLegs(dancer, index));
+        item(
+            ui,
+            "Join with the next",
+            false,
+            "One leg of this and the next",
+            Ask::Draw(DrawAsk::JoinLegs(dancer, index)),
+        );
     }
     item(ui, "Take this leg away", false, "They stay where the leg began", change(LegChange::Remove));
 }
@@ -87,7 +105,7 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         ("The same again", "The same feet and shoulders again", SecondHalf::Same),
     ] {
         if ui.button(name).on_hover_text(format!("{hint}. For {who}, and mates who follow")).clicked() {
-            asks.push(Ask::CopyHalf(second));
+            asks.push(Ask::Draw(DrawAsk::CopyHalf(second)));
             ui.close();
         }
     }
@@ -101,7 +119,7 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         {
             let name = format!("{} ({})", other + 1, together.words());
             if ui.button(name).on_hover_text(together.help()).clicked() {
-                asks.push(Ask::CopyPart(dancer, together, other));
+                asks.push(Ask::Draw(DrawAsk::CopyPart(dancer, together, other)));
                 ui.close();
             }
         }
@@ -110,7 +128,7 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         ui.menu_button("another, the same from their spot", |ui| {
             for other in (0..desk.motion().dancers().min(40)).filter(|&other| other != dancer) {
                 if ui.button((other + 1).to_string()).clicked() {
-                    asks.push(Ask::CopyPart(dancer, Together::Same, other));
+                    asks.push(Ask::Draw(DrawAsk::CopyPart(dancer, Together::Same, other)));
                     ui.close();
                 }
             }
@@ -119,7 +137,7 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
 }
 
 fn show_exact(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
-    let pose = desk.motion().pose(dancer, desk.player.count);
+    let pose = desk.motion().pose(dancer, desk.player().count);
     let (mut x, mut y) = (centimetres(pose.x), centimetres(pose.y));
     let facing = (wrap_whole(pose.facing) * 10.0).round() / 10.0;
     let far = limits::FARTHEST;
@@ -129,22 +147,22 @@ fn show_exact(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         ui.horizontal(|ui| {
             let label = ui.label(name);
             let kind = NumberKind { least: -far, most: far, places: 3, unit: "m" };
-            let answer = NumberField::new(*metres, kind, 0.01).refused(desk.notice.as_deref()).show(ui);
+            let answer = NumberField::new(*metres, kind, 0.01).refused(desk.notice().as_deref()).show(ui);
             answer.response.labelled_by(label.id);
             moved |= answer.changed.is_some();
             *metres = answer.changed.unwrap_or(*metres);
         });
     }
     if moved {
-        asks.push(Ask::PlaceAt(dancer, x, y));
+        asks.push(Ask::Draw(DrawAsk::PlaceAt(dancer, x, y)));
     }
     ui.horizontal(|ui| {
         let label = ui.label("facing");
         let kind = NumberKind { least: -720.0, most: 720.0, places: 1, unit: "°" };
-        let answer = NumberField::new(facing, kind, 1.0).refused(desk.notice.as_deref()).show(ui);
+        let answer = NumberField::new(facing, kind, 1.0).refused(desk.notice().as_deref()).show(ui);
         answer.response.labelled_by(label.id).on_hover_text("Clockwise from up, towards the music");
         if let Some(facing) = answer.changed {
-            asks.push(Ask::FaceAt(dancer, facing));
+            asks.push(Ask::Draw(DrawAsk::FaceAt(dancer, facing)));
         }
     });
 }
@@ -168,17 +186,17 @@ pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut V
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 4.0;
-            ui.menu_button(format!("draw: {}", desk.together.words()), |ui| {
+            ui.menu_button(format!("draw: {}", desk.together().words()), |ui| {
                 for together in Together::ALL {
-                    let label = ui.selectable_label(desk.together == together, together.words());
+                    let label = ui.selectable_label(desk.together() == together, together.words());
                     if label.on_hover_text(together.help()).clicked() {
-                        asks.push(Ask::DrawTogether(together));
+                        asks.push(Ask::Draw(DrawAsk::Together(together)));
                         ui.close();
                     }
                 }
             })
             .response
-            .on_hover_text(format!("{} (M)", desk.together.help()));
+            .on_hover_text(format!("{} (M)", desk.together().help()));
             ui.menu_button("pick", |ui| show_picks(ui, desk, asks)).response.on_hover_text(
                 "Dancers to draw at once; or drag a frame round them, or Shift and their numbers",
             );
@@ -190,7 +208,7 @@ fn show_picks(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let ground = desk.motion().ground();
     for (name, picked) in groups(ground) {
         if ui.button(&name).clicked() {
-            asks.push(Ask::Pick(picked));
+            asks.push(Ask::View(ViewAsk::Pick(picked)));
             ui.close();
         }
     }

@@ -1,5 +1,5 @@
 use crate::dance::FaultKind;
-use crate::desk::{Ask, Desk};
+use crate::desk::{Ask, Desk, FaultAsk};
 use crate::faults::{ALL_CLEAR, Fault, MOST_OF_A_KIND};
 use crate::window::theme::colour;
 use egui::{RichText, Ui, vec2};
@@ -9,18 +9,18 @@ const MOST: usize = 40;
 
 /// The faults, to go to; what can be done about the one that is shown; and what the side means.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-    egui::Frame::new().fill(colour(desk.ink.raised)).corner_radius(8).inner_margin(10).show(ui, |ui| {
+    egui::Frame::new().fill(colour(desk.ink().raised)).corner_radius(8).inner_margin(10).show(ui, |ui| {
         ui.set_width(ui.available_width());
         let many = desk.fault_count();
         ui.horizontal(|ui| {
             ui.label("Faults");
             if many > 0 {
-                ui.colored_label(colour(desk.ink.fault), many.to_string());
+                ui.colored_label(colour(desk.ink().fault), many.to_string());
             }
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                 let button = egui::Button::new(RichText::new("limits…").small()).frame_when_inactive(false);
                 if ui.add(button).on_hover_text("What counts as a fault in this dance").clicked() {
-                    asks.push(Ask::AskLimits);
+                    asks.push(Ask::Fault(FaultAsk::AskLimits));
                 }
             });
         });
@@ -30,15 +30,15 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             show_fault(ui, desk, index, fault, shown == Some(index), asks);
         }
         let (ink, said) = match many {
-            0 => (desk.ink.well, ALL_CLEAR),
-            _ if many > MOST => (desk.ink.fault, "The first 40 are shown"),
-            _ => (desk.ink.quiet, "No other fault is found"),
+            0 => (desk.ink().well, ALL_CLEAR),
+            _ if many > MOST => (desk.ink().fault, "The first 40 are shown"),
+            _ => (desk.ink().quiet, "No other fault is found"),
         };
         ui.colored_label(colour(ink), said);
         for more in desk.faults().more() {
             let said = format!("{} · {}", more.kind.words(), more.words());
             let hint = format!("Only the first {MOST_OF_A_KIND} of a kind are told one by one");
-            ui.colored_label(colour(desk.ink.fault), said).on_hover_text(hint);
+            ui.colored_label(colour(desk.ink().fault), said).on_hover_text(hint);
         }
         show_meant(ui, desk, asks);
     });
@@ -48,14 +48,14 @@ fn show_fault(ui: &mut Ui, desk: &Desk, index: usize, fault: &Fault, shown: bool
     let text =
         format!("{} · {}\n{}", fault.kind.words(), desk.moment_words(desk.before_fault(fault)), fault.said);
     let width = if shown { 2.0 } else { 1.0 };
-    let button = egui::Button::new(RichText::new(text).color(colour(desk.ink.words)))
+    let button = egui::Button::new(RichText::new(text).color(colour(desk.ink().words)))
         .wrap()
-        .fill(colour(desk.ink.chosen))
-        .stroke(egui::Stroke::new(width, colour(desk.ink.fault)))
+        .fill(colour(desk.ink().chosen))
+        .stroke(egui::Stroke::new(width, colour(desk.ink().fault)))
         .min_size(vec2(ui.available_width(), 0.0));
     let response = ui.add(button).on_hover_text("Go there, and see what can be done");
     if response.clicked() {
-        asks.push(Ask::GoToFault(index));
+        asks.push(Ask::Fault(FaultAsk::GoTo(index)));
     }
     if !shown {
         return;
@@ -65,11 +65,11 @@ fn show_fault(ui: &mut Ui, desk: &Desk, index: usize, fault: &Fault, shown: bool
         if bodies && desk.proposed().is_none() {
             let hint = "Look for the least change that parts them, and show it as a ghost";
             if ui.button("Make room").on_hover_text(hint).clicked() {
-                asks.push(Ask::MakeRoom(index));
+                asks.push(Ask::Fault(FaultAsk::MakeRoom(index)));
             }
         }
         if ui.button("We mean this…").on_hover_text("Write down why, and have it told no more").clicked() {
-            asks.push(Ask::AskMean(index));
+            asks.push(Ask::Fault(FaultAsk::AskAllow(index)));
         }
     });
 }
@@ -83,16 +83,16 @@ pub fn show_mend(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask
         egui::pos2(floor.center().x + width / 2.0, floor.bottom() - 44.0),
     );
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
-        let frame = egui::Frame::new().fill(colour(desk.ink.panel)).corner_radius(8).inner_margin(10);
-        frame.stroke(egui::Stroke::new(1.5, colour(desk.ink.well))).show(ui, |ui| {
+        let frame = egui::Frame::new().fill(colour(desk.ink().panel)).corner_radius(8).inner_margin(10);
+        frame.stroke(egui::Stroke::new(1.5, colour(desk.ink().well))).show(ui, |ui| {
             ui.label(format!("{}.", mend.text));
             ui.horizontal(|ui| {
                 let button = ui.button(RichText::new("Do it").strong());
                 if button.on_hover_text("Enter").clicked() {
-                    asks.push(Ask::TakeMend);
+                    asks.push(Ask::Fault(FaultAsk::TakeMend));
                 }
                 if ui.button("Leave it").on_hover_text("Escape").clicked() {
-                    asks.push(Ask::LeaveMend);
+                    asks.push(Ask::Fault(FaultAsk::LeaveMend));
                 }
                 let moved = format!("Nobody moves more than {:.2} m.", mend.moved);
                 ui.weak(RichText::new(moved).small());
@@ -118,7 +118,7 @@ fn show_meant(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
                 ui.horizontal_wrapped(|ui| {
                     ui.weak(format!("“{}”", allow.reason));
                     if ui.small_button("tell it again").clicked() {
-                        asks.push(Ask::NoLongerMean(index, which));
+                        asks.push(Ask::Fault(FaultAsk::NoLongerAllow(index, which)));
                     }
                 });
             }

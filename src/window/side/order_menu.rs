@@ -51,7 +51,7 @@ pub fn show_line(ui: &mut Ui, desk: &Desk, line: usize, figure: usize, asks: &mu
     ui.separator();
     let hint = "It can be danced again from + Figure or the shelf";
     if item(ui, true, ("Take it out of the order", "Delete", hint)) {
-        asks.push(Ask::TakeOut(line));
+        asks.push(Ask::Order(OrderAsk::TakeOut(line)));
     }
     let hint =
         if lines > 1 { format!("And the {lines} lines that dance it") } else { "And this line".into() };

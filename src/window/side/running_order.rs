@@ -1,6 +1,6 @@
 use super::order_menu;
 use crate::dance::{Entry, Figure};
-use crate::desk::{Ask, Desk, OrderAsk};
+use crate::desk::{Ask, Desk, OrderAsk, PlayAsk};
 use crate::edits::rename_figure;
 use crate::motion::Span;
 use crate::window::{
@@ -65,7 +65,7 @@ pub fn focused_line(ctx: &Context, desk: &Desk) -> Option<usize> {
 impl RunningOrder {
     /// Takes the keys that belong to a line with the focus, a name being typed or a line being dragged.
     pub fn take_keys(&mut self, ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
-        if desk.dialog.is_some() {
+        if desk.question().is_some() {
             return;
         }
         let escape = |ctx: &Context| ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
@@ -102,7 +102,7 @@ impl RunningOrder {
         } else if pressed(Modifiers::NONE, Key::ArrowDown) {
             ctx.memory_mut(|memory| memory.request_focus(line_id((line + 1).min(lines - 1))));
         } else if pressed(Modifiers::NONE, Key::Delete) {
-            asks.push(Ask::TakeOut(line));
+            asks.push(Ask::Order(OrderAsk::TakeOut(line)));
             if line + 1 == lines && line > 0 {
                 ctx.memory_mut(|memory| memory.request_focus(line_id(line - 1)));
             }
@@ -112,7 +112,7 @@ impl RunningOrder {
             self.opening = Some(line);
         } else if pressed(Modifiers::NONE, Key::Space) {
             // Enter goes to a line; Space plays, as everywhere.
-            asks.push(Ask::TogglePlay);
+            asks.push(Ask::Play(PlayAsk::Toggle));
         }
     }
 
@@ -214,7 +214,7 @@ impl RunningOrder {
             response.request_focus();
         }
         if response.clicked() {
-            asks.push(Ask::Seek(line.span.begin()));
+            asks.push(Ask::Play(PlayAsk::Seek(line.span.begin())));
             response.request_focus();
         }
         // A line that has the focus has the arrows too: up and down to other lines, the others as everywhere.
@@ -238,7 +238,7 @@ impl RunningOrder {
         let renamed = self.renaming.as_ref().is_some_and(|renaming| renaming.line == line.index);
         paint_line(&painter, rect, desk, line, !renamed);
         if lit.0 {
-            let ink = if more.hovered() || more.has_focus() { desk.ink.words } else { desk.ink.quiet };
+            let ink = if more.hovered() || more.has_focus() { desk.ink().words } else { desk.ink().quiet };
             for step in [-5.0, 0.0, 5.0] {
                 painter.circle_filled(corner.center() + vec2(step - 1.0, 0.0), 1.6, colour(ink));
             }
@@ -310,9 +310,9 @@ impl RunningOrder {
             // Over the first line and under the last one the mark would be cut off.
             let seen = ui.clip_rect().shrink(4.0);
             let y = y.clamp(seen.top(), seen.bottom().max(seen.top()));
-            let pen = Stroke::new(2.5, colour(desk.ink.words));
+            let pen = Stroke::new(2.5, colour(desk.ink().words));
             ui.painter().line_segment([pos2(rect.left() + 6.0, y), pos2(rect.right() - 2.0, y)], pen);
-            ui.painter().circle_filled(pos2(rect.left() + 4.0, y), 4.0, colour(desk.ink.words));
+            ui.painter().circle_filled(pos2(rect.left() + 4.0, y), 4.0, colour(desk.ink().words));
         }
         if ui.input(|input| !input.pointer.any_down()) {
             self.held = None;
@@ -324,7 +324,7 @@ impl RunningOrder {
 }
 
 fn paint_ground(painter: &Painter, rect: Rect, desk: &Desk, chosen: bool, lit: bool, focused: bool) {
-    let ink = &desk.ink;
+    let ink = &desk.ink();
     if chosen || lit {
         painter.rect_filled(rect, 6.0, colour(if chosen { ink.chosen } else { ink.raised }));
     }
@@ -339,7 +339,7 @@ fn paint_ground(painter: &Painter, rect: Rect, desk: &Desk, chosen: bool, lit: b
 
 /// From the left: strain, name, faults, bars; the button for more has the right edge to itself.
 fn paint_line(painter: &Painter, rect: Rect, desk: &Desk, line: &Line, named: bool) {
-    let ink = &desk.ink;
+    let ink = &desk.ink();
     let strain = line.entry.map_or("", |entry| entry.strain.as_str());
     if !strain.is_empty() {
         let centre = pos2(rect.left() + 19.0, rect.center().y);

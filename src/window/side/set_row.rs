@@ -1,5 +1,5 @@
 use crate::dance::{ClearFloor, Extra, Set, SetKind, limits};
-use crate::desk::{Ask, Desk};
+use crate::desk::{Ask, Desk, FaultAsk, OrderAsk, ViewAsk};
 use crate::faults::SPACE_CAUTION;
 use crate::window::fields::{NumberAnswer, NumberField, NumberKind};
 use egui::Ui;
@@ -27,7 +27,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         let mut hops = desk.dance().hops;
         let hint = "The hop on the upbeat: on the last count before a half that starts on one foot, on the other one";
         if ui.checkbox(&mut hops, "hop").on_hover_text(hint).changed() {
-            asks.push(Ask::SetHops(hops));
+            asks.push(Ask::Order(OrderAsk::SetHops(hops)));
         }
     });
     let mut changed = set.dancers != before.dancers;
@@ -56,7 +56,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     });
     show_space(ui, desk, asks);
     if changed && set != *before {
-        asks.push(Ask::ChangeSet(Box::new(set)));
+        asks.push(Ask::Order(OrderAsk::ChangeSet(Box::new(set))));
     }
 }
 
@@ -67,11 +67,11 @@ fn show_space(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         ui.spacing_mut().item_spacing.x = 4.0;
         let up = |metres: f64| (metres * 10.0 - 1e-3).ceil() / 10.0;
         let needs = format!("needs {:.1} × {:.1} m", up(space.across), up(space.along));
-        let button = egui::Button::selectable(desk.space_shown, needs);
+        let button = egui::Button::selectable(desk.space_shown(), needs);
         let hint =
             format!("The floor that the whole dance {}. Click to see it. {SPACE_CAUTION}", space.words());
         if ui.add(button).on_hover_text(hint).clicked() {
-            asks.push(Ask::ToggleSpace);
+            asks.push(Ask::View(ViewAsk::ToggleSpace));
         }
         let there = match &desk.dance().floor {
             Some(floor) => format!("of {} × {}", floor.across, floor.along),
@@ -89,10 +89,10 @@ fn show_floor_given(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     if ui.checkbox(&mut given, "check against a clear floor").changed() {
         let [left, bottom, right, top] = desk.space().edges;
         let wide = |metres: f64| metres.ceil().max(1.0);
-        asks.push(Ask::SetFloor(given.then(|| {
+        asks.push(Ask::Fault(FaultAsk::SetFloor(given.then(|| {
             let (across, along) = (wide(2.0 * right.max(-left)), wide(2.0 * top.max(-bottom)));
             Box::new(ClearFloor { across, along, x: 0.0, y: 0.0, extra: Extra::new() })
-        })));
+        }))));
     }
     let Some(mut floor) = before.clone() else { return };
     for (name, metres, least) in [
@@ -104,13 +104,13 @@ fn show_floor_given(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         ui.horizontal(|ui| {
             let label = ui.label(name);
             let kind = NumberKind { least, most: limits::FARTHEST, places: 2, unit: "m" };
-            let answer = NumberField::new(*metres, kind, 0.05).refused(desk.notice.as_deref()).show(ui);
+            let answer = NumberField::new(*metres, kind, 0.05).refused(desk.notice().as_deref()).show(ui);
             answer.response.labelled_by(label.id);
             *metres = answer.changed.unwrap_or(*metres);
         });
     }
     if Some(&floor) != before.as_ref() {
-        asks.push(Ask::SetFloor(Some(Box::new(floor))));
+        asks.push(Ask::Fault(FaultAsk::SetFloor(Some(Box::new(floor)))));
     }
     ui.weak(egui::RichText::new(SPACE_CAUTION).small());
 }
@@ -119,5 +119,5 @@ fn show_floor_given(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
 /// large or small; only what is chosen here is kept in reach.
 fn number(ui: &mut Ui, desk: &Desk, metres: f64, name: &str) -> NumberAnswer {
     let kind = NumberKind { least: limits::CLOSEST, most: limits::FARTHEST, places: 2, unit: "m" };
-    NumberField::new(metres, kind, 0.01).prefix(name).refused(desk.notice.as_deref()).show(ui)
+    NumberField::new(metres, kind, 0.01).prefix(name).refused(desk.notice().as_deref()).show(ui)
 }

@@ -1,5 +1,5 @@
 use crate::dance::{Dance, Extra, Set};
-use crate::desk::{Ask, Desk};
+use crate::desk::{Ask, Desk, OrderAsk};
 use crate::figures::{self, NamedFigure, motion_of, named_figure};
 use crate::motion::Motion;
 use crate::picture::{Frame, Mark, Stroke, bounds};
@@ -124,7 +124,7 @@ impl Made {
 
 fn show_card(ui: &mut Ui, desk: &Desk, card: &mut FigureCard, asks: &mut Vec<Ask>) {
     let (rect, response) = ui.allocate_exact_size(CARD, Sense::click());
-    let ink = &desk.ink;
+    let ink = &desk.ink();
     // Figures further down the shelf are worked out once somebody looks there.
     if ui.is_rect_visible(rect) && card.made.is_none() {
         card.made = Some(Made::of(card.figure, &desk.dance().set));
@@ -158,7 +158,7 @@ fn show_card(ui: &mut Ui, desk: &Desk, card: &mut FigureCard, asks: &mut Vec<Ask
         None => card.figure.help.to_owned(),
     };
     if response.clicked() {
-        asks.push(Ask::InsertFigure(card.figure.name));
+        asks.push(Ask::Order(OrderAsk::PutIn(card.figure.name)));
     }
     response.on_hover_text(hover);
 }
@@ -166,7 +166,7 @@ fn show_card(ui: &mut Ui, desk: &Desk, card: &mut FigureCard, asks: &mut Vec<Ask
 /// The ways of a figure, and its dancers at a count.
 fn small_picture(desk: &Desk, made: &Made, area: Rect, count: Option<f64>) -> Vec<Mark> {
     let frame = Frame::fit(made.bounds, [area.left(), area.top(), area.width(), area.height()], 0.0);
-    let ink = &desk.ink;
+    let ink = &desk.ink();
     let mut marks = Vec::new();
     let hue = |dancer: usize| if dancer % 2 == 1 { ink.even } else { ink.odd };
     for (dancer, way) in made.ways.iter().enumerate() {

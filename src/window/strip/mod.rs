@@ -7,7 +7,7 @@ pub use axis::BarAxis;
 
 use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop, show_turns};
 use crate::dance::COUNTS_PER_BAR;
-use crate::desk::{Ask, Desk};
+use crate::desk::{Ask, Desk, PlayAsk};
 use crate::motion::{Moment, Span};
 use crate::window::{keys::goes_free, paint::words_within, theme::colour};
 use egui::{
@@ -45,7 +45,7 @@ impl BarStrip {
                 // The very end of a figure is still on its last page.
                 let last = f64::from((span.bars - 1) / (MOST_BARS / 2));
                 let begin =
-                    span.begin() + ((desk.player.count - span.begin()) / page).floor().min(last) * page;
+                    span.begin() + ((desk.player().count - span.begin()) / page).floor().min(last) * page;
                 (begin, (begin + page).min(span.end()).max(begin + per_bar))
             }
             None => (0.0, 8.0 * per_bar),
@@ -73,7 +73,7 @@ impl BarStrip {
         let air = desk.air().filter(|_| rect.height() > HEIGHT + tune_row::HEIGHT / 2.0);
         let rows = Rows::of(rect, if air.is_some() { tune_row::HEIGHT } else { 0.0 });
         show_whole(ui, &painter, desk, rows.whole, asks);
-        let quiet = colour(desk.ink.quiet);
+        let quiet = colour(desk.ink().quiet);
         for (name, y) in [
             ("bars", rows.bars.center().y),
             ("path", rows.path),
@@ -95,7 +95,7 @@ impl BarStrip {
         }
         show_bars(&painter, desk, axis, rows.bars);
         if let (Some(dancer), Some(span)) =
-            (desk.chosen, desk.span().and_then(|index| desk.motion().spans().get(index)))
+            (desk.chosen(), desk.span().and_then(|index| desk.motion().spans().get(index)))
             && let Some(track) = span.track(dancer)
         {
             if let Some(index) = desk.span() {
@@ -109,8 +109,8 @@ impl BarStrip {
         }
         show_faults(ui, &painter, desk, axis, rows.faults, asks);
         show_loop(&painter, desk, axis, rows.bars);
-        let x = axis.place(desk.player.count).clamp(axis.left, axis.right);
-        let words = colour(desk.ink.words);
+        let x = axis.place(desk.player().count).clamp(axis.left, axis.right);
+        let words = colour(desk.ink().words);
         painter.line_segment(
             [pos2(x, rows.tune.top() - 8.0), pos2(x, rect.bottom() - 8.0)],
             Stroke::new(2.0, words),
@@ -129,8 +129,8 @@ impl BarStrip {
         );
         let response = ui.interact(area, Id::unique("bars"), Sense::click_and_drag());
         response.widget_info(|| {
-            let mut info = WidgetInfo::slider(true, desk.player.count, "Bars");
-            info.current_text_value = Some(desk.moment_words(desk.player.count));
+            let mut info = WidgetInfo::slider(true, desk.player().count, "Bars");
+            info.current_text_value = Some(desk.moment_words(desk.player().count));
             info
         });
         if response.drag_started() {
@@ -154,8 +154,8 @@ impl BarStrip {
 /// Asks for a count, unless the playhead is there already.
 fn seek(desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
     let count = count.clamp(0.0, desk.motion().counts());
-    if (count - desk.player.count).abs() > 1e-6 {
-        asks.push(Ask::Seek(count));
+    if (count - desk.player().count).abs() > 1e-6 {
+        asks.push(Ask::Play(PlayAsk::Seek(count)));
     }
 }
 
@@ -204,15 +204,15 @@ fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Ve
             pos2(axis.place(span.end()) - 1.0, rect.bottom()),
         );
         let name = desk.dance().figures.get(span.figure).map_or("", |figure| figure.name.as_str());
-        let fill = if here == Some(index) { desk.ink.chosen } else { desk.ink.raised };
+        let fill = if here == Some(index) { desk.ink().chosen } else { desk.ink().raised };
         painter.rect(
             block,
             3.0,
             colour(fill),
-            Stroke::new(1.0, colour(desk.ink.faint)),
+            Stroke::new(1.0, colour(desk.ink().faint)),
             egui::StrokeKind::Inside,
         );
-        let ink = if here == Some(index) { desk.ink.words } else { desk.ink.quiet };
+        let ink = if here == Some(index) { desk.ink().words } else { desk.ink().quiet };
         let at = block.left_center() + vec2(5.0, 0.0);
         // Three dots and nothing else would say nothing.
         if block.width() > 36.0 {
@@ -220,14 +220,14 @@ fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Ve
         }
     }
     let response = ui.interact(rect, Id::unique("whole dance"), Sense::click_and_drag());
-    response.widget_info(|| WidgetInfo::slider(true, desk.player.count, "Whole dance"));
+    response.widget_info(|| WidgetInfo::slider(true, desk.player().count, "Whole dance"));
     if let Some(at) = response.interact_pointer_pos().filter(|_| response.dragged() || response.clicked()) {
         seek(desk, axis.count(at.x).round(), asks);
     }
-    let x = axis.place(desk.player.count);
+    let x = axis.place(desk.player().count);
     painter.line_segment(
         [pos2(x, rect.top() - 2.0), pos2(x, rect.bottom() + 2.0)],
-        Stroke::new(2.0, colour(desk.ink.words)),
+        Stroke::new(2.0, colour(desk.ink().words)),
     );
 }
 
@@ -236,13 +236,13 @@ fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
     let centre = rect.left_top() + vec2(44.0, 52.0);
     let button = Rect::from_center_size(centre, vec2(46.0, 46.0));
     let response = ui.interact(button, Id::unique("play"), Sense::click());
-    let playing = desk.player.playing;
+    let playing = desk.player().playing;
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, if playing { "Stop" } else { "Play" }));
     if response.clicked() {
-        asks.push(Ask::TogglePlay);
+        asks.push(Ask::Play(PlayAsk::Toggle));
     }
     let painter = ui.painter().clone();
-    let (words, ground) = (colour(desk.ink.words), colour(desk.ink.panel));
+    let (words, ground) = (colour(desk.ink().words), colour(desk.ink().panel));
     let radius = if response.hovered() || response.has_focus() { 23.0 } else { 21.5 };
     painter.circle_filled(centre, radius, words);
     if playing {
@@ -253,23 +253,23 @@ fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
     }
     response.on_hover_text(if playing { "Stop (Space)" } else { "Play (Space)" });
     let span = desk.span().and_then(|index| desk.motion().spans().get(index));
-    let moment = Moment::at(desk.player.count - span.map_or(0.0, Span::begin));
+    let moment = Moment::at(desk.player().count - span.map_or(0.0, Span::begin));
     let at = centre + vec2(34.0, -10.0);
     painter.text(at, Align2::LEFT_CENTER, format!("bar {moment}"), FontId::proportional(19.0), words);
-    let quiet = colour(desk.ink.quiet);
-    let speed = format!("{:.0} · at {:.0} %", desk.dance().music.speed, desk.player.tempo * 100.0);
+    let quiet = colour(desk.ink().quiet);
+    let speed = format!("{:.0} · at {:.0} %", desk.dance().music.speed, desk.player().tempo * 100.0);
     painter.text(centre + vec2(34.0, 12.0), Align2::LEFT_CENTER, speed, FontId::proportional(13.0), quiet);
     let below = Rect::from_min_max(pos2(rect.left() + 18.0, rect.top() + 88.0), rect.max);
     ui.scope_builder(egui::UiBuilder::new().max_rect(below), |ui| {
-        let mut percent = desk.player.tempo * 100.0;
+        let mut percent = desk.player().tempo * 100.0;
         ui.spacing_mut().slider_width = 96.0;
         let slider = ui
             .add(egui::Slider::new(&mut percent, 20.0..=150.0).step_by(5.0).show_value(false).text("speed"));
         if slider.changed() {
-            asks.push(Ask::Tempo(percent / 100.0));
+            asks.push(Ask::Play(PlayAsk::Tempo(percent / 100.0)));
         }
-        let mut looping = desk.player.looping;
-        let name = match desk.player.loop_counts {
+        let mut looping = desk.player().looping;
+        let name = match desk.player().loop_counts {
             Some((from, to)) => {
                 let begin = span.map_or(0, |span| span.first_bar);
                 let bar = |count: f64| (count / 4.0) as u32;
@@ -282,7 +282,7 @@ fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
             None => "loop this figure".to_owned(),
         };
         if ui.checkbox(&mut looping, name).on_hover_text("Loop (L); [ and ] set its ends").changed() {
-            asks.push(Ask::ToggleLoop);
+            asks.push(Ask::Play(PlayAsk::ToggleLoop));
         }
     });
 }

@@ -1,7 +1,7 @@
 //! The chosen dancer's path along the bar strip: its legs as lines, its points as diamonds to drag in time.
 
 use super::axis::BarAxis;
-use crate::desk::{Ask, Desk, Grip};
+use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use crate::edits::{TimePoint, time_points};
 use crate::motion::Moment;
 use crate::window::{keys::goes_free, theme::colour};
@@ -20,7 +20,7 @@ pub fn show(
 ) {
     let Some(span) = desk.motion().spans().get(index) else { return };
     let points = time_points(span, dancer);
-    let hue = colour(if dancer % 2 == 1 { desk.ink.even } else { desk.ink.odd });
+    let hue = colour(if dancer % 2 == 1 { desk.ink().even } else { desk.ink().odd });
     for leg in span.part(dancer).map(|part| part.legs.as_slice()).unwrap_or_default() {
         let (from, to) = (axis.place(span.begin() + leg.begin), axis.place(span.begin() + leg.end));
         let (from, to) = (from.max(axis.left), to.min(axis.right));
@@ -43,7 +43,7 @@ pub fn show(
         let when = Moment::at(count - span.begin());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{what}, at {when}")));
         if response.drag_started_by(PointerButton::Primary) {
-            asks.push(Ask::BeginDrag(Grip::Time(index, dancer, point)));
+            asks.push(Ask::Draw(DrawAsk::BeginDrag(Grip::Time(index, dancer, point))));
         }
         let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
         if (held || response.drag_stopped_by(PointerButton::Primary))
@@ -52,13 +52,17 @@ pub fn show(
             // To the nearest quarter of a count; with Alt or Ctrl anywhere.
             let count = axis.count(pointer.x);
             let free = goes_free(ui);
-            asks.push(Ask::DragToCount(if free { count } else { (count * 4.0).round() / 4.0 }));
+            asks.push(Ask::Draw(DrawAsk::DragToCount(if free {
+                count
+            } else {
+                (count * 4.0).round() / 4.0
+            })));
         }
         if response.drag_stopped_by(PointerButton::Primary) {
-            asks.push(Ask::EndDrag);
+            asks.push(Ask::Draw(DrawAsk::EndDrag));
         }
         if response.clicked() {
-            asks.push(Ask::Seek(count));
+            asks.push(Ask::Play(PlayAsk::Seek(count)));
         }
         let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::ResizeHorizontal);
@@ -70,13 +74,13 @@ pub fn show(
         let size = if lit { 6.0 } else { 4.0 };
         let corners = [(0.0, -size), (size, 0.0), (0.0, size), (-size, 0.0)];
         let fill = match point {
-            TimePoint::Through(..) => colour(desk.ink.panel),
-            TimePoint::Begin(_) | TimePoint::End(_) => colour(desk.ink.words),
+            TimePoint::Through(..) => colour(desk.ink().panel),
+            TimePoint::Begin(_) | TimePoint::End(_) => colour(desk.ink().words),
         };
         painter.add(Shape::convex_polygon(
             corners.iter().map(|(x, up)| at + vec2(*x, *up)).collect(),
             fill,
-            Stroke::new(1.3, colour(desk.ink.words)),
+            Stroke::new(1.3, colour(desk.ink().words)),
         ));
     }
 }

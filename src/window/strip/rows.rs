@@ -2,7 +2,7 @@
 
 use super::axis::BarAxis;
 use crate::dance::{COUNTS_PER_BAR, Foot};
-use crate::desk::{Ask, Desk};
+use crate::desk::{Ask, Desk, FaultAsk};
 use crate::motion::{Motion, Span, Track, Weight, amount};
 use crate::window::theme::colour;
 use egui::{
@@ -12,7 +12,7 @@ use egui::{
 
 /// The bars as boxes of four counts, with the steps that the chosen dancer begins in each.
 pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
-    let (ink, per_bar) = (&desk.ink, f64::from(COUNTS_PER_BAR));
+    let (ink, per_bar) = (&desk.ink(), f64::from(COUNTS_PER_BAR));
     let motion = desk.motion();
     for bar in axis.bars() {
         let begin = f64::from(bar) * per_bar;
@@ -44,7 +44,7 @@ pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
             FontId::proportional(14.0),
             colour(ink.words),
         );
-        let steps = step_names(motion, desk.chosen.unwrap_or(0), begin);
+        let steps = step_names(motion, desk.chosen().unwrap_or(0), begin);
         painter.text(
             pos2(block.right() - 7.0, row.top() + 10.0),
             Align2::RIGHT_CENTER,
@@ -78,7 +78,7 @@ fn step_names(motion: &Motion, dancer: usize, begin: f64) -> String {
 /// jump, and L or R where a step begins.
 pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: usize) {
     let Some(track) = span.track(dancer) else { return };
-    let ink = colour(desk.ink.words);
+    let ink = colour(desk.ink().words);
     let pen = Stroke::new(1.6, ink);
     let radii = vec2((axis.count_width() * 0.3).min(9.0), 4.2);
     let (left, right) = (y - 6.0, y + 6.0);
@@ -129,7 +129,7 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
                 Align2::CENTER_CENTER,
                 letter,
                 FontId::proportional(11.0),
-                colour(desk.ink.quiet),
+                colour(desk.ink().quiet),
             );
         }
         landed = fall.weight == Weight::Both;
@@ -139,7 +139,7 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
 /// Turns as arrows with their amounts.
 pub fn show_turns(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: usize) {
     let Some(track) = span.track(dancer) else { return };
-    let pen = Stroke::new(1.8, colour(desk.ink.words));
+    let pen = Stroke::new(1.8, colour(desk.ink().words));
     for turn in track.turns() {
         let (begin, end) = (span.begin() + turn.begin, span.begin() + turn.end);
         if end < axis.from || begin > axis.to {
@@ -161,7 +161,7 @@ pub fn show_turns(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &
             Align2::CENTER_CENTER,
             format!("{way} {:.0}°", through.abs()),
             FontId::proportional(11.5),
-            colour(desk.ink.quiet),
+            colour(desk.ink().quiet),
         );
     }
 }
@@ -177,8 +177,8 @@ pub fn show_hands(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect, span
             pos2(axis.place(span.begin() + count), row.bottom() - height * row.height())
         })
         .collect();
-    painter.line_segment([row.left_bottom(), row.right_bottom()], Stroke::new(1.0, colour(desk.ink.faint)));
-    painter.add(Shape::line(points, Stroke::new(1.8, colour(desk.ink.quiet))));
+    painter.line_segment([row.left_bottom(), row.right_bottom()], Stroke::new(1.0, colour(desk.ink().faint)));
+    painter.add(Shape::line(points, Stroke::new(1.8, colour(desk.ink().quiet))));
 }
 
 /// The faults as marks to click, as long as they last.
@@ -197,19 +197,19 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
         let x = f32::midpoint(left, right).clamp(axis.left + half, axis.right - half);
         let mark = Rect::from_center_size(pos2(x, y), vec2(2.0 * half, 8.0));
         if fault.allowed.is_some() {
-            let pen = Stroke::new(1.2, colour(desk.ink.quiet));
+            let pen = Stroke::new(1.2, colour(desk.ink().quiet));
             painter.rect_stroke(mark, CornerRadius::same(4), pen, egui::StrokeKind::Inside);
         } else {
-            painter.rect_filled(mark, CornerRadius::same(4), colour(desk.ink.fault));
+            painter.rect_filled(mark, CornerRadius::same(4), colour(desk.ink().fault));
         }
         if shown == Some(index) {
-            let pen = Stroke::new(1.5, colour(desk.ink.words));
+            let pen = Stroke::new(1.5, colour(desk.ink().words));
             painter.rect_stroke(mark.expand(2.0), CornerRadius::same(5), pen, egui::StrokeKind::Inside);
         }
         let response = ui.interact(mark.expand(4.0), Id::unique(("fault", index)), Sense::click());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Fault: {}", fault.text)));
         if response.clicked() {
-            asks.push(Ask::GoToFault(index));
+            asks.push(Ask::Fault(FaultAsk::GoTo(index)));
         }
         response.on_hover_text(match &fault.allowed {
             Some(reason) => format!("{}\nMeant by this side: {reason}", fault.said),
@@ -219,10 +219,10 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
     let (_, left) = desk.span().map_or((0, 0), |span| desk.faults().in_span(span));
     if left > 0 {
         // Those that have no mark of their own, at the end of the row.
-        let ink = colour(desk.ink.fault);
+        let ink = colour(desk.ink().fault);
         let words = painter.layout_no_wrap(format!("{left} more"), FontId::proportional(12.0), ink);
         let place = Align2::RIGHT_CENTER.anchor_size(pos2(axis.right, y), words.size());
-        painter.rect_filled(place.expand(2.0), CornerRadius::same(4), colour(desk.ink.panel));
+        painter.rect_filled(place.expand(2.0), CornerRadius::same(4), colour(desk.ink().panel));
         painter.galley(place.min, words, ink);
         let response = ui.interact(place.expand(2.0), Id::unique("more faults"), Sense::hover());
         let said = format!("{left} more faults in this figure have no mark");
@@ -235,17 +235,17 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
             Align2::LEFT_CENTER,
             "none here",
             FontId::proportional(12.0),
-            colour(desk.ink.quiet),
+            colour(desk.ink().quiet),
         );
     }
 }
 
 /// The bars that are looped.
 pub fn show_loop(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
-    let Some((from, to)) = desk.player.loop_counts else { return };
+    let Some((from, to)) = desk.player().loop_counts else { return };
     let (from, to) = (from.max(axis.from), to.min(axis.to));
     if to > from {
-        let ink = if desk.player.looping { desk.ink.well } else { desk.ink.faint };
+        let ink = if desk.player().looping { desk.ink().well } else { desk.ink().faint };
         let y = row.top() - 3.0;
         painter.line_segment(
             [pos2(axis.place(from), y), pos2(axis.place(to), y)],

@@ -32,16 +32,16 @@ const CORNERS: [[f32; 2]; 10] = [
 /// Shows the notes of the bars in sight; those that sound at the playhead are brighter.
 pub fn show(painter: &Painter, desk: &Desk, air: &Air, axis: BarAxis, row: Rect) {
     let middle = row.center().y - 3.0;
-    let faint = Stroke::new(1.0, colour(desk.ink.faint));
+    let faint = Stroke::new(1.0, colour(desk.ink().faint));
     for line in -2..=2 {
         let y = middle + line as f32 * SPACE;
         painter.line_segment([pos2(axis.left, y), pos2(axis.right, y)], faint);
     }
     let per_bar = f64::from(COUNTS_PER_BAR);
-    let (clock, here) = (desk.clock(), desk.player.count);
+    let (clock, here) = (desk.clock(), desk.player().count);
     let (metre_beats, metre_each) = air.tune.metre;
     let whole_notes = metre_beats as f64 / metre_each.max(1) as f64;
-    let (loud, quiet) = (colour(desk.ink.words), colour(desk.ink.quiet));
+    let (loud, quiet) = (colour(desk.ink().words), colour(desk.ink().quiet));
     // Heads shrink where the bars are narrow, so that quavers stay apart.
     let half = (axis.count_width() * 0.22).clamp(1.6, 3.4);
     for (begin, note) in air.notes(axis.from / per_bar, axis.to / per_bar) {

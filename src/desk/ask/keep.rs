@@ -1,4 +1,4 @@
-use crate::store::Backup;
+use crate::store::{Backup, WindowSize};
 
 /// Something asked for about keeping work, or about the window itself.
 #[derive(Clone, Debug, PartialEq)]
@@ -12,11 +12,11 @@ pub enum KeepAsk {
     /// Go on with the work here, although the file was changed.
     LeaveTheirs,
     /// Look for unsaved work of windows that are gone.
-    AskLeft,
+    AskRecovered,
     /// Take such work on, by its place in the list.
-    OpenLeft(usize),
-    /// Remove such work.
-    PutLeftAway(usize),
+    OpenRecovered(usize),
+    /// Delete such work, by its place in the list.
+    DiscardRecovered(usize),
     /// Show the earlier saves of this file.
     AskEarlier,
     /// Go back to one of them, as an edit.
@@ -27,4 +27,10 @@ pub enum KeepAsk {
     ShutWelcome(bool),
     /// Have text of another size; 1 is the desktop's own.
     TextSize(f32),
+    /// The window is this large.
+    WindowSize(WindowSize),
+    /// The window has the focus again: somebody may have changed the file meanwhile, or filled the disk.
+    LookOutside,
+    /// A frame is over: hand on what has changed, and take what has been done beside the window.
+    CatchUp,
 }

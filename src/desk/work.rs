@@ -1,3 +1,4 @@
+use super::wake::Wake;
 use crate::handout::Step;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
@@ -5,7 +6,7 @@ use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::{Duration, Instant};
 
 /// How often a window is woken to show how far work has come.
-const OFTEN: Duration = Duration::from_millis(50);
+pub const OFTEN: Duration = Duration::from_millis(50);
 
 /// Something that takes a while, on a thread of its own. Dropping it stops it at its next step.
 pub struct Work<T> {
@@ -23,26 +24,30 @@ struct Far {
 }
 
 impl<T: Send + 'static> Work<T> {
-    /// Begins it; the window is woken as it goes on and when there is an answer.
-    pub fn begin(ctx: &egui::Context, work: impl FnOnce(Step) -> Result<T, String> + Send + 'static) -> Self {
+    /// Begins it, under a name that lists of threads show; the window is woken as it goes on and when there is an answer.
+    pub fn begin(
+        name: &str,
+        wake: &Wake,
+        work: impl FnOnce(Step) -> Result<T, String> + Send + 'static,
+    ) -> Self {
         let far = Arc::new(Far::default());
         let (sender, answer) = channel();
-        let (told, ctx) = (Arc::clone(&far), ctx.clone());
+        let (told, wake) = (Arc::clone(&far), wake.clone());
         // A thread that cannot be started is told of by the answer that never comes.
-        let _ = std::thread::Builder::new().name("handout".to_owned()).spawn(move || {
+        let _ = std::thread::Builder::new().name(name.to_owned()).spawn(move || {
             let mut woken = Instant::now();
             let answer = work(&mut |done, of| {
                 told.done.store(done, Ordering::Relaxed);
                 told.of.store(of, Ordering::Relaxed);
                 if woken.elapsed() > OFTEN {
                     woken = Instant::now();
-                    ctx.request_repaint();
+                    wake.wake();
                 }
                 !told.stopped.load(Ordering::Relaxed)
             });
             // A window that has gone on does not need the answer.
             let _ = sender.send(answer);
-            ctx.request_repaint();
+            wake.wake();
         });
         Self { far, answer, begun: Instant::now() }
     }
@@ -65,6 +70,12 @@ impl<T: Send + 'static> Work<T> {
         (of > 0).then(|| self.far.done.load(Ordering::Relaxed) as f32 / of as f32)
     }
 
+    /// How long ago it began.
+    #[must_use]
+    pub fn age(&self) -> Duration {
+        self.begun.elapsed()
+    }
+
     /// Whether it has taken so long that something should be said of it.
     #[must_use]
     pub fn is_long(&self) -> bool {
@@ -76,21 +87,6 @@ impl<T> Drop for Work<T> {
     fn drop(&mut self) {
         self.far.stopped.store(true, Ordering::Relaxed);
     }
-}
-
-/// Shows how far work has come.
-pub fn show_share<T: Send + 'static>(ui: &mut egui::Ui, work: &Work<T>, what: &str) {
-    let bar = match work.share() {
-        Some(share) => egui::ProgressBar::new(share).show_percentage(),
-        None => egui::ProgressBar::new(0.0).animate(true),
-    };
-    let bar = ui.add(bar.desired_width(220.0));
-    bar.widget_info(|| {
-        let mut info = egui::WidgetInfo::labeled(egui::Role::ProgressIndicator, true, what);
-        info.value = work.share().map(f64::from);
-        info
-    });
-    ui.ctx().request_repaint_after(OFTEN);
 }
 
 #[cfg(test)]
@@ -110,9 +106,9 @@ mod tests {
 
     #[test]
     fn it_answers_and_says_how_far_it_is() {
-        let ctx = egui::Context::default();
+        let wake = Wake::default();
         let (sender, go) = channel();
-        let work = Work::begin(&ctx, move |step| {
+        let work = Work::begin("test", &wake, move |step| {
             step(3, 4);
             go.recv().map_err(|error| error.to_string())?;
             Ok(7)
@@ -124,17 +120,18 @@ mod tests {
         assert!(work.answer().is_none());
         sender.send(()).unwrap();
         assert_eq!(wait(&work), Ok(7));
-        let failed: Work<()> = Work::begin(&ctx, |_| Err("no paper".to_owned()));
+        let failed: Work<()> = Work::begin("test", &wake, |_| Err("no paper".to_owned()));
         assert_eq!(wait(&failed), Err("no paper".to_owned()));
-        let broken: Work<()> = Work::begin(&ctx, |_| std::panic::resume_unwind(Box::new("on purpose")));
+        let broken: Work<()> =
+            Work::begin("test", &wake, |_| std::panic::resume_unwind(Box::new("on purpose")));
         assert!(wait(&broken).unwrap_err().contains("Try again"));
     }
 
     #[test]
     fn dropped_work_is_stopped_at_its_next_step() {
-        let ctx = egui::Context::default();
+        let wake = Wake::default();
         let (sender, told) = channel();
-        let work: Work<()> = Work::begin(&ctx, move |step| {
+        let work: Work<()> = Work::begin("test", &wake, move |step| {
             let mut steps = 0;
             while step(steps, 0) {
                 steps += 1;

@@ -1,18 +1,16 @@
-use super::{ask::Ask, desk::Desk};
+use super::{Desk, ask::FaultAsk, question::Question, room::RoomSearch};
 use crate::dance::{Allow, Dance, Extra, FaultKind};
-use crate::edits::{Mend, make_room};
-use crate::faults::{Fault, Space, space_needed};
+use crate::edits::Mend;
+use crate::faults::{Fault, Space};
 use crate::picture::ABOUT;
-use crate::window::{Dialog, MeanField};
 
 /// Faults: going to them, making room, and what the side means.
 impl Desk {
-    /// Takes what is asked for about faults.
-    pub(super) fn take_fault_ask(&mut self, ask: Ask) {
+    pub(super) fn apply_fault(&mut self, ask: FaultAsk) {
         match ask {
-            Ask::GoToFault(index) => self.go_to_fault(index),
-            Ask::MakeRoom(index) => self.propose_room(index),
-            Ask::TakeMend => {
+            FaultAsk::GoTo(index) => self.go_to_fault(index),
+            FaultAsk::MakeRoom(index) => self.make_room(index),
+            FaultAsk::TakeMend => {
                 if let Some(mend) = self.proposed.take() {
                     let numbers: Vec<String> =
                         mend.dancers.iter().map(|dancer| (dancer + 1).to_string()).collect();
@@ -21,15 +19,16 @@ impl Desk {
                     self.shown = None;
                 }
             }
-            Ask::LeaveMend => self.proposed = None,
-            Ask::AskMean(index) => {
-                if let Some(fault) = self.faults.get(index) {
-                    self.dialog = Some(Dialog::Mean(MeanField::new(index, fault.said.clone())));
+            FaultAsk::LeaveMend => (self.proposed, self.seeking) = (None, None),
+            FaultAsk::AskAllow(index) => {
+                if let Some(fault) = self.known_fault(index) {
+                    let said = fault.said.clone();
+                    self.asked.ask(Question::Allow(index, said));
                 }
             }
-            Ask::Mean(index, reason) => self.mean(index, &reason),
-            Ask::NoLongerMean(figure, which) => {
-                let mut dance = Dance::clone(&self.dance);
+            FaultAsk::Allow(index, reason) => self.allow(index, &reason),
+            FaultAsk::NoLongerAllow(figure, which) => {
+                let mut dance = Dance::clone(self.now.dance());
                 if let Some(figure) =
                     dance.figures.get_mut(figure).filter(|figure| which < figure.allow.len())
                 {
@@ -37,19 +36,17 @@ impl Desk {
                     self.edit(format!("no longer mean {}", kind.words()), dance);
                 }
             }
-            Ask::AskLimits => self.dialog = Some(Dialog::Limits),
-            Ask::SetLimits(limits) => {
-                let mut dance = Dance::clone(&self.dance);
+            FaultAsk::AskLimits => self.asked.ask(Question::Limits),
+            FaultAsk::SetLimits(limits) => {
+                let mut dance = Dance::clone(self.now.dance());
                 dance.limits = *limits;
                 self.edit_on("change the limits".to_owned(), dance);
             }
-            Ask::ToggleSpace => self.space_shown = !self.space_shown,
-            Ask::SetFloor(floor) => {
-                let mut dance = Dance::clone(&self.dance);
+            FaultAsk::SetFloor(floor) => {
+                let mut dance = Dance::clone(self.now.dance());
                 dance.floor = floor.map(|floor| *floor);
                 self.edit_on("change the clear floor".to_owned(), dance);
             }
-            other => self.take_file_ask(other),
         }
     }
 
@@ -57,7 +54,7 @@ impl Desk {
     #[must_use]
     pub fn shown_fault(&self) -> Option<usize> {
         let (kind, dancers, span) = self.shown.as_ref()?;
-        self.faults
+        self.faults()
             .iter()
             .enumerate()
             .filter(|(_, fault)| fault.kind == *kind && fault.dancers == *dancers && fault.span == *span)
@@ -72,7 +69,7 @@ impl Desk {
     /// The floor that the dance needs.
     #[must_use]
     pub fn space(&self) -> &Space {
-        self.space.get_or_init(|| space_needed(&self.dance, &self.motion))
+        self.now.space()
     }
 
     /// The mend that is proposed.
@@ -86,7 +83,7 @@ impl Desk {
     pub fn faults_here(&self) -> Vec<&Fault> {
         let count = self.player.count;
         let shown = self.shown_fault();
-        self.faults
+        self.faults()
             .iter()
             .enumerate()
             .filter(|(index, fault)| {
@@ -101,18 +98,26 @@ impl Desk {
     /// How many faults there are that the side does not mean.
     #[must_use]
     pub fn fault_count(&self) -> usize {
-        self.faults.many()
+        self.faults().many()
+    }
+
+    /// Where to go to see a fault: a figure's end is the next one's start, so a count before it.
+    #[must_use]
+    pub fn before_fault(&self, fault: &Fault) -> f64 {
+        let count = fault.counts();
+        let ends = self.motion().spans().iter().any(|span| (span.end() - count).abs() < 1e-6);
+        if ends { (count - 1.0).max(0.0) } else { count }
     }
 
     fn go_to_fault(&mut self, index: usize) {
-        let Some(fault) = self.faults.get(index) else { return };
+        let Some(fault) = self.faults().get(index) else { return };
         let (key, first) = ((fault.kind, fault.dancers.clone(), fault.span), fault.dancers.first().copied());
         let count = self.before_fault(fault);
         self.end_drag();
         self.player.playing = false;
-        self.take(Ask::Seek(count));
+        self.seek(count);
         if self.shown.as_ref() != Some(&key) {
-            self.proposed = None;
+            (self.proposed, self.seeking) = (None, None);
         }
         self.shown = Some(key);
         if let Some(number) = first {
@@ -120,27 +125,39 @@ impl Desk {
         }
     }
 
-    fn propose_room(&mut self, index: usize) {
+    /// A fault of the dance as it is now; says so where its faults are still looked for.
+    fn known_fault(&mut self, index: usize) -> Option<Fault> {
+        let fault = self.now.faults().and_then(|faults| faults.get(index)).cloned();
+        if fault.is_none() && self.looks_for_faults() {
+            self.notice = Some("the faults are being looked over; ask again when that is done".to_owned());
+        }
+        fault
+    }
+
+    fn make_room(&mut self, index: usize) {
         self.go_to_fault(index);
-        let Some(fault) = self.faults.get(index) else { return };
-        match make_room(&self.dance, &self.motion, fault) {
-            Ok(mend) => self.proposed = Some(mend),
-            Err(why) => self.notice = Some(why.to_string()),
+        if let Some(fault) = self.known_fault(index) {
+            self.seeking = Some(RoomSearch::begin(&self.now, fault, &self.wake));
+            self.hear_of_room();
         }
     }
 
     /// Writes into the figure that the side means a fault, as bad as it is now and no worse.
-    fn mean(&mut self, index: usize, reason: &str) {
+    fn allow(&mut self, index: usize, reason: &str) {
         let reason = reason.trim();
-        let Some(fault) = self.faults.get(index).filter(|_| !reason.is_empty()) else { return };
-        let Some(span) = self.motion.spans().get(fault.span) else { return };
+        if reason.is_empty() {
+            return;
+        }
+        let Some(fault) = self.known_fault(index) else { return };
+        let motion = self.now.motion();
+        let Some(span) = motion.spans().get(fault.span) else { return };
         let (kind, figure) = (fault.kind, span.figure);
         let places = fault.dancers.iter().map(|number| span.place(*number as usize - 1) as u32 + 1).collect();
         // A little worse than now, so that rounding does not tell it again.
         let worse = if kind.less_is_worse() { fault.value - 0.01 } else { fault.value * 1.01 };
         let up_to = (kind != FaultKind::Music).then(|| (worse * 1000.0).round() / 1000.0);
         let allow = Allow { kind, places, up_to, reason: reason.to_owned(), extra: Extra::new() };
-        let mut dance = Dance::clone(&self.dance);
+        let mut dance = Dance::clone(self.now.dance());
         if let Some(figure) = dance.figures.get_mut(figure) {
             figure.allow.push(allow);
             self.edit(format!("mean {}", kind.words()), dance);

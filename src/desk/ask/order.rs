@@ -1,9 +1,13 @@
-use crate::dance::Ends;
+use crate::dance::{Ends, LeadRule, Set};
 
-/// Something asked for about the running order. Lines and figures are indices, from 0; a line is asked to be put in
+/// Something asked for about what is danced. Lines of the running order and figures are indices, from 0; a line is put in
 /// after the one at the playhead where no line is named.
 #[derive(Clone, Debug, PartialEq)]
 pub enum OrderAsk {
+    /// Put in a named figure.
+    PutIn(&'static str),
+    /// Take a line out.
+    TakeOut(usize),
     /// Put in a new figure to draw.
     NewFigure,
     /// Dance a figure of the dance, or dance it again: figure, and the line to put it in before.
@@ -26,7 +30,19 @@ pub enum OrderAsk {
     SetEnds(usize, Ends),
     /// Write notes on a figure.
     SetNotes(usize, String),
-    /// Show where to write something.
+    /// Change a choice of a named figure: figure, key, value.
+    SetChoice(usize, &'static str, serde_json::Value),
+    /// Give a figure a rule for its leads, or take it away.
+    SetLead(usize, Option<LeadRule>),
+    /// Give a figure its stepping; empty for what it has of itself.
+    SetPhrase(usize, String),
+    /// Dance it with another set.
+    ChangeSet(Box<Set>),
+    /// Say whether the side hops on the upbeat.
+    SetHops(bool),
+    /// Give a number's dancer a name.
+    NamePerson(u32, String),
+    /// Ask for something to be written.
     Write(About),
 }
 

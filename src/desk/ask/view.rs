@@ -1,0 +1,67 @@
+/// Something asked for about what is looked at. Dancers are indices, from 0.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ViewAsk {
+    /// Choose a dancer, or nobody.
+    Choose(Option<usize>),
+    /// Choose a dancer, unless they are picked already.
+    ChooseFor(usize),
+    /// Pick dancers: what is drawn next is drawn for all of them.
+    Pick(Vec<usize>),
+    /// Pick a dancer as well, or no longer.
+    AlsoPick(usize),
+    /// See the floor so that this direction is up.
+    See(Seen),
+    /// Zoom the floor by a factor about a place in the picture, points.
+    Zoom(f32, [f32; 2]),
+    /// Move the floor by points.
+    Pan([f32; 2]),
+    /// See the whole floor again.
+    FitFloor,
+    /// Paths on or off.
+    ToggleTrails,
+    /// Bodies at the strong beats on or off.
+    ToggleBeats,
+    /// Show the floor that the dance needs, or no longer.
+    ToggleSpace,
+    /// Slate or paper.
+    ToggleTheme,
+    /// What was said at the foot of the floor has been read.
+    DropNotice,
+    /// Show or put away the help.
+    ToggleHelp,
+    /// Put away whatever is asked of the user.
+    PutAway,
+}
+
+/// Whether bodies are drawn at the strong beats round the playhead.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Beats {
+    /// They are not.
+    #[default]
+    Hidden,
+    /// They are.
+    Shown,
+}
+
+impl Beats {
+    /// The other of the two.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Hidden => Self::Shown,
+            Self::Shown => Self::Hidden,
+        }
+    }
+}
+
+/// Which way the floor is seen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Seen {
+    /// With the music at the top.
+    #[default]
+    FromBottom,
+    /// As the musicians see it.
+    FromTop,
+    /// As the chosen dancer faces.
+    OwnFacing,
+}

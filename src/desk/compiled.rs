@@ -1,0 +1,90 @@
+use crate::dance::{Air, Dance, DanceError, check_rules};
+use crate::faults::{Faults, Space, space_needed};
+use crate::figures::motion_of;
+use crate::motion::{Ground, Motion};
+use std::sync::{Arc, OnceLock};
+
+/// A dance and all that follows from it. It never changes: what was not worked out at once is worked out once, and an edit
+/// makes another. History holds these, so that going back works nothing out anew.
+pub struct Compiled {
+    dance: Arc<Dance>,
+    motion: Arc<Motion>,
+    faults: OnceLock<Faults>,
+    air: OnceLock<Option<Air>>,
+    space: OnceLock<Space>,
+}
+
+impl Compiled {
+    /// Works out a dance; figures that are as in another are taken from there.
+    ///
+    /// # Errors
+    /// When it could not be opened again from a file, or a figure cannot be worked out; with the path of the key.
+    pub fn of(dance: Arc<Dance>, before: Option<&Self>) -> Result<Self, DanceError> {
+        check_rules(&dance)?;
+        Self::read(dance, before)
+    }
+
+    /// The same of a dance that comes from a file, and so keeps the rules of files.
+    ///
+    /// # Errors
+    /// When a figure cannot be worked out; with the path of the key.
+    pub fn read(dance: Arc<Dance>, before: Option<&Self>) -> Result<Self, DanceError> {
+        let motion = motion_of(&dance, before.map(|before| &*before.motion))?;
+        Ok(Self::with(dance, motion))
+    }
+
+    /// A dance in which nobody moves.
+    #[must_use]
+    pub fn still(dance: Arc<Dance>) -> Self {
+        let motion = Motion::still(&Ground::of(&dance.set));
+        Self::with(dance, motion)
+    }
+
+    /// A dance whose motion is worked out already.
+    pub(super) fn with(dance: Arc<Dance>, motion: Motion) -> Self {
+        Self {
+            dance,
+            motion: Arc::new(motion),
+            faults: OnceLock::new(),
+            air: OnceLock::new(),
+            space: OnceLock::new(),
+        }
+    }
+
+    /// The dance.
+    #[must_use]
+    pub fn dance(&self) -> &Arc<Dance> {
+        &self.dance
+    }
+
+    /// Its motion.
+    #[must_use]
+    pub fn motion(&self) -> &Arc<Motion> {
+        &self.motion
+    }
+
+    /// Its faults, once they have been found.
+    #[must_use]
+    pub fn faults(&self) -> Option<&Faults> {
+        self.faults.get()
+    }
+
+    /// Takes down the faults that were found.
+    pub(super) fn set_faults(&self, faults: Faults) {
+        // Two searches of one dance find the same.
+        let _ = self.faults.set(faults);
+    }
+
+    /// Its tune as it is played; nothing where it has none.
+    #[must_use]
+    pub fn air(&self) -> Option<&Air> {
+        let danced = self.motion.spans().iter().map(|span| (span.first_bar, span.bars));
+        self.air.get_or_init(|| Air::of(&self.dance, danced)).as_ref()
+    }
+
+    /// The floor that it needs.
+    #[must_use]
+    pub fn space(&self) -> &Space {
+        self.space.get_or_init(|| space_needed(&self.dance, &self.motion))
+    }
+}

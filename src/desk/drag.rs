@@ -1,0 +1,164 @@
+use super::{Desk, ask::Grip, compiled::Compiled, draw::numbers};
+use crate::dance::Dance;
+use crate::edits::{
+    EditError, Guide, TimePoint, caught, drag_dancer, drag_facing, drag_point, retime, time_points,
+    with_mates,
+};
+use crate::motion::{Moment, Motion, Span};
+use std::sync::Arc;
+
+/// A drag under way: all is worked out afresh from where it began.
+pub(super) struct Drag {
+    pub grip: Grip,
+    /// The dance where it began.
+    pub from: Arc<Compiled>,
+    pub count: f64,
+}
+
+/// Dragging with mates: dancers, facings, points and times.
+impl Desk {
+    /// What a drag has caught on.
+    #[must_use]
+    pub fn guides(&self) -> &[Guide] {
+        if self.held().is_some() { &self.guides } else { &[] }
+    }
+
+    pub(super) fn begin_drag(&mut self, grip: Grip) {
+        self.end_drag();
+        self.player.playing = false;
+        let (Grip::Dancer(dancer)
+        | Grip::Facing(dancer)
+        | Grip::Point(_, dancer, _)
+        | Grip::Time(_, dancer, _)) = grip;
+        self.chosen = Some(dancer);
+        if !self.picked.contains(&dancer) {
+            self.picked = vec![dancer];
+        }
+        self.notice = None;
+        self.guides.clear();
+        self.drag = Some(Drag { grip, from: Arc::clone(&self.now), count: self.player.count });
+    }
+
+    /// Drags what is held to a place, which catches on what lies within `reach` metres of it.
+    pub(super) fn drag_to(&mut self, x: f64, y: f64, reach: f64) {
+        let Some(drag) = &self.drag else { return };
+        let (dance, motion, count) = (drag.from.dance(), drag.from.motion(), drag.count);
+        let spans = motion.spans();
+        let (made, guides) = match drag.grip {
+            Grip::Dancer(dancer) => {
+                let to = caught(motion, dancer, count, (x, y), reach);
+                let movers = self.movers(Some(dancer));
+                let from = motion.pose(dancer, count);
+                let (dx, dy) = (to.x - from.x, to.y - from.y);
+                let made = move_by(dance, motion, count, &movers, (dx, dy)).map(|made| {
+                    let span = motion.span_at(count).and_then(|index| spans.get(index));
+                    span.map_or(made.clone(), |span| {
+                        with_mates(made, motion.ground(), span, &movers, self.together)
+                    })
+                });
+                (made, to.guides)
+            }
+            Grip::Point(index, dancer, point) => {
+                let Some(span) = spans.get(index) else { return };
+                let to = caught(motion, dancer, point_count(span, dancer, point), (x, y), reach);
+                let made = drag_point(dance, span, dancer, point, to.x, to.y)
+                    .map(|made| with_mates(made, motion.ground(), span, &[dancer], self.together));
+                (made, to.guides)
+            }
+            Grip::Facing(_) | Grip::Time(..) => return,
+        };
+        self.guides = guides;
+        self.show_dragged(made);
+    }
+
+    pub(super) fn drag_by(&mut self, degrees: f64) {
+        let Some(Drag { grip: Grip::Facing(dancer), from, count }) = &self.drag else { return };
+        let (dance, motion) = (from.dance(), from.motion());
+        let movers = self.movers(Some(*dancer));
+        let mut made = Ok(Dance::clone(dance));
+        for &mover in &movers {
+            made = made.and_then(|dance| drag_facing(&dance, motion, mover, *count, degrees));
+        }
+        let span = motion.span_at(*count).and_then(|index| motion.spans().get(index));
+        let made = made.map(|made| match span {
+            Some(span) => with_mates(made, motion.ground(), span, &movers, self.together),
+            None => made,
+        });
+        self.show_dragged(made);
+    }
+
+    /// Drags a moment of a path to another count.
+    pub(super) fn drag_to_count(&mut self, count: f64) {
+        let Some(Drag { grip: Grip::Time(index, dancer, point), from, .. }) = &self.drag else { return };
+        let (dance, motion) = (from.dance(), from.motion());
+        let Some(span) = motion.spans().get(*index) else { return };
+        let made = retime(dance, span, *dancer, *point, count)
+            .map(|made| with_mates(made, motion.ground(), span, &[*dancer], self.together));
+        self.show_dragged(made);
+    }
+
+    fn show_dragged(&mut self, made: Result<Dance, EditError>) {
+        match made {
+            Ok(dance) => {
+                self.notice = None;
+                self.put_in_place(dance);
+            }
+            Err(error) => self.notice = Some(error.to_string()),
+        }
+    }
+
+    pub(super) fn end_drag(&mut self) {
+        let Some(drag) = self.drag.take() else { return };
+        self.guides.clear();
+        if self.now.dance() == drag.from.dance() {
+            return;
+        }
+        // The bar is the figure's own, as the bar strip counts it.
+        let motion = drag.from.motion();
+        let begin = motion.span_at(drag.count).and_then(|index| motion.spans().get(index));
+        let bar = Moment::at(drag.count - begin.map_or(0.0, Span::begin)).bar;
+        let name = match drag.grip {
+            Grip::Dancer(dancer) => format!("move {} at bar {bar}", numbers(&self.movers(Some(dancer)))),
+            Grip::Facing(dancer) => format!("turn {} at bar {bar}", numbers(&self.movers(Some(dancer)))),
+            Grip::Point(_, dancer, _) => format!("move a point of {}", dancer + 1),
+            Grip::Time(_, dancer, _) => format!("move a point of {} in time", dancer + 1),
+        };
+        let notice = self.notice.take();
+        self.remember(name, drag.from);
+        self.notice = notice;
+    }
+
+    pub(super) fn cancel_drag(&mut self) {
+        if let Some(drag) = self.drag.take() {
+            self.have(drag.from);
+            self.notice = None;
+            self.guides.clear();
+        }
+    }
+}
+
+/// Moves dancers by metres at a count.
+pub(super) fn move_by(
+    dance: &Dance,
+    motion: &Motion,
+    count: f64,
+    dancers: &[usize],
+    (dx, dy): (f64, f64),
+) -> Result<Dance, EditError> {
+    dancers.iter().try_fold(dance.clone(), |dance, &dancer| {
+        let from = motion.pose(dancer, count);
+        drag_dancer(&dance, motion, dancer, count, from.x + dx, from.y + dy)
+    })
+}
+
+/// The count from the start of the dance at which a dancer is at a point of their path.
+fn point_count(span: &Span, dancer: usize, (leg, point): (usize, Option<usize>)) -> f64 {
+    let wanted = match point {
+        Some(point) => TimePoint::Through(leg, point),
+        None => TimePoint::End(leg),
+    };
+    time_points(span, dancer)
+        .into_iter()
+        .find(|(known, _)| *known == wanted)
+        .map_or(span.begin(), |(_, count)| count)
+}

@@ -1,0 +1,173 @@
+use super::{
+    Desk,
+    compiled::Compiled,
+    history::{State, Step},
+};
+use crate::dance::{Dance, Figure};
+use crate::edits::keep_amounts;
+use crate::figures::motion_of;
+use crate::motion::Motion;
+use std::sync::Arc;
+
+/// Changes to the dance, and going back on them.
+impl Desk {
+    /// What undo would undo.
+    #[must_use]
+    pub fn undo_name(&self) -> Option<&str> {
+        self.history.undo_name()
+    }
+
+    /// What redo would redo.
+    #[must_use]
+    pub fn redo_name(&self) -> Option<&str> {
+        self.history.redo_name()
+    }
+
+    /// Works a changed dance out and puts it in place; gives whether its figures could be worked out.
+    pub(super) fn put_in_place(&mut self, dance: Dance) -> bool {
+        // What could not be opened again is not made.
+        match Compiled::of(Arc::new(dance), Some(&self.now)) {
+            Ok(compiled) => {
+                self.have(Arc::new(compiled));
+                true
+            }
+            Err(error) => {
+                self.notice = Some(error.to_string());
+                false
+            }
+        }
+    }
+
+    /// Has a dance that is worked out in place of the one before. What points into the dance follows.
+    pub(super) fn have(&mut self, compiled: Arc<Compiled>) {
+        self.now = compiled;
+        self.look_for_faults();
+        self.compare_anew();
+        (self.proposed, self.seeking) = (None, None);
+        let (dancers, end) = (self.now.motion().dancers(), self.now.motion().counts());
+        self.player.count = self.player.count.min(end);
+        self.chosen = self.chosen.filter(|&index| index < dancers);
+        self.picked.retain(|&index| index < dancers);
+        self.player.loop_counts =
+            self.player.loop_counts.map(|(from, to)| (from, to.min(end))).filter(|(from, to)| from < to);
+        self.player.looping &= self.player.loop_counts.is_some();
+    }
+
+    /// A change in which every turn that is not itself changed keeps its amount.
+    fn with_turns_kept(&self, dance: Dance) -> Dance {
+        let motion = self.now.motion();
+        keep_amounts(self.now.dance(), motion, dance, |dance| motion_of(dance, Some(motion)).ok())
+    }
+
+    /// Makes a change that is one step to undo.
+    pub(super) fn edit(&mut self, name: String, dance: Dance) {
+        self.edit_and_go(name, dance, |_| None);
+    }
+
+    /// Makes a change that is one step to undo and takes the playhead elsewhere: `go` gives where, from the motion it
+    /// has made. Gives whether the change was made.
+    pub(super) fn edit_and_go(
+        &mut self,
+        name: String,
+        dance: Dance,
+        go: impl FnOnce(&Motion) -> Option<f64>,
+    ) -> bool {
+        self.end_drag();
+        let (before, count) = (Arc::clone(&self.now), self.player.count);
+        let dance = self.with_turns_kept(dance);
+        if **before.dance() == dance || !self.put_in_place(dance) {
+            return false;
+        }
+        self.remember(name, before);
+        if let Some(to) = go(self.now.motion()) {
+            self.player.count = to.clamp(0.0, self.now.motion().counts());
+            if let Some(step) = self.history.last_mut() {
+                (step.count, step.other) = (count, self.player.count);
+            }
+        }
+        true
+    }
+
+    /// Makes a change that joins the step before it if that was the same kind of change, so that a number dragged
+    /// through many values is one step to undo.
+    pub(super) fn edit_on(&mut self, name: String, dance: Dance) {
+        self.end_drag();
+        if let Some(before) = self.history.joined(&name) {
+            let back = **before == dance;
+            let dance = self.with_turns_kept(dance);
+            if self.put_in_place(dance) && back {
+                // It is as it was before: there is nothing to undo.
+                self.history.forget_last();
+                return;
+            }
+        } else {
+            self.edit(name.clone(), dance);
+        }
+        self.history.join(name);
+    }
+
+    /// Changes something that a figure says.
+    pub(super) fn change_figure(&mut self, index: usize, what: &str, change: impl FnOnce(&mut Figure)) {
+        let mut dance = Dance::clone(self.now.dance());
+        if let Some(figure) = dance.figures.get_mut(index) {
+            change(figure);
+            let name = format!("change the {what} of {}", figure.name);
+            self.edit_on(name, dance);
+        }
+    }
+
+    /// Keeps what there was before something that was done, to go back to.
+    pub(super) fn remember(&mut self, name: String, before: Arc<Compiled>) {
+        let count = self.player.count;
+        let (chosen, picked) = (self.chosen, self.picked.clone());
+        let state = State::Compiled(before);
+        self.history.add(Step { name, state, count, other: count, chosen, picked });
+        self.notice = None;
+    }
+
+    pub(super) fn undo(&mut self) {
+        if self.drag.is_some() {
+            self.cancel_drag();
+            return;
+        }
+        if let Some(step) = self.history.take_back() {
+            let left = self.go_to(step);
+            self.history.gone_back(left);
+        }
+    }
+
+    pub(super) fn redo(&mut self) {
+        self.end_drag();
+        if let Some(step) = self.history.take_on() {
+            let left = self.go_to(step);
+            self.history.gone_on(left);
+        }
+    }
+
+    /// Goes to a remembered state and gives the one that was left.
+    fn go_to(&mut self, step: Step) -> Step {
+        let left = Step {
+            name: step.name,
+            state: State::Compiled(Arc::clone(&self.now)),
+            count: step.other,
+            other: step.count,
+            chosen: step.chosen,
+            picked: step.picked.clone(),
+        };
+        self.player.playing = false;
+        match step.state {
+            State::Compiled(compiled) => self.have(compiled),
+            State::Dance(dance) => {
+                // It was in place before, so that it can be worked out.
+                if let Ok(compiled) = Compiled::read(dance, Some(&self.now)) {
+                    self.have(Arc::new(compiled));
+                }
+            }
+        }
+        self.player.count = step.count.min(self.now.motion().counts());
+        self.chosen = step.chosen;
+        self.picked = step.picked;
+        self.notice = None;
+        left
+    }
+}

@@ -1,0 +1,34 @@
+use super::Desk;
+use crate::dance::Dance;
+use crate::handout::{HandoutChoice, Made, Step, make_handout};
+use crate::motion::Motion;
+use std::sync::Arc;
+
+/// What a handout is made of: the dance, its motion, and which figure and which dancer are meant.
+#[derive(Clone)]
+pub struct HandoutOf {
+    dance: Arc<Dance>,
+    motion: Arc<Motion>,
+    of: Option<(usize, Option<usize>)>,
+}
+
+impl HandoutOf {
+    /// What is on the desk now.
+    #[must_use]
+    pub fn desk(desk: &Desk) -> Self {
+        Self {
+            dance: desk.dance_to_keep(),
+            motion: Arc::clone(desk.motion()),
+            of: desk.span().map(|span| (span, desk.chosen())),
+        }
+    }
+
+    /// Makes it.
+    ///
+    /// # Errors
+    /// When there is nothing to hand out.
+    pub fn make(&self, choice: HandoutChoice, step: Step) -> Result<Made, String> {
+        let of = self.of.ok_or("The dance has no figures to hand out yet.")?;
+        make_handout(&self.dance, &self.motion, of, choice, step)
+    }
+}

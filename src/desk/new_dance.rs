@@ -1,0 +1,73 @@
+use crate::dance::{Dance, Entry, Extra, Figure, Set, SetKind, check_rules};
+use crate::figures::{self, motion_of, named_figure};
+
+/// What to choose for a new dance.
+#[derive(Clone, Debug)]
+pub struct NewDance {
+    /// What it is called.
+    pub title: String,
+    /// How they stand.
+    pub kind: SetKind,
+    /// How many dance.
+    pub dancers: u32,
+    /// From file to file, metres.
+    pub across: f64,
+    /// From rank to rank, metres.
+    pub along: f64,
+    /// The named figures, each with whether it is to be in it.
+    pub figures: Vec<(&'static str, bool)>,
+}
+
+/// What a dance is called before somebody says what.
+pub const NEW_DANCE: &str = "New dance";
+
+impl Default for NewDance {
+    fn default() -> Self {
+        Self {
+            title: NEW_DANCE.to_owned(),
+            kind: SetKind::Longways,
+            dancers: 6,
+            across: Set::DEFAULT_ACROSS,
+            along: Set::DEFAULT_ALONG,
+            figures: figures::all().map(|figure| (figure.name, false)).to_vec(),
+        }
+    }
+}
+
+impl NewDance {
+    /// The dance with one figure to draw in.
+    #[must_use]
+    pub fn empty(&self) -> Dance {
+        let set = Set { kind: self.kind, ..Set::longways(self.dancers, self.across, self.along) };
+        let mut dance = Dance::new(NEW_DANCE, set);
+        dance.figures.push(Figure::drawn("figure-1", "Figure 1", 8));
+        dance.order.push(Entry::of("figure-1"));
+        dance
+    }
+
+    /// The dance as chosen.
+    ///
+    /// # Errors
+    /// When the set cannot dance a figure chosen, or its numbers cannot be.
+    pub fn make(&self) -> Result<Dance, String> {
+        let mut dance = self.empty();
+        if !self.title.trim().is_empty() {
+            self.title.trim().clone_into(&mut dance.title);
+        }
+        let chosen: Vec<&str> =
+            self.figures.iter().filter(|(_, chosen)| *chosen).map(|(name, _)| *name).collect();
+        if !chosen.is_empty() {
+            dance.figures.clear();
+            dance.order.clear();
+            for name in chosen {
+                let figure =
+                    named_figure(name, Extra::new(), &dance.set).map_err(|error| error.to_string())?;
+                dance.order.push(Entry::of(&figure.id));
+                dance.figures.push(figure);
+            }
+        }
+        check_rules(&dance).map_err(|error| error.message)?;
+        motion_of(&dance, None).map_err(|error| error.message)?;
+        Ok(dance)
+    }
+}

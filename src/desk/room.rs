@@ -1,0 +1,52 @@
+use super::{Desk, compiled::Compiled, wake::Wake, work::Work};
+use crate::edits::{Mend, NoMend, make_room};
+use crate::faults::Fault;
+use std::sync::Arc;
+
+/// The search for a mend, which tries many dances, beside the window.
+pub(super) enum RoomSearch {
+    /// It goes on.
+    Work(Work<Result<Mend, NoMend>>),
+    /// It is done already.
+    Done(Box<Result<Mend, NoMend>>),
+}
+
+impl RoomSearch {
+    /// Begins it, or does it at once where nobody could be woken when it is done.
+    pub fn begin(now: &Arc<Compiled>, fault: Fault, wake: &Wake) -> Self {
+        if !wake.is_there() {
+            return Self::Done(Box::new(make_room(now.dance(), now.motion(), &fault)));
+        }
+        let now = Arc::clone(now);
+        Self::Work(Work::begin("make room", wake, move |_| Ok(make_room(now.dance(), now.motion(), &fault))))
+    }
+}
+
+/// Making room for a fault.
+impl Desk {
+    /// Whether a mend is looked for, and takes so long that something should be said of it.
+    #[must_use]
+    pub fn seeks_room(&self) -> bool {
+        matches!(&self.seeking, Some(RoomSearch::Work(work)) if work.is_long())
+    }
+
+    /// Takes what the search for a mend has come to, once it is done.
+    pub(super) fn hear_of_room(&mut self) {
+        let answer = match self.seeking.take() {
+            None => return,
+            Some(RoomSearch::Done(answer)) => Ok(*answer),
+            Some(RoomSearch::Work(work)) => match work.answer() {
+                Some(answer) => answer,
+                None => {
+                    self.seeking = Some(RoomSearch::Work(work));
+                    return;
+                }
+            },
+        };
+        match answer {
+            Ok(Ok(mend)) => self.proposed = Some(mend),
+            Ok(Err(why)) => self.notice = Some(why.to_string()),
+            Err(said) => self.notice = Some(said),
+        }
+    }
+}

@@ -1,0 +1,170 @@
+use super::{
+    Desk,
+    ask::{Beats, Seen, ViewAsk},
+    question::Question,
+};
+use crate::edits::Together;
+use crate::picture::{Ink, PAPER, SLATE};
+
+/// How the floor is looked at.
+#[derive(Clone, Debug)]
+pub(super) struct View {
+    pub seen: Seen,
+    /// 1 fits the dance.
+    pub zoom: f32,
+    /// Where the floor is moved to, points.
+    pub pan: [f32; 2],
+    pub trails: bool,
+    pub beats: Beats,
+    /// Whether the floor that the dance needs is shown.
+    pub space: bool,
+    pub ink: Ink,
+}
+
+impl Default for View {
+    fn default() -> Self {
+        Self {
+            seen: Seen::default(),
+            zoom: 1.0,
+            pan: [0.0, 0.0],
+            trails: true,
+            beats: Beats::default(),
+            space: false,
+            ink: SLATE,
+        }
+    }
+}
+
+/// What is looked at, and how.
+impl Desk {
+    /// How the floor is seen.
+    #[must_use]
+    pub fn seen(&self) -> Seen {
+        self.view.seen
+    }
+
+    /// Zoom of the floor; 1 fits the dance.
+    #[must_use]
+    pub fn zoom(&self) -> f32 {
+        self.view.zoom
+    }
+
+    /// Where the floor is moved to, points right and down.
+    #[must_use]
+    pub fn pan(&self) -> [f32; 2] {
+        self.view.pan
+    }
+
+    /// Whether paths are drawn.
+    #[must_use]
+    pub fn trails(&self) -> bool {
+        self.view.trails
+    }
+
+    /// Whether bodies are drawn at the strong beats round the playhead.
+    #[must_use]
+    pub fn beats(&self) -> Beats {
+        self.view.beats
+    }
+
+    /// Whether the floor that the dance needs is shown.
+    #[must_use]
+    pub fn space_shown(&self) -> bool {
+        self.view.space
+    }
+
+    /// The colours.
+    #[must_use]
+    pub fn ink(&self) -> Ink {
+        self.view.ink
+    }
+
+    /// Who follows when a dancer is drawn.
+    #[must_use]
+    pub fn together(&self) -> Together {
+        self.together
+    }
+
+    /// The dancers (indices) that are picked; the chosen one where no more are.
+    #[must_use]
+    pub fn picked(&self) -> &[usize] {
+        &self.picked
+    }
+
+    pub(super) fn apply_view(&mut self, ask: ViewAsk) {
+        match ask {
+            ViewAsk::Choose(dancer) => {
+                self.end_drag();
+                self.choose(dancer);
+            }
+            ViewAsk::ChooseFor(dancer) => {
+                if !self.picked.contains(&dancer) {
+                    self.end_drag();
+                    self.choose(Some(dancer));
+                }
+            }
+            ViewAsk::Pick(dancers) => self.pick(dancers),
+            ViewAsk::AlsoPick(dancer) => self.also_pick(dancer),
+            ViewAsk::See(seen) => {
+                self.end_drag();
+                self.view.seen = seen;
+            }
+            ViewAsk::Zoom(factor, [x, y]) => {
+                let View { zoom, pan, .. } = &mut self.view;
+                let to = (*zoom * factor).clamp(0.2, 20.0);
+                let factor = to / *zoom;
+                *zoom = to;
+                *pan = [x + (pan[0] - x) * factor, y + (pan[1] - y) * factor];
+            }
+            ViewAsk::Pan([x, y]) => self.view.pan = [self.view.pan[0] + x, self.view.pan[1] + y],
+            ViewAsk::FitFloor => (self.view.zoom, self.view.pan) = (1.0, [0.0, 0.0]),
+            ViewAsk::ToggleTrails => {
+                self.end_drag();
+                self.view.trails = !self.view.trails;
+            }
+            ViewAsk::ToggleBeats => self.view.beats = self.view.beats.other(),
+            ViewAsk::ToggleSpace => self.view.space = !self.view.space,
+            ViewAsk::ToggleTheme => self.view.ink = if self.view.ink == SLATE { PAPER } else { SLATE },
+            ViewAsk::DropNotice => self.notice = None,
+            ViewAsk::ToggleHelp => match self.asked.question() {
+                Some(Question::Help) => self.asked.put_away(),
+                _ => self.asked.ask(Question::Help),
+            },
+            ViewAsk::PutAway => {
+                self.asked.put_away();
+                // What is being written is stopped with its question.
+                self.writing = None;
+            }
+        }
+    }
+
+    fn choose(&mut self, dancer: Option<usize>) {
+        self.chosen = dancer.filter(|&index| index < self.now.motion().dancers());
+        self.picked = self.chosen.into_iter().collect();
+    }
+
+    /// Picks dancers (indices); the first of them is the chosen one, unless the chosen one is among them.
+    fn pick(&mut self, mut dancers: Vec<usize>) {
+        dancers.retain(|&dancer| dancer < self.now.motion().dancers());
+        dancers.sort_unstable();
+        dancers.dedup();
+        if !self.chosen.is_some_and(|chosen| dancers.contains(&chosen)) {
+            self.chosen = dancers.first().copied();
+        }
+        self.picked = dancers;
+    }
+
+    fn also_pick(&mut self, dancer: usize) {
+        let mut picked = self.picked.clone();
+        match picked.iter().position(|known| *known == dancer) {
+            Some(index) => {
+                picked.remove(index);
+            }
+            None => picked.push(dancer),
+        }
+        self.pick(picked);
+        if self.picked.contains(&dancer) {
+            self.chosen = Some(dancer);
+        }
+    }
+}

@@ -1,0 +1,169 @@
+use super::{
+    Desk,
+    handout_of::HandoutOf,
+    question::{PathQuestion, Question},
+    wake::Wake,
+    work::Work,
+};
+use crate::handout::{HandoutChoice, Made, PaperFile, Step};
+use crate::store::{self, PageSet, PagesOf};
+use std::path::{Path, PathBuf};
+
+/// A handout that is being written to its file, beside the window.
+pub struct HandoutWriting {
+    of: HandoutOf,
+    choice: HandoutChoice,
+    path: PathBuf,
+    /// The question that the path answered, to be asked again if nothing comes of it.
+    question: PathQuestion,
+    /// Nothing while it is asked about files that are in the way.
+    work: Option<Work<Written>>,
+}
+
+/// What came of it.
+enum Written {
+    /// All is written; says what.
+    Done(String),
+    /// Nothing is: these files are not pages of an earlier handout of this name.
+    InTheWay(Vec<PathBuf>),
+}
+
+impl HandoutWriting {
+    /// Begins to write a handout to a path that answers a question.
+    fn begin(
+        of: HandoutOf,
+        choice: HandoutChoice,
+        path: PathBuf,
+        question: PathQuestion,
+        wake: &Wake,
+    ) -> Self {
+        let mut writing = Self { of, choice, path, question, work: None };
+        writing.begin_work(false, wake);
+        writing
+    }
+
+    fn begin_work(&mut self, may_replace: bool, wake: &Wake) {
+        let (of, choice, path) = (self.of.clone(), self.choice, self.path.clone());
+        self.work =
+            Some(Work::begin("handout", wake, move |step| write(&of, choice, &path, may_replace, step)));
+    }
+
+    /// How much of it is done, 0 to 1, once that is known.
+    #[must_use]
+    pub fn share(&self) -> Option<f32> {
+        self.work.as_ref().and_then(Work::share)
+    }
+
+    /// Whether it takes so long that it should be shown, or something is to be asked.
+    #[must_use]
+    pub fn is_to_be_shown(&self) -> bool {
+        self.work.as_ref().is_none_or(Work::is_long)
+    }
+}
+
+/// Writing handouts.
+impl Desk {
+    /// The handout that is being written.
+    #[must_use]
+    pub fn writing(&self) -> Option<&HandoutWriting> {
+        self.writing.as_ref()
+    }
+
+    /// Begins to write the handout that is chosen to a path that answers a question.
+    pub(super) fn write_handout(&mut self, path: PathBuf, question: PathQuestion) {
+        let of = HandoutOf::desk(self);
+        self.asked.ask(Question::Writing(path.clone(), Vec::new()));
+        self.writing = Some(HandoutWriting::begin(of, self.handout(), path, question, &self.wake));
+    }
+
+    /// Writes it although other files are in the way of its further pages.
+    pub(super) fn replace_pages(&mut self) {
+        if let Some(writing) = &mut self.writing {
+            writing.begin_work(true, &self.wake);
+            self.asked.ask(Question::Writing(writing.path.clone(), Vec::new()));
+        }
+    }
+
+    /// Takes what came of the writing, once there is something.
+    pub(super) fn hear_of_writing(&mut self) {
+        let Some(writing) = &mut self.writing else { return };
+        match writing.work.as_ref().and_then(Work::answer) {
+            None => {}
+            Some(Ok(Written::Done(said))) => {
+                self.writing = None;
+                self.asked.put_away();
+                self.notice = Some(said);
+            }
+            Some(Ok(Written::InTheWay(files))) => {
+                writing.work = None;
+                self.asked.ask(Question::Writing(writing.path.clone(), files));
+            }
+            Some(Err(said)) => {
+                if let Some(writing) = self.writing.take() {
+                    self.ask_again(writing.question, said);
+                }
+            }
+        }
+    }
+}
+
+/// Makes it and writes it, nothing of it where it is stopped before it is made or something is in the way; says what
+/// was written.
+fn write(
+    of: &HandoutOf,
+    choice: HandoutChoice,
+    path: &Path,
+    may_replace: bool,
+    step: Step,
+) -> Result<Written, String> {
+    let stopped = std::cell::Cell::new(false);
+    let mut told = |done: usize, of: usize| {
+        let goes_on = step(done, of);
+        stopped.set(stopped.get() || !goes_on);
+        goes_on
+    };
+    let made = of.make(choice.for_file(path), &mut told)?;
+    let is_numbered = matches!(&made, Made::Pages(_, PaperFile::Png | PaperFile::Svg));
+    let files = made.files(&mut told)?;
+    if stopped.get() {
+        return Err("It was stopped.".to_owned());
+    }
+    if !is_numbered {
+        for bytes in &files {
+            store::write_whole(path, bytes).map_err(|error| error.to_string())?;
+        }
+        return Ok(Written::Done(format!("handout written to {}", path.display())));
+    }
+    let set = PageSet::new(PagesOf::Sheet, path, files.len());
+    if !may_replace {
+        // The file that was chosen has been asked about already.
+        let others = set.in_the_way().into_iter().filter(|page| *page != path);
+        let in_the_way: Vec<PathBuf> = others.map(Path::to_owned).collect();
+        if !in_the_way.is_empty() {
+            return Ok(Written::InTheWay(in_the_way));
+        }
+    }
+    for (index, bytes) in files.into_iter().enumerate() {
+        set.write(index, bytes).map_err(|error| error.to_string())?;
+    }
+    let old = set.take_old_away().map_err(|error| error.to_string())?;
+    let old = match old.len() {
+        0 => String::new(),
+        1 => "; a page of an earlier one is taken away".to_owned(),
+        many => format!("; {many} pages of an earlier one are taken away"),
+    };
+    Ok(Written::Done(match set.pages() {
+        [_, .., last] => {
+            let many = set.pages().len();
+            format!("handout written, {many} pages: {} to {}{old}", path.display(), file_words(last))
+        }
+        _ => format!("handout written to {}{old}", path.display()),
+    }))
+}
+
+/// The name of a file, in one line.
+#[must_use]
+pub fn file_words(path: &Path) -> String {
+    let name = path.file_name().map_or_else(|| path.to_string_lossy(), |name| name.to_string_lossy());
+    name.chars().map(|letter| if letter.is_control() { '\u{fffd}' } else { letter }).collect()
+}
