@@ -101,12 +101,12 @@ impl Desk {
         self.faults().many()
     }
 
-    /// Where to go to see a fault: a figure's end is the next one's start, so a count before it.
+    /// Where to go to see a fault: the end of its own figure is the next one's start, so a count before it.
     #[must_use]
     pub fn before_fault(&self, fault: &Fault) -> f64 {
         let count = fault.counts();
-        let ends = self.motion().spans().iter().any(|span| (span.end() - count).abs() < 1e-6);
-        if ends { (count - 1.0).max(0.0) } else { count }
+        let span = self.looked.motion().spans().get(fault.span);
+        if span.is_some_and(|span| count > span.end() - 1e-6) { (count - 1.0).max(0.0) } else { count }
     }
 
     fn go_to_fault(&mut self, index: usize) {

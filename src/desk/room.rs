@@ -2,6 +2,7 @@ use super::{Desk, compiled::Compiled, wake::Wake, work::Work};
 use crate::edits::{Mend, NoMend, make_room};
 use crate::faults::Fault;
 use std::sync::Arc;
+use std::time::Duration;
 
 /// The search for a mend, which tries many dances, beside the window.
 pub(super) enum RoomSearch {
@@ -24,10 +25,13 @@ impl RoomSearch {
 
 /// Making room for a fault.
 impl Desk {
-    /// Whether a mend is looked for, and takes so long that something should be said of it.
+    /// For how long a mend has been looked for, while one is.
     #[must_use]
-    pub fn seeks_room(&self) -> bool {
-        matches!(&self.seeking, Some(RoomSearch::Work(work)) if work.is_long())
+    pub fn room_search_age(&self) -> Option<Duration> {
+        match &self.seeking {
+            Some(RoomSearch::Work(work)) => Some(work.age()),
+            _ => None,
+        }
     }
 
     /// Takes what the search for a mend has come to, once it is done.

@@ -3,9 +3,12 @@ use crate::desk::{Ask, Desk, FaultAsk};
 use crate::faults::{ALL_CLEAR, Fault, MOST_OF_A_KIND};
 use crate::window::theme::colour;
 use egui::{RichText, Ui, vec2};
+use std::time::Duration;
 
 /// Faults shown in the list at the most.
 const MOST: usize = 40;
+/// A search that takes longer than this is told of.
+const LONG: Duration = Duration::from_millis(250);
 
 /// The faults, to go to; what can be done about the one that is shown; and what the side means.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
@@ -16,6 +19,10 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             ui.label("Faults");
             if many > 0 {
                 ui.colored_label(colour(desk.ink().fault), many.to_string());
+            }
+            if desk.looks_for_faults() {
+                let hint = "What is told here is of the dance as it was before the last change";
+                ui.weak("being looked over…").on_hover_text(hint);
             }
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                 let button = egui::Button::new(RichText::new("limits…").small()).frame_when_inactive(false);
@@ -30,6 +37,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             show_fault(ui, desk, index, fault, shown == Some(index), asks);
         }
         let (ink, said) = match many {
+            0 if desk.looks_for_faults() => (desk.ink().quiet, "Looking for faults…"),
             0 => (desk.ink().well, ALL_CLEAR),
             _ if many > MOST => (desk.ink().fault, "The first 40 are shown"),
             _ => (desk.ink().quiet, "No other fault is found"),
@@ -76,7 +84,43 @@ fn show_fault(ui: &mut Ui, desk: &Desk, index: usize, fault: &Fault, shown: bool
 
 /// The mend that is proposed, over the foot of the floor: what it does, and whether to.
 pub fn show_mend(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask>) {
-    let Some(mend) = desk.proposed() else { return };
+    let Some(mend) = desk.proposed() else {
+        show_search(ui, desk, floor, asks);
+        return;
+    };
+    show_card(ui, desk, floor, |ui| {
+        ui.label(format!("{}.", mend.text));
+        ui.horizontal(|ui| {
+            let button = ui.button(RichText::new("Do it").strong());
+            if button.on_hover_text("Enter").clicked() {
+                asks.push(Ask::Fault(FaultAsk::TakeMend));
+            }
+            if ui.button("Leave it").on_hover_text("Escape").clicked() {
+                asks.push(Ask::Fault(FaultAsk::LeaveMend));
+            }
+            let moved = format!("Nobody moves more than {:.2} m.", mend.moved);
+            ui.weak(RichText::new(moved).small());
+        });
+    });
+}
+
+/// The search for a mend, once it takes so long that something should be said of it.
+fn show_search(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask>) {
+    let Some(age) = desk.room_search_age() else { return };
+    if let Some(left) = LONG.checked_sub(age) {
+        ui.ctx().request_repaint_after(left);
+        return;
+    }
+    show_card(ui, desk, floor, |ui| {
+        ui.label("Looking for the least change that makes room…");
+        if ui.button("Stop").on_hover_text("Escape").clicked() {
+            asks.push(Ask::Fault(FaultAsk::LeaveMend));
+        }
+    });
+}
+
+/// A card over the foot of the floor.
+fn show_card(ui: &mut Ui, desk: &Desk, floor: egui::Rect, show: impl FnOnce(&mut Ui)) {
     let width = (floor.width() - 40.0).min(520.0);
     let area = egui::Rect::from_min_max(
         egui::pos2(floor.center().x - width / 2.0, floor.bottom() - 132.0),
@@ -84,20 +128,7 @@ pub fn show_mend(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask
     );
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         let frame = egui::Frame::new().fill(colour(desk.ink().panel)).corner_radius(8).inner_margin(10);
-        frame.stroke(egui::Stroke::new(1.5, colour(desk.ink().well))).show(ui, |ui| {
-            ui.label(format!("{}.", mend.text));
-            ui.horizontal(|ui| {
-                let button = ui.button(RichText::new("Do it").strong());
-                if button.on_hover_text("Enter").clicked() {
-                    asks.push(Ask::Fault(FaultAsk::TakeMend));
-                }
-                if ui.button("Leave it").on_hover_text("Escape").clicked() {
-                    asks.push(Ask::Fault(FaultAsk::LeaveMend));
-                }
-                let moved = format!("Nobody moves more than {:.2} m.", mend.moved);
-                ui.weak(RichText::new(moved).small());
-            });
-        });
+        frame.stroke(egui::Stroke::new(1.5, colour(desk.ink().well))).show(ui, show);
     });
 }
 
