@@ -1,12 +1,14 @@
 use super::{
-    FaultKind, Found, Look,
     body::Body,
     cut::Cut,
-    near::{Meeting, SLACK, Search},
+    found::Found,
+    look::Look,
+    meetings::Meeting,
+    near::{SLACK, Search},
     place_words,
     worst::Two,
 };
-use crate::dance::FaultLimits;
+use crate::dance::{FaultKind, FaultLimits};
 use crate::motion::{Ground, Motion, Span};
 use std::cell::Cell;
 use std::collections::HashMap;

@@ -1,4 +1,5 @@
-use super::{FaultKind, Found};
+use super::found::Found;
+use crate::dance::FaultKind;
 use serde::Serialize;
 use std::cmp::Ordering;
 

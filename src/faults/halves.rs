@@ -1,4 +1,4 @@
-use super::Look;
+use super::look::Look;
 use crate::dance::{Foot, Landing, Lead, LeadRule};
 use crate::motion::{LeadChoices, LeadFrom, LeadMade, Span, Track, by_rule, fill_phrase};
 

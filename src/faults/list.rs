@@ -1,5 +1,12 @@
-use super::{Cut, DANCE_FINDERS, Fault, FaultKind, Found, Look, More, SPAN_FINDERS, bodies, told};
-use crate::dance::Dance;
+use super::{
+    Fault, More, bodies,
+    cut::Cut,
+    finders::{DANCE_FINDERS, SPAN_FINDERS},
+    found::Found,
+    look::Look,
+    told::told,
+};
+use crate::dance::{Dance, FaultKind};
 use crate::motion::{Motion, Span};
 use std::collections::HashMap;
 use std::ops::Deref;
@@ -127,4 +134,10 @@ fn put_in(look: &Look, found: Vec<(usize, Found)>, cut: &mut Cut) {
         );
         cut.found.extend(list.into_iter().map(|(index, _, found)| (index, found)));
     }
+}
+
+/// The faults of a dance and its motion that are told one by one, in order of time: see [`Faults`].
+#[must_use]
+pub fn find_faults(dance: &Dance, motion: &Motion) -> Vec<Fault> {
+    Faults::of(dance, motion).into_told()
 }
