@@ -5,9 +5,7 @@ mod keys;
 mod notes;
 
 use super::length::Length;
-use super::score::{Head, TupletPlace};
-use super::shown_name;
-use super::tune::TuneError;
+use super::{Head, TuneError, TupletPlace, shown_name};
 use keys::Keys;
 use std::str::Chars;
 
