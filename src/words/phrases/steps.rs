@@ -1,4 +1,5 @@
-use super::{StepRun, number_word};
+use super::small::number_word;
+use crate::words::StepRun;
 
 /// How a step is spoken of.
 enum Spoken {
