@@ -51,3 +51,6 @@ impl Paper {
         [margin, margin, across - margin, down - margin]
     }
 }
+
+/// The smallest letters on paper, points.
+pub const SMALLEST: f32 = 8.5;
