@@ -194,6 +194,12 @@ fn said(file: &str, text: &str) -> Said {
                     own.pop();
                 }
             }
+            // `pub(in super::super)` says who may see it, and uses nothing.
+            "pub" if next(1) == "(" => {
+                while signs.get(here).is_some_and(|sign| sign != ")") {
+                    here += 1;
+                }
+            }
             // `impl Trait + use<'_>` names no path.
             "use" if next(1) != "<" => {
                 here += 1;
