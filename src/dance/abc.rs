@@ -39,9 +39,9 @@ pub(super) enum Event {
 /// A bar, or a part of one.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct ReadBar {
-    /// How long it is.
+    /// In whole notes.
     pub(super) length: Length,
-    /// The metre there.
+    /// Beats in a bar, and which part of a whole note each is.
     pub(super) metre: (u64, u64),
     /// The notes as they sound.
     pub(super) sounded: Vec<Sounded>,

@@ -24,7 +24,7 @@ pub struct ScoreBar {
     pub number: u32,
     /// How far into the metre it begins, where it is the last part of a bar.
     pub from: Length,
-    /// How long it is.
+    /// In whole notes.
     pub length: Length,
     /// Beats in a bar, and which part of a whole note each is.
     pub metre: (u64, u64),
@@ -34,7 +34,7 @@ pub struct ScoreBar {
     pub items: Vec<ScoreItem>,
     /// Whether a repeat begins here.
     pub repeats: bool,
-    /// How it ends.
+    /// The bar line on its right.
     pub end: BarEnd,
     /// The numbers of the ending that begins here.
     pub ending: Option<String>,

@@ -32,7 +32,7 @@ pub struct TuneNote {
     pub step: i32,
 }
 
-/// A strain as the tune has it.
+/// A strain as the ABC text has it, in bars of the tune.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TuneStrain {
     /// The name of its part, or else A, B and so on by its place.

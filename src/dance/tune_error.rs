@@ -6,6 +6,6 @@ use thiserror::Error;
 pub struct TuneError {
     /// The line of the ABC text, from 1.
     pub line: usize,
-    /// What is wrong there.
+    /// A sentence without its full stop.
     pub wrong: String,
 }

@@ -1,4 +1,4 @@
-/// A place in a tuplet.
+/// Where a note is among those of a tuplet, such as three in the time of two.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct TupletPlace {
     /// The number over it.

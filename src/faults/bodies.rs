@@ -49,11 +49,13 @@ pub fn times_met(limits: &FaultLimits, span: &Span, pair: (usize, usize)) -> usi
     search.meetings((span.end() - span.begin()) as usize, |a, b| (a, b) == (one, other)).len()
 }
 
+/// The meetings of a figure, and the worst of each (the count and the space) once it has been asked for.
+type OfFigure = (Vec<Meeting>, Vec<Option<(f64, f64)>>);
+
 /// The meetings of two bodies in every figure, each figure looked at once however often it is danced alike.
 struct Met<'a> {
     look: &'a Look<'a>,
-    /// Those of a figure, and the worst of each (the count and the space) once it has been asked for.
-    found: Vec<(Vec<Meeting>, Vec<Option<(f64, f64)>>)>,
+    found: Vec<OfFigure>,
     /// For each span, where its meetings are.
     of_span: Vec<usize>,
     looks: Cell<u64>,

@@ -5,13 +5,12 @@ use serde::Serialize;
 /// Something wrong, where, and by how much.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Fault {
-    /// The kind.
     pub kind: FaultKind,
-    /// The bar, from 1.
+    /// From 1, counted from the start of the dance.
     pub bar: u32,
     /// The count in the bar, from 1 to below 5.
     pub count: f64,
-    /// The numbers concerned.
+    /// Their numbers, from 1.
     pub dancers: Vec<u32>,
     /// What was measured.
     pub value: f64,

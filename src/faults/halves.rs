@@ -66,7 +66,6 @@ pub(super) fn has_a_foot(look: &Look, track: &Track, made: &LeadMade) -> bool {
 
 /// Which foot starts a half, and by what.
 pub(super) struct Start {
-    /// The foot.
     pub foot: Foot,
     /// What says so.
     pub by: StartBy,

@@ -104,9 +104,12 @@ impl Deref for Faults {
     }
 }
 
+/// The index of a span, whether the side means it, and what is found there.
+type InSpan = (usize, bool, Found);
+
 /// Puts in what is found besides bodies, the first of each kind.
 fn put_in(look: &Look, found: Vec<(usize, Found)>, cut: &mut Cut) {
-    let mut kinds: Vec<(FaultKind, Vec<(usize, bool, Found)>)> = Vec::new();
+    let mut kinds: Vec<(FaultKind, Vec<InSpan>)> = Vec::new();
     for (index, found) in found {
         let span = look.motion.spans().get(index);
         let meant =
@@ -121,7 +124,7 @@ fn put_in(look: &Look, found: Vec<(usize, Found)>, cut: &mut Cut) {
     }
     let begin = |index: usize| look.motion.spans().get(index).map_or(0.0, Span::begin);
     for (kind, list) in kinds {
-        let span = |(index, ..): &(usize, bool, Found)| *index;
+        let span = |(index, ..): &InSpan| *index;
         let list = cut.first(
             kind,
             list,

@@ -98,7 +98,7 @@ impl MeetingsFound {
                 self.go_on(&Entry { one, other, spaces: None }, end);
             }
         }
-        self.meetings.sort_by(|a, b| (a.one, a.other).cmp(&(b.one, b.other)));
+        self.meetings.sort_by_key(|meeting| (meeting.one, meeting.other));
         self.meetings
     }
 }

@@ -212,7 +212,7 @@ impl<'a> Search<'a> {
     pub(super) fn meetings(&self, counts: usize, wanted: impl Fn(usize, usize) -> bool) -> Vec<Meeting> {
         let many = self.tracks.len();
         let mut found = MeetingsFound::new(many);
-        let mut levels: Vec<Level> = (0..HALVINGS + 1).map(|_| Level::default()).collect();
+        let mut levels: Vec<Level> = (0..=HALVINGS).map(|_| Level::default()).collect();
         let marks_at = |count: f64| -> Vec<Option<Mark>> {
             self.tracks.iter().map(|track| Some(Mark::of(track, count))).collect()
         };

@@ -7,7 +7,7 @@ pub enum FigureError {
     /// No figure has this name.
     #[error("no figure is named {}{meant}; the figures are {known}", quoted(name))]
     Unknown {
-        /// The name asked for.
+        /// As it was given.
         name: String,
         /// The figure that may have been meant, as `did_you_mean` puts it.
         meant: String,
@@ -17,9 +17,8 @@ pub enum FigureError {
     /// A choice that the figure does not have.
     #[error("{figure} has no choice {}{}; it has {known}", quoted(key), did_you_mean(key, known.split(", ")))]
     NoChoice {
-        /// The figure.
         figure: &'static str,
-        /// The key.
+        /// As it was given.
         key: String,
         /// The keys that it has.
         known: String,
@@ -27,21 +26,19 @@ pub enum FigureError {
     /// A choice with a value that it cannot have.
     #[error("{figure}: {key} is {}; expected {wanted}", shown_text(value))]
     Value {
-        /// The figure.
         figure: &'static str,
-        /// The key.
+        /// As it was given.
         key: &'static str,
         /// The value as it was given.
         value: String,
-        /// What was expected.
+        /// Such as `0.4 to 2 m`.
         wanted: String,
     },
     /// A set that cannot dance it.
     #[error("{figure} cannot be danced by this set: {why}")]
     Set {
-        /// The figure.
         figure: &'static str,
-        /// Why not.
+        /// Such as `it needs six dancers`, to go after a colon.
         why: String,
     },
 }

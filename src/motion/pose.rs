@@ -3,7 +3,7 @@ use super::Weight;
 /// A dancer at a moment.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pose {
-    /// The number, from 1.
+    /// The dancer's, from 1.
     pub number: u32,
     /// Metres to the right of the middle as you face up.
     pub x: f64,

@@ -11,7 +11,6 @@ pub struct Span {
     pub figure: usize,
     /// The bar it begins at, from 0.
     pub first_bar: u32,
-    /// How many bars it takes.
     pub bars: u32,
     /// Whole turns, in degrees, that each dancer had turned through before it.
     pub(super) turned: Vec<f64>,
@@ -88,7 +87,6 @@ impl Span {
         Arc::as_ptr(&self.played) as usize
     }
 
-    /// The plan it follows.
     #[must_use]
     pub fn plan(&self) -> &Plan {
         &self.played.plan

@@ -87,7 +87,7 @@ impl Track {
         &mut self.footing
     }
 
-    /// The moves, in order.
+    /// In order of time; where none is under way the dancer stands.
     #[must_use]
     pub fn moves(&self) -> &[Move] {
         &self.moves
@@ -105,7 +105,7 @@ impl Track {
         &self.amounts
     }
 
-    /// The footing.
+    /// What lands on each count.
     #[must_use]
     pub fn footing(&self) -> &Footing {
         &self.footing

@@ -84,7 +84,7 @@ impl Motion {
         Self { ground: ground.clone(), known: known_steps(&[]).into(), spans: Vec::new(), bars: 0 }
     }
 
-    /// The spots.
+    /// Where everyone is at home.
     #[must_use]
     pub fn ground(&self) -> &Ground {
         &self.ground
@@ -96,19 +96,17 @@ impl Motion {
         &self.known
     }
 
-    /// How many bars there are.
     #[must_use]
     pub fn bars(&self) -> u32 {
         self.bars
     }
 
-    /// How many counts there are.
+    /// Counts from the start to the end of the last bar.
     #[must_use]
     pub fn counts(&self) -> f64 {
         f64::from(self.bars * COUNTS_PER_BAR)
     }
 
-    /// How many dancers there are.
     #[must_use]
     pub fn dancers(&self) -> usize {
         self.ground.dancers()

@@ -18,9 +18,7 @@ pub const SPEEDS: [u32; 2] = [10, 200];
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum MovingKind {
-    /// An animated PNG.
     Png,
-    /// A GIF.
     Gif,
 }
 
@@ -50,7 +48,6 @@ pub struct MovingChoice {
     pub rate: u32,
     /// What the figure is called.
     pub figure: String,
-    /// The colours.
     pub ink: Ink,
 }
 

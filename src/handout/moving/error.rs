@@ -11,13 +11,11 @@ pub enum MovingError {
     /// A number that is not between its least and its most.
     #[error("--{name} {value}: expected {least} to {most} {unit}")]
     Range {
-        /// What it is.
+        /// The option of the command line, without its dashes.
         name: &'static str,
         /// What was asked for.
         value: u32,
-        /// The least.
         least: u32,
-        /// The most.
         most: u32,
         /// What it is counted in.
         unit: &'static str,
@@ -27,7 +25,6 @@ pub enum MovingError {
         "{pictures} pictures of {size} by {size} pixels are too many; ask for a smaller --size, a lower --fps or a higher --speed"
     )]
     Large {
-        /// How many pictures.
         pictures: u64,
         /// Pixels along each side.
         size: u32,

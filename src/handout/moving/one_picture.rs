@@ -13,7 +13,7 @@ pub(super) fn frame(motion: &Motion, size: u32) -> Frame {
     Frame::fit(bounds(motion, ROUND), [0.0, size * 0.08, size, size * 0.83], 0.0)
 }
 
-/// One picture of a moving one.
+/// The picture that is shown at a count from the start, as large as the moving one.
 #[must_use]
 pub fn moving_picture(dance: &Dance, motion: &Motion, count: f64, choice: &MovingChoice) -> Picture {
     picture(motion, count, &frame(motion, choice.size), dance.holding, choice)

@@ -47,7 +47,6 @@ impl Step {
         }
     }
 
-    /// How many counts it takes.
     #[must_use]
     pub fn counts(&self) -> usize {
         self.feet.len()
