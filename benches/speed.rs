@@ -1,5 +1,5 @@
 //! How fast things are, beside a yardstick measured in the same run.
-#![allow(clippy::unwrap_used, clippy::indexing_slicing, missing_docs)]
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
 use bellpad::dance::{Dance, Entry, Extra, FaultLimits, Score, Set, read};
 use bellpad::desk::{Ask, CompareAsk, Desk, DrawAsk, Grip, PlayAsk, ViewAsk};

@@ -2,7 +2,7 @@
 //! same screen. It needs a display (Xvfb serves); without one it says so and measures nothing.
 //!
 //! Each measurement is a fresh process: this program starts itself, and the child ends after its first frame.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::print_stdout, missing_docs)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::print_stdout)]
 
 use bellpad::desk::Desk;
 use bellpad::store::Recent;

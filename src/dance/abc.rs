@@ -5,9 +5,7 @@ mod keys;
 mod notes;
 
 use super::length::Length;
-use super::score::{Head, TupletPlace};
-use super::shown_name;
-use super::tune::TuneError;
+use super::{Head, TuneError, TupletPlace, shown_name};
 use keys::Keys;
 use std::str::Chars;
 
@@ -41,9 +39,9 @@ pub(super) enum Event {
 /// A bar, or a part of one.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct ReadBar {
-    /// How long it is.
+    /// In whole notes.
     pub(super) length: Length,
-    /// The metre there.
+    /// Beats in a bar, and which part of a whole note each is.
     pub(super) metre: (u64, u64),
     /// The notes as they sound.
     pub(super) sounded: Vec<Sounded>,

@@ -7,16 +7,16 @@ pub enum Place {
     Whole,
     /// A line and a column, both from 1.
     Line {
-        /// The line, from 1.
+        /// From 1.
         line: usize,
-        /// The column, from 1, in bytes.
+        /// From 1, in bytes.
         column: usize,
     },
     /// A key, such as `figures[2].bars`, and where the reader was.
     Key {
-        /// The path of the key.
+        /// Such as `figures[2].bars`.
         path: String,
-        /// The line, from 1, where it is known.
+        /// From 1, where it is known.
         line: Option<usize>,
     },
 }
@@ -25,7 +25,6 @@ pub enum Place {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("{place}{message}")]
 pub struct DanceError {
-    /// Where.
     pub place: Place,
     /// What is wrong and what was expected.
     pub message: String,

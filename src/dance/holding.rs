@@ -10,7 +10,7 @@ pub enum Holding {
     Handkerchiefs,
     /// A stick in the right hand.
     Sticks,
-    /// Nothing.
+    /// Empty hands.
     Nothing,
 }
 

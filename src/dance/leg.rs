@@ -72,7 +72,7 @@ pub struct Leg {
     /// The count at which it ends, after `begin`.
     #[schemars(range(min = 0))]
     pub end: f64,
-    /// Its shape.
+    /// How it goes over the floor; left out, straight.
     #[serde(default)]
     pub shape: Shape,
     /// Which way the dancer faces on it.

@@ -36,7 +36,7 @@ pub struct Strain {
 /// The tune and its speed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Music {
-    /// The metre.
+    /// What stands at the start of the stave; it says how long the two strong beats of a bar are.
     #[serde(default)]
     pub metre: Metre,
     /// Strong beats a minute, two to a bar.

@@ -2,13 +2,11 @@ use super::{Extra, LeadRule, Leg, Turn};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// A foot.
+/// The dancer's own left or right foot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Foot {
-    /// The left foot.
     Left,
-    /// The right foot.
     Right,
 }
 
@@ -29,7 +27,7 @@ pub struct Lead {
     /// The count of the figure, from 0, at which the step begins.
     #[schemars(range(min = 0))]
     pub at: f64,
-    /// The foot.
+    /// The one that lands first in the step.
     pub foot: Foot,
     /// Keys not known to this version.
     #[serde(flatten)]

@@ -15,7 +15,7 @@ pub struct Playing {
 /// The tune as the dance plays it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Air {
-    /// The tune.
+    /// As its ABC text has it.
     pub tune: Tune,
     /// What is played when, in order.
     pub playings: Vec<Playing>,

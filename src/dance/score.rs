@@ -1,6 +1,6 @@
 use super::abc::{At, Event, Written, read_events};
 use super::length::Length;
-use super::tune::{Tune, TuneError};
+use super::{Head, Tune, TuneError, TupletPlace};
 
 /// A tune as it is written: what stands on its stave.
 ///
@@ -24,7 +24,7 @@ pub struct ScoreBar {
     pub number: u32,
     /// How far into the metre it begins, where it is the last part of a bar.
     pub from: Length,
-    /// How long it is.
+    /// In whole notes.
     pub length: Length,
     /// Beats in a bar, and which part of a whole note each is.
     pub metre: (u64, u64),
@@ -34,7 +34,7 @@ pub struct ScoreBar {
     pub items: Vec<ScoreItem>,
     /// Whether a repeat begins here.
     pub repeats: bool,
-    /// How it ends.
+    /// The bar line on its right.
     pub end: BarEnd,
     /// The numbers of the ending that begins here.
     pub ending: Option<String>,
@@ -81,17 +81,6 @@ pub struct ScoreItem {
     pub chord: String,
 }
 
-/// The head of a note.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Head {
-    /// Where it stands: steps above middle C; the lowest line of the stave is 2.
-    pub step: i32,
-    /// The accidental that is written before it: semitones up, 0 for a natural.
-    pub accidental: Option<i32>,
-    /// Whether a tie leads on to the next.
-    pub is_tied: bool,
-}
-
 /// How a length is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Value {
@@ -99,17 +88,6 @@ pub struct Value {
     pub part: u64,
     /// The dots after it.
     pub dots: u32,
-}
-
-/// A place in a tuplet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct TupletPlace {
-    /// The number over it.
-    pub number: u64,
-    /// Whether it is the first of it, and the last.
-    pub is_first: bool,
-    /// Whether it is the last.
-    pub is_last: bool,
 }
 
 /// The shortest note that is written.

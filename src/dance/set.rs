@@ -36,7 +36,7 @@ pub struct Spot {
 pub struct Set {
     /// How the set stands.
     pub kind: SetKind,
-    /// How many dancers.
+    /// One to each spot.
     #[schemars(range(min = 1, max = 400))]
     pub dancers: u32,
     /// Metres between the two files (longways).

@@ -1,6 +1,6 @@
 use super::abc::{At, Event, Sounded, read_events};
 use super::length::Length;
-use thiserror::Error;
+use super::tune_error::TuneError;
 
 /// What the ABC text of a tune says of its bars.
 ///
@@ -32,7 +32,7 @@ pub struct TuneNote {
     pub step: i32,
 }
 
-/// A strain as the tune has it.
+/// A strain as the ABC text has it, in bars of the tune.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TuneStrain {
     /// The name of its part, or else A, B and so on by its place.
@@ -43,16 +43,6 @@ pub struct TuneStrain {
     pub repeated: bool,
     /// Its notes in the order in which they begin, played once with the first ending.
     pub notes: Vec<TuneNote>,
-}
-
-/// Why a tune cannot be read.
-#[derive(Clone, Debug, PartialEq, Eq, Error)]
-#[error("line {line}: {wrong}")]
-pub struct TuneError {
-    /// The line of the ABC text, from 1.
-    pub line: usize,
-    /// What is wrong there.
-    pub wrong: String,
 }
 
 impl Tune {

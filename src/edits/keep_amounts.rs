@@ -6,7 +6,7 @@ use crate::motion::{Moment, Motion, Span, with_amounts};
 /// A turn that comes out otherwise after a change.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TurnChange {
-    /// The dancer, from 0.
+    /// The index, from 0.
     pub dancer: usize,
     /// The count from the start of the dance at which it begins.
     pub at: f64,

@@ -14,7 +14,7 @@ use thiserror::Error;
 pub struct Mend {
     /// The dance with the mend in it.
     pub dance: Dance,
-    /// Its motion.
+    /// What that dance is danced as, worked out already.
     pub motion: Motion,
     /// The dancers (indices) that it moves.
     pub dancers: Vec<usize>,

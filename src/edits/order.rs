@@ -26,7 +26,7 @@ pub enum OrderError {
     Named {
         /// What the side calls it.
         name: String,
-        /// Its bars.
+        /// As many as its choices make it.
         bars: u32,
     },
     /// Something is drawn beyond the new end.
@@ -37,7 +37,7 @@ pub enum OrderError {
     Drawn {
         /// What the side calls the figure.
         name: String,
-        /// The place.
+        /// From 1.
         place: u32,
         /// What they do there.
         what: &'static str,

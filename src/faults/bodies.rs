@@ -1,12 +1,14 @@
 use super::{
-    FaultKind, Found, Look,
     body::Body,
     cut::Cut,
-    near::{Meeting, SLACK, Search},
+    found::Found,
+    look::Look,
+    meetings::Meeting,
+    near::{SLACK, Search},
     place_words,
     worst::Two,
 };
-use crate::dance::FaultLimits;
+use crate::dance::{FaultKind, FaultLimits};
 use crate::motion::{Ground, Motion, Span};
 use std::cell::Cell;
 use std::collections::HashMap;
@@ -47,11 +49,13 @@ pub fn times_met(limits: &FaultLimits, span: &Span, pair: (usize, usize)) -> usi
     search.meetings((span.end() - span.begin()) as usize, |a, b| (a, b) == (one, other)).len()
 }
 
+/// The meetings of a figure, and the worst of each (the count and the space) once it has been asked for.
+type OfFigure = (Vec<Meeting>, Vec<Option<(f64, f64)>>);
+
 /// The meetings of two bodies in every figure, each figure looked at once however often it is danced alike.
 struct Met<'a> {
     look: &'a Look<'a>,
-    /// Those of a figure, and the worst of each (the count and the space) once it has been asked for.
-    found: Vec<(Vec<Meeting>, Vec<Option<(f64, f64)>>)>,
+    found: Vec<OfFigure>,
     /// For each span, where its meetings are.
     of_span: Vec<usize>,
     looks: Cell<u64>,

@@ -1,7 +1,9 @@
 use super::{
-    FaultKind, Found, Look,
+    found::Found,
     halves::{Half, falls_to_nought, halves, is_drawn},
+    look::Look,
 };
+use crate::dance::FaultKind;
 use crate::motion::{Span, Track};
 
 /// Coming home round a curve in a figure whose way home is straight (common practice, no source). The value is how

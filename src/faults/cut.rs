@@ -1,4 +1,5 @@
-use super::{FaultKind, Found};
+use super::found::Found;
+use crate::dance::FaultKind;
 use serde::Serialize;
 use std::cmp::Ordering;
 
@@ -9,7 +10,6 @@ pub const MOST_OF_A_KIND: usize = 500;
 /// Faults of a kind that are not told one by one, since there are too many.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct More {
-    /// The kind.
     pub kind: FaultKind,
     /// How many of it there are besides those that are told.
     pub more: usize,

@@ -1,4 +1,4 @@
-use super::Look;
+use super::look::Look;
 use crate::dance::{Foot, Landing, Lead, LeadRule};
 use crate::motion::{LeadChoices, LeadFrom, LeadMade, Span, Track, by_rule, fill_phrase};
 
@@ -66,7 +66,6 @@ pub(super) fn has_a_foot(look: &Look, track: &Track, made: &LeadMade) -> bool {
 
 /// Which foot starts a half, and by what.
 pub(super) struct Start {
-    /// The foot.
     pub foot: Foot,
     /// What says so.
     pub by: StartBy,

@@ -1,9 +1,10 @@
 use super::{
-    FaultKind, Found, Look,
+    found::Found,
     halves::is_drawn,
+    look::Look,
     stretch::{Stretch, join},
 };
-use crate::dance::Turn;
+use crate::dance::{FaultKind, Turn};
 use crate::motion::{Span, Track};
 
 /// How far above its limit a turn may be before it is a fault, degrees a count: amounts are worked out, not drawn.

@@ -1,9 +1,10 @@
 use super::{
-    FaultKind, Found, Look,
+    found::Found,
     halves::{halves, is_drawn},
+    look::Look,
     stretch::{Stretch, join},
 };
-use crate::dance::{Foot, Landing};
+use crate::dance::{FaultKind, Foot, Landing};
 use crate::motion::{Span, Track};
 
 /// Turns at the wrong time: still going on when a jump leaves the ground, or begun before dancers are back to back

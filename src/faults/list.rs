@@ -1,5 +1,12 @@
-use super::{Cut, DANCE_FINDERS, Fault, FaultKind, Found, Look, More, SPAN_FINDERS, bodies, told};
-use crate::dance::Dance;
+use super::{
+    Fault, More, bodies,
+    cut::Cut,
+    finders::{DANCE_FINDERS, SPAN_FINDERS},
+    found::Found,
+    look::Look,
+    told::told,
+};
+use crate::dance::{Dance, FaultKind};
 use crate::motion::{Motion, Span};
 use std::collections::HashMap;
 use std::ops::Deref;
@@ -108,9 +115,12 @@ impl Deref for Faults {
     }
 }
 
+/// The index of a span, whether the side means it, and what is found there.
+type InSpan = (usize, bool, Found);
+
 /// Puts in what is found besides bodies, the first of each kind.
 fn put_in(look: &Look, found: Vec<(usize, Found)>, cut: &mut Cut) {
-    let mut kinds: Vec<(FaultKind, Vec<(usize, bool, Found)>)> = Vec::new();
+    let mut kinds: Vec<(FaultKind, Vec<InSpan>)> = Vec::new();
     for (index, found) in found {
         let span = look.motion.spans().get(index);
         let meant =
@@ -125,7 +135,7 @@ fn put_in(look: &Look, found: Vec<(usize, Found)>, cut: &mut Cut) {
     }
     let begin = |index: usize| look.motion.spans().get(index).map_or(0.0, Span::begin);
     for (kind, list) in kinds {
-        let span = |(index, ..): &(usize, bool, Found)| *index;
+        let span = |(index, ..): &InSpan| *index;
         let list = cut.first(
             kind,
             list,
@@ -138,4 +148,10 @@ fn put_in(look: &Look, found: Vec<(usize, Found)>, cut: &mut Cut) {
         );
         cut.found.extend(list.into_iter().map(|(index, _, found)| (index, found)));
     }
+}
+
+/// The faults of a dance and its motion that are told one by one, in order of time: see [`Faults`].
+#[must_use]
+pub fn find_faults(dance: &Dance, motion: &Motion) -> Vec<Fault> {
+    Faults::of(dance, motion).into_told()
 }

@@ -1,5 +1,5 @@
-use super::{FaultKind, Found, Look};
-use crate::dance::{COUNTS_PER_BAR, Entry, Metre, Tune, shown_name};
+use super::{found::Found, look::Look};
+use crate::dance::{COUNTS_PER_BAR, Entry, FaultKind, Metre, Tune, shown_name};
 use crate::motion::Span;
 
 /// A line of the running order as it is danced.

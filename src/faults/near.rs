@@ -8,160 +8,24 @@
 //! is halved, for everyone at once. So nothing between samples is missed, and dancers who go the same way at the same
 //! time cost no more than those who stand.
 
-use super::body::{Body, Direction, unit};
+use super::between::{Both, Mark, Stretch, distances, middle};
+use super::body::{Body, Direction};
+use super::meetings::{Entry, Meeting, MeetingsFound};
+use super::near_pairs::{Ball, near_pairs};
 use crate::motion::{Span, Track};
 use std::cell::Cell;
 
 /// Stretches are not halved below this, counts.
 pub(super) const SHORTEST: f64 = 1.0 / 2048.0;
+
 /// How well the ends of a meeting are found, counts.
 const ENDS: f64 = 1.0 / 64.0;
+
 /// Halvings from a count to below that.
 const HALVINGS: usize = 12;
+
 /// Spaces are told from their limit to this, metres.
 pub(super) const SLACK: f64 = 0.001;
-
-/// A stretch of time in which two dancers (indices) are nearer than a limit. Counts are from the start of the span.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Meeting {
-    /// The first dancer.
-    pub one: usize,
-    /// The second dancer.
-    pub other: usize,
-    /// Counts between which they are nearer than the limit.
-    pub lasts: (f64, f64),
-    /// The least space between their bodies, metres, is between these.
-    pub least: (f64, f64),
-}
-
-/// A dancer at a moment.
-#[derive(Clone, Copy)]
-pub(super) struct Mark {
-    x: f64,
-    y: f64,
-    facing: f64,
-    faces: Direction,
-    travelled: f64,
-}
-
-impl Mark {
-    pub(super) fn of(track: &Track, count: f64) -> Self {
-        let ((x, y, facing), travelled) = track.stand_and_travelled(count);
-        Self { x, y, facing, faces: unit(facing), travelled }
-    }
-
-    /// Metres from one to another, to the right and up.
-    fn to(&self, other: &Self) -> (f64, f64) {
-        (other.x - self.x, other.y - self.y)
-    }
-}
-
-/// How near even travelling in a straight line and even turning a dancer keeps, between two moments.
-#[derive(Clone, Copy, Default)]
-pub(super) struct Stretch {
-    /// The farthest from it, metres.
-    off: f64,
-    /// What it leaves open about the reach of the body in any direction, metres.
-    reach: f64,
-    /// The most that the reach can change in any direction, metres.
-    change: f64,
-}
-
-impl Stretch {
-    pub(super) fn of(body: Body, track: &Track, from: (f64, &Mark), to: (f64, &Mark)) -> Self {
-        let (begin, end) = (from.1, to.1);
-        let half = (end.travelled - begin.travelled).max(0.0) / 2.0;
-        let (x, y) = begin.to(end);
-        let bow = (half * half - (x * x + y * y) / 4.0).max(0.0).sqrt();
-        let (uneven, unsteady) = track.strays((from.0, begin.travelled), (to.0, end.travelled));
-        let turned = (end.facing - begin.facing).abs().to_radians();
-        let unsteady = body.change() * unsteady.to_radians();
-        Self {
-            off: bow + uneven,
-            reach: body.off_even(turned) + unsteady,
-            change: body.change() * turned + 2.0 * unsteady,
-        }
-    }
-}
-
-/// The space between two bodies at a moment, metres, and the direction it lies in.
-pub(super) type Space = (f64, Direction);
-
-/// Two dancers over a stretch of time: where they are at its ends and how evenly they go between.
-pub(super) struct Both<'a> {
-    pub body: Body,
-    pub from: (&'a Mark, &'a Mark),
-    pub to: (&'a Mark, &'a Mark),
-    pub between: (&'a Stretch, &'a Stretch),
-}
-
-impl Both<'_> {
-    /// The space at a moment.
-    pub(super) fn space(body: Body, (one, other): (&Mark, &Mark)) -> Space {
-        body.space_facing(one.to(other), one.faces, other.faces)
-    }
-
-    /// How far they can be from even going, as they see each other, metres.
-    fn off(&self) -> f64 {
-        self.between.0.off + self.between.1.off
-    }
-
-    /// No less space than this at any moment, by what lies along a direction.
-    fn least(&self, n: Direction) -> f64 {
-        let along = |(x, y): (f64, f64)| x * n.0 + y * n.1;
-        let (begin, end) = (along(self.from.0.to(self.from.1)), along(self.to.0.to(self.to.1)));
-        let reach = |mark: &Mark| self.body.support(n, mark.faces);
-        let (a, b) = (reach(self.from.0), reach(self.from.1));
-        let (c, d) = (reach(self.to.0), reach(self.to.1));
-        let together = (begin - a - b).min(end - c - d) - self.between.0.reach - self.between.1.reach;
-        let most = |from: f64, to: f64, open: f64| (from.max(to) + open).min(self.body.reach());
-        let reaches = most(a, c, self.between.0.reach) + most(b, d, self.between.1.reach);
-        // One on top of the other are parted, one way or the other, by what both reach.
-        (together.max(begin.min(end) - reaches) - self.off()).max(-reaches)
-    }
-
-    /// No less space than this at any moment, by the spaces at both ends.
-    pub(super) fn floor(&self, begin: &Space, end: &Space) -> f64 {
-        let (n, m) = (begin.1, end.1);
-        if n.0 * m.0 + n.1 * m.1 > 0.5 {
-            return self.least(middle(n, m).unwrap_or(n));
-        }
-        // On top of each other they part in two opposite ways alike, or now in one way and now in another.
-        let between = middle(n, (-m.0, -m.1)).unwrap_or(n);
-        self.least(n).max(self.least(m)).max(self.least(between))
-    }
-
-    /// No more space than this at any moment, from the spaces at both ends: with the same facings, the space grows
-    /// and shrinks no more than evenly as two go evenly, since it is the most of what is even along each direction.
-    fn ceiling(&self, begin: &Space, end: &Space) -> f64 {
-        begin.0.max(end.0) + self.off() + self.between.0.change + self.between.1.change
-    }
-}
-
-/// The direction half-way between two; nothing where they are opposite.
-fn middle(one: Direction, other: Direction) -> Option<Direction> {
-    let (x, y) = (one.0 + other.0, one.1 + other.1);
-    let long = (x * x + y * y).sqrt();
-    (long > 1e-9).then(|| (x / long, y / long))
-}
-
-/// The least and the most distance from the middle of a straight line that is gone along evenly.
-fn distances((ax, ay): (f64, f64), (bx, by): (f64, f64)) -> (f64, f64) {
-    let (one, other) = (ax * ax + ay * ay, bx * bx + by * by);
-    let (x, y) = (bx - ax, by - ay);
-    let long = x * x + y * y;
-    let share = if long > 0.0 { (-(ax * x + ay * y) / long).clamp(0.0, 1.0) } else { 0.0 };
-    let (nx, ny) = (ax + x * share, ay + y * share);
-    ((nx * nx + ny * ny).sqrt(), one.max(other).sqrt())
-}
-
-/// Two dancers in a stretch of time that is looked at, with the space at its ends where it has been worked out.
-#[derive(Clone, Copy)]
-struct Entry {
-    one: usize,
-    other: usize,
-    spaces: Option<(Space, Space)>,
-}
 
 /// What is known of two dancers all through a stretch of time.
 enum Verdict {
@@ -267,7 +131,7 @@ impl<'a> Search<'a> {
     }
 
     /// Puts a pair where it belongs all through a stretch of time: nowhere, with what is found, or with what is open.
-    fn sort(&self, node: &Node, level: &mut Level, mut entry: Entry, found: &mut Found) {
+    fn sort(&self, node: &Node, level: &mut Level, mut entry: Entry, found: &mut MeetingsFound) {
         let Some(((a, b), one)) = self.stretch(node, &mut level.stretches, entry.one) else { return };
         let Some(((c, d), other)) = self.stretch(node, &mut level.stretches, entry.other) else { return };
         let both = Both { body: self.body, from: (a, c), to: (b, d), between: (&one, &other) };
@@ -298,7 +162,7 @@ impl<'a> Search<'a> {
     }
 
     /// Halves a stretch of time for the pairs that are open in it.
-    fn halve(&self, levels: &mut [Level], node: &Node, found: &mut Found) {
+    fn halve(&self, levels: &mut [Level], node: &Node, found: &mut MeetingsFound) {
         let Some((level, deeper)) = levels.split_first_mut() else { return };
         let Level { marks, open, half, .. } = level;
         if open.is_empty() {
@@ -347,8 +211,8 @@ impl<'a> Search<'a> {
     /// Every meeting of the span, of those that `wanted` asks for, in the order of dancers and of time.
     pub(super) fn meetings(&self, counts: usize, wanted: impl Fn(usize, usize) -> bool) -> Vec<Meeting> {
         let many = self.tracks.len();
-        let mut found = Found::new(many);
-        let mut levels: Vec<Level> = (0..HALVINGS + 1).map(|_| Level::default()).collect();
+        let mut found = MeetingsFound::new(many);
+        let mut levels: Vec<Level> = (0..=HALVINGS).map(|_| Level::default()).collect();
         let marks_at = |count: f64| -> Vec<Option<Mark>> {
             self.tracks.iter().map(|track| Some(Mark::of(track, count))).collect()
         };
@@ -403,123 +267,4 @@ impl<'a> Search<'a> {
 fn unit_of((x, y): (f64, f64)) -> Direction {
     let long = (x * x + y * y).sqrt();
     if long > 0.0 { (x / long, y / long) } else { (0.0, 0.0) }
-}
-
-/// What has been found, the last meeting of each pair at hand.
-struct Found {
-    many: usize,
-    meetings: Vec<Meeting>,
-    /// For each pair, the place in the list after that of its last meeting; 0 where it has none.
-    last: Vec<u32>,
-    /// The count up to which each dancer was looked at beside all others.
-    looked: Vec<f64>,
-}
-
-impl Found {
-    fn new(many: usize) -> Self {
-        Self {
-            many,
-            meetings: Vec::new(),
-            last: vec![0; many * many.saturating_sub(1) / 2],
-            looked: vec![0.0; many],
-        }
-    }
-
-    fn last(&mut self, one: usize, other: usize) -> Option<&mut u32> {
-        // The pairs of 0 come first, then those of 1.
-        let before = one * (2 * self.many - one - 1) / 2;
-        self.last.get_mut(before + (other - one - 1))
-    }
-
-    fn last_meeting(&mut self, one: usize, other: usize) -> Option<&mut Meeting> {
-        let at = (*self.last(one, other)?).checked_sub(1)?;
-        self.meetings.get_mut(at as usize)
-    }
-
-    fn add(&mut self, entry: &Entry, (from, to): (f64, f64), least: (f64, f64)) {
-        let (one, other) = (entry.one, entry.other);
-        match self.last_meeting(one, other).filter(|last| from - last.lasts.1 < 1e-9) {
-            Some(last) => {
-                last.lasts.1 = to;
-                last.least = (last.least.0.min(least.0), last.least.1.min(least.1));
-            }
-            None => {
-                self.meetings.push(Meeting { one, other, lasts: (from, to), least });
-                let many = self.meetings.len() as u32;
-                if let Some(last) = self.last(one, other) {
-                    *last = many;
-                }
-            }
-        }
-    }
-
-    /// A pair that was near when it was last looked at has been so since, standing.
-    fn go_on(&mut self, entry: &Entry, until: f64) {
-        let looked = |dancer: usize| self.looked.get(dancer).copied().unwrap_or(0.0);
-        let looked = looked(entry.one).max(looked(entry.other));
-        if looked < until
-            && let Some(last) = self.last_meeting(entry.one, entry.other)
-            && last.lasts.1 >= looked
-        {
-            last.lasts.1 = until;
-        }
-    }
-
-    fn looked_at(&mut self, active: &[bool], until: f64) {
-        for (looked, active) in self.looked.iter_mut().zip(active) {
-            if *active {
-                *looked = until;
-            }
-        }
-    }
-
-    fn finish(mut self, end: f64) -> Vec<Meeting> {
-        for at in 0..self.meetings.len() {
-            let Some(&Meeting { one, other, .. }) = self.meetings.get(at) else { continue };
-            if self.last(one, other).is_some_and(|last| *last as usize == at + 1) {
-                self.go_on(&Entry { one, other, spaces: None }, end);
-            }
-        }
-        self.meetings.sort_by(|a, b| (a.one, a.other).cmp(&(b.one, b.other)));
-        self.meetings
-    }
-}
-
-/// A disc that holds the middle of a dancer's body for a whole count.
-struct Ball {
-    dancer: usize,
-    x: f64,
-    y: f64,
-    radius: f64,
-}
-
-/// The pairs (the lower index first) whose discs come nearer than a distance. They are sorted along the longer way of
-/// the floor, so that only neighbours are looked at.
-fn near_pairs(balls: &mut [Ball], distance: f64, mut near: impl FnMut(usize, usize)) {
-    let range = |place: fn(&Ball) -> f64| {
-        let (low, high) = balls
-            .iter()
-            .map(place)
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)));
-        high - low
-    };
-    let along: fn(&Ball) -> f64 =
-        if range(|ball| ball.y) >= range(|ball| ball.x) { |ball| ball.y } else { |ball| ball.x };
-    if balls.len() > 12 {
-        balls.sort_by(|one, other| along(one).total_cmp(&along(other)));
-    }
-    let sorted = balls.len() > 12;
-    let widest = balls.iter().map(|ball| ball.radius).fold(0.0, f64::max);
-    for (index, one) in balls.iter().enumerate() {
-        for other in balls.iter().skip(index + 1) {
-            if sorted && along(other) - along(one) > one.radius + widest + distance {
-                break;
-            }
-            let room = one.radius + other.radius + distance;
-            let (x, y) = (other.x - one.x, other.y - one.y);
-            if x * x + y * y < room * room {
-                near(one.dancer.min(other.dancer), one.dancer.max(other.dancer));
-            }
-        }
-    }
 }

@@ -1,5 +1,5 @@
-use super::{FaultKind, Found, Look};
-use crate::dance::EndsIn;
+use super::{found::Found, look::Look};
+use crate::dance::{EndsIn, FaultKind};
 use crate::motion::{Ground, Motion, Span, wrap_half};
 
 /// Dancers who are not where the figure says that it ends, or face the wrong way, when it does: each in their own spot, or

@@ -1,4 +1,5 @@
-use super::{FaultKind, Found, Look};
+use super::{found::Found, look::Look};
+use crate::dance::FaultKind;
 use crate::motion::{Footfall, Span, Track, Weight};
 
 /// How many steps' length a caper may cover: a spring and a landing, as long as two steps (chosen for this program).

@@ -1,4 +1,5 @@
-use super::{FaultKind, Found, Look};
+use super::{found::Found, look::Look};
+use crate::dance::FaultKind;
 use crate::motion::{Course, Span, Track};
 
 /// How far beyond an edge is a fault, metres: a millimetre is nothing on grass.

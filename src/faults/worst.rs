@@ -1,9 +1,11 @@
 //! The moment at which two bodies that meet are nearest.
 
 use super::{
+    between::{Both, Mark, Space, Stretch},
     body::Body,
-    near::{Both, Mark, SHORTEST, Space, Stretch},
+    near::SHORTEST,
 };
+
 use crate::motion::Track;
 use std::cell::Cell;
 

@@ -1,8 +1,9 @@
 use super::{
-    FaultKind, Found, Look,
+    found::Found,
     halves::{Half, Start, StartBy, halves, has_a_foot, next_lead, side, start},
+    look::Look,
 };
-use crate::dance::{Foot, LeadRule, shown_name};
+use crate::dance::{FaultKind, Foot, LeadRule, shown_name};
 use crate::motion::{LeadFrom, Span, Track};
 
 /// Steps that begin on the wrong foot. Inside a phrase that is the foot which already carries the weight; at a start,

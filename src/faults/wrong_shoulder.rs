@@ -1,8 +1,9 @@
 use super::{
-    FaultKind, Found, Look,
+    found::Found,
     halves::{Half, falls_to_nought, is_drawn, side},
+    look::Look,
 };
-use crate::dance::Foot;
+use crate::dance::{FaultKind, Foot};
 use crate::motion::{Span, Track, wrap_half};
 
 /// Partners whose middles come no nearer than this do not pass each other, metres, unless they change sides.

@@ -1,10 +1,11 @@
 use super::{
-    FaultKind, Found, Look,
+    found::Found,
     halves::{Half, halves, is_drawn, side, start},
+    look::Look,
     way_round::{may_go_round, way_round},
     wrong_shoulder,
 };
-use crate::dance::{Foot, LeadRule, Part, Way, shown_name};
+use crate::dance::{FaultKind, Foot, LeadRule, Part, Way, shown_name};
 use crate::motion::{Span, Track, wrap_half};
 use std::cell::OnceCell;
 

@@ -16,13 +16,13 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     title: "Back to back",
     help: "Right past and behind your partner, backs together; then turn straight home; then by the left",
     choices: &[
-        super::PASS,
+        super::usual_choices::PASS,
         Choice {
             key: "behind",
             help: "how far beyond the middle line they go behind their partner",
             kind: Kind::Number { usual: 0.3, least: 0.2, most: 1.5, unit: "m" },
         },
-        super::FIRST,
+        super::usual_choices::FIRST,
     ],
     plan,
 };

@@ -12,13 +12,13 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     title: "Back to back, backing",
     help: "Forward by the right shoulder, behind your partner, home backwards by the left; then the mirror",
     choices: &[
-        super::PASS,
+        super::usual_choices::PASS,
         Choice {
             key: "behind",
             help: "how far beyond the middle line they go behind their partner",
             kind: Kind::Number { usual: 0.5, least: 0.3, most: 1.5, unit: "m" },
         },
-        super::FIRST,
+        super::usual_choices::FIRST,
     ],
     plan,
 };

@@ -18,9 +18,7 @@ pub enum Kind {
     Number {
         /// Used where the side says nothing.
         usual: f64,
-        /// The least.
         least: f64,
-        /// The most.
         most: f64,
         /// The unit, such as `m`.
         unit: &'static str,

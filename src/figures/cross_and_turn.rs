@@ -12,7 +12,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "cross-and-turn",
     title: "Cross and turn",
     help: "Change places by the right shoulder and turn to face; then home by the left",
-    choices: &[super::PASS, super::FIRST, super::ONE_BAR],
+    choices: &[super::usual_choices::PASS, super::usual_choices::FIRST, super::usual_choices::ONE_BAR],
     plan,
 };
 

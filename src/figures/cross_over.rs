@@ -11,7 +11,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "cross-over",
     title: "Cross over",
     help: "Change places by the right shoulder and turn right about; then the same home",
-    choices: &[super::PASS, super::FIRST, super::TWO_BARS],
+    choices: &[super::usual_choices::PASS, super::usual_choices::FIRST, super::usual_choices::TWO_BARS],
     plan,
 };
 

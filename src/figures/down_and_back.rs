@@ -19,7 +19,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
             help: "the second half: up again, or turned about and down",
             kind: Kind::Word(&["same", "reversed"]),
         },
-        super::TWO_BARS,
+        super::usual_choices::TWO_BARS,
     ],
     plan,
 };

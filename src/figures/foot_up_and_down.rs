@@ -15,7 +15,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
             help: "how far up and down they dance",
             kind: Kind::Number { usual: 1.0, least: 0.0, most: 4.0, unit: "m" },
         },
-        super::TWO_BARS,
+        super::usual_choices::TWO_BARS,
     ],
     plan,
 };

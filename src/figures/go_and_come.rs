@@ -13,7 +13,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "go-and-come",
     title: "Go and come",
     help: "Change places by the right shoulder and back again backwards; then by the left",
-    choices: &[super::PASS, super::FIRST, super::TWO_BARS],
+    choices: &[super::usual_choices::PASS, super::usual_choices::FIRST, super::usual_choices::TWO_BARS],
     plan,
 };
 

@@ -154,7 +154,7 @@ struct Eight {
     outside: f64,
     /// From the middle to the end of the file.
     half: f64,
-    /// How many loops.
+    /// Loops that the two strands make from end to end of the file: one fewer than its ranks.
     loops: f64,
 }
 

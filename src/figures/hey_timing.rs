@@ -42,7 +42,7 @@ type Paces = Vec<Vec<f64>>;
 pub(super) struct Role<'a> {
     /// Where it begins.
     pub start: (f64, f64),
-    /// Its leg.
+    /// The line it follows, with its counts.
     pub leg: &'a Leg,
     /// Counts for which it stays where it is.
     pub wait: usize,

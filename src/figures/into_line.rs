@@ -19,8 +19,8 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
             help: "how far apart partners' middles are in the line",
             kind: Kind::Number { usual: 0.7, least: 0.4, most: 2.0, unit: "m" },
         },
-        super::FIRST,
-        super::ONE_BAR,
+        super::usual_choices::FIRST,
+        super::usual_choices::ONE_BAR,
     ],
     plan,
 };

@@ -58,9 +58,7 @@ impl PaperFile {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct HandoutChoice {
-    /// What.
     pub kind: HandoutKind,
-    /// The paper.
     pub paper: Paper,
     /// A diagram for each strong beat, not for each bar.
     pub beats: bool,

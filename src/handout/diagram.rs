@@ -13,7 +13,7 @@ const LEAST_HEAD: f32 = 6.0;
 /// What a diagram shows.
 #[derive(Clone, Copy, Debug)]
 pub struct Shown {
-    /// The index of the span.
+    /// Index into the spans of the motion.
     pub span: usize,
     /// The counts of the figure between which paths are drawn; the bodies stand where the second of them is.
     pub counts: (f64, f64),

@@ -7,7 +7,6 @@ const PER_INCH: f32 = 200.0;
 /// A page: marks in points, x to the right and y down.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Page {
-    /// The paper.
     pub paper: Paper,
     /// The marks, from the bottom up.
     pub marks: Vec<Mark>,
@@ -44,13 +43,12 @@ pub struct Bookmark {
 /// Pages that belong together.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Handout {
-    /// What it is called.
+    /// What a reader shows over its window.
     pub title: String,
     /// Who wrote it, where that is known.
     pub author: String,
-    /// The pages.
     pub pages: Vec<Page>,
-    /// The outline.
+    /// The lines of the outline that a reader shows beside the pages, in order.
     pub bookmarks: Vec<Bookmark>,
 }
 

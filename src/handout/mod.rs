@@ -5,6 +5,9 @@
 //! description as SVG, PNG and PDF. They can be printed in black and white: odds and evens differ in shape, and
 //! their paths in their strokes.
 //!
+//! May use `picture`, `sound`, `versions`, `edits`, `faults`, `words`, `figures`, `motion` and `dance`. Begin with `sheet.rs`,
+//! a figure on paper.
+//!
 //! ```
 //! use bellpad::dance::{Dance, Entry, Set};
 //! use bellpad::figures::{motion_of, named_figure};
@@ -35,6 +38,7 @@ mod paper;
 mod path_line;
 mod pdf;
 mod sheet;
+mod step;
 mod told;
 
 pub use caption::{Caption, caption, diagram_times};
@@ -43,14 +47,8 @@ pub use dancer_page::dancer_page;
 pub use diagram::{Shown, diagram_marks};
 pub use leaf::{Bookmark, Handout, Link, Page, page_to_png, page_to_rgb, page_to_svg};
 pub use notebook::notebook;
-pub use paper::{Paper, PaperSize};
+pub use paper::{Paper, PaperSize, SMALLEST};
 pub use path_line::{EVEN_DASH, path_line_marks};
 pub use pdf::{PdfError, handout_to_pdf};
 pub use sheet::{MOST_DIAGRAMS, SheetChoice, figure_sheet, first_span, sheets};
-
-/// Hears how much of a handout is done, of how much, and says whether to go on; what is made when it says no is not
-/// whole.
-pub type Step<'a> = &'a mut dyn FnMut(usize, usize) -> bool;
-
-/// The smallest letters on paper, points.
-pub const SMALLEST: f32 = 8.5;
+pub use step::Step;

@@ -3,7 +3,7 @@ use serde::{Deserialize, Serialize};
 /// Points in a millimetre.
 pub(super) const PER_MM: f32 = 72.0 / 25.4;
 
-/// A size of paper.
+/// The sizes that handouts can be laid out for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum PaperSize {
     /// 210 by 297 mm (ISO 216:2007).
@@ -17,7 +17,6 @@ pub enum PaperSize {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Paper {
-    /// Its size.
     pub size: PaperSize,
     /// Whether it lies on its long side.
     pub landscape: bool,
@@ -51,3 +50,6 @@ impl Paper {
         [margin, margin, across - margin, down - margin]
     }
 }
+
+/// The smallest letters on paper, points.
+pub const SMALLEST: f32 = 8.5;

@@ -23,7 +23,6 @@ const METRE: (f64, f64) = (31.0, 80.0);
 /// How a sheet is laid out.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SheetChoice {
-    /// The paper.
     pub paper: Paper,
     /// Counts from one diagram to the next.
     pub every: f64,

@@ -1,15 +1,14 @@
 mod extent;
+mod measure;
+mod tangents;
 mod wavering;
 
+use super::cubics::hermite;
 use crate::dance::{Leg, Shape};
 use lyon::geom::{CubicBezierSegment, Point, Vector, euclid::default::Point2D, point};
+use measure::measure;
+use tangents::tangents;
 
-/// How many equal lengths a curve's table divides it into, by how slow its slowest part is beside the whole (both
-/// as speeds in the curve's parameter). A curve that all but stops, as one that turns back on itself does, needs
-/// a finer table to be held to a millimetre, since its parameter runs away there.
-const TABLES: [(f64, usize); 3] = [(0.7, 32), (0.25, 256), (0.0, 2048)];
-/// How many parts a curve is measured in.
-const MEASURE: usize = 64;
 /// Lengths below this, metres, are no length at all.
 const NOTHING: f64 = 1e-9;
 
@@ -282,29 +281,6 @@ impl Piece {
     }
 }
 
-/// A cubic between two values with given slopes, at `u` from 0 to 1.
-#[must_use]
-pub(super) fn hermite(from: f64, leave: f64, to: f64, arrive: f64, u: f64) -> f64 {
-    let rise = to - from;
-    let b = 3.0 * rise - 2.0 * leave - arrive;
-    let c = leave + arrive - 2.0 * rise;
-    from + u * (leave + u * (b + u * c))
-}
-
-/// How far a cubic is from its chord between two parameters at the most, from what goes with the square and with the
-/// cube of the parameter. With v from the middle and h half the way between them, the difference is
-/// (v² − h²)(cube v + k).
-#[must_use]
-pub(super) fn off_chord(square: f64, cube: f64, from: f64, to: f64) -> f64 {
-    let (middle, half) = (f64::midpoint(from, to), (to - from) / 2.0);
-    let k = square + 3.0 * cube * middle;
-    let off = |v: f64| ((v * v - half * half) * (cube * v + k)).abs();
-    // Where it goes neither up nor down; without loss where either is small.
-    let root = k + (k * k + 3.0 * cube * cube * half * half).sqrt().copysign(k);
-    let within = |v: f64| if v.abs() <= half { off(v) } else { 0.0 };
-    if root == 0.0 { 0.0 } else { within(cube * half * half / root).max(within(-root / (3.0 * cube))) }
-}
-
 /// Moves an angle by whole turns to lie within half a turn of the one before it, and returns it.
 fn unwrap_near(angle: &mut f64, before: Option<f64>) -> f64 {
     if let Some(before) = before {
@@ -316,111 +292,4 @@ fn unwrap_near(angle: &mut f64, before: Option<f64>) -> f64 {
 /// Degrees clockwise from up of a direction.
 fn heading(along: Vector<f64>) -> f64 {
     along.x.atan2(along.y).to_degrees()
-}
-
-/// Unit-speed tangents at each point, from the chords on both sides.
-fn tangents(points: &[Point<f64>]) -> Vec<Vector<f64>> {
-    let chords: Vec<(Vector<f64>, f64)> = points
-        .windows(2)
-        .filter_map(|pair| match pair {
-            [from, to] => {
-                let along = *to - *from;
-                Some((along / along.length(), along.length()))
-            }
-            _ => None,
-        })
-        .collect();
-    let mut tangents = vec![Vector::zero(); points.len()];
-    for (index, pair) in chords.windows(2).enumerate() {
-        if let ([(before, d0), (after, d1)], Some(tangent)) = (pair, tangents.get_mut(index + 1)) {
-            *tangent = (*before * *d1 + *after * *d0) / (d0 + d1);
-        }
-    }
-    let last = points.len() - 1;
-    if let (Some((first_chord, _)), Some(second)) = (chords.first(), tangents.get(1).copied()) {
-        let ended = (*first_chord * 3.0 - second) / 2.0;
-        if let Some(tangent) = tangents.first_mut() {
-            *tangent = ended;
-        }
-    }
-    if let (Some((last_chord, _)), Some(second)) =
-        (chords.last(), tangents.get(last.wrapping_sub(1)).copied())
-    {
-        let ended = (*last_chord * 3.0 - second) / 2.0;
-        if let Some(tangent) = tangents.last_mut() {
-            *tangent = ended;
-        }
-    }
-    tangents
-}
-
-/// The length of a curve and its table at equal lengths.
-///
-/// Each part is measured by Gauss-Legendre quadrature with three points.
-fn measure(curve: &CubicBezierSegment<f64>) -> (f64, Vec<[f64; 3]>) {
-    const NODES: [(f64, f64); 3] =
-        [(-0.774_596_669_241_483_4, 5.0 / 9.0), (0.0, 8.0 / 9.0), (0.774_596_669_241_483_4, 5.0 / 9.0)];
-    let speed = |parameter: f64| curve.derivative(parameter).length();
-    let between = |from: f64, to: f64| {
-        let (middle, half) = (f64::midpoint(from, to), (to - from) / 2.0);
-        NODES.iter().map(|(node, weight)| weight * speed(middle + node * half)).sum::<f64>() * half
-    };
-    let part = 1.0 / MEASURE as f64;
-    let mut lengths = Vec::with_capacity(MEASURE + 1);
-    lengths.push(0.0);
-    let mut total = 0.0;
-    let mut shortest = f64::INFINITY;
-    for index in 0..MEASURE {
-        let length = between(index as f64 * part, (index as f64 + 1.0) * part);
-        shortest = shortest.min(length);
-        total += length;
-        lengths.push(total);
-    }
-    let slowest = if total > 0.0 { shortest / (total * part) } else { 1.0 };
-    let divisions =
-        TABLES.iter().find(|(least, _)| slowest >= *least).map_or(32, |&(_, divisions)| divisions);
-    let is_even = divisions == TABLES[0].1;
-    let mut table = Vec::with_capacity(divisions + 1);
-    let mut index = 0;
-    for entry in 0..=divisions {
-        let wanted = total * entry as f64 / divisions as f64;
-        while index + 1 < MEASURE && lengths.get(index + 1).is_some_and(|&length| length < wanted) {
-            index += 1;
-        }
-        let (from, to) = match lengths.get(index..index + 2) {
-            Some(&[from, to]) => (from, to),
-            _ => (0.0, total),
-        };
-        let inside = if to > from { (wanted - from) / (to - from) } else { 0.0 };
-        let mut parameter = ((index as f64 + inside) * part).clamp(0.0, 1.0);
-        if !is_even {
-            let begin = index as f64 * part;
-            parameter =
-                solve(begin, begin + part, parameter, |at| (from + between(begin, at) - wanted, speed(at)));
-        }
-        let derivative = curve.derivative(parameter);
-        let change = 1.0 / derivative.length().max(total * 1e-3).max(NOTHING);
-        table.push([parameter, change, heading(derivative)]);
-    }
-    (total, table)
-}
-
-/// Where a rising function, given with its slope, is nought between two ends: Newton's method, kept between the
-/// ends by halving where the slope would lead out of them.
-fn solve(mut low: f64, mut high: f64, first: f64, rising: impl Fn(f64) -> (f64, f64)) -> f64 {
-    let mut at = first;
-    for _ in 0..40 {
-        let (value, slope) = rising(at);
-        if value.abs() < 1e-7 {
-            break;
-        }
-        if value < 0.0 {
-            low = at;
-        } else {
-            high = at;
-        }
-        let next = at - value / slope;
-        at = if next > low && next < high { next } else { f64::midpoint(low, high) };
-    }
-    at
 }

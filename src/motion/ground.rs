@@ -66,7 +66,6 @@ impl Ground {
         Self { stands, kind: set.kind, across: set.across, along: set.along }
     }
 
-    /// How many dancers.
     #[must_use]
     pub fn dancers(&self) -> usize {
         self.stands.len()

@@ -32,7 +32,7 @@ pub enum LeadFrom {
 pub struct LeadMade {
     /// The count of the figure, from 0, at which the step begins.
     pub at: usize,
-    /// The foot.
+    /// The one that lands first.
     pub foot: Foot,
     /// The rule, where one chose it.
     pub rule: Option<LeadRule>,

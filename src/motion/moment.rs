@@ -5,7 +5,7 @@ use thiserror::Error;
 /// A moment written `BAR:COUNT`: bars from 1, counts from 1 up to, not including, 5.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Moment {
-    /// The bar, from 1.
+    /// From 1.
     pub bar: u32,
     /// The count in the bar, 1 <= count < 5.
     pub count: f64,

@@ -1,4 +1,4 @@
-use super::course::{hermite, off_chord};
+use super::cubics::{hermite, off_chord};
 
 /// How far along its course a dancer is at each count: rises from 0 to the course's length, never falls, and
 /// has no jump in speed.

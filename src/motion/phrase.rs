@@ -15,9 +15,9 @@ pub enum PhraseError {
     /// A word that is not a step.
     #[error("phrase {}: {} is not a step{meant}; the steps known are {known}", quoted(phrase), quoted(word))]
     Unknown {
-        /// The phrase.
+        /// As it is written in the file.
         phrase: String,
-        /// The word.
+        /// As it is written in the phrase.
         word: String,
         /// Where it begins, letters from the start of the phrase.
         at: usize,
@@ -29,9 +29,9 @@ pub enum PhraseError {
     /// A number that is not from 1 to 1000.
     #[error("phrase {}: {} is not a number of steps from 1 to 1000", quoted(phrase), quoted(word))]
     Number {
-        /// The phrase.
+        /// As it is written in the file.
         phrase: String,
-        /// The word.
+        /// As it is written in the phrase.
         word: String,
         /// Where it begins, letters from the start of the phrase.
         at: usize,
@@ -39,13 +39,13 @@ pub enum PhraseError {
     /// Nothing at all.
     #[error("the phrase {} has no steps in it; write steps such as \"{USUAL_PHRASE}\"", quoted(phrase))]
     Empty {
-        /// The phrase.
+        /// As it is written in the file.
         phrase: String,
     },
     /// Steps that do not fill the time exactly.
     #[error("phrase {}: {has} counts do not fill {wanted} ({short})", quoted(phrase))]
     Length {
-        /// The phrase.
+        /// As it is written in the file.
         phrase: String,
         /// How many counts the phrase has.
         has: usize,

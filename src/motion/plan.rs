@@ -5,7 +5,7 @@ use crate::dance::{COUNTS_PER_BAR, EndsIn, Lead, LeadRule, Part, Stance};
 pub struct Plan {
     /// How many bars it takes.
     pub bars: u32,
-    /// The stepping.
+    /// What everyone steps whose part has no phrase of its own, such as `2 ds, 2 ss, ftj`.
     pub phrase: String,
     /// The part of the dancer who begins in each place; place 1 is at index 0.
     pub parts: Vec<Part>,
@@ -55,7 +55,6 @@ impl Plan {
         }
     }
 
-    /// How many counts it takes.
     #[must_use]
     pub fn counts(&self) -> f64 {
         f64::from(self.bars * COUNTS_PER_BAR)

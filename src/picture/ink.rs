@@ -22,7 +22,7 @@ impl Colour {
 /// apart for colour-blind eyes; they differ in shape as well.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Ink {
-    /// The floor.
+    /// Slate or paper: what everything is drawn on.
     pub floor: Colour,
     /// The panels round it.
     pub panel: Colour,

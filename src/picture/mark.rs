@@ -3,7 +3,6 @@ use super::Colour;
 /// A line's colour and width.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stroke {
-    /// The colour.
     pub colour: Colour,
     /// Pixels.
     pub width: f32,
@@ -14,7 +13,7 @@ pub struct Stroke {
 pub enum Anchor {
     /// The left end, half-way up.
     Left,
-    /// The middle.
+    /// Half-way along and half-way up.
     Middle,
     /// The right end, half-way up.
     Right,
@@ -41,11 +40,9 @@ pub enum Mark {
         at: [f32; 2],
         /// Half its width and half its height before it is turned.
         radii: [f32; 2],
-        /// How far it is turned.
+        /// Degrees clockwise.
         turn: f32,
-        /// What it is filled with.
         fill: Option<Colour>,
-        /// Its outline.
         stroke: Option<Stroke>,
     },
     /// A rectangle with round corners.
@@ -56,32 +53,26 @@ pub enum Mark {
         radii: [f32; 2],
         /// The radius of its corners.
         corner: f32,
-        /// How far it is turned.
+        /// Degrees clockwise.
         turn: f32,
-        /// What it is filled with.
         fill: Option<Colour>,
-        /// Its outline.
         stroke: Option<Stroke>,
     },
     /// A convex area.
     Area {
         /// Its corners.
         points: Vec<[f32; 2]>,
-        /// What it is filled with.
         fill: Option<Colour>,
-        /// Its outline.
         stroke: Option<Stroke>,
     },
     /// An area of any shape: what its outlines hold, where those that turn the other way are holes.
     Outline {
         /// The corners of each outline, closed.
         loops: Vec<Vec<[f32; 2]>>,
-        /// What it is filled with.
         fill: Colour,
     },
     /// A line through points.
     Line {
-        /// The points.
         points: Vec<[f32; 2]>,
         /// Colour and width.
         stroke: Stroke,
@@ -96,9 +87,7 @@ pub enum Mark {
         size: f32,
         /// Which part of them is there.
         anchor: Anchor,
-        /// The words.
         text: String,
-        /// The colour.
         colour: Colour,
         /// Whether they are heavy.
         heavy: bool,

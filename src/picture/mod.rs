@@ -2,6 +2,8 @@
 //!
 //! [`floor_marks`] turns poses into [`Mark`]s through a [`Frame`] (metres to pixels) in an [`Ink`] (colours).
 //! [`still`] makes a whole [`Picture`] of a count; [`to_svg`] and [`to_png`] write it.
+//!
+//! May use `faults`, `words`, `figures`, `motion` and `dance`. Begin with [`Mark`] and `floor.rs`.
 
 mod body;
 mod dancer;

@@ -14,7 +14,6 @@ pub struct StillChoice {
     pub trails: bool,
     /// What the dancers hold.
     pub holding: Holding,
-    /// The colours.
     pub ink: Ink,
     /// The dance's title.
     pub title: String,

@@ -9,9 +9,7 @@ const SAME: f64 = 0.03;
 /// A figure here, the same one there, the places (by number) that differ, and the count of the dance here.
 #[derive(Clone, Copy)]
 pub struct Beside<'a> {
-    /// Here.
     pub here: &'a Span,
-    /// There.
     pub there: &'a Span,
     /// The places to draw.
     pub places: &'a [u32],

@@ -1,7 +1,7 @@
 use super::{
     Home, Stamp, StoreError,
     kept_work::{LOCK, Lock, WORK, ending_in, take_lock, to_bytes},
-    text_of,
+    open_and_save::text_of,
     whole::{could_write, folder_of, make_private, write_whole},
 };
 use crate::dance::Dance;

@@ -1,7 +1,7 @@
 use super::{
     Home, StoreError, open,
+    open_and_save::text_of,
     stamp::{fingerprint, read_limited},
-    text_of,
     whole::{make_private, resolved, write_new},
 };
 use crate::dance::Dance;

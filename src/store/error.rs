@@ -10,23 +10,16 @@ pub enum StoreError {
     /// The file could not be read.
     #[error("{}: cannot be opened: {}", shown(path), wrong(source))]
     Open {
-        /// The file.
         path: PathBuf,
         /// What the system said.
         source: io::Error,
     },
     /// The file is not a dance that can be read.
     #[error("{}: {source}", shown(path))]
-    Dance {
-        /// The file.
-        path: PathBuf,
-        /// What is wrong in it.
-        source: DanceError,
-    },
+    Dance { path: PathBuf, source: DanceError },
     /// The file could not be written.
     #[error("{}: cannot be saved: {}; nothing was changed; {}", shown(path), wrong(source), mend(source))]
     Save {
-        /// The file.
         path: PathBuf,
         /// What the system said.
         source: io::Error,
@@ -39,7 +32,6 @@ pub enum StoreError {
         mend(source)
     )]
     SaveFolder {
-        /// The file.
         path: PathBuf,
         /// What the system said.
         source: io::Error,
@@ -50,7 +42,6 @@ pub enum StoreError {
         shown(path)
     )]
     WouldNotOpen {
-        /// The file.
         path: PathBuf,
         /// What is wrong in the dance.
         source: DanceError,
@@ -62,7 +53,6 @@ pub enum StoreError {
         if *gone { "removed or renamed" } else { "changed" }
     )]
     ChangedOutside {
-        /// The file.
         path: PathBuf,
         /// Whether it is no longer there.
         gone: bool,
@@ -78,7 +68,6 @@ pub enum StoreError {
     /// Work could not be kept among the versions of its file.
     #[error("{}: the work on it could not be kept among its versions: {}", shown(path), wrong(source))]
     Version {
-        /// The file.
         path: PathBuf,
         /// What the system said.
         source: io::Error,
@@ -86,7 +75,6 @@ pub enum StoreError {
     /// A page of an earlier run that is no longer part of its set could not be taken away.
     #[error("{}: is a page of an earlier run and could not be taken away: {}", shown(path), wrong(source))]
     OldPage {
-        /// The page.
         path: PathBuf,
         /// What the system said.
         source: io::Error,

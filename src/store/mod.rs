@@ -8,6 +8,8 @@
 //! each change it hands the dance to an [`AutosaveThread`], and when it starts it asks [`Home::recover`] for work
 //! that was left.
 //!
+//! May use `dance`. Begin with `whole.rs`, how a file is written, and `open_and_save.rs`.
+//!
 //! ```
 //! use bellpad::dance::{Dance, Set};
 //! use bellpad::store::{AutosaveThread, Home, StoreError, open_with_stamp};
@@ -59,8 +61,10 @@ mod backups;
 mod error;
 mod file_limit;
 mod home;
+mod keep_old;
 mod kept_work;
 mod numbered;
+mod open_and_save;
 mod page_mark;
 mod page_set;
 mod recent;
@@ -78,7 +82,9 @@ pub use backups::{Backup, MOST_BACKUPS};
 pub use error::StoreError;
 pub use file_limit::outlive_file_limit;
 pub use home::Home;
+pub use keep_old::keep_old;
 pub use numbered::numbered;
+pub use open_and_save::{open, save};
 pub use page_set::{PageSet, PagesOf};
 pub use recent::Recent;
 pub use recovered::{FileSince, Recovered};
@@ -88,108 +94,3 @@ pub use stamp::{Stamp, open_with_stamp};
 pub use stored_path::units_of_untold;
 pub use whole::write_whole;
 pub use window_size::{OpenedAt, WindowSize};
-
-use crate::dance::{self, Dance};
-use std::fs;
-use std::io;
-use std::path::{Path, PathBuf};
-
-/// Opens a dance file.
-///
-/// # Errors
-/// When it cannot be read or is not a dance; the error says which file, where in it and why.
-pub fn open(path: &Path) -> Result<Dance, StoreError> {
-    open_with_stamp(path).map(|(dance, _)| dance)
-}
-
-/// Saves a dance to a file, without a backup and whatever is there.
-///
-/// # Errors
-/// When it cannot be written or could not be opened again; what was there before is then still there.
-pub fn save(path: &Path, dance: &Dance) -> Result<(), StoreError> {
-    write_whole(path, text_of(path, dance)?.as_bytes())
-}
-
-/// The text of a dance for a file, which can be opened again.
-fn text_of(path: &Path, dance: &Dance) -> Result<String, StoreError> {
-    let text = dance::write(dance);
-    match dance::read(text.as_bytes()) {
-        Ok(_) => Ok(text),
-        Err(source) => Err(StoreError::WouldNotOpen { path: path.to_owned(), source }),
-    }
-}
-
-/// Copies a file that is in the way aside, to the same name with `.old` after it, or `.old-2` and so on where there
-/// is one already; gives the new name.
-///
-/// # Errors
-/// When it cannot be read or copied.
-pub fn keep_old(path: &Path) -> Result<Option<PathBuf>, StoreError> {
-    let bytes = match fs::read(path) {
-        Ok(bytes) => bytes,
-        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
-        Err(source) => return Err(StoreError::Save { path: path.to_owned(), source }),
-    };
-    let named = |ending: String| {
-        let mut name = path.as_os_str().to_owned();
-        name.push(ending);
-        PathBuf::from(name)
-    };
-    let old = std::iter::once(named(".old".to_owned()))
-        .chain((2..10_000).map(|number| named(format!(".old-{number}"))))
-        .find(|old| !old.exists())
-        .unwrap_or_else(|| named(".old".to_owned()));
-    write_whole(&old, &bytes)?;
-    Ok(Some(old))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::dance::Set;
-
-    #[test]
-    fn a_save_is_whole_and_keeps_links_and_permissions() {
-        let folder = tempfile::tempdir().unwrap();
-        let real = folder.path().join("real.dance.json");
-        let dance = Dance::new("One", Set::longways(2, 2.4, 1.8));
-        save(&real, &dance).unwrap();
-        assert_eq!(open(&real).unwrap(), dance);
-        #[cfg(unix)]
-        {
-            use std::os::unix::fs::PermissionsExt;
-            let link = folder.path().join("link.dance.json");
-            std::os::unix::fs::symlink(&real, &link).unwrap();
-            fs::set_permissions(&real, fs::Permissions::from_mode(0o600)).unwrap();
-            let other = Dance::new("Two", Set::longways(4, 2.4, 1.8));
-            save(&link, &other).unwrap();
-            assert!(fs::symlink_metadata(&link).unwrap().file_type().is_symlink());
-            assert_eq!(open(&real).unwrap(), other);
-            assert_eq!(fs::metadata(&real).unwrap().permissions().mode() & 0o777, 0o600);
-        }
-        let left: Vec<_> = fs::read_dir(folder.path())
-            .unwrap()
-            .filter_map(|entry| entry.unwrap().file_name().into_string().ok())
-            .filter(|name| name.contains(".part"))
-            .collect();
-        assert!(left.is_empty(), "{left:?}");
-    }
-
-    #[test]
-    fn a_folder_that_is_not_there_is_named() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("none").join("x.dance.json");
-        let said = save(&path, &Dance::new("One", Set::longways(2, 2.4, 1.8))).unwrap_err().to_string();
-        assert!(
-            said.contains("no such file or folder")
-                && said.contains("make the folder first")
-                && said.contains("x.dance.json"),
-            "{said}"
-        );
-        let said = open(&path).unwrap_err().to_string();
-        assert!(said.contains("cannot be opened"), "{said}");
-        let said =
-            save(folder.path(), &Dance::new("One", Set::longways(2, 2.4, 1.8))).unwrap_err().to_string();
-        assert!(said.contains("it is a folder"), "{said}");
-    }
-}

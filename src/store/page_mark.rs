@@ -10,12 +10,12 @@ use std::path::Path;
 
 /// The chunk that ends a PNG: no bytes, its name and its checksum.
 const PNG_END: [u8; 12] = *b"\0\0\0\0IEND\xaeB`\x82";
-/// How a PNG begins.
+/// The eight bytes that every PNG begins with (PNG specification, section 5.2).
 const PNG_BEGIN: [u8; 8] = *b"\x89PNG\r\n\x1a\n";
 /// The name of the text in a PNG, with the nought that ends it.
 const KEYWORD: &[u8] = b"Bellpad page\0";
 
-/// How an SVG ends.
+/// How this program's own pictures end.
 const SVG_END: &[u8] = b"</svg>\n";
 /// What stands round the mark in an SVG.
 const SVG_BEFORE: &[u8] = b"<metadata>Bellpad page ";

@@ -8,7 +8,7 @@ const MOST: usize = 12;
 /// The files opened or saved last, the newest first, remembered from one sitting to the next.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Recent {
-    /// The files.
+    /// The newest first.
     #[serde(with = "stored_path::list")]
     pub files: Vec<PathBuf>,
     /// Where the list itself is kept; nothing to keep it only for this sitting.

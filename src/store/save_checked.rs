@@ -1,4 +1,4 @@
-use super::{Home, Stamp, StoreError, stamp::read_limited, text_of, whole::Whole};
+use super::{Home, Stamp, StoreError, open_and_save::text_of, stamp::read_limited, whole::Whole};
 use crate::dance::{Dance, limits};
 use std::fs;
 use std::io;

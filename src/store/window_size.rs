@@ -16,9 +16,7 @@ pub struct WindowSize {
 /// How a window opens: its size and the least one that it can be drawn to, points across and down.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OpenedAt {
-    /// Its size.
     pub size: [f32; 2],
-    /// The least.
     pub least: [f32; 2],
 }
 

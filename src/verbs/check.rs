@@ -1,6 +1,6 @@
 //! `bellpad check`: the faults of one file or of thousands, on every core, told in the order the files were given.
 
-use super::{Outcome, Said, open_motion, print, progress::SharedProgress, say};
+use super::{Outcome, Said, opening::open_motion, progress::SharedProgress, say, say::print};
 use crate::dance::FaultKind;
 use crate::faults::{Faults, SPACE_CAUTION, space_needed};
 use crate::store::units_of_untold;

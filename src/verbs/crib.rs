@@ -1,6 +1,6 @@
 //! `bellpad crib`: what each number does, in words.
 
-use super::{Outcome, Said, open_motion, print};
+use super::{Outcome, Said, opening::open_motion, say::print};
 use crate::dance::Dance;
 use crate::motion::Motion;
 use crate::words::{phrases::sheet, standing, tell};

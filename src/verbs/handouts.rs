@@ -1,4 +1,4 @@
-use super::{Outcome, Said, numbered_pages, open_motion, print_path, progress::Progress};
+use super::{Outcome, Said, numbered_pages, opening::open_motion, progress::Progress, say::print_path};
 use crate::dance::Dance;
 use crate::figures::motion_of_figure;
 use crate::handout::{
@@ -155,7 +155,7 @@ fn find<'a>(
     dance: &'a Dance,
     wanted: &str,
 ) -> Said<(usize, impl Fn() -> Said<Motion> + use<'a>)> {
-    let index = dance.find_figure(wanted).ok_or_else(|| super::no_figure(path, dance, wanted))?;
+    let index = dance.find_figure(wanted).ok_or_else(|| super::opening::no_figure(path, dance, wanted))?;
     let alone =
         move || motion_of_figure(dance, index).map_err(|error| format!("{}: {error}", path.display()));
     Ok((index, alone))

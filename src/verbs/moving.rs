@@ -1,6 +1,6 @@
 //! `bellpad moving`: a figure as a moving picture.
 
-use super::{Outcome, Said, open_motion, progress::Progress};
+use super::{Outcome, Said, opening::open_motion, progress::Progress};
 use crate::handout::moving::{MovingChoice, MovingKind, moving};
 use crate::store;
 use clap::Args;

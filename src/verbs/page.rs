@@ -1,6 +1,6 @@
 //! `bellpad page`: a dance as one file that plays on a phone.
 
-use super::{Outcome, Said, open_motion};
+use super::{Outcome, Said, opening::open_motion};
 use crate::handout::page::page;
 use crate::store;
 use clap::Args;

@@ -1,6 +1,8 @@
 //! `bellpad still`: the floor at a count, or at many.
 
-use super::{Outcome, Said, count_in, numbered_pages, open_motion, progress::SharedProgress};
+use super::{
+    Outcome, Said, numbered_pages, opening::count_in, opening::open_motion, progress::SharedProgress,
+};
 use crate::dance::{Dance, shown_name};
 use crate::figures::figure_name_at;
 use crate::motion::{Moment, Motion};

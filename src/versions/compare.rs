@@ -76,7 +76,7 @@ struct Found {
 }
 
 impl PartDifference {
-    /// The bars in words: `bar 2`, `bars 2 to 4 and 7`.
+    /// Such as `bar 2`, `bars 2 to 4 and 7`.
     #[must_use]
     pub fn bars_words(&self) -> String {
         bars_words(&self.bars)
@@ -112,13 +112,11 @@ impl Comparison {
         self.whole.len() + self.parts.len()
     }
 
-    /// The motion here.
     #[must_use]
     pub fn here(&self) -> &Arc<Motion> {
         &self.here
     }
 
-    /// The motion there.
     #[must_use]
     pub fn there(&self) -> &Arc<Motion> {
         &self.there

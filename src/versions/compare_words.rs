@@ -5,12 +5,7 @@ use std::fmt;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Whole {
     /// Other numbers of dancers.
-    Dancers {
-        /// Here.
-        here: u32,
-        /// There.
-        there: u32,
-    },
+    Dancers { here: u32, there: u32 },
     /// Other spots.
     Set {
         /// The set here, in words.
@@ -19,14 +14,7 @@ pub enum Whole {
         there: String,
     },
     /// A figure of other lengths.
-    Bars {
-        /// The figure.
-        name: String,
-        /// Bars here.
-        here: u32,
-        /// Bars there.
-        there: u32,
-    },
+    Bars { name: String, here: u32, there: u32 },
     /// A figure that is not there.
     OnlyHere(String),
     /// A figure that is not here.
@@ -68,7 +56,7 @@ impl fmt::Display for Whole {
     }
 }
 
-/// A set in words.
+/// Such as `two files, 2.4 m across and 1.8 m from rank to rank`.
 pub(super) fn set_words(set: &Set) -> String {
     match set.kind {
         SetKind::Longways => {

@@ -1,5 +1,7 @@
 //! Two versions of a dance side by side: where they differ, how that is said, and taking a part or a figure over.
 //!
+//! Nothing here changes either version: what is taken over gives a new dance.
+//!
 //! May use `edits`, `faults`, `words`, `figures`, `motion` and `dance`. Begin with [`compare()`].
 
 mod compare;

@@ -14,14 +14,7 @@ pub enum TakeError {
         "{} takes {here} bars here and {there} there; take the figure, or make them as long",
         shown_name(name)
     )]
-    Bars {
-        /// The figure.
-        name: String,
-        /// Bars here.
-        here: u32,
-        /// Bars there.
-        there: u32,
-    },
+    Bars { name: String, here: u32, there: u32 },
     /// It is no longer there.
     #[error("that is no longer there to take")]
     Gone,

@@ -23,9 +23,9 @@ pub enum Fact {
     Stand(Option<f64>),
     /// Dancing on the spot; nothing where it is the whole phrase, or else the count until which.
     OnTheSpot(Option<f64>),
-    /// Travelling.
+    /// From one place to another.
     Go(Going),
-    /// Turning.
+    /// A turn of the dancer's own, in its place between the others.
     Turn(Turning),
     /// Somebody goes past while the dancer stands.
     Passed(Pass),
@@ -40,7 +40,7 @@ pub enum Fact {
 /// The foot that starts and why.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Start {
-    /// The count.
+    /// The count of the figure that the foot lands on.
     pub at: f64,
     /// Where in the phrase it is.
     pub turn: StartTurn,
@@ -76,7 +76,6 @@ pub struct Going {
     pub begin: f64,
     /// The count by which it is done.
     pub end: f64,
-    /// How.
     pub course: CourseSaid,
     /// How far, metres along the way.
     pub metres: f64,
@@ -128,7 +127,7 @@ pub enum Lane {
     Middle,
     /// Between the files.
     Inside,
-    /// In a file.
+    /// On the line that a file stands on.
     File,
     /// Outside the files.
     Outside,
@@ -137,7 +136,6 @@ pub enum Lane {
 /// Going past somebody, or being gone past.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pass {
-    /// The number passed.
     pub number: u32,
     /// The shoulder that they are at.
     pub shoulder: Way,
@@ -154,9 +152,8 @@ pub struct Turning {
     pub begin: f64,
     /// The count at which it ends.
     pub end: f64,
-    /// The way.
     pub way: Way,
-    /// How far, degrees.
+    /// Degrees, whichever way.
     pub degrees: f64,
     /// When, by the steps.
     pub when: TurnWhen,
@@ -175,14 +172,14 @@ pub enum TurnWhen {
     Hop,
     /// On a run of one kind of step: which.
     Steps(StepRun),
-    /// Between its counts.
+    /// None of these: it is told by its counts.
     Counts,
 }
 
 /// So many of a step in a row.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StepRun {
-    /// How many.
+    /// From 1 up.
     pub many: usize,
     /// The short name.
     pub short: String,
@@ -227,13 +224,13 @@ pub enum Level {
 /// What a dancer faces.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Facing {
-    /// The partner.
+    /// Whoever stands across the set at the start.
     Partner,
-    /// A number.
+    /// Someone else, by their number.
     Number(u32),
     /// Up, towards the music.
     Up,
-    /// Down.
+    /// Away from the music.
     Down,
     /// Across the set or in to its middle.
     In,

@@ -13,13 +13,10 @@ const LOOKS: f64 = 22.5;
 
 /// One dancer in one figure, and everyone else there.
 pub(super) struct Look<'a> {
-    /// The spots.
     pub ground: &'a Ground,
-    /// The motion.
     pub motion: &'a Motion,
-    /// The figure.
     pub span: &'a Span,
-    /// The dancer, from 0.
+    /// The index, from 0.
     pub dancer: usize,
     /// The dancer's way through the figure.
     pub track: &'a Track,

@@ -1,7 +1,9 @@
 //! What each dancer does, in words, worked out from the motion.
 //!
-//! [`facts`] picks what there is to say of a dancer, the same way for named and for drawn figures; `phrases.rs` alone
-//! puts facts into words; [`tell`] joins the two.
+//! May use `figures`, `motion` and `dance`. Begin with [`Fact`], what there is to say, and [`tell`] a phrase of it.
+//!
+//! [`facts`] picks what there is to say of a dancer, the same way for named and for drawn figures; `phrases.rs`, with
+//! what is under it, alone puts facts into words; [`tell`] joins the two.
 
 mod cautions;
 mod facts;

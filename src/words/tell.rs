@@ -9,7 +9,7 @@ pub struct Told {
     pub begin: f64,
     /// The count at which it ends.
     pub end: f64,
-    /// The sentences.
+    /// Sentences with a space between.
     pub text: String,
 }
 

@@ -5,9 +5,7 @@ use super::{
     Event, MOST, MOST_EVENTS, ReadBar, Reader, Sounded, Tuplet, Written, field, number, take, until,
 };
 use crate::dance::length::Length;
-use crate::dance::score::{Head, TupletPlace};
-use crate::dance::tune::TuneError;
-use crate::dance::{letter_words, shown_name};
+use crate::dance::{Head, TuneError, TupletPlace, letter_words, shown_name};
 use std::str::Chars;
 
 /// A note as it stands: its head and its key, unless it is a rest.

@@ -1,4 +1,4 @@
-use super::{Changed, MovingChoice, MovingError, delay, palette::Palette};
+use super::{MovingChoice, MovingError, changed::Changed, palette::Palette, times::delay};
 
 /// An animated PNG that goes round for ever (PNG Specification, Third Edition, W3C 2025, sections 11.3.6 and on).
 pub(super) fn write(

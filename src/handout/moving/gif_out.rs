@@ -1,4 +1,4 @@
-use super::{Changed, MovingChoice, MovingError, delay, palette::Palette};
+use super::{MovingChoice, MovingError, changed::Changed, palette::Palette, times::delay};
 use gif::{DisposalMethod, Encoder, Repeat};
 use std::borrow::Cow;
 

@@ -1,6 +1,7 @@
 //! How far a course goes, found from its lines and curves themselves, so that nothing is missed between samples.
 
-use super::{Course, Line, Piece, hermite};
+use super::{Course, Line, Piece};
+use crate::motion::cubics::hermite;
 use lyon::geom::{CubicBezierSegment, Point};
 
 impl Course {

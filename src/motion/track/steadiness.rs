@@ -1,8 +1,9 @@
 //! How far a dancer strays from travelling and turning evenly between two moments, found from the paces and turns
 //! themselves, so that nothing is missed between samples.
 
-use super::{Move, Track, TurnKind, ease};
-use crate::motion::course::off_chord;
+use super::facing::TurnKind;
+use super::{Move, Track};
+use crate::motion::cubics::{ease, off_chord};
 
 impl Track {
     /// The count until which the dancer goes on standing as at a count, neither travelling nor turning: that count

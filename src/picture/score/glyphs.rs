@@ -49,7 +49,6 @@ fn sharp() -> Vec<Loop> {
     vec![post(0.30, 0.10), post(0.68, -0.10), bar(-0.46), bar(0.46)]
 }
 
-/// A flat.
 fn flat() -> Vec<Loop> {
     vec![
         corners(&[[0.0, -1.75], [0.10, -1.75], [0.10, 0.62], [0.0, 0.68]]),
@@ -66,7 +65,6 @@ fn flat() -> Vec<Loop> {
     ]
 }
 
-/// A natural.
 fn natural() -> Vec<Loop> {
     let bar = |y: f32| corners(&[[0.0, y + 0.22], [0.0, y - 0.04], [0.70, y - 0.22], [0.70, y + 0.04]]);
     vec![
@@ -77,7 +75,6 @@ fn natural() -> Vec<Loop> {
     ]
 }
 
-/// A double sharp.
 fn double_sharp() -> Vec<Loop> {
     let arm = |way: f32| {
         let at = |along: f32, across: f32| [0.5 + (along * way - across) * 0.7, (along + across * way) * 0.7];

@@ -1,11 +1,12 @@
-//! A tune as notes on staves: pure layout, from a [`Score`] to marks.
+//! A tune as notes on staves: pure layout, from a [`Score`](crate::dance::Score) to marks.
 //!
-//! [`engrave`] breaks a tune into systems that fit a width, spaces each by how long its notes are, and draws it. The
+//! [`engrave()`] breaks a tune into systems that fit a width, spaces each by how long its notes are, and draws it. The
 //! signs are outlines of this program's own (`glyphs.rs`, `digits.rs`), and `measures.rs` says how large everything is.
 
 mod beams;
 mod brush;
 mod digits;
+mod engrave;
 mod glyphs;
 mod lines;
 mod measures;
@@ -16,25 +17,5 @@ mod slots;
 mod system;
 
 pub use beams::beam_groups;
+pub use engrave::engrave;
 pub use system::System;
-
-use super::Colour;
-use crate::dance::Score;
-use system::Carried;
-
-/// The fewest spaces of the stave that a system is wide.
-const NARROWEST: f32 = 24.0;
-
-/// The systems of a tune, each no wider than a width, with so much from one line of the stave to the next.
-#[must_use]
-pub fn engrave(score: &Score, width: f32, space: f32, colour: Colour) -> Vec<System> {
-    let space = space.max(1e-3);
-    let room = (width / space).max(NARROWEST);
-    let bars = lines::cut_wide(&score.bars, room);
-    let mut carried = Carried::default();
-    let made = lines::systems(&bars, room).into_iter().map(|stretch| {
-        let (system, top) = system::system(&bars, stretch, room, colour, &mut carried);
-        system.scaled(space, top)
-    });
-    made.collect()
-}

@@ -12,7 +12,6 @@ use crate::picture::{Anchor, Colour, Mark};
 /// A line of the tune: a stave with what stands on it. Lengths are those of its marks, from its top left corner.
 #[derive(Clone, Debug, PartialEq)]
 pub struct System {
-    /// The marks.
     pub marks: Vec<Mark>,
     /// How wide and how high it is.
     pub size: [f32; 2],

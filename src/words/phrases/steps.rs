@@ -1,12 +1,12 @@
-use super::{StepRun, number_word};
+use super::small::number_word;
+use crate::words::StepRun;
 
 /// How a step is spoken of.
 enum Spoken {
-    /// As a jump.
+    /// `jump`, whichever of the jumps it is.
     Jump,
     /// As standing, bar by bar.
     Stand,
-    /// By its name.
     Name,
 }
 

@@ -1,0 +1,140 @@
+use super::{ClearFloor, Entry, Extra, FaultLimits, Figure, Holding, LeadRule, Music, OwnStep, Person, Set};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// The version of the dance file that this program writes.
+pub const VERSION: u32 = 2;
+
+/// A whole dance, as its file says it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[schemars(title = "Bellpad dance")]
+pub struct Dance {
+    /// The version of this file format.
+    #[serde(rename = "bellpad")]
+    #[schemars(range(min = 1, max = 2))]
+    pub version: u32,
+    /// What the dance is called.
+    #[schemars(length(max = 10_000))]
+    pub title: String,
+    /// The side that dances it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub side: String,
+    /// The tradition it is danced in.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub tradition: String,
+    /// Who wrote it down.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub author: String,
+    /// The side's own notes.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub notes: String,
+    /// What the dancers hold.
+    #[serde(default, skip_serializing_if = "Holding::is_usual")]
+    pub holding: Holding,
+    /// Which foot starts, in this tradition, where no figure says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead: Option<LeadRule>,
+    /// Whether the side hops on the upbeat before a phrase that begins on one foot. Only a side that does not says so.
+    #[serde(default = "yes", skip_serializing_if = "is_yes")]
+    pub hops: bool,
+    /// How the dancers stand.
+    pub set: Set,
+    /// The clear floor that there is; left out, as much as it takes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub floor: Option<ClearFloor>,
+    /// What is a fault, where this dance has its own limits.
+    #[serde(default, skip_serializing_if = "FaultLimits::is_usual")]
+    pub limits: FaultLimits,
+    /// The tune and its speed.
+    #[serde(default)]
+    pub music: Music,
+    /// Steps of this dance's own, beside the ones that are built in.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub steps: Vec<OwnStep>,
+    /// The figures, each written once however often it is danced.
+    #[serde(default)]
+    pub figures: Vec<Figure>,
+    /// The running order. Empty means every figure once, in the order they are written.
+    #[serde(default)]
+    pub order: Vec<Entry>,
+    /// Who dances which number.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub people: Vec<Person>,
+    /// Keys not known to this version.
+    #[serde(flatten)]
+    pub extra: Extra,
+}
+
+fn yes() -> bool {
+    true
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref)] // the shape that serde asks for
+fn is_yes(value: &bool) -> bool {
+    *value
+}
+
+impl Dance {
+    /// An empty dance for a set: no figures yet.
+    #[must_use]
+    pub fn new(title: &str, set: Set) -> Self {
+        Self {
+            version: VERSION,
+            title: title.to_owned(),
+            side: String::new(),
+            tradition: String::new(),
+            author: String::new(),
+            notes: String::new(),
+            holding: Holding::default(),
+            lead: None,
+            hops: true,
+            set,
+            floor: None,
+            limits: FaultLimits::default(),
+            music: Music::default(),
+            steps: Vec::new(),
+            figures: Vec::new(),
+            order: Vec::new(),
+            people: Vec::new(),
+            extra: Extra::new(),
+        }
+    }
+
+    /// The index in `figures` of the figure with this id.
+    #[must_use]
+    pub fn figure_index(&self, id: &str) -> Option<usize> {
+        self.figures.iter().position(|figure| figure.id == id)
+    }
+
+    /// The index of the figure whose id or name this is, in any case.
+    #[must_use]
+    pub fn find_figure(&self, wanted: &str) -> Option<usize> {
+        let wanted = wanted.to_lowercase();
+        let by = |text: fn(&Figure) -> &str| {
+            self.figures.iter().position(|figure| text(figure).to_lowercase() == wanted)
+        };
+        by(|figure| &figure.id).or_else(|| by(|figure| &figure.name))
+    }
+
+    /// The figures in the order they are danced, as indices into `figures`.
+    #[must_use]
+    pub fn danced(&self) -> Vec<usize> {
+        if self.order.is_empty() {
+            (0..self.figures.len()).collect()
+        } else {
+            self.order.iter().filter_map(|entry| self.figure_index(&entry.figure)).collect()
+        }
+    }
+
+    /// How many bars the running order takes.
+    #[must_use]
+    pub fn bars(&self) -> u32 {
+        self.danced().iter().filter_map(|&index| self.figures.get(index)).map(|figure| figure.bars).sum()
+    }
+
+    /// The name of the person who dances a number, or nothing.
+    #[must_use]
+    pub fn person(&self, number: u32) -> Option<&str> {
+        self.people.iter().find(|person| person.number == number).map(|person| person.name.as_str())
+    }
+}

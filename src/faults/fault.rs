@@ -1,0 +1,47 @@
+use crate::dance::FaultKind;
+use crate::motion::Moment;
+use serde::Serialize;
+
+/// Something wrong, where, and by how much.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Fault {
+    pub kind: FaultKind,
+    /// From 1, counted from the start of the dance.
+    pub bar: u32,
+    /// The count in the bar, from 1 to below 5.
+    pub count: f64,
+    /// Their numbers, from 1.
+    pub dancers: Vec<u32>,
+    /// What was measured.
+    pub value: f64,
+    /// The most that is allowed, or between bodies the least, in the same unit.
+    pub limit: f64,
+    /// A sentence that a dancer understands, with the figure and its own bar.
+    pub text: String,
+    /// The same without the figure and the bar, for where they are shown already.
+    #[serde(skip)]
+    pub said: String,
+    /// Why the side means it, where it does; then it is no fault of theirs.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub allowed: Option<String>,
+    /// Counts from the start of the dance between which it lasts.
+    #[serde(skip)]
+    pub lasts: (f64, f64),
+    /// Where on the floor it is, metres right and up.
+    #[serde(skip)]
+    pub spot: Option<(f64, f64)>,
+    /// The index of the span it is in.
+    #[serde(skip)]
+    pub span: usize,
+}
+
+impl Fault {
+    /// Counts from the start of the dance.
+    #[must_use]
+    pub fn counts(&self) -> f64 {
+        Moment { bar: self.bar, count: self.count }.counts()
+    }
+}
+
+/// What may be said where no fault is found.
+pub const ALL_CLEAR: &str = "All clear: nobody meets, feet and turns fit, everyone ends where they should";

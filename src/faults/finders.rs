@@ -1,0 +1,26 @@
+//! The lists of the finders: a new kind of fault is one line more in one of them.
+
+use super::{curved_home, hurried_turn, late_turn, music, not_home, over_long, room, wrong_foot, wrong_way};
+use super::{found::Found, look::Look};
+use crate::motion::Span;
+
+/// Looks at one figure in its place in the order.
+pub(super) type SpanFinder = fn(&Look, &Span, &mut Vec<Found>);
+
+/// The finders that look at one figure in its place in the order; a figure danced again from the same state of the
+/// set is looked at once. [`bodies`], which goes on from one figure into the next, is beside them.
+pub(super) const SPAN_FINDERS: [SpanFinder; 7] = [
+    wrong_foot::find,
+    wrong_way::find,
+    late_turn::find,
+    curved_home::find,
+    over_long::find,
+    hurried_turn::find,
+    room::find,
+];
+
+/// Looks at the order as a whole.
+pub(super) type DanceFinder = fn(&Look, &mut Vec<(usize, Found)>);
+
+/// The finders that look at the order as a whole: each gives the index of the span with what it finds.
+pub(super) const DANCE_FINDERS: [DanceFinder; 2] = [not_home::find, music::find];

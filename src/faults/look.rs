@@ -1,0 +1,31 @@
+use crate::dance::{Dance, FaultKind, FaultLimits, Figure};
+use crate::motion::{Motion, Span};
+
+/// What the finders look at.
+pub(super) struct Look<'a> {
+    pub dance: &'a Dance,
+    pub motion: &'a Motion,
+    pub limits: &'a FaultLimits,
+}
+
+impl Look<'_> {
+    /// The figure of a span.
+    pub fn figure(&self, span: &Span) -> Option<&Figure> {
+        self.dance.figures.get(span.figure)
+    }
+
+    /// Why the side means what was found of dancers (indices) in a span; nothing where it does not.
+    pub fn allowed(&self, span: &Span, kind: FaultKind, dancers: &[usize], value: f64) -> Option<&str> {
+        let place = |dancer: &usize| span.place(*dancer) as u32 + 1;
+        let meant = self.figure(span)?.allow.iter().find(|allow| {
+            let far_enough = allow
+                .up_to
+                .is_none_or(|up_to| if kind.less_is_worse() { value >= up_to } else { value <= up_to });
+            allow.kind == kind
+                && far_enough
+                && (allow.places.is_empty()
+                    || dancers.iter().all(|dancer| allow.places.contains(&place(dancer))))
+        })?;
+        Some(&meant.reason)
+    }
+}

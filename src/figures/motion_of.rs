@@ -1,0 +1,71 @@
+//! The motion of a dance: the plan of each figure in the running order, joined.
+
+use super::plan_of;
+use crate::dance::{Dance, DanceError};
+use crate::motion::steps::Step;
+use crate::motion::{Ground, Motion, PhraseError, Plan, fill_phrase, known_steps};
+use std::sync::Arc;
+
+/// The motion of a whole dance; `before` is the motion of an earlier state of it, to share what is the same.
+///
+/// # Errors
+/// When a figure cannot be worked out, with the path of its key.
+pub fn motion_of(dance: &Dance, before: Option<&Motion>) -> Result<Motion, DanceError> {
+    motion_of_figures(dance, &dance.danced(), before)
+}
+
+/// The motion of one figure of a dance, begun with everyone at home.
+///
+/// # Errors
+/// When the figure cannot be worked out, with the path of its key.
+pub fn motion_of_figure(dance: &Dance, figure: usize) -> Result<Motion, DanceError> {
+    motion_of_figures(dance, &[figure], None)
+}
+
+fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -> Result<Motion, DanceError> {
+    let ground = Ground::of(&dance.set);
+    let known = known_steps(&dance.steps);
+    let mut made: Vec<Option<Arc<Plan>>> = vec![None; dance.figures.len()];
+    let mut plans = Vec::with_capacity(danced.len());
+    for &index in danced {
+        let (Some(figure), Some(slot)) = (dance.figures.get(index), made.get_mut(index)) else { continue };
+        let plan = match slot {
+            Some(plan) => Arc::clone(plan),
+            None => {
+                let mut plan = plan_of(figure, index, &ground)?;
+                plan.dance_lead = dance.lead;
+                plan.hops = dance.hops;
+                let plan = Arc::new(plan);
+                check_phrases(&plan, &known).map_err(|error| {
+                    DanceError::key(format!("figures[{index}].phrase"), error.to_string())
+                })?;
+                *slot = Some(Arc::clone(&plan));
+                plan
+            }
+        };
+        plans.push((index, plan));
+    }
+    Motion::compile(&ground, &dance.steps, &plans, before)
+        .map_err(|error| DanceError::key("figures", error.to_string()))
+}
+
+/// Reads the phrases of a plan, so that what is wrong in one is told with the place of its figure.
+fn check_phrases(plan: &Plan, known: &[Step]) -> Result<(), PhraseError> {
+    let counts = plan.counts() as usize;
+    fill_phrase(&plan.phrase, known, counts)?;
+    for part in plan.parts.iter().filter(|part| !part.phrase.is_empty()) {
+        fill_phrase(&part.phrase, known, counts)?;
+    }
+    Ok(())
+}
+
+/// The name of the figure danced at a count of a motion of the whole dance.
+#[must_use]
+pub fn figure_name_at(dance: &Dance, motion: &Motion, count: f64) -> String {
+    motion
+        .span_at(count)
+        .and_then(|index| motion.spans().get(index))
+        .and_then(|span| dance.figures.get(span.figure))
+        .map(|figure| figure.name.clone())
+        .unwrap_or_default()
+}

@@ -1,0 +1,31 @@
+//! Choices that several figures have.
+
+use super::{Choice, Kind};
+
+/// How far apart partners pass.
+pub const PASS: Choice = Choice {
+    key: "pass",
+    help: "how far apart partners' middles are as they pass",
+    kind: Kind::Number { usual: 0.7, least: 0.4, most: 2.0, unit: "m" },
+};
+
+/// How many bars the way out takes, for figures that usually take one.
+pub const ONE_BAR: Choice = Choice {
+    key: "bars",
+    help: "how many bars they travel out over",
+    kind: Kind::Number { usual: 1.0, least: 1.0, most: 2.0, unit: "" },
+};
+
+/// How many bars the way out takes, for figures that usually take two.
+pub const TWO_BARS: Choice = Choice {
+    key: "bars",
+    help: "how many bars they travel out over",
+    kind: Kind::Number { usual: 2.0, least: 1.0, most: 2.0, unit: "" },
+};
+
+/// Which shoulder first.
+pub const FIRST: Choice = Choice {
+    key: "first",
+    help: "the shoulder passed in the first half",
+    kind: Kind::Word(&["right", "left"]),
+};

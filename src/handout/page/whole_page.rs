@@ -1,0 +1,239 @@
+//! The page as one text, and the dance in it as JSON.
+
+use super::{FACING_PARTS, HAND_PARTS, PLACE_PARTS, airs, feet::pack_feet, moves::pack_moves, script};
+use crate::dance::{Dance, Foot, Holding, Metre};
+use crate::motion::{Clock, Motion, Span};
+use crate::picture::{BODY, Colour, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
+use crate::words::tell;
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use serde_json::{Value, json};
+use std::collections::HashMap;
+use thiserror::Error;
+
+const SHELL: &str = include_str!("../../../assets/practice.html");
+
+const LOOK: &str = include_str!("../../../assets/practice.css");
+
+/// Floor shown round where the middles of bodies go, metres.
+const ROUND: f64 = 0.6;
+
+/// The most dancers times counts, each kind of dancing once, that a page holds: about 20 MB.
+const MOST_DANCED: usize = 800_000;
+
+/// The most kinds of step, built in and the dance's own: each is one byte.
+const MOST_STEPS: usize = 256;
+
+/// Why a page cannot be made.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+pub enum PageError {
+    /// Nothing is danced.
+    #[error("the running order has no figures, so there is nothing to practise")]
+    Empty,
+    /// Too much for a phone.
+    #[error(
+        "{0} counts of dancing, over all dancers, are too many for a phone; a page holds {MOST_DANCED}, each figure once"
+    )]
+    Large(usize),
+    /// More kinds of step than the page can tell apart.
+    #[error("{0} kinds of step are too many; a page holds {MOST_STEPS}")]
+    Steps(usize),
+}
+
+/// The whole page for a dance and its motion.
+///
+/// # Errors
+/// When nothing is danced, or more than a phone holds.
+pub fn page(dance: &Dance, motion: &Motion) -> Result<String, PageError> {
+    let data = data(dance, motion)?.to_string();
+    let title = if dance.title.trim().is_empty() { "A dance" } else { dance.title.trim() };
+    let parts = [
+        ("{{title}}", escaped(title)),
+        ("{{inks}}", inks()),
+        ("{{look}}", LOOK.to_owned()),
+        // No text of the dance can end the script that holds it.
+        (
+            "{{dance}}",
+            data.replace('<', "\\u003c").replace('\u{2028}', "\\u2028").replace('\u{2029}', "\\u2029"),
+        ),
+        ("{{script}}", script::script()),
+    ];
+    let mut page =
+        String::with_capacity(SHELL.len() + parts.iter().map(|(_, part)| part.len()).sum::<usize>());
+    let mut rest = SHELL;
+    // Each part goes into the shell once, so that no words of the dance are taken for a place to fill.
+    while let Some((before, after)) = rest.split_once("{{") {
+        page.push_str(before);
+        let (name, after) = after.split_once("}}").unwrap_or((after, ""));
+        let part = parts.iter().find(|(key, _)| key.trim_matches(['{', '}']) == name);
+        page.push_str(part.map_or("", |(_, part)| part));
+        rest = after;
+    }
+    page.push_str(rest);
+    Ok(page)
+}
+
+fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
+    if motion.spans().is_empty() || motion.dancers() == 0 {
+        return Err(PageError::Empty);
+    }
+    if motion.known().len() > MOST_STEPS {
+        return Err(PageError::Steps(motion.known().len()));
+    }
+    let mut first: Vec<usize> = Vec::new();
+    // What is danced alike, the hop on the upbeat at its end and all.
+    let alike = |span: &Span| {
+        let hops: Vec<Option<Foot>> = (0..motion.dancers()).map(|dancer| span.hop(dancer)).collect();
+        (span.identity(), hops)
+    };
+    let mut kinds: HashMap<(usize, Vec<Option<Foot>>), usize> = HashMap::new();
+    let mut danced = 0;
+    for (index, span) in motion.spans().iter().enumerate() {
+        kinds.entry(alike(span)).or_insert_with(|| {
+            first.push(index);
+            danced += motion.dancers() * (span.end() - span.begin()) as usize;
+            first.len() - 1
+        });
+    }
+    if danced > MOST_DANCED {
+        return Err(PageError::Large(danced));
+    }
+    let mut blobs = Pool::default();
+    let mut texts = Pool::default();
+    let played: Vec<Value> = first
+        .iter()
+        .filter_map(|&index| Some((index, motion.spans().get(index)?)))
+        .map(|(index, span)| {
+            let counts = (span.end() - span.begin()) as u32;
+            let (mut moves, mut feet, mut words) = (Vec::new(), Vec::new(), Vec::new());
+            for dancer in 0..motion.dancers() {
+                let Some(track) = span.track(dancer) else { continue };
+                moves.push(blobs.index(STANDARD.encode(pack_moves(counts, |count| track.stand(count)))));
+                feet.push(blobs.index(STANDARD.encode(pack_feet(counts, &span.falls(dancer)))));
+                let told = tell(dance, motion, index, dancer);
+                words.push(
+                    told.into_iter()
+                        .filter(|told| !told.text.is_empty())
+                        .map(|told| json!([told.begin, told.end, texts.index(told.text)]))
+                        .collect::<Vec<_>>(),
+                );
+            }
+            let bounds = span_bounds(motion, span, ROUND).map(|edge| to(edge, 1e3));
+            json!({"moves": moves, "feet": feet, "words": words, "bounds": bounds})
+        })
+        .collect();
+    let entries: Vec<_> =
+        dance.order.iter().filter(|entry| dance.figure_index(&entry.figure).is_some()).collect();
+    let spans: Vec<Value> = motion
+        .spans()
+        .iter()
+        .enumerate()
+        .map(|(index, span)| {
+            let figure = dance.figures.get(span.figure);
+            let entry = entries.get(index);
+            let name = figure.map_or("", |figure| figure.name.as_str());
+            json!({
+                "name": name,
+                "call": entry.and_then(|entry| entry.own_call(name)).unwrap_or_default(),
+                "strain": entry.map_or("", |entry| entry.strain.trim()),
+                "notes": figure.map_or("", |figure| figure.notes.as_str()),
+                "bar": span.first_bar,
+                "bars": span.bars,
+                "played": kinds.get(&alike(span)),
+            })
+        })
+        .collect();
+    let clock = Clock::of(&dance.music);
+    let bar = clock.seconds(4.0);
+    let shares: Vec<f64> = (0..=4).map(|count| clock.seconds(f64::from(count)) / bar).collect();
+    let stands: Vec<Value> =
+        motion.ground().stands.iter().map(|stand| json!([to(stand.x, 1e3), to(stand.y, 1e3)])).collect();
+    let names: Vec<&str> =
+        (1..=motion.dancers() as u32).map(|number| dance.person(number).unwrap_or_default()).collect();
+    let steps: Vec<Value> = motion.known().iter().map(|step| json!([step.short, step.name])).collect();
+    Ok(json!({
+        "title": dance.title,
+        "side": dance.side,
+        "notes": dance.notes,
+        "holding": match dance.holding {
+            Holding::Handkerchiefs => "handkerchiefs",
+            Holding::Sticks => "sticks",
+            Holding::Nothing => "nothing",
+        },
+        "bars": motion.bars(),
+        "dancers": motion.dancers(),
+        "speed": dance.music.speed,
+        "sixEight": dance.music.metre == Metre::SixEight,
+        "barSeconds": bar,
+        "shares": shares,
+        "longways": motion.ground().ranks() > 0 && motion.dancers() > 1,
+        "body": BODY,
+        "spot": {"arm": SPOT_ARM, "number": SPOT_NUMBER},
+        "placeParts": PLACE_PARTS,
+        "facingParts": FACING_PARTS,
+        "handParts": HAND_PARTS,
+        "stands": stands,
+        "names": names,
+        "steps": steps,
+        "spans": spans,
+        "played": played,
+        "blobs": blobs.texts,
+        "texts": texts.texts,
+        "airs": airs::airs(dance, motion),
+    }))
+}
+
+/// Texts, each kept once.
+#[derive(Default)]
+struct Pool {
+    texts: Vec<String>,
+    places: HashMap<String, usize>,
+}
+
+impl Pool {
+    fn index(&mut self, text: String) -> usize {
+        *self.places.entry(text).or_insert_with_key(|text| {
+            self.texts.push(text.clone());
+            self.texts.len() - 1
+        })
+    }
+}
+
+/// A number to so many parts of one.
+fn to(value: f64, parts: f64) -> f64 {
+    (value * parts).round() / parts
+}
+
+/// The colours of both looks, as custom properties.
+fn inks() -> String {
+    let list = |ink: &Ink| {
+        [
+            ("floor", ink.floor),
+            ("panel", ink.panel),
+            ("bar", ink.bar),
+            ("raised", ink.raised),
+            ("chosen", ink.chosen),
+            ("words", ink.words),
+            ("quiet", ink.quiet),
+            ("faint", ink.faint),
+            ("odd", ink.odd),
+            ("even", ink.even),
+            ("outline", ink.outline),
+            ("number", ink.number),
+            ("linen", ink.linen),
+            ("well", ink.well),
+        ]
+        .map(|(name, Colour(red, green, blue, _))| format!("--{name}: #{red:02x}{green:02x}{blue:02x};"))
+        .join(" ")
+    };
+    format!(
+        ":root {{ color-scheme: dark; {} }}\n:root[data-look=\"paper\"] {{ color-scheme: light; {} }}",
+        list(&SLATE),
+        list(&PAPER)
+    )
+}
+
+/// Text as HTML.
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}

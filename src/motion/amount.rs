@@ -1,0 +1,23 @@
+use crate::dance::Turn;
+
+/// Degrees clockwise that a turn goes through when it begins in a facing.
+#[must_use]
+pub fn amount(turn: &Turn, facing: f64) -> f64 {
+    let sign = turn.way.sign();
+    let by = match (turn.by, turn.face) {
+        (Some(by), Some(face)) => {
+            // The whole turns that bring it nearest to what was chosen; half-way between two, the way it goes.
+            let round = (face - facing) * sign;
+            let nearest = round + 360.0 * ((by - round) / 360.0 + 0.5 + 1e-9).floor();
+            if by > 0.0 { nearest.max(0.0) } else { nearest }
+        }
+        (Some(by), None) => by,
+        (None, Some(face)) => {
+            let round = ((face - facing) * sign).rem_euclid(360.0);
+            let round = if (1e-6..=360.0 - 1e-6).contains(&round) { round } else { 0.0 };
+            round + 360.0 * f64::from(turn.spins)
+        }
+        (None, None) => 0.0,
+    };
+    sign * by
+}

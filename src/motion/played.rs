@@ -1,0 +1,131 @@
+use super::steps::Step;
+use super::{
+    Footing, Ground, LeadChoices, LeadFrom, PhraseError, Plan, Track, Weight, choose_leads, fill_phrase,
+    turn_times, wrap_whole,
+};
+use crate::dance::{COUNTS_PER_BAR, Foot, LeadRule, Part};
+use std::sync::Arc;
+
+/// A figure danced from a given state of the set.
+#[derive(Debug)]
+pub(super) struct Played {
+    pub plan: Arc<Plan>,
+    pub before: Vec<State>,
+    pub after: Vec<State>,
+    pub tracks: Vec<Track>,
+}
+
+/// A dancer between two figures. The facing is from 0 to below 360.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct State {
+    pub x: f64,
+    pub y: f64,
+    pub facing: f64,
+    pub place: usize,
+    pub next: Option<Foot>,
+}
+
+impl Played {
+    pub fn of(
+        ground: &Ground,
+        known: &[Step],
+        plan: &Arc<Plan>,
+        before: &[State],
+    ) -> Result<Self, PhraseError> {
+        let counts = (plan.bars * COUNTS_PER_BAR) as usize;
+        let common = fill_phrase(&plan.phrase, known, counts)?;
+        let mut tracks = Vec::with_capacity(before.len());
+        for (dancer, state) in before.iter().enumerate() {
+            let still = Part::still(state.place as u32 + 1);
+            let part = plan.parts.get(state.place).unwrap_or(&still);
+            let own;
+            let phrase = if part.phrase.is_empty() {
+                &common
+            } else {
+                own = fill_phrase(&part.phrase, known, counts)?;
+                &own
+            };
+            let part = &turn_times::with_turn_times(part, phrase, known);
+            let start = (state.x, state.y, state.facing);
+            let mut track = Track::of(part, start, Footing::of(phrase, known));
+            let rules: Vec<(LeadRule, LeadFrom)> = [
+                (part.lead, LeadFrom::Dancer),
+                (plan.lead, LeadFrom::Figure),
+                (plan.dance_lead, LeadFrom::Dance),
+            ]
+            .into_iter()
+            .filter_map(|(rule, from)| Some((rule?, from)))
+            .collect();
+            let drawn = plan.drawn.get(state.place).copied().unwrap_or(false);
+            let named_leads = plan.named_leads.get(state.place).map_or(&[][..], Vec::as_slice);
+            let (leads, next) = choose_leads(
+                phrase,
+                known,
+                &LeadChoices {
+                    dancer,
+                    place: state.place,
+                    drawn: if drawn { &part.leads } else { &[] },
+                    made: if drawn { named_leads } else { &part.leads },
+                    rules: &rules,
+                    named: plan.named_lead,
+                    carried: state.next,
+                    ground,
+                    stand: &|count| track.stand(count),
+                },
+            );
+            if part.turns.iter().any(|turn| turn.by_lead) {
+                let starts = turn_times::half_starts(phrase, known);
+                let part = turn_times::with_turn_ways(part, &leads, &starts);
+                track = Track::of(&part, start, Footing::of(phrase, known));
+            }
+            let weight = state.next.map_or(Weight::Both, |free| free.other().into());
+            track.footing_mut().put_feet(known, leads, next, weight, plan.hops);
+            tracks.push(track);
+        }
+        let after = ends(ground, before, &tracks);
+        Ok(Self { plan: Arc::clone(plan), before: before.to_vec(), after, tracks })
+    }
+
+    /// The foot on which each dancer hops at the end when another figure is danced next.
+    pub fn hops_into(&self, next: &Self) -> Vec<Option<Foot>> {
+        self.tracks
+            .iter()
+            .zip(&next.tracks)
+            .map(|(track, next)| track.footing().hop_into(next.footing()))
+            .collect()
+    }
+}
+
+/// Where everyone is after a figure. A dancer's place becomes the spot nearest to where they ended, as long as
+/// no two share one; otherwise everyone keeps the place they had.
+fn ends(ground: &Ground, before: &[State], tracks: &[Track]) -> Vec<State> {
+    let nearest: Vec<usize> = tracks
+        .iter()
+        .map(|track| {
+            let (x, y, _) = track.end();
+            let far = |index: &usize| {
+                ground.stands.get(*index).map_or(f64::INFINITY, |stand| (stand.x - x).hypot(stand.y - y))
+            };
+            (0..ground.dancers()).min_by(|one, other| far(one).total_cmp(&far(other))).unwrap_or(0)
+        })
+        .collect();
+    let mut taken = vec![false; ground.dancers()];
+    let one_each = nearest
+        .iter()
+        .all(|&place| taken.get_mut(place).is_some_and(|taken| !std::mem::replace(taken, true)));
+    before
+        .iter()
+        .zip(tracks)
+        .zip(&nearest)
+        .map(|((state, track), &place)| {
+            let (x, y, facing) = track.end();
+            State {
+                x,
+                y,
+                facing: wrap_whole(facing),
+                place: if one_each { place } else { state.place },
+                next: track.footing().next,
+            }
+        })
+        .collect()
+}

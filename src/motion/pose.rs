@@ -1,0 +1,22 @@
+use super::Weight;
+
+/// A dancer at a moment.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pose {
+    /// The dancer's, from 1.
+    pub number: u32,
+    /// Metres to the right of the middle as you face up.
+    pub x: f64,
+    /// Metres up, towards the music.
+    pub y: f64,
+    /// Degrees clockwise from up, unwrapped: turning on makes it grow past 360.
+    pub facing: f64,
+    /// What carries the weight.
+    pub weight: Weight,
+    /// The index of the step among the known steps.
+    pub step: usize,
+    /// The height of the higher hand, 0 down to 1 high.
+    pub hands: f64,
+    /// The heights of the left and the right hand.
+    pub each_hand: [f64; 2],
+}

@@ -1,0 +1,100 @@
+use super::played::Played;
+use super::steps::Step;
+use super::{Footfall, Footing, Plan, Track, fill_phrase, turn_times};
+use crate::dance::{COUNTS_PER_BAR, Foot, Part};
+use std::sync::Arc;
+
+/// One figure in its place in the running order.
+#[derive(Clone, Debug)]
+pub struct Span {
+    /// The index of the figure in the dance's list of figures.
+    pub figure: usize,
+    /// The bar it begins at, from 0.
+    pub first_bar: u32,
+    pub bars: u32,
+    /// Whole turns, in degrees, that each dancer had turned through before it.
+    pub(super) turned: Vec<f64>,
+    /// The foot on which each dancer hops on the upbeat at its end, which follows from the next figure.
+    pub(super) hops: Vec<Option<Foot>>,
+    pub(super) played: Arc<Played>,
+}
+
+impl Span {
+    /// The count it begins at, from the start.
+    #[must_use]
+    pub fn begin(&self) -> f64 {
+        f64::from(self.first_bar * COUNTS_PER_BAR)
+    }
+
+    /// The count it ends at, from the start.
+    #[must_use]
+    pub fn end(&self) -> f64 {
+        f64::from((self.first_bar + self.bars) * COUNTS_PER_BAR)
+    }
+
+    /// The way of a dancer (index from 0) through it, with counts from its own start.
+    #[must_use]
+    pub fn track(&self, dancer: usize) -> Option<&Track> {
+        self.played.tracks.get(dancer)
+    }
+
+    /// The foot on which a dancer hops on the upbeat at its very end: the one opposite to the foot that begins the next
+    /// figure, where the last step has that hop (common practice, no source).
+    #[must_use]
+    pub fn hop(&self, dancer: usize) -> Option<Foot> {
+        self.hops.get(dancer).copied().flatten()
+    }
+
+    /// The footfalls of a dancer through it, one a count.
+    #[must_use]
+    pub fn falls(&self, dancer: usize) -> Vec<Footfall> {
+        self.track(dancer).map_or_else(Vec::new, |track| track.footing().falls_with(self.hop(dancer)))
+    }
+
+    /// The place (index from 0) that a dancer begins it in.
+    #[must_use]
+    pub fn place(&self, dancer: usize) -> usize {
+        self.played.before.get(dancer).map_or(dancer, |state| state.place)
+    }
+
+    /// The dancer (index from 0) who begins it in a place.
+    #[must_use]
+    pub fn dancer_in(&self, place: usize) -> Option<usize> {
+        self.played.before.iter().position(|state| state.place == place)
+    }
+
+    /// The way that a dancer would go through it if the named figure were not drawn over: nothing where it is not.
+    #[must_use]
+    pub fn named_track(&self, dancer: usize, known: &[Step]) -> Option<Track> {
+        let (plan, state) = (self.plan(), self.played.before.get(dancer)?);
+        let part = plan.named_parts.get(state.place)?.as_ref()?;
+        let phrase = if part.phrase.is_empty() { &plan.phrase } else { &part.phrase };
+        let phrase = fill_phrase(phrase, known, plan.counts() as usize).ok()?;
+        let part = turn_times::with_turn_times(part, &phrase, known);
+        Some(Track::of(&part, (state.x, state.y, state.facing), Footing::of(&phrase, known)))
+    }
+
+    /// Whether it is another one danced over again: the same figure from the same state of the set. What follows may
+    /// differ, and with it the hop on the upbeat at the end: see [`hop`](Self::hop).
+    #[must_use]
+    pub fn repeats(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.played, &other.played)
+    }
+
+    /// What is the same for every span that [`repeats`](Self::repeats) this one, and for no other while this one lives.
+    #[must_use]
+    pub fn identity(&self) -> usize {
+        Arc::as_ptr(&self.played) as usize
+    }
+
+    #[must_use]
+    pub fn plan(&self) -> &Plan {
+        &self.played.plan
+    }
+
+    /// The part that a dancer dances in it.
+    #[must_use]
+    pub fn part(&self, dancer: usize) -> Option<&Part> {
+        self.played.plan.parts.get(self.place(dancer))
+    }
+}

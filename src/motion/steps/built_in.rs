@@ -1,0 +1,17 @@
+use super::Step;
+
+/// The steps that every dance knows.
+#[must_use]
+pub fn built_in() -> Vec<Step> {
+    vec![
+        super::double_step::step(),
+        super::single_step::step(),
+        super::running_step::step(),
+        super::running_step_to_the_beat::step(),
+        super::step_and_hops::step(),
+        super::feet_together_jump::step(),
+        super::plain_caper::step(),
+        super::half_bar_jump::step(),
+        super::stand::step(),
+    ]
+}

@@ -1,0 +1,67 @@
+//! How a leg is paced: through its points that have a time of their own, and in between as the steps travel.
+
+use crate::dance::Leg;
+use crate::motion::{Course, EndSpeed, Footing, wrap_half};
+
+/// How two legs meet: running on where one follows the other at once in nearly the same direction.
+pub(super) fn joint((before, first): (&Leg, &Course), (after, second): (&Leg, &Course)) -> EndSpeed {
+    if after.begin - before.end > 1e-6 || first.length() < 1e-6 || second.length() < 1e-6 {
+        return EndSpeed::Still;
+    }
+    let bend = second.at(0.0).heading - first.at(first.length()).heading;
+    if wrap_half(bend).abs() > 30.0 {
+        return EndSpeed::Still;
+    }
+    let one = first.length() / (before.end - before.begin);
+    let other = second.length() / (after.end - after.begin);
+    EndSpeed::Running(2.0 * one * other / (one + other))
+}
+
+/// The counts and metres that a leg's pace goes through: its points that have a time of their own, and in
+/// between each count as the steps travel or as the leg's own pace says.
+pub(super) fn knots(leg: &Leg, course: &Course, footing: &Footing) -> Vec<(f64, f64)> {
+    let share = |count: f64| progress(leg, footing, count);
+    let mut pins = vec![(leg.begin, 0.0)];
+    for (waypoint, metres) in leg.through.iter().zip(course.point_lengths()) {
+        if let Some(at) = waypoint.at {
+            pins.push((at, *metres));
+        }
+    }
+    pins.push((leg.end, course.length()));
+    let divisions: Vec<f64> = if leg.pace.is_empty() {
+        let first = leg.begin.floor() as i64 + 1;
+        (first..(leg.end.ceil() as i64)).map(|count| count as f64).collect()
+    } else {
+        let each = (leg.end - leg.begin) / leg.pace.len() as f64;
+        (1..leg.pace.len()).map(|index| leg.begin + each * index as f64).collect()
+    };
+    let mut knots = Vec::with_capacity(divisions.len() + pins.len());
+    let mut divisions = divisions.into_iter().peekable();
+    for pair in pins.windows(2) {
+        let [(t0, s0), (t1, s1)] = *pair else { continue };
+        knots.push((t0, s0));
+        let (p0, p1) = (share(t0), share(t1));
+        while let Some(count) = divisions.next_if(|count| *count < t1 - 1e-6) {
+            if count > t0 + 1e-6 {
+                let done =
+                    if p1 - p0 > 1e-9 { (share(count) - p0) / (p1 - p0) } else { (count - t0) / (t1 - t0) };
+                knots.push((count, s0 + (s1 - s0) * done));
+            }
+        }
+    }
+    knots.push((leg.end, course.length()));
+    knots
+}
+
+/// How much of a leg's travelling is done by a count, in any unit that only rises.
+fn progress(leg: &Leg, footing: &Footing, count: f64) -> f64 {
+    if leg.pace.is_empty() {
+        footing.travelled(count)
+    } else {
+        let place = (count - leg.begin) / (leg.end - leg.begin) * leg.pace.len() as f64;
+        let index = (place.max(0.0) as usize).min(leg.pace.len() - 1);
+        let from = index.checked_sub(1).and_then(|before| leg.pace.get(before)).copied().unwrap_or(0.0);
+        let to = leg.pace.get(index).copied().unwrap_or(1.0);
+        from + (to - from) * (place - index as f64).clamp(0.0, 1.0)
+    }
+}

@@ -1,0 +1,176 @@
+use super::played::{Played, State};
+use super::steps::Step;
+use super::{Ground, PhraseError, Plan, Pose, Span, Weight, known_steps};
+use crate::dance::{COUNTS_PER_BAR, Foot, OwnStep};
+use std::sync::Arc;
+
+/// A whole running order, ready to answer where everyone is at any count.
+#[derive(Clone, Debug)]
+pub struct Motion {
+    ground: Ground,
+    known: Arc<[Step]>,
+    spans: Vec<Span>,
+    bars: u32,
+}
+
+impl Motion {
+    /// Joins figures (index in the dance, plan) in their running order. `before` is an earlier motion of the
+    /// same dance, whose unchanged figures are shared.
+    ///
+    /// # Errors
+    /// When a phrase of steps cannot be read or does not fill its figure.
+    pub fn compile(
+        ground: &Ground,
+        own: &[OwnStep],
+        plans: &[(usize, Arc<Plan>)],
+        before: Option<&Self>,
+    ) -> Result<Self, PhraseError> {
+        let known: Arc<[Step]> = known_steps(own).into();
+        let same_steps = before.filter(|before| before.known == known);
+        let mut states: Vec<State> = ground
+            .stands
+            .iter()
+            .enumerate()
+            .map(|(place, stand)| State { x: stand.x, y: stand.y, facing: stand.facing, place, next: None })
+            .collect();
+        let mut turned = vec![0.0; states.len()];
+        let mut spans: Vec<Span> = Vec::with_capacity(plans.len());
+        let mut bars = 0;
+        for (figure, plan) in plans {
+            let reused = spans
+                .iter()
+                .chain(same_steps.iter().flat_map(|motion| &motion.spans))
+                .find(|span| {
+                    span.figure == *figure
+                        && span.bars == plan.bars
+                        && span.played.before == states
+                        && (Arc::ptr_eq(&span.played.plan, plan) || span.played.plan == *plan)
+                })
+                .map(|span| Arc::clone(&span.played));
+            let played = match reused {
+                Some(played) => played,
+                None => Arc::new(Played::of(ground, &known, plan, &states)?),
+            };
+            spans.push(Span {
+                figure: *figure,
+                first_bar: bars,
+                bars: plan.bars,
+                turned: turned.clone(),
+                hops: Vec::new(),
+                played: Arc::clone(&played),
+            });
+            bars += plan.bars;
+            for ((state, total), track) in played.after.iter().zip(&mut turned).zip(&played.tracks) {
+                *total += ((track.end().2 - state.facing) / 360.0).round() * 360.0;
+            }
+            states.clone_from(&played.after);
+        }
+        let hops: Vec<Vec<Option<Foot>>> = spans
+            .iter()
+            .enumerate()
+            .map(|(index, span)| {
+                spans.get(index + 1).map_or_else(Vec::new, |next| span.played.hops_into(&next.played))
+            })
+            .collect();
+        for (span, hops) in spans.iter_mut().zip(hops) {
+            span.hops = hops;
+        }
+        Ok(Self { ground: ground.clone(), known, spans, bars })
+    }
+
+    /// Nobody dancing: everyone on their spot.
+    #[must_use]
+    pub fn still(ground: &Ground) -> Self {
+        Self { ground: ground.clone(), known: known_steps(&[]).into(), spans: Vec::new(), bars: 0 }
+    }
+
+    /// Where everyone is at home.
+    #[must_use]
+    pub fn ground(&self) -> &Ground {
+        &self.ground
+    }
+
+    /// The steps that phrases may use.
+    #[must_use]
+    pub fn known(&self) -> &[Step] {
+        &self.known
+    }
+
+    #[must_use]
+    pub fn bars(&self) -> u32 {
+        self.bars
+    }
+
+    /// Counts from the start to the end of the last bar.
+    #[must_use]
+    pub fn counts(&self) -> f64 {
+        f64::from(self.bars * COUNTS_PER_BAR)
+    }
+
+    #[must_use]
+    pub fn dancers(&self) -> usize {
+        self.ground.dancers()
+    }
+
+    /// The figures in the order they are danced.
+    #[must_use]
+    pub fn spans(&self) -> &[Span] {
+        &self.spans
+    }
+
+    /// The index of the span under way at a count; the last one at the very end.
+    #[must_use]
+    pub fn span_at(&self, count: f64) -> Option<usize> {
+        self.spans.partition_point(|span| span.begin() <= count).checked_sub(1)
+    }
+
+    /// The pose of a dancer (index from 0) at a count from the start.
+    #[must_use]
+    pub fn pose(&self, dancer: usize, count: f64) -> Pose {
+        let count = if count.is_nan() { 0.0 } else { count.clamp(0.0, self.counts()) };
+        self.pose_in(self.span_at(count), dancer, count)
+    }
+
+    /// The poses of all dancers at a count, put into `poses`.
+    pub fn pose_all(&self, count: f64, poses: &mut Vec<Pose>) {
+        poses.clear();
+        let count = if count.is_nan() { 0.0 } else { count.clamp(0.0, self.counts()) };
+        let span = self.span_at(count);
+        poses.extend((0..self.dancers()).map(|dancer| self.pose_in(span, dancer, count)));
+    }
+
+    /// The poses of all dancers at a count.
+    #[must_use]
+    pub fn poses(&self, count: f64) -> Vec<Pose> {
+        let mut poses = Vec::with_capacity(self.dancers());
+        self.pose_all(count, &mut poses);
+        poses
+    }
+
+    fn pose_in(&self, span: Option<usize>, dancer: usize, count: f64) -> Pose {
+        let number = dancer as u32 + 1;
+        let found = span.and_then(|index| self.spans.get(index)).and_then(|span| {
+            Some((span, span.played.tracks.get(dancer)?, span.turned.get(dancer).copied().unwrap_or(0.0)))
+        });
+        match found {
+            Some((span, track, turned)) => {
+                let mut pose = track.pose(number, count - span.begin(), span.hop(dancer));
+                pose.facing += turned;
+                pose
+            }
+            None => {
+                let stand = self.ground.stands.get(dancer);
+                Pose {
+                    number,
+                    x: stand.map_or(0.0, |stand| stand.x),
+                    y: stand.map_or(0.0, |stand| stand.y),
+                    facing: stand.map_or(0.0, |stand| stand.facing),
+                    weight: Weight::Both,
+                    step: 0,
+                    hands: 0.0,
+                    each_hand: [0.0; 2],
+                }
+            }
+        }
+    }
+}

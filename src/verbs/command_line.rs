@@ -1,0 +1,68 @@
+use super::{
+    Check, Crib, Moving, New, NotebookOf, Outcome, Page, PoseAt, Said, SheetOf, StillAt, check, crib,
+    handouts, moving, new, page, pose, say::print, still,
+};
+use crate::dance::schema;
+use clap::{Parser, Subcommand};
+use std::path::PathBuf;
+
+/// Every verb, for messages.
+pub const VERBS: &str = "new, pose, check, still, sheet, crib, notebook, page, moving, schema";
+
+/// Draw, scrub, check and hand out the figures of a morris side.
+#[derive(Debug, Parser)]
+#[command(name = "bellpad", version, args_conflicts_with_subcommands = true)]
+pub struct CommandLine {
+    /// The dance file to open in the window
+    pub file: Option<PathBuf>,
+    /// What to do instead of opening the window
+    #[command(subcommand)]
+    pub verb: Option<Verb>,
+}
+
+/// What the command line can do without the window.
+#[derive(Debug, Subcommand)]
+pub enum Verb {
+    /// Write a new dance of named figures
+    New(New),
+    /// Print where everyone is, as JSON
+    Pose(PoseAt),
+    /// Look for faults
+    Check(Check),
+    /// Draw the floor at a count, or at many
+    Still(StillAt),
+    /// Write out what each number does, in words
+    Crib(Crib),
+    /// Write a page that plays the dance on a phone
+    Page(Page),
+    /// Write a figure as a moving picture
+    Moving(Moving),
+    /// Draw a figure as a sheet of diagrams to hand out
+    Sheet(SheetOf),
+    /// Make a notebook of dances, as PDF
+    Notebook(NotebookOf),
+    /// Print the JSON Schema of the dance file
+    Schema,
+}
+
+/// Does a verb.
+///
+/// # Errors
+/// One line that says what could not be done and why.
+pub fn run(verb: &Verb) -> Said<Outcome> {
+    match verb {
+        Verb::New(new) => new::make_new(new),
+        Verb::Pose(pose) => pose::print_poses(pose),
+        Verb::Check(check) => check::run(check),
+        Verb::Still(asked) => still::run(asked),
+        Verb::Crib(crib) => crib::run(crib),
+        Verb::Page(asked) => page::run(asked),
+        Verb::Moving(asked) => moving::run(asked),
+        Verb::Sheet(sheet) => handouts::write_sheet(sheet),
+        Verb::Notebook(notebook) => handouts::write_notebook(notebook),
+        Verb::Schema => {
+            print(&format!("{:#}\n", schema()))?;
+            Ok(Outcome::Fine)
+        }
+    }
+}

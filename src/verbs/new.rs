@@ -1,0 +1,102 @@
+//! `bellpad new`: a dance of named figures.
+
+use super::{Outcome, Said, say};
+use crate::dance::{
+    Dance, Entry, Extra, LeadRule, Set, check_rules, did_you_mean, quoted, shown_name, shown_text,
+};
+use crate::edits::put_figure;
+use crate::figures::{motion_of, named_figure};
+use crate::store;
+use clap::Args;
+use serde_json::Value;
+use std::path::PathBuf;
+
+/// Write a new dance.
+#[derive(Debug, Args)]
+pub struct New {
+    /// The file to write
+    pub out: PathBuf,
+    /// The title
+    #[arg(long, default_value = "New dance")]
+    pub title: String,
+    /// How many dancers
+    #[arg(long, default_value_t = 6, allow_negative_numbers = true)]
+    pub dancers: u32,
+    /// Metres between the files
+    #[arg(long, default_value_t = Set::DEFAULT_ACROSS, allow_negative_numbers = true)]
+    pub across: f64,
+    /// Metres from rank to rank
+    #[arg(long, default_value_t = Set::DEFAULT_ALONG, allow_negative_numbers = true)]
+    pub along: f64,
+    /// A figure by name, with choices: NAME[:key=value,...]; give it once for each figure
+    #[arg(long = "figure", value_name = "NAME[:key=value,...]")]
+    pub figures: Vec<String>,
+}
+
+pub(super) fn make_new(new: &New) -> Said<Outcome> {
+    let mut dance = Dance::new(&new.title, Set::longways(new.dancers, new.across, new.along));
+    // The set is checked before any figure is worked out for it.
+    check_rules(&dance).map_err(|error| error.to_string())?;
+    for figure in &new.figures {
+        let (name, choices) = figure.split_once(':').unwrap_or((figure, ""));
+        let asked = &shown_name(figure);
+        let mut with = read_choices(asked, choices)?;
+        // The stepping belongs to the figure, not to what it is named for; commas part choices, so its steps are
+        // joined by +.
+        let phrase = match with.shift_remove("phrase") {
+            None => String::new(),
+            Some(Value::String(phrase)) => phrase.replace('+', ", "),
+            Some(other) => {
+                return Err(format!(
+                    "--figure {asked}: phrase is {}; write steps, such as 2 ds+2 ss+ftj",
+                    shown_text(&other.to_string())
+                ));
+            }
+        };
+        let lead = match with.shift_remove("lead") {
+            None => None,
+            Some(word) => {
+                Some(LeadRule::ALL.into_iter().find(|rule| word.as_str() == Some(rule.key())).ok_or_else(
+                    || {
+                        let known = LeadRule::ALL.map(LeadRule::key);
+                        let meant = did_you_mean(word.as_str().unwrap_or_default(), known);
+                        let (word, known) = (shown_text(&word.to_string()), known.join(", "));
+                        format!("--figure {asked}: lead is {word}{meant}; expected one of {known}")
+                    },
+                )?)
+            }
+        };
+        let mut figure =
+            named_figure(name, with, &dance.set).map_err(|error| format!("--figure {asked}: {error}"))?;
+        (figure.phrase, figure.lead) = (phrase, lead);
+        let id = put_figure(&mut dance, figure);
+        dance.order.push(Entry::of(&id));
+    }
+    check_rules(&dance).map_err(|error| error.to_string())?;
+    motion_of(&dance, None).map_err(|error| error.to_string())?;
+    let old = store::keep_old(&new.out).map_err(|error| error.to_string())?;
+    store::save(&new.out, &dance).map_err(|error| error.to_string())?;
+    if let Some(old) = old {
+        say(&format!("the file that was there is kept as {}", old.display()));
+    }
+    Ok(Outcome::Fine)
+}
+
+fn read_choices(asked: &str, choices: &str) -> Said<Extra> {
+    let mut with = Extra::new();
+    for choice in choices.split(',').map(str::trim).filter(|choice| !choice.is_empty()) {
+        let (key, value) = choice.split_once('=').ok_or_else(|| {
+            format!("--figure {asked}: {} is not a choice; write key=value", quoted(choice))
+        })?;
+        let value = value.trim();
+        let value = value
+            .parse::<f64>()
+            .ok()
+            .filter(|number| number.is_finite())
+            .map_or_else(|| Value::from(value), Value::from);
+        if with.insert(key.trim().to_owned(), value).is_some() {
+            return Err(format!("--figure {asked}: {} is given twice", quoted(key.trim())));
+        }
+    }
+    Ok(with)
+}

@@ -1,0 +1,86 @@
+//! `bellpad pose`: where everyone is, as JSON.
+
+use super::opening::{count_in, open_motion};
+use super::{Outcome, Said, say::finished};
+use crate::dance::COUNTS_PER_BAR;
+use crate::motion::{Moment, Motion, wrap_whole};
+use clap::{ArgGroup, Args};
+use serde_json::{Value, json};
+use std::io::{self, BufWriter, Write};
+use std::path::PathBuf;
+
+/// Print poses.
+#[derive(Debug, Args)]
+#[command(group = ArgGroup::new("when").required(true).args(["at", "every"]))]
+pub struct PoseAt {
+    /// The dance file
+    pub file: PathBuf,
+    /// Only this figure, by id or name; bars are then its own
+    #[arg(long)]
+    pub figure: Option<String>,
+    /// One moment, BAR:COUNT
+    #[arg(long, value_name = "BAR:COUNT")]
+    pub at: Option<Moment>,
+    /// From the start to the end, once in so many counts
+    #[arg(long, value_name = "COUNTS", allow_negative_numbers = true)]
+    pub every: Option<f64>,
+}
+
+pub(super) fn print_poses(asked: &PoseAt) -> Said<Outcome> {
+    let (_, motion, _) = open_motion(&asked.file, asked.figure.as_deref())?;
+    let counts: Box<dyn Iterator<Item = f64>> = match (asked.at, asked.every) {
+        (Some(moment), _) => Box::new(std::iter::once(count_in(&asked.file, &motion, moment)?)),
+        (None, Some(every)) if every.is_finite() && every >= 0.001 => {
+            let end = motion.counts();
+            // A step that would print as the end is left to the end itself.
+            let steps = ((end - 0.5e-6) / every).ceil().max(0.0) as u64;
+            Box::new((0..steps).map(move |step| step as f64 * every).chain(std::iter::once(end)))
+        }
+        (None, every) => {
+            let every = every.unwrap_or_default();
+            return Err(format!("--every {every}: expected a number of counts, at least 0.001"));
+        }
+    };
+    let mut out = BufWriter::new(io::stdout().lock());
+    finished(write_poses(&mut out, &motion, counts).and_then(|()| out.flush()))?;
+    Ok(Outcome::Fine)
+}
+
+fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item = f64>) -> io::Result<()> {
+    write!(out, "{{\"bars\": {}, \"counts_per_bar\": {COUNTS_PER_BAR},\n \"poses\": [", motion.bars())?;
+    let mut poses = Vec::new();
+    for (index, count) in counts.enumerate() {
+        // The moment is rounded first, so that it never reads as count 5 of a bar, and a count that is whole but for
+        // what a computer loses on the way has the foot that lands on it.
+        let count = rounded(count, 1e6).min(motion.counts());
+        motion.pose_all(count, &mut poses);
+        let moment = Moment::at(count);
+        let dancers: Vec<Value> = poses
+            .iter()
+            .map(|pose| {
+                let [left, right] = pose.each_hand;
+                json!({
+                    "number": pose.number,
+                    "x": rounded(pose.x, 1e6),
+                    "y": rounded(pose.y, 1e6),
+                    "facing": wrap_whole(rounded(pose.facing, 1e4)),
+                    "weight": pose.weight.word(),
+                    "step": motion.known().get(pose.step).map_or("", |step| step.short.as_str()),
+                    "hands": rounded(pose.hands, 1e4),
+                    "left_hand": rounded(left, 1e4),
+                    "right_hand": rounded(right, 1e4),
+                })
+            })
+            .collect();
+        let comma = if index == 0 { "\n" } else { ",\n" };
+        let pose = json!({"bar": moment.bar, "count": rounded(moment.count, 1e6), "dancers": dancers});
+        write!(out, "{comma}  {pose}")?;
+    }
+    out.write_all(b"\n ]}\n")
+}
+
+/// A number to so many parts of one, with no negative nought.
+fn rounded(value: f64, parts: f64) -> f64 {
+    let value = (value * parts).round() / parts;
+    if value == 0.0 { 0.0 } else { value }
+}

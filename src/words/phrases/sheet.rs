@@ -1,0 +1,59 @@
+//! The words around what each number does, on paper.
+
+use super::small::foot_word;
+use crate::dance::{COUNTS_PER_BAR, Foot};
+
+/// The bars of a figure in its dance, counted from 0, and how many there are.
+#[must_use]
+pub fn bars(first: u32, many: u32) -> String {
+    match many {
+        1 => format!("bar {}", first + 1),
+        _ => format!("bars {} to {}", first + 1, first + many),
+    }
+}
+
+/// The bars of a phrase in its figure, from its counts.
+#[must_use]
+pub fn phrase_bars(begin: f64, end: f64) -> String {
+    let per_bar = f64::from(COUNTS_PER_BAR);
+    let (first, last) = ((begin / per_bar) as u32 + 1, (end / per_bar) as u32);
+    if first >= last { format!("Bar {first}") } else { format!("Bars {first} to {last}") }
+}
+
+/// The heading over a number.
+#[must_use]
+pub fn number(number: u32, name: Option<&str>, standing: &str) -> String {
+    let name = name.map_or_else(String::new, |name| format!(", {name}"));
+    let standing = if standing.is_empty() { String::new() } else { format!(" ({standing})") };
+    format!("Number {number}{name}{standing}")
+}
+
+/// What the foreman calls.
+#[must_use]
+pub fn call(call: &str) -> String {
+    format!("call: {call}")
+}
+
+/// The hop on the upbeat that ends a figure danced before, where it is on the other foot this time.
+#[must_use]
+pub fn hop_instead(foot: Foot) -> String {
+    format!("Here hop {} at the end.", foot_word(foot))
+}
+
+/// What a figure danced before is said to be.
+#[must_use]
+pub fn again(first: u32, many: u32) -> String {
+    format!("As in {}.", bars(first, many))
+}
+
+/// What a phrase is said to be that is danced just as the one before it.
+#[must_use]
+pub fn same() -> &'static str {
+    "The same again."
+}
+
+/// What is said of a dance with no figures.
+#[must_use]
+pub fn empty() -> &'static str {
+    "No figures yet."
+}
