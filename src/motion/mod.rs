@@ -48,7 +48,7 @@ pub use passing::{Passing, passing};
 pub use phrase::{Phrase, PhraseError, TRAVELLING_PHRASE, USUAL_PHRASE, fill_phrase, known_steps};
 pub use plan::Plan;
 pub use track::{Move, Pose, Track, amount, wrap_half, wrap_whole};
-pub use turn_times::with_amounts;
+pub use turn_times::{with_amount, with_amounts};
 
 use crate::dance::{COUNTS_PER_BAR, Foot, LeadRule, OwnStep, Part};
 use std::sync::Arc;
