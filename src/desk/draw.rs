@@ -5,7 +5,7 @@ use super::{
 use crate::dance::Dance;
 use crate::edits::{
     EditError, Guide, TimePoint, caught, change_leg, copy_half, copy_part, drag_dancer, drag_facing,
-    drag_point, drop_point, insert_point, join_legs, leg_at, retime, split_leg, with_mates,
+    drag_point, drop_point, insert_point, join_legs, keep_amounts, leg_at, retime, split_leg, with_mates,
 };
 use crate::faults::Faults;
 use crate::figures::motion_of;
@@ -230,6 +230,13 @@ impl Desk {
         match made {
             Ok(dance) => {
                 self.notice = None;
+                // Worked out from where the drag began, so that nothing is left of the moments between.
+                let dance = match &self.drag {
+                    Some(drag) => keep_amounts(&drag.dance, &drag.motion, dance, |dance| {
+                        motion_of(dance, Some(&self.motion)).ok()
+                    }),
+                    None => dance,
+                };
                 self.put(Arc::new(dance));
             }
             Err(error) => self.notice = Some(error.to_string()),
