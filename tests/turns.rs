@@ -9,12 +9,16 @@
     clippy::doc_markdown
 )]
 
-use bellpad::dance::{Dance, Extra, FaultKind, Figure, Part, Set, Turn, Way, read};
-use bellpad::edits::make_room;
-use bellpad::edits::{drag_dancer, keep_amounts, own_part, turn_changes, with_part, with_set};
+use bellpad::dance::{Dance, Entry, Extra, FaultKind, Figure, Leg, LegFacing, Part, Set, Turn, Way, read};
+use bellpad::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
+use bellpad::edits::{
+    drag_dancer, drag_facing, keep_amounts, make_room, own_part, turn_changes, with_part, with_set,
+};
 use bellpad::faults::find_faults;
 use bellpad::figures::{Mirror, mirrored, motion_of, named_figure};
-use bellpad::motion::{Motion, amount};
+use bellpad::motion::{Moment, Motion, amount};
+use bellpad::store::Recent;
+use bellpad::words::now;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
@@ -93,7 +97,7 @@ fn samples_finish_rounds_by_the_shorter_way() {
     assert!(looked >= 8, "{looked}");
 }
 
-/// With an amount and a direction, the amount is the nearest one that finishes there, and never goes the other way.
+/// With an amount and a direction, the amount is the nearest one that finishes there, the way it goes counted.
 #[test]
 fn a_turn_keeps_the_amount_nearest_to_its_own() {
     let turn = |way, by, face| Turn { by: Some(by), ..Turn::to_face(0.0, 4.0, way, face) };
@@ -104,8 +108,12 @@ fn a_turn_keeps_the_amount_nearest_to_its_own() {
         (Way::Left, 270.0, 90.0, 0.0, -270.0),
         (Way::Left, 270.0, 90.0, 30.0, -300.0),
         (Way::Left, 90.0, 0.0, 90.0, -90.0),
-        // Already beyond: it goes no way at all rather than the other way.
-        (Way::Left, 10.0, 0.0, -20.0, 0.0),
+        // Already beyond the direction: back the other way where that is nearer than going on round.
+        (Way::Left, 10.0, 0.0, -20.0, 20.0),
+        (Way::Left, 90.0, 0.0, 300.0, 60.0),
+        (Way::Left, 90.0, 0.0, 275.0, 85.0),
+        (Way::Left, 90.0, 0.0, 270.0, -270.0),
+        (Way::Left, 90.0, 0.0, 265.0, -265.0),
         (Way::Right, 720.0, 0.0, 350.0, 730.0),
         // Nobody chose an amount: the shorter way, and at half a turn the way it says.
         (Way::Left, 0.0, 90.0, 80.0, 10.0),
@@ -147,41 +155,222 @@ fn making_room_loses_no_spin() {
     assert!(mended > 0, "nothing was mended");
 }
 
-fn hey_of(turn: &Turn, dancers: u32) -> Dance {
-    let mut dance = dance_of(Set::longways(dancers, 2.4, 1.8), &[("foot-up-and-down", Extra::new())]);
-    let mut figure = Figure::drawn("own", "Own", 8);
-    for place in 1..=dancers {
-        let mut part = Part::still(place);
-        part.legs.push(bellpad::dance::Leg::smooth(0.0, 8.0, &[(0.3, 0.4), (0.2, -0.3)], -1.0, 0.5));
-        part.legs[0].facing = bellpad::dance::LegFacing::Forwards;
-        part.turns.push(turn.clone());
-        figure.parts.push(part);
-    }
-    dance.figures.push(figure);
+/// Two dancers: a figure in which number 1 ends facing a direction, and another with turns of theirs in it.
+fn arriving(facing: f64, turns: &[Turn]) -> Dance {
+    let mut dance = Dance::new("Test", Set::longways(2, 2.4, 1.8));
+    let mut arrive = Figure::drawn("arrive", "Arrive", 4);
+    arrive.parts.push(Part { turns: vec![Turn::shorter(8.0, 11.0, Way::Left, facing)], ..Part::still(1) });
+    let mut then = Figure::drawn("then", "Then", 4);
+    then.parts.push(Part { turns: turns.to_vec(), ..Part::still(1) });
+    dance.figures = vec![arrive, then];
     dance
 }
 
-/// How far every turn of the second figure goes.
-fn amounts(motion: &Motion) -> Vec<f64> {
-    let span = &motion.spans()[1];
-    (0..motion.dancers()).flat_map(|dancer| span.track(dancer).unwrap().amounts().to_vec()).collect()
+fn with_by(turn: Turn, by: f64) -> Turn {
+    Turn { by: Some(by), ..turn }
 }
 
-fn assert_kept(before: &[f64], after: &[f64]) -> Result<(), TestCaseError> {
-    prop_assert_eq!(before.len(), after.len());
-    for (was, is) in before.iter().zip(after) {
-        prop_assert!((was - is).abs() <= 180.0 + 1e-6, "{} became {}", was, is);
-        prop_assert!(was * is >= 0.0, "{} became {}", was, is);
+/// How far the turns of number 1 go in a span.
+fn in_span(motion: &Motion, span: usize) -> Vec<f64> {
+    motion.spans()[span].track(0).unwrap().amounts().to_vec()
+}
+
+/// "Left 90 to face up" is never left out: number 1 faces up when it is done, wherever they come from, and the card says
+/// the way that they really turn.
+#[test]
+fn a_turn_to_a_facing_always_gets_there() {
+    let quarter = with_by(Turn::to_face(4.0, 6.0, Way::Left, 0.0), 90.0);
+    for facing in (0..360).step_by(5) {
+        let dance = arriving(f64::from(facing), std::slice::from_ref(&quarter));
+        let motion = motion_of(&dance, None).unwrap();
+        let pose = motion.pose(0, 23.0);
+        assert!(
+            (pose.facing / 360.0 - (pose.facing / 360.0).round()).abs() < 1e-6,
+            "from {facing}: {pose:?}"
+        );
+        let next = now(&motion, 0, 17.0).into_iter().find(|(key, _)| *key == "Next").map(|(_, words)| words);
+        let wanted = match in_span(&motion, 1)[0] {
+            left if left < -1e-6 => Some("turn left, at bar 2:1"),
+            right if right > 1e-6 => Some("turn right, at bar 2:1"),
+            _ => None,
+        };
+        assert_eq!(next.as_deref(), wanted, "from {facing}");
     }
+}
+
+/// Number 1 turns to 84 and then right to 90, in a file that says no amounts: dragging the first turn on to 96 leaves the
+/// second where it ends, without sending it once round.
+#[test]
+fn turning_a_dancer_by_hand_leaves_the_other_turns_of_their_part() {
+    let turns = [Turn::to_face(2.0, 4.0, Way::Right, 84.0), Turn::to_face(8.0, 12.0, Way::Right, 90.0)];
+    let dance = arriving(0.0, &turns);
+    let motion = motion_of(&dance, None).unwrap();
+    assert_eq!(in_span(&motion, 1), [84.0, 6.0]);
+    let dragged = drag_facing(&dance, &motion, 0, 20.0, 12.0).unwrap();
+    assert_eq!(in_span(&motion_of(&dragged, None).unwrap(), 1), [96.0, -6.0]);
+    // And so through what the window does for a drag, and for a number that is typed.
+    for asks in [
+        vec![
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(0))),
+            Ask::Draw(DrawAsk::DragBy(5.0)),
+            Ask::Draw(DrawAsk::DragBy(12.0)),
+            Ask::Draw(DrawAsk::EndDrag),
+        ],
+        vec![Ask::Draw(DrawAsk::FaceAt(0, 96.0))],
+    ] {
+        let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+        desk.apply(Ask::Play(PlayAsk::Seek(20.0)));
+        asks.into_iter().for_each(|ask| desk.apply(ask));
+        assert_eq!(in_span(desk.motion(), 1), [96.0, -6.0]);
+    }
+}
+
+/// The figure before is changed by hand so that number 1 arrives facing 96 and not 84: in a later figure they turn on
+/// from there to 90 the short way, as they did, and not once round. While the hand still drags as well as when it lets go.
+#[test]
+fn a_drag_keeps_the_turns_of_later_figures() {
+    let dance = arriving(84.0, &[Turn::to_face(8.0, 12.0, Way::Right, 90.0)]);
+    let mut desk = Desk::new(dance, None, Recent::default()).unwrap();
+    assert_eq!(in_span(desk.motion(), 1), [6.0]);
+    desk.apply(Ask::Play(PlayAsk::Seek(11.0)));
+    desk.apply(Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(0))));
+    desk.apply(Ask::Draw(DrawAsk::DragBy(12.0)));
+    assert_eq!(in_span(desk.motion(), 1), [-6.0], "while it is dragged");
+    desk.apply(Ask::Draw(DrawAsk::DragBy(3.0)));
+    assert_eq!(in_span(desk.motion(), 1), [3.0], "back before it, nothing is left of the drag");
+    desk.apply(Ask::Draw(DrawAsk::DragBy(12.0)));
+    desk.apply(Ask::Draw(DrawAsk::EndDrag));
+    assert_eq!(in_span(desk.motion(), 1), [-6.0]);
+    desk.apply(Ask::Undo);
+    assert_eq!(in_span(desk.motion(), 1), [6.0]);
+}
+
+/// One turn of a part is changed and comes to finish elsewhere: the next, which only says where to face, keeps its amount.
+#[test]
+fn a_changed_turn_leaves_its_neighbours() {
+    let turns =
+        |first: f64| [Turn::to_face(2.0, 4.0, Way::Right, first), Turn::to_face(8.0, 12.0, Way::Right, 90.0)];
+    let dance = arriving(0.0, &turns(84.0));
+    let motion = motion_of(&dance, None).unwrap();
+    let changed = arriving(0.0, &turns(96.0));
+    let kept = keep_amounts(&dance, &motion, changed, |dance| motion_of(dance, None).ok());
+    assert_eq!(in_span(&motion_of(&kept, None).unwrap(), 1), [96.0, -6.0]);
+    assert_eq!(kept.figures[1].parts[0].turns[0], turns(96.0)[0], "what was changed is left as it is");
+}
+
+/// A figure danced twice, and another between that changes: the second time is minded as well as the first.
+#[test]
+fn a_figure_danced_again_keeps_its_turns_each_time() {
+    let with_arrival = |facing: f64| {
+        let mut dance = arriving(facing, &[Turn::to_face(8.0, 12.0, Way::Right, 90.0)]);
+        dance.order = ["then", "arrive", "then"].map(Entry::of).to_vec();
+        dance
+    };
+    let dance = with_arrival(84.0);
+    let motion = motion_of(&dance, None).unwrap();
+    let (first, second) = (in_span(&motion, 0), in_span(&motion, 2));
+    assert_eq!(second, [6.0]);
+    let kept = keep_amounts(&dance, &motion, with_arrival(96.0), |dance| motion_of(dance, None).ok());
+    let after = motion_of(&kept, None).unwrap();
+    assert_eq!((in_span(&after, 0), in_span(&after, 2)), (first, vec![-6.0]));
+}
+
+/// A foot up and down, a figure with legs that turn their dancers and the turn, which is danced twice with another figure
+/// between, and a last one with the same turn and one to face front after it.
+fn dance_with(turn: &Turn, dancers: u32) -> Dance {
+    let mut dance = dance_of(Set::longways(dancers, 2.4, 1.8), &[("foot-up-and-down", Extra::new())]);
+    for (id, legs) in [("own", true), ("later", false)] {
+        let mut figure = Figure::drawn(id, id, 8);
+        for place in 1..=dancers {
+            let mut part = Part::still(place);
+            if legs {
+                part.legs.push(Leg::smooth(0.0, 8.0, &[(0.3, 0.4), (0.2, -0.3)], -1.0, 0.5));
+                part.legs[0].facing = LegFacing::Forwards;
+            } else {
+                part.turns.push(Turn { begin: 2.0, end: 4.0, ..turn.clone() });
+            }
+            part.turns.push(turn.clone());
+            if !legs {
+                part.turns.push(Turn::to_face(20.0, 24.0, Way::Right, 90.0));
+            }
+            figure.parts.push(part);
+        }
+        dance.figures.push(figure);
+    }
+    dance.order = ["foot-up-and-down", "own", "foot-up-and-down", "own", "later"].map(Entry::of).to_vec();
+    dance
+}
+
+/// The facing after each turn that says where to face is that one; and no turn that is not at one of the counts
+/// (of the dance, dancer by index) that were meant to change goes more than half about otherwise than before.
+fn assert_kept(before: &Motion, after: &Motion, meant: &[(usize, f64)]) -> Result<(), TestCaseError> {
+    let mut looked = 0;
+    for (was, is) in before.spans().iter().zip(after.spans()) {
+        for dancer in 0..before.dancers() {
+            let (old, new) = (was.track(dancer).unwrap(), is.track(dancer).unwrap());
+            for (turn, amount) in new.turns().iter().zip(new.amounts()) {
+                if let Some(face) = turn.face {
+                    let off = new.stand(turn.begin).2 + amount - face;
+                    prop_assert!((off / 360.0 - (off / 360.0).round()).abs() < 1e-6, "unfaced by {}", off);
+                }
+                let begin = is.begin() + turn.begin;
+                if meant
+                    .iter()
+                    .any(|(who, at)| *who == dancer && (begin..=is.begin() + turn.end).contains(at))
+                {
+                    continue;
+                }
+                // A named figure's turns are nearest to what they are from home.
+                if !is.plan().drawn[is.place(dancer)] {
+                    continue;
+                }
+                let index = old.turns().iter().position(|known| known.begin == turn.begin);
+                let Some(through) = index.map(|index| old.amounts()[index]) else { continue };
+                let bar = Moment::at(begin);
+                prop_assert!(
+                    (through - amount).abs() <= 180.0 + 1e-6,
+                    "{} at {}: {} became {}",
+                    dancer + 1,
+                    bar,
+                    through,
+                    amount
+                );
+                looked += 1;
+            }
+        }
+    }
+    prop_assert!(looked > before.dancers(), "{looked}");
     Ok(())
 }
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
 
-    /// Whatever is redrawn, copied, mirrored or resized, or danced before it: a turn that nobody touched keeps its way
-    /// and its amount, to half a turn. In files that only say which way to finish facing as well as in those that say
-    /// how far.
+    /// Wherever it begins, a turn with an amount and a direction gets there by the amount nearest to its own, and one that
+    /// only says the direction gets there its way within a turn.
+    #[test]
+    fn no_turn_stays_unfaced_or_goes_a_turn_too_far(
+        left in any::<bool>(),
+        by in 0.0..900.0_f64,
+        face in -720.0..720.0_f64,
+        from in -2000.0..2000.0_f64,
+    ) {
+        let way = if left { Way::Left } else { Way::Right };
+        let turn = Turn::to_face(0.0, 4.0, way, face);
+        let gets_there = |through: f64| {
+            let off = (from + through - face) / 360.0;
+            (off - off.round()).abs() < 1e-6
+        };
+        let chosen = amount(&with_by(turn.clone(), by), from);
+        prop_assert!(gets_there(chosen), "{}", chosen);
+        prop_assert!((chosen - way.sign() * by).abs() <= 180.0 + 1e-6, "{} for {}", chosen, way.sign() * by);
+        let only = amount(&turn, from);
+        prop_assert!(gets_there(only) && (0.0..360.0).contains(&(only * way.sign())), "{}", only);
+    }
+
+    /// Whatever is redrawn, turned, mended, copied, mirrored or resized, or danced before it: a turn that nobody touched
+    /// keeps its amount, to half a turn, and gets to where it says; in every figure, each time that it is danced. In
+    /// files that only say which way to finish facing as well as in those that say how far.
     #[test]
     fn any_change_keeps_turns(
         left in any::<bool>(),
@@ -190,40 +379,96 @@ proptest! {
         only_facing in any::<bool>(),
         at in 1.0..7.5_f64,
         (x, y) in (-2.0..2.0_f64, -2.0..2.0_f64),
+        degrees in -200.0..200.0_f64,
         along in 1.0..2.6_f64,
+        dancer in 0..6_usize,
     ) {
         let way = if left { Way::Left } else { Way::Right };
         let turn = Turn::to_face(8.0, 12.0, way, face);
-        let turn = if only_facing { turn } else { Turn { by: Some((by * 10.0).round() / 10.0 + 0.1), ..turn } };
-        let dance = hey_of(&turn, 6);
-        let motion = motion_of(&dance, None).unwrap();
-        let was = amounts(&motion);
+        let turn = if only_facing { turn } else { with_by(turn, (by * 10.0).round() / 10.0 + 0.1) };
+        let dance = dance_with(&turn, 6);
+        let before = motion_of(&dance, None).unwrap();
         let made = |dance: &Dance| motion_of(dance, None).ok();
+        let desk = || Desk::new(dance.clone(), None, Recent::default()).unwrap();
+        let begin = before.spans()[1].begin();
 
-        // A dancer dragged.
-        let moved = drag_dancer(&dance, &motion, 0, motion.spans()[1].begin() + at, x, y).unwrap();
-        assert_kept(&was, &amounts(&made(&moved).unwrap()))?;
+        // A dancer dragged to another place, by itself and as the window does it.
+        let moved = drag_dancer(&dance, &before, dancer, begin + at, x, y).unwrap();
+        let own = motion_of(&moved, None).unwrap();
+        let was = before.spans()[1].track(dancer).unwrap().amounts()[0];
+        prop_assert!((was - own.spans()[1].track(dancer).unwrap().amounts()[0]).abs() <= 180.0 + 1e-6);
+        let mut shown = desk();
+        let drag = [Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(dancer))), Ask::Draw(DrawAsk::DragTo(-y, x, 0.0)), Ask::Draw(DrawAsk::DragTo(x, y, 0.0))];
+        shown.take(Ask::Play(PlayAsk::Seek(begin + at)));
+        for ask in drag {
+            shown.take(ask);
+            assert_kept(&before, shown.motion(), &[])?;
+        }
+        shown.take(Ask::Draw(DrawAsk::EndDrag));
+        assert_kept(&before, shown.motion(), &[])?;
+
+        // Turned by hand within a turn and where there was none, by dragging and by typing.
+        for count in [begin + 10.0, begin + at, begin + 14.0] {
+            let turned = drag_facing(&dance, &before, dancer, count, degrees).unwrap();
+            let kept = keep_amounts(&dance, &before, turned, made);
+            let again = before.spans()[3].begin() - begin;
+            let meant: Vec<(usize, f64)> =
+                [count, count + again].into_iter().map(|count| (dancer, count)).collect();
+            assert_kept(&before, &made(&kept).unwrap(), &meant)?;
+            let mut shown = desk();
+            shown.take(Ask::Play(PlayAsk::Seek(count)));
+            shown.take(Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(dancer))));
+            for by in [degrees / 2.0, degrees] {
+                shown.take(Ask::Draw(DrawAsk::DragBy(by)));
+                assert_kept(&before, shown.motion(), &meant)?;
+            }
+            shown.take(Ask::Draw(DrawAsk::EndDrag));
+            assert_kept(&before, shown.motion(), &meant)?;
+            let mut typed = desk();
+            typed.take(Ask::Play(PlayAsk::Seek(count)));
+            typed.take(Ask::Draw(DrawAsk::FaceAt(dancer, face + degrees)));
+            assert_kept(&before, typed.motion(), &meant)?;
+        }
 
         // The set made another size, and the figure before it another one.
         let resized = with_set(&dance, Set::longways(6, 3.0, along)).unwrap();
-        let resized = keep_amounts(&dance, &motion, resized, made);
-        assert_kept(&was, &amounts(&made(&resized).unwrap()))?;
+        let resized = keep_amounts(&dance, &before, resized, made);
+        assert_kept(&before, &made(&resized).unwrap(), &[])?;
         let mut after_rounds = dance.clone();
         after_rounds.figures[0] = named_figure("whole-rounds", Extra::new(), &dance.set).unwrap();
         after_rounds.figures[0].id.clone_from(&dance.figures[0].id);
-        let after_rounds = keep_amounts(&dance, &motion, after_rounds, made);
-        assert_kept(&was, &amounts(&made(&after_rounds).unwrap()))?;
+        let after_rounds = keep_amounts(&dance, &before, after_rounds, made);
+        let danced = made(&after_rounds).unwrap();
+        for (old, new) in [1, 3, 4].map(|span| (&before.spans()[span], &danced.spans()[span])) {
+            for dancer in 0..6 {
+                let (old, new) = (old.track(dancer).unwrap(), new.track(dancer).unwrap());
+                for (was, is) in old.amounts().iter().zip(new.amounts()) {
+                    prop_assert!((was - is).abs() <= 180.0 + 1e-6, "{} became {}", was, is);
+                }
+            }
+        }
 
-        // Copied across the set to the mate, left and right change.
-        let part = own_part(&motion.spans()[1], 0).unwrap();
-        let copied = with_part(&dance, 1, mirrored(&part, Mirror::Across, 2));
-        let (own, image) = (was[0], amounts(&made(&copied).unwrap())[1]);
-        prop_assert!((own + image).abs() <= 180.0 + 1e-6, "{} became {}", own, image);
+        // Copied to the mate under each symmetry, left and right change but for the half turn.
+        let part = own_part(&before.spans()[1], 0).unwrap();
+        for (mirror, mate, swaps) in
+            [(Mirror::Across, 2, true), (Mirror::EndForEnd, 5, true), (Mirror::HalfTurn, 6, false)]
+        {
+            let copied = with_part(&dance, 1, mirrored(&part, mirror, mate));
+            let motion = made(&copied).unwrap();
+            let image = motion.spans()[1].track(mate as usize - 1).unwrap().amounts()[0];
+            let wanted = if swaps { -was_of(&before) } else { was_of(&before) };
+            prop_assert!((wanted - image).abs() <= 180.0 + 1e-6, "{:?}: {} became {}", mirror, wanted, image);
+        }
 
-        // An old turn that nothing jumps by stays as it is written.
+        // A turn that nothing jumps by stays as it is written.
         if only_facing {
-            let same = keep_amounts(&dance, &motion, dance.clone(), made);
+            let same = keep_amounts(&dance, &before, dance.clone(), made);
             prop_assert_eq!(&same, &dance);
         }
     }
+}
+
+/// How far number 1 goes by the first turn of the second figure.
+fn was_of(motion: &Motion) -> f64 {
+    motion.spans()[1].track(0).unwrap().amounts()[0]
 }

@@ -1,9 +1,10 @@
 use super::{Desk, ask::Grip, compiled::Compiled, draw::numbers};
 use crate::dance::Dance;
 use crate::edits::{
-    EditError, Guide, TimePoint, caught, drag_dancer, drag_facing, drag_point, retime, time_points,
-    with_mates,
+    EditError, Guide, TimePoint, caught, drag_dancer, drag_facing, drag_point, keep_amounts, retime,
+    time_points, with_mates,
 };
+use crate::figures::motion_of;
 use crate::motion::{Moment, Motion, Span};
 use std::sync::Arc;
 
@@ -101,6 +102,13 @@ impl Desk {
         match made {
             Ok(dance) => {
                 self.notice = None;
+                // Worked out from where the drag began, so that nothing is left of the moments between.
+                let dance = match &self.drag {
+                    Some(Drag { from, .. }) => keep_amounts(from.dance(), from.motion(), dance, |dance| {
+                        motion_of(dance, Some(self.now.motion())).ok()
+                    }),
+                    None => dance,
+                };
                 self.put_in_place(dance);
             }
             Err(error) => self.notice = Some(error.to_string()),

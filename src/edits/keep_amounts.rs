@@ -1,7 +1,7 @@
 //! Turns that keep their amount while something else changes.
 
-use crate::dance::{Dance, Turn};
-use crate::motion::{Moment, Motion, Span, with_amounts};
+use crate::dance::{Dance, Part, Turn};
+use crate::motion::{Moment, Motion, amount, with_amount};
 
 /// A turn that comes out otherwise after a change.
 #[derive(Clone, Debug, PartialEq)]
@@ -55,8 +55,8 @@ pub fn turn_changes(before: &Motion, after: &Motion, least: f64) -> Vec<TurnChan
 }
 
 /// A change to a dance, in which drawn turns that say which way to finish facing are given the amount that they had
-/// before, where they would otherwise be half a turn or more from it. `motion` is that of the dance before, and
-/// `made` works out the one of a dance.
+/// before, where they would otherwise be more than half a turn from it. `motion` is that of the dance before, and
+/// `made` works out the one of a dance. A turn that was itself changed is meant as it is.
 #[must_use]
 pub fn keep_amounts(
     before: &Dance,
@@ -64,39 +64,112 @@ pub fn keep_amounts(
     after: Dance,
     made: impl Fn(&Dance) -> Option<Motion>,
 ) -> Dance {
-    let to_a_facing = |turn: &Turn| turn.face.is_some() && !turn.is_shorter();
-    let any =
-        after.figures.iter().flat_map(|figure| &figure.parts).flat_map(|part| &part.turns).any(to_a_facing);
-    if !any {
+    if !after.figures.iter().flat_map(|figure| &figure.parts).flat_map(|part| &part.turns).any(to_a_facing) {
         return after;
     }
-    let Some(changed) = made(&after) else { return after };
-    let mut kept = after.clone();
-    for (index, figure) in kept.figures.iter_mut().enumerate() {
-        let danced = |motion: &Motion, index: usize| -> Option<Span> {
-            motion.spans().iter().find(|span| span.figure == index).cloned()
-        };
-        let was = before.figure_index(&figure.id).and_then(|index| danced(motion, index));
-        let (Some(was), Some(is)) = (was, danced(&changed, index)) else { continue };
-        for part in &mut figure.parts {
+    let kept = made(&after).and_then(|changed| with_kept_amounts(before, motion, &after, &changed));
+    kept.unwrap_or(after)
+}
+
+/// The same where the motion of the change is known: nothing where all turns keep their amounts as it is.
+#[must_use]
+pub(super) fn with_kept_amounts(
+    before: &Dance,
+    motion: &Motion,
+    after: &Dance,
+    changed: &Motion,
+) -> Option<Dance> {
+    let mut kept: Option<Dance> = None;
+    for (index, figure) in after.figures.iter().enumerate() {
+        let Some(known) = before.figure_index(&figure.id) else { continue };
+        for (at, part) in figure.parts.iter().enumerate() {
             let place = (part.place as usize).saturating_sub(1);
-            let tracks = was
-                .dancer_in(place)
-                .and_then(|dancer| was.track(dancer))
-                .zip(is.dancer_in(place).and_then(|dancer| is.track(dancer)));
-            let Some((old, new)) = tracks else { continue };
-            // What was done to the turn itself is meant.
-            let same = old.turns().len() == part.turns.len()
-                && was
-                    .dancer_in(place)
-                    .and_then(|dancer| was.part(dancer))
-                    .is_some_and(|old| old.turns == part.turns);
-            let jumps =
-                old.amounts().iter().zip(new.amounts()).any(|(one, other)| (one - other).abs() >= 180.0);
-            if same && jumps {
-                *part = with_amounts(part, old);
+            for (which, turn) in part.turns.iter().enumerate().filter(|(_, turn)| to_a_facing(turn)) {
+                let was = times_danced(motion, known, place, |part| {
+                    part.turns.iter().position(|other| other == turn)
+                });
+                let is = times_danced(changed, index, place, |_| Some(which));
+                let Some(turn) = kept_turn(turn, &was, &is) else { continue };
+                let figure = kept.get_or_insert_with(|| after.clone()).figures.get_mut(index);
+                let part = figure.and_then(|figure| figure.parts.get_mut(at));
+                if let Some(slot) = part.and_then(|part| part.turns.get_mut(which)) {
+                    *slot = turn;
+                }
             }
         }
     }
     kept
+}
+
+fn to_a_facing(turn: &Turn) -> bool {
+    turn.face.is_some() && !turn.is_shorter()
+}
+
+/// A turn as it is danced one of the times that its figure is.
+struct TimeDanced {
+    /// With its times and its way worked out.
+    turn: Turn,
+    /// How far it goes, degrees, clockwise positive.
+    amount: f64,
+    /// The facing in which it begins, degrees clockwise from up.
+    from: f64,
+}
+
+/// A turn of the part in a place (index), each time that a figure is danced; `find` says which of the part's turns it is.
+fn times_danced(
+    motion: &Motion,
+    figure: usize,
+    place: usize,
+    find: impl Fn(&Part) -> Option<usize>,
+) -> Vec<TimeDanced> {
+    let spans = motion.spans().iter().filter(|span| span.figure == figure);
+    spans
+        .filter_map(|span| {
+            let dancer = span.dancer_in(place)?;
+            let (index, track) = (find(span.part(dancer)?)?, span.track(dancer)?);
+            let turn = track.turns().get(index)?.clone();
+            let from = track.stand(turn.begin).2;
+            Some(TimeDanced { amount: *track.amounts().get(index)?, from, turn })
+        })
+        .collect()
+}
+
+/// A turn with the one of its former amounts that makes the fewest of its times jump; nothing where none is any better
+/// than leaving it as it is.
+fn kept_turn(turn: &Turn, was: &[TimeDanced], is: &[TimeDanced]) -> Option<Turn> {
+    // The times are the same ones, unless the running order is another.
+    let jumps = |time: usize, amount: f64| {
+        let far = |old: &TimeDanced| (old.amount - amount).abs() > 180.0 + 1e-6;
+        if was.len() == is.len() {
+            was.get(time).is_some_and(far)
+        } else {
+            was.iter().all(far) && !was.is_empty()
+        }
+    };
+    let as_it_is = is.iter().enumerate().filter(|(time, new)| jumps(*time, new.amount)).count();
+    if as_it_is == 0 {
+        return None;
+    }
+    let mut tried: Vec<Turn> = Vec::new();
+    for old in was {
+        let settled = with_amount(turn, &old.turn, old.amount);
+        if !tried.contains(&settled) {
+            tried.push(settled);
+        }
+    }
+    let count = |settled: &Turn| {
+        let times = is.iter().enumerate();
+        times.filter(|(time, new)| jumps(*time, amount(&led_as(settled, &new.turn), new.from))).count()
+    };
+    // One that goes nowhere would say no more which way was chosen.
+    let best = tried
+        .into_iter()
+        .map(|settled| (count(&settled), settled))
+        .min_by_key(|(jumps, settled)| (*jumps, settled.is_shorter()))?;
+    (best.0 < as_it_is).then_some(best.1)
+}
+
+/// A turn that follows the lead, the way that it is danced where the lead may be the other.
+fn led_as(turn: &Turn, danced: &Turn) -> Turn {
+    if turn.by_lead && turn.way != danced.way { turn.clone().other_way() } else { turn.clone() }
 }

@@ -1,5 +1,5 @@
 use super::{
-    keep_amounts::{TurnChange, turn_changes},
+    keep_amounts::{TurnChange, turn_changes, with_kept_amounts},
     redraw::{drag_dancer, own_part, with_part},
 };
 use crate::dance::{Dance, Leg, Part};
@@ -84,6 +84,14 @@ pub fn make_room(dance: &Dance, motion: &Motion, fault: &Fault) -> Result<Mend, 
         .filter_map(|tried| {
             let changed = look.make(&tried)?;
             let danced = motion_of(&changed, Some(motion)).ok()?;
+            // What is looked at is what will be taken: with every turn's amount kept.
+            let (changed, danced) = match with_kept_amounts(dance, motion, &changed, &danced) {
+                Some(kept) => {
+                    let danced = motion_of(&kept, Some(motion)).ok()?;
+                    (kept, danced)
+                }
+                None => (changed, danced),
+            };
             let moved = farthest(motion, &danced, span);
             (moved > 1e-6).then_some((moved, tried, changed, danced))
         })

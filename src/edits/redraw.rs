@@ -307,10 +307,14 @@ pub fn drag_facing(
 ) -> Result<Dance, EditError> {
     let found = find(motion, dancer, count)?;
     let mut part = own_part(found.span, dancer).ok_or(EditError::NoFigure)?;
-    // Turns drawn by hand have times and ways of their own from here on.
-    part.turns = found.track.turns().to_vec();
-    for turn in &mut part.turns {
-        (turn.on, turn.by_lead) = (None, false);
+    // Turns drawn by hand have times and ways of their own from here on; how far they go is settled already, so that the
+    // others of the part keep it.
+    for (turn, danced) in part.turns.iter_mut().zip(found.track.turns()) {
+        (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None);
+        if turn.face.is_none() || turn.is_shorter() {
+            turn.way = danced.way;
+        }
+        turn.by_lead = false;
     }
     let local = (found.local * 1000.0).round() / 1000.0;
     let facing = |at: f64| found.track.stand(at).2;

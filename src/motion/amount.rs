@@ -6,10 +6,10 @@ pub fn amount(turn: &Turn, facing: f64) -> f64 {
     let sign = turn.way.sign();
     let by = match (turn.by, turn.face) {
         (Some(by), Some(face)) => {
-            // The whole turns that bring it nearest to what was chosen; half-way between two, the way it goes.
+            // The whole turns that bring it nearest to what was chosen; half-way between two, the way it goes. Nearest
+            // to less than half a turn may be a little the other way: the direction is never left unmet.
             let round = (face - facing) * sign;
-            let nearest = round + 360.0 * ((by - round) / 360.0 + 0.5 + 1e-9).floor();
-            if by > 0.0 { nearest.max(0.0) } else { nearest }
+            round + 360.0 * ((by - round) / 360.0 + 0.5 + 1e-9).floor()
         }
         (Some(by), None) => by,
         (None, Some(face)) => {

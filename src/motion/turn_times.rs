@@ -45,12 +45,27 @@ pub fn with_amounts(part: &Part, track: &Track) -> Part {
     let danced = track.turns().iter().zip(track.amounts());
     for (turn, (danced, amount)) in settled.turns.iter_mut().zip(danced) {
         if turn.face.is_some() && !turn.is_shorter() {
-            turn.way = danced.way;
-            turn.by = Some((amount.abs() * 1000.0).round() / 1000.0);
-            turn.spins = 0;
+            *turn = with_amount(turn, danced, *amount);
         }
     }
     settled
+}
+
+/// A turn to a direction that says how far it goes (degrees, clockwise positive), as it is danced.
+#[must_use]
+pub fn with_amount(turn: &Turn, danced: &Turn, amount: f64) -> Turn {
+    let goes_back = amount * danced.way.sign() < 0.0;
+    let (way, by) = match (goes_back, turn.by_lead) {
+        // The way that follows the foot is not the way it goes: what was chosen stays.
+        (true, true) => (danced.way, danced.by),
+        (true, false) => (danced.way.other(), Some(thousandths(amount.abs()))),
+        (false, _) => (danced.way, Some(thousandths(amount.abs()))),
+    };
+    Turn { way, by, spins: if by == danced.by { danced.spins } else { 0 }, ..turn.clone() }
+}
+
+fn thousandths(degrees: f64) -> f64 {
+    (degrees * 1000.0).round() / 1000.0
 }
 
 /// The counts at which halves start: the first step, and those after a step that leaves either foot free.

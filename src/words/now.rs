@@ -1,6 +1,8 @@
 use super::feet::first_foot;
-use crate::dance::{Foot, LeadRule, SetKind};
-use crate::motion::{Ground, LeadFrom, LeadMade, Moment, Motion, Weight, amount, wrap_half, wrap_whole};
+use crate::dance::{Foot, LeadRule, Part, SetKind};
+use crate::motion::{
+    Ground, LeadFrom, LeadMade, Moment, Motion, Track, Weight, amount, wrap_half, wrap_whole,
+};
 
 /// Slower than this, metres a count, is standing.
 const STILL: f64 = 0.01;
@@ -111,7 +113,7 @@ pub fn now(motion: &Motion, dancer: usize, count: f64) -> Vec<(&'static str, Str
     if let Some((other, apart)) = nearest(motion, dancer, count) {
         lines.push(("Nearest", format!("{other}, {apart:.2} m away")));
     }
-    if let Some(next) = part.and_then(|part| next_change(part, local)) {
+    if let Some(next) = part.zip(track).and_then(|(part, track)| next_change(part, track, local)) {
         lines.push(("Next", format!("{}, at bar {}", next.1, Moment::at(next.0))));
     }
     lines
@@ -161,11 +163,12 @@ fn nearest(motion: &Motion, dancer: usize, count: f64) -> Option<(u32, f64)> {
 }
 
 /// The next leg or turn to begin, and when, counts from the start of the figure.
-fn next_change(part: &crate::dance::Part, local: f64) -> Option<(f64, &'static str)> {
+fn next_change(part: &Part, track: &Track, local: f64) -> Option<(f64, &'static str)> {
     let leg = part.legs.iter().map(|leg| leg.begin).find(|&begin| begin > local + 1e-6);
-    let turn = part.turns.iter().find(|turn| turn.begin > local + 1e-6 && turn.by != Some(0.0)).map(|turn| {
-        (turn.begin, if turn.way == crate::dance::Way::Left { "turn left" } else { "turn right" })
-    });
+    let mut turns = track.turns().iter().zip(track.amounts());
+    let turn = turns
+        .find(|(turn, through)| turn.begin > local + 1e-6 && through.abs() > 0.5)
+        .map(|(turn, through)| (turn.begin, if *through < 0.0 { "turn left" } else { "turn right" }));
     match (leg, turn) {
         (Some(leg), Some((turn, name))) if turn <= leg => Some((turn, name)),
         (Some(leg), _) => Some((leg, "travel")),
