@@ -399,12 +399,12 @@ proptest! {
         prop_assert!((was - own.spans()[1].track(dancer).unwrap().amounts()[0]).abs() <= 180.0 + 1e-6);
         let mut shown = desk();
         let drag = [Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(dancer))), Ask::Draw(DrawAsk::DragTo(-y, x, 0.0)), Ask::Draw(DrawAsk::DragTo(x, y, 0.0))];
-        shown.take(Ask::Play(PlayAsk::Seek(begin + at)));
+        shown.apply(Ask::Play(PlayAsk::Seek(begin + at)));
         for ask in drag {
-            shown.take(ask);
+            shown.apply(ask);
             assert_kept(&before, shown.motion(), &[])?;
         }
-        shown.take(Ask::Draw(DrawAsk::EndDrag));
+        shown.apply(Ask::Draw(DrawAsk::EndDrag));
         assert_kept(&before, shown.motion(), &[])?;
 
         // Turned by hand within a turn and where there was none, by dragging and by typing.
@@ -416,17 +416,17 @@ proptest! {
                 [count, count + again].into_iter().map(|count| (dancer, count)).collect();
             assert_kept(&before, &made(&kept).unwrap(), &meant)?;
             let mut shown = desk();
-            shown.take(Ask::Play(PlayAsk::Seek(count)));
-            shown.take(Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(dancer))));
+            shown.apply(Ask::Play(PlayAsk::Seek(count)));
+            shown.apply(Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(dancer))));
             for by in [degrees / 2.0, degrees] {
-                shown.take(Ask::Draw(DrawAsk::DragBy(by)));
+                shown.apply(Ask::Draw(DrawAsk::DragBy(by)));
                 assert_kept(&before, shown.motion(), &meant)?;
             }
-            shown.take(Ask::Draw(DrawAsk::EndDrag));
+            shown.apply(Ask::Draw(DrawAsk::EndDrag));
             assert_kept(&before, shown.motion(), &meant)?;
             let mut typed = desk();
-            typed.take(Ask::Play(PlayAsk::Seek(count)));
-            typed.take(Ask::Draw(DrawAsk::FaceAt(dancer, face + degrees)));
+            typed.apply(Ask::Play(PlayAsk::Seek(count)));
+            typed.apply(Ask::Draw(DrawAsk::FaceAt(dancer, face + degrees)));
             assert_kept(&before, typed.motion(), &meant)?;
         }
 
