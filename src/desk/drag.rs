@@ -1,4 +1,4 @@
-use super::{Desk, ask::Grip, compiled::Compiled, draw::numbers};
+use super::{Desk, ask::Grip, compiled::Compiled, numbers::numbers};
 use crate::dance::Dance;
 use crate::edits::{
     EditError, Guide, TimePoint, caught, drag_dancer, drag_facing, drag_point, keep_amounts, retime,

@@ -2,6 +2,7 @@ use super::{
     Desk,
     ask::{DrawAsk, Seen},
     drag::move_by,
+    numbers::numbers,
 };
 use crate::dance::Dance;
 use crate::edits::{
@@ -248,17 +249,5 @@ impl Desk {
         let span = self.now.motion().spans().get(index)?;
         let legs = span.part(dancer)?.legs.len();
         Some((index, leg_at(span, dancer, self.player.count)?, legs))
-    }
-}
-
-/// Numbers in a list: `1, 2 and 5`.
-pub(super) fn numbers(dancers: &[usize]) -> String {
-    let names: Vec<String> = dancers.iter().map(|dancer| (dancer + 1).to_string()).collect();
-    match names.split_last() {
-        Some((last, rest)) if !rest.is_empty() && names.len() <= 4 => {
-            format!("{} and {last}", rest.join(", "))
-        }
-        Some(_) if names.len() > 4 => format!("{} dancers", names.len()),
-        _ => names.join(""),
     }
 }

@@ -1,4 +1,3 @@
-use super::Desk;
 use crate::dance::Dance;
 use crate::handout::{HandoutChoice, Made, Step, make_handout};
 use crate::motion::Motion;
@@ -13,14 +12,10 @@ pub struct HandoutOf {
 }
 
 impl HandoutOf {
-    /// What is on the desk now.
+    /// What a handout of a dance is made of: `of` is the span and the dancer (indices) that are meant, where there are any.
     #[must_use]
-    pub fn desk(desk: &Desk) -> Self {
-        Self {
-            dance: desk.dance_to_keep(),
-            motion: Arc::clone(desk.motion()),
-            of: desk.span().map(|span| (span, desk.chosen())),
-        }
+    pub fn new(dance: Arc<Dance>, motion: Arc<Motion>, of: Option<(usize, Option<usize>)>) -> Self {
+        Self { dance, motion, of }
     }
 
     /// Makes it.

@@ -5,14 +5,12 @@
 //! goes through one door. [`Question`] is what it asks in its turn. Slow work goes on beside it ([`Work`]); whoever shows it is
 //! woken and has it catch up.
 //!
-//! May use every room below it; knows nothing of how it is shown. Begin with `ask/`, all that can be asked for, then `desk.rs`.
+//! May use every room below it; knows nothing of how it is shown. Begin with `ask/`, all that can be asked for, then `whole_desk.rs`.
 
 mod ask;
 mod asked;
 mod compare;
 mod compiled;
-#[allow(clippy::module_inception)] // the one thing that the room is for
-mod desk;
 mod drag;
 mod draw;
 mod edit;
@@ -25,6 +23,7 @@ mod keeping;
 mod looking;
 mod meant_file;
 mod new_dance;
+mod numbers;
 mod order;
 mod play;
 mod player;
@@ -35,6 +34,7 @@ mod view;
 mod wake;
 mod what_changed;
 mod when;
+mod whole_desk;
 mod work;
 mod writing;
 
@@ -44,7 +44,6 @@ pub use ask::{
 };
 pub use compare::Compared;
 pub use compiled::Compiled;
-pub use desk::{Desk, SAMPLES};
 pub use handout_of::HandoutOf;
 pub use keep::{Keep, Outside};
 pub use new_dance::{NEW_DANCE, NewDance};
@@ -54,5 +53,6 @@ pub use question::{After, Meanwhile, PathQuestion, Question, RecoveredWork, Writ
 pub use wake::Wake;
 pub use what_changed::what_changed;
 pub use when::when_words;
+pub use whole_desk::{Desk, SAMPLES};
 pub use work::{OFTEN, Work};
 pub use writing::{HandoutWriting, file_words};

@@ -8,6 +8,7 @@ use super::{
 use crate::handout::{HandoutChoice, Made, PaperFile, Step};
 use crate::store::{self, PageSet, PagesOf};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// A handout that is being written to its file, beside the window.
 pub struct HandoutWriting {
@@ -69,9 +70,16 @@ impl Desk {
         self.writing.as_ref()
     }
 
+    /// What a handout would be made of now.
+    #[must_use]
+    pub fn handout_of(&self) -> HandoutOf {
+        let of = self.span().map(|span| (span, self.chosen));
+        HandoutOf::new(self.dance_to_keep(), Arc::clone(self.motion()), of)
+    }
+
     /// Begins to write the handout that is chosen to a path that answers a question.
     pub(super) fn write_handout(&mut self, path: PathBuf, question: PathQuestion) {
-        let of = HandoutOf::desk(self);
+        let of = self.handout_of();
         self.asked.ask(Question::Writing(path.clone(), Vec::new()));
         self.writing = Some(HandoutWriting::begin(of, self.handout(), path, question, &self.wake));
     }

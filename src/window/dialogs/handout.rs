@@ -161,7 +161,7 @@ fn show_preview(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, choice: Ha
     if dialog.of != Some(choice) {
         dialog.of = Some(choice);
         dialog.said.clear();
-        let of = HandoutOf::desk(desk);
+        let of = desk.handout_of();
         dialog.moves = (choice.kind == HandoutKind::Moving).then(|| Moves::new(ui.ctx(), desk)).flatten();
         let pixels = ui.ctx().pixels_per_point();
         dialog.work =

@@ -1,6 +1,9 @@
+mod move_view;
+mod notice;
 mod picks;
 
 use self::picks::{Picks, REACH, guide_marks, ring_marks};
+use self::{move_view::move_view, notice::show_notice};
 use crate::dance::ClearFloor;
 use crate::desk::{Ask, Beats, Desk, DrawAsk, Grip, PlayAsk, Seen, ViewAsk};
 use crate::edits::leg_points;
@@ -11,10 +14,7 @@ use crate::picture::{
     version_ways,
 };
 use crate::window::{keys::goes_free, paint::paint, side::draw_card, theme::colour};
-use egui::{
-    Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2,
-    vec2,
-};
+use egui::{CursorIcon, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, vec2};
 
 /// Floor shown round where the middles of bodies go, metres: room for a body and its hands.
 const ROUND: f64 = 0.5;
@@ -135,7 +135,7 @@ impl Floor {
         self.settle(ui, desk);
         let frame = self.frame(desk, rect);
         desk.motion().pose_all(desk.player().count, &mut self.poses);
-        Self::move_view(ui, desk, rect, &frame, &response, asks);
+        move_view(ui, desk, rect, &frame, &response, asks);
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, colour(desk.ink().floor));
         self.marks.clear();
@@ -179,18 +179,7 @@ impl Floor {
         self.picks.show(ui, desk, (&frame, &self.poses), &response, &mut self.marks, asks);
         self.show_facing(ui, desk, &frame, asks);
         paint(&painter, &self.marks);
-        drop_old_notice(ui, desk.notice(), asks);
-        if let Some(notice) = desk.notice() {
-            let width = (rect.width() - 60.0).max(80.0);
-            let ink = colour(desk.ink().words);
-            let galley = ui.painter().layout(notice.to_owned(), FontId::proportional(14.0), ink, width);
-            let at = pos2(rect.center().x, rect.bottom() - 44.0 - galley.size().y / 2.0);
-            let back = Align2::CENTER_CENTER.anchor_size(at, galley.size()).expand2(vec2(10.0, 6.0));
-            painter.rect_filled(back, 6.0, colour(desk.ink().chosen));
-            painter.galley(back.shrink2(vec2(10.0, 6.0)).min, galley, ink);
-            let spoken = ui.interact(back, Id::unique("notice"), Sense::hover());
-            spoken.widget_info(|| WidgetInfo::labeled(Role::Status, true, notice));
-        }
+        show_notice(ui, desk, rect, asks);
         response
     }
 
@@ -203,32 +192,6 @@ impl Floor {
         if let Some(((here, there), places)) = desk.beside_here() {
             let beside = Beside { here, there, places: &places, count: desk.player().count };
             version_ways(&mut self.marks, frame, &desk.ink(), beside);
-        }
-    }
-
-    /// Zooming and moving the floor, and letting go of the chosen dancer.
-    fn move_view(ui: &Ui, desk: &Desk, rect: Rect, frame: &Frame, response: &Response, asks: &mut Vec<Ask>) {
-        if response.clicked() {
-            asks.push(Ask::View(ViewAsk::Choose(None)));
-        }
-        if response.dragged_by(PointerButton::Middle) || response.dragged_by(PointerButton::Secondary) {
-            // With what it took to know a drag from a click, so that the floor stays under the pointer.
-            let whole = response.total_drag_delta().filter(|_| response.drag_started());
-            let moved = whole.unwrap_or(response.drag_delta());
-            if moved != egui::Vec2::ZERO {
-                asks.push(Ask::View(ViewAsk::Pan(moved.into())));
-            }
-        }
-        if let Some(at) = ui.input(|input| input.pointer.hover_pos()).filter(|at| rect.contains(*at))
-            && desk.question().is_none()
-            && ui.rect_contains_pointer(rect)
-        {
-            let (zoom, scroll) = ui.input(|input| (input.zoom_delta(), input.smooth_scroll_delta().y));
-            let factor = zoom * (scroll / 240.0).exp();
-            if (factor - 1.0).abs() > 1e-4 {
-                let middle = [frame.middle[0] - desk.pan()[0], frame.middle[1] - desk.pan()[1]];
-                asks.push(Ask::View(ViewAsk::Zoom(factor, [at.x - middle[0], at.y - middle[1]])));
-            }
         }
     }
 
@@ -419,25 +382,3 @@ fn moved(response: &Response) -> bool {
 
 /// Floors lower than this have a smaller music, points.
 const LOW: f32 = 400.0;
-/// How long a notice is shown, seconds.
-const NOTICE: f64 = 12.0;
-
-/// Puts a notice away once it has been shown for long enough: it lies over the floor.
-fn drop_old_notice(ui: &Ui, notice: Option<&str>, asks: &mut Vec<Ask>) {
-    let (id, now) = (Id::unique("notice shown"), ui.input(|input| input.time));
-    let known = ui.data(|data| data.get_temp::<(String, f64)>(id));
-    let Some(notice) = notice else {
-        if known.is_some() {
-            ui.data_mut(|data| data.remove_temp::<(String, f64)>(id));
-        }
-        return;
-    };
-    let since = known.filter(|(known, _)| known == notice).map_or(now, |(_, since)| since);
-    let left = since + NOTICE - now;
-    if left > 0.0 {
-        ui.data_mut(|data| data.insert_temp(id, (notice.to_owned(), since)));
-        ui.ctx().request_repaint_after(std::time::Duration::from_secs_f64(left));
-    } else {
-        asks.push(Ask::View(ViewAsk::DropNotice));
-    }
-}

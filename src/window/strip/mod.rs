@@ -19,7 +19,7 @@ const HEIGHT: f32 = 222.0;
 /// The height of the strip without its hands either, points.
 const SHORT: f32 = 176.0;
 /// Windows lower than these have no room for the tune, and for the hands, points.
-const LOW: [f32; 2] = [680.0, super::LOW];
+const LOW: [f32; 2] = [680.0, crate::window::sizes::LOW];
 /// Bars shown at once at the most.
 const MOST_BARS: u32 = 16;
 /// Where the rows' names end and the bars begin.

@@ -1,0 +1,26 @@
+use super::{CompareAsk, DrawAsk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, ViewAsk};
+
+/// Something that a panel asks for. Panels read the desk and push these; [`Desk::apply`](crate::desk::Desk::apply) takes them.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Ask {
+    /// Where in the dance, playing, the loop.
+    Play(PlayAsk),
+    /// What is looked at and how: who is chosen, the floor, the colours.
+    View(ViewAsk),
+    /// Drawing: dragging dancers, paths, facings.
+    Draw(DrawAsk),
+    /// What is danced: the running order, figures, the set and who dances.
+    Order(OrderAsk),
+    /// Faults, mends, and what the side means.
+    Fault(FaultAsk),
+    /// Opening, saving, stills and handouts.
+    File(FileAsk),
+    /// Another version beside this one.
+    Compare(CompareAsk),
+    /// Keeping work from being lost, and what is remembered.
+    Keep(KeepAsk),
+    /// Undo a step.
+    Undo,
+    /// Redo a step.
+    Redo,
+}

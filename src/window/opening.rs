@@ -1,0 +1,47 @@
+use super::{place, text_size, whole_window::Window};
+use crate::desk::{Ask, Desk, FileAsk};
+use crate::store::{Home, Recent};
+use std::path::PathBuf;
+
+/// Whether there is a display for a window to open on.
+#[must_use]
+pub fn display_is_there() -> bool {
+    if cfg!(all(unix, not(target_os = "macos"))) {
+        ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"]
+            .iter()
+            .any(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty()))
+    } else {
+        true
+    }
+}
+
+/// Opens the window, on a file or on the sample dance, and ends when it is closed. A file that cannot be opened is
+/// told of in the window, over the sample dance.
+///
+/// # Errors
+/// One line, when no window can be opened.
+pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
+    let mut desk = Desk::with_sample(Recent::of_user()).at_home(Home::of_user());
+    if let Some(path) = file {
+        desk.apply(Ask::File(FileAsk::Open(path)));
+    }
+    let viewport = egui::ViewportBuilder::default()
+        .with_title(desk.window_title())
+        .with_app_id("bellpad")
+        .with_drag_and_drop(true);
+    let viewport = place::asked(viewport);
+    let before = desk.settings().window;
+    let options = eframe::NativeOptions {
+        viewport,
+        window_builder: Some(Box::new(move |builder| place::opened(builder, before))),
+        ..eframe::NativeOptions::default()
+    };
+    let make: eframe::AppCreator = Box::new(|creation| {
+        text_size::apply(&creation.egui_ctx, &desk);
+        let ctx = creation.egui_ctx.clone();
+        let desk = desk.waking(move || ctx.request_repaint());
+        Ok(Box::new(Window::new(desk, true)))
+    });
+    let made = eframe::run_native("bellpad", options, make);
+    made.map_err(|error| error.to_string())
+}

@@ -1,0 +1,225 @@
+use super::{
+    dialogs, first_minute,
+    floor::Floor,
+    keys, news, place,
+    side::{card, differences, draw_card, fault_list, running_order, set_row, shelf},
+    sizes::{LOW, NARROW},
+    strip::BarStrip,
+    text_size, theme, top_bar,
+    views::show_views,
+};
+use crate::desk::{Ask, Desk, DrawAsk, FileAsk, KeepAsk, PlayAsk};
+use crate::picture::Ink;
+use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
+
+/// The whole window.
+pub struct Window {
+    /// What it shows.
+    pub desk: Desk,
+    /// The floor.
+    pub floor: Floor,
+    strip: BarStrip,
+    shelf: shelf::Shelf,
+    order: running_order::RunningOrder,
+    keys: keys::Keys,
+    asks: Vec<Ask>,
+    dressed: Option<Ink>,
+    titled: String,
+    /// Whether the desktop's own file dialogs are asked.
+    native_dialogs: bool,
+    /// Whether the window has been told to close.
+    closing: bool,
+    /// When the last frame was shown, seconds.
+    shown: Option<f64>,
+    /// Whether a dialog was open in the last frame.
+    asking: bool,
+    place: place::WindowPlace,
+    dialogs: dialogs::Dialogs,
+    /// Where the floor was last shown.
+    pub floor_rect: egui::Rect,
+}
+
+impl Window {
+    /// A window on a desk.
+    #[must_use]
+    pub fn new(desk: Desk, native_dialogs: bool) -> Self {
+        Self {
+            desk,
+            floor: Floor::default(),
+            strip: BarStrip::default(),
+            shelf: shelf::Shelf::default(),
+            order: running_order::RunningOrder::default(),
+            keys: keys::Keys::default(),
+            asks: Vec::new(),
+            dressed: None,
+            titled: String::new(),
+            native_dialogs,
+            closing: false,
+            shown: None,
+            asking: false,
+            place: place::WindowPlace::default(),
+            dialogs: dialogs::Dialogs::default(),
+            floor_rect: egui::Rect::NOTHING,
+        }
+    }
+
+    /// Shows a frame and takes what was asked for in it.
+    pub fn show(&mut self, ui: &mut Ui) {
+        let ctx = ui.ctx().clone();
+        if self.dressed != Some(self.desk.ink()) {
+            theme::dress(&ctx, &self.desk.ink());
+            self.dressed = Some(self.desk.ink());
+            ctx.options_mut(|options| options.zoom_with_keyboard = false);
+        }
+        text_size::apply(&ctx, &self.desk);
+        if ctx.input(|input| input.events.contains(&egui::Event::WindowFocused(true))) {
+            self.asks.push(Ask::Keep(KeepAsk::LookOutside));
+        }
+        text_size::take_keys(&ctx, &self.desk, &mut self.asks);
+        self.play_on(&ctx);
+        if ctx.input(|input| input.pointer.any_pressed()) {
+            self.asks.push(Ask::Draw(DrawAsk::PartSteps));
+        }
+        self.order.take_keys(&ctx, &self.desk, &mut self.asks);
+        self.keys.take(&ctx, &self.desk, self.floor.focused, &mut self.asks);
+        self.take_asks();
+        if self.desk.question().is_some() && !self.asking {
+            // A menu must not lie over what is asked.
+            egui::Popup::close_all(&ctx);
+        }
+        self.asking = self.desk.question().is_some();
+        let ink = self.desk.ink();
+        // The window is cleared in the colour of its panels and the floor paints itself: each pixel once, since on a
+        // machine without a GPU every layer over the whole window takes some ten milliseconds.
+        let plain = Frame::new();
+        let (desk, asks) = (&self.desk, &mut self.asks);
+        Panel::top("top").exact_size(42.0).frame(plain.fill(theme::colour(ink.bar)).inner_margin(4)).show(
+            ui,
+            |ui| {
+                top_bar::show(ui, desk, asks);
+            },
+        );
+        news::show(ui, desk, asks);
+        Panel::bottom("strip")
+            .exact_size(BarStrip::height(desk, ui.ctx().content_rect().height()))
+            .frame(plain)
+            .show(ui, |ui| {
+                self.strip.show(ui, desk, asks);
+            });
+        let side = plain.inner_margin(egui::Margin::symmetric(10, 0));
+        let room = ctx.content_rect().size();
+        // With large text the window holds less: then the left goes up and down as one, and the card goes there too.
+        let (low, narrow) = (room.y < LOW, room.x < NARROW);
+        Panel::left("order").default_size(232.0).size_range(150.0..=420.0).frame(side).show(ui, |ui| {
+            if low || narrow {
+                egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                    set_row::show(ui, desk, asks);
+                    self.order.show(ui, desk, true, asks);
+                    self.shelf.show_flat(ui, desk, asks);
+                    if narrow {
+                        ui.separator();
+                        differences::show(ui, desk, asks);
+                        card::show_flat(ui, desk, asks);
+                    }
+                });
+            } else {
+                self.shelf.show(ui, desk, asks);
+                set_row::show(ui, desk, asks);
+                self.order.show(ui, desk, false, asks);
+            }
+        });
+        if !narrow {
+            Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {
+                differences::show(ui, desk, asks);
+                card::show(ui, desk, asks);
+            });
+        }
+        CentralPanel::default().frame(plain).show(ui, |ui| {
+            self.floor_rect = self.floor.show(ui, desk, asks).rect;
+            show_views(ui, desk, self.floor_rect, asks);
+            first_minute::show(ui, desk, self.floor_rect, asks);
+            draw_card::show_over_floor(ui, desk, self.floor_rect, asks);
+            fault_list::show_mend(ui, desk, self.floor_rect, asks);
+        });
+        self.dialogs.show(ui, &self.desk, self.native_dialogs, &mut self.asks);
+        let dropped = ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
+        if let Some(path) = dropped {
+            self.asks.push(Ask::File(FileAsk::Open(path)));
+        }
+        if ctx.input(|input| input.viewport().close_requested()) && !self.desk.may_close() {
+            if self.desk.unsaved() {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            }
+            self.asks.push(Ask::File(FileAsk::Close));
+        }
+        if self.desk.held().is_some() && !ctx.input(|input| input.pointer.any_down()) {
+            // A handle that has gone from the floor cannot say that it was let go.
+            self.asks.push(Ask::Draw(DrawAsk::EndDrag));
+        }
+        let changed = !self.asks.is_empty();
+        self.take_asks();
+        let before = Told::by(&self.desk);
+        self.place.look(&ctx, &self.desk, &mut self.asks);
+        self.asks.push(Ask::Keep(KeepAsk::CatchUp));
+        self.take_asks();
+        let changed = changed || before != Told::by(&self.desk);
+        if self.desk.may_close() && !std::mem::replace(&mut self.closing, true) {
+            ctx.send_viewport_cmd(ViewportCommand::Close);
+        }
+        let title = self.desk.window_title();
+        if title != self.titled {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.titled = title;
+        }
+        // What was asked for shows in the next frame; apart from that and playing, nothing is painted again.
+        if changed || self.desk.player().playing {
+            ctx.request_repaint();
+        }
+    }
+
+    fn play_on(&mut self, ctx: &egui::Context) {
+        let now = ctx.input(|input| input.time);
+        if let Some(before) = self.shown.replace(now).filter(|_| self.desk.player().playing) {
+            // After a pause of the machine the dance goes on where it was, not where it would be.
+            self.desk.apply(Ask::Play(PlayAsk::Advance((now - before).min(0.25))));
+        }
+    }
+
+    fn take_asks(&mut self) {
+        for ask in std::mem::take(&mut self.asks) {
+            self.desk.apply(ask);
+        }
+    }
+}
+
+/// What the desk tells of itself that can change between frames.
+#[derive(PartialEq)]
+struct Told {
+    question: (bool, u64),
+    notice: Option<String>,
+    line: Option<String>,
+    looks_for_faults: bool,
+    proposes: bool,
+}
+
+impl Told {
+    fn by(desk: &Desk) -> Self {
+        Self {
+            question: (desk.question().is_some(), desk.question_revision()),
+            notice: desk.notice().map(str::to_owned),
+            line: desk.keep_line().map(str::to_owned),
+            looks_for_faults: desk.looks_for_faults(),
+            proposes: desk.proposed().is_some(),
+        }
+    }
+}
+
+impl eframe::App for Window {
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        self.show(ui);
+    }
+
+    fn clear_color(&self, _visuals: &egui::Visuals) -> [f32; 4] {
+        theme::colour(self.desk.ink().panel).to_normalized_gamma_f32()
+    }
+}
