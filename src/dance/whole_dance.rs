@@ -1,4 +1,6 @@
-use super::{ClearFloor, Entry, Extra, FaultLimits, Figure, Holding, LeadRule, Music, OwnStep, Person, Set};
+use super::{
+    ClearFloor, Entry, Extra, FaultLimits, Figure, Holding, LeadRule, Leg, Music, OwnStep, Part, Person, Set,
+};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -75,6 +77,31 @@ fn is_yes(value: &bool) -> bool {
 }
 
 impl Dance {
+    /// Bytes that it holds, roughly: its paths, turns and texts.
+    #[must_use]
+    pub fn bytes(&self) -> usize {
+        let leg = |leg: &Leg| size_of::<Leg>() + size_of_val(leg.through.as_slice());
+        let part = |part: &Part| {
+            size_of::<Part>()
+                + part.legs.iter().map(leg).sum::<usize>()
+                + size_of_val(part.turns.as_slice())
+                + size_of_val(part.leads.as_slice())
+        };
+        let figure = |figure: &Figure| {
+            size_of::<Figure>()
+                + figure.parts.iter().map(part).sum::<usize>()
+                + size_of_val(figure.allow.as_slice())
+                + figure.notes.len()
+        };
+        size_of::<Self>()
+            + self.figures.iter().map(figure).sum::<usize>()
+            + size_of_val(self.order.as_slice())
+            + size_of_val(self.people.as_slice())
+            + size_of_val(self.set.spots.as_slice())
+            + self.music.abc.len()
+            + self.notes.len()
+    }
+
     /// An empty dance for a set: no figures yet.
     #[must_use]
     pub fn new(title: &str, set: Set) -> Self {

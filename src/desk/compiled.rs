@@ -2,6 +2,7 @@ use crate::dance::{Air, Dance, DanceError, check_rules};
 use crate::faults::{Faults, Space, space_needed};
 use crate::figures::motion_of;
 use crate::motion::{Ground, Motion};
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, OnceLock};
 
 /// A dance and all that follows from it. It never changes: what was not worked out at once is worked out once, and an edit
@@ -12,7 +13,11 @@ pub struct Compiled {
     faults: OnceLock<Faults>,
     air: OnceLock<Option<Air>>,
     space: OnceLock<Space>,
+    revision: u64,
 }
+
+/// The revision of the next one.
+static NEXT: AtomicU64 = AtomicU64::new(0);
 
 impl Compiled {
     /// Works out a dance; figures that are as in another are taken from there.
@@ -48,7 +53,14 @@ impl Compiled {
             faults: OnceLock::new(),
             air: OnceLock::new(),
             space: OnceLock::new(),
+            revision: NEXT.fetch_add(1, Ordering::Relaxed),
         }
+    }
+
+    /// Another for each dance that is worked out.
+    #[must_use]
+    pub fn revision(&self) -> u64 {
+        self.revision
     }
 
     /// The dance.

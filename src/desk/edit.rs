@@ -121,7 +121,8 @@ impl Desk {
         let count = self.player.count;
         let (chosen, picked) = (self.chosen, self.picked.clone());
         let state = State::Compiled(before);
-        self.history.add(Step { name, state, count, other: count, chosen, picked });
+        let bytes = state.bytes(&self.now);
+        self.history.add(Step { name, state, count, other: count, chosen, picked, bytes });
         self.notice = None;
     }
 
@@ -146,9 +147,11 @@ impl Desk {
 
     /// Goes to a remembered state and gives the one that was left.
     fn go_to(&mut self, step: Step) -> Step {
-        let left = Step {
+        let left = Arc::clone(&self.now);
+        let mut left = Step {
             name: step.name,
-            state: State::Compiled(Arc::clone(&self.now)),
+            state: State::Compiled(left),
+            bytes: (0, 0),
             count: step.other,
             other: step.count,
             chosen: step.chosen,
@@ -168,6 +171,7 @@ impl Desk {
         self.chosen = step.chosen;
         self.picked = step.picked;
         self.notice = None;
+        left.bytes = left.state.bytes(&self.now);
         left
     }
 }

@@ -1,5 +1,5 @@
 use super::{Desk, compiled::Compiled, wake::Wake, work::Work};
-use crate::edits::{Mend, NoMend, make_room};
+use crate::edits::{Mend, NoMend, make_room, make_room_while};
 use crate::faults::Fault;
 use std::sync::Arc;
 use std::time::Duration;
@@ -19,7 +19,9 @@ impl RoomSearch {
             return Self::Done(Box::new(make_room(now.dance(), now.motion(), &fault)));
         }
         let now = Arc::clone(now);
-        Self::Work(Work::begin("make room", wake, move |_| Ok(make_room(now.dance(), now.motion(), &fault))))
+        Self::Work(Work::begin("make room", wake, move |step| {
+            Ok(make_room_while(now.dance(), now.motion(), &fault, &mut || step(0, 0)))
+        }))
     }
 }
 

@@ -174,6 +174,12 @@ impl Desk {
         self.now.motion()
     }
 
+    /// A number that is another after each change of the dance, and the same again where that is undone.
+    #[must_use]
+    pub fn revision(&self) -> u64 {
+        self.now.revision()
+    }
+
     /// Its tune as it is played; nothing where it has none.
     #[must_use]
     pub fn air(&self) -> Option<&Air> {

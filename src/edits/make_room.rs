@@ -35,6 +35,9 @@ pub enum NoMend {
     /// Neither dancer is on the way anywhere.
     #[error("both stand still there; give one of them a path, or a spot farther off")]
     Standing,
+    /// The search for it was stopped.
+    #[error("the search for room was stopped")]
+    Stopped,
     /// Nothing that was tried helps.
     #[error(
         "no shift of time up to three counts and no bow up to 0.8 m makes room there without another fault; \
@@ -59,13 +62,26 @@ const BOWS: [f64; 8] = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8];
 /// # Errors
 /// When the fault is not of two bodies, both stand still, or nothing that is tried helps.
 pub fn make_room(dance: &Dance, motion: &Motion, fault: &Fault) -> Result<Mend, NoMend> {
+    make_room_while(dance, motion, fault, &mut || true)
+}
+
+/// The same, as long as it is to go on, which is asked again and again.
+///
+/// # Errors
+/// As [`make_room`], and when it was stopped.
+pub fn make_room_while(
+    dance: &Dance,
+    motion: &Motion,
+    fault: &Fault,
+    goes_on: &mut dyn FnMut() -> bool,
+) -> Result<Mend, NoMend> {
     let &[one, other] = fault.dancers.as_slice() else { return Err(NoMend::NotBodies) };
     if !matches!(fault.kind, FaultKind::Clash | FaultKind::Tight) {
         return Err(NoMend::NotBodies);
     }
     let span = motion.spans().get(fault.span).ok_or(NoMend::NotBodies)?;
     let pair = (one as usize - 1, other as usize - 1);
-    let before = Faults::of(dance, motion);
+    let before = Faults::search(dance, motion, goes_on).ok_or(NoMend::Stopped)?;
     let look =
         Attempt { dance, motion, span, count: fault.counts(), mirror: mates(motion, span, &before, fault) };
     let mut tries: Vec<Try> = Vec::new();
@@ -81,6 +97,7 @@ pub fn make_room(dance: &Dance, motion: &Motion, fault: &Fault) -> Result<Mend, 
     }
     let mut made: Vec<(f64, Try, Dance, Motion)> = tries
         .into_iter()
+        .take_while(|_| goes_on())
         .filter_map(|tried| {
             let changed = look.make(&tried)?;
             let danced = motion_of(&changed, Some(motion)).ok()?;
@@ -96,6 +113,9 @@ pub fn make_room(dance: &Dance, motion: &Motion, fault: &Fault) -> Result<Mend, 
             (moved > 1e-6).then_some((moved, tried, changed, danced))
         })
         .collect();
+    if !goes_on() {
+        return Err(NoMend::Stopped);
+    }
     if made.is_empty() {
         return Err(NoMend::Standing);
     }
@@ -109,7 +129,7 @@ pub fn make_room(dance: &Dance, motion: &Motion, fault: &Fault) -> Result<Mend, 
         if meet >= met && !anything_meant {
             continue;
         }
-        let after = Faults::of(&changed, &danced);
+        let after = Faults::search(&changed, &danced, goes_on).ok_or(NoMend::Stopped)?;
         let has = Tally::of(&after);
         if has.of_name(&key) < had.of_name(&key) && has.brings_none(&had) {
             let turns = turn_changes(motion, &danced, TOLD);

@@ -2,6 +2,7 @@ use super::{
     body::Body,
     cut::Cut,
     found::Found,
+    goes_on::GoesOn,
     look::Look,
     meetings::Meeting,
     near::{SLACK, Search},
@@ -22,6 +23,9 @@ pub(super) fn find(look: &Look) -> (Cut, u64) {
     let mut met = Met::of(look);
     let mut joined = met.joined();
     for meeting in &mut joined {
+        if !look.goes_on.looked() {
+            return (Cut::default(), met.looks.get());
+        }
         met.settle(meeting);
     }
     let (tight, clash): (Vec<Joined>, Vec<Joined>) =
@@ -36,7 +40,8 @@ pub(super) fn find(look: &Look) -> (Cut, u64) {
             span,
             |one, other| one.begin.total_cmp(&other.begin).then(one.pair.cmp(&other.pair)),
         );
-        cut.found.extend(list.iter().filter_map(|meeting| met.tell(meeting)));
+        let told = list.iter().take_while(|_| look.goes_on.looked()).filter_map(|meeting| met.tell(meeting));
+        cut.found.extend(told);
     }
     (cut, met.looks.get())
 }
@@ -44,7 +49,9 @@ pub(super) fn find(look: &Look) -> (Cut, u64) {
 /// How often two dancers (indices) come nearer than they should in a span.
 #[must_use]
 pub fn times_met(limits: &FaultLimits, span: &Span, pair: (usize, usize)) -> usize {
-    let search = Search::new(Body::of(limits), limits.apart(), span);
+    let (mut always, limit) = (|| true, limits.apart());
+    let goes_on = GoesOn::new(&mut always);
+    let search = Search::new(Body::of(limits), limit, span, &goes_on);
     let (one, other) = (pair.0.min(pair.1), pair.0.max(pair.1));
     search.meetings((span.end() - span.begin()) as usize, |a, b| (a, b) == (one, other)).len()
 }
@@ -77,11 +84,11 @@ impl<'a> Met<'a> {
     fn of(look: &'a Look<'a>) -> Self {
         let (body, apart) = (Body::of(look.limits), look.limits.apart());
         let looks = Cell::new(0);
-        let mut seen: HashMap<usize, usize> = HashMap::new();
+        let mut seen: HashMap<u64, usize> = HashMap::new();
         let mut found = Vec::new();
         let of_span = look.motion.spans().iter().map(|span| {
             *seen.entry(span.identity()).or_insert_with(|| {
-                let search = Search::new(body, apart, span);
+                let search = Search::new(body, apart, span, look.goes_on);
                 let meetings = search.meetings((span.end() - span.begin()) as usize, |_, _| true);
                 looks.set(looks.get() + search.looks());
                 let worst = vec![None; meetings.len()];

@@ -3,6 +3,7 @@ use super::{
     cut::Cut,
     finders::{DANCE_FINDERS, SPAN_FINDERS},
     found::Found,
+    goes_on::{Goes, GoesOn},
     look::Look,
     told::told,
 };
@@ -34,11 +35,12 @@ impl Faults {
 
     /// The same, as long as it is to go on, which is asked again and again; nothing where it was stopped.
     pub fn search(dance: &Dance, motion: &Motion, goes_on: &mut dyn FnMut() -> bool) -> Option<Self> {
-        let look = Look { dance, motion, limits: &dance.limits };
+        let goes_on = &GoesOn::new(goes_on);
+        let look = Look { dance, motion, limits: &dance.limits, goes_on };
         let mut found: Vec<(usize, Found)> = Vec::new();
-        let mut seen: HashMap<usize, Vec<Found>> = HashMap::new();
+        let mut seen: HashMap<u64, Vec<Found>> = HashMap::new();
         for (index, span) in motion.spans().iter().enumerate() {
-            if !goes_on() {
+            if !goes_on.asked() {
                 return None;
             }
             let here = seen.entry(span.identity()).or_insert_with(|| {
@@ -54,6 +56,9 @@ impl Faults {
             find(&look, &mut found);
         }
         let (mut cut, looks) = bodies::find(&look);
+        if goes_on.stopped() {
+            return None;
+        }
         put_in(&look, found, &mut cut);
         let Cut { found, mut more, left } = cut;
         let mut faults: Vec<Fault> =

@@ -1,3 +1,4 @@
+use super::goes_on::Goes;
 use crate::dance::{Dance, FaultKind, FaultLimits, Figure};
 use crate::motion::{Motion, Span};
 
@@ -6,6 +7,7 @@ pub(super) struct Look<'a> {
     pub dance: &'a Dance,
     pub motion: &'a Motion,
     pub limits: &'a FaultLimits,
+    pub goes_on: &'a dyn Goes,
 }
 
 impl Look<'_> {

@@ -25,6 +25,7 @@ mod cut;
 mod fault;
 mod finders;
 mod found;
+mod goes_on;
 mod halves;
 mod hurried_turn;
 mod late_turn;

@@ -10,6 +10,7 @@
 
 use super::between::{Both, Mark, Stretch, distances, middle};
 use super::body::{Body, Direction};
+use super::goes_on::Goes;
 use super::meetings::{Entry, Meeting, MeetingsFound};
 use super::near_pairs::{Ball, near_pairs};
 use crate::motion::{Span, Track};
@@ -73,15 +74,16 @@ pub(super) struct Search<'a> {
     tracks: Vec<&'a Track>,
     /// How often two dancers were looked at.
     looks: Cell<u64>,
+    goes_on: &'a dyn Goes,
 }
 
 impl<'a> Search<'a> {
-    pub(super) fn new(body: Body, limit: f64, span: &'a Span) -> Self {
+    pub(super) fn new(body: Body, limit: f64, span: &'a Span, goes_on: &'a dyn Goes) -> Self {
         let mut tracks = Vec::new();
         while let Some(track) = span.track(tracks.len()) {
             tracks.push(track);
         }
-        Self { body, limit: limit - SLACK, tracks, looks: Cell::new(0) }
+        Self { body, limit: limit - SLACK, tracks, looks: Cell::new(0), goes_on }
     }
 
     /// How often two dancers were looked at so far.
@@ -132,6 +134,9 @@ impl<'a> Search<'a> {
 
     /// Puts a pair where it belongs all through a stretch of time: nowhere, with what is found, or with what is open.
     fn sort(&self, node: &Node, level: &mut Level, mut entry: Entry, found: &mut MeetingsFound) {
+        if !self.goes_on.looked() {
+            return;
+        }
         let Some(((a, b), one)) = self.stretch(node, &mut level.stretches, entry.one) else { return };
         let Some(((c, d), other)) = self.stretch(node, &mut level.stretches, entry.other) else { return };
         let both = Both { body: self.body, from: (a, c), to: (b, d), between: (&one, &other) };
@@ -165,7 +170,7 @@ impl<'a> Search<'a> {
     fn halve(&self, levels: &mut [Level], node: &Node, found: &mut MeetingsFound) {
         let Some((level, deeper)) = levels.split_first_mut() else { return };
         let Level { marks, open, half, .. } = level;
-        if open.is_empty() {
+        if open.is_empty() || self.goes_on.stopped() {
             return;
         }
         let middle = f64::midpoint(node.from, node.to);
@@ -208,7 +213,7 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Every meeting of the span, of those that `wanted` asks for, in the order of dancers and of time.
+    /// Every meeting of the span (or some, where the search is stopped), of those that `wanted` asks for, in the order of dancers and of time.
     pub(super) fn meetings(&self, counts: usize, wanted: impl Fn(usize, usize) -> bool) -> Vec<Meeting> {
         let many = self.tracks.len();
         let mut found = MeetingsFound::new(many);
@@ -229,6 +234,9 @@ impl<'a> Search<'a> {
                 }
                 *active = count == 0 || *stands < to;
                 anyone |= *active;
+            }
+            if self.goes_on.stopped() {
+                break;
             }
             // Between those who stand all is as it was.
             if !anyone {

@@ -69,6 +69,19 @@ enum Line {
 }
 
 impl Course {
+    /// Bytes that it holds beside itself.
+    #[must_use]
+    pub fn bytes(&self) -> usize {
+        let tables = self.pieces.iter().map(|piece| match &piece.line {
+            Line::Curve { table, .. } => size_of_val(table.as_slice()),
+            Line::Straight { .. } | Line::Arc { .. } => 0,
+        });
+        size_of_val(self.pieces.as_slice())
+            + size_of_val(self.starts.as_slice())
+            + size_of_val(self.points.as_slice())
+            + tables.sum::<usize>()
+    }
+
     /// The course of a leg that begins at a place (metres right and up).
     #[must_use]
     pub fn of(leg: &Leg, (x, y): (f64, f64)) -> Self {

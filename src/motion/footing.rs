@@ -89,6 +89,14 @@ pub struct Footing {
 }
 
 impl Footing {
+    /// Bytes that it holds beside itself.
+    #[must_use]
+    pub fn bytes(&self) -> usize {
+        size_of_val(self.falls.as_slice())
+            + size_of_val(self.travelled.as_slice())
+            + size_of_val(self.leads.as_slice())
+    }
+
     /// The steps of a phrase, with nobody's feet on them yet: how they travel and where the hands are.
     #[must_use]
     pub fn of(phrase: &Phrase, known: &[Step]) -> Self {

@@ -107,6 +107,12 @@ impl Pace {
         }
     }
 
+    /// Bytes that it holds beside itself.
+    #[must_use]
+    pub fn bytes(&self) -> usize {
+        size_of_val(self.knots.as_slice())
+    }
+
     /// The count at which a length is first reached, by bisection; the last count if it never is.
     #[must_use]
     pub fn when(&self, metres: f64) -> f64 {

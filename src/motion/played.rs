@@ -5,6 +5,7 @@ use super::{
 };
 use crate::dance::{COUNTS_PER_BAR, Foot, LeadRule, Part};
 use std::sync::Arc;
+use std::sync::atomic::{AtomicU64, Ordering};
 
 /// A figure danced from a given state of the set.
 #[derive(Debug)]
@@ -13,7 +14,12 @@ pub(super) struct Played {
     pub before: Vec<State>,
     pub after: Vec<State>,
     pub tracks: Vec<Track>,
+    /// Another for each that is worked out.
+    pub number: u64,
 }
+
+/// The number of the next one that is worked out.
+static NEXT: AtomicU64 = AtomicU64::new(0);
 
 /// A dancer between two figures. The facing is from 0 to below 360.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -83,7 +89,13 @@ impl Played {
             tracks.push(track);
         }
         let after = ends(ground, before, &tracks);
-        Ok(Self { plan: Arc::clone(plan), before: before.to_vec(), after, tracks })
+        Ok(Self {
+            plan: Arc::clone(plan),
+            before: before.to_vec(),
+            after,
+            tracks,
+            number: NEXT.fetch_add(1, Ordering::Relaxed),
+        })
     }
 
     /// The foot on which each dancer hops at the end when another figure is danced next.

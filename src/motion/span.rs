@@ -81,10 +81,10 @@ impl Span {
         Arc::ptr_eq(&self.played, &other.played)
     }
 
-    /// What is the same for every span that [`repeats`](Self::repeats) this one, and for no other while this one lives.
+    /// What is the same for every span that [`repeats`](Self::repeats) this one, and for no other.
     #[must_use]
-    pub fn identity(&self) -> usize {
-        Arc::as_ptr(&self.played) as usize
+    pub fn identity(&self) -> u64 {
+        self.played.number
     }
 
     #[must_use]

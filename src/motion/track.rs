@@ -38,6 +38,19 @@ pub struct Move {
 }
 
 impl Track {
+    /// Bytes that it holds, with itself.
+    #[must_use]
+    pub fn bytes(&self) -> usize {
+        let moves = self.moves.iter().map(|leg| leg.course.bytes() + leg.pace.bytes());
+        size_of::<Self>()
+            + size_of_val(self.turns.as_slice())
+            + size_of_val(self.amounts.as_slice())
+            + size_of_val(self.moves.as_slice())
+            + moves.sum::<usize>()
+            + size_of_val(self.pieces.as_slice())
+            + self.footing.bytes()
+    }
+
     /// Works out a part danced from a place and a facing (metres right, metres up, degrees).
     #[must_use]
     pub fn of(part: &Part, start: (f64, f64, f64), footing: Footing) -> Self {

@@ -1,7 +1,8 @@
 use super::played::{Played, State};
 use super::steps::Step;
-use super::{Ground, PhraseError, Plan, Pose, Span, Weight, known_steps};
+use super::{Ground, PhraseError, Plan, Pose, Span, Track, Weight, known_steps};
 use crate::dance::{COUNTS_PER_BAR, Foot, OwnStep};
+use std::collections::HashSet;
 use std::sync::Arc;
 
 /// A whole running order, ready to answer where everyone is at any count.
@@ -14,6 +15,17 @@ pub struct Motion {
 }
 
 impl Motion {
+    /// Bytes that it holds more than another: what both share is not counted, nor is what a figure holds that is danced
+    /// again.
+    #[must_use]
+    pub fn bytes_beside(&self, other: Option<&Self>) -> usize {
+        let shared = other.map_or(&[][..], |other| &other.spans).iter().map(Span::identity);
+        let mut known: HashSet<u64> = shared.collect();
+        let own = self.spans.iter().filter(|span| known.insert(span.identity()));
+        let played = own.map(|span| span.played.tracks.iter().map(Track::bytes).sum::<usize>());
+        size_of_val(self.spans.as_slice()) + played.sum::<usize>()
+    }
+
     /// Joins figures (index in the dance, plan) in their running order. `before` is an earlier motion of the
     /// same dance, whose unchanged figures are shared.
     ///

@@ -58,7 +58,7 @@ struct Pair {
     span: usize,
     other_span: usize,
     /// What names the two for as long as their motions live.
-    key: (usize, usize),
+    key: (u64, u64),
     found: Arc<Vec<Found>>,
 }
 

@@ -86,7 +86,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         let hops: Vec<Option<Foot>> = (0..motion.dancers()).map(|dancer| span.hop(dancer)).collect();
         (span.identity(), hops)
     };
-    let mut kinds: HashMap<(usize, Vec<Option<Foot>>), usize> = HashMap::new();
+    let mut kinds: HashMap<(u64, Vec<Option<Foot>>), usize> = HashMap::new();
     let mut danced = 0;
     for (index, span) in motion.spans().iter().enumerate() {
         kinds.entry(alike(span)).or_insert_with(|| {

@@ -40,7 +40,7 @@ pub struct Floor {
 }
 
 /// A motion, the span in it, and whether the floor that it needs is shown.
-type Wanted = (usize, Option<usize>, bool);
+type Wanted = (u64, Option<usize>, bool);
 
 /// How long the floor takes to come most of the way to another figure's size, seconds.
 const SETTLE: f32 = 0.06;
@@ -48,7 +48,7 @@ const SETTLE: f32 = 0.06;
 impl Floor {
     /// The part of the floor that this figure needs.
     fn wanted_bounds(&mut self, desk: &Desk) -> [f64; 4] {
-        let key = (std::sync::Arc::as_ptr(desk.motion()) as usize, desk.span(), desk.space_shown());
+        let key = (desk.revision(), desk.span(), desk.space_shown());
         match self.wanted {
             // While something is dragged the floor keeps still, or it would slide from under the pointer.
             Some((known, bounds)) if known == key || desk.held().is_some() => bounds,
