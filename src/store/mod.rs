@@ -79,7 +79,7 @@ pub use error::StoreError;
 pub use file_limit::outlive_file_limit;
 pub use home::Home;
 pub use numbered::numbered;
-pub use page_set::{PageSet, PagesOf};
+pub use page_set::{Over, PageSet, PagesOf};
 pub use recent::Recent;
 pub use recovered::{FileSince, Recovered};
 pub use save_checked::Saved;
