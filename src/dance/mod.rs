@@ -91,7 +91,7 @@ pub const COUNTS_PER_BAR: u32 = 4;
 #[schemars(title = "Bellpad dance")]
 pub struct Dance {
     /// The version of this file format.
-    #[serde(rename = "bellpad")]
+    #[serde(rename = "bellpad", deserialize_with = "read::read_version")]
     #[schemars(range(min = 1, max = 2))]
     pub version: u32,
     /// What the dance is called.
