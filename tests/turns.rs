@@ -240,7 +240,9 @@ fn turning_a_dancer_by_hand_leaves_the_other_turns_of_their_part() {
     ] {
         let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
         desk.take(Ask::Seek(20.0));
-        asks.into_iter().for_each(|ask| desk.take(ask));
+        for ask in asks {
+            desk.take(ask);
+        }
         assert_eq!(in_span(desk.motion(), 1), [96.0, -6.0]);
     }
 }
