@@ -1,5 +1,4 @@
-//! What cannot be done is said in one line that names the place, and nothing on the disk changes
-//! (design.md, sections 3 and 4).
+//! What cannot be done is said in one line that names the place, and nothing on the disk changes.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 mod common;
@@ -130,6 +129,10 @@ fn an_end_too_early_is_told_at_the_last_letter() {
         (b"{\r\n  \"bellpad\": 1,\r\n\r\n\r\n", "line 2, column 15: "),
         (b"{\n  \"bellpad\": 1,\n  \"title\": \"stops\n", "line 3, column 17: "),
         (b"[1,\n\n", "line 1, column 3: "),
+        // Columns are letters, of however many bytes.
+        ("{\"bellpad\":1,\"title\":\"é鵝".as_bytes(), "line 1, column 24: "),
+        ("{\"bellpad\":1,\"title\":\"é鵝\",}".as_bytes(), "line 1, column 27: "),
+        ("{\"bellpad\":1,\n \"é鵝\" 5}".as_bytes(), "line 2, column 7: "),
     ] {
         refused_by_every_verb(bytes, &[place]);
     }
@@ -289,7 +292,12 @@ fn other_versions_are_refused() {
     let newer = json!({"bellpad": 4, "title": 5, "set": []}).to_string();
     refused_by_every_verb(newer.as_bytes(), &["bellpad:", "version 4"]);
     for value in [json!(0), json!(-1), json!("x"), json!(1.5), json!([1])] {
-        refused_by_every_verb(&with("/bellpad", value), &["bellpad:", "is not a version"]);
+        refused_by_every_verb(&with("/bellpad", value), &["bellpad:", "is not a version; expected 1 or 2"]);
+    }
+    refused_by_every_verb(&with("/bellpad", json!(3.0)), &["bellpad:", "version 3", "newer"]);
+    // A whole number is one however it is written.
+    for value in [json!(1.0), json!(2.0)] {
+        assert_eq!(read(&with("/bellpad", value)), read(&with("/bellpad", json!(2))));
     }
 }
 
@@ -476,6 +484,10 @@ fn bytes_that_are_not_utf_8_are_told_with_their_place() {
     let index = bytes.iter().position(|&byte| byte == b'?').unwrap();
     bytes[index] = 0xe4;
     refused_by_every_verb(&bytes, &["line 2, column 4", "UTF-8"]);
+    refused_by_every_verb(
+        "{\n\"é鵝".as_bytes().iter().chain(b"\xe4").copied().collect::<Vec<_>>().as_slice(),
+        &["line 2, column 4", "UTF-8"],
+    );
 }
 
 #[test]

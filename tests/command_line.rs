@@ -1,4 +1,4 @@
-//! The verbs, as design.md section 4 promises them to scripts and other programs.
+//! The verbs, as scripts and other programs use them.
 //!
 //! Sources: [MB1] C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, Novello, 1907; [CP] common
 //! practice, no source.

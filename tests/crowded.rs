@@ -3,7 +3,9 @@
 
 mod common;
 
-use bellpad::dance::{Allow, Dance, Extra, FaultKind, Figure, Set, SetKind, Spot, read};
+use bellpad::dance::{
+    Allow, Dance, Extra, FaultKind, Figure, Leg, LegFacing, Part, Set, SetKind, Spot, read,
+};
 use bellpad::faults::{Faults, MOST_OF_A_KIND};
 use bellpad::figures::motion_of;
 use bellpad::handout::moving::{MovingChoice, MovingKind, moving_and_drawn, picture_counts};
@@ -11,6 +13,9 @@ use common::{bellpad, sample, text};
 use serde_json::Value;
 use std::fs;
 use std::path::PathBuf;
+
+/// The most looks at two hundred who cross: some fifty for each two of them.
+const LOOKS_OF_TWO_HUNDRED: u64 = 1_000_000;
 
 fn crowd(name: &str) -> Dance {
     let path = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join(format!("tests/crowds/{name}.dance.json"));
@@ -70,6 +75,69 @@ fn what_took_longest_takes_few_looks() {
         println!("{name}: {} looks", faults.looks());
         assert!(faults.looks() < looks, "{name}: {} looks", faults.looks());
         assert!(told(&faults, FaultKind::Clash) > 10);
+    }
+}
+
+/// Two hundred in two files along two metres, who all cross over at once and back again, and half of them at another
+/// time than the others: a large crowd that moves.
+#[test]
+fn a_large_crowd_on_the_move_takes_few_looks() {
+    let crossing = |dancers: u32, late: f64| {
+        let mut dance = heap(dancers, 4);
+        let each = 2.0 / f64::from(dancers / 2);
+        for (index, spot) in dance.set.spots.iter_mut().enumerate() {
+            let right = index % 2 == 1;
+            (spot.x, spot.y) = (if right { 1.2 } else { -1.2 }, (index / 2) as f64 * each - 1.0);
+            spot.facing = if right { 270.0 } else { 90.0 };
+        }
+        for (index, spot) in dance.set.spots.iter().enumerate() {
+            let begin = if index % 4 < 2 { 0.0 } else { late };
+            let mut part = Part::still(index as u32 + 1);
+            part.legs = vec![
+                Leg::straight(begin, begin + 6.0, -spot.x, spot.y),
+                Leg::straight(begin + 8.0, begin + 14.0, spot.x, spot.y),
+            ];
+            dance.figures[0].parts.push(part);
+        }
+        faults(&dance)
+    };
+    for late in [0.0, 1.5] {
+        let [half, all] = [100, 200].map(|dancers| crossing(dancers, late));
+        println!("{late} late: {} and {} looks, {} faults", half.looks(), all.looks(), all.many());
+        assert!(all.many() > 5_000 && told(&all, FaultKind::Clash) == MOST_OF_A_KIND, "{}", all.many());
+        assert!(all.looks() < LOOKS_OF_TWO_HUNDRED, "{}", all.looks());
+        // Twice the dancers are four times the pairs, and no more work for each.
+        assert!(all.looks() < 5 * half.looks(), "{} {}", all.looks(), half.looks());
+    }
+}
+
+/// Two heaps that overlap, and come onto one spot in the next figure: those of two heaps are counted there, where they are
+/// closest, and those of one heap where they are first as close as they get; what is left out as well as what is told.
+#[test]
+fn what_is_told_and_what_is_left_out_is_counted_in_the_same_figure() {
+    for dancers in [12_u32, 60] {
+        let mut dance = heap(dancers, 2);
+        for (index, spot) in dance.set.spots.iter_mut().enumerate() {
+            spot.x = if index % 2 == 0 { 0.2 } else { -0.2 };
+        }
+        let mut together = Figure::drawn("together", "Together", 2);
+        for place in 1..=dancers {
+            let mut part = Part::still(place);
+            part.legs.push(Leg::straight(2.0, 6.0, 0.0, 0.0));
+            part.legs[0].facing = LegFacing::Held;
+            together.parts.push(part);
+        }
+        dance.figures.push(together);
+        let faults = faults(&dance);
+        let half = (dancers / 2) as usize;
+        let (within, across) = (half * (half - 1), half * half);
+        let others = faults.iter().filter(|fault| fault.kind != FaultKind::Clash).count();
+        let (first, second) = (faults.in_span(0), faults.in_span(1));
+        assert_eq!((first.0, second.0), (within, across + others), "{dancers}");
+        assert_eq!(first.1 + second.1, (within + across).saturating_sub(MOST_OF_A_KIND), "{dancers}");
+        for (span, (many, left)) in [first, second].into_iter().enumerate() {
+            assert_eq!(faults.iter().filter(|fault| fault.span == span).count(), many - left, "{dancers}");
+        }
     }
 }
 

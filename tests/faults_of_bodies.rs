@@ -222,7 +222,7 @@ fn even_hey(dancers: u32) -> Dance {
     dance
 }
 
-/// trade.md, worked out for this project: with even timing tops and bottoms meet at the middle at once.
+/// Worked out for this program: with even timing tops and bottoms meet at the middle at once.
 #[test]
 fn an_even_hey_meets_at_the_middle_and_room_can_be_made() {
     let mut dance = even_hey(6);

@@ -203,28 +203,62 @@ fn the_nearest_lead_wins() {
     assert_eq!((motion.pose(0, 0.0).weight, motion.pose(0, 16.0).weight), (Weight::Right, Weight::Right));
 }
 
-/// [CP]: the hop on the upbeat is on the foot opposite to the one about to step, in every figure of every sample.
+/// [CP]: the hop on the upbeat is on the foot opposite to the one about to step, in every figure of every sample: what is
+/// danced on the last count before each figure is held against the first count of it.
 #[test]
 fn the_upbeat_hop_is_opposite_to_the_lead() {
-    let mut seen = 0;
+    let (mut hopped, mut landed) = (0, 0);
     for (name, text) in bellpad::desk::SAMPLES {
         let dance = read(text.as_bytes()).unwrap();
         let motion = motion_of(&dance, None).unwrap();
-        for span in motion.spans() {
+        for (index, span) in motion.spans().iter().enumerate().skip(1) {
             for dancer in 0..motion.dancers() {
-                let footing = span.track(dancer).unwrap().footing();
+                let before = motion.pose(dancer, span.begin() - 1.0);
                 let first = motion.pose(dancer, span.begin()).weight;
-                match footing.upbeat() {
-                    Some(Foot::Left) => assert_eq!(first, Weight::Right, "{name}"),
-                    Some(Foot::Right) => assert_eq!(first, Weight::Left, "{name}"),
-                    None => assert!(matches!(first, Weight::Both | Weight::Air), "{name}"),
+                let said =
+                    format!("{name}, figure {index}, {}: {:?} then {first:?}", dancer + 1, before.weight);
+                // Before a jump there is no hop: it stays as it landed.
+                let opposite = match first {
+                    Weight::Left => Weight::Right,
+                    Weight::Right => Weight::Left,
+                    Weight::Both | Weight::Air => Weight::Both,
+                };
+                match motion.known()[before.step].short.as_str() {
+                    "ftj" => {
+                        let just_before = motion.pose(dancer, span.begin() - 1.25).weight;
+                        let hops = opposite != Weight::Both;
+                        assert_eq!(before.weight, opposite, "{said}");
+                        assert_eq!(just_before, if hops { Weight::Air } else { Weight::Both }, "{said}");
+                        hopped += usize::from(hops);
+                    }
+                    // It lands on the last count.
+                    "hj" => {
+                        assert_eq!(before.weight, Weight::Both, "{said}");
+                        landed += 1;
+                    }
+                    // Stepped on into it.
+                    _ => {}
                 }
-                seen += usize::from(footing.upbeat().is_some());
             }
         }
     }
-    assert!(seen > 100);
+    assert!(hopped > 100 && landed > 10, "{hopped} {landed}");
 }
+
+/// The counts with which the figures end a half by the jump that lands on the third count of its bar, and so hop on the
+/// upbeat; whole rounds end with capers.
+const HOPS: [(&str, &[f64]); 8] = [
+    ("back-to-back", &[15.0, 31.0]),
+    ("cross-and-turn", &[15.0, 31.0]),
+    ("foot-up-and-down", &[15.0, 31.0]),
+    ("half-hey", &[15.0]),
+    ("half-rounds", &[15.0, 31.0]),
+    ("hey", &[15.0, 31.0]),
+    ("into-line", &[15.0, 31.0]),
+    ("whole-rounds", &[15.0]),
+];
+/// The travelling figures of [MB1], whose half-bar jump lands on the fourth count.
+const HALF_BAR_JUMPS: [&str; 4] = ["back-to-back-backing", "cross-over", "down-and-back", "go-and-come"];
 
 /// [CP]: the hop on the upbeat belongs to every half. In every named figure that ends its halves with the jump that lands
 /// on the third count, count 4 of bar 4 is the hop before the second half and count 4 of bar 8 the one before the next
@@ -271,11 +305,24 @@ fn every_half_ends_with_the_hop_on_the_upbeat() {
                 }
             }
         }
-        // The half-bar jump of the four travelling figures of [MB1] lands on the last count and has no hop.
-        if ["down-and-back", "back-to-back-backing", "cross-over", "go-and-come"].contains(&figure.name) {
-            for count in [15.0, 31.0] {
-                assert_eq!(motion.pose(0, count).weight, Weight::Both, "{}", figure.name);
-                assert_eq!(motion.pose(0, count - 1.0).weight, Weight::Air, "{}", figure.name);
+        // By name: nothing here asks the figure whether it hops. Corners are danced a pair at a time and end with capers.
+        let hops = HOPS.iter().find(|(name, _)| *name == figure.name).map(|(_, counts)| *counts);
+        let jumps = HALF_BAR_JUMPS.contains(&figure.name);
+        assert!(hops.is_some() || jumps || figure.name == "corners", "{}: does it hop?", figure.name);
+        for dancer in 0..6 {
+            let weight = |count: f64| motion.pose(dancer, count).weight;
+            for &count in hops.unwrap_or_default() {
+                let said = format!("{} at {count}, {}", figure.name, dancer + 1);
+                let hop = match weight(count + 1.0) {
+                    Weight::Left => Weight::Right,
+                    Weight::Right => Weight::Left,
+                    other => panic!("{said}: {other:?}"),
+                };
+                assert_eq!((weight(count - 0.25), weight(count)), (Weight::Air, hop), "{said}");
+            }
+            for count in [15.0, 31.0].into_iter().filter(|_| jumps) {
+                let said = format!("{} at {count}, {}", figure.name, dancer + 1);
+                assert_eq!((weight(count - 1.0), weight(count)), (Weight::Air, Weight::Both), "{said}");
             }
         }
     }

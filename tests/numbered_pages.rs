@@ -1,5 +1,5 @@
 //! A run that writes numbered pages owns them: it writes over no file that it did not write, and takes its own pages of
-//! an earlier run away when they are no longer part of the set (design.md, section 4).
+//! an earlier run away when they are no longer part of the set.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 mod common;
@@ -116,6 +116,33 @@ fn pages_of_an_earlier_and_longer_run_are_taken_away() {
     // What was drawn on is the user's, and is not written over.
     desk.refuses(&desk.sheets(&out, &[]), &["plan-3.svg", "--force"]);
     assert_eq!(desk.read("plan-3.svg"), drawn_on.as_bytes());
+}
+
+/// A link is somebody's own: one to a page of this program's in another folder, which would be written over there, and one
+/// to a file that is not there yet, which would be made.
+#[test]
+#[cfg(unix)]
+fn nothing_is_written_through_a_link() {
+    use std::os::unix::fs::symlink;
+    for ending in ["png", "svg"] {
+        let desk = Desk::new();
+        fs::create_dir(desk.path("sub")).unwrap();
+        done(desk.stills(&desk.path(&format!("sub/pic.{ending}")), "8", &[]));
+        let (out, link) = (desk.path(&format!("pic.{ending}")), desk.path(&format!("pic-2.{ending}")));
+        for target in [format!("sub/pic-2.{ending}"), format!("nowhere.{ending}")] {
+            symlink(&target, &link).unwrap();
+            let before = contents(Path::new(&desk.path("sub")));
+            let ran = bellpad(desk.stills(&out, "8", &[]));
+            assert_refused(&ran, &[&format!("pic-2.{ending}"), "is in the way", "--force"]);
+            assert!(contents(Path::new(&desk.path("sub"))) == before, "nothing is written elsewhere");
+            assert!(!Path::new(&desk.path(&format!("pic-1.{ending}"))).exists(), "nor here");
+            assert!(!Path::new(&desk.path(&format!("nowhere.{ending}"))).exists(), "nothing is made");
+            fs::remove_file(&link).unwrap();
+        }
+        // A folder may be a link: what was asked for is there.
+        symlink("sub", desk.path("linked")).unwrap();
+        done(desk.stills(&desk.path(&format!("linked/pic.{ending}")), "8", &[]));
+    }
 }
 
 #[test]

@@ -7,6 +7,7 @@ mod driven;
 use bellpad::dance::{Dance, read};
 use bellpad::desk::{Ask, Desk, FileAsk, OrderAsk, PlayAsk, Question, Seen, ViewAsk};
 use bellpad::figures::motion_of;
+use bellpad::motion::Weight;
 use bellpad::store::{self, Recent};
 use bellpad::window::Window;
 use driven::{
@@ -591,4 +592,63 @@ fn all_of_it_can_be_reached_with_large_text() {
         let path = harness.get_by_label("Path").rect();
         assert!(path.top() > 40.0 && path.bottom() <= floor.bottom() + 2.0, "{path:?} beside {floor:?}");
     }
+}
+
+/// The footprints in the strip: the middle of each, and whether it is filled, by how far along it stands.
+fn footprints(harness: &Driven) -> Vec<(Pos2, bool)> {
+    let strip = harness.get_by_label("Bars").rect();
+    let ovals: Vec<egui::epaint::EllipseShape> = harness
+        .output()
+        .shapes
+        .iter()
+        .filter_map(|clipped| match clipped.shape {
+            // The first stands before the first bar.
+            egui::Shape::Ellipse(oval) if strip.expand(20.0).x_range().contains(oval.center.x) => Some(oval),
+            _ => None,
+        })
+        .filter(|oval| oval.center.y > strip.top() && oval.radius.y < 5.0)
+        .collect();
+    let filled = |at: Pos2| ovals.iter().any(|oval| oval.center == at && oval.fill.a() > 0);
+    let mut prints: Vec<(Pos2, bool)> = ovals
+        .iter()
+        .filter(|oval| oval.stroke.width > 0.0)
+        .map(|oval| (oval.center, filled(oval.center)))
+        .collect();
+    prints.sort_by(|(one, _), (other, _)| one.x.total_cmp(&other.x));
+    prints
+}
+
+/// Common practice, no source: the hop on the upbeat is seen in the strip as a hollow print of the foot that hops, before
+/// the first bar, before the second half and before the next figure; and the card says it on its count.
+#[test]
+fn the_hop_on_the_upbeat_is_seen_in_the_strip_and_told_by_the_card() {
+    let [hopping, flat] = [true, false].map(|hops| {
+        let mut harness = driven::show_dance(Dance { hops, ..driven::sample(0) }, [1280.0, 800.0]);
+        let motion = harness.state().desk.motion().clone();
+        let span = motion.spans().iter().find(|span| span.begin() > 0.0 && span.bars == 8).unwrap();
+        take(&mut harness, Ask::View(ViewAsk::Choose(Some(0))));
+        for count in [15.0, 31.0] {
+            take(&mut harness, Ask::Play(PlayAsk::Seek(span.begin() + count - 1.0)));
+            assert!(harness.query_by_label_contains("the hop on the upbeat").is_none(), "{hops} {count}");
+            take(&mut harness, Ask::Play(PlayAsk::Seek(span.begin() + count)));
+            let told = harness.query_by_label_contains("the hop on the upbeat").is_some();
+            assert_eq!(told, hops, "count {count}");
+        }
+        take(&mut harness, Ask::Play(PlayAsk::Seek(span.begin())));
+        let feet: Vec<_> =
+            [-1.0, 15.0, 31.0].into_iter().map(|count| motion.pose(0, span.begin() + count).weight).collect();
+        (footprints(&harness), feet)
+    });
+    let (prints, feet) = hopping;
+    assert!(flat.0.iter().all(|print| prints.contains(print)), "all else is as it was");
+    let hops: Vec<_> = prints.iter().filter(|print| !flat.0.contains(print)).collect();
+    assert_eq!(hops.len(), feet.len(), "{hops:?}");
+    let rows =
+        prints.iter().map(|(at, _)| at.y).fold((f32::INFINITY, 0.0_f32), |(a, b), y| (a.min(y), b.max(y)));
+    for ((at, filled), foot) in hops.iter().zip(&feet) {
+        let row = if *foot == Weight::Left { rows.0 } else { rows.1 };
+        assert!(!filled && (at.y - row).abs() < 0.1, "{foot:?} at {at:?}");
+    }
+    assert!(feet.iter().all(|foot| matches!(foot, Weight::Left | Weight::Right)), "{feet:?}");
+    assert_eq!(flat.1[1..], [Weight::Both; 2]);
 }

@@ -1,5 +1,5 @@
 use super::{Dance, DanceError, Place, VERSION, check_rules, limits, shown_text};
-use serde::Deserialize;
+use serde::{Deserialize, Deserializer};
 
 /// Reads a dance from the bytes of its file.
 ///
@@ -14,8 +14,9 @@ pub fn read(bytes: &[u8]) -> Result<Dance, DanceError> {
     }
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let before = bytes.get(..error.valid_up_to()).unwrap_or_default();
-        let line = before.split(|&byte| byte == b'\n').count();
-        let column = 1 + before.iter().rev().take_while(|&&byte| byte != b'\n').count();
+        let before = std::str::from_utf8(before).unwrap_or_default().trim_start_matches('\u{feff}');
+        let line = before.split('\n').count();
+        let column = 1 + before.rsplit('\n').next().unwrap_or_default().chars().count();
         DanceError { place: Place::Line { line, column }, message: "the text is not UTF-8".to_owned() }
     })?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
@@ -84,7 +85,7 @@ fn check_version(text: &str) -> Result<(), DanceError> {
             "this is JSON but not a dance file: the key bellpad, which gives the version, is missing",
         ));
     };
-    match version.as_u64() {
+    match whole_number(&version) {
         Some(version) if version > u64::from(VERSION) => Err(DanceError::key(
             "bellpad",
             format!(
@@ -94,12 +95,26 @@ fn check_version(text: &str) -> Result<(), DanceError> {
         Some(version) if version >= 1 => Ok(()),
         _ => Err(DanceError::key(
             "bellpad",
-            format!("{} is not a version; expected {VERSION}", shown_text(&version.to_string())),
+            format!("{} is not a version; expected 1 or {VERSION}", shown_text(&version.to_string())),
         )),
     }
 }
 
-/// The line and the column of a JSON error, both from 1. Where the reader stands at the beginning of a line it has
+/// A whole number from 0, also one that is written with nothing but noughts after the point.
+fn whole_number(value: &serde_json::Value) -> Option<u64> {
+    let written = || value.as_f64().filter(|number| number.fract() == 0.0 && (0.0..1e15).contains(number));
+    value.as_u64().or_else(|| written().map(|number| number as u64))
+}
+
+/// Reads the version of a file, however it is written: that it is one this program reads has been looked at.
+pub(super) fn read_version<'de, D: Deserializer<'de>>(from: D) -> Result<u32, D::Error> {
+    let value = serde_json::Value::deserialize(from)?;
+    whole_number(&value)
+        .and_then(|version| u32::try_from(version).ok())
+        .ok_or_else(|| serde::de::Error::custom("not a version"))
+}
+
+/// The line and the column (in letters) of a JSON error, both from 1. Where the reader stands at the beginning of a line it has
 /// seen nothing of yet, that is column 1; where the text stops, it is the last letter there, whatever empty lines
 /// come after it.
 fn place_in(text: &str, error: &serde_json::Error) -> (usize, usize) {
@@ -107,9 +122,12 @@ fn place_in(text: &str, error: &serde_json::Error) -> (usize, usize) {
     let lines = written.split('\n').count();
     if error.is_eof() || error.line() > lines {
         let last = written.rsplit('\n').next().unwrap_or_default();
-        return (lines, last.len().max(1));
+        return (lines, last.chars().count().max(1));
     }
-    (error.line().max(1), error.column().max(1))
+    // The reader counts bytes: it stands at the end of the letter that it has just seen, or within it.
+    let line = text.split('\n').nth(error.line().saturating_sub(1)).unwrap_or_default();
+    let letters = line.char_indices().take_while(|(at, _)| *at < error.column()).count();
+    (error.line().max(1), letters.max(1))
 }
 
 /// A JSON error in words of this trade, on one line, without the line and column that `serde_json` puts at its

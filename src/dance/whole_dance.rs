@@ -12,7 +12,7 @@ pub const VERSION: u32 = 2;
 #[schemars(title = "Bellpad dance")]
 pub struct Dance {
     /// The version of this file format.
-    #[serde(rename = "bellpad")]
+    #[serde(rename = "bellpad", deserialize_with = "super::read::read_version")]
     #[schemars(range(min = 1, max = 2))]
     pub version: u32,
     /// What the dance is called.

@@ -6,7 +6,7 @@ use super::{
     work::Work,
 };
 use crate::handout::{HandoutChoice, Made, PaperFile, Step};
-use crate::store::{self, PageSet, PagesOf};
+use crate::store::{self, Over, PageSet, PagesOf};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -142,14 +142,12 @@ fn write(
         }
         return Ok(Written::Done(format!("handout written to {}", path.display())));
     }
-    let set = PageSet::new(PagesOf::Sheet, path, files.len());
-    if !may_replace {
-        // The file that was chosen has been asked about already.
-        let others = set.in_the_way().into_iter().filter(|page| *page != path);
-        let in_the_way: Vec<PathBuf> = others.map(Path::to_owned).collect();
-        if !in_the_way.is_empty() {
-            return Ok(Written::InTheWay(in_the_way));
-        }
+    // The file that was chosen has been asked about already.
+    let over = if may_replace { Over::Anything } else { Over::Chosen };
+    let set = PageSet::new(PagesOf::Sheet, path, files.len()).over(over);
+    let in_the_way: Vec<PathBuf> = set.in_the_way().into_iter().map(Path::to_owned).collect();
+    if !in_the_way.is_empty() {
+        return Ok(Written::InTheWay(in_the_way));
     }
     for (index, bytes) in files.into_iter().enumerate() {
         set.write(index, bytes).map_err(|error| error.to_string())?;

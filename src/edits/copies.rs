@@ -215,7 +215,7 @@ mod tests {
         (dance, motion)
     }
 
-    /// [CALC] in trade.md's terms: going to your own left past a facing partner puts right shoulders together, to your
+    /// Worked out on the floor: going to your own left past a facing partner puts right shoulders together, to your
     /// right left shoulders; so a mirrored second half passes the other shoulder, and the same again the same one.
     #[test]
     fn the_second_half_brings_them_home() {

@@ -32,7 +32,7 @@ pub(super) fn find(look: &Look) -> (Cut, u64) {
         joined.into_iter().partition(|meeting| meeting.kind == FaultKind::Tight);
     let mut cut = Cut::default();
     for (kind, list) in [(FaultKind::Clash, clash), (FaultKind::Tight, tight)] {
-        let span = |meeting: &Joined| meeting.parts.first().map_or(0, |(span, _)| *span);
+        let span = |meeting: &Joined| met.closest_span(meeting);
         let list = cut.first(
             kind,
             list,
@@ -187,6 +187,19 @@ impl<'a> Met<'a> {
             }
         }
         worst
+    }
+
+    /// The span in which a meeting is closest, as far as is known without looking for its worst moment: the same that
+    /// it would be told in.
+    fn closest_span(&self, meeting: &Joined) -> usize {
+        let mut closest: Option<(usize, f64)> = None;
+        for part in &meeting.parts {
+            let space = self.meeting(*part).map_or(f64::INFINITY, |met| met.least.1);
+            if closest.is_none_or(|(_, least)| space < least - SLACK) {
+                closest = Some((part.0, space));
+            }
+        }
+        closest.map_or(0, |(span, _)| span)
     }
 
     /// Whether two bodies touch in a part of a meeting.

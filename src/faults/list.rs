@@ -18,7 +18,7 @@ use std::ops::Deref;
 pub struct Faults {
     told: Vec<Fault>,
     more: Vec<More>,
-    /// For each span, how many there are that the side does not mean, and how many of these are left out.
+    /// For each span, how many are at their worst in it that the side does not mean, and how many of these are left out.
     spans: Vec<(usize, usize)>,
     looks: u64,
 }
@@ -93,7 +93,7 @@ impl Faults {
         self.spans.iter().map(|(many, _)| many).sum()
     }
 
-    /// How many of them begin in a span (index), and how many of these are left out.
+    /// How many of them are at their worst in a span (index), and how many of these are left out.
     #[must_use]
     pub fn in_span(&self, index: usize) -> (usize, usize) {
         self.spans.get(index).copied().unwrap_or_default()

@@ -1,7 +1,6 @@
 use super::steps::{Step, built_in};
 use crate::dance::{Foot, OwnStep, did_you_mean, quoted, shown_list};
-use std::ops::Range;
-use thiserror::Error;
+use std::{error, fmt, ops::Range};
 
 /// The everyday phrase of four bars (common practice, no source).
 pub const USUAL_PHRASE: &str = "2 ds, 2 ss, ftj";
@@ -10,10 +9,9 @@ pub const USUAL_PHRASE: &str = "2 ds, 2 ss, ftj";
 pub const TRAVELLING_PHRASE: &str = "2 ds, 3 ss, hj";
 
 /// What is wrong with a phrase, pointing at the word.
-#[derive(Clone, Debug, PartialEq, Eq, Error)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum PhraseError {
     /// A word that is not a step.
-    #[error("phrase {}: {} is not a step{meant}; the steps known are {known}", quoted(phrase), quoted(word))]
     Unknown {
         /// As it is written in the file.
         phrase: String,
@@ -23,11 +21,12 @@ pub enum PhraseError {
         at: usize,
         /// The step that may have been meant: ` (did you mean ds?)`, or nothing.
         meant: String,
-        /// The short names of the steps known.
+        /// Whether it is how the short name of a step begins.
+        begun: bool,
+        /// The short names of the steps known, as many as can be read.
         known: String,
     },
     /// A number that is not from 1 to 1000.
-    #[error("phrase {}: {} is not a number of steps from 1 to 1000", quoted(phrase), quoted(word))]
     Number {
         /// As it is written in the file.
         phrase: String,
@@ -37,13 +36,11 @@ pub enum PhraseError {
         at: usize,
     },
     /// Nothing at all.
-    #[error("the phrase {} has no steps in it; write steps such as \"{USUAL_PHRASE}\"", quoted(phrase))]
     Empty {
         /// As it is written in the file.
         phrase: String,
     },
     /// Steps that do not fill the time exactly.
-    #[error("phrase {}: {has} counts do not fill {wanted} ({short})", quoted(phrase))]
     Length {
         /// As it is written in the file.
         phrase: String,
@@ -56,16 +53,36 @@ pub enum PhraseError {
     },
 }
 
+impl fmt::Display for PhraseError {
+    fn fmt(&self, out: &mut fmt::Formatter) -> fmt::Result {
+        match self {
+            Self::Unknown { phrase, .. } | Self::Number { phrase, .. } | Self::Length { phrase, .. } => {
+                write!(out, "phrase {}: {}", quoted(phrase), self.told())
+            }
+            Self::Empty { .. } => out.write_str(&self.told()),
+        }
+    }
+}
+
+impl error::Error for PhraseError {}
+
 impl PhraseError {
     /// What is wrong, for someone who has the phrase before their eyes.
     #[must_use]
     pub fn told(&self) -> String {
-        let whole = self.to_string();
-        let (Self::Unknown { phrase, .. } | Self::Number { phrase, .. } | Self::Length { phrase, .. }) = self
-        else {
-            return whole;
-        };
-        whole.strip_prefix(&format!("phrase {phrase:?}: ")).map_or(whole.clone(), str::to_owned)
+        match self {
+            Self::Unknown { word, meant, known, .. } => {
+                format!("{} is not a step{meant}; the steps known are {known}", quoted(word))
+            }
+            Self::Number { word, .. } => format!("{} is not a number of steps from 1 to 1000", quoted(word)),
+            Self::Empty { phrase } => format!(
+                "the phrase {} has no steps in it; write steps such as \"{USUAL_PHRASE}\"",
+                quoted(phrase)
+            ),
+            Self::Length { has, wanted, short, .. } => {
+                format!("{has} counts do not fill {wanted} ({short})")
+            }
+        }
     }
 
     /// The word that is wrong, letters from the start of the phrase; nothing where it is the phrase as a whole.
@@ -83,12 +100,12 @@ impl PhraseError {
     #[must_use]
     pub fn is_unfinished(&self) -> bool {
         match self {
-            Self::Unknown { phrase, word, known, .. } => {
-                let begun = |step: &str| step.starts_with(word.as_str());
+            Self::Unknown { phrase, word, begun, .. } => {
+                let begun =
+                    *begun || ["left", "right"].into_iter().any(|foot| foot.starts_with(word.as_str()));
                 let number = word.chars().all(|letter| letter.is_ascii_digit());
                 (number && phrase.trim_end().ends_with(word.as_str()))
-                    || (phrase.ends_with(word.as_str())
-                        && known.split(", ").chain(["left", "right"]).any(begun))
+                    || (begun && phrase.ends_with(word.as_str()))
             }
             Self::Number { .. } => false,
             Self::Empty { .. } => true,
@@ -167,6 +184,7 @@ pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase
             word: word.to_owned(),
             at: letters(begin + item.len() - word.len()),
             meant: did_you_mean(word, known.iter().map(|step| step.short.as_str())),
+            begun: known.iter().any(|step| step.short.starts_with(word)),
             known: shown_list(known.iter().map(|step| step.short.as_str())),
         })?;
         once.extend(std::iter::repeat_n(step, number));
@@ -225,6 +243,25 @@ mod tests {
         assert!(said(" , ", 16).contains("no steps"));
     }
 
+    fn error_of(phrase: &str) -> String {
+        fill_phrase(phrase, &built_in(), 1_000).unwrap_err().to_string()
+    }
+
+    /// Of so many steps that a message does not list them all, each is one that may be meant.
+    #[test]
+    fn the_last_of_many_steps_can_be_typed() {
+        let mut known = built_in();
+        let one = known[0].clone();
+        known.extend((0..60).map(|number| Step { short: format!("turning-{number}"), ..one.clone() }));
+        let error = fill_phrase("2 turning-5", &known[..known.len() - 1], 16);
+        assert!(error.is_ok() || error.unwrap_err().is_unfinished());
+        for (phrase, unfinished) in [("2 turning-", true), ("2 ds, turning", true), ("turning-x", false)] {
+            assert_eq!(fill_phrase(phrase, &known, 16).unwrap_err().is_unfinished(), unfinished, "{phrase}");
+        }
+        known.push(Step { short: "wheel".to_owned(), ..one });
+        assert!(fill_phrase("2 whe", &known, 16).unwrap_err().is_unfinished());
+    }
+
     #[test]
     fn a_wrong_phrase_says_what_was_meant_and_where() {
         let known = built_in();
@@ -235,6 +272,16 @@ mod tests {
             "{said}"
         );
         assert!(!error("2 xx").told().contains("did you mean"));
+        // The phrase itself is not told again, however long it is and whatever letters are in it.
+        let long = format!("{}, 2 dz", ["2 ds"; 40].join(", "));
+        for phrase in [long.as_str(), "2 ds, \u{202e}, 2 dz", "2 \"dz", "\u{301}", "x ds"] {
+            let (told, whole) = (fill_phrase(phrase, &known, 1_000).unwrap_err().told(), error_of(phrase));
+            assert!(!told.starts_with("phrase") && whole.starts_with("phrase \""), "{told}");
+            assert!(whole.ends_with(&told), "{whole}: {told}");
+        }
+        let length = fill_phrase("3 ds", &known, 16).unwrap_err();
+        assert_eq!(length.told(), "12 counts do not fill 16 (4 missing)");
+        assert_eq!(length.to_string(), "phrase \"3 ds\": 12 counts do not fill 16 (4 missing)");
         for (phrase, wrong) in [
             ("2 dz", Some("dz")),
             ("2 ds, 2  sz , ftj", Some("sz")),

@@ -72,6 +72,15 @@ pub enum StoreError {
         /// What the system said.
         source: io::Error,
     },
+    /// Where a page was to be written there is something that is no page of an earlier run.
+    #[error(
+        "{}: is in the way: it is no page of an earlier run, or changed since; it was left as it is; use another name",
+        shown(path)
+    )]
+    InTheWay {
+        /// What is there.
+        path: PathBuf,
+    },
     /// A page of an earlier run that is no longer part of its set could not be taken away.
     #[error("{}: is a page of an earlier run and could not be taken away: {}", shown(path), wrong(source))]
     OldPage {

@@ -85,7 +85,7 @@ pub use home::Home;
 pub use keep_old::keep_old;
 pub use numbered::numbered;
 pub use open_and_save::{open, save};
-pub use page_set::{PageSet, PagesOf};
+pub use page_set::{Over, PageSet, PagesOf};
 pub use recent::Recent;
 pub use recovered::{FileSince, Recovered};
 pub use save_checked::Saved;

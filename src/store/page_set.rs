@@ -17,6 +17,19 @@ pub struct PageSet {
     out: PathBuf,
     of: PagesOf,
     pages: Vec<PathBuf>,
+    over: Over,
+}
+
+/// What a set may be written over, besides its own pages of an earlier run.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Over {
+    /// Nothing; but a file that was asked for by its name, and is the only page.
+    #[default]
+    Nothing,
+    /// The file that was asked for, one page of many or not: somebody has been asked about it.
+    Chosen,
+    /// Whatever is there.
+    Anything,
 }
 
 /// What the pages of a set are of, and how they are numbered.
@@ -58,7 +71,13 @@ impl PageSet {
                 (1..=many).map(|page| numbered(out, page, digits)).collect()
             }
         };
-        Self { out: out.to_owned(), of, pages }
+        Self { out: out.to_owned(), of, pages, over: Over::default() }
+    }
+
+    /// The same set that may be written over more than its own pages.
+    #[must_use]
+    pub fn over(self, over: Over) -> Self {
+        Self { over, ..self }
     }
 
     /// The files, in order.
@@ -71,19 +90,22 @@ impl PageSet {
     /// over unasked. A file that was asked for by its name and is the only one is not among them.
     #[must_use]
     pub fn in_the_way(&self) -> Vec<&Path> {
-        if let [only] = self.pages.as_slice()
-            && *only == self.out
-        {
-            return Vec::new();
-        }
         let pages = self.pages.iter().enumerate();
         pages.filter(|(index, page)| self.is_taken(page, index + 1)).map(|(_, page)| page.as_path()).collect()
     }
 
-    /// Whether there is something at a path that is not this page from an earlier run. What cannot be looked at is not.
+    /// Whether there is something at a path that is not this page from an earlier run and may not be written over. What
+    /// cannot be looked at is such a thing, and so is a link, wherever it leads: what it leads to is no page of this set.
     fn is_taken(&self, path: &Path, number: usize) -> bool {
-        match read_page(path) {
-            Ok(bytes) => !self.mark(number).is_in(&bytes),
+        let asked_for = path == self.out && (self.over == Over::Chosen || self.pages.len() == 1);
+        if asked_for || self.over == Over::Anything {
+            return false;
+        }
+        match fs::symlink_metadata(path) {
+            Ok(metadata) if metadata.is_file() => {
+                read_page(path).map_or(true, |bytes| !self.mark(number).is_in(&bytes))
+            }
+            Ok(_) => true,
             Err(error) => error.kind() != io::ErrorKind::NotFound,
         }
     }
@@ -91,9 +113,12 @@ impl PageSet {
     /// Writes a page, by its place from 0, whole or not at all.
     ///
     /// # Errors
-    /// When it cannot be written.
+    /// When it cannot be written, or something has come [into the way](Self::in_the_way) since that was asked.
     pub fn write(&self, index: usize, bytes: Vec<u8>) -> Result<(), StoreError> {
         let Some(path) = self.pages.get(index) else { return Ok(()) };
+        if self.is_taken(path, index + 1) {
+            return Err(StoreError::InTheWay { path: path.clone() });
+        }
         write_whole(path, &self.mark(index + 1).put_into(bytes))
     }
 
@@ -189,14 +214,14 @@ mod tests {
         write(&long);
         // Of another set, of another kind, drawn on, and without any mark.
         write(&PageSet::new(PagesOf::Sheet, &folder.path().join("plan-5.svg"), 1));
-        write(&PageSet::new(PagesOf::Stills, &out, 4));
+        write(&PageSet::new(PagesOf::Stills, &out, 4).over(Over::Anything));
         fs::write(folder.path().join("plan-7.svg"), [PAGE, b"<!-- mine -->"].concat()).unwrap();
         fs::write(folder.path().join("plan-12.svg"), PAGE).unwrap();
         let short = PageSet::new(PagesOf::Sheet, &out, 2);
         let taken: Vec<_> =
             short.in_the_way().iter().map(|path| path.file_name().unwrap().to_owned()).collect();
         assert_eq!(taken, ["plan-2.svg"], "a still is no sheet");
-        write(&short);
+        write(&short.clone().over(Over::Anything));
         assert!(short.in_the_way().is_empty());
         let gone = short.take_old_away().unwrap();
         let gone: Vec<_> = gone.iter().map(|path| path.file_name().unwrap().to_string_lossy()).collect();
@@ -225,6 +250,56 @@ mod tests {
         write(&short);
         assert_eq!(short.take_old_away().unwrap().len(), 100);
         assert_eq!(names(folder.path()), (1..=9).map(|page| format!("pic-{page}.svg")).collect::<Vec<_>>());
+    }
+
+    /// A link is somebody's own, wherever it leads: nothing is written through it.
+    #[test]
+    #[cfg(unix)]
+    fn any_link_is_in_the_way() {
+        use std::os::unix::fs::symlink;
+        let folder = tempfile::tempdir().unwrap();
+        let (out, elsewhere) = (folder.path().join("plan.svg"), folder.path().join("elsewhere"));
+        fs::create_dir(&elsewhere).unwrap();
+        write(&PageSet::new(PagesOf::Sheet, &elsewhere.join("plan.svg"), 2));
+        symlink("elsewhere/plan-2.svg", folder.path().join("plan-2.svg")).unwrap();
+        symlink("nowhere.svg", folder.path().join("plan-3.svg")).unwrap();
+        let set = PageSet::new(PagesOf::Sheet, &out, 3);
+        let taken: Vec<_> =
+            set.in_the_way().iter().map(|path| path.file_name().unwrap().to_owned()).collect();
+        assert_eq!(taken, ["plan-2.svg", "plan-3.svg"]);
+        for index in [1, 2] {
+            let error = set.write(index, PAGE.to_vec()).unwrap_err();
+            assert!(error.to_string().contains("is in the way"), "{error}");
+        }
+        assert!(!folder.path().join("nowhere.svg").exists());
+    }
+
+    /// What comes into the way while the pages are drawn is left alone too.
+    #[test]
+    fn what_has_come_into_the_way_since_is_not_written_over() {
+        let folder = tempfile::tempdir().unwrap();
+        let out = folder.path().join("plan.svg");
+        let set = PageSet::new(PagesOf::Sheet, &out, 3);
+        assert!(set.in_the_way().is_empty());
+        set.write(0, PAGE.to_vec()).unwrap();
+        fs::write(folder.path().join("plan-2.svg"), "mine").unwrap();
+        let error = set.write(1, PAGE.to_vec()).unwrap_err().to_string();
+        assert!(error.contains("plan-2.svg: is in the way"), "{error}");
+        assert_eq!(fs::read(folder.path().join("plan-2.svg")).unwrap(), b"mine");
+        set.write(2, PAGE.to_vec()).unwrap();
+        // Its own pages are written over as often as it likes, and all where that was asked for.
+        set.write(0, PAGE.to_vec()).unwrap();
+        let forced = set.over(Over::Anything);
+        assert!(forced.in_the_way().is_empty());
+        forced.write(1, PAGE.to_vec()).unwrap();
+        // The file that was chosen in the window has been asked about there.
+        fs::write(&out, "mine").unwrap();
+        let chosen = PageSet::new(PagesOf::Sheet, &out, 2).over(Over::Chosen);
+        assert!(chosen.in_the_way().is_empty());
+        chosen.write(0, PAGE.to_vec()).unwrap();
+        fs::write(folder.path().join("plan-2.svg"), "mine").unwrap();
+        assert_eq!(chosen.in_the_way().len(), 1);
+        chosen.write(1, PAGE.to_vec()).unwrap_err();
     }
 
     #[test]

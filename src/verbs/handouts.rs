@@ -184,8 +184,7 @@ fn write_handout(
     progress: &mut Progress,
 ) -> Said<Outcome> {
     let many = if kind == PaperFile::Pdf { 1 } else { handout.pages.len() };
-    let set = PageSet::new(PagesOf::Sheet, out, many);
-    numbered_pages::refuse_taken(&set, force)?;
+    let set = numbered_pages::unless_taken(PageSet::new(PagesOf::Sheet, out, many), force)?;
     let files = Made::Pages(handout, kind)
         .files(&mut |done, of| progress.at(done, of))
         .map_err(|error| format!("{}: {error}", out.display()))?;

@@ -1,16 +1,15 @@
 //! What the verbs that write numbered pages do alike: they own those pages.
 
 use super::{Said, say};
-use crate::store::PageSet;
+use crate::store::{Over, PageSet};
 use std::path::Path;
 
-/// Refuses to write where files are in the way that this program did not write, unless that is forced.
-pub(super) fn refuse_taken(set: &PageSet, force: bool) -> Said<()> {
-    if force {
-        return Ok(());
-    }
+/// A set that may be written over whatever is there where that is forced; refused where files are in the way that this
+/// program did not write.
+pub(super) fn unless_taken(set: PageSet, force: bool) -> Said<PageSet> {
+    let set = if force { set.over(Over::Anything) } else { set };
     let (files, they_are, them) = match *set.in_the_way() {
-        [] => return Ok(()),
+        [] => return Ok(set),
         [one] => (one.display().to_string(), "is in the way: it is no page", "it"),
         [first, ref rest @ ..] => (
             format!("{} and {} more", first.display(), rest.len()),

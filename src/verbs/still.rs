@@ -70,7 +70,7 @@ pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
     }
     let counts = counts_of(&dance, &motion, asked.every.unwrap_or_default())?;
     let set = PageSet::new(PagesOf::Stills, &asked.out, counts.len());
-    numbered_pages::refuse_taken(&set, asked.force)?;
+    let set = numbered_pages::unless_taken(set, asked.force)?;
     let progress = SharedProgress::of("still");
     counts.par_iter().enumerate().try_for_each(|(index, &count)| {
         set.write(index, draw(count)?).map_err(|error| error.to_string())?;

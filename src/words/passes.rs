@@ -14,11 +14,11 @@ const LEVEL: (f64, f64) = (60.0, 120.0);
 /// Everyone whom the dancer passes, or who passes them, between two counts, in order of time.
 pub(super) fn passes(look: &Look, begin: f64, end: f64) -> Vec<Pass> {
     let mut found = Vec::new();
+    let own = Own::of(look.track, (begin, end));
     for (other, track) in look.others() {
-        let start = apart(look.track, track, begin).0;
         let gone = |track: &Track| track.travelled(end) - track.travelled(begin);
-        if start - gone(look.track) - gone(track) < PASS && gone(look.track) + gone(track) > 0.3 {
-            pair(look, other as u32 + 1, track, (begin, end), &mut found);
+        if gone(look.track) + gone(track) > 0.3 && own.comes_near(track, &mut 0) {
+            pair(look, other as u32 + 1, track, &own, &mut found);
         }
     }
     found.sort_by(|one: &Pass, other| one.at.total_cmp(&other.at));
@@ -30,20 +30,83 @@ pub(super) fn passes(look: &Look, begin: f64, end: f64) -> Vec<Pass> {
     found
 }
 
-/// How far the second is from the first, metres, and which way, degrees clockwise from up.
-fn apart(one: &Track, other: &Track, count: f64) -> (f64, f64) {
-    let ((x, y, _), (to_x, to_y, _)) = (one.stand(count), other.stand(count));
-    ((to_x - x).hypot(to_y - y), (to_x - x).atan2(to_y - y).to_degrees())
+/// Where the dancer is at each look between two counts, worked out once for all whom they may pass.
+struct Own {
+    /// The count of each look.
+    counts: Vec<f64>,
+    /// Metres right and up, and those travelled.
+    places: Vec<(f64, f64, f64)>,
+}
+
+impl Own {
+    fn of(track: &Track, (begin, end): (f64, f64)) -> Self {
+        let steps = ((end - begin) * LOOKS).ceil().max(1.0) as usize;
+        let counts: Vec<f64> =
+            (0..=steps).map(|step| begin + (end - begin) * step as f64 / steps as f64).collect();
+        let places = counts.iter().map(|count| place(track, *count)).collect();
+        Self { counts, places }
+    }
+
+    /// The count of a look, and where the dancer is.
+    fn at(&self, look: usize) -> Option<(f64, (f64, f64, f64))> {
+        Some((*self.counts.get(look)?, *self.places.get(look)?))
+    }
+
+    /// Whether another comes nearer than those who pass at any of the looks: from how far apart they are it follows how
+    /// far they have to travel for that, and until then they need not be looked at. `looks` counts on how often it is
+    /// worked out where the other is.
+    fn comes_near(&self, other: &Track, looks: &mut u32) -> bool {
+        self.steps_near(other, looks).unwrap_or(false)
+    }
+
+    fn steps_near(&self, other: &Track, looks: &mut u32) -> Option<bool> {
+        let last = self.counts.len().checked_sub(1)?;
+        let all = self.at(last)?.1.2 + other.travelled(self.at(last)?.0);
+        let mut here = 0;
+        let (count, mut own) = self.at(here)?;
+        let mut theirs = place(other, count);
+        let mut stride = 16;
+        loop {
+            *looks += 1;
+            let wanted = (theirs.0 - own.0).hypot(theirs.1 - own.1) - PASS;
+            let gone = own.2 + theirs.2;
+            if wanted <= 0.0 {
+                return Some(true);
+            }
+            if here == last || all - gone < wanted {
+                return Some(false);
+            }
+            loop {
+                let next = (here + stride).min(last);
+                let (count, mine) = self.at(next)?;
+                let there = place(other, count);
+                // From one look to the next there is nothing to leave out.
+                if stride == 1 || mine.2 + there.2 - gone < wanted {
+                    (here, own, theirs) = (next, mine, there);
+                    stride *= 2;
+                    break;
+                }
+                *looks += 1;
+                stride /= 2;
+            }
+        }
+    }
+}
+
+/// Where someone is, metres right and up, and the metres they have travelled in the figure.
+fn place(track: &Track, count: f64) -> (f64, f64, f64) {
+    let ((x, y, _), travelled) = track.stand_and_travelled(count);
+    (x, y, travelled)
 }
 
 /// The times that two pass.
-fn pair(look: &Look, number: u32, other: &Track, (begin, end): (f64, f64), found: &mut Vec<Pass>) {
-    let steps = ((end - begin) * LOOKS).ceil().max(1.0) as usize;
-    let samples: Vec<(f64, f64, f64)> = (0..=steps)
-        .map(|step| {
-            let count = begin + (end - begin) * step as f64 / steps as f64;
-            let (far, way) = apart(look.track, other, count);
-            (count, far, way)
+fn pair(look: &Look, number: u32, other: &Track, own: &Own, found: &mut Vec<Pass>) {
+    // The count of each look, how far the other is, metres, and which way, degrees clockwise from up.
+    let looks = own.counts.iter().zip(&own.places);
+    let samples: Vec<(f64, f64, f64)> = looks
+        .map(|(&count, (x, y, _))| {
+            let (to_x, to_y, _) = other.stand(count);
+            (count, (to_x - x).hypot(to_y - y), (to_x - x).atan2(to_y - y).to_degrees())
         })
         .collect();
     // The way on the floor from one to the other, unwrapped.
@@ -141,4 +204,64 @@ fn valleys(far: &[f64]) -> Vec<(usize, usize, usize)> {
         found.push((begin, bottom.0, top.0));
     }
     found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::dance::{Dance, Extra, Set};
+    use crate::figures::{motion_of, named_figure};
+    use crate::motion::Motion;
+
+    fn danced(figure: &str, dancers: u32) -> Motion {
+        let mut dance = Dance::new("Test", Set::longways(dancers, 2.4, 1.8));
+        dance.figures.push(named_figure(figure, Extra::new(), &dance.set).unwrap());
+        motion_of(&dance, None).unwrap()
+    }
+
+    /// Held against each of the looks: nobody is left out who comes near at any, and nobody else is taken.
+    #[test]
+    fn whoever_comes_near_is_looked_at() {
+        let (mut near, mut far) = (0, 0);
+        for figure in ["whole-rounds", "hey", "back-to-back", "cross-over", "half-hey"] {
+            let motion = danced(figure, 8);
+            let span = &motion.spans()[0];
+            for (one, other) in (0..8).flat_map(|one| (0..8).map(move |other| (one, other))) {
+                let (Some(a), Some(b)) = (span.track(one), span.track(other)) else { continue };
+                for part in 0..(span.end() as u32 / 8) {
+                    let (begin, end) = (f64::from(part) * 8.0, f64::from(part) * 8.0 + 8.0);
+                    let apart = |count: f64| {
+                        let ((x, y, _), (to_x, to_y, _)) = (a.stand(count), b.stand(count));
+                        (to_x - x).hypot(to_y - y)
+                    };
+                    let least = (0..=128)
+                        .map(|look| apart(begin + f64::from(look) / LOOKS))
+                        .fold(f64::INFINITY, f64::min);
+                    let comes_near = Own::of(a, (begin, end)).comes_near(b, &mut 0);
+                    assert_eq!(comes_near, least <= PASS, "{figure} {one} {other}: {least}");
+                    (near, far) = (near + usize::from(comes_near), far + usize::from(!comes_near));
+                }
+            }
+        }
+        assert!(near > 200 && far > 200, "{near} {far}");
+    }
+
+    /// In rounds everybody travels far, yet most pairs stay far from each other: a few looks tell so, not one for each
+    /// sixteenth of a count.
+    #[test]
+    fn a_large_round_takes_few_looks_at_each_pair() {
+        let motion = danced("whole-rounds", 100);
+        let span = &motion.spans()[0];
+        let (mut looks, mut pairs, mut near) = (0, 0, 0);
+        for one in 0..100 {
+            let own = Own::of(span.track(one).unwrap(), (0.0, 16.0));
+            for other in (0..100).filter(|other| *other != one) {
+                near += u32::from(own.comes_near(span.track(other).unwrap(), &mut looks));
+                pairs += 1;
+            }
+        }
+        // 256 moments of each pair would be looked at otherwise.
+        assert!(looks < 80 * pairs, "{looks} looks at {pairs} pairs");
+        assert!(near < pairs / 8, "{near} of {pairs}");
+    }
 }

@@ -348,8 +348,11 @@ fn going(look: &Look, steps: &[Step], course: CourseSaid) -> Going {
 /// is before or behind them in the round is beside them for a moment as they join it.
 fn beside(look: &Look, begin: f64, end: f64, round: bool) -> Option<(u32, Way)> {
     const NEAR: f64 = 1.1;
-    let moments: Vec<f64> =
-        (0..=((end - begin) * 4.0) as u32).map(|index| begin + f64::from(index) / 4.0).collect();
+    // At each moment: when it is, where the dancer is, and where they were just before.
+    let moments: Vec<_> = (0..=((end - begin) * 4.0) as u32)
+        .map(|index| begin + f64::from(index) / 4.0)
+        .map(|count| (count, look.stand(count), look.stand(count - 0.2)))
+        .collect();
     let least = if round { moments.len().div_ceil(2).max(3) } else { 3 };
     let gone = |track: &Track| track.travelled(end) - track.travelled(begin);
     for (other, track) in look.others() {
@@ -360,16 +363,19 @@ fn beside(look: &Look, begin: f64, end: f64, round: bool) -> Option<(u32, Way)> 
         }
         let sides: Vec<Way> = moments
             .iter()
-            .filter_map(|&count| {
-                let ((x, y, facing), (to_x, to_y, theirs)) = (look.stand(count), track.stand(count));
+            .filter_map(|&(count, (x, y, facing), earlier)| {
+                let (to_x, to_y, theirs) = track.stand(count);
+                if (to_x - x).hypot(to_y - y) >= NEAR {
+                    return None;
+                }
                 let bearing = wrap_half((to_x - x).atan2(to_y - y).to_degrees() - facing);
                 // Going together: what is between them changes less than where they are.
-                let (earlier, before) = (look.stand(count - 0.2), track.stand(count - 0.2));
+                let before = track.stand(count - 0.2);
                 let gone = (x - earlier.0).hypot(y - earlier.1);
                 let between =
                     ((to_x - before.0) - (x - earlier.0)).hypot((to_y - before.1) - (y - earlier.1));
-                let near = (to_x - x).hypot(to_y - y) < NEAR && (45.0..=135.0).contains(&bearing.abs());
-                (near && between < gone && wrap_half(theirs - facing).abs() < 75.0).then(|| side_of(bearing))
+                let aside = (45.0..=135.0).contains(&bearing.abs());
+                (aside && between < gone && wrap_half(theirs - facing).abs() < 75.0).then(|| side_of(bearing))
             })
             .collect();
         if sides.len() >= least && sides.windows(2).all(|pair| pair.first() == pair.last()) {

@@ -49,7 +49,7 @@ pub fn done<A: AsRef<OsStr>>(arguments: impl IntoIterator<Item = A>) -> String {
     ran.out
 }
 
-/// Checks that a run was refused as design.md section 4 says: exit 2, one line that names each of the words of
+/// Checks that a run was refused: exit 2, one line that names each of the words of
 /// the place, and nothing on standard output.
 #[track_caller]
 pub fn assert_refused(ran: &Ran, words: &[&str]) {

@@ -149,3 +149,86 @@ fn lowest(mark: &Mark) -> f32 {
         Mark::Words { at, size, .. } => at[1] + size,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::one_picture::{frame, layers, moving_picture};
+    use super::*;
+    use crate::dance::read;
+    use crate::figures::motion_of_figure;
+    use crate::picture::{Anchor, Stroke};
+
+    /// What is put together from parts that are drawn once is, pixel by pixel, each picture drawn whole by itself: of a
+    /// figure as it is danced, and with marks that come and go and reach down over the line of words.
+    #[test]
+    fn pictures_put_together_are_those_drawn_whole() {
+        let text = include_str!("../../../dances/nine-geese-home.dance.json");
+        let dance = read(text.as_bytes()).unwrap();
+        let hey = dance.find_figure("hey").unwrap();
+        let motion = motion_of_figure(&dance, hey).unwrap();
+        for size in [97, 160] {
+            let choice = MovingChoice { size, figure: "Hey".to_owned(), ..MovingChoice::default() };
+            let frame = frame(&motion, size);
+            let (side, foot) = (size as f32, (size as f32 * FOOT).floor());
+            let stroke = Stroke { colour: choice.ink.words, width: 2.5 };
+            let reaching = |index: usize| -> Vec<Mark> {
+                // The same for two pictures in a row, and then elsewhere; now and then none.
+                let x = side * 0.1 * (1 + index / 2 % 8) as f32;
+                let oval = |y: f32| Mark::Oval {
+                    at: [x, y],
+                    radii: [6.0, 9.0],
+                    turn: 30.0,
+                    fill: Some(choice.ink.faint),
+                    stroke: Some(stroke),
+                };
+                let line = |y: f32| Mark::Line { points: vec![[x, side * 0.5], [x, y]], stroke, dash: None };
+                let words = Mark::Words {
+                    at: [x, foot + 1.0],
+                    size: 12.0,
+                    anchor: Anchor::Left,
+                    text: "gjpq".to_owned(),
+                    colour: choice.ink.words,
+                    heavy: false,
+                };
+                match index % 5 {
+                    0 => vec![oval(foot - 8.0)],
+                    1 => vec![oval(foot - 8.0), line(foot)],
+                    2 => vec![line(foot - 1.0), words],
+                    3 => vec![line(foot + 4.0), oval(foot + 3.0)],
+                    _ => Vec::new(),
+                }
+            };
+            let counts: Vec<f64> = (0..24).map(|index| f64::from(index) * 0.375).collect();
+            for with_more in [false, true] {
+                let mut drawing = Drawing::new(&choice);
+                let mut drawn = Vec::new();
+                let (mut whole, mut under) = (Vec::new(), 0);
+                for some in counts.chunks(7) {
+                    let mut pictures = Vec::new();
+                    for count in some {
+                        let mut layers = layers(&motion, *count, &frame, dance.holding, &choice);
+                        let mut marks = moving_picture(&dance, &motion, *count, &choice).marks;
+                        if with_more {
+                            let more = reaching(whole.len());
+                            under += more.iter().filter(|mark| lowest(mark) > foot).count();
+                            marks.splice(layers.floor.len()..layers.floor.len(), more.iter().cloned());
+                            layers.floor.extend(more);
+                        }
+                        pictures.push(layers);
+                        whole.push(marks_to_rgb([side; 2], (size, size), choice.ink.floor, &marks).unwrap());
+                    }
+                    drawn.extend(drawing.draw(pictures).unwrap());
+                }
+                assert!(!with_more || under > 15, "{under} reach into the foot");
+                for (index, (one, other)) in drawn.iter().zip(&whole).enumerate() {
+                    let off = one.iter().zip(other).map(|(one, other)| one.abs_diff(*other)).max();
+                    // What reaches into the foot is moved up to be drawn there, and rounds otherwise in its last place.
+                    let most = u8::from(with_more);
+                    assert!(off <= Some(most), "{size}, picture {index}, more {with_more}: {off:?}");
+                    assert_eq!(one.len(), other.len());
+                }
+                assert_eq!(drawn.len(), whole.len());
+            }
+        }
+    }
+}

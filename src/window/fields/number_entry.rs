@@ -1,4 +1,5 @@
 use super::wrong::Wrong;
+use crate::dance::quoted;
 
 /// A number that can be typed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -61,7 +62,7 @@ impl NumberKind {
             let meant =
                 meant.map_or_else(String::new, |value| format!(" (did you mean {}?)", self.words(value)));
             let shown: String = text.trim().chars().take(20).collect();
-            return Err(Wrong::whole(format!("{shown:?} is not a number{meant}; {}", wanted())));
+            return Err(Wrong::whole(format!("{} is not a number{meant}; {}", quoted(&shown), wanted())));
         };
         if self.places == 0 && value.fract() != 0.0 {
             let near = self.words(value.clamp(self.least, self.most));
@@ -175,6 +176,8 @@ mod tests {
             (METRES, "2..4", "\"2..4\" is not a number (did you mean 2.4?); from 0.4 to 20 m"),
             (METRES, "nan", "\"nan\" is not a number; from 0.4 to 20 m"),
             (METRES, "1e1", "\"1e1\" is not a number; from 0.4 to 20 m"),
+            (METRES, "2\u{202e}4", "\"2(U+202E)4\" is not a number; from 0.4 to 20 m"),
+            (METRES, "\"2\"", "\"\"2\"\" is not a number; from 0.4 to 20 m"),
             (METRES, "25", "at most 20 m"),
             (METRES, "0.39", "at least 0.4 m"),
             (METRES, "-3", "at least 0.4 m"),
