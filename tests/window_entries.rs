@@ -5,7 +5,7 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::desk::{About, Ask, CompareAsk, FaultAsk, FileAsk, OrderAsk, PlayAsk, Question};
+use bellpad::desk::{About, Ask, CompareAsk, FaultAsk, FileAsk, OrderAsk, PlayAsk, Question, ViewAsk};
 use bellpad::store;
 use driven::{
     Driven, activate, click, dance, press, press_with, show_sample, strike, take, type_path, write,
@@ -86,11 +86,7 @@ fn after_a_wrong_step_what_is_typed_is_still_the_stepping() {
         }
         assert!(is_shown(&harness, "do not fill") || is_shown(&harness, "\"hop\" is not a step"));
     }
-    assert_eq!(
-        dance(&harness).figures[cross].phrase.trim_end_matches([',', ' ']),
-        "2 ds",
-        "the last that could be"
-    );
+    assert_eq!(dance(&harness).figures[cross].phrase, was, "half a phrase is nothing to keep");
     assert_eq!(commanded(&harness), before);
     // Put right it is left by Enter, and keys are commands again.
     strike_over(&mut harness, "4 ds");
@@ -125,6 +121,42 @@ fn escape_puts_a_wrong_stepping_away_and_another_figure_does_not_have_it() {
     // Another phrase from elsewhere takes its place.
     take(&mut harness, Ask::Order(OrderAsk::SetPhrase(cross, "4 ds".to_owned())));
     assert_eq!(in_field(&harness, Role::TextInput, "stepping"), (false, "4 ds".to_owned()));
+}
+
+/// A phrase that is given up half-way leaves nothing of itself in the dance, however it is given up.
+#[test]
+fn half_a_phrase_is_not_danced() {
+    let mut harness = window();
+    take(&mut harness, Ask::Play(PlayAsk::Seek(3.0 * 32.0)));
+    let before = dance(&harness);
+    for leave in [true, false] {
+        focus(&mut harness, Role::TextInput, "stepping");
+        press_with(&mut harness, Modifiers::COMMAND, Key::A);
+        let mut danced = 0;
+        for letter in "2 ds, 2 zz".chars() {
+            strike(&mut harness, &letter.to_string());
+            danced += usize::from(dance(&harness) != before);
+        }
+        assert!(danced > 0, "what can be danced is danced as it is typed");
+        assert_eq!(dance(&harness), before, "what cannot leaves what there was");
+        if leave {
+            press(&mut harness, Key::Escape);
+            assert_eq!(in_field(&harness, Role::TextInput, "stepping").1, "");
+        } else {
+            take(&mut harness, Ask::View(ViewAsk::Choose(None)));
+        }
+        assert_eq!(dance(&harness), before);
+        assert_eq!(harness.state().desk.undo_name(), None, "and there is nothing to undo");
+    }
+    // One that can be danced, and is given up by Escape, is given up too; one that is entered stays.
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(0))));
+    for (key, kept) in [(Key::Escape, false), (Key::Enter, true)] {
+        focus(&mut harness, Role::TextInput, "stepping");
+        strike_over(&mut harness, "4 ds");
+        assert_ne!(dance(&harness), before);
+        press(&mut harness, key);
+        assert_eq!(dance(&harness) != before, kept, "{key:?}");
+    }
 }
 
 #[test]

@@ -1,6 +1,6 @@
 use crate::dance::{Air, Dance, DanceError, check_rules};
 use crate::faults::{Faults, Space, space_needed};
-use crate::figures::motion_of;
+use crate::figures::{motion_after, motion_of};
 use crate::motion::{Ground, Motion};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, OnceLock};
@@ -34,7 +34,10 @@ impl Compiled {
     /// # Errors
     /// When a figure cannot be worked out; with the path of the key.
     pub fn read(dance: Arc<Dance>, before: Option<&Self>) -> Result<Self, DanceError> {
-        let motion = motion_of(&dance, before.map(|before| &*before.motion))?;
+        let motion = match before {
+            Some(before) => motion_after(&dance, (&before.dance, &before.motion))?,
+            None => motion_of(&dance, None)?,
+        };
         Ok(Self::with(dance, motion))
     }
 

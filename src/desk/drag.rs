@@ -4,7 +4,7 @@ use crate::edits::{
     EditError, Guide, TimePoint, caught, drag_dancer, drag_facing, drag_point, keep_amounts, retime,
     time_points, with_mates,
 };
-use crate::figures::motion_of;
+use crate::figures::motion_after;
 use crate::motion::{Moment, Motion, Span};
 use std::sync::Arc;
 
@@ -105,7 +105,7 @@ impl Desk {
                 // Worked out from where the drag began, so that nothing is left of the moments between.
                 let dance = match &self.drag {
                     Some(Drag { from, .. }) => keep_amounts(from.dance(), from.motion(), dance, |dance| {
-                        motion_of(dance, Some(self.now.motion())).ok()
+                        motion_after(dance, (self.now.dance(), self.now.motion())).ok()
                     }),
                     None => dance,
                 };

@@ -5,7 +5,7 @@ use super::{
 };
 use crate::dance::{Dance, Figure};
 use crate::edits::keep_amounts;
-use crate::figures::motion_of;
+use crate::figures::motion_after;
 use crate::motion::Motion;
 use std::sync::Arc;
 
@@ -55,8 +55,8 @@ impl Desk {
 
     /// A change in which every turn that is not itself changed keeps its amount.
     fn with_turns_kept(&self, dance: Dance) -> Dance {
-        let motion = self.now.motion();
-        keep_amounts(self.now.dance(), motion, dance, |dance| motion_of(dance, Some(motion)).ok())
+        let (now, motion) = (self.now.dance(), self.now.motion());
+        keep_amounts(now, motion, dance, |dance| motion_after(dance, (now, motion)).ok())
     }
 
     /// Makes a change that is one step to undo.

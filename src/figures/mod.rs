@@ -43,6 +43,6 @@ pub use choices::{Choice, Choices, Kind};
 pub use figure_error::FigureError;
 pub use list::{all, find, names};
 pub use mirror::{Mirror, mate, mirrored};
-pub use motion_of::{figure_name_at, motion_of, motion_of_figure};
+pub use motion_of::{figure_name_at, motion_after, motion_of, motion_of_figure};
 pub use named_figure::NamedFigure;
 pub use plan_of::{named_figure, plan_named, plan_of};

@@ -1,7 +1,7 @@
 //! The motion of a dance: the plan of each figure in the running order, joined.
 
 use super::plan_of;
-use crate::dance::{Dance, DanceError};
+use crate::dance::{Dance, DanceError, Figure};
 use crate::motion::steps::Step;
 use crate::motion::{Ground, Motion, PhraseError, Plan, fill_phrase, known_steps};
 use std::sync::Arc;
@@ -11,7 +11,30 @@ use std::sync::Arc;
 /// # Errors
 /// When a figure cannot be worked out, with the path of its key.
 pub fn motion_of(dance: &Dance, before: Option<&Motion>) -> Result<Motion, DanceError> {
-    motion_of_figures(dance, &dance.danced(), before)
+    motion_of_figures(dance, &dance.danced(), before, |_| None)
+}
+
+/// The motion of a dance that was made from another: figures that are as they were are not looked at again.
+///
+/// # Errors
+/// When a figure cannot be worked out, with the path of its key.
+pub fn motion_after(dance: &Dance, before: (&Dance, &Motion)) -> Result<Motion, DanceError> {
+    let (old, motion) = before;
+    let alike =
+        dance.set == old.set && dance.steps == old.steps && (dance.lead, dance.hops) == (old.lead, old.hops);
+    if !alike {
+        return motion_of(dance, Some(motion));
+    }
+    let mut plans: Vec<Option<&Arc<Plan>>> = vec![None; old.figures.len()];
+    for span in motion.spans() {
+        if let Some(plan) = plans.get_mut(span.figure) {
+            *plan = Some(span.shared_plan());
+        }
+    }
+    motion_of_figures(dance, &dance.danced(), Some(motion), |index| {
+        let plan = plans.get(index).copied().flatten()?;
+        (dance.figures.get(index) == old.figures.get(index)).then(|| Arc::clone(plan))
+    })
 }
 
 /// The motion of one figure of a dance, begun with everyone at home.
@@ -19,10 +42,16 @@ pub fn motion_of(dance: &Dance, before: Option<&Motion>) -> Result<Motion, Dance
 /// # Errors
 /// When the figure cannot be worked out, with the path of its key.
 pub fn motion_of_figure(dance: &Dance, figure: usize) -> Result<Motion, DanceError> {
-    motion_of_figures(dance, &[figure], None)
+    motion_of_figures(dance, &[figure], None, |_| None)
 }
 
-fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -> Result<Motion, DanceError> {
+/// `known_plan` gives the plan of a figure (index) where it is known already.
+fn motion_of_figures(
+    dance: &Dance,
+    danced: &[usize],
+    before: Option<&Motion>,
+    known_plan: impl Fn(usize) -> Option<Arc<Plan>>,
+) -> Result<Motion, DanceError> {
     let ground = Ground::of(&dance.set);
     let known = known_steps(&dance.steps);
     let mut made: Vec<Option<Arc<Plan>>> = vec![None; dance.figures.len()];
@@ -32,13 +61,10 @@ fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -
         let plan = match slot {
             Some(plan) => Arc::clone(plan),
             None => {
-                let mut plan = plan_of(figure, index, &ground)?;
-                plan.dance_lead = dance.lead;
-                plan.hops = dance.hops;
-                let plan = Arc::new(plan);
-                check_phrases(&plan, &known).map_err(|error| {
-                    DanceError::key(format!("figures[{index}].phrase"), error.to_string())
-                })?;
+                let plan = match known_plan(index) {
+                    Some(plan) => plan,
+                    None => new_plan(dance, figure, index, (&ground, &known))?,
+                };
                 *slot = Some(Arc::clone(&plan));
                 plan
             }
@@ -47,6 +73,20 @@ fn motion_of_figures(dance: &Dance, danced: &[usize], before: Option<&Motion>) -
     }
     Motion::compile(&ground, &dance.steps, &plans, before)
         .map_err(|error| DanceError::key("figures", error.to_string()))
+}
+
+fn new_plan(
+    dance: &Dance,
+    figure: &Figure,
+    index: usize,
+    (ground, known): (&Ground, &[Step]),
+) -> Result<Arc<Plan>, DanceError> {
+    let mut plan = plan_of(figure, index, ground)?;
+    plan.dance_lead = dance.lead;
+    plan.hops = dance.hops;
+    check_phrases(&plan, known)
+        .map_err(|error| DanceError::key(format!("figures[{index}].phrase"), error.to_string()))?;
+    Ok(Arc::new(plan))
 }
 
 /// Reads the phrases of a plan, so that what is wrong in one is told with the place of its figure.

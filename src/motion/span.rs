@@ -92,6 +92,12 @@ impl Span {
         &self.played.plan
     }
 
+    /// The same, to share.
+    #[must_use]
+    pub fn shared_plan(&self) -> &Arc<Plan> {
+        &self.played.plan
+    }
+
     /// The part that a dancer dances in it.
     #[must_use]
     pub fn part(&self, dancer: usize) -> Option<&Part> {

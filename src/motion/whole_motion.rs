@@ -2,7 +2,7 @@ use super::played::{Played, State};
 use super::steps::Step;
 use super::{Ground, PhraseError, Plan, Pose, Span, Track, Weight, known_steps};
 use crate::dance::{COUNTS_PER_BAR, Foot, OwnStep};
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 /// A whole running order, ready to answer where everyone is at any count.
@@ -48,20 +48,28 @@ impl Motion {
         let mut turned = vec![0.0; states.len()];
         let mut spans: Vec<Span> = Vec::with_capacity(plans.len());
         let mut bars = 0;
+        // What has been worked out of each figure, each once.
+        let mut worked_out: HashMap<usize, Vec<&Arc<Played>>> = HashMap::new();
+        for span in same_steps.iter().flat_map(|motion| &motion.spans) {
+            let of_figure = worked_out.entry(span.figure).or_default();
+            if !of_figure.iter().any(|played| Arc::ptr_eq(played, &span.played)) {
+                of_figure.push(&span.played);
+            }
+        }
+        let mut made: HashMap<usize, Vec<Arc<Played>>> = HashMap::new();
         for (figure, plan) in plans {
-            let reused = spans
-                .iter()
-                .chain(same_steps.iter().flat_map(|motion| &motion.spans))
-                .find(|span| {
-                    span.figure == *figure
-                        && span.bars == plan.bars
-                        && span.played.before == states
-                        && (Arc::ptr_eq(&span.played.plan, plan) || span.played.plan == *plan)
-                })
-                .map(|span| Arc::clone(&span.played));
+            let before = worked_out.get(figure).into_iter().flatten().copied();
+            let reused = made.get(figure).into_iter().flatten().chain(before).find(|played| {
+                played.before == states && (Arc::ptr_eq(&played.plan, plan) || played.plan == *plan)
+            });
+            let reused = reused.map(Arc::clone);
             let played = match reused {
                 Some(played) => played,
-                None => Arc::new(Played::of(ground, &known, plan, &states)?),
+                None => {
+                    let played = Arc::new(Played::of(ground, &known, plan, &states)?);
+                    made.entry(*figure).or_default().push(Arc::clone(&played));
+                    played
+                }
             };
             spans.push(Span {
                 figure: *figure,

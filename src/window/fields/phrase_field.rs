@@ -8,23 +8,36 @@ use crate::motion::{fill_phrase, known_steps};
 use crate::window::paint::choose_text;
 use egui::{Id, Ui};
 
-/// A phrase that cannot be danced, as it was typed.
+/// A phrase as it is typed.
 #[derive(Clone)]
 struct Draft {
     text: String,
-    /// What the figure had when it was typed: where that is another one since, the draft is stale.
+    /// What the figure had before any of it was typed.
+    before: String,
+    /// What the figure has by it: where that is something else since, the draft is stale.
     of: String,
     /// Whether what is unfinished is to be told as well: somebody was done with it.
     told: bool,
 }
 
-/// The stepping, to write as people write it. What can be danced is taken as it is typed; what cannot is told, and stays
-/// to be put right, or until it is left by Escape.
+impl Draft {
+    /// Has the figure have a phrase.
+    fn have(&mut self, figure: usize, phrase: String, asks: &mut Vec<Ask>) {
+        if self.of != phrase {
+            self.of.clone_from(&phrase);
+            asks.push(Ask::Order(OrderAsk::SetPhrase(figure, phrase)));
+        }
+    }
+}
+
+/// The stepping, to write as people write it. What can be danced is danced as it is typed; what cannot is told, and stays
+/// to be put right, while the figure has what it had before: half a phrase is nothing to keep. Escape gives that back too.
 pub fn show_phrase(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
     let name = Id::unique(("stepping", desk.dance().title.as_str(), figure.id.as_str()));
     let draft: Option<Draft> = ui.data(|data| data.get_temp(name));
     let mut draft = draft.filter(|draft| draft.of == figure.phrase).unwrap_or_else(|| Draft {
         text: figure.phrase.clone(),
+        before: figure.phrase.clone(),
         of: figure.phrase.clone(),
         told: false,
     });
@@ -41,15 +54,20 @@ pub fn show_phrase(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks
     let wrong = what_is_wrong(&draft.text, desk, figure);
     if response.changed() {
         draft.told = false;
-        if wrong.is_none() {
-            let text = if draft.text.trim().is_empty() { String::new() } else { draft.text.clone() };
-            draft.of.clone_from(&text);
-            asks.push(Ask::Order(OrderAsk::SetPhrase(index, text)));
-        }
+        let text = match &wrong {
+            Some(_) => draft.before.clone(),
+            None if draft.text.trim().is_empty() => String::new(),
+            None => draft.text.clone(),
+        };
+        draft.have(index, text, asks);
     }
-    let mut over = wrong.is_none();
+    // While it is written, what there was before is not forgotten.
+    let mut over = wrong.is_none() && !response.has_focus();
     match ending(ui, &response) {
-        Some(Ending::Enter) if wrong.is_none() => response.surrender_focus(),
+        Some(Ending::Enter) if wrong.is_none() => {
+            response.surrender_focus();
+            over = true;
+        }
         Some(Ending::Enter) => {
             draft.told = true;
             response.scroll_to_me(None);
@@ -60,6 +78,7 @@ pub fn show_phrase(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks
         }
         Some(Ending::Escape) => {
             response.surrender_focus();
+            draft.have(index, draft.before.clone(), asks);
             over = true;
         }
         Some(Ending::Left) => draft.told = true,
