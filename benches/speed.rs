@@ -296,7 +296,7 @@ fn drags(bench: &mut Criterion) {
             x = (x + 0.013) % 0.8;
             for ask in [
                 Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(4))),
-                Ask::Draw(DrawAsk::DragTo(-0.6 + x, 1.2, 0.05)),
+                Ask::Draw(DrawAsk::DragTo { x: -0.6 + x, y: 1.2, reach: 0.05 }),
             ] {
                 window.desk.apply(ask);
             }

@@ -6,7 +6,7 @@ mod common;
 
 use bellpad::dance::{Dance, check_rules, read, write};
 use bellpad::edits::{
-    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points,
+    EditError, LegPoint, PointOf, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points,
     restore_named,
 };
 use bellpad::figures::motion_of;
@@ -186,8 +186,8 @@ proptest! {
             return Ok(());
         }
         let index = point.index(points.len());
-        let LegPoint { leg, point, .. } = points[index];
-        let dragged = drag_point(&dance, &motion.spans()[span], dancer, (leg, point), x, y).unwrap();
+        let LegPoint { of, .. } = points[index];
+        let dragged = drag_point(&dance, &motion.spans()[span], dancer, of, x, y).unwrap();
         let after = motion_of(&dragged, Some(&motion)).unwrap();
         let found = leg_points(&after.spans()[span], dancer);
         prop_assert_eq!(found.len(), points.len());
@@ -215,18 +215,18 @@ proptest! {
         if points.is_empty() {
             return Ok(());
         }
-        let LegPoint { leg, point, .. } = points[point.index(points.len())];
-        let dropped = drop_point(&dance, &motion.spans()[span], dancer, (leg, point)).unwrap();
+        let LegPoint { of, .. } = points[point.index(points.len())];
+        let dropped = drop_point(&dance, &motion.spans()[span], dancer, of).unwrap();
         let after = motion_of(&dropped, Some(&motion)).unwrap();
         let left = leg_points(&after.spans()[span], dancer);
-        let gone = if point.is_some() { 1 } else { points.iter().filter(|point| point.leg == leg).count() };
+        let gone = if of.point.is_some() { 1 } else { points.iter().filter(|point| point.of.leg == of.leg).count() };
         prop_assert_eq!(left.len(), points.len() - gone);
         assert_others_are_still(&motion, &after, dancer)?;
         assert_sound(&dropped, &after, dancer)?;
         // A point that is not there says so and changes nothing.
-        let missing = drag_point(&dropped, &after.spans()[span], dancer, (999, None), 0.0, 0.0);
+        let missing = drag_point(&dropped, &after.spans()[span], dancer, PointOf::end(999), 0.0, 0.0);
         prop_assert_eq!(missing, Err(EditError::NoPoint));
-        let missing = drop_point(&dropped, &after.spans()[span], dancer, (leg, Some(999)));
+        let missing = drop_point(&dropped, &after.spans()[span], dancer, PointOf::through(of.leg, 999));
         prop_assert_eq!(missing, Err(EditError::NoPoint));
     }
 
@@ -340,8 +340,8 @@ fn edited(dance: &Dance, motion: &Motion, edit: &Edit) -> Option<(usize, Dance)>
         let (dancer, span) = (pick(who), &motion.spans()[span.index(motion.spans().len())]);
         let points = leg_points(span, dancer);
         (!points.is_empty()).then(|| {
-            let LegPoint { leg, point, .. } = points[point.index(points.len())];
-            (dancer, span, (leg, point))
+            let LegPoint { of, .. } = points[point.index(points.len())];
+            (dancer, span, of)
         })
     };
     match edit {

@@ -241,7 +241,7 @@ fn turning_a_dancer_by_hand_leaves_the_other_turns_of_their_part() {
             Ask::Draw(DrawAsk::DragBy(12.0)),
             Ask::Draw(DrawAsk::EndDrag),
         ],
-        vec![Ask::Draw(DrawAsk::FaceAt(0, 96.0))],
+        vec![Ask::Draw(DrawAsk::FaceAt { dancer: 0, degrees: 96.0 })],
     ] {
         let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
         desk.apply(Ask::Play(PlayAsk::Seek(20.0)));
@@ -423,7 +423,7 @@ proptest! {
         let was = before.spans()[1].track(dancer).unwrap().amounts()[0];
         prop_assert!((was - own.spans()[1].track(dancer).unwrap().amounts()[0]).abs() <= 180.0 + 1e-6);
         let mut shown = desk();
-        let drag = [Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(dancer))), Ask::Draw(DrawAsk::DragTo(-y, x, 0.0)), Ask::Draw(DrawAsk::DragTo(x, y, 0.0))];
+        let drag = [Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(dancer))), Ask::Draw(DrawAsk::DragTo { x: -y, y: x, reach: 0.0 }), Ask::Draw(DrawAsk::DragTo { x, y, reach: 0.0 })];
         shown.apply(Ask::Play(PlayAsk::Seek(begin + at)));
         for ask in drag {
             shown.apply(ask);
@@ -451,7 +451,7 @@ proptest! {
             assert_kept(&before, shown.motion(), &meant)?;
             let mut typed = desk();
             typed.apply(Ask::Play(PlayAsk::Seek(count)));
-            typed.apply(Ask::Draw(DrawAsk::FaceAt(dancer, face + degrees)));
+            typed.apply(Ask::Draw(DrawAsk::FaceAt { dancer, degrees: face + degrees }));
             assert_kept(&before, typed.motion(), &meant)?;
         }
 

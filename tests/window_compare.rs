@@ -174,7 +174,7 @@ fn an_edit_is_compared_while_it_is_dragged() {
     take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0 + 6.0)));
     // Before the hand lets go.
     harness.state_mut().desk.apply(Ask::Draw(DrawAsk::BeginDrag(bellpad::desk::Grip::Dancer(1))));
-    harness.state_mut().desk.apply(Ask::Draw(DrawAsk::DragTo(0.9, 0.4, 0.0)));
+    harness.state_mut().desk.apply(Ask::Draw(DrawAsk::DragTo { x: 0.9, y: 0.4, reach: 0.0 }));
     assert_eq!(many(&harness), 1);
     harness.state_mut().desk.apply(Ask::Draw(DrawAsk::CancelDrag));
     assert_eq!(many(&harness), 0);

@@ -6,7 +6,7 @@ use super::{
 };
 use crate::dance::Dance;
 use crate::edits::{
-    EditError, change_leg, copy_half, copy_part, drag_dancer, drag_facing, drag_point, drop_point,
+    EditError, PointOf, change_leg, copy_half, copy_part, drag_dancer, drag_facing, drag_point, drop_point,
     insert_point, join_legs, leg_at, leg_points, restore_named, split_leg, with_mates,
 };
 use crate::figures::motion_of;
@@ -19,23 +19,23 @@ impl Desk {
         match ask {
             DrawAsk::Together(together) => self.together = together,
             DrawAsk::BeginDrag(grip) => self.begin_drag(grip),
-            DrawAsk::DragTo(x, y, reach) => self.drag_to(x, y, reach),
+            DrawAsk::DragTo { x, y, reach } => self.drag_to(x, y, reach),
             DrawAsk::DragBy(degrees) => self.drag_by(degrees),
             DrawAsk::DragToCount(count) => self.drag_to_count(count),
             DrawAsk::EndDrag => self.end_drag(),
             DrawAsk::CancelDrag => self.cancel_drag(),
-            DrawAsk::Nudge(right, up) => self.nudge(right, up),
-            DrawAsk::NudgePoint(span, dancer, point, right, up) => {
-                self.nudge_point((span, dancer, point), right, up);
+            DrawAsk::Nudge { right, up } => self.nudge(right, up),
+            DrawAsk::NudgePoint { span, dancer, point, right, up } => {
+                self.nudge_point(span, dancer, point, (right, up));
             }
-            DrawAsk::PlaceAt(dancer, x, y) => {
+            DrawAsk::PlaceAt { dancer, x, y } => {
                 let name = format!("place {} {}", dancer + 1, self.at_bar());
                 self.draw_on(name, &[dancer], |desk, dance| {
                     drag_dancer(dance, desk.now.motion(), dancer, desk.player.count, x, y)
                 });
             }
-            DrawAsk::FaceAt(dancer, degrees) => self.face_at(dancer, degrees),
-            DrawAsk::DropPoint(span, dancer, point) => {
+            DrawAsk::FaceAt { dancer, degrees } => self.face_at(dancer, degrees),
+            DrawAsk::DropPoint { span, dancer, point } => {
                 let name = format!("take away a point of {}", dancer + 1);
                 self.draw_in(name, span, dancer, |dance, span| drop_point(dance, span, dancer, point));
             }
@@ -47,15 +47,15 @@ impl Desk {
                 let (name, count) = (format!("split a leg of {}", dancer + 1), self.player.count);
                 self.draw_here(name, dancer, |dance, span| split_leg(dance, span, dancer, count));
             }
-            DrawAsk::JoinLegs(dancer, leg) => {
+            DrawAsk::JoinLegs { dancer, leg } => {
                 let name = format!("join two legs of {}", dancer + 1);
                 self.draw_here(name, dancer, |dance, span| join_legs(dance, span, dancer, leg));
             }
-            DrawAsk::ChangeLeg(dancer, leg, change) => {
+            DrawAsk::ChangeLeg { dancer, leg, change } => {
                 let name = format!("change a leg of {}", dancer + 1);
                 self.draw_here(name, dancer, |dance, span| change_leg(dance, span, dancer, leg, change));
             }
-            DrawAsk::CopyPart(dancer, together, other) => {
+            DrawAsk::CopyPart { dancer, together, other } => {
                 let name = format!("copy {} to {}", dancer + 1, other + 1);
                 let motion = Arc::clone(self.now.motion());
                 self.draw(name, false, &[], |_, dance, span| {
@@ -74,7 +74,7 @@ impl Desk {
                 });
             }
             DrawAsk::PartSteps => self.history.part_steps(),
-            DrawAsk::RestoreNamed(figure, place) => {
+            DrawAsk::RestoreNamed { figure, place } => {
                 let dance = restore_named(self.now.dance(), figure, place);
                 self.edit(format!("have {place} as the figure is named"), dance);
             }
@@ -140,16 +140,11 @@ impl Desk {
         });
     }
 
-    fn nudge_point(
-        &mut self,
-        (index, dancer, point): (usize, usize, (usize, Option<usize>)),
-        right: f64,
-        up: f64,
-    ) {
+    fn nudge_point(&mut self, index: usize, dancer: usize, point: PointOf, (right, up): (f64, f64)) {
         let (dx, dy) = self.as_seen(right, up);
         let place = self.now.motion().spans().get(index).and_then(|span| {
             let points = leg_points(span, dancer);
-            points.into_iter().find(|known| (known.leg, known.point) == point)
+            points.into_iter().find(|known| known.of == point)
         });
         let Some(place) = place else { return };
         let name = format!("nudge a point of {}", dancer + 1);

@@ -1,6 +1,7 @@
 //! Redrawing a dancer: what a drag on the floor does to the dance. Each function takes a dance and gives a
 //! new one; the dancer it touches becomes drawn in that figure and the others stay as they were.
 
+use super::PointOf;
 use crate::dance::{Dance, Extra, Leg, Part, Shape, Turn, Way, Waypoint};
 use crate::motion::{Motion, Span, Track, with_amounts, wrap_whole};
 use thiserror::Error;
@@ -42,10 +43,8 @@ pub enum EditError {
 /// One of the points that a dancer's path is drawn with.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LegPoint {
-    /// The index of its leg.
-    pub leg: usize,
-    /// The index of the point on the way; nothing for the leg's end.
-    pub point: Option<usize>,
+    /// Which it is.
+    pub of: PointOf,
     /// Metres to the right.
     pub x: f64,
     /// Metres up.
@@ -222,16 +221,14 @@ pub fn leg_points(span: &Span, dancer: usize) -> Vec<LegPoint> {
     for (index, (leg, danced)) in part.legs.iter().zip(track.moves()).enumerate() {
         for (point, (waypoint, metres)) in leg.through.iter().zip(danced.course.point_lengths()).enumerate() {
             points.push(LegPoint {
-                leg: index,
-                point: Some(point),
+                of: PointOf::through(index, point),
                 x: waypoint.x,
                 y: waypoint.y,
                 count: span.begin() + waypoint.at.unwrap_or_else(|| danced.pace.when(*metres)),
             });
         }
         points.push(LegPoint {
-            leg: index,
-            point: None,
+            of: PointOf::end(index),
             x: leg.to.x,
             y: leg.to.y,
             count: span.begin() + leg.end,
@@ -248,14 +245,14 @@ pub fn drag_point(
     dance: &Dance,
     span: &Span,
     dancer: usize,
-    point: (usize, Option<usize>),
+    point: PointOf,
     x: f64,
     y: f64,
 ) -> Result<Dance, EditError> {
     let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
-    let leg = part.legs.get_mut(point.0).ok_or(EditError::NoPoint)?;
+    let leg = part.legs.get_mut(point.leg).ok_or(EditError::NoPoint)?;
     let (x, y) = (millimetres(x), millimetres(y));
-    match point.1 {
+    match point.point {
         Some(index) => {
             let waypoint = leg.through.get_mut(index).ok_or(EditError::NoPoint)?;
             (waypoint.x, waypoint.y) = (x, y);
@@ -269,15 +266,10 @@ pub fn drag_point(
 ///
 /// # Errors
 /// When there is no such point.
-pub fn drop_point(
-    dance: &Dance,
-    span: &Span,
-    dancer: usize,
-    point: (usize, Option<usize>),
-) -> Result<Dance, EditError> {
+pub fn drop_point(dance: &Dance, span: &Span, dancer: usize, point: PointOf) -> Result<Dance, EditError> {
     let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
-    let leg = part.legs.get_mut(point.0).ok_or(EditError::NoPoint)?;
-    match point.1 {
+    let leg = part.legs.get_mut(point.leg).ok_or(EditError::NoPoint)?;
+    match point.point {
         Some(index) if index < leg.through.len() => {
             leg.through.remove(index);
             if leg.through.is_empty() && leg.shape == Shape::Smooth {
@@ -286,7 +278,7 @@ pub fn drop_point(
         }
         Some(_) => return Err(EditError::NoPoint),
         None => {
-            part.legs.remove(point.0);
+            part.legs.remove(point.leg);
         }
     }
     Ok(with_part(dance, span.figure, part))

@@ -147,13 +147,12 @@ fn take_nudges(ctx: &Context, focused: Option<Grip>, asks: &mut Vec<Ask>) {
                 _ => return true,
             };
             match focused {
-                Some(Grip::Point(span, dancer, point)) => {
-                    asks.push(Ask::Draw(DrawAsk::NudgePoint(span, dancer, point, right, up)));
+                Some(Grip::Point { span, dancer, point }) => {
+                    asks.push(Ask::Draw(DrawAsk::NudgePoint { span, dancer, point, right, up }));
                 }
-                Some(Grip::Dancer(dancer)) => {
-                    asks.extend([Ask::View(ViewAsk::ChooseFor(dancer)), Ask::Draw(DrawAsk::Nudge(right, up))])
-                }
-                _ => asks.push(Ask::Draw(DrawAsk::Nudge(right, up))),
+                Some(Grip::Dancer(dancer)) => asks
+                    .extend([Ask::View(ViewAsk::ChooseFor(dancer)), Ask::Draw(DrawAsk::Nudge { right, up })]),
+                _ => asks.push(Ask::Draw(DrawAsk::Nudge { right, up })),
             }
             false
         });

@@ -54,7 +54,7 @@ impl Expected {
         for ask in [
             Ask::Play(PlayAsk::Seek(count)),
             Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(dancer))),
-            Ask::Draw(DrawAsk::DragTo(x + right, y + up, 9.0 / before.frame.scale)),
+            Ask::Draw(DrawAsk::DragTo { x: x + right, y: y + up, reach: 9.0 / before.frame.scale }),
             Ask::Draw(DrawAsk::EndDrag),
         ] {
             desk.apply(ask);

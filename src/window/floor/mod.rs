@@ -204,18 +204,19 @@ impl Floor {
         }
         for point in leg_points(span, dancer) {
             let at: Pos2 = frame.to_picture(point.x, point.y).into();
-            let id = Id::unique(("path point", dancer, point.leg, point.point));
+            let id = Id::unique(("path point", dancer, point.of));
             let response =
                 ui.interact(Rect::from_center_size(at, vec2(16.0, 16.0)), id, Sense::click_and_drag());
-            let number = point.point.map_or_else(|| "end".to_owned(), |index| format!("point {}", index + 1));
+            let number =
+                point.of.point.map_or_else(|| "end".to_owned(), |index| format!("point {}", index + 1));
             response.widget_info(|| {
                 WidgetInfo::labeled(
                     Role::Button,
                     true,
-                    format!("Leg {} {number} of {}", point.leg + 1, dancer + 1),
+                    format!("Leg {} {number} of {}", point.of.leg + 1, dancer + 1),
                 )
             });
-            let grip = Grip::Point(span_index, dancer, (point.leg, point.point));
+            let grip = Grip::Point { span: span_index, dancer, point: point.of };
             self.drag(ui, &response, frame, grip, (point.x, point.y), asks);
             if response.clicked() {
                 asks.push(Ask::Play(PlayAsk::Seek(point.count)));
@@ -224,7 +225,7 @@ impl Floor {
             let lit = response.hovered() || response.dragged() || response.has_focus();
             let typing = ui.ctx().egui_wants_keyboard_input();
             if lit && !typing && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
-                asks.push(Ask::Draw(DrawAsk::DropPoint(span_index, dancer, (point.leg, point.point))));
+                asks.push(Ask::Draw(DrawAsk::DropPoint { span: span_index, dancer, point: point.of }));
             }
             let response = response.on_hover_cursor(CursorIcon::Grab);
             if desk.held().is_none() {
@@ -237,7 +238,7 @@ impl Floor {
             self.marks.push(Mark::Area {
                 points: vec![[x, y - size], [x + size, y], [x, y + size], [x - size, y]],
                 // Where a leg ends is filled, where it only goes through is hollow.
-                fill: Some(if point.point.is_none() { desk.ink().words } else { desk.ink().floor }),
+                fill: Some(if point.of.point.is_none() { desk.ink().words } else { desk.ink().floor }),
                 stroke: Some(Stroke { colour: desk.ink().words, width: if lit { 2.2 } else { 1.4 } }),
             });
         }
@@ -365,7 +366,7 @@ impl Floor {
             // Alt or Ctrl lets go of what it would catch on.
             let free = goes_free(ui);
             let reach = if free { 0.0 } else { REACH / frame.scale };
-            asks.push(Ask::Draw(DrawAsk::DragTo(x + self.offset.0, y + self.offset.1, reach)));
+            asks.push(Ask::Draw(DrawAsk::DragTo { x: x + self.offset.0, y: y + self.offset.1, reach }));
         }
         if response.drag_stopped_by(PointerButton::Primary) {
             asks.push(Ask::Draw(DrawAsk::EndDrag));

@@ -75,7 +75,7 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
             ui.label(format!("{} is redrawn here", pose.number));
             let back = ui.button("Back to the named figure");
             if back.on_hover_text(format!("Dance it as {} has it", figure.name)).clicked() {
-                asks.push(Ask::Draw(DrawAsk::RestoreNamed(span.figure, place)));
+                asks.push(Ask::Draw(DrawAsk::RestoreNamed { figure: span.figure, place }));
             }
         }
     }

@@ -40,7 +40,7 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
             ui.close();
         }
     };
-    let change = |change: LegChange| Ask::Draw(DrawAsk::ChangeLeg(dancer, index, change));
+    let change = |change: LegChange| Ask::Draw(DrawAsk::ChangeLeg { dancer, leg: index, change });
     let straight = leg.shape == Shape::Straight;
     item(
         ui,
@@ -87,7 +87,7 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
             "Join with the next",
             false,
             "One leg of this and the next",
-            Ask::Draw(DrawAsk::JoinLegs(dancer, index)),
+            Ask::Draw(DrawAsk::JoinLegs { dancer, leg: index }),
         );
     }
     item(ui, "Take this leg away", false, "They stay where the leg began", change(LegChange::Remove));
@@ -119,7 +119,7 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         {
             let name = format!("{} ({})", other + 1, together.words());
             if ui.button(name).on_hover_text(together.help()).clicked() {
-                asks.push(Ask::Draw(DrawAsk::CopyPart(dancer, together, other)));
+                asks.push(Ask::Draw(DrawAsk::CopyPart { dancer, together, other }));
                 ui.close();
             }
         }
@@ -128,7 +128,7 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         ui.menu_button("another, the same from their spot", |ui| {
             for other in (0..desk.motion().dancers().min(40)).filter(|&other| other != dancer) {
                 if ui.button((other + 1).to_string()).clicked() {
-                    asks.push(Ask::Draw(DrawAsk::CopyPart(dancer, Together::Same, other)));
+                    asks.push(Ask::Draw(DrawAsk::CopyPart { dancer, together: Together::Same, other }));
                     ui.close();
                 }
             }
@@ -154,7 +154,7 @@ fn show_exact(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         });
     }
     if moved {
-        asks.push(Ask::Draw(DrawAsk::PlaceAt(dancer, x, y)));
+        asks.push(Ask::Draw(DrawAsk::PlaceAt { dancer, x, y }));
     }
     ui.horizontal(|ui| {
         let label = ui.label("facing");
@@ -162,7 +162,7 @@ fn show_exact(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         let answer = NumberField::new(facing, kind, 1.0).refused(desk.notice().as_deref()).show(ui);
         answer.response.labelled_by(label.id).on_hover_text("Clockwise from up, towards the music");
         if let Some(facing) = answer.changed {
-            asks.push(Ask::Draw(DrawAsk::FaceAt(dancer, facing)));
+            asks.push(Ask::Draw(DrawAsk::FaceAt { dancer, degrees: facing }));
         }
     });
 }

@@ -43,7 +43,7 @@ pub fn show(
         let when = Moment::at(count - span.begin());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{what}, at {when}")));
         if response.drag_started_by(PointerButton::Primary) {
-            asks.push(Ask::Draw(DrawAsk::BeginDrag(Grip::Time(index, dancer, point))));
+            asks.push(Ask::Draw(DrawAsk::BeginDrag(Grip::Time { span: index, dancer, point })));
         }
         let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
         if (held || response.drag_stopped_by(PointerButton::Primary))
