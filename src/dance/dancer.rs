@@ -24,6 +24,12 @@ impl Dancer {
         Number((self.0 as u32).wrapping_add(1))
     }
 
+    /// Whether the number is even: in a longways set they are the file on the right as you face up.
+    #[must_use]
+    pub fn is_even(self) -> bool {
+        self.number().get().is_multiple_of(2)
+    }
+
     /// The place that the dancer has at the start of the dance.
     #[must_use]
     pub fn home(self) -> Place {

@@ -1,5 +1,5 @@
 use super::{Desk, ask::Grip, compiled::Compiled, numbers::numbers};
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer};
 use crate::edits::{
     EditError, Guide, PointOf, caught, drag_dancer, drag_facing, drag_point, keep_amounts, leg_points,
     retime, with_mates,
@@ -49,7 +49,7 @@ impl Desk {
             Grip::Dancer(dancer) => {
                 let to = caught(motion, dancer, count, (x, y), reach);
                 let movers = self.movers(Some(dancer));
-                let from = motion.pose(dancer, count);
+                let from = motion.pose(dancer.index(), count);
                 let (dx, dy) = (to.x - from.x, to.y - from.y);
                 let made = move_by(dance, motion, count, &movers, (dx, dy)).map(|made| {
                     let span = motion.span_at(count).and_then(|index| spans.get(index));
@@ -128,8 +128,8 @@ impl Desk {
         let name = match drag.grip {
             Grip::Dancer(dancer) => format!("move {} at bar {bar}", numbers(&self.movers(Some(dancer)))),
             Grip::Facing(dancer) => format!("turn {} at bar {bar}", numbers(&self.movers(Some(dancer)))),
-            Grip::Point { dancer, .. } => format!("move a point of {}", dancer + 1),
-            Grip::Time { dancer, .. } => format!("move a point of {} in time", dancer + 1),
+            Grip::Point { dancer, .. } => format!("move a point of {}", dancer),
+            Grip::Time { dancer, .. } => format!("move a point of {} in time", dancer),
         };
         let notice = self.notice.take();
         self.remember(name, drag.from);
@@ -150,17 +150,17 @@ pub(super) fn move_by(
     dance: &Dance,
     motion: &Motion,
     count: f64,
-    dancers: &[usize],
+    dancers: &[Dancer],
     (dx, dy): (f64, f64),
 ) -> Result<Dance, EditError> {
     dancers.iter().try_fold(dance.clone(), |dance, &dancer| {
-        let from = motion.pose(dancer, count);
+        let from = motion.pose(dancer.index(), count);
         drag_dancer(&dance, motion, dancer, count, from.x + dx, from.y + dy)
     })
 }
 
 /// The count from the start of the dance at which a dancer is at a point of their path.
-fn point_count(span: &Span, dancer: usize, point: PointOf) -> f64 {
+fn point_count(span: &Span, dancer: Dancer, point: PointOf) -> f64 {
     leg_points(span, dancer)
         .into_iter()
         .find(|known| known.of == point)

@@ -2,7 +2,7 @@
 //! new one; the dancer it touches becomes drawn in that figure and the others stay as they were.
 
 use super::PointOf;
-use crate::dance::{Dance, Extra, Leg, Part, Shape, Turn, Way, Waypoint};
+use crate::dance::{Dance, Dancer, Extra, Leg, Part, Shape, Turn, Way, Waypoint};
 use crate::motion::{Motion, Span, Track, with_amounts, wrap_whole};
 use thiserror::Error;
 
@@ -61,25 +61,25 @@ struct Found<'a> {
     local: f64,
 }
 
-fn find(motion: &Motion, dancer: usize, count: f64) -> Result<Found<'_>, EditError> {
+fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<Found<'_>, EditError> {
     let span =
         motion.span_at(count).and_then(|index| motion.spans().get(index)).ok_or(EditError::NoFigure)?;
-    let track = span.track(dancer).ok_or(EditError::NoFigure)?;
+    let track = span.track(dancer.index()).ok_or(EditError::NoFigure)?;
     Ok(Found { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
 }
 
 /// A copy of the part that a dancer dances, to change. Its turns say how far they go, so that they keep that.
 #[must_use]
-pub fn own_part(span: &Span, dancer: usize) -> Option<Part> {
-    Some(with_amounts(&part_as_it_is(span, dancer)?, span.track(dancer)?))
+pub fn own_part(span: &Span, dancer: Dancer) -> Option<Part> {
+    Some(with_amounts(&part_as_it_is(span, dancer)?, span.track(dancer.index())?))
 }
 
 /// A copy of the part that a dancer dances, as it is written. The leads that a named figure made are left to it, so that
 /// they still follow what the side chooses.
 #[must_use]
-pub fn part_as_it_is(span: &Span, dancer: usize) -> Option<Part> {
-    let mut part = span.part(dancer)?.clone();
-    if !span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false) {
+pub fn part_as_it_is(span: &Span, dancer: Dancer) -> Option<Part> {
+    let mut part = span.part(dancer.index())?.clone();
+    if !span.plan().drawn.get(span.place(dancer.index())).copied().unwrap_or(false) {
         part.leads.clear();
     }
     Some(part)
@@ -114,7 +114,7 @@ pub fn with_part(dance: &Dance, figure: usize, part: Part) -> Dance {
 pub fn drag_dancer(
     dance: &Dance,
     motion: &Motion,
-    dancer: usize,
+    dancer: Dancer,
     count: f64,
     x: f64,
     y: f64,
@@ -213,8 +213,8 @@ fn pull(leg: &mut Leg, danced: &crate::motion::Move, count: f64, from: (f64, f64
 
 /// The points that a dancer's path through a span is drawn with.
 #[must_use]
-pub fn leg_points(span: &Span, dancer: usize) -> Vec<LegPoint> {
-    let (Some(part), Some(track)) = (span.part(dancer), span.track(dancer)) else {
+pub fn leg_points(span: &Span, dancer: Dancer) -> Vec<LegPoint> {
+    let (Some(part), Some(track)) = (span.part(dancer.index()), span.track(dancer.index())) else {
         return Vec::new();
     };
     let mut points = Vec::new();
@@ -244,7 +244,7 @@ pub fn leg_points(span: &Span, dancer: usize) -> Vec<LegPoint> {
 pub fn drag_point(
     dance: &Dance,
     span: &Span,
-    dancer: usize,
+    dancer: Dancer,
     point: PointOf,
     x: f64,
     y: f64,
@@ -266,7 +266,7 @@ pub fn drag_point(
 ///
 /// # Errors
 /// When there is no such point.
-pub fn drop_point(dance: &Dance, span: &Span, dancer: usize, point: PointOf) -> Result<Dance, EditError> {
+pub fn drop_point(dance: &Dance, span: &Span, dancer: Dancer, point: PointOf) -> Result<Dance, EditError> {
     let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
     let leg = part.legs.get_mut(point.leg).ok_or(EditError::NoPoint)?;
     match point.point {
@@ -293,7 +293,7 @@ pub fn drop_point(dance: &Dance, span: &Span, dancer: usize, point: PointOf) -> 
 pub fn drag_facing(
     dance: &Dance,
     motion: &Motion,
-    dancer: usize,
+    dancer: Dancer,
     count: f64,
     degrees: f64,
 ) -> Result<Dance, EditError> {

@@ -1,3 +1,4 @@
+use crate::dance::Dancer;
 use crate::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
 
 /// Something asked for about drawing. Dancers, spans and legs are indices, from 0; places are metres right and up.
@@ -22,23 +23,23 @@ pub enum DrawAsk {
     /// Move those picked by metres to the right and up, as the floor is seen.
     Nudge { right: f64, up: f64 },
     /// Move a point of a path by metres to the right and up, as the floor is seen.
-    NudgePoint { span: usize, dancer: usize, point: PointOf, right: f64, up: f64 },
+    NudgePoint { span: usize, dancer: Dancer, point: PointOf, right: f64, up: f64 },
     /// Put a dancer at a place at the playhead, metres.
-    PlaceAt { dancer: usize, x: f64, y: f64 },
+    PlaceAt { dancer: Dancer, x: f64, y: f64 },
     /// Have a dancer face this way at the playhead, degrees.
-    FaceAt { dancer: usize, degrees: f64 },
+    FaceAt { dancer: Dancer, degrees: f64 },
     /// Put a point into a dancer's path at the playhead.
-    InsertPoint(usize),
+    InsertPoint(Dancer),
     /// Take a point of a path away.
-    DropPoint { span: usize, dancer: usize, point: PointOf },
+    DropPoint { span: usize, dancer: Dancer, point: PointOf },
     /// Make two legs of a dancer's one at the playhead.
-    SplitLeg(usize),
+    SplitLeg(Dancer),
     /// Make one of a dancer's leg and the next, in the figure at the playhead.
-    JoinLegs { dancer: usize, leg: usize },
+    JoinLegs { dancer: Dancer, leg: usize },
     /// Change a leg of a dancer as a whole, in the figure at the playhead.
-    ChangeLeg { dancer: usize, leg: usize, change: LegChange },
+    ChangeLeg { dancer: Dancer, leg: usize, change: LegChange },
     /// Copy what a dancer does in the figure at the playhead to another.
-    CopyPart { dancer: usize, together: Together, other: usize },
+    CopyPart { dancer: Dancer, together: Together, other: Dancer },
     /// Copy the first half of the figure at the playhead to the second, for those picked.
     CopyHalf(SecondHalf),
     /// Have a redrawn dancer as the named figure has them.
@@ -49,11 +50,11 @@ pub enum DrawAsk {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Grip {
     /// A dancer, at the playhead.
-    Dancer(usize),
+    Dancer(Dancer),
     /// The facing of a dancer, at the playhead.
-    Facing(usize),
+    Facing(Dancer),
     /// A point of a path.
-    Point { span: usize, dancer: usize, point: PointOf },
+    Point { span: usize, dancer: Dancer, point: PointOf },
     /// A moment of a path, in time.
-    Time { span: usize, dancer: usize, point: TimePoint },
+    Time { span: usize, dancer: Dancer, point: TimePoint },
 }
