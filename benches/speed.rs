@@ -1,7 +1,7 @@
 //! How fast things are, beside a yardstick measured in the same run.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
-use bellpad::dance::{Dance, Entry, Extra, FaultLimits, Score, Set, read};
+use bellpad::dance::{Dance, Dancer, Entry, Extra, FaultLimits, Score, Set, read};
 use bellpad::desk::{Ask, CompareAsk, Desk, DrawAsk, Grip, PlayAsk, ViewAsk};
 use bellpad::edits::make_room;
 use bellpad::edits::{Together, drag_dancer};
@@ -50,7 +50,7 @@ fn poses(bench: &mut Criterion) {
     });
     group.finish();
     let mut group = bench.benchmark_group("edit");
-    let step = |x: f64| drag_dancer(&dance, &motion, 2, hey + 6.0, x, 1.2).unwrap();
+    let step = |x: f64| drag_dancer(&dance, &motion, Dancer(2), hey + 6.0, x, 1.2).unwrap();
     group.bench_function("yardstick: the dance copied", |bencher| bencher.iter(|| dance.clone()));
     group.bench_function("recompile after one drag step", |bencher| {
         let mut x = 0.0;
@@ -295,8 +295,8 @@ fn drags(bench: &mut Criterion) {
         bencher.iter(|| {
             x = (x + 0.013) % 0.8;
             for ask in [
-                Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(4))),
-                Ask::Draw(DrawAsk::DragTo(-0.6 + x, 1.2, 0.05)),
+                Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(Dancer(4)))),
+                Ask::Draw(DrawAsk::DragTo { x: -0.6 + x, y: 1.2, reach: 0.05 }),
             ] {
                 window.desk.apply(ask);
             }
@@ -324,7 +324,7 @@ fn scores(bench: &mut Criterion) {
 fn windows(bench: &mut Criterion) {
     let (dance, motion) = sample();
     let hey = 5.0 * 32.0;
-    let other = drag_dancer(&dance, &motion, 2, hey + 6.0, -0.4, 0.3).unwrap();
+    let other = drag_dancer(&dance, &motion, Dancer(2), hey + 6.0, -0.4, 0.3).unwrap();
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("other.dance.json");
     bellpad::store::save(&path, &other).unwrap();
@@ -364,12 +364,12 @@ fn windows(bench: &mut Criterion) {
 fn compares(bench: &mut Criterion) {
     let (dance, motion) = sample();
     let hey = 5.0 * 32.0;
-    let other = drag_dancer(&dance, &motion, 2, hey + 6.0, -0.4, 0.3).unwrap();
+    let other = drag_dancer(&dance, &motion, Dancer(2), hey + 6.0, -0.4, 0.3).unwrap();
     let (motion, there) = (Arc::new(motion), Arc::new(motion_of(&other, None).unwrap()));
     let first = compare((&dance, &motion), (&other, &there), None);
     let mut group = bench.benchmark_group("compare");
     let drag = |x: f64| {
-        let edited = drag_dancer(&dance, &motion, 2, hey + 6.0, x, 1.2).unwrap();
+        let edited = drag_dancer(&dance, &motion, Dancer(2), hey + 6.0, x, 1.2).unwrap();
         let moved = Arc::new(motion_of(&edited, Some(&motion)).unwrap());
         (edited, moved)
     };

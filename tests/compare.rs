@@ -1,7 +1,9 @@
 //! Two versions of a dance beside each other.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::dance::{Dance, Entry, Extra, Figure, Foot, Lead, LeadRule, Leg, Part, Set, Turn, Way, read};
+use bellpad::dance::{
+    Dance, Dancer, Entry, Extra, Figure, Foot, Lead, LeadRule, Leg, Part, Set, Turn, Way, read,
+};
 use bellpad::edits::{
     drag_dancer, drag_facing, with_choice, with_figure, with_part, with_set, without_entry,
 };
@@ -92,7 +94,7 @@ fn drags_are_found_where_brute_force_finds_them() {
         (5, 32.0 + 13.0, 1.9, -2.2),
         (3, 9.0 * 32.0 + 5.5, 0.9, 0.1),
     ] {
-        let other = drag_dancer(&dance, &before, dancer, count, x, y).unwrap();
+        let other = drag_dancer(&dance, &before, Dancer(dancer), count, x, y).unwrap();
         let there = motion(&other);
         let comparison = compare((&dance, &before), (&other, &there), None);
         let mut bars = std::collections::BTreeSet::new();
@@ -109,7 +111,7 @@ fn drags_are_found_where_brute_force_finds_them() {
         let mine: std::collections::BTreeSet<_> = comparison
             .parts
             .iter()
-            .inspect(|part| assert_eq!(part.dancer, dancer))
+            .inspect(|part| assert_eq!(part.dancer, Dancer(dancer)))
             .flat_map(|part| part.bars.iter().map(|bar| (part.figure, *bar)))
             .collect();
         assert_eq!(mine, bars, "{dancer} at {count}");
@@ -205,7 +207,7 @@ fn an_edit_looks_only_at_what_changed_and_says_the_same() {
     let there = motion(&other);
     let first = compare((&dance, &mine), (&other, &there), None);
     assert_eq!(first.parts.len(), 6);
-    let edited = drag_dancer(&dance, &mine, 1, 3.0 * 32.0 + 9.0, 0.2, 1.2).unwrap();
+    let edited = drag_dancer(&dance, &mine, Dancer(1), 3.0 * 32.0 + 9.0, 0.2, 1.2).unwrap();
     let moved = Arc::new(motion_of(&edited, Some(&mine)).unwrap());
     let again = compare((&edited, &moved), (&other, &there), Some(&first));
     let afresh = compare((&edited, &moved), (&other, &there), None);
@@ -237,7 +239,7 @@ fn a_part_that_is_drawn_there_is_taken_as_it_is() {
     let dance = sample();
     let mine = motion(&dance);
     let count = 5.0 * 32.0 + 6.0;
-    let other = drag_dancer(&dance, &mine, 2, count, -0.4, 0.3).unwrap();
+    let other = drag_dancer(&dance, &mine, Dancer(2), count, -0.4, 0.3).unwrap();
     let taken = take_all(&dance, &other);
     assert_eq!(taken, other, "nothing else differed");
     // And the other way round: over the same named figure it is simply named again.
@@ -283,7 +285,7 @@ fn leads_of_the_named_figure_are_left_to_it_where_that_is_enough() {
 fn turns_are_taken_too() {
     let dance = sample();
     let mine = motion(&dance);
-    let other = drag_facing(&dance, &mine, 3, 4.0 * 32.0 - 10.0, 90.0).unwrap();
+    let other = drag_facing(&dance, &mine, Dancer(3), 4.0 * 32.0 - 10.0, 90.0).unwrap();
     assert_eq!(beside(&dance, &other).parts.len(), 1);
     assert_eq!(take_all(&dance, &other), other);
 }

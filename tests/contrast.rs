@@ -5,6 +5,7 @@
 
 mod common;
 
+use bellpad::dance::Dancer;
 use bellpad::dance::{Dance, read};
 use bellpad::desk::{Ask, Desk, ViewAsk};
 use bellpad::figures::motion_of;
@@ -99,7 +100,7 @@ fn what_is_printed_can_be_read() {
     let dances = samples();
     let mut pages = notebook(&dances, &SheetChoice::default(), &mut |_, _| true).pages;
     for (dance, motion) in &dances {
-        pages.extend(dancer_page(dance, motion, None, 0, &SheetChoice::default()).pages);
+        pages.extend(dancer_page(dance, motion, None, Dancer(0), &SheetChoice::default()).pages);
     }
     let mut seen = [0, 0];
     for (number, page) in pages.iter().enumerate() {

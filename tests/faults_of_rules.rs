@@ -14,8 +14,8 @@
 mod common;
 
 use bellpad::dance::{
-    Dance, Extra, Figure, Foot, Landing, Lead, LeadRule, Leg, LegFacing, OwnStep, Part, Set, SetKind, Shape,
-    Spot, Turn, Way, read,
+    Dance, Dancer, Extra, Figure, Foot, Landing, Lead, LeadRule, Leg, LegFacing, OwnStep, Part, Set, SetKind,
+    Shape, Spot, Turn, Way, read,
 };
 use bellpad::edits::drag_dancer;
 use bellpad::faults::{Fault, FaultKind, find_faults};
@@ -561,7 +561,7 @@ fn a_spin_that_the_named_figure_asks_for_is_not_hurried() {
     };
     let named = hurried(&dance);
     let (x, y) = (motion.pose(0, 6.0).x, motion.pose(0, 6.0).y);
-    let redrawn = drag_dancer(&dance, &motion, 0, 6.0, x + 0.05, y).unwrap();
+    let redrawn = drag_dancer(&dance, &motion, Dancer(0), 6.0, x + 0.05, y).unwrap();
     assert!(redrawn.figures[0].part(1).is_some(), "number 1 is drawn");
     let own = |dance: &Dance| hurried(dance).into_iter().filter(|fault| !named.contains(fault)).count();
     assert_eq!(own(&redrawn), 0, "the spin is still the figure's own");
@@ -721,7 +721,8 @@ fn a_small_drag_raises_no_false_alarm() {
             for count in (1..motion.counts() as u32).map(f64::from) {
                 let pose = motion.pose(dancer, count);
                 let dragged =
-                    drag_dancer(&dance, &motion, dancer, count, pose.x + 0.04, pose.y - 0.04).unwrap();
+                    drag_dancer(&dance, &motion, Dancer(dancer), count, pose.x + 0.04, pose.y - 0.04)
+                        .unwrap();
                 for fault in mine(&dragged) {
                     let told =
                         format!("{} {count}: {}:{} {}", named.name, fault.bar, fault.count, fault.said);

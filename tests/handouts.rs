@@ -8,7 +8,7 @@
 
 mod common;
 
-use bellpad::dance::{Dance, Entry, Extra, Figure, Leg, Part, Set, read};
+use bellpad::dance::{Dance, Dancer, Entry, Extra, Figure, Leg, Part, Set, read};
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::handout::{
     Bookmark, EVEN_DASH, Handout, Paper, PaperSize, SheetChoice, Shown, dancer_page, diagram_marks,
@@ -172,7 +172,7 @@ fn nothing_is_too_small_to_read_or_off_the_paper() {
     for choice in papers() {
         let mut handouts = vec![notebook(&dances, &choice, &mut quiet())];
         for (dance, motion) in &dances {
-            handouts.push(dancer_page(dance, motion, None, motion.dancers() - 1, &choice));
+            handouts.push(dancer_page(dance, motion, None, Dancer(motion.dancers() - 1), &choice));
         }
         let [across, down] = choice.paper.points();
         // 5 mm is what printers leave free (from memory).
@@ -357,7 +357,7 @@ fn a_pdf_has_its_title_its_language_and_its_outline() {
 #[test]
 fn a_dancers_page_has_their_own_way_heavy_and_their_words() {
     let (dance, motion) = geese();
-    let page = dancer_page(&dance, &motion, None, 2, &SheetChoice::default());
+    let page = dancer_page(&dance, &motion, None, Dancer(2), &SheetChoice::default());
     let whole = joined(&page.pages.iter().map(|page| page.text() + "\n").collect::<String>());
     assert!(whole.contains("Number 3"));
     for figure in &dance.figures {

@@ -7,6 +7,7 @@ mod common;
 #[path = "common/window.rs"]
 mod driven;
 
+use bellpad::dance::Number;
 use bellpad::desk::{Ask, Desk, FileAsk, KeepAsk, OrderAsk, ViewAsk};
 use bellpad::store::{self, Autosave, Home, Recent, open_with_stamp};
 use bellpad::window::Window;
@@ -88,17 +89,17 @@ fn the_window_saves_to_the_file_it_opened() {
     store::save(&path, &sample(1)).unwrap();
     let mut harness = place.window(&path);
     assert_eq!(desk(&harness).path(), Some(path.as_path()));
-    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram".to_owned())));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(1), "Bram".to_owned())));
     press_with(&mut harness, Modifiers::COMMAND, Key::S);
     assert_eq!(store::open(&path).unwrap().person(1), Some("Bram"));
     // Under the name that is proposed, which is its own.
-    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Col".to_owned())));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(1), "Col".to_owned())));
     take(&mut harness, Ask::File(FileAsk::AskSaveAs));
     press(&mut harness, Key::Enter);
     assert_eq!(store::open(&path).unwrap().person(1), Some("Col"), "{:?}", place.names());
     assert_eq!(place.names(), [DANCE]);
     // Under another, of which only the end is typed.
-    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Dot".to_owned())));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(1), "Dot".to_owned())));
     take(&mut harness, Ask::File(FileAsk::AskSaveAs));
     press(&mut harness, Key::End);
     write(&mut harness, ".json");
@@ -152,7 +153,7 @@ fn what_the_program_remembers_keeps_the_name() {
     let again = Recent::kept_in(&place.outer.path().join("state").join("recent.json"));
     assert_eq!(again.files, std::slice::from_ref(&path));
     // Versions from before a save.
-    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram".to_owned())));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(1), "Bram".to_owned())));
     press_with(&mut harness, Modifiers::COMMAND, Key::S);
     assert_eq!(place.home.backups(&path).len(), 1);
     assert_eq!(place.home.backups(&path)[0].open().unwrap(), sample(1));

@@ -4,9 +4,9 @@
 
 mod common;
 
-use bellpad::dance::{Dance, check_rules, read, write};
+use bellpad::dance::{Dance, Dancer, check_rules, read, write};
 use bellpad::edits::{
-    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points,
+    EditError, LegPoint, PointOf, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points,
     restore_named,
 };
 use bellpad::figures::motion_of;
@@ -78,7 +78,7 @@ fn assert_sound(dance: &Dance, motion: &Motion, dancer: usize) -> Result<(), Tes
     prop_assert_eq!(again.as_ref(), Ok(dance));
     let joints = motion.spans().iter().flat_map(|span| {
         let legs = span.part(dancer).map(|part| part.legs.as_slice()).unwrap_or_default();
-        let points = leg_points(span, dancer).into_iter().map(|point| point.count);
+        let points = leg_points(span, Dancer(dancer)).into_iter().map(|point| point.count);
         legs.iter()
             .flat_map(|leg| [leg.begin, leg.end])
             .map(|at| at + span.begin())
@@ -110,7 +110,7 @@ proptest! {
     ) {
         let (dance, motion) = open(name);
         let (dancer, count) = (who.index(motion.dancers()), count_in(&motion, share));
-        match drag_dancer(&dance, &motion, dancer, count, x, y) {
+        match drag_dancer(&dance, &motion, Dancer(dancer), count, x, y) {
             Err(error) => {
                 prop_assert_eq!(error, EditError::Start);
                 let begin = span_at(&motion, count).begin();
@@ -145,11 +145,11 @@ proptest! {
     ) {
         let (dance, motion) = open(name);
         let (dancer, count) = (who.index(motion.dancers()), count_in(&motion, share));
-        let Ok(once) = drag_dancer(&dance, &motion, dancer, count, first.0, first.1) else { return Ok(()) };
+        let Ok(once) = drag_dancer(&dance, &motion, Dancer(dancer), count, first.0, first.1) else { return Ok(()) };
         let moved = motion_of(&once, Some(&motion)).unwrap();
-        let twice = drag_dancer(&once, &moved, dancer, count, second.0, second.1).unwrap();
+        let twice = drag_dancer(&once, &moved, Dancer(dancer), count, second.0, second.1).unwrap();
         let after = motion_of(&twice, Some(&moved)).unwrap();
-        let points = |motion: &Motion| leg_points(span_at(motion, count), dancer).len();
+        let points = |motion: &Motion| leg_points(span_at(motion, count), Dancer(dancer)).len();
         prop_assert_eq!(points(&after), points(&moved));
         let pose = after.pose(dancer, taken_for(&moved, dancer, count));
         prop_assert!((pose.x - second.0).hypot(pose.y - second.1) < CLOSE);
@@ -166,7 +166,7 @@ proptest! {
         let (dance, motion) = open(name);
         let begin = motion.spans()[which.index(motion.spans().len())].begin();
         let dancer = who.index(motion.dancers());
-        let said = drag_dancer(&dance, &motion, dancer, begin + late, place.0, place.1);
+        let said = drag_dancer(&dance, &motion, Dancer(dancer), begin + late, place.0, place.1);
         prop_assert_eq!(said, Err(EditError::Start));
     }
 
@@ -181,15 +181,15 @@ proptest! {
         let (dance, motion) = open(name);
         let dancer = who.index(motion.dancers());
         let span = span.index(motion.spans().len());
-        let points = leg_points(&motion.spans()[span], dancer);
+        let points = leg_points(&motion.spans()[span], Dancer(dancer));
         if points.is_empty() {
             return Ok(());
         }
         let index = point.index(points.len());
-        let LegPoint { leg, point, .. } = points[index];
-        let dragged = drag_point(&dance, &motion.spans()[span], dancer, (leg, point), x, y).unwrap();
+        let LegPoint { of, .. } = points[index];
+        let dragged = drag_point(&dance, &motion.spans()[span], Dancer(dancer), of, x, y).unwrap();
         let after = motion_of(&dragged, Some(&motion)).unwrap();
-        let found = leg_points(&after.spans()[span], dancer);
+        let found = leg_points(&after.spans()[span], Dancer(dancer));
         prop_assert_eq!(found.len(), points.len());
         prop_assert_eq!((found[index].x, found[index].y), (x, y));
         for (other, (one, same)) in points.iter().zip(&found).enumerate() {
@@ -211,22 +211,22 @@ proptest! {
         let (dance, motion) = open(name);
         let dancer = who.index(motion.dancers());
         let span = span.index(motion.spans().len());
-        let points = leg_points(&motion.spans()[span], dancer);
+        let points = leg_points(&motion.spans()[span], Dancer(dancer));
         if points.is_empty() {
             return Ok(());
         }
-        let LegPoint { leg, point, .. } = points[point.index(points.len())];
-        let dropped = drop_point(&dance, &motion.spans()[span], dancer, (leg, point)).unwrap();
+        let LegPoint { of, .. } = points[point.index(points.len())];
+        let dropped = drop_point(&dance, &motion.spans()[span], Dancer(dancer), of).unwrap();
         let after = motion_of(&dropped, Some(&motion)).unwrap();
-        let left = leg_points(&after.spans()[span], dancer);
-        let gone = if point.is_some() { 1 } else { points.iter().filter(|point| point.leg == leg).count() };
+        let left = leg_points(&after.spans()[span], Dancer(dancer));
+        let gone = if of.point.is_some() { 1 } else { points.iter().filter(|point| point.of.leg == of.leg).count() };
         prop_assert_eq!(left.len(), points.len() - gone);
         assert_others_are_still(&motion, &after, dancer)?;
         assert_sound(&dropped, &after, dancer)?;
         // A point that is not there says so and changes nothing.
-        let missing = drag_point(&dropped, &after.spans()[span], dancer, (999, None), 0.0, 0.0);
+        let missing = drag_point(&dropped, &after.spans()[span], Dancer(dancer), PointOf::end(999), 0.0, 0.0);
         prop_assert_eq!(missing, Err(EditError::NoPoint));
-        let missing = drop_point(&dropped, &after.spans()[span], dancer, (leg, Some(999)));
+        let missing = drop_point(&dropped, &after.spans()[span], Dancer(dancer), PointOf::through(of.leg, 999));
         prop_assert_eq!(missing, Err(EditError::NoPoint));
     }
 
@@ -247,7 +247,7 @@ proptest! {
         if again || begins || local < TIME_STEP {
             return Ok(());
         }
-        let turned = drag_facing(&dance, &motion, dancer, count, degrees).unwrap();
+        let turned = drag_facing(&dance, &motion, Dancer(dancer), count, degrees).unwrap();
         let after = motion_of(&turned, Some(&motion)).unwrap();
         // So close to the end of a turn it is the end that is dragged: a path may turn the dancer on from
         // there.
@@ -278,7 +278,7 @@ proptest! {
         let turns = &span.part(dancer).unwrap().turns;
         let near = if turns.is_empty() { 0.0 } else { turns[turn.index(turns.len())].begin };
         let count = (span.begin() + near + f64::from(late) / 1000.0).clamp(0.0, motion.counts());
-        let turned = drag_facing(&dance, &motion, dancer, count, degrees).unwrap();
+        let turned = drag_facing(&dance, &motion, Dancer(dancer), count, degrees).unwrap();
         let after = motion_of(&turned, Some(&motion)).unwrap();
         assert_others_are_still(&motion, &after, dancer)?;
         assert_sound(&turned, &after, dancer)?;
@@ -299,10 +299,10 @@ proptest! {
         if dance.figures[span.figure].part(place).is_some() {
             return Ok(());
         }
-        let turned = drag_facing(&dance, &motion, dancer, count, degrees).unwrap();
+        let turned = drag_facing(&dance, &motion, Dancer(dancer), count, degrees).unwrap();
         prop_assert!(turned.figures[span.figure].part(place).is_some(), "the dancer is drawn now");
         prop_assert_eq!(&restore_named(&turned, span.figure, place), &dance);
-        if let Ok(dragged) = drag_dancer(&dance, &motion, dancer, count, x, y) {
+        if let Ok(dragged) = drag_dancer(&dance, &motion, Dancer(dancer), count, x, y) {
             prop_assert_ne!(&dragged, &dance);
             prop_assert_eq!(&restore_named(&dragged, span.figure, place), &dance);
         }
@@ -338,15 +338,15 @@ fn edited(dance: &Dance, motion: &Motion, edit: &Edit) -> Option<(usize, Dance)>
     let pick = |who: &Index| who.index(motion.dancers());
     let point_of = |who: &Index, span: &Index, point: &Index| {
         let (dancer, span) = (pick(who), &motion.spans()[span.index(motion.spans().len())]);
-        let points = leg_points(span, dancer);
+        let points = leg_points(span, Dancer(dancer));
         (!points.is_empty()).then(|| {
-            let LegPoint { leg, point, .. } = points[point.index(points.len())];
-            (dancer, span, (leg, point))
+            let LegPoint { of, .. } = points[point.index(points.len())];
+            (dancer, span, of)
         })
     };
     match edit {
         Edit::Dancer(who, share, (x, y)) => {
-            match drag_dancer(dance, motion, pick(who), motion.counts() * share, *x, *y) {
+            match drag_dancer(dance, motion, Dancer(pick(who)), motion.counts() * share, *x, *y) {
                 Ok(dance) => Some((pick(who), dance)),
                 Err(error) => {
                     assert_eq!(error, EditError::Start);
@@ -356,15 +356,18 @@ fn edited(dance: &Dance, motion: &Motion, edit: &Edit) -> Option<(usize, Dance)>
         }
         Edit::Point(who, span, point, (x, y)) => {
             let (dancer, span, point) = point_of(who, span, point)?;
-            Some((dancer, drag_point(dance, span, dancer, point, *x, *y).unwrap()))
+            Some((dancer, drag_point(dance, span, Dancer(dancer), point, *x, *y).unwrap()))
         }
         Edit::Drop(who, span, point) => {
             let (dancer, span, point) = point_of(who, span, point)?;
-            Some((dancer, drop_point(dance, span, dancer, point).unwrap()))
+            Some((dancer, drop_point(dance, span, Dancer(dancer), point).unwrap()))
         }
         Edit::Facing(who, share, degrees) => {
             let dancer = pick(who);
-            Some((dancer, drag_facing(dance, motion, dancer, motion.counts() * share, *degrees).unwrap()))
+            Some((
+                dancer,
+                drag_facing(dance, motion, Dancer(dancer), motion.counts() * share, *degrees).unwrap(),
+            ))
         }
         Edit::Restore(figure, place) => {
             let (figure, dancer) = (figure.index(dance.figures.len()), pick(place));
@@ -403,8 +406,8 @@ proptest! {
 fn a_dance_of_no_figures_has_nothing_to_drag() {
     let dance = Dance::new("Empty", bellpad::dance::Set::longways(6, 2.4, 1.8));
     let motion = motion_of(&dance, None).unwrap();
-    assert_eq!(drag_dancer(&dance, &motion, 0, 0.0, 0.0, 0.0), Err(EditError::NoFigure));
-    assert_eq!(drag_facing(&dance, &motion, 0, 0.0, 90.0), Err(EditError::NoFigure));
+    assert_eq!(drag_dancer(&dance, &motion, Dancer(0), 0.0, 0.0, 0.0), Err(EditError::NoFigure));
+    assert_eq!(drag_facing(&dance, &motion, Dancer(0), 0.0, 90.0), Err(EditError::NoFigure));
 }
 
 /// Keys that are not known stay with the dancer that is redrawn.
@@ -418,9 +421,9 @@ fn a_drag_keeps_keys_that_are_not_known() {
     part.turns[0].extra.insert("later".to_owned(), 3.into());
     let motion = motion_of(&dance, None).unwrap();
     let begin = motion.spans().iter().find(|span| span.figure == lanterns).unwrap().begin();
-    let dragged = drag_dancer(&dance, &motion, 0, begin + 2.0, -0.5, 1.0).unwrap();
+    let dragged = drag_dancer(&dance, &motion, Dancer(0), begin + 2.0, -0.5, 1.0).unwrap();
     let motion = motion_of(&dragged, None).unwrap();
-    let turned = drag_facing(&dragged, &motion, 0, begin + 11.0, 30.0).unwrap();
+    let turned = drag_facing(&dragged, &motion, Dancer(0), begin + 11.0, 30.0).unwrap();
     let part = &turned.figures[lanterns].parts[0];
     assert_eq!((&part.extra["later"], &part.legs[0].extra["later"]), (&1.into(), &2.into()));
     assert_eq!(part.turns[0].extra["later"], 3);
@@ -432,7 +435,7 @@ fn a_long_way_round_stays_the_long_way_round() {
     let (dance, _) = open("low-water");
     let motion = motion_of(&dance, None).unwrap();
     for degrees in [200.0, -200.0, 359.0, -359.0, 540.0] {
-        let turned = drag_facing(&dance, &motion, 0, 20.0, degrees).unwrap();
+        let turned = drag_facing(&dance, &motion, Dancer(0), 20.0, degrees).unwrap();
         let after = motion_of(&read(write(&turned).as_bytes()).unwrap(), None).unwrap();
         let by = after.pose(0, 20.0).facing - motion.pose(0, 20.0).facing;
         assert!((by - degrees).abs() < 0.1, "turned {by}, not {degrees}");

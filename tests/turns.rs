@@ -9,6 +9,7 @@
     clippy::doc_markdown
 )]
 
+use bellpad::dance::Dancer;
 use bellpad::dance::{Dance, Entry, Extra, FaultKind, Figure, Leg, LegFacing, Part, Set, Turn, Way, read};
 use bellpad::desk::{Ask, Desk, DrawAsk, FaultAsk, Grip, PlayAsk};
 use bellpad::edits::{
@@ -139,7 +140,7 @@ fn a_turn_keeps_the_amount_nearest_to_its_own() {
 fn making_room_loses_no_spin() {
     let dance = read(include_bytes!("cases/close-hey-redrawn.dance.json")).unwrap();
     let hey = motion_of(&dance, None).unwrap();
-    let mut part = own_part(&hey.spans()[0], 0).unwrap();
+    let mut part = own_part(&hey.spans()[0], Dancer(0)).unwrap();
     part.turns[0] = Turn::to_face(part.turns[0].begin, part.turns[0].end, Way::Right, 90.0);
     let mut dance = with_part(&dance, 0, part);
     // A later figure in which everyone turns to a facing that they have all but got.
@@ -231,17 +232,17 @@ fn turning_a_dancer_by_hand_leaves_the_other_turns_of_their_part() {
     let dance = arriving(0.0, &turns);
     let motion = motion_of(&dance, None).unwrap();
     assert_eq!(in_span(&motion, 1), [84.0, 6.0]);
-    let dragged = drag_facing(&dance, &motion, 0, 20.0, 12.0).unwrap();
+    let dragged = drag_facing(&dance, &motion, Dancer(0), 20.0, 12.0).unwrap();
     assert_eq!(in_span(&motion_of(&dragged, None).unwrap(), 1), [96.0, -6.0]);
     // And so through what the window does for a drag, and for a number that is typed.
     for asks in [
         vec![
-            Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(0))),
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(Dancer(0)))),
             Ask::Draw(DrawAsk::DragBy(5.0)),
             Ask::Draw(DrawAsk::DragBy(12.0)),
             Ask::Draw(DrawAsk::EndDrag),
         ],
-        vec![Ask::Draw(DrawAsk::FaceAt(0, 96.0))],
+        vec![Ask::Draw(DrawAsk::FaceAt { dancer: Dancer(0), degrees: 96.0 })],
     ] {
         let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
         desk.apply(Ask::Play(PlayAsk::Seek(20.0)));
@@ -258,7 +259,7 @@ fn a_drag_keeps_the_turns_of_later_figures() {
     let mut desk = Desk::new(dance, None, Recent::default()).unwrap();
     assert_eq!(in_span(desk.motion(), 1), [6.0]);
     desk.apply(Ask::Play(PlayAsk::Seek(11.0)));
-    desk.apply(Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(0))));
+    desk.apply(Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(Dancer(0)))));
     desk.apply(Ask::Draw(DrawAsk::DragBy(12.0)));
     assert_eq!(in_span(desk.motion(), 1), [-6.0], "while it is dragged");
     desk.apply(Ask::Draw(DrawAsk::DragBy(3.0)));
@@ -418,12 +419,12 @@ proptest! {
         let begin = before.spans()[1].begin();
 
         // A dancer dragged to another place, by itself and as the window does it.
-        let moved = drag_dancer(&dance, &before, dancer, begin + at, x, y).unwrap();
+        let moved = drag_dancer(&dance, &before, Dancer(dancer), begin + at, x, y).unwrap();
         let own = motion_of(&moved, None).unwrap();
         let was = before.spans()[1].track(dancer).unwrap().amounts()[0];
         prop_assert!((was - own.spans()[1].track(dancer).unwrap().amounts()[0]).abs() <= 180.0 + 1e-6);
         let mut shown = desk();
-        let drag = [Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(dancer))), Ask::Draw(DrawAsk::DragTo(-y, x, 0.0)), Ask::Draw(DrawAsk::DragTo(x, y, 0.0))];
+        let drag = [Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(Dancer(dancer)))), Ask::Draw(DrawAsk::DragTo { x: -y, y: x, reach: 0.0 }), Ask::Draw(DrawAsk::DragTo { x, y, reach: 0.0 })];
         shown.apply(Ask::Play(PlayAsk::Seek(begin + at)));
         for ask in drag {
             shown.apply(ask);
@@ -434,7 +435,7 @@ proptest! {
 
         // Turned by hand within a turn and where there was none, by dragging and by typing.
         for count in [begin + 10.0, begin + at, begin + 14.0] {
-            let turned = drag_facing(&dance, &before, dancer, count, degrees).unwrap();
+            let turned = drag_facing(&dance, &before, Dancer(dancer), count, degrees).unwrap();
             let kept = keep_amounts(&dance, &before, turned, made);
             let again = before.spans()[3].begin() - begin;
             let meant: Vec<(usize, f64)> =
@@ -442,7 +443,7 @@ proptest! {
             assert_kept(&before, &made(&kept).unwrap(), &meant)?;
             let mut shown = desk();
             shown.apply(Ask::Play(PlayAsk::Seek(count)));
-            shown.apply(Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(dancer))));
+            shown.apply(Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(Dancer(dancer)))));
             for by in [degrees / 2.0, degrees] {
                 shown.apply(Ask::Draw(DrawAsk::DragBy(by)));
                 assert_kept(&before, shown.motion(), &meant)?;
@@ -451,7 +452,7 @@ proptest! {
             assert_kept(&before, shown.motion(), &meant)?;
             let mut typed = desk();
             typed.apply(Ask::Play(PlayAsk::Seek(count)));
-            typed.apply(Ask::Draw(DrawAsk::FaceAt(dancer, face + degrees)));
+            typed.apply(Ask::Draw(DrawAsk::FaceAt { dancer: Dancer(dancer), degrees: face + degrees }));
             assert_kept(&before, typed.motion(), &meant)?;
         }
 
@@ -474,7 +475,7 @@ proptest! {
         }
 
         // Copied to the mate under each symmetry, left and right change but for the half turn.
-        let part = own_part(&before.spans()[1], 0).unwrap();
+        let part = own_part(&before.spans()[1], Dancer(0)).unwrap();
         for (mirror, mate, swaps) in
             [(Mirror::Across, 2, true), (Mirror::EndForEnd, 5, true), (Mirror::HalfTurn, 6, false)]
         {

@@ -4,7 +4,7 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::dance::{Dance, read};
+use bellpad::dance::{Dance, Dancer, Number, read};
 use bellpad::desk::{Ask, Desk, FileAsk, OrderAsk, PlayAsk, Question, Seen, ViewAsk};
 use bellpad::figures::motion_of;
 use bellpad::motion::Weight;
@@ -150,7 +150,7 @@ fn escape_lets_go_of_a_drag() {
 fn a_point_of_the_path_can_be_dragged_and_taken_away() {
     let mut harness = window();
     take(&mut harness, Ask::Play(PlayAsk::Seek(3.0 * 32.0 + 8.0)));
-    take(&mut harness, Ask::View(ViewAsk::Choose(Some(0))));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
     let before = dance(&harness);
     let at = harness.get_by_label("Leg 1 point 1 of 1").rect().center();
     drag(&mut harness, at, at + vec2(0.0, -40.0));
@@ -172,7 +172,7 @@ fn a_point_of_the_path_can_be_dragged_and_taken_away() {
 fn a_facing_can_be_dragged_and_keeps_its_way() {
     let mut harness = window();
     take(&mut harness, Ask::Play(PlayAsk::Seek(2.0 * 32.0 + 6.0)));
-    take(&mut harness, Ask::View(ViewAsk::Choose(Some(0))));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
     let was = harness.state().desk.motion().pose(0, count(&harness)).facing;
     let middle = place(&mut harness, 0);
     let ring = harness.get_by_label("Facing of 1").rect().center();
@@ -329,7 +329,7 @@ fn a_dropped_file_is_opened() {
 fn digits_choose_dancers() {
     let mut harness = window();
     press(&mut harness, Key::Num4);
-    assert_eq!(harness.state().desk.chosen(), Some(3));
+    assert_eq!(harness.state().desk.chosen(), Some(Dancer(3)));
     let mut desk = Desk::with_sample(Recent::default());
     let set = bellpad::dance::Set::longways(12, 2.4, 1.8);
     desk.apply(Ask::File(FileAsk::PutNew(Box::new(Dance::new("Twelve", set)))));
@@ -338,7 +338,7 @@ fn digits_choose_dancers() {
     harness.key_press(Key::Num1);
     harness.key_press(Key::Num2);
     harness.run();
-    assert_eq!(harness.state().desk.chosen(), Some(11));
+    assert_eq!(harness.state().desk.chosen(), Some(Dancer(11)));
 }
 
 #[test]
@@ -430,8 +430,8 @@ fn the_floor_can_be_seen_three_ways_and_zoomed() {
 #[test]
 fn a_name_is_typed_on_the_card_and_undone() {
     let mut harness = window();
-    take(&mut harness, Ask::View(ViewAsk::Choose(Some(2))));
-    take(&mut harness, Ask::Order(OrderAsk::NamePerson(3, "Bram Oakhurst".to_owned())));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(2)))));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(3), "Bram Oakhurst".to_owned())));
     assert_eq!(harness.state().desk.dance().person(3), Some("Bram Oakhurst"));
     take(&mut harness, Ask::Undo);
     assert_eq!(harness.state().desk.dance().person(3), Some("Wren Aldous"));
@@ -524,7 +524,7 @@ fn a_name_typed_on_the_card_is_in_the_file_at_once() {
     let mut harness = window();
     take(&mut harness, Ask::File(FileAsk::OpenSample(2)));
     take(&mut harness, Ask::File(FileAsk::SaveTo(path.clone())));
-    take(&mut harness, Ask::View(ViewAsk::Choose(Some(1))));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(1)))));
     // The name is the first field that can be typed in.
     harness.get_all_by_role(egui::accesskit::Role::TextInput).next().unwrap().focus();
     harness.run();
@@ -626,7 +626,7 @@ fn the_hop_on_the_upbeat_is_seen_in_the_strip_and_told_by_the_card() {
         let mut harness = driven::show_dance(Dance { hops, ..driven::sample(0) }, [1280.0, 800.0]);
         let motion = harness.state().desk.motion().clone();
         let span = motion.spans().iter().find(|span| span.begin() > 0.0 && span.bars == 8).unwrap();
-        take(&mut harness, Ask::View(ViewAsk::Choose(Some(0))));
+        take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
         for count in [15.0, 31.0] {
             take(&mut harness, Ask::Play(PlayAsk::Seek(span.begin() + count - 1.0)));
             assert!(harness.query_by_label_contains("the hop on the upbeat").is_none(), "{hops} {count}");

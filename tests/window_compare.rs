@@ -4,7 +4,7 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::dance::Dance;
+use bellpad::dance::{Dance, Dancer};
 use bellpad::desk::{Ask, Beats, CompareAsk, DrawAsk, FileAsk, PlayAsk, Question, ViewAsk};
 use bellpad::edits::{drag_dancer, with_choice, with_figure};
 use bellpad::figures::motion_of;
@@ -23,7 +23,7 @@ fn window() -> Driven {
 fn version(folder: &Path) -> (Dance, PathBuf) {
     let dance = sample(0);
     let motion = motion_of(&dance, None).unwrap();
-    let other = drag_dancer(&dance, &motion, 2, 5.0 * 32.0 + 6.0, -0.4, 0.3).unwrap();
+    let other = drag_dancer(&dance, &motion, Dancer(2), 5.0 * 32.0 + 6.0, -0.4, 0.3).unwrap();
     let path = folder.join("hey of last year.dance.json");
     store::save(&path, &other).unwrap();
     (other, path)
@@ -39,9 +39,9 @@ fn beats_are_shown_by_key_and_by_button_and_kept_when_another_dance_is_opened() 
     assert_eq!(harness.state().desk.beats(), Beats::Hidden);
     press(&mut harness, Key::B);
     assert_eq!(harness.state().desk.beats(), Beats::Shown);
-    assert_eq!(harness.state().desk.at_beats(), [0]);
+    assert_eq!(harness.state().desk.at_beats(), [Dancer(0)]);
     take(&mut harness, Ask::View(ViewAsk::Choose(None)));
-    assert_eq!(harness.state().desk.at_beats(), [0, 1, 2, 3, 4, 5]);
+    assert_eq!(harness.state().desk.at_beats(), Dancer::all(6).collect::<Vec<_>>());
     take(&mut harness, Ask::File(FileAsk::OpenSample(2)));
     assert_eq!(harness.state().desk.beats(), Beats::Shown);
     activate(&mut harness, "beats");
@@ -80,11 +80,11 @@ fn another_version_is_chosen_from_the_menu_and_its_differences_listed() {
     assert_eq!(label, "Hey · 3 · bars 1 to 3");
     harness.get_by_label("Beside the other version");
     // Clicking goes to the moment and chooses the dancer.
-    take(&mut harness, Ask::View(ViewAsk::Choose(Some(0))));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
     harness.get_by_label_contains(&label).click_accesskit();
     harness.run();
     let desk = &harness.state().desk;
-    assert_eq!((desk.chosen(), desk.player().count), (Some(2), part.count));
+    assert_eq!((desk.chosen(), desk.player().count), (Some(Dancer(2)), part.count));
     let (_, places) = desk.beside_here().unwrap();
     assert_eq!(places, [3], "only 3 is drawn beside");
     // Folded away, and open again.
@@ -173,8 +173,8 @@ fn an_edit_is_compared_while_it_is_dragged() {
     harness.get_by_label("The two are danced alike");
     take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0 + 6.0)));
     // Before the hand lets go.
-    harness.state_mut().desk.apply(Ask::Draw(DrawAsk::BeginDrag(bellpad::desk::Grip::Dancer(1))));
-    harness.state_mut().desk.apply(Ask::Draw(DrawAsk::DragTo(0.9, 0.4, 0.0)));
+    harness.state_mut().desk.apply(Ask::Draw(DrawAsk::BeginDrag(bellpad::desk::Grip::Dancer(Dancer(1)))));
+    harness.state_mut().desk.apply(Ask::Draw(DrawAsk::DragTo { x: 0.9, y: 0.4, reach: 0.0 }));
     assert_eq!(many(&harness), 1);
     harness.state_mut().desk.apply(Ask::Draw(DrawAsk::CancelDrag));
     assert_eq!(many(&harness), 0);

@@ -5,9 +5,9 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::dance::{Dance, Figure, Foot, LegFacing, Set, Shape, read, write};
+use bellpad::dance::{Dance, Dancer, Figure, Foot, LegFacing, Set, Shape, read, write};
 use bellpad::desk::{Ask, Desk, DrawAsk, Grip, OrderAsk, PlayAsk, ViewAsk};
-use bellpad::edits::{Guide, LegChange, SecondHalf, TimePoint, Together};
+use bellpad::edits::{Guide, LegChange, PointOf, SecondHalf, TimePoint, Together};
 use bellpad::figures::Mirror;
 use bellpad::motion::passing;
 use bellpad::store::{self, Recent};
@@ -88,7 +88,7 @@ fn a_mirror_swaps_turns_and_feet() {
         take_all(
             &mut harness,
             [
-                Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(0))),
+                Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(Dancer(0)))),
                 Ask::Draw(DrawAsk::DragBy(-90.0)),
                 Ask::Draw(DrawAsk::EndDrag),
             ],
@@ -112,7 +112,7 @@ fn those_picked_move_together() {
     let mut harness = window(empty());
     take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     choose_from(&mut harness, "pick", "All odds");
-    assert_eq!(desk(&harness).picked(), [0, 2, 4]);
+    assert_eq!(desk(&harness).picked(), [Dancer(0), Dancer(2), Dancer(4)]);
     drag_dancer(&mut harness, 2, -0.7, 0.25);
     for (dancer, x, y) in [(0, -0.7, 2.05), (2, -0.7, 0.25), (4, -0.7, -1.55), (1, 1.2, 1.8)] {
         is_at(&harness, dancer, x, y);
@@ -120,9 +120,9 @@ fn those_picked_move_together() {
     assert_eq!(desk(&harness).undo_name(), Some("move 1, 3 and 5 at bar 2"));
     take(&mut harness, Ask::Undo);
     assert_eq!(*desk(&harness).dance(), empty());
-    assert_eq!(desk(&harness).picked(), [0, 2, 4], "who was picked comes back");
+    assert_eq!(desk(&harness).picked(), [Dancer(0), Dancer(2), Dancer(4)], "who was picked comes back");
     choose_from(&mut harness, "pick", "Middles");
-    assert_eq!(desk(&harness).picked(), [2, 3]);
+    assert_eq!(desk(&harness).picked(), [Dancer(2), Dancer(3)]);
 }
 
 #[test]
@@ -130,11 +130,11 @@ fn a_frame_picks_and_shift_adds() {
     let mut harness = window(empty());
     let (from, to) = (at(&mut harness, -1.9, 2.3), at(&mut harness, -0.4, -0.7));
     drag(&mut harness, from, to);
-    assert_eq!(desk(&harness).picked(), [0, 2]);
+    assert_eq!(desk(&harness).picked(), [Dancer(0), Dancer(2)]);
     press_with(&mut harness, Modifiers::SHIFT, Key::Num6);
-    assert_eq!(desk(&harness).picked(), [0, 2, 5]);
+    assert_eq!(desk(&harness).picked(), [Dancer(0), Dancer(2), Dancer(5)]);
     press_with(&mut harness, Modifiers::SHIFT, Key::Num1);
-    assert_eq!(desk(&harness).picked(), [2, 5]);
+    assert_eq!(desk(&harness).picked(), [Dancer(2), Dancer(5)]);
     // As a real keyboard has it: with Shift the key of 1 is an exclamation mark on many.
     for sign in [Key::Exclamationmark, Key::Quote] {
         for pressed in [true, false] {
@@ -150,12 +150,12 @@ fn a_frame_picks_and_shift_adds() {
             );
         }
         harness.run();
-        assert_eq!(desk(&harness).picked().contains(&0), sign == Key::Exclamationmark);
+        assert_eq!(desk(&harness).picked().contains(&Dancer(0)), sign == Key::Exclamationmark);
     }
     press_with(&mut harness, Modifiers::COMMAND, Key::A);
     assert_eq!(desk(&harness).picked().len(), 6);
     press(&mut harness, Key::Num4);
-    assert_eq!(desk(&harness).picked(), [3]);
+    assert_eq!(desk(&harness).picked(), [Dancer(3)]);
     // A frame round nobody lets go of everyone; the middle button moves the floor.
     let (from, to) = (at(&mut harness, -2.3, 2.4), at(&mut harness, -1.9, 2.2));
     drag(&mut harness, from, to);
@@ -254,7 +254,7 @@ fn a_key_pressed_more_than_once_in_a_frame_counts_each_time() {
     assert!((desk(&harness).player().tempo - 0.8).abs() < 1e-6);
     take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     for metres in [0.1, 0.2, 0.3] {
-        take(&mut harness, Ask::Draw(DrawAsk::PlaceAt(0, metres, 1.0)));
+        take(&mut harness, Ask::Draw(DrawAsk::PlaceAt { dancer: Dancer(0), x: metres, y: 1.0 }));
         harness.state_mut().desk.apply(Ask::Draw(DrawAsk::PartSteps));
     }
     press(&mut harness, Key::Z, Modifiers::COMMAND, 2);
@@ -315,8 +315,11 @@ fn a_point_is_dragged_in_time_along_the_bars() {
     assert_eq!(desk(&harness).undo_name(), Some("move a point of 1 in time"));
     // A point on the way gets a time of its own.
     take(&mut harness, Ask::Play(PlayAsk::Seek(6.0)));
-    take(&mut harness, Ask::Draw(DrawAsk::ChangeLeg(0, 0, LegChange::Smooth)));
-    let point = Grip::Time(0, 0, TimePoint::Through(0, 0));
+    take(
+        &mut harness,
+        Ask::Draw(DrawAsk::ChangeLeg { dancer: Dancer(0), leg: 0, change: LegChange::Smooth }),
+    );
+    let point = Grip::Time { span: 0, dancer: Dancer(0), point: TimePoint::Through(0, 0) };
     take_all(
         &mut harness,
         [
@@ -327,7 +330,7 @@ fn a_point_is_dragged_in_time_along_the_bars() {
     );
     assert_eq!(desk(&harness).dance().figures[0].parts[0].legs[0].through[0].at, Some(4.0));
     // It goes no farther than its neighbours let it.
-    let point = Grip::Time(0, 0, TimePoint::Through(0, 0));
+    let point = Grip::Time { span: 0, dancer: Dancer(0), point: TimePoint::Through(0, 0) };
     take_all(
         &mut harness,
         [
@@ -345,9 +348,9 @@ fn exact_places_are_typed() {
     let mut harness = window(empty());
     take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     activate(&mut harness, "Exact");
-    take(&mut harness, Ask::Draw(DrawAsk::PlaceAt(0, -0.333, 1.5)));
+    take(&mut harness, Ask::Draw(DrawAsk::PlaceAt { dancer: Dancer(0), x: -0.333, y: 1.5 }));
     is_at(&harness, 0, -0.333, 1.5);
-    take(&mut harness, Ask::Draw(DrawAsk::FaceAt(0, 200.0)));
+    take(&mut harness, Ask::Draw(DrawAsk::FaceAt { dancer: Dancer(0), degrees: 200.0 }));
     let facing = desk(&harness).motion().pose(0, 4.0).facing;
     assert!((facing.rem_euclid(360.0) - 200.0).abs() < 0.05, "{facing}");
     assert_eq!(desk(&harness).undo_name(), Some("face 1 at bar 2"));
@@ -359,14 +362,22 @@ fn exact_places_are_typed() {
     // Typed letter by letter or at once, it is the shorter way from where they faced: 90 degrees.
     for typed in [&[2.0, 20.0, 200.0][..], &[200.0]] {
         harness.state_mut().desk.apply(Ask::Draw(DrawAsk::PartSteps));
-        take_all(&mut harness, typed.iter().map(|degrees| Ask::Draw(DrawAsk::FaceAt(0, *degrees))));
+        take_all(
+            &mut harness,
+            typed.iter().map(|degrees| Ask::Draw(DrawAsk::FaceAt { dancer: Dancer(0), degrees: *degrees })),
+        );
         assert!((turned(&harness) - 110.0).abs() < 0.05, "{typed:?}: {}", turned(&harness));
         take(&mut harness, Ask::Undo);
         assert!(turned(&harness).abs() < 1e-6, "one step");
     }
     // Dragged on by little, it goes past half a turn.
     harness.state_mut().desk.apply(Ask::Draw(DrawAsk::PartSteps));
-    take_all(&mut harness, (1..=25).map(|step| Ask::Draw(DrawAsk::FaceAt(0, 90.0 + 10.0 * f64::from(step)))));
+    take_all(
+        &mut harness,
+        (1..=25).map(|step| {
+            Ask::Draw(DrawAsk::FaceAt { dancer: Dancer(0), degrees: 90.0 + 10.0 * f64::from(step) })
+        }),
+    );
     assert!((turned(&harness) - 250.0).abs() < 0.05, "{}", turned(&harness));
 }
 
@@ -380,7 +391,10 @@ fn a_part_is_copied_to_another() {
     is_at(&harness, 1, 1.2, 1.8);
     choose_from(&mut harness, "Copy", "2 (across the set)");
     is_at(&harness, 1, 0.5, 1.4);
-    take(&mut harness, Ask::Draw(DrawAsk::CopyPart(0, Together::Same, 2)));
+    take(
+        &mut harness,
+        Ask::Draw(DrawAsk::CopyPart { dancer: Dancer(0), together: Together::Same, other: Dancer(2) }),
+    );
     is_at(&harness, 2, -0.5, -0.4);
 }
 
@@ -466,7 +480,7 @@ impl Chance {
 /// Something that a hand could do, by chance.
 fn any_edit(chance: &mut Chance, desk: &Desk) -> Vec<Ask> {
     let dancer = chance.below(desk.motion().dancers());
-    let legs = desk.leg_here(dancer).map_or(1, |(_, _, legs)| legs.max(1));
+    let legs = desk.leg_here(Dancer(dancer)).map_or(1, |(_, _, legs)| legs.max(1));
     let leg = chance.below(legs);
     let span = desk.span().unwrap_or(0);
     let changes = [
@@ -480,55 +494,80 @@ fn any_edit(chance: &mut Chance, desk: &Desk) -> Vec<Ask> {
     ];
     match chance.below(20) {
         0..=3 => vec![
-            Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(dancer))),
-            Ask::Draw(DrawAsk::DragTo(chance.metres(), chance.metres(), 0.1)),
-            Ask::Draw(DrawAsk::DragTo(chance.metres(), chance.metres(), 0.1)),
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(Dancer(dancer)))),
+            Ask::Draw(DrawAsk::DragTo { x: chance.metres(), y: chance.metres(), reach: 0.1 }),
+            Ask::Draw(DrawAsk::DragTo { x: chance.metres(), y: chance.metres(), reach: 0.1 }),
             Ask::Draw(DrawAsk::EndDrag),
         ],
         4 => vec![
-            Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(dancer))),
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(Dancer(dancer)))),
             Ask::Draw(DrawAsk::DragBy(chance.below(720) as f64 - 360.0)),
             Ask::Draw(DrawAsk::EndDrag),
         ],
         5 => vec![
-            Ask::Draw(DrawAsk::BeginDrag(Grip::Time(span, dancer, TimePoint::End(leg)))),
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Time {
+                span,
+                dancer: Dancer(dancer),
+                point: TimePoint::End(leg),
+            })),
             Ask::Draw(DrawAsk::DragToCount(desk.player().count + chance.metres())),
             Ask::Draw(DrawAsk::EndDrag),
         ],
         6 => vec![
-            Ask::Draw(DrawAsk::BeginDrag(Grip::Point(span, dancer, (leg, None)))),
-            Ask::Draw(DrawAsk::DragTo(chance.metres(), chance.metres(), 0.1)),
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Point {
+                span,
+                dancer: Dancer(dancer),
+                point: PointOf::end(leg),
+            })),
+            Ask::Draw(DrawAsk::DragTo { x: chance.metres(), y: chance.metres(), reach: 0.1 }),
             Ask::Draw(DrawAsk::EndDrag),
         ],
-        7 => vec![Ask::Draw(DrawAsk::ChangeLeg(dancer, leg, changes[chance.below(changes.len())]))],
-        8 => vec![Ask::Draw(DrawAsk::InsertPoint(dancer))],
-        9 => vec![Ask::Draw(DrawAsk::SplitLeg(dancer))],
-        10 => vec![Ask::Draw(DrawAsk::JoinLegs(dancer, leg))],
+        7 => {
+            vec![Ask::Draw(DrawAsk::ChangeLeg {
+                dancer: Dancer(dancer),
+                leg,
+                change: changes[chance.below(changes.len())],
+            })]
+        }
+        8 => vec![Ask::Draw(DrawAsk::InsertPoint(Dancer(dancer)))],
+        9 => vec![Ask::Draw(DrawAsk::SplitLeg(Dancer(dancer)))],
+        10 => vec![Ask::Draw(DrawAsk::JoinLegs { dancer: Dancer(dancer), leg })],
         11 => vec![Ask::Draw(DrawAsk::CopyHalf(if chance.below(2) == 0 {
             SecondHalf::Mirrored
         } else {
             SecondHalf::Same
         }))],
         12 => {
-            vec![Ask::Draw(DrawAsk::CopyPart(dancer, Together::Same, chance.below(desk.motion().dancers())))]
+            vec![Ask::Draw(DrawAsk::CopyPart {
+                dancer: Dancer(dancer),
+                together: Together::Same,
+                other: Dancer(chance.below(desk.motion().dancers())),
+            })]
         }
         13 => vec![
             Ask::Draw(DrawAsk::Together(Together::ALL[chance.below(5)])),
-            Ask::Draw(DrawAsk::Nudge(0.05, -0.01)),
+            Ask::Draw(DrawAsk::Nudge { right: 0.05, up: -0.01 }),
         ],
-        14 => vec![Ask::Draw(DrawAsk::PlaceAt(dancer, chance.metres(), chance.metres()))],
-        15 => vec![Ask::Draw(DrawAsk::FaceAt(dancer, chance.below(360) as f64))],
+        14 => vec![Ask::Draw(DrawAsk::PlaceAt {
+            dancer: Dancer(dancer),
+            x: chance.metres(),
+            y: chance.metres(),
+        })],
+        15 => vec![Ask::Draw(DrawAsk::FaceAt { dancer: Dancer(dancer), degrees: chance.below(360) as f64 })],
         16 => {
-            vec![Ask::Order(OrderAsk::NamePerson(dancer as u32 + 1, format!("Name {}", chance.below(1000))))]
+            vec![Ask::Order(OrderAsk::NamePerson(
+                Dancer(dancer).number(),
+                format!("Name {}", chance.below(1000)),
+            ))]
         }
         17 => vec![
             Ask::Order(OrderAsk::PutIn(["go-and-come", "cross-over", "into-line"][chance.below(3)])),
             Ask::Order(OrderAsk::TakeOut(0)),
         ],
-        18 => vec![Ask::Draw(DrawAsk::DropPoint(span, dancer, (leg, None)))],
+        18 => vec![Ask::Draw(DrawAsk::DropPoint { span, dancer: Dancer(dancer), point: PointOf::end(leg) })],
         _ => vec![
             Ask::Play(PlayAsk::Seek(chance.below(16 * desk.motion().spans().len().max(1)) as f64)),
-            Ask::View(ViewAsk::Pick(vec![dancer, chance.below(6)])),
+            Ask::View(ViewAsk::Pick(vec![Dancer(dancer), Dancer(chance.below(6))])),
         ],
     }
 }

@@ -5,6 +5,7 @@
 #[path = "common/window.rs"]
 mod driven;
 
+use bellpad::dance::{Dancer, Number};
 use bellpad::desk::{About, Ask, CompareAsk, FaultAsk, FileAsk, OrderAsk, PlayAsk, Question, ViewAsk};
 use bellpad::store;
 use driven::{
@@ -149,7 +150,7 @@ fn half_a_phrase_is_not_danced() {
         assert_eq!(harness.state().desk.undo_name(), None, "and there is nothing to undo");
     }
     // One that can be danced, and is given up by Escape, is given up too; one that is entered stays.
-    take(&mut harness, Ask::View(ViewAsk::Choose(Some(0))));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
     for (key, kept) in [(Key::Escape, false), (Key::Enter, true)] {
         focus(&mut harness, Role::TextInput, "stepping");
         strike_over(&mut harness, "4 ds");
@@ -205,7 +206,7 @@ fn a_failed_save_keeps_the_path_and_what_is_typed_next() {
 fn what_waits_for_a_save_still_waits_after_one_that_failed() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window();
-    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram Oakhurst".to_owned())));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(1), "Bram Oakhurst".to_owned())));
     let ours = dance(&harness);
     take(&mut harness, Ask::File(FileAsk::OpenSample(1)));
     take(&mut harness, Ask::File(FileAsk::SaveAndGoOn));
@@ -224,7 +225,7 @@ fn a_save_that_fails_without_a_dialog_asks_for_another_path() {
     std::fs::create_dir(folder.path().join("inner")).unwrap();
     let mut harness = window();
     take(&mut harness, Ask::File(FileAsk::SaveTo(path.clone())));
-    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram Oakhurst".to_owned())));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(1), "Bram Oakhurst".to_owned())));
     // The folder has become a file.
     std::fs::remove_dir_all(folder.path().join("inner")).unwrap();
     std::fs::write(folder.path().join("inner"), "in the way").unwrap();
@@ -528,7 +529,7 @@ fn a_path_proposed_is_typed_over_and_counts_by_the_button() {
 #[test]
 fn letters_typed_at_a_question_go_nowhere() {
     let mut harness = window();
-    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram".to_owned())));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(1), "Bram".to_owned())));
     // The name on the card is the first field that can be typed in.
     harness.get_all_by_role(Role::TextInput).next().unwrap().focus();
     harness.run();

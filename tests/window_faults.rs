@@ -4,7 +4,8 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::dance::{Dance, FaultKind, Set};
+use bellpad::dance::Number;
+use bellpad::dance::{Dance, Dancer, FaultKind, Set};
 use bellpad::desk::{Ask, FaultAsk, OrderAsk, PlayAsk};
 use bellpad::figures::named_figure;
 use driven::{Driven, activate, hold, hover, let_go, notice, place, press, show_dance, six, take, write};
@@ -65,7 +66,7 @@ fn room_is_proposed_as_a_ghost_and_made_on_a_click() {
     harness.run();
     let desk = &harness.state().desk;
     assert!((desk.player().count - first.counts()).abs() < 1e-6);
-    assert_eq!((desk.shown_fault(), desk.chosen()), (Some(0), Some(0)));
+    assert_eq!((desk.shown_fault(), desk.chosen()), (Some(0), Some(Dancer(0))));
     let before = desk.dance().clone();
     activate(&mut harness, "Make room");
     let desk = &harness.state().desk;
@@ -92,7 +93,7 @@ fn a_proposal_is_taken_by_enter_and_left_by_escape() {
     // An edit puts a proposal away, since it was for the dance before.
     take(&mut harness, Ask::Fault(FaultAsk::MakeRoom(0)));
     assert!(harness.state().desk.proposed().is_some());
-    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Ann".to_owned())));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(1), "Ann".to_owned())));
     assert!(harness.state().desk.proposed().is_none());
 }
 

@@ -5,7 +5,7 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::dance::{Dance, Set};
+use bellpad::dance::{Dance, Dancer, Number, Set};
 use bellpad::desk::{Ask, Desk, FileAsk, KeepAsk, OrderAsk, Question, SAMPLES, ViewAsk, what_changed};
 use bellpad::store::{self, Autosave, Home, Recent, Settings, open_with_stamp};
 use bellpad::window::KEYS;
@@ -86,7 +86,7 @@ fn titled(title: &str) -> Dance {
 
 /// Changes the dance.
 fn edit(harness: &mut Driven, name: &str) {
-    take(harness, Ask::Order(OrderAsk::NamePerson(1, name.to_owned())));
+    take(harness, Ask::Order(OrderAsk::NamePerson(Number(1), name.to_owned())));
     assert!(harness.state().desk.unsaved());
 }
 
@@ -564,7 +564,7 @@ fn the_first_minute_has_a_card_until_it_is_put_away_for_good() {
     assert!(!is_shown(&harness, card));
     assert!(!is_shown(&place.window(), card), "not with a file of one's own");
     let mut harness = place.bare_window();
-    take(&mut harness, Ask::Order(OrderAsk::NamePerson(1, "Bram".to_owned())));
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(1), "Bram".to_owned())));
     assert!(!is_shown(&harness, card), "nor while there is work");
     take(&mut harness, Ask::Undo);
     activate(&mut harness, "Samples");
@@ -613,7 +613,7 @@ fn the_size_of_the_text_is_chosen_by_keys_and_remembered() {
     assert!((size(&place.bare_window()) - 1.1).abs() < 1e-3);
     press_with(&mut harness, Modifiers::COMMAND, Key::Num0);
     assert_eq!(size(&harness), 1.0);
-    assert_eq!(harness.state().desk.chosen(), Some(0), "a digit with Ctrl chooses nobody");
+    assert_eq!(harness.state().desk.chosen(), Some(Dancer(0)), "a digit with Ctrl chooses nobody");
     press(&mut harness, Key::Minus);
     assert!(harness.state().desk.player().tempo < tempo && size(&harness) == 1.0);
     // From the menu, and not beyond what can be used.

@@ -12,7 +12,7 @@ use bellpad::dance::{
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Weight};
 use bellpad::words::{
-    CourseSaid, Facing, Fact, Going, Pass, PhraseFacts, Place, StartTurn, Turning, facts, phrases, tell,
+    CourseSaid, Facing, Fact, Going, Pass, PhraseFacts, PlaceSaid, StartTurn, Turning, facts, phrases, tell,
 };
 use common::{assert_refused, bellpad, done, sample, samples, text};
 use proptest::prelude::*;
@@ -58,7 +58,7 @@ fn passes(phrase: &PhraseFacts) -> Vec<Pass> {
     passes
 }
 
-fn end(phrase: &PhraseFacts) -> (Place, Facing) {
+fn end(phrase: &PhraseFacts) -> (PlaceSaid, Facing) {
     phrase
         .facts
         .iter()
@@ -197,10 +197,10 @@ fn every_named_figure_is_told_as_it_is_danced() {
                     assert!(far(&spot) < 0.01, "named figures end their halves on spots: {at}");
                     let (place, facing) = end(phrase);
                     if spot == dancer {
-                        assert_eq!(place, Place::Home, "{at}");
+                        assert_eq!(place, PlaceSaid::Home, "{at}");
                         assert!(text.contains("End home, facing "), "{at}");
                     } else {
-                        assert_eq!(place, Place::Spot(spot as u32 + 1), "{at}");
+                        assert_eq!(place, PlaceSaid::Spot(spot as u32 + 1), "{at}");
                         assert!(text.contains(&format!("End in {}'s place, facing ", spot + 1)), "{at}");
                     }
                     let sees = |other: usize| {
@@ -296,12 +296,12 @@ fn into_line_is_told() {
         for (phrase, way, shoulder) in [(&told[0], Way::Left, Way::Right), (&told[1], Way::Right, Way::Left)]
         {
             let out = goings(phrase)[0].clone();
-            assert_eq!(out.to, Some(Place::Beside(partner, shoulder, true)));
+            assert_eq!(out.to, Some(PlaceSaid::Beside(partner, shoulder, true)));
             assert_eq!(out.course, CourseSaid::Straight(0, Some(way)));
             assert_eq!(turns(phrase).iter().map(|turn| turn.way).collect::<Vec<_>>(), [way, way]);
             assert!((turns(phrase)[0].degrees - 90.0).abs() < 0.1);
-            assert_eq!(goings(phrase)[1].to, Some(Place::Home));
-            assert_eq!(end(phrase), (Place::Home, Facing::Partner));
+            assert_eq!(goings(phrase)[1].to, Some(PlaceSaid::Home));
+            assert_eq!(end(phrase), (PlaceSaid::Home, Facing::Partner));
         }
         let (dance, motion) = dance_of("into-line", 6).unwrap();
         let words = &tell(&dance, &motion, 0, number as usize - 1)[0].text;
@@ -327,7 +327,7 @@ fn both_back_to_backs_are_told() {
         let turning = told("back-to-back", 6, number as usize);
         for (phrase, shoulder) in [(&turning[0], Way::Right), (&turning[1], Way::Left)] {
             let out = goings(phrase)[0].clone();
-            assert_eq!(out.to, Some(Place::BackToBack(partner)));
+            assert_eq!(out.to, Some(PlaceSaid::BackToBack(partner)));
             assert_eq!(shoulders(phrase, partner).first(), Some(&shoulder));
             assert!(turns(phrase).iter().all(|turn| turn.begin > out.end), "back to back before any turn");
         }
@@ -384,7 +384,7 @@ fn crossing_figures_pass_the_shoulders_of_the_morris_book() {
             let quarter = turns(&turned[0])[0].clone();
             assert!((quarter.degrees - 90.0).abs() < 0.1 && quarter.way == Way::Left);
             assert_eq!(quarter.to, Some(if number % 2 == 1 { Facing::Up } else { Facing::Down }));
-            assert_eq!(end(&turned[0]), (Place::Spot(partner), Facing::Partner));
+            assert_eq!(end(&turned[0]), (PlaceSaid::Spot(partner), Facing::Partner));
         }
     }
 }
@@ -409,9 +409,9 @@ fn rounds_are_told() {
                 assert!(turns(phrase)[0].degrees > 180.0);
                 assert_eq!(start(phrase), Some(if way == Way::Left { Foot::Left } else { Foot::Right }));
             }
-            assert_eq!(end(&told[0]), (Place::Spot(other), Facing::Partner));
+            assert_eq!(end(&told[0]), (PlaceSaid::Spot(other), Facing::Partner));
             let last = if name == "whole-rounds" { Facing::Up } else { Facing::Partner };
-            assert_eq!(end(&told[1]), (Place::Home, last));
+            assert_eq!(end(&told[1]), (PlaceSaid::Home, last));
         }
     }
 }
@@ -422,9 +422,9 @@ fn rounds_are_told() {
 fn the_hey_is_told() {
     for (number, other) in [(1, 5), (2, 6), (5, 1), (6, 2), (3, 3), (4, 4)] {
         let told = told("hey", 6, number);
-        let place = if number == other { Place::Home } else { Place::Spot(other as u32) };
+        let place = if number == other { PlaceSaid::Home } else { PlaceSaid::Spot(other as u32) };
         assert_eq!(end(&told[0]), (place, Facing::Partner));
-        assert_eq!(end(&told[1]), (Place::Home, Facing::Partner));
+        assert_eq!(end(&told[1]), (PlaceSaid::Home, Facing::Partner));
         let words: String = told[0].facts.iter().map(phrases::words).collect::<Vec<_>>().join(" ");
         let first = match number {
             1 | 2 => "Down the inside of your file",
@@ -456,7 +456,7 @@ fn foot_up_is_told() {
             let turned: Vec<_> = turns(phrase).iter().map(|turn| (turn.way, turn.degrees.round())).collect();
             assert_eq!(turned, [(way, 90.0), (way, 270.0)]);
             assert_eq!(turns(phrase)[0].to, Some(if up { Facing::Up } else { Facing::Down }));
-            assert_eq!(end(phrase), (Place::Home, Facing::Partner));
+            assert_eq!(end(phrase), (PlaceSaid::Home, Facing::Partner));
         }
     }
 }

@@ -12,7 +12,7 @@ use bellpad::figures::{motion_of, named_figure};
 use bellpad::handout::{caption, diagram_times};
 use bellpad::motion::{Motion, Weight};
 use bellpad::words::phrases::named as named_steps;
-use bellpad::words::{CourseSaid, Fact, Going, PhraseFacts, Place, facts, now, tell};
+use bellpad::words::{CourseSaid, Fact, Going, PhraseFacts, PlaceSaid, facts, now, tell};
 use common::samples;
 use rand_free::Dice;
 use serde_json::{Map, json};
@@ -76,9 +76,9 @@ fn rounds_are_told_as_going_round_in_sets_of_every_size() {
                             assert_eq!(told, way, "{at}");
                             assert!((degrees - 180.0).abs() < 1.0, "{degrees}: {at}");
                             let to = if half == 0 {
-                                Place::Spot((dancers as usize - dancer) as u32)
+                                PlaceSaid::Spot((dancers as usize - dancer) as u32)
                             } else {
-                                Place::Home
+                                PlaceSaid::Home
                             };
                             assert_eq!(going.to, Some(to), "{at}");
                             let clock = if way == Way::Right { ", clockwise" } else { ", anticlockwise" };

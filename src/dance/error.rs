@@ -2,7 +2,7 @@ use std::fmt;
 
 /// Where in a file something is wrong.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Place {
+pub enum InFile {
     /// The file as a whole.
     Whole,
     /// A line and a column, both from 1.
@@ -25,12 +25,12 @@ pub enum Place {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("{place}{message}")]
 pub struct DanceError {
-    pub place: Place,
+    pub place: InFile,
     /// What is wrong and what was expected.
     pub message: String,
 }
 
-impl fmt::Display for Place {
+impl fmt::Display for InFile {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Whole => Ok(()),
@@ -45,12 +45,12 @@ impl DanceError {
     /// An error about the whole file.
     #[must_use]
     pub fn whole(message: impl Into<String>) -> Self {
-        Self { place: Place::Whole, message: message.into() }
+        Self { place: InFile::Whole, message: message.into() }
     }
 
     /// An error about a key.
     #[must_use]
     pub fn key(path: impl Into<String>, message: impl Into<String>) -> Self {
-        Self { place: Place::Key { path: path.into(), line: None }, message: message.into() }
+        Self { place: InFile::Key { path: path.into(), line: None }, message: message.into() }
     }
 }

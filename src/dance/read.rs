@@ -1,4 +1,4 @@
-use super::{Dance, DanceError, Place, VERSION, check_rules, limits, shown_text};
+use super::{Dance, DanceError, InFile, VERSION, check_rules, limits, shown_text};
 use serde::{Deserialize, Deserializer};
 
 /// Reads a dance from the bytes of its file.
@@ -17,7 +17,7 @@ pub fn read(bytes: &[u8]) -> Result<Dance, DanceError> {
         let before = std::str::from_utf8(before).unwrap_or_default().trim_start_matches('\u{feff}');
         let line = before.split('\n').count();
         let column = 1 + before.rsplit('\n').next().unwrap_or_default().chars().count();
-        DanceError { place: Place::Line { line, column }, message: "the text is not UTF-8".to_owned() }
+        DanceError { place: InFile::Line { line, column }, message: "the text is not UTF-8".to_owned() }
     })?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() {
@@ -30,9 +30,9 @@ pub fn read(bytes: &[u8]) -> Result<Dance, DanceError> {
         let inner = error.into_inner();
         let (line, column) = place_in(text, &inner);
         let place = if path == "." {
-            Place::Line { line, column }
+            InFile::Line { line, column }
         } else {
-            Place::Key { path: shown_text(&path), line: (inner.line() > 0).then_some(line) }
+            InFile::Key { path: shown_text(&path), line: (inner.line() > 0).then_some(line) }
         };
         DanceError { place, message: plain(&inner) }
     })?;
@@ -59,7 +59,7 @@ fn check_version(text: &str) -> Result<(), DanceError> {
     let not_json = |error: serde_json::Error| DanceError {
         place: {
             let (line, column) = place_in(text, &error);
-            Place::Line { line, column }
+            InFile::Line { line, column }
         },
         message: match error.classify() {
             serde_json::error::Category::Data => plain(&error),

@@ -1,5 +1,5 @@
 use super::{Desk, ask::CompareAsk, purpose::Purpose};
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer};
 use crate::figures::motion_of;
 use crate::motion::{Motion, Span};
 use crate::picture::MOST_AT_BEATS;
@@ -62,12 +62,12 @@ impl Desk {
     pub fn difference_words(&self, difference: &PartDifference) -> String {
         let figure =
             self.now.dance().figures.get(difference.figure).map_or("", |figure| figure.name.as_str());
-        let place = if difference.dancer as u32 + 1 == difference.place {
+        let place = if difference.dancer.number() == difference.place {
             String::new()
         } else {
             format!(" in {}'s place", difference.place)
         };
-        format!("{figure} · {}{place} · {}", difference.dancer + 1, difference.bars_words())
+        format!("{figure} · {}{place} · {}", difference.dancer, difference.bars_words())
     }
 
     /// The figure under way here and what it is beside in the other version, with the places that differ.
@@ -80,11 +80,11 @@ impl Desk {
 
     /// The dancers to show at the strong beats: the chosen one, or all where there are not too many.
     #[must_use]
-    pub fn at_beats(&self) -> Vec<usize> {
+    pub fn at_beats(&self) -> Vec<Dancer> {
         match self.chosen {
             Some(dancer) => vec![dancer],
             None if self.now.motion().dancers() <= MOST_AT_BEATS => {
-                (0..self.now.motion().dancers()).collect()
+                Dancer::all(self.now.motion().dancers()).collect()
             }
             None => Vec::new(),
         }
@@ -150,7 +150,7 @@ impl Desk {
             &compared.comparison,
             difference,
         );
-        let (name, number) = (self.figure_name(difference.figure), difference.dancer + 1);
+        let (name, number) = (self.figure_name(difference.figure), difference.dancer);
         let step = format!("take {number}'s part of {name} from {}", compared.name);
         self.edit_taken(step, made);
     }

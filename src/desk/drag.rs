@@ -1,8 +1,8 @@
 use super::{Desk, ask::Grip, compiled::Compiled, numbers::numbers};
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, Guide, TimePoint, caught, drag_dancer, drag_facing, drag_point, keep_amounts, retime,
-    time_points, with_mates,
+    EditError, Guide, PointOf, caught, drag_dancer, drag_facing, drag_point, keep_amounts, leg_points,
+    retime, with_mates,
 };
 use crate::figures::motion_after;
 use crate::motion::{Moment, Motion, Span};
@@ -29,8 +29,8 @@ impl Desk {
         self.player.playing = false;
         let (Grip::Dancer(dancer)
         | Grip::Facing(dancer)
-        | Grip::Point(_, dancer, _)
-        | Grip::Time(_, dancer, _)) = grip;
+        | Grip::Point { dancer, .. }
+        | Grip::Time { dancer, .. }) = grip;
         self.chosen = Some(dancer);
         if !self.picked.contains(&dancer) {
             self.picked = vec![dancer];
@@ -49,7 +49,7 @@ impl Desk {
             Grip::Dancer(dancer) => {
                 let to = caught(motion, dancer, count, (x, y), reach);
                 let movers = self.movers(Some(dancer));
-                let from = motion.pose(dancer, count);
+                let from = motion.pose(dancer.index(), count);
                 let (dx, dy) = (to.x - from.x, to.y - from.y);
                 let made = move_by(dance, motion, count, &movers, (dx, dy)).map(|made| {
                     let span = motion.span_at(count).and_then(|index| spans.get(index));
@@ -59,14 +59,14 @@ impl Desk {
                 });
                 (made, to.guides)
             }
-            Grip::Point(index, dancer, point) => {
-                let Some(span) = spans.get(index) else { return };
+            Grip::Point { span, dancer, point } => {
+                let Some(span) = spans.get(span) else { return };
                 let to = caught(motion, dancer, point_count(span, dancer, point), (x, y), reach);
                 let made = drag_point(dance, span, dancer, point, to.x, to.y)
                     .map(|made| with_mates(made, motion.ground(), span, &[dancer], self.together));
                 (made, to.guides)
             }
-            Grip::Facing(_) | Grip::Time(..) => return,
+            Grip::Facing(_) | Grip::Time { .. } => return,
         };
         self.guides = guides;
         self.show_dragged(made);
@@ -90,9 +90,9 @@ impl Desk {
 
     /// Drags a moment of a path to another count.
     pub(super) fn drag_to_count(&mut self, count: f64) {
-        let Some(Drag { grip: Grip::Time(index, dancer, point), from, .. }) = &self.drag else { return };
+        let Some(Drag { grip: Grip::Time { span, dancer, point }, from, .. }) = &self.drag else { return };
         let (dance, motion) = (from.dance(), from.motion());
-        let Some(span) = motion.spans().get(*index) else { return };
+        let Some(span) = motion.spans().get(*span) else { return };
         let made = retime(dance, span, *dancer, *point, count)
             .map(|made| with_mates(made, motion.ground(), span, &[*dancer], self.together));
         self.show_dragged(made);
@@ -128,8 +128,8 @@ impl Desk {
         let name = match drag.grip {
             Grip::Dancer(dancer) => format!("move {} at bar {bar}", numbers(&self.movers(Some(dancer)))),
             Grip::Facing(dancer) => format!("turn {} at bar {bar}", numbers(&self.movers(Some(dancer)))),
-            Grip::Point(_, dancer, _) => format!("move a point of {}", dancer + 1),
-            Grip::Time(_, dancer, _) => format!("move a point of {} in time", dancer + 1),
+            Grip::Point { dancer, .. } => format!("move a point of {}", dancer),
+            Grip::Time { dancer, .. } => format!("move a point of {} in time", dancer),
         };
         let notice = self.notice.take();
         self.remember(name, drag.from);
@@ -150,23 +150,19 @@ pub(super) fn move_by(
     dance: &Dance,
     motion: &Motion,
     count: f64,
-    dancers: &[usize],
+    dancers: &[Dancer],
     (dx, dy): (f64, f64),
 ) -> Result<Dance, EditError> {
     dancers.iter().try_fold(dance.clone(), |dance, &dancer| {
-        let from = motion.pose(dancer, count);
+        let from = motion.pose(dancer.index(), count);
         drag_dancer(&dance, motion, dancer, count, from.x + dx, from.y + dy)
     })
 }
 
 /// The count from the start of the dance at which a dancer is at a point of their path.
-fn point_count(span: &Span, dancer: usize, (leg, point): (usize, Option<usize>)) -> f64 {
-    let wanted = match point {
-        Some(point) => TimePoint::Through(leg, point),
-        None => TimePoint::End(leg),
-    };
-    time_points(span, dancer)
+fn point_count(span: &Span, dancer: Dancer, point: PointOf) -> f64 {
+    leg_points(span, dancer)
         .into_iter()
-        .find(|(known, _)| *known == wanted)
-        .map_or(span.begin(), |(_, count)| count)
+        .find(|known| known.of == point)
+        .map_or(span.begin(), |known| known.count)
 }

@@ -4,9 +4,9 @@ use super::{
     drag::move_by,
     numbers::numbers,
 };
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, change_leg, copy_half, copy_part, drag_dancer, drag_facing, drag_point, drop_point,
+    EditError, PointOf, change_leg, copy_half, copy_part, drag_dancer, drag_facing, drag_point, drop_point,
     insert_point, join_legs, leg_at, leg_points, restore_named, split_leg, with_mates,
 };
 use crate::figures::motion_of;
@@ -19,47 +19,47 @@ impl Desk {
         match ask {
             DrawAsk::Together(together) => self.together = together,
             DrawAsk::BeginDrag(grip) => self.begin_drag(grip),
-            DrawAsk::DragTo(x, y, reach) => self.drag_to(x, y, reach),
+            DrawAsk::DragTo { x, y, reach } => self.drag_to(x, y, reach),
             DrawAsk::DragBy(degrees) => self.drag_by(degrees),
             DrawAsk::DragToCount(count) => self.drag_to_count(count),
             DrawAsk::EndDrag => self.end_drag(),
             DrawAsk::CancelDrag => self.cancel_drag(),
-            DrawAsk::Nudge(right, up) => self.nudge(right, up),
-            DrawAsk::NudgePoint(span, dancer, point, right, up) => {
-                self.nudge_point((span, dancer, point), right, up);
+            DrawAsk::Nudge { right, up } => self.nudge(right, up),
+            DrawAsk::NudgePoint { span, dancer, point, right, up } => {
+                self.nudge_point(span, dancer, point, (right, up));
             }
-            DrawAsk::PlaceAt(dancer, x, y) => {
-                let name = format!("place {} {}", dancer + 1, self.at_bar());
+            DrawAsk::PlaceAt { dancer, x, y } => {
+                let name = format!("place {} {}", dancer, self.at_bar());
                 self.draw_on(name, &[dancer], |desk, dance| {
                     drag_dancer(dance, desk.now.motion(), dancer, desk.player.count, x, y)
                 });
             }
-            DrawAsk::FaceAt(dancer, degrees) => self.face_at(dancer, degrees),
-            DrawAsk::DropPoint(span, dancer, point) => {
-                let name = format!("take away a point of {}", dancer + 1);
+            DrawAsk::FaceAt { dancer, degrees } => self.face_at(dancer, degrees),
+            DrawAsk::DropPoint { span, dancer, point } => {
+                let name = format!("take away a point of {}", dancer);
                 self.draw_in(name, span, dancer, |dance, span| drop_point(dance, span, dancer, point));
             }
             DrawAsk::InsertPoint(dancer) => {
-                let (name, count) = (format!("put in a point of {}", dancer + 1), self.player.count);
+                let (name, count) = (format!("put in a point of {}", dancer), self.player.count);
                 self.draw_here(name, dancer, |dance, span| insert_point(dance, span, dancer, count));
             }
             DrawAsk::SplitLeg(dancer) => {
-                let (name, count) = (format!("split a leg of {}", dancer + 1), self.player.count);
+                let (name, count) = (format!("split a leg of {}", dancer), self.player.count);
                 self.draw_here(name, dancer, |dance, span| split_leg(dance, span, dancer, count));
             }
-            DrawAsk::JoinLegs(dancer, leg) => {
-                let name = format!("join two legs of {}", dancer + 1);
+            DrawAsk::JoinLegs { dancer, leg } => {
+                let name = format!("join two legs of {}", dancer);
                 self.draw_here(name, dancer, |dance, span| join_legs(dance, span, dancer, leg));
             }
-            DrawAsk::ChangeLeg(dancer, leg, change) => {
-                let name = format!("change a leg of {}", dancer + 1);
+            DrawAsk::ChangeLeg { dancer, leg, change } => {
+                let name = format!("change a leg of {}", dancer);
                 self.draw_here(name, dancer, |dance, span| change_leg(dance, span, dancer, leg, change));
             }
-            DrawAsk::CopyPart(dancer, together, other) => {
-                let name = format!("copy {} to {}", dancer + 1, other + 1);
+            DrawAsk::CopyPart { dancer, together, other } => {
+                let name = format!("copy {} to {}", dancer, other);
                 let motion = Arc::clone(self.now.motion());
                 self.draw(name, false, &[], |_, dance, span| {
-                    copy_part(dance, &motion, span, dancer, (together, span.place(other)))
+                    copy_part(dance, &motion, span, dancer, (together, span.place(other.index())))
                 });
             }
             DrawAsk::CopyHalf(second) => {
@@ -74,7 +74,7 @@ impl Desk {
                 });
             }
             DrawAsk::PartSteps => self.history.part_steps(),
-            DrawAsk::RestoreNamed(figure, place) => {
+            DrawAsk::RestoreNamed { figure, place } => {
                 let dance = restore_named(self.now.dance(), figure, place);
                 self.edit(format!("have {place} as the figure is named"), dance);
             }
@@ -82,7 +82,7 @@ impl Desk {
     }
 
     /// The dancers that are drawn with a dancer: all that are picked if it is one of them.
-    pub(super) fn movers(&self, dancer: Option<usize>) -> Vec<usize> {
+    pub(super) fn movers(&self, dancer: Option<Dancer>) -> Vec<Dancer> {
         match dancer.or(self.chosen) {
             Some(dancer) if self.picked.contains(&dancer) => self.picked.clone(),
             Some(dancer) => vec![dancer],
@@ -90,17 +90,17 @@ impl Desk {
         }
     }
 
-    /// The mates that follow what is drawn now: dancers, by index.
+    /// The mates that follow what is drawn now.
     #[must_use]
-    pub fn mates(&self) -> Vec<usize> {
+    pub fn mates(&self) -> Vec<Dancer> {
         let Some(span) = self.span().and_then(|index| self.now.motion().spans().get(index)) else {
             return Vec::new();
         };
         let movers = self.movers(None);
-        let mut mates: Vec<usize> = movers
+        let mut mates: Vec<Dancer> = movers
             .iter()
-            .flat_map(|&dancer| self.together.mates(self.now.motion().ground(), span.place(dancer)))
-            .filter_map(|place| span.dancer_in(place))
+            .flat_map(|&dancer| self.together.mates(self.now.motion().ground(), span.place(dancer.index())))
+            .filter_map(|place| span.dancer_in(place).map(Dancer))
             .filter(|mate| !movers.contains(mate))
             .collect();
         mates.sort_unstable();
@@ -125,10 +125,10 @@ impl Desk {
     /// Has a dancer face this way, turned the shorter way from where they faced before the number was changed: a
     /// number is typed letter by letter, and 2 and 20 on the way to 200 are not meant. A little more or less goes on
     /// the way that they turn, so that a number can be dragged past half a turn.
-    fn face_at(&mut self, dancer: usize, degrees: f64) {
-        let name = format!("face {} {}", dancer + 1, self.at_bar());
+    fn face_at(&mut self, dancer: Dancer, degrees: f64) {
+        let name = format!("face {} {}", dancer, self.at_bar());
         let (count, little) = (self.player.count, 45.0);
-        let by = |motion: &Motion| wrap_half(degrees - motion.pose(dancer, count).facing);
+        let by = |motion: &Motion| wrap_half(degrees - motion.pose(dancer.index(), count).facing);
         let begun = self.history.joined(&name).filter(|_| by(self.now.motion()).abs() > little);
         let begun = begun.and_then(|dance| {
             let motion = motion_of(dance, Some(self.now.motion())).ok()?;
@@ -140,19 +140,14 @@ impl Desk {
         });
     }
 
-    fn nudge_point(
-        &mut self,
-        (index, dancer, point): (usize, usize, (usize, Option<usize>)),
-        right: f64,
-        up: f64,
-    ) {
+    fn nudge_point(&mut self, index: usize, dancer: Dancer, point: PointOf, (right, up): (f64, f64)) {
         let (dx, dy) = self.as_seen(right, up);
         let place = self.now.motion().spans().get(index).and_then(|span| {
             let points = leg_points(span, dancer);
-            points.into_iter().find(|known| (known.leg, known.point) == point)
+            points.into_iter().find(|known| known.of == point)
         });
         let Some(place) = place else { return };
-        let name = format!("nudge a point of {}", dancer + 1);
+        let name = format!("nudge a point of {}", dancer);
         self.draw_span(name, true, index, &[dancer], |_, dance, span| {
             drag_point(dance, span, dancer, point, place.x + dx, place.y + dy)
         });
@@ -163,9 +158,9 @@ impl Desk {
         let turned = match self.view.seen {
             Seen::FromBottom => 0.0,
             Seen::FromTop => 180.0,
-            Seen::OwnFacing => {
-                self.chosen.map_or(0.0, |dancer| self.now.motion().pose(dancer, self.player.count).facing)
-            }
+            Seen::OwnFacing => self
+                .chosen
+                .map_or(0.0, |dancer| self.now.motion().pose(dancer.index(), self.player.count).facing),
         };
         let (sin, cos) = f64::to_radians(turned).sin_cos();
         (right * cos + up * sin, up * cos - right * sin)
@@ -182,7 +177,7 @@ impl Desk {
     fn draw_on(
         &mut self,
         name: String,
-        dancers: &[usize],
+        dancers: &[Dancer],
         change: impl FnOnce(&Self, &Dance) -> Result<Dance, EditError>,
     ) {
         self.draw(name, true, dancers, |desk, dance, _| change(desk, dance));
@@ -192,7 +187,7 @@ impl Desk {
     fn draw_here(
         &mut self,
         name: String,
-        dancer: usize,
+        dancer: Dancer,
         change: impl FnOnce(&Dance, &Span) -> Result<Dance, EditError>,
     ) {
         self.draw(name, false, &[dancer], |_, dance, span| change(dance, span));
@@ -203,7 +198,7 @@ impl Desk {
         &mut self,
         name: String,
         span: usize,
-        dancer: usize,
+        dancer: Dancer,
         change: impl FnOnce(&Dance, &Span) -> Result<Dance, EditError>,
     ) {
         self.draw_span(name, false, span, &[dancer], |_, dance, span| change(dance, span));
@@ -213,7 +208,7 @@ impl Desk {
         &mut self,
         name: String,
         joins: bool,
-        dancers: &[usize],
+        dancers: &[Dancer],
         change: impl FnOnce(&Self, &Dance, &Span) -> Result<Dance, EditError>,
     ) {
         match self.span() {
@@ -227,7 +222,7 @@ impl Desk {
         name: String,
         joins: bool,
         index: usize,
-        dancers: &[usize],
+        dancers: &[Dancer],
         change: impl FnOnce(&Self, &Dance, &Span) -> Result<Dance, EditError>,
     ) {
         self.end_drag();
@@ -244,10 +239,10 @@ impl Desk {
 
     /// The leg of a dancer at the playhead: the span's index, the leg's, and how many there are.
     #[must_use]
-    pub fn leg_here(&self, dancer: usize) -> Option<(usize, usize, usize)> {
+    pub fn leg_here(&self, dancer: Dancer) -> Option<(usize, usize, usize)> {
         let index = self.span()?;
         let span = self.now.motion().spans().get(index)?;
-        let legs = span.part(dancer)?.legs.len();
+        let legs = span.part(dancer.index())?.legs.len();
         Some((index, leg_at(span, dancer, self.player.count)?, legs))
     }
 }

@@ -46,8 +46,8 @@ impl Desk {
         (self.proposed, self.seeking) = (None, None);
         let (dancers, end) = (self.now.motion().dancers(), self.now.motion().counts());
         self.player.count = self.player.count.min(end);
-        self.chosen = self.chosen.filter(|&index| index < dancers);
-        self.picked.retain(|&index| index < dancers);
+        self.chosen = self.chosen.filter(|dancer| dancer.index() < dancers);
+        self.picked.retain(|dancer| dancer.index() < dancers);
         self.player.loop_counts =
             self.player.loop_counts.map(|(from, to)| (from, to.min(end))).filter(|(from, to)| from < to);
         self.player.looping &= self.player.loop_counts.is_some();

@@ -1,5 +1,5 @@
 use super::{Desk, ask::FaultAsk, question::Question, room::RoomSearch};
-use crate::dance::{Allow, Dance, Extra, FaultKind};
+use crate::dance::{Allow, Dance, Extra, FaultKind, Number};
 use crate::edits::Mend;
 use crate::faults::{Fault, Space};
 use crate::picture::ABOUT;
@@ -12,8 +12,7 @@ impl Desk {
             FaultAsk::MakeRoom(index) => self.make_room(index),
             FaultAsk::TakeMend => {
                 if let Some(mend) = self.proposed.take() {
-                    let numbers: Vec<String> =
-                        mend.dancers.iter().map(|dancer| (dancer + 1).to_string()).collect();
+                    let numbers: Vec<String> = mend.dancers.iter().map(|dancer| dancer.to_string()).collect();
                     self.edit(format!("make room by {}", numbers.join(", ")), mend.dance);
                     // What was shown is mended; another fault of the same dancers has not been asked for.
                     self.shown = None;
@@ -121,7 +120,7 @@ impl Desk {
         }
         self.shown = Some(key);
         if let Some(number) = first {
-            self.chosen = Some((number as usize).saturating_sub(1));
+            self.chosen = Some(Number(number).dancer());
         }
     }
 

@@ -210,7 +210,9 @@ impl Desk {
                 let what = match self.handout().kind {
                     HandoutKind::Figure => slug(&figure),
                     HandoutKind::Dance => "sheets".to_owned(),
-                    HandoutKind::Dancer => format!("number-{}", self.chosen.map_or(0, |dancer| dancer + 1)),
+                    HandoutKind::Dancer => {
+                        format!("number-{}", self.chosen.map_or(0, |dancer| dancer.number().get()))
+                    }
                     HandoutKind::Notebook => "notebook".to_owned(),
                     HandoutKind::PracticePage => "practice".to_owned(),
                     HandoutKind::Moving => format!("{}-moving", slug(&figure)),

@@ -1,4 +1,4 @@
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer};
 use crate::handout::{HandoutChoice, Made, Step, make_handout};
 use crate::motion::Motion;
 use std::sync::Arc;
@@ -8,13 +8,13 @@ use std::sync::Arc;
 pub struct HandoutOf {
     dance: Arc<Dance>,
     motion: Arc<Motion>,
-    of: Option<(usize, Option<usize>)>,
+    of: Option<(usize, Option<Dancer>)>,
 }
 
 impl HandoutOf {
-    /// What a handout of a dance is made of: `of` is the span and the dancer (indices) that are meant, where there are any.
+    /// What a handout of a dance is made of: `of` is the span (index) and the dancer that are meant, where there are any.
     #[must_use]
-    pub fn new(dance: Arc<Dance>, motion: Arc<Motion>, of: Option<(usize, Option<usize>)>) -> Self {
+    pub fn new(dance: Arc<Dance>, motion: Arc<Motion>, of: Option<(usize, Option<Dancer>)>) -> Self {
         Self { dance, motion, of }
     }
 

@@ -1,5 +1,5 @@
 use super::compiled::Compiled;
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer};
 use std::collections::VecDeque;
 use std::sync::Arc;
 
@@ -38,8 +38,8 @@ pub(super) struct Step {
     pub count: f64,
     /// Where the playhead was on the other side of what was done.
     pub other: f64,
-    pub chosen: Option<usize>,
-    pub picked: Vec<usize>,
+    pub chosen: Option<Dancer>,
+    pub picked: Vec<Dancer>,
     /// What the dance alone holds, and all that follows from it that the dance after it does not share, bytes.
     pub bytes: (usize, usize),
 }

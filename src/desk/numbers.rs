@@ -1,6 +1,8 @@
+use crate::dance::Dancer;
+
 /// Numbers in a list: `1, 2 and 5`.
-pub(super) fn numbers(dancers: &[usize]) -> String {
-    let names: Vec<String> = dancers.iter().map(|dancer| (dancer + 1).to_string()).collect();
+pub(super) fn numbers(dancers: &[Dancer]) -> String {
+    let names: Vec<String> = dancers.iter().map(ToString::to_string).collect();
     match names.split_last() {
         Some((last, rest)) if !rest.is_empty() && names.len() <= 4 => {
             format!("{} and {last}", rest.join(", "))

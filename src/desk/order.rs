@@ -123,7 +123,7 @@ impl Desk {
                 let name = if hops { "hop on the upbeat" } else { "leave out the hop on the upbeat" };
                 self.edit(name.to_owned(), Dance { hops, ..Dance::clone(self.now.dance()) });
             }
-            OrderAsk::NamePerson(number, name) => self.name_person(number, &name),
+            OrderAsk::NamePerson(number, name) => self.name_person(number.get(), &name),
             OrderAsk::Write(about) => self.ask_to_write(about),
         }
         Ok(())

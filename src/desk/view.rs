@@ -3,6 +3,7 @@ use super::{
     ask::{Beats, Seen, ViewAsk},
     question::Question,
 };
+use crate::dance::Dancer;
 use crate::edits::Together;
 use crate::picture::{Ink, PAPER, SLATE};
 
@@ -87,7 +88,7 @@ impl Desk {
 
     /// The dancers (indices) that are picked; the chosen one where no more are.
     #[must_use]
-    pub fn picked(&self) -> &[usize] {
+    pub fn picked(&self) -> &[Dancer] {
         &self.picked
     }
 
@@ -138,14 +139,14 @@ impl Desk {
         }
     }
 
-    fn choose(&mut self, dancer: Option<usize>) {
-        self.chosen = dancer.filter(|&index| index < self.now.motion().dancers());
+    fn choose(&mut self, dancer: Option<Dancer>) {
+        self.chosen = dancer.filter(|dancer| dancer.index() < self.now.motion().dancers());
         self.picked = self.chosen.into_iter().collect();
     }
 
     /// Picks dancers (indices); the first of them is the chosen one, unless the chosen one is among them.
-    fn pick(&mut self, mut dancers: Vec<usize>) {
-        dancers.retain(|&dancer| dancer < self.now.motion().dancers());
+    fn pick(&mut self, mut dancers: Vec<Dancer>) {
+        dancers.retain(|dancer| dancer.index() < self.now.motion().dancers());
         dancers.sort_unstable();
         dancers.dedup();
         if !self.chosen.is_some_and(|chosen| dancers.contains(&chosen)) {
@@ -154,7 +155,7 @@ impl Desk {
         self.picked = dancers;
     }
 
-    fn also_pick(&mut self, dancer: usize) {
+    fn also_pick(&mut self, dancer: Dancer) {
         let mut picked = self.picked.clone();
         match picked.iter().position(|known| *known == dancer) {
             Some(index) => {

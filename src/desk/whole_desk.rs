@@ -15,7 +15,7 @@ use super::{
     work::Work,
     writing::HandoutWriting,
 };
-use crate::dance::{Air, Dance, DanceError, FaultKind, read};
+use crate::dance::{Air, Dance, DanceError, Dancer, FaultKind, read};
 use crate::edits::{Guide, Mend, Together};
 use crate::faults::Faults;
 use crate::motion::{Clock, Moment, Motion, Span};
@@ -62,9 +62,9 @@ pub struct Desk {
     pub(super) guides: Vec<Guide>,
     pub(super) together: Together,
     pub(super) player: Player,
-    pub(super) chosen: Option<usize>,
+    pub(super) chosen: Option<Dancer>,
     /// The dancers that are picked, by index.
-    pub(super) picked: Vec<usize>,
+    pub(super) picked: Vec<Dancer>,
     pub(super) asked: Asked,
     pub(super) notice: Option<String>,
     pub(super) view: View,
@@ -117,8 +117,8 @@ impl Desk {
             guides: Vec::new(),
             together: Together::default(),
             player: Player { count: first_moving_count(now.motion()), ..Player::default() },
-            chosen: Some(0),
-            picked: vec![0],
+            chosen: Some(Dancer(0)),
+            picked: vec![Dancer(0)],
             asked: Asked::default(),
             notice: None,
             view: View::default(),
@@ -219,7 +219,7 @@ impl Desk {
 
     /// The index of the chosen dancer.
     #[must_use]
-    pub fn chosen(&self) -> Option<usize> {
+    pub fn chosen(&self) -> Option<Dancer> {
         self.chosen
     }
 
@@ -293,8 +293,8 @@ fn first_moving_count(motion: &Motion) -> f64 {
         .spans()
         .iter()
         .find(|span| {
-            (0..motion.dancers())
-                .any(|dancer| span.track(dancer).is_some_and(|track| !track.moves().is_empty()))
+            Dancer::all(motion.dancers())
+                .any(|dancer| span.track(dancer.index()).is_some_and(|track| !track.moves().is_empty()))
         })
         .map_or(0.0, Span::begin)
 }

@@ -4,7 +4,7 @@ use super::{
     redraw::{EditError, own_part, with_part},
     together::Together,
 };
-use crate::dance::{COUNTS_PER_BAR, Dance, Foot, LegFacing, Part};
+use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Foot, LegFacing, Part};
 use crate::motion::{Motion, Span, wrap_half};
 
 /// How the second half is danced after the first.
@@ -24,7 +24,7 @@ pub fn copy_part(
     dance: &Dance,
     motion: &Motion,
     span: &Span,
-    dancer: usize,
+    dancer: Dancer,
     (together, other): (Together, usize),
 ) -> Result<Dance, EditError> {
     let part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
@@ -42,11 +42,11 @@ pub fn copy_half(
     dance: &Dance,
     motion: &Motion,
     span: &Span,
-    dancer: usize,
+    dancer: Dancer,
     second: SecondHalf,
 ) -> Result<Dance, EditError> {
     let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
-    let track = span.track(dancer).ok_or(EditError::NoFigure)?;
+    let track = span.track(dancer.index()).ok_or(EditError::NoFigure)?;
     let half = f64::from(span.bars * COUNTS_PER_BAR) / 2.0;
     if span.bars < 2 || half.fract() != 0.0 {
         return Err(EditError::NoHalf);
@@ -70,8 +70,11 @@ pub fn copy_half(
     let across = Map::Line { through: middle, along: (x1 - x0).atan2(y1 - y0).to_degrees() + 90.0 };
     let swaps = second == SecondHalf::Mirrored;
     let own_line = {
-        let (x, y) =
-            motion.ground().stands.get(span.place(dancer)).map_or((x0, y0), |stand| (stand.x, stand.y));
+        let (x, y) = motion
+            .ground()
+            .stands
+            .get(span.place(dancer.index()))
+            .map_or((x0, y0), |stand| (stand.x, stand.y));
         Map::Line { through: (x, y), along: facing }
     };
     let (places, faces) = match (away < NEAR, swaps, turned_about) {
@@ -223,7 +226,7 @@ mod tests {
             let (mut dance, motion) = crossing();
             assert_eq!(passing(&motion, 0, 1, 0.0, 4.0).shoulder, Way::Right);
             for dancer in [0, 1] {
-                dance = copy_half(&dance, &motion, &motion.spans()[0], dancer, second).unwrap();
+                dance = copy_half(&dance, &motion, &motion.spans()[0], Dancer(dancer), second).unwrap();
             }
             let whole = motion_of(&dance, None).unwrap();
             assert_eq!(passing(&whole, 0, 1, 16.0, 20.0).shoulder, shoulder, "{second:?}");
@@ -236,7 +239,7 @@ mod tests {
             let turn = whole.pose(0, 27.0).facing - whole.pose(0, 24.0).facing;
             assert!(turn * if second == SecondHalf::Mirrored { 1.0 } else { -1.0 } > 0.0, "{turn}");
             // Done again it changes nothing.
-            let again = copy_half(&dance, &whole, &whole.spans()[0], 0, second).unwrap();
+            let again = copy_half(&dance, &whole, &whole.spans()[0], Dancer(0), second).unwrap();
             assert_eq!(again, dance);
         }
     }
@@ -251,17 +254,17 @@ mod tests {
         dance.figures.push(figure);
         let motion = motion_of(&dance, None).unwrap();
         let span = &motion.spans()[0];
-        let mirrored = copy_half(&dance, &motion, span, 0, SecondHalf::Mirrored).unwrap();
+        let mirrored = copy_half(&dance, &motion, span, Dancer(0), SecondHalf::Mirrored).unwrap();
         let to = &mirrored.figures[0].parts[0].legs[2].to;
         assert_eq!((to.x, to.y), (-0.8, -0.6));
-        let same = copy_half(&dance, &motion, span, 0, SecondHalf::Same).unwrap();
+        let same = copy_half(&dance, &motion, span, Dancer(0), SecondHalf::Same).unwrap();
         let to = &same.figures[0].parts[0].legs[2].to;
         assert_eq!((to.x, to.y), (-0.8, 0.6));
-        assert_eq!(copy_half(&dance, &motion, span, 1, SecondHalf::Same), Err(EditError::EmptyHalf));
+        assert_eq!(copy_half(&dance, &motion, span, Dancer(1), SecondHalf::Same), Err(EditError::EmptyHalf));
         // A leg that goes on into the second half cannot be copied there.
         dance.figures[0].parts[0].legs[1].end = 9.0;
         let motion = motion_of(&dance, None).unwrap();
-        let refused = copy_half(&dance, &motion, &motion.spans()[0], 0, SecondHalf::Same);
+        let refused = copy_half(&dance, &motion, &motion.spans()[0], Dancer(0), SecondHalf::Same);
         assert_eq!(refused, Err(EditError::OverHalf));
     }
 
@@ -273,7 +276,7 @@ mod tests {
             dance.figures[0].parts.iter_mut().for_each(|part| part.turns.clear());
             let motion = motion_of(&dance, None).unwrap();
             for dancer in [0, 1] {
-                dance = copy_half(&dance, &motion, &motion.spans()[0], dancer, second).unwrap();
+                dance = copy_half(&dance, &motion, &motion.spans()[0], Dancer(dancer), second).unwrap();
             }
             let whole = motion_of(&dance, None).unwrap();
             assert_eq!(passing(&whole, 0, 1, 16.0, 20.0).shoulder, shoulder, "{second:?}");
@@ -287,7 +290,7 @@ mod tests {
         let (dance, motion) = crossing();
         let span = &motion.spans()[0];
         let to = (Together::Mirror(Mirror::Across), 1);
-        let copied = copy_part(&dance, &motion, span, 0, to).unwrap();
+        let copied = copy_part(&dance, &motion, span, Dancer(0), to).unwrap();
         let through = &copied.figures[0].parts[1].legs[0].through[0];
         assert_eq!((through.x, through.y), (0.0, 0.35));
     }

@@ -1,13 +1,13 @@
 //! Turns that keep their amount while something else changes.
 
-use crate::dance::{Dance, Part, Turn};
+use crate::dance::{Dance, Dancer, Part, Turn};
 use crate::motion::{Moment, Motion, amount, with_amount};
 
 /// A turn that comes out otherwise after a change.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TurnChange {
     /// The index, from 0.
-    pub dancer: usize,
+    pub dancer: Dancer,
     /// The count from the start of the dance at which it begins.
     pub at: f64,
     /// How far it went, degrees, clockwise positive.
@@ -26,12 +26,7 @@ impl TurnChange {
             right => format!("right {right:.0}"),
         };
         let bar = Moment::at(self.at).bar;
-        format!(
-            "{} then turns {} in bar {bar} ({} before)",
-            self.dancer + 1,
-            amount(self.is),
-            amount(self.was)
-        )
+        format!("{} then turns {} in bar {bar} ({} before)", self.dancer, amount(self.is), amount(self.was))
     }
 }
 
@@ -40,8 +35,10 @@ impl TurnChange {
 pub fn turn_changes(before: &Motion, after: &Motion, least: f64) -> Vec<TurnChange> {
     let mut changes = Vec::new();
     for (was, is) in before.spans().iter().zip(after.spans()) {
-        for dancer in 0..before.dancers() {
-            let (Some(old), Some(new)) = (was.track(dancer), is.track(dancer)) else { continue };
+        for dancer in Dancer::all(before.dancers()) {
+            let (Some(old), Some(new)) = (was.track(dancer.index()), is.track(dancer.index())) else {
+                continue;
+            };
             let pairs = old.turns().iter().zip(old.amounts()).zip(new.amounts());
             for ((turn, was_through), through) in pairs {
                 if (through - was_through).abs() >= least {

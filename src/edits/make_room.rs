@@ -2,7 +2,7 @@ use super::{
     keep_amounts::{TurnChange, turn_changes, with_kept_amounts},
     redraw::{drag_dancer, own_part, with_part},
 };
-use crate::dance::{Dance, Leg, Part};
+use crate::dance::{Dance, Dancer, Leg, Part};
 use crate::faults::{Fault, FaultKind, Faults, times_met};
 use crate::figures::{Mirror, mate, mirrored, motion_of};
 use crate::motion::{Motion, Move, Span};
@@ -16,8 +16,8 @@ pub struct Mend {
     pub dance: Dance,
     /// What that dance is danced as, worked out already.
     pub motion: Motion,
-    /// The dancers (indices) that it moves.
-    pub dancers: Vec<usize>,
+    /// The dancers that it moves.
+    pub dancers: Vec<Dancer>,
     /// The farthest that it moves any of them from where they were at the same count, metres.
     pub moved: f64,
     /// The turns that come out otherwise by it.
@@ -86,14 +86,15 @@ pub fn make_room_while(
         Attempt { dance, motion, span, count: fault.counts(), mirror: mates(motion, span, &before, fault) };
     let mut tries: Vec<Try> = Vec::new();
     for dancer in [pair.0, pair.1] {
-        tries.extend(SHIFTS.iter().flat_map(|by| [-by, *by]).map(|by| Try::Shift(vec![(dancer, by)])));
-        tries.extend(BOWS.iter().flat_map(|by| [-by, *by]).map(|by| Try::Bow(vec![(dancer, by)])));
+        tries
+            .extend(SHIFTS.iter().flat_map(|by| [-by, *by]).map(|by| Try::Shift(vec![(Dancer(dancer), by)])));
+        tries.extend(BOWS.iter().flat_map(|by| [-by, *by]).map(|by| Try::Bow(vec![(Dancer(dancer), by)])));
     }
     for by in BOWS.iter().flat_map(|by| [-by, *by]) {
-        tries.push(Try::Bow(vec![(pair.0, by / 2.0), (pair.1, by / 2.0)]));
+        tries.push(Try::Bow(vec![(Dancer(pair.0), by / 2.0), (Dancer(pair.1), by / 2.0)]));
     }
     for by in SHIFTS.iter().flat_map(|by| [-by, *by]) {
-        tries.push(Try::Shift(vec![(pair.0, by / 2.0), (pair.1, -by / 2.0)]));
+        tries.push(Try::Shift(vec![(Dancer(pair.0), by / 2.0), (Dancer(pair.1), -by / 2.0)]));
     }
     let mut made: Vec<(f64, Try, Dance, Motion)> = tries
         .into_iter()
@@ -134,7 +135,8 @@ pub fn make_room_while(
         if has.of_name(&key) < had.of_name(&key) && has.brings_none(&had) {
             let turns = turn_changes(motion, &danced, TOLD);
             let text = look.words(&tried, &turns, after.many());
-            let dancers = (0..motion.dancers()).filter(|&dancer| moves(motion, &danced, span, dancer) > 1e-6);
+            let dancers =
+                Dancer::all(motion.dancers()).filter(|&dancer| moves(motion, &danced, span, dancer) > 1e-6);
             let dancers = dancers.collect();
             return Ok(Mend { dance: changed, motion: danced, dancers, moved, turns, text });
         }
@@ -204,8 +206,8 @@ fn mates(motion: &Motion, span: &Span, faults: &[Fault], fault: &Fault) -> Optio
 
 /// A change to try: dancers with counts later, or metres to their right along the path.
 enum Try {
-    Shift(Vec<(usize, f64)>),
-    Bow(Vec<(usize, f64)>),
+    Shift(Vec<(Dancer, f64)>),
+    Bow(Vec<(Dancer, f64)>),
 }
 
 /// What is tried on.
@@ -238,15 +240,15 @@ impl Attempt<'_> {
     }
 
     /// The leg that a dancer is well under way on then.
-    fn under_way(&self, dancer: usize) -> Option<(usize, &Move)> {
+    fn under_way(&self, dancer: Dancer) -> Option<(usize, &Move)> {
         let local = self.count - self.span.begin();
-        let (index, danced) = self.span.track(dancer)?.move_at(local)?;
+        let (index, danced) = self.span.track(dancer.index())?.move_at(local)?;
         let inside = local > danced.begin + 0.25 && local < danced.end - 0.25;
         (inside && danced.course.length() > 0.05).then_some((index, danced))
     }
 
     /// One dancer later by so many counts when they meet, sooner if it is below nought.
-    fn shifted(&self, dance: &Dance, dancer: usize, by: f64) -> Option<Dance> {
+    fn shifted(&self, dance: &Dance, dancer: Dancer, by: f64) -> Option<Dance> {
         let (index, danced) = self.under_way(dancer)?;
         let mut part = own_part(self.span, dancer)?;
         let leg = part.legs.get_mut(index)?;
@@ -258,7 +260,7 @@ impl Attempt<'_> {
     }
 
     /// One dancer out to their right of the path by so many metres when they meet.
-    fn bowed(&self, dance: &Dance, dancer: usize, by: f64) -> Option<Dance> {
+    fn bowed(&self, dance: &Dance, dancer: Dancer, by: f64) -> Option<Dance> {
         let (_, danced) = self.under_way(dancer)?;
         let on = danced.course.at(danced.pace.at(self.count - self.span.begin()));
         let (sin, cos) = on.heading.to_radians().sin_cos();
@@ -266,8 +268,8 @@ impl Attempt<'_> {
     }
 
     /// The mate of a dancer changed alike, if they danced alike before.
-    fn with_mate(&self, dance: &Dance, dancer: usize, mirror: Mirror) -> Option<Dance> {
-        let place = self.span.place(dancer);
+    fn with_mate(&self, dance: &Dance, dancer: Dancer, mirror: Mirror) -> Option<Dance> {
+        let place = self.span.place(dancer.index());
         let image = mate(self.motion.ground(), place, mirror)?;
         let parts = &self.span.plan().parts;
         let (own, theirs) = (parts.get(place)?, parts.get(image)?);
@@ -285,7 +287,7 @@ impl Attempt<'_> {
         };
         let mut parts = Vec::new();
         for &(dancer, by) in changes {
-            let who = dancer + 1;
+            let who = dancer;
             let mut part = if shift {
                 let when = if by < 0.0 { "sooner" } else { "later" };
                 let far = match by.abs() {
@@ -299,10 +301,11 @@ impl Attempt<'_> {
                 format!("{who} bows {:.2} m out to the {side}", by.abs())
             };
             if let Some(mirror) = self.mirror
-                && let Some(image) = mate(self.motion.ground(), self.span.place(dancer), mirror)
-                && let Some(other) = (0..self.motion.dancers()).find(|&other| self.span.place(other) == image)
+                && let Some(image) = mate(self.motion.ground(), self.span.place(dancer.index()), mirror)
+                && let Some(other) =
+                    Dancer::all(self.motion.dancers()).find(|&other| self.span.place(other.index()) == image)
             {
-                part += &format!(" ({} to match)", other + 1);
+                part += &format!(" ({} to match)", other);
             }
             parts.push(part);
         }
@@ -364,16 +367,16 @@ fn dances_alike(one: &Part, other: &Part) -> bool {
 
 /// The farthest that any dancer is moved within a span, metres.
 fn farthest(before: &Motion, after: &Motion, span: &Span) -> f64 {
-    (0..before.dancers()).map(|dancer| moves(before, after, span, dancer)).fold(0.0, f64::max)
+    (0..before.dancers()).map(|dancer| moves(before, after, span, Dancer(dancer))).fold(0.0, f64::max)
 }
 
 /// How far one dancer is moved within a span at the most, metres, by quarters of a count.
-fn moves(before: &Motion, after: &Motion, span: &Span, dancer: usize) -> f64 {
+fn moves(before: &Motion, after: &Motion, span: &Span, dancer: Dancer) -> f64 {
     let steps = ((span.end() - span.begin()) * 4.0) as u32;
     (0..steps)
         .map(|step| {
             let count = span.begin() + f64::from(step) / 4.0;
-            let (was, is) = (before.pose(dancer, count), after.pose(dancer, count));
+            let (was, is) = (before.pose(dancer.index(), count), after.pose(dancer.index(), count));
             (was.x - is.x).hypot(was.y - is.y)
         })
         .fold(0.0, f64::max)

@@ -11,6 +11,7 @@ mod make_room;
 mod order;
 mod own_figures;
 mod paths;
+mod point_of;
 mod redraw;
 mod snap;
 mod together;
@@ -26,6 +27,7 @@ pub use own_figures::{
 pub use paths::{
     LegChange, TimePoint, change_leg, insert_point, join_legs, leg_at, retime, split_leg, time_points,
 };
+pub use point_of::PointOf;
 pub use redraw::{
     EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, own_part,
     part_as_it_is, restore_named, with_part,

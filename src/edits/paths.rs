@@ -2,7 +2,7 @@
 //! and gives the dance with it changed.
 
 use super::redraw::{EditError, millimetres, own_part, with_part};
-use crate::dance::{Dance, Leg, LegFacing, Part, Shape, Waypoint};
+use crate::dance::{Dance, Dancer, Leg, LegFacing, Part, Shape, Waypoint};
 use crate::motion::{Move, Span};
 
 /// The shortest that a leg may be, counts.
@@ -38,17 +38,18 @@ pub enum LegChange {
     Remove,
 }
 
-fn part_and_move(span: &Span, dancer: usize, leg: usize) -> Result<(Part, &Move), EditError> {
+fn part_and_move(span: &Span, dancer: Dancer, leg: usize) -> Result<(Part, &Move), EditError> {
     let part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
-    let danced = span.track(dancer).and_then(|track| track.moves().get(leg)).ok_or(EditError::NoPoint)?;
+    let danced =
+        span.track(dancer.index()).and_then(|track| track.moves().get(leg)).ok_or(EditError::NoPoint)?;
     if leg < part.legs.len() { Ok((part, danced)) } else { Err(EditError::NoPoint) }
 }
 
 /// The leg under way at a count from the start of the dance, or else the last one begun.
 #[must_use]
-pub fn leg_at(span: &Span, dancer: usize, count: f64) -> Option<usize> {
+pub fn leg_at(span: &Span, dancer: Dancer, count: f64) -> Option<usize> {
     let local = count - span.begin();
-    let legs = &span.part(dancer)?.legs;
+    let legs = &span.part(dancer.index())?.legs;
     let begun = legs.iter().rposition(|leg| leg.begin <= local + 1e-6)?;
     Some(begun)
 }
@@ -60,7 +61,7 @@ pub fn leg_at(span: &Span, dancer: usize, count: f64) -> Option<usize> {
 pub fn change_leg(
     dance: &Dance,
     span: &Span,
-    dancer: usize,
+    dancer: Dancer,
     index: usize,
     change: LegChange,
 ) -> Result<Dance, EditError> {
@@ -126,7 +127,7 @@ pub fn change_leg(
 ///
 /// # Errors
 /// When the dancer is not on the way then.
-pub fn insert_point(dance: &Dance, span: &Span, dancer: usize, count: f64) -> Result<Dance, EditError> {
+pub fn insert_point(dance: &Dance, span: &Span, dancer: Dancer, count: f64) -> Result<Dance, EditError> {
     let local = count - span.begin();
     let index = leg_at(span, dancer, count).ok_or(EditError::NoPoint)?;
     let (mut part, danced) = part_and_move(span, dancer, index)?;
@@ -161,7 +162,7 @@ pub fn insert_point(dance: &Dance, span: &Span, dancer: usize, count: f64) -> Re
 ///
 /// # Errors
 /// When the dancer is not well on the way then.
-pub fn split_leg(dance: &Dance, span: &Span, dancer: usize, count: f64) -> Result<Dance, EditError> {
+pub fn split_leg(dance: &Dance, span: &Span, dancer: Dancer, count: f64) -> Result<Dance, EditError> {
     let local = ((count - span.begin()) * 1000.0).round() / 1000.0;
     let index = leg_at(span, dancer, count).ok_or(EditError::NoPoint)?;
     let (mut part, danced) = part_and_move(span, dancer, index)?;
@@ -226,7 +227,7 @@ fn pace_between(danced: &Move, from: f64, to: f64, counts: f64) -> Vec<f64> {
 ///
 /// # Errors
 /// When there is no next leg.
-pub fn join_legs(dance: &Dance, span: &Span, dancer: usize, index: usize) -> Result<Dance, EditError> {
+pub fn join_legs(dance: &Dance, span: &Span, dancer: Dancer, index: usize) -> Result<Dance, EditError> {
     let (mut part, danced) = part_and_move(span, dancer, index)?;
     if index + 1 >= part.legs.len() {
         return Err(EditError::NoPoint);
@@ -249,7 +250,7 @@ pub fn join_legs(dance: &Dance, span: &Span, dancer: usize, index: usize) -> Res
     // The dancer is there when they were, or when they set out again.
     middle.at = Some(f64::midpoint(leg.end, second.begin)).filter(|at| *at > leg.begin && *at < second.end);
     leg.through.push(middle);
-    if arcs && let Some(danced) = span.track(dancer).and_then(|track| track.moves().get(index + 1)) {
+    if arcs && let Some(danced) = span.track(dancer.index()).and_then(|track| track.moves().get(index + 1)) {
         leg.through.extend(on(danced));
     } else {
         leg.through.extend(second.through);
@@ -262,8 +263,10 @@ pub fn join_legs(dance: &Dance, span: &Span, dancer: usize, index: usize) -> Res
 
 /// The moments of a path that can be moved in time, with their counts from the start of the dance.
 #[must_use]
-pub fn time_points(span: &Span, dancer: usize) -> Vec<(TimePoint, f64)> {
-    let (Some(part), Some(track)) = (span.part(dancer), span.track(dancer)) else { return Vec::new() };
+pub fn time_points(span: &Span, dancer: Dancer) -> Vec<(TimePoint, f64)> {
+    let (Some(part), Some(track)) = (span.part(dancer.index()), span.track(dancer.index())) else {
+        return Vec::new();
+    };
     let mut points = Vec::new();
     let mut before = f64::NEG_INFINITY;
     for (index, (leg, danced)) in part.legs.iter().zip(track.moves()).enumerate() {
@@ -288,7 +291,7 @@ pub fn time_points(span: &Span, dancer: usize) -> Vec<(TimePoint, f64)> {
 pub fn retime(
     dance: &Dance,
     span: &Span,
-    dancer: usize,
+    dancer: Dancer,
     point: TimePoint,
     count: f64,
 ) -> Result<Dance, EditError> {

@@ -1,7 +1,8 @@
 //! Redrawing a dancer: what a drag on the floor does to the dance. Each function takes a dance and gives a
 //! new one; the dancer it touches becomes drawn in that figure and the others stay as they were.
 
-use crate::dance::{Dance, Extra, Leg, Part, Shape, Turn, Way, Waypoint};
+use super::PointOf;
+use crate::dance::{Dance, Dancer, Extra, Leg, Part, Shape, Turn, Way, Waypoint};
 use crate::motion::{Motion, Span, Track, with_amounts, wrap_whole};
 use thiserror::Error;
 
@@ -42,10 +43,8 @@ pub enum EditError {
 /// One of the points that a dancer's path is drawn with.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LegPoint {
-    /// The index of its leg.
-    pub leg: usize,
-    /// The index of the point on the way; nothing for the leg's end.
-    pub point: Option<usize>,
+    /// Which it is.
+    pub of: PointOf,
     /// Metres to the right.
     pub x: f64,
     /// Metres up.
@@ -62,25 +61,25 @@ struct Found<'a> {
     local: f64,
 }
 
-fn find(motion: &Motion, dancer: usize, count: f64) -> Result<Found<'_>, EditError> {
+fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<Found<'_>, EditError> {
     let span =
         motion.span_at(count).and_then(|index| motion.spans().get(index)).ok_or(EditError::NoFigure)?;
-    let track = span.track(dancer).ok_or(EditError::NoFigure)?;
+    let track = span.track(dancer.index()).ok_or(EditError::NoFigure)?;
     Ok(Found { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
 }
 
 /// A copy of the part that a dancer dances, to change. Its turns say how far they go, so that they keep that.
 #[must_use]
-pub fn own_part(span: &Span, dancer: usize) -> Option<Part> {
-    Some(with_amounts(&part_as_it_is(span, dancer)?, span.track(dancer)?))
+pub fn own_part(span: &Span, dancer: Dancer) -> Option<Part> {
+    Some(with_amounts(&part_as_it_is(span, dancer)?, span.track(dancer.index())?))
 }
 
 /// A copy of the part that a dancer dances, as it is written. The leads that a named figure made are left to it, so that
 /// they still follow what the side chooses.
 #[must_use]
-pub fn part_as_it_is(span: &Span, dancer: usize) -> Option<Part> {
-    let mut part = span.part(dancer)?.clone();
-    if !span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false) {
+pub fn part_as_it_is(span: &Span, dancer: Dancer) -> Option<Part> {
+    let mut part = span.part(dancer.index())?.clone();
+    if !span.plan().drawn.get(span.place(dancer.index())).copied().unwrap_or(false) {
         part.leads.clear();
     }
     Some(part)
@@ -115,7 +114,7 @@ pub fn with_part(dance: &Dance, figure: usize, part: Part) -> Dance {
 pub fn drag_dancer(
     dance: &Dance,
     motion: &Motion,
-    dancer: usize,
+    dancer: Dancer,
     count: f64,
     x: f64,
     y: f64,
@@ -214,24 +213,22 @@ fn pull(leg: &mut Leg, danced: &crate::motion::Move, count: f64, from: (f64, f64
 
 /// The points that a dancer's path through a span is drawn with.
 #[must_use]
-pub fn leg_points(span: &Span, dancer: usize) -> Vec<LegPoint> {
-    let (Some(part), Some(track)) = (span.part(dancer), span.track(dancer)) else {
+pub fn leg_points(span: &Span, dancer: Dancer) -> Vec<LegPoint> {
+    let (Some(part), Some(track)) = (span.part(dancer.index()), span.track(dancer.index())) else {
         return Vec::new();
     };
     let mut points = Vec::new();
     for (index, (leg, danced)) in part.legs.iter().zip(track.moves()).enumerate() {
         for (point, (waypoint, metres)) in leg.through.iter().zip(danced.course.point_lengths()).enumerate() {
             points.push(LegPoint {
-                leg: index,
-                point: Some(point),
+                of: PointOf::through(index, point),
                 x: waypoint.x,
                 y: waypoint.y,
                 count: span.begin() + waypoint.at.unwrap_or_else(|| danced.pace.when(*metres)),
             });
         }
         points.push(LegPoint {
-            leg: index,
-            point: None,
+            of: PointOf::end(index),
             x: leg.to.x,
             y: leg.to.y,
             count: span.begin() + leg.end,
@@ -247,15 +244,15 @@ pub fn leg_points(span: &Span, dancer: usize) -> Vec<LegPoint> {
 pub fn drag_point(
     dance: &Dance,
     span: &Span,
-    dancer: usize,
-    point: (usize, Option<usize>),
+    dancer: Dancer,
+    point: PointOf,
     x: f64,
     y: f64,
 ) -> Result<Dance, EditError> {
     let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
-    let leg = part.legs.get_mut(point.0).ok_or(EditError::NoPoint)?;
+    let leg = part.legs.get_mut(point.leg).ok_or(EditError::NoPoint)?;
     let (x, y) = (millimetres(x), millimetres(y));
-    match point.1 {
+    match point.point {
         Some(index) => {
             let waypoint = leg.through.get_mut(index).ok_or(EditError::NoPoint)?;
             (waypoint.x, waypoint.y) = (x, y);
@@ -269,15 +266,10 @@ pub fn drag_point(
 ///
 /// # Errors
 /// When there is no such point.
-pub fn drop_point(
-    dance: &Dance,
-    span: &Span,
-    dancer: usize,
-    point: (usize, Option<usize>),
-) -> Result<Dance, EditError> {
+pub fn drop_point(dance: &Dance, span: &Span, dancer: Dancer, point: PointOf) -> Result<Dance, EditError> {
     let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
-    let leg = part.legs.get_mut(point.0).ok_or(EditError::NoPoint)?;
-    match point.1 {
+    let leg = part.legs.get_mut(point.leg).ok_or(EditError::NoPoint)?;
+    match point.point {
         Some(index) if index < leg.through.len() => {
             leg.through.remove(index);
             if leg.through.is_empty() && leg.shape == Shape::Smooth {
@@ -286,7 +278,7 @@ pub fn drop_point(
         }
         Some(_) => return Err(EditError::NoPoint),
         None => {
-            part.legs.remove(point.0);
+            part.legs.remove(point.leg);
         }
     }
     Ok(with_part(dance, span.figure, part))
@@ -301,7 +293,7 @@ pub fn drop_point(
 pub fn drag_facing(
     dance: &Dance,
     motion: &Motion,
-    dancer: usize,
+    dancer: Dancer,
     count: f64,
     degrees: f64,
 ) -> Result<Dance, EditError> {

@@ -1,5 +1,6 @@
 //! Where a drag catches: spots, lines, a partner's shoulder, other dancers' paths.
 
+use crate::dance::Dancer;
 use crate::motion::{Ground, Motion, wrap_half};
 
 /// Middles of two bodies shoulder to shoulder, metres: a breadth and a hand's width (breadth from memory).
@@ -14,10 +15,10 @@ pub enum Guide {
     Level(f64),
     /// A line along the floor at this x.
     Upright(f64),
-    /// Shoulder to shoulder with a dancer (index).
-    Beside(usize),
-    /// On the path of a dancer (index).
-    Path(usize),
+    /// Shoulder to shoulder with a dancer.
+    Beside(Dancer),
+    /// On the path of a dancer.
+    Path(Dancer),
 }
 
 /// A place where a drag was let catch.
@@ -31,10 +32,10 @@ pub struct Caught {
     pub guides: Vec<Guide>,
 }
 
-/// The place that a dancer (index) dragged near `(x, y)` at a count catches on, if it is within `reach` metres. A spot
+/// The place that a dancer dragged near `(x, y)` at a count catches on, if it is within `reach` metres. A spot
 /// comes first, then a partner's shoulder, then lines (both may be met at once), then another's path.
 #[must_use]
-pub fn caught(motion: &Motion, dancer: usize, count: f64, (x, y): (f64, f64), reach: f64) -> Caught {
+pub fn caught(motion: &Motion, dancer: Dancer, count: f64, (x, y): (f64, f64), reach: f64) -> Caught {
     let free = Caught { x, y, guides: Vec::new() };
     if reach <= 0.0 || !(x.is_finite() && y.is_finite()) {
         return free;
@@ -62,8 +63,8 @@ pub fn caught(motion: &Motion, dancer: usize, count: f64, (x, y): (f64, f64), re
         && let Some(span) = motion.span_at(count).and_then(|index| motion.spans().get(index))
     {
         let mut best = (reach, None);
-        for other in (0..motion.dancers()).filter(|&other| other != dancer) {
-            let Some(track) = span.track(other) else { continue };
+        for other in Dancer::all(motion.dancers()).filter(|&other| other != dancer) {
+            let Some(track) = span.track(other.index()) else { continue };
             for leg in track.moves() {
                 let steps = (leg.course.length() / 0.02).ceil().clamp(1.0, 2_000.0) as u32;
                 for step in 0..=steps {
@@ -85,16 +86,16 @@ pub fn caught(motion: &Motion, dancer: usize, count: f64, (x, y): (f64, f64), re
 /// Shoulder to shoulder with someone at that count, to their right or left as they face then; the partner first.
 fn beside(
     motion: &Motion,
-    dancer: usize,
+    dancer: Dancer,
     count: f64,
     near: impl Fn(f64, f64) -> f64,
     reach: f64,
 ) -> Option<Caught> {
-    let partner = motion.ground().partner(dancer);
-    let mut others: Vec<usize> = (0..motion.dancers()).filter(|&other| other != dancer).collect();
+    let partner = motion.ground().partner(dancer.index()).map(Dancer);
+    let mut others: Vec<Dancer> = Dancer::all(motion.dancers()).filter(|&other| other != dancer).collect();
     others.sort_by_key(|other| Some(*other) != partner);
     let places = others.into_iter().flat_map(|other| {
-        let pose = motion.pose(other, count);
+        let pose = motion.pose(other.index(), count);
         let (sin, cos) = wrap_half(pose.facing).to_radians().sin_cos();
         [1.0, -1.0].map(|side| (other, pose.x + side * SHOULDERS * cos, pose.y - side * SHOULDERS * sin))
     });
@@ -146,18 +147,18 @@ mod tests {
     #[test]
     fn spots_shoulders_lines_and_paths_catch() {
         let motion = motion();
-        let at = |x: f64, y: f64| caught(&motion, 0, 8.0, (x, y), 0.1);
+        let at = |x: f64, y: f64| caught(&motion, Dancer(0), 8.0, (x, y), 0.1);
         assert_eq!(at(-1.15, 0.05), Caught { x: -1.2, y: 0.0, guides: vec![Guide::Spot(2)] });
         // 2 stands at 1.2, 1.8 facing left: their right is up.
         let beside = at(1.17, 2.36);
-        assert_eq!(beside.guides, [Guide::Beside(1)]);
+        assert_eq!(beside.guides, [Guide::Beside(Dancer(1))]);
         assert!((beside.x - 1.2).abs() < 1e-9 && (beside.y - 2.4).abs() < 1e-9);
         assert_eq!(at(0.04, 1.3), Caught { x: 0.0, y: 1.3, guides: vec![Guide::Upright(0.0)] });
         let both = at(0.04, 1.76);
         assert_eq!((both.x, both.y), (0.0, 1.8));
         let path = at(0.83, -0.38);
-        assert_eq!(path.guides, [Guide::Path(3)]);
+        assert_eq!(path.guides, [Guide::Path(Dancer(3))]);
         assert_eq!(at(-0.6, 1.3).guides, []);
-        assert_eq!(caught(&motion, 0, 8.0, (-1.15, 0.05), 0.0).guides, [], "free");
+        assert_eq!(caught(&motion, Dancer(0), 8.0, (-1.15, 0.05), 0.0).guides, [], "free");
     }
 }

@@ -1,7 +1,7 @@
 //! Drawing together: what one dancer does, its mates do too, under a symmetry of the set.
 
 use super::redraw::with_part;
-use crate::dance::{Dance, Part};
+use crate::dance::{Dance, Dancer, Part};
 use crate::figures::{Mirror, mate, mirrored};
 use crate::motion::{Ground, Span};
 
@@ -103,11 +103,11 @@ pub fn with_mates(
     dance: Dance,
     ground: &Ground,
     span: &Span,
-    dancers: &[usize],
+    dancers: &[Dancer],
     together: Together,
 ) -> Dance {
     let mut dance = dance;
-    let places: Vec<usize> = dancers.iter().map(|&dancer| span.place(dancer)).collect();
+    let places: Vec<usize> = dancers.iter().map(|&dancer| span.place(dancer.index())).collect();
     for &place in &places {
         let part = dance.figures.get(span.figure).and_then(|figure| figure.part(place as u32 + 1)).cloned();
         let Some(part) = part else { continue };
@@ -154,7 +154,7 @@ mod tests {
     fn mates_are_where_the_symmetry_has_them() {
         let dance = six();
         let motion = motion_of(&dance, None).unwrap();
-        let dragged = drag_dancer(&dance, &motion, 0, 4.0, -0.2, 1.3).unwrap();
+        let dragged = drag_dancer(&dance, &motion, Dancer(0), 4.0, -0.2, 1.3).unwrap();
         let span = &motion.spans()[0];
         for (together, mate, x, y) in [
             (Together::Mirror(Mirror::Across), 1, 0.2, 1.3),
@@ -162,16 +162,21 @@ mod tests {
             (Together::Mirror(Mirror::HalfTurn), 5, 0.2, -1.3),
             (Together::Same, 3, 2.2, -0.5),
         ] {
-            let drawn = with_mates(dragged.clone(), motion.ground(), span, &[0], together);
+            let drawn = with_mates(dragged.clone(), motion.ground(), span, &[Dancer(0)], together);
             let danced = motion_of(&drawn, None).unwrap();
             let (own, pose) = (danced.pose(0, 4.0), danced.pose(mate, 4.0));
             assert!((own.x + 0.2).abs() < 1e-9 && (own.y - 1.3).abs() < 1e-9);
             assert!((pose.x - x).abs() < 1e-6 && (pose.y - y).abs() < 1e-6, "{together:?}: {pose:?}");
         }
         // Two who are drawn at once are nobody's mates.
-        let both = drag_dancer(&dragged, &motion, 1, 4.0, 0.9, 0.9).unwrap();
-        let drawn =
-            with_mates(both.clone(), motion.ground(), span, &[0, 1], Together::Mirror(Mirror::Across));
+        let both = drag_dancer(&dragged, &motion, Dancer(1), 4.0, 0.9, 0.9).unwrap();
+        let drawn = with_mates(
+            both.clone(),
+            motion.ground(),
+            span,
+            &[Dancer(0), Dancer(1)],
+            Together::Mirror(Mirror::Across),
+        );
         assert_eq!(drawn, both);
     }
 

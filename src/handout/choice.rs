@@ -3,7 +3,7 @@ use super::{
     moving::{MovingChoice, MovingKind, moving},
     notebook, page_to_png, page_to_svg, sheets,
 };
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer};
 use crate::figures::motion_of_figure;
 use crate::motion::Motion;
 use serde::{Deserialize, Serialize};
@@ -151,7 +151,7 @@ impl Made {
     }
 }
 
-/// Makes a handout of a dance: of the figure danced in a span (index), or for a dancer (index), where it is of one.
+/// Makes a handout of a dance: of the figure danced in a span (index), or for a dancer, where it is of one.
 /// `step` hears how much is done, of how much; what is made when it says no is not whole.
 ///
 /// # Errors
@@ -159,7 +159,7 @@ impl Made {
 pub fn make_handout(
     dance: &Dance,
     motion: &Motion,
-    (span, dancer): (usize, Option<usize>),
+    (span, dancer): (usize, Option<Dancer>),
     choice: HandoutChoice,
     step: Step,
 ) -> Result<Made, String> {

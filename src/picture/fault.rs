@@ -1,4 +1,5 @@
 use super::{Frame, Ink, Mark, Stroke};
+use crate::dance::Dancer;
 use crate::faults::Fault;
 use crate::motion::Motion;
 
@@ -67,7 +68,7 @@ pub fn ghost_marks(
     frame: &Frame,
     ink: &Ink,
     (now, proposed): (&Motion, &Motion),
-    dancers: &[usize],
+    dancers: &[Dancer],
     count: f64,
 ) {
     let Some(span) = proposed.span_at(count).and_then(|index| proposed.spans().get(index)) else { return };
@@ -84,7 +85,7 @@ pub fn ghost_marks(
         };
         for step in 0..=steps {
             let at = (span.begin() + f64::from(step) / 12.0).min(span.end() - 1e-6);
-            let (was, would) = (now.pose(dancer, at), proposed.pose(dancer, at));
+            let (was, would) = (now.pose(dancer.index(), at), proposed.pose(dancer.index(), at));
             let point = frame.to_picture(would.x, would.y);
             if (was.x - would.x).hypot(was.y - would.y) > 0.02 {
                 run.extend(last.take());
@@ -97,7 +98,7 @@ pub fn ghost_marks(
         end_run(&mut run);
     }
     for &dancer in dancers {
-        let (was, pose) = (now.pose(dancer, count), proposed.pose(dancer, count));
+        let (was, pose) = (now.pose(dancer.index(), count), proposed.pose(dancer.index(), count));
         if (was.x - pose.x).hypot(was.y - pose.y) < 0.02 {
             continue;
         }

@@ -1,5 +1,5 @@
 use super::{Anchor, Frame, Ink, Mark, Stroke, dancer_marks};
-use crate::dance::{Holding, SetKind};
+use crate::dance::{Dancer, Holding, SetKind};
 use crate::motion::{Motion, Pose, Span};
 
 /// Samples of a trail in each count.
@@ -16,8 +16,8 @@ pub const SPOT_NUMBER: f64 = 0.19;
 /// What to show of a floor.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct FloorLook {
-    /// The index of the chosen dancer.
-    pub chosen: Option<usize>,
+    /// The chosen dancer.
+    pub chosen: Option<Dancer>,
     /// What the dancers hold.
     pub holding: Holding,
     /// Whether paths are drawn: where they have come from solid, where they will go dotted.
@@ -113,7 +113,7 @@ pub fn path_marks(
         && let Some(span) = motion.span_at(count).and_then(|index| motion.spans().get(index))
     {
         let begin = marks.len();
-        for dancer in 0..motion.dancers() {
+        for dancer in Dancer::all(motion.dancers()) {
             let chosen = look.chosen == Some(dancer);
             if chosen || motion.dancers() <= MANY {
                 let reach = if chosen { f64::INFINITY } else { NEARBY };
@@ -131,11 +131,11 @@ pub fn path_marks(
 /// The dancers, the chosen one last.
 pub fn body_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, poses: &[Pose], look: FloorLook) {
     for (index, pose) in poses.iter().enumerate() {
-        if look.chosen != Some(index) {
+        if look.chosen != Some(Dancer(index)) {
             dancer_marks(marks, frame, ink, pose, (false, look.holding));
         }
     }
-    if let Some(pose) = look.chosen.and_then(|index| poses.get(index)) {
+    if let Some(pose) = look.chosen.and_then(|dancer| poses.get(dancer.index())) {
         dancer_marks(marks, frame, ink, pose, (true, look.holding));
     }
 }
@@ -182,12 +182,12 @@ pub fn trail_marks(
     frame: &Frame,
     ink: &Ink,
     span: &Span,
-    dancer: usize,
+    dancer: Dancer,
     (count, reach): (f64, f64),
     strong: bool,
 ) {
-    let Some(track) = span.track(dancer) else { return };
-    let hue = if dancer % 2 == 1 { ink.even } else { ink.odd };
+    let Some(track) = span.track(dancer.index()) else { return };
+    let hue = if dancer.is_even() { ink.even } else { ink.odd };
     let opacity = if strong { 255 } else { 150 };
     let width =
         if strong { frame.length(0.026).clamp(1.2, 4.0) } else { frame.length(0.016).clamp(0.8, 2.0) };

@@ -1,5 +1,5 @@
 use super::{Anchor, BODY_BREADTH, BODY_DEPTH, Colour, Frame, Ink, Mark, Stroke};
-use crate::dance::COUNTS_PER_BAR;
+use crate::dance::{COUNTS_PER_BAR, Dancer};
 use crate::motion::{Motion, Span};
 
 /// How far back and on the beats are shown, counts: two bars.
@@ -20,7 +20,7 @@ pub fn beat_marks(
     frame: &Frame,
     ink: &Ink,
     motion: &Motion,
-    dancers: &[usize],
+    dancers: &[Dancer],
     count: f64,
 ) {
     let Some(span) = motion.span_at(count).and_then(|index| motion.spans().get(index)) else { return };
@@ -39,7 +39,7 @@ pub fn beat_marks(
             let Some(behind) = body_at(marks, frame, ink, span, dancer, beat, share) else { continue };
             let bar = (beat / f64::from(COUNTS_PER_BAR)).floor();
             if beat - bar * f64::from(COUNTS_PER_BAR) < 1e-9 {
-                put_label(&mut labels, behind, (bar as u32 + 1, dancer % 2 == 1), frame.length(NUMBER));
+                put_label(&mut labels, behind, (bar as u32 + 1, dancer.is_even()), frame.length(NUMBER));
             }
         }
     }
@@ -91,15 +91,15 @@ fn body_at(
     frame: &Frame,
     ink: &Ink,
     span: &Span,
-    dancer: usize,
+    dancer: Dancer,
     beat: f64,
     share: f64,
 ) -> Option<[f32; 2]> {
-    let track = span.track(dancer)?;
+    let track = span.track(dancer.index())?;
     let (x, y, facing) = track.stand(beat);
     let at = frame.to_picture(x, y);
     let turn = frame.turn(facing);
-    let even = dancer % 2 == 1;
+    let even = dancer.is_even();
     let hue = if even { ink.even } else { ink.odd };
     let faint = |most: f64| Colour(hue.0, hue.1, hue.2, (most * share).clamp(0.0, 255.0) as u8);
     let pen = Stroke { colour: faint(240.0), width: frame.length(0.014).clamp(1.0, 2.4) };
@@ -152,7 +152,7 @@ mod tests {
         }
         let motion = motion_of(&dance, None).unwrap();
         let frame = Frame { centre: (0.0, 0.0), middle: [300.0, 300.0], scale: 100.0, up: 0.0 };
-        let at = |count: f64, dancers: &[usize]| {
+        let at = |count: f64, dancers: &[Dancer]| {
             let mut marks = Vec::new();
             beat_marks(&mut marks, &frame, &SLATE, &motion, dancers, count);
             let bodies = marks.iter().filter_map(|mark| match mark {
@@ -170,7 +170,7 @@ mod tests {
             (bodies.collect::<Vec<_>>(), bars.collect::<Vec<_>>())
         };
         // At the start of bar 4 of the second figure: counts 4 to 20 without 12 itself, so bars 2, 3, 5 and 6.
-        let (bodies, mut bars) = at(32.0 + 12.0, &[0]);
+        let (bodies, mut bars) = at(32.0 + 12.0, &[Dancer(0)]);
         bars.sort();
         assert_eq!((bodies.len(), bars), (8, ["2", "3", "5", "6"].map(str::to_owned).to_vec()));
         for beat in [4.0, 6.0, 8.0, 10.0, 14.0, 16.0, 18.0, 20.0] {
@@ -183,7 +183,7 @@ mod tests {
         }
         assert!(bodies.first().unwrap().1 < bodies.last().unwrap().1, "what is near in time is stronger");
         // A figure does not show the one before it.
-        let (bodies, bars) = at(32.0, &[0, 2]);
+        let (bodies, bars) = at(32.0, &[Dancer(0), Dancer(2)]);
         assert_eq!((bodies.len(), bars.len()), (8, 4));
         assert_eq!(at(20.0, &[]).0, []);
     }

@@ -24,14 +24,14 @@ pub struct Autosave {
     /// The folder of kept work; nothing where nothing is kept.
     folder: Option<PathBuf>,
     /// Nothing before it could be made.
-    place: Option<Place>,
+    place: Option<WorkPlace>,
     path: Option<PathBuf>,
     stamp: Option<Stamp>,
 }
 
 /// Where the work is kept, and the lock held on it.
 #[derive(Debug)]
-struct Place {
+struct WorkPlace {
     work: PathBuf,
     lock: PathBuf,
     /// Held, not read.
@@ -60,7 +60,7 @@ impl Autosave {
     pub(super) fn settle(&mut self) -> Result<(), StoreError> {
         let settled = self.place.as_ref().is_some_and(|place| place.lock.exists());
         if let Some(folder) = self.folder.as_ref().filter(|_| !settled) {
-            let place = Place::new(folder);
+            let place = WorkPlace::new(folder);
             let failed = |source| StoreError::Autosave { path: folder.clone(), source };
             self.place = Some(place.map_err(failed)?);
         }
@@ -126,7 +126,7 @@ impl Autosave {
     }
 }
 
-impl Place {
+impl WorkPlace {
     /// A place of its own in the folder of kept work, locked.
     fn new(folder: &Path) -> io::Result<Self> {
         make_private(folder)?;
@@ -151,7 +151,7 @@ impl Place {
     }
 }
 
-impl Drop for Place {
+impl Drop for WorkPlace {
     fn drop(&mut self) {
         if !self.work.exists() {
             let _ = fs::remove_file(&self.lock);

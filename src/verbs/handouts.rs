@@ -1,5 +1,5 @@
 use super::{Outcome, Said, numbered_pages, opening::open_motion, progress::Progress, say::print_path};
-use crate::dance::Dance;
+use crate::dance::{Dance, Number};
 use crate::figures::motion_of_figure;
 use crate::handout::{
     Handout, MOST_DIAGRAMS, Made, Paper, PaperFile, PaperSize, SheetChoice, dancer_page, figure_sheet,
@@ -98,12 +98,12 @@ pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
     }
     let handout = match (asked.dancer, span) {
         (Some(number), span) => {
-            let index = (number as usize).checked_sub(1).filter(|index| *index < motion.dancers());
-            let index = index.ok_or_else(|| {
+            let dancer = Some(Number(number).dancer()).filter(|dancer| dancer.index() < motion.dancers());
+            let dancer = dancer.ok_or_else(|| {
                 let last = motion.dancers();
                 format!("{}: --dancer {number}: expected a number from 1 to {last}", asked.file.display())
             })?;
-            dancer_page(&dance, motion, span.as_ref().map(std::slice::from_ref), index, &choice)
+            dancer_page(&dance, motion, span.as_ref().map(std::slice::from_ref), dancer, &choice)
         }
         (None, Some(span)) => {
             check_diagrams(&asked.file, motion, choice.every)?;

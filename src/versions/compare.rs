@@ -1,7 +1,7 @@
 //! Two versions of a dance beside each other: where they differ, to the bar.
 
 use super::compare_words::{Whole, bars_words, set_words};
-use crate::dance::{COUNTS_PER_BAR, Dance};
+use crate::dance::{COUNTS_PER_BAR, Dance, Dancer};
 use crate::motion::{Ground, Motion, Span, Track, wrap_half};
 use std::sync::Arc;
 
@@ -35,7 +35,7 @@ pub struct PartDifference {
     /// The place, by the number whose spot it is.
     pub place: u32,
     /// The index of the dancer who begins the figure in it, the first time that it differs.
-    pub dancer: usize,
+    pub dancer: Dancer,
     /// The index of that span here.
     pub span: usize,
     /// The index of the span there that it is beside.
@@ -193,7 +193,7 @@ fn put(
             figure: span.figure,
             other_figure,
             place: found.place,
-            dancer: span.dancer_in(found.place as usize - 1).unwrap_or(found.place as usize - 1),
+            dancer: Dancer(span.dancer_in(found.place as usize - 1).unwrap_or(found.place as usize - 1)),
             span: index,
             other_span,
             count: span.begin() + found.see,

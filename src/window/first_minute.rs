@@ -1,4 +1,5 @@
 use super::{paint::words_within, theme::colour};
+use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, FileAsk, KeepAsk, SAMPLES};
 use egui::{Align2, Area, Frame, Id, Rect, RichText, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
@@ -22,11 +23,13 @@ fn show_hint(ui: &Ui, desk: &Desk, floor: Rect) {
     if desk.held().is_some() || desk.player().playing || room < 150.0 {
         return;
     }
-    let is_under = |index: &usize| {
-        ui.ctx().read_response(Id::unique(("dancer", *index))).is_some_and(|response| response.hovered())
+    let is_under = |dancer: &Dancer| {
+        ui.ctx()
+            .read_response(Id::unique(("dancer", dancer.index())))
+            .is_some_and(|response| response.hovered())
     };
-    let Some(dancer) = (0..desk.motion().dancers()).find(is_under) else { return };
-    let said = format!("Drag {} to where they are at this count", dancer + 1);
+    let Some(dancer) = Dancer::all(desk.motion().dancers()).find(is_under) else { return };
+    let said = format!("Drag {dancer} to where they are at this count");
     let at = pos2(floor.right() - room, floor.bottom() - 20.0);
     let painter = ui.painter_at(floor);
     let back = Rect::from_min_max(at - vec2(6.0, 12.0), floor.max - vec2(4.0, 8.0));
@@ -71,7 +74,7 @@ fn show_sentence(ui: &Ui, desk: &Desk, floor: Rect, said: &str) {
 
 /// The lowest place for words on the floor at which they lie over no dancer; where they are if there is none.
 fn clear_of_dancers(ui: &Ui, desk: &Desk, floor: Rect, words: Rect) -> Rect {
-    let bodies: Vec<Rect> = (0..desk.motion().dancers())
+    let bodies: Vec<Rect> = Dancer::all(desk.motion().dancers())
         .filter_map(|index| ui.ctx().read_response(Id::unique(("dancer", index))))
         .map(|response| response.rect.expand(response.rect.width() * 0.45))
         .collect();

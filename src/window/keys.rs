@@ -1,3 +1,4 @@
+use crate::dance::{Dancer, Number};
 use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, PlayAsk, Seen, ViewAsk};
 use crate::window::side::{draw_card, running_order::focused_line};
 use egui::{Context, Event, Key, Modifiers};
@@ -54,7 +55,7 @@ impl Keys {
                 (command, Key::E, Ask::File(FileAsk::AskStill)),
                 (command, Key::P, Ask::File(FileAsk::AskHandout)),
                 (command, Key::Q, Ask::File(FileAsk::Close)),
-                (command, Key::A, Ask::View(ViewAsk::Pick((0..desk.motion().dancers()).collect()))),
+                (command, Key::A, Ask::View(ViewAsk::Pick(Dancer::all(desk.motion().dancers()).collect()))),
                 (Modifiers::NONE, Key::F1, Ask::View(ViewAsk::ToggleHelp)),
             ] {
                 // While a name is typed, undo and redo are the field's own.
@@ -109,7 +110,7 @@ impl Keys {
                 let ask = match digit(*key).or(under) {
                     // With Shift it is picked as well.
                     Some(digit) if modifiers.shift => (digit >= 1 && digit <= desk.motion().dancers() as u32)
-                        .then(|| Ask::View(ViewAsk::AlsoPick(digit as usize - 1))),
+                        .then(|| Ask::View(ViewAsk::AlsoPick(Number(digit).dancer()))),
                     Some(digit) => self.choose(digit, now, desk),
                     None => plain_ask(*key, modifiers.shift, desk, asks),
                 };
@@ -126,7 +127,7 @@ impl Keys {
         let dancers = desk.motion().dancers() as u32;
         let number = if before * 10 + digit <= dancers { before * 10 + digit } else { digit };
         self.digits = Some((now, number));
-        (1..=dancers).contains(&number).then(|| Ask::View(ViewAsk::Choose(Some(number as usize - 1))))
+        (1..=dancers).contains(&number).then(|| Ask::View(ViewAsk::Choose(Some(Number(number).dancer()))))
     }
 }
 
@@ -147,13 +148,12 @@ fn take_nudges(ctx: &Context, focused: Option<Grip>, asks: &mut Vec<Ask>) {
                 _ => return true,
             };
             match focused {
-                Some(Grip::Point(span, dancer, point)) => {
-                    asks.push(Ask::Draw(DrawAsk::NudgePoint(span, dancer, point, right, up)));
+                Some(Grip::Point { span, dancer, point }) => {
+                    asks.push(Ask::Draw(DrawAsk::NudgePoint { span, dancer, point, right, up }));
                 }
-                Some(Grip::Dancer(dancer)) => {
-                    asks.extend([Ask::View(ViewAsk::ChooseFor(dancer)), Ask::Draw(DrawAsk::Nudge(right, up))])
-                }
-                _ => asks.push(Ask::Draw(DrawAsk::Nudge(right, up))),
+                Some(Grip::Dancer(dancer)) => asks
+                    .extend([Ask::View(ViewAsk::ChooseFor(dancer)), Ask::Draw(DrawAsk::Nudge { right, up })]),
+                _ => asks.push(Ask::Draw(DrawAsk::Nudge { right, up })),
             }
             false
         });

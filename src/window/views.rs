@@ -21,9 +21,8 @@ pub fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, asks: &mut Vec<Ask
                 ui.weak("view");
             }
             let top = if narrow { "at top" } else { "music at top" };
-            let own = desk
-                .chosen()
-                .map_or_else(|| "own facing".to_owned(), |index| format!("{}'s facing", index + 1));
+            let own =
+                desk.chosen().map_or_else(|| "own facing".to_owned(), |dancer| format!("{dancer}'s facing"));
             for (seen, name, hint) in [
                 (Seen::FromBottom, top.to_owned(), "As you look up the set"),
                 (Seen::FromTop, "at bottom".to_owned(), "As the musicians see it"),

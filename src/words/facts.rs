@@ -30,7 +30,7 @@ pub enum Fact {
     /// Somebody goes past while the dancer stands.
     Passed(Pass),
     /// Where the phrase ends and which way the dancer faces.
-    End(Place, Facing),
+    End(PlaceSaid, Facing),
     /// The steps, as how many of which, and the foot of the hop on the upbeat that ends them.
     Steps(Vec<StepRun>, Option<Foot>),
     /// The steps in which the hands are high.
@@ -84,7 +84,7 @@ pub struct Going {
     /// Who is alongside for most of a count or more, and on which side.
     pub beside: Option<(u32, Way)>,
     /// Where it ends, where that is worth saying.
-    pub to: Option<Place>,
+    pub to: Option<PlaceSaid>,
     /// Degrees clockwise that the way itself turns the dancer.
     pub turned: f64,
     /// The part of that which is a turn to go that way at first.
@@ -189,7 +189,7 @@ pub struct StepRun {
 
 /// A place on the floor, as the dancer would say it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Place {
+pub enum PlaceSaid {
     /// The dancer's own spot.
     Home,
     /// The spot of a number.

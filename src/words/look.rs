@@ -1,4 +1,4 @@
-use super::facts::{Facing, Lane, Level, Place};
+use super::facts::{Facing, Lane, Level, PlaceSaid};
 use crate::dance::{SetKind, Way};
 use crate::motion::{Ground, Motion, Span, Track, wrap_half, wrap_whole};
 
@@ -36,12 +36,12 @@ impl Look<'_> {
     }
 
     /// The place that the dancer is in at a count.
-    pub fn place(&self, count: f64) -> Place {
+    pub fn place(&self, count: f64) -> PlaceSaid {
         let (x, y, facing) = self.stand(count);
         let ground = self.ground;
         let home = ground.stands.get(self.dancer).map_or((0.0, 0.0), |stand| (stand.x, stand.y));
         if (x - home.0).hypot(y - home.1) < NEAR {
-            return Place::Home;
+            return PlaceSaid::Home;
         }
         let spot = ground
             .stands
@@ -50,23 +50,23 @@ impl Look<'_> {
             .map(|(index, stand)| (index, (stand.x - x).hypot(stand.y - y)))
             .min_by(|one, other| one.1.total_cmp(&other.1));
         if let Some((index, _)) = spot.filter(|(_, far)| *far < NEAR) {
-            return Place::Spot(index as u32 + 1);
+            return PlaceSaid::Spot(index as u32 + 1);
         }
         if let Some(place) = self.with_another(count, (x, y, facing)) {
             return place;
         }
         if x.hypot(y) < NEAR {
-            return Place::Middle;
+            return PlaceSaid::Middle;
         }
         if ground.kind == SetKind::Longways && ground.ranks() > 1 {
-            return Place::Lane(lane(ground, x), level(ground, y));
+            return PlaceSaid::Lane(lane(ground, x), level(ground, y));
         }
         let (dx, dy) = (x - home.0, y - home.1);
-        Place::FromHome(dx.hypot(dy), eighth(dx.atan2(dy).to_degrees()))
+        PlaceSaid::FromHome(dx.hypot(dy), eighth(dx.atan2(dy).to_degrees()))
     }
 
     /// Being side by side, back to back or face to face with whoever is nearest.
-    fn with_another(&self, count: f64, (x, y, facing): (f64, f64, f64)) -> Option<Place> {
+    fn with_another(&self, count: f64, (x, y, facing): (f64, f64, f64)) -> Option<PlaceSaid> {
         let (other, (to_x, to_y, theirs)) =
             self.others()
                 .map(|(other, track)| (other, track.stand(count)))
@@ -80,15 +80,15 @@ impl Look<'_> {
         let number = other as u32 + 1;
         let side = |bearing: f64| (65.0..=115.0).contains(&bearing.abs());
         if mine.abs() < 45.0 && their.abs() < 45.0 {
-            Some(Place::FaceToFace(number))
+            Some(PlaceSaid::FaceToFace(number))
         } else if mine.abs() > 135.0 && their.abs() > 135.0 {
-            Some(Place::BackToBack(number))
+            Some(PlaceSaid::BackToBack(number))
         } else if side(mine)
             && side(their)
             && (apart < SIDE_BY_SIDE || self.ground.partner(self.dancer) == Some(other))
         {
             let on_line = self.ground.ranks() > 0 && x.abs() < NEAR && to_x.abs() < NEAR;
-            Some(Place::Beside(number, side_of(mine), on_line))
+            Some(PlaceSaid::Beside(number, side_of(mine), on_line))
         } else {
             None
         }

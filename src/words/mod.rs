@@ -19,8 +19,8 @@ mod travel;
 
 pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT};
 pub use facts::{
-    Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, PhraseFacts, Place, Start, StartTurn, StepRun,
-    TurnWhen, Turning,
+    Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, PhraseFacts, PlaceSaid, Start, StartTurn,
+    StepRun, TurnWhen, Turning,
 };
 pub use feet::first_foot;
 pub use gather::facts;

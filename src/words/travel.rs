@@ -1,6 +1,6 @@
 //! Travelling, as a dancer would say it: legs split where the way of going changes.
 
-use super::facts::{Along, CourseSaid, Going, Lane, Place};
+use super::facts::{Along, CourseSaid, Going, Lane, PlaceSaid};
 use super::look::{Look, eighth, lane, side_of, way_of};
 use super::round::round;
 use crate::dance::{SetKind, Way};
@@ -59,7 +59,7 @@ pub(super) fn goings(look: &Look, begin: f64, end: f64, turns: &[(f64, f64, f64)
         }
     }
     // Where one is still, and then again, is said when it is over.
-    let places: Vec<Option<Place>> = found.iter().skip(1).map(|going| going.to).collect();
+    let places: Vec<Option<PlaceSaid>> = found.iter().skip(1).map(|going| going.to).collect();
     for (going, next) in found.iter_mut().zip(places) {
         going.to = going.to.filter(|place| Some(*place) != next);
     }
@@ -327,7 +327,7 @@ fn going(look: &Look, steps: &[Step], course: CourseSaid) -> Going {
     let end = if there < end - 1.5 { there.ceil() } else { end };
     let bend = steps.last().map_or(0.0, |step| step.heading) - steps.first().map_or(0.0, |step| step.heading);
     let to = match look.place(end) {
-        Place::Lane(..) | Place::FromHome(..) => None,
+        PlaceSaid::Lane(..) | PlaceSaid::FromHome(..) => None,
         place => Some(place),
     };
     Going {

@@ -1,6 +1,7 @@
 //! Wrong entries with a real keyboard: what is typed next is still the entry, and no command.
 
 use super::hands::Hands;
+use bellpad::dance::Dancer;
 use bellpad::dance::{Dance, Entry, Extra, Set};
 use bellpad::figures::named_figure;
 
@@ -46,7 +47,7 @@ fn after_a_wrong_entry_a_real_keyboard_still_types_in_the_field() {
     assert_eq!(saved["figures"][0]["phrase"], "2 ds");
     let desk = hands.twin.desk();
     assert!(!desk.player().looping && !desk.player().playing && desk.player().count == before);
-    assert_eq!(desk.chosen(), Some(0));
+    assert_eq!(desk.chosen(), Some(Dancer(0)));
     hands.undo_all(2);
 }
 

@@ -1,5 +1,6 @@
 use super::desktop::SIZE;
 use super::screen::Screen;
+use bellpad::dance::Dancer;
 use bellpad::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use bellpad::motion::Motion;
 use bellpad::picture::{Frame, SLATE};
@@ -53,8 +54,8 @@ impl Expected {
         let dancer = number as usize - 1;
         for ask in [
             Ask::Play(PlayAsk::Seek(count)),
-            Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(dancer))),
-            Ask::Draw(DrawAsk::DragTo(x + right, y + up, 9.0 / before.frame.scale)),
+            Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(Dancer(dancer)))),
+            Ask::Draw(DrawAsk::DragTo { x: x + right, y: y + up, reach: 9.0 / before.frame.scale }),
             Ask::Draw(DrawAsk::EndDrag),
         ] {
             desk.apply(ask);

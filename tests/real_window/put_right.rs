@@ -2,6 +2,7 @@
 
 use super::desktop::program;
 use super::hands::Hands;
+use bellpad::dance::Dancer;
 use bellpad::dance::{Dance, Extra, Set};
 use bellpad::edits::drag_dancer;
 use bellpad::figures::{motion_of, named_figure};
@@ -51,7 +52,7 @@ fn room_is_made_where_two_clash() {
 fn a_part_is_taken_from_another_version() {
     let dance = hey(None);
     let motion = motion_of(&dance, None).unwrap();
-    let other = drag_dancer(&dance, &motion, 2, 6.0, -0.4, 0.3).unwrap();
+    let other = drag_dancer(&dance, &motion, Dancer(2), 6.0, -0.4, 0.3).unwrap();
     let mut hands = Hands::on(&dance);
     let path = hands.beside("last year.dance.json", &other);
     hands.choose("File", "Compare…");

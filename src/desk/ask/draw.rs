@@ -1,4 +1,5 @@
-use crate::edits::{LegChange, SecondHalf, TimePoint, Together};
+use crate::dance::Dancer;
+use crate::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
 
 /// Something asked for about drawing. Dancers, spans and legs are indices, from 0; places are metres right and up.
 #[derive(Clone, Debug, PartialEq)]
@@ -7,8 +8,8 @@ pub enum DrawAsk {
     Together(Together),
     /// Begin to drag.
     BeginDrag(Grip),
-    /// Drag what is held to a place on the floor, which catches on what lies within so many metres.
-    DragTo(f64, f64, f64),
+    /// Drag what is held to a place on the floor, which catches on what lies within `reach` metres.
+    DragTo { x: f64, y: f64, reach: f64 },
     /// Drag a moment of a path to a count from the start of the dance.
     DragToCount(f64),
     /// Turn what is held by degrees, clockwise, from where the drag began.
@@ -20,40 +21,40 @@ pub enum DrawAsk {
     /// A control has been let go: what comes next is another step to undo.
     PartSteps,
     /// Move those picked by metres to the right and up, as the floor is seen.
-    Nudge(f64, f64),
-    /// Move a point of a path so: span, dancer, leg and point, metres.
-    NudgePoint(usize, usize, (usize, Option<usize>), f64, f64),
+    Nudge { right: f64, up: f64 },
+    /// Move a point of a path by metres to the right and up, as the floor is seen.
+    NudgePoint { span: usize, dancer: Dancer, point: PointOf, right: f64, up: f64 },
     /// Put a dancer at a place at the playhead, metres.
-    PlaceAt(usize, f64, f64),
+    PlaceAt { dancer: Dancer, x: f64, y: f64 },
     /// Have a dancer face this way at the playhead, degrees.
-    FaceAt(usize, f64),
+    FaceAt { dancer: Dancer, degrees: f64 },
     /// Put a point into a dancer's path at the playhead.
-    InsertPoint(usize),
-    /// Take a point away: span, dancer, leg and point.
-    DropPoint(usize, usize, (usize, Option<usize>)),
+    InsertPoint(Dancer),
+    /// Take a point of a path away.
+    DropPoint { span: usize, dancer: Dancer, point: PointOf },
     /// Make two legs of a dancer's one at the playhead.
-    SplitLeg(usize),
+    SplitLeg(Dancer),
     /// Make one of a dancer's leg and the next, in the figure at the playhead.
-    JoinLegs(usize, usize),
+    JoinLegs { dancer: Dancer, leg: usize },
     /// Change a leg of a dancer as a whole, in the figure at the playhead.
-    ChangeLeg(usize, usize, LegChange),
+    ChangeLeg { dancer: Dancer, leg: usize, change: LegChange },
     /// Copy what a dancer does in the figure at the playhead to another.
-    CopyPart(usize, Together, usize),
+    CopyPart { dancer: Dancer, together: Together, other: Dancer },
     /// Copy the first half of the figure at the playhead to the second, for those picked.
     CopyHalf(SecondHalf),
-    /// Have a redrawn dancer as the named figure has them: figure, place.
-    RestoreNamed(usize, u32),
+    /// Have a redrawn dancer as the named figure has them.
+    RestoreNamed { figure: usize, place: u32 },
 }
 
 /// What a drag holds.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Grip {
     /// A dancer, at the playhead.
-    Dancer(usize),
+    Dancer(Dancer),
     /// The facing of a dancer, at the playhead.
-    Facing(usize),
-    /// A point of a path: span, dancer, leg and point.
-    Point(usize, usize, (usize, Option<usize>)),
-    /// A moment of a path, in time: span, dancer, which.
-    Time(usize, usize, TimePoint),
+    Facing(Dancer),
+    /// A point of a path.
+    Point { span: usize, dancer: Dancer, point: PointOf },
+    /// A moment of a path, in time.
+    Time { span: usize, dancer: Dancer, point: TimePoint },
 }

@@ -1,4 +1,4 @@
-use crate::dance::{Ends, LeadRule, Set};
+use crate::dance::{Ends, LeadRule, Number, Set};
 
 /// Something asked for about what is danced. Lines of the running order and figures are indices, from 0; a line is put in
 /// after the one at the playhead where no line is named.
@@ -41,7 +41,7 @@ pub enum OrderAsk {
     /// Say whether the side hops on the upbeat.
     SetHops(bool),
     /// Give a number's dancer a name.
-    NamePerson(u32, String),
+    NamePerson(Number, String),
     /// Ask for something to be written.
     Write(About),
 }

@@ -1,14 +1,16 @@
+use crate::dance::Dancer;
+
 /// Something asked for about what is looked at. Dancers are indices, from 0.
 #[derive(Clone, Debug, PartialEq)]
 pub enum ViewAsk {
     /// Choose a dancer, or nobody.
-    Choose(Option<usize>),
+    Choose(Option<Dancer>),
     /// Choose a dancer, unless they are picked already.
-    ChooseFor(usize),
+    ChooseFor(Dancer),
     /// Pick dancers: what is drawn next is drawn for all of them.
-    Pick(Vec<usize>),
+    Pick(Vec<Dancer>),
     /// Pick a dancer as well, or no longer.
-    AlsoPick(usize),
+    AlsoPick(Dancer),
     /// See the floor so that this direction is up.
     See(Seen),
     /// Zoom the floor by a factor about a place in the picture, points.

@@ -4,7 +4,7 @@ mod picks;
 
 use self::picks::{Picks, REACH, guide_marks, ring_marks};
 use self::{move_view::move_view, notice::show_notice};
-use crate::dance::ClearFloor;
+use crate::dance::{ClearFloor, Dancer};
 use crate::desk::{Ask, Beats, Desk, DrawAsk, Grip, PlayAsk, Seen, ViewAsk};
 use crate::edits::leg_points;
 use crate::motion::{Pose, wrap_half};
@@ -100,9 +100,9 @@ impl Floor {
             Seen::FromTop => 180.0,
             // While something is dragged the floor keeps still here too.
             Seen::OwnFacing if desk.held().is_some() => self.up,
-            Seen::OwnFacing => {
-                desk.chosen().map_or(0.0, |index| desk.motion().pose(index, desk.player().count).facing)
-            }
+            Seen::OwnFacing => desk
+                .chosen()
+                .map_or(0.0, |index| desk.motion().pose(index.index(), desk.player().count).facing),
         };
         // Room for the music at its end, and for the row of views at the foot.
         let low = rect.height() < LOW;
@@ -204,18 +204,19 @@ impl Floor {
         }
         for point in leg_points(span, dancer) {
             let at: Pos2 = frame.to_picture(point.x, point.y).into();
-            let id = Id::unique(("path point", dancer, point.leg, point.point));
+            let id = Id::unique(("path point", dancer, point.of));
             let response =
                 ui.interact(Rect::from_center_size(at, vec2(16.0, 16.0)), id, Sense::click_and_drag());
-            let number = point.point.map_or_else(|| "end".to_owned(), |index| format!("point {}", index + 1));
+            let number =
+                point.of.point.map_or_else(|| "end".to_owned(), |index| format!("point {}", index + 1));
             response.widget_info(|| {
                 WidgetInfo::labeled(
                     Role::Button,
                     true,
-                    format!("Leg {} {number} of {}", point.leg + 1, dancer + 1),
+                    format!("Leg {} {number} of {}", point.of.leg + 1, dancer),
                 )
             });
-            let grip = Grip::Point(span_index, dancer, (point.leg, point.point));
+            let grip = Grip::Point { span: span_index, dancer, point: point.of };
             self.drag(ui, &response, frame, grip, (point.x, point.y), asks);
             if response.clicked() {
                 asks.push(Ask::Play(PlayAsk::Seek(point.count)));
@@ -224,7 +225,7 @@ impl Floor {
             let lit = response.hovered() || response.dragged() || response.has_focus();
             let typing = ui.ctx().egui_wants_keyboard_input();
             if lit && !typing && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
-                asks.push(Ask::Draw(DrawAsk::DropPoint(span_index, dancer, (point.leg, point.point))));
+                asks.push(Ask::Draw(DrawAsk::DropPoint { span: span_index, dancer, point: point.of }));
             }
             let response = response.on_hover_cursor(CursorIcon::Grab);
             if desk.held().is_none() {
@@ -237,7 +238,7 @@ impl Floor {
             self.marks.push(Mark::Area {
                 points: vec![[x, y - size], [x + size, y], [x, y + size], [x - size, y]],
                 // Where a leg ends is filled, where it only goes through is hollow.
-                fill: Some(if point.point.is_none() { desk.ink().words } else { desk.ink().floor }),
+                fill: Some(if point.of.point.is_none() { desk.ink().words } else { desk.ink().floor }),
                 stroke: Some(Stroke { colour: desk.ink().words, width: if lit { 2.2 } else { 1.4 } }),
             });
         }
@@ -246,32 +247,32 @@ impl Floor {
     /// The dancers, to choose and to drag.
     fn show_dancers(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
         // The chosen one lies on top, as it is drawn: where two are in one place it is the one that a drag takes.
-        let others = (0..self.poses.len()).filter(|index| desk.chosen() != Some(*index));
-        for index in others.chain(desk.chosen()) {
-            let Some(pose) = self.poses.get(index).copied() else { continue };
+        let others = Dancer::all(self.poses.len()).filter(|dancer| desk.chosen() != Some(*dancer));
+        for dancer in others.chain(desk.chosen()) {
+            let Some(pose) = self.poses.get(dancer.index()).copied() else { continue };
             let at: Pos2 = frame.to_picture(pose.x, pose.y).into();
             let size = (frame.length(0.4)).max(18.0);
-            let id = Id::unique(("dancer", index));
+            let id = Id::unique(("dancer", dancer.index()));
             let response =
                 ui.interact(Rect::from_center_size(at, vec2(size, size)), id, Sense::click_and_drag());
             response.widget_info(|| {
                 WidgetInfo::selected(
                     Role::Button,
                     true,
-                    desk.chosen() == Some(index),
+                    desk.chosen() == Some(dancer),
                     format!("Dancer {}", pose.number),
                 )
             });
-            self.drag(ui, &response, frame, Grip::Dancer(index), (pose.x, pose.y), asks);
+            self.drag(ui, &response, frame, Grip::Dancer(dancer), (pose.x, pose.y), asks);
             if response.clicked() {
                 let also = ui.input(|input| input.modifiers.shift || input.modifiers.command);
                 asks.push(if also {
-                    Ask::View(ViewAsk::AlsoPick(index))
+                    Ask::View(ViewAsk::AlsoPick(dancer))
                 } else {
-                    Ask::View(ViewAsk::Choose(Some(index)))
+                    Ask::View(ViewAsk::Choose(Some(dancer)))
                 });
             }
-            self.take_focus(ui, &response, Grip::Dancer(index));
+            self.take_focus(ui, &response, Grip::Dancer(dancer));
             if (response.hovered() || response.has_focus()) && !response.dragged() {
                 let ring = (0..=48).map(|step| {
                     let (sin, cos) = (step as f32 / 48.0 * std::f32::consts::TAU).sin_cos();
@@ -289,12 +290,12 @@ impl Floor {
     /// The small ring in front of the chosen dancer that turns them.
     fn show_facing(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
         let Some(dancer) = desk.chosen().filter(|_| !desk.player().playing) else { return };
-        let Some(pose) = self.poses.get(dancer).copied() else { return };
+        let Some(pose) = self.poses.get(dancer.index()).copied() else { return };
         let (sin, cos) = pose.facing.to_radians().sin_cos();
         let at: Pos2 = frame.to_picture(pose.x + RING_RADIUS * sin, pose.y + RING_RADIUS * cos).into();
         let id = Id::unique("facing");
         let response = ui.interact(Rect::from_center_size(at, vec2(18.0, 18.0)), id, Sense::drag());
-        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Facing of {}", dancer + 1)));
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Facing of {}", dancer)));
         if let Some(pointer) = response.interact_pointer_pos() {
             let (x, y) = frame.to_floor(pointer.into());
             let direction = (x - pose.x).atan2(y - pose.y).to_degrees();
@@ -365,7 +366,7 @@ impl Floor {
             // Alt or Ctrl lets go of what it would catch on.
             let free = goes_free(ui);
             let reach = if free { 0.0 } else { REACH / frame.scale };
-            asks.push(Ask::Draw(DrawAsk::DragTo(x + self.offset.0, y + self.offset.1, reach)));
+            asks.push(Ask::Draw(DrawAsk::DragTo { x: x + self.offset.0, y: y + self.offset.1, reach }));
         }
         if response.drag_stopped_by(PointerButton::Primary) {
             asks.push(Ask::Draw(DrawAsk::EndDrag));

@@ -1,6 +1,7 @@
 //! On the floor: a frame drawn round dancers to pick them, rings round those picked and their mates, and what a drag
 //! catches on.
 
+use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, ViewAsk};
 use crate::edits::Guide;
 use crate::motion::Pose;
@@ -38,11 +39,11 @@ impl Picks {
         let area = Rect::from_two_pos(from, to);
         if response.drag_stopped_by(PointerButton::Primary) {
             self.from = None;
-            let inside = poses.iter().enumerate().filter(|(_, pose)| {
+            let inside = Dancer::all(poses.len()).zip(poses).filter(|(_, pose)| {
                 let at: Pos2 = frame.to_picture(pose.x, pose.y).into();
                 area.contains(at)
             });
-            let mut picked: Vec<usize> = inside.map(|(index, _)| index).collect();
+            let mut picked: Vec<Dancer> = inside.map(|(dancer, _)| dancer).collect();
             if ui.input(|input| input.modifiers.shift) {
                 picked.extend(desk.picked());
             }
@@ -64,8 +65,8 @@ impl Picks {
 
 /// Rings: whole round those picked beside the chosen one, broken round the mates that follow them.
 pub fn ring_marks(marks: &mut Vec<Mark>, frame: &Frame, desk: &Desk, poses: &[Pose]) {
-    let ring = |dancer: usize| {
-        let pose = poses.get(dancer)?;
+    let ring = |dancer: Dancer| {
+        let pose = poses.get(dancer.index())?;
         let [x, y] = frame.to_picture(pose.x, pose.y);
         let radius = frame.length(0.4);
         let points = (0..=48).map(|step| {
@@ -110,7 +111,7 @@ pub fn guide_marks(marks: &mut Vec<Mark>, frame: &Frame, desk: &Desk, poses: &[P
                 marks.push(Mark::Line { points, stroke: pen, dash: Some([4.0, 5.0]) });
             }
             Guide::Beside(other) => {
-                if let Some(pose) = poses.get(other) {
+                if let Some(pose) = poses.get(other.index()) {
                     let (sin, cos) = pose.facing.to_radians().sin_cos();
                     let points = [-0.9, 0.9].map(|by| frame.to_picture(pose.x + by * cos, pose.y - by * sin));
                     marks.push(Mark::Line { points: points.to_vec(), stroke: pen, dash: Some([4.0, 5.0]) });
@@ -118,7 +119,7 @@ pub fn guide_marks(marks: &mut Vec<Mark>, frame: &Frame, desk: &Desk, poses: &[P
             }
             Guide::Path(other) => {
                 if let Some(span) = desk.span().and_then(|index| desk.motion().spans().get(index))
-                    && let Some(track) = span.track(other)
+                    && let Some(track) = span.track(other.index())
                 {
                     for leg in track.moves() {
                         let points = (0..=40).map(|step| {

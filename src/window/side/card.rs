@@ -1,5 +1,5 @@
 use super::{draw_card, ends_menu, fault_list};
-use crate::dance::{Figure, LeadRule};
+use crate::dance::{Dancer, Figure, LeadRule, Number};
 use crate::desk::{Ask, Desk, DrawAsk, OrderAsk};
 use crate::figures::{self, Choice, Choices, Kind};
 use crate::picture::{Frame, dancer_marks};
@@ -40,9 +40,9 @@ pub fn show_flat(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     );
 }
 
-fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
+fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let motion = desk.motion();
-    let pose = motion.pose(dancer, desk.player().count);
+    let pose = motion.pose(dancer.index(), desk.player().count);
     ui.horizontal(|ui| {
         let (rect, _) = ui.allocate_exact_size(vec2(64.0, 64.0), Sense::hover());
         let centre = rect.center();
@@ -52,12 +52,12 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         paint(&ui.painter_at(rect.expand(8.0)), &marks);
         ui.vertical(|ui| {
             show_name(ui, desk, pose.number, asks);
-            ui.weak(words::standing(motion.ground(), dancer));
+            ui.weak(words::standing(motion.ground(), dancer.index()));
         });
     });
     ui.add_space(8.0);
     egui::Grid::new("card").num_columns(2).spacing([14.0, 5.0]).show(ui, |ui| {
-        for (name, value) in words::now(motion, dancer, desk.player().count) {
+        for (name, value) in words::now(motion, dancer.index(), desk.player().count) {
             ui.weak(name);
             ui.add(egui::Label::new(value).wrap());
             ui.end_row();
@@ -69,13 +69,13 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
     if let Some(span) = span
         && let Some(figure) = desk.dance().figures.get(span.figure)
     {
-        let place = span.place(dancer) as u32 + 1;
+        let place = span.place(dancer.index()) as u32 + 1;
         if figure.named.is_some() && figure.part(place).is_some() {
             ui.add_space(8.0);
             ui.label(format!("{} is redrawn here", pose.number));
             let back = ui.button("Back to the named figure");
             if back.on_hover_text(format!("Dance it as {} has it", figure.name)).clicked() {
-                asks.push(Ask::Draw(DrawAsk::RestoreNamed(span.figure, place)));
+                asks.push(Ask::Draw(DrawAsk::RestoreNamed { figure: span.figure, place }));
             }
         }
     }
@@ -95,7 +95,7 @@ fn show_name(ui: &mut Ui, desk: &Desk, number: u32, asks: &mut Vec<Ask>) {
             .desired_width(f32::INFINITY);
         let response = ui.add(edit).on_hover_text("Who dances this number; click to type");
         if response.changed() {
-            asks.push(Ask::Order(OrderAsk::NamePerson(number, text)));
+            asks.push(Ask::Order(OrderAsk::NamePerson(Number(number), text)));
         }
     });
 }

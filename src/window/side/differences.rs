@@ -80,7 +80,7 @@ fn show_list(ui: &mut Ui, desk: &Desk, compared: &Compared, asks: &mut Vec<Ask>)
             asks.push(Ask::Compare(CompareAsk::GoTo(index)));
         }
         if here {
-            let number = part.dancer + 1;
+            let number = part.dancer;
             ui.horizontal_wrapped(|ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
                 ui.spacing_mut().button_padding = vec2(7.0, 2.0);

@@ -1,4 +1,4 @@
-use crate::dance::{LegFacing, Shape, limits};
+use crate::dance::{Dancer, LegFacing, Shape, limits};
 use crate::desk::{Ask, Desk, DrawAsk, ViewAsk};
 use crate::edits::{LegChange, SecondHalf, Together};
 use crate::figures::Mirror;
@@ -7,7 +7,7 @@ use crate::window::fields::{NumberField, NumberKind};
 use egui::Ui;
 
 /// What can be done with the chosen dancer's path: three menus in a row of the card.
-pub fn show(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
+pub fn show(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         ui.menu_button("Path", |ui| show_path(ui, desk, dancer, asks))
@@ -24,14 +24,14 @@ pub fn show(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
     });
 }
 
-fn show_path(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
+fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let span = desk.span().and_then(|index| desk.motion().spans().get(index));
     let Some((_, index, many)) = desk.leg_here(dancer) else {
         ui.label("Nobody has drawn a way here yet.");
         ui.weak("Go to a later count and drag the dancer there.");
         return;
     };
-    let leg = span.and_then(|span| span.part(dancer)?.legs.get(index));
+    let leg = span.and_then(|span| span.part(dancer.index())?.legs.get(index));
     let Some(leg) = leg else { return };
     ui.weak(format!("Leg {} of {many}, bar {} to {}", index + 1, Moment::at(leg.begin), Moment::at(leg.end)));
     let mut item = |ui: &mut Ui, name: &str, on: bool, hint: &str, ask: Ask| {
@@ -40,7 +40,7 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
             ui.close();
         }
     };
-    let change = |change: LegChange| Ask::Draw(DrawAsk::ChangeLeg(dancer, index, change));
+    let change = |change: LegChange| Ask::Draw(DrawAsk::ChangeLeg { dancer, leg: index, change });
     let straight = leg.shape == Shape::Straight;
     item(
         ui,
@@ -87,18 +87,18 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
             "Join with the next",
             false,
             "One leg of this and the next",
-            Ask::Draw(DrawAsk::JoinLegs(dancer, index)),
+            Ask::Draw(DrawAsk::JoinLegs { dancer, leg: index }),
         );
     }
     item(ui, "Take this leg away", false, "They stay where the leg began", change(LegChange::Remove));
 }
 
-fn show_copy(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
+fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let Some(span) = desk.span().and_then(|index| desk.motion().spans().get(index)) else {
         ui.label("There is no figure here.");
         return;
     };
-    let who = if desk.picked().len() > 1 { "those picked".to_owned() } else { (dancer + 1).to_string() };
+    let who = if desk.picked().len() > 1 { "those picked".to_owned() } else { dancer.to_string() };
     ui.weak("To the second half of the figure");
     for (name, hint, second) in [
         ("Mirrored", "Left for right: what passed the right shoulder passes the left", SecondHalf::Mirrored),
@@ -110,25 +110,25 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         }
     }
     ui.separator();
-    ui.weak(format!("What {} does, to", dancer + 1));
+    ui.weak(format!("What {} does, to", dancer));
     let ground = desk.motion().ground();
-    let place = span.place(dancer);
+    let place = span.place(dancer.index());
     for together in Together::ALL {
         if let [other] = together.mates(ground, place)[..]
             && let Some(other) = span.dancer_in(other)
         {
-            let name = format!("{} ({})", other + 1, together.words());
+            let name = format!("{} ({})", other, together.words());
             if ui.button(name).on_hover_text(together.help()).clicked() {
-                asks.push(Ask::Draw(DrawAsk::CopyPart(dancer, together, other)));
+                asks.push(Ask::Draw(DrawAsk::CopyPart { dancer, together, other: Dancer(other) }));
                 ui.close();
             }
         }
     }
     if desk.motion().dancers() > 1 {
         ui.menu_button("another, the same from their spot", |ui| {
-            for other in (0..desk.motion().dancers().min(40)).filter(|&other| other != dancer) {
-                if ui.button((other + 1).to_string()).clicked() {
-                    asks.push(Ask::Draw(DrawAsk::CopyPart(dancer, Together::Same, other)));
+            for other in Dancer::all(desk.motion().dancers().min(40)).filter(|&other| other != dancer) {
+                if ui.button(other.to_string()).clicked() {
+                    asks.push(Ask::Draw(DrawAsk::CopyPart { dancer, together: Together::Same, other }));
                     ui.close();
                 }
             }
@@ -136,8 +136,8 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
     }
 }
 
-fn show_exact(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
-    let pose = desk.motion().pose(dancer, desk.player().count);
+fn show_exact(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
+    let pose = desk.motion().pose(dancer.index(), desk.player().count);
     let (mut x, mut y) = (centimetres(pose.x), centimetres(pose.y));
     let facing = (wrap_whole(pose.facing) * 10.0).round() / 10.0;
     let far = limits::FARTHEST;
@@ -154,7 +154,7 @@ fn show_exact(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         });
     }
     if moved {
-        asks.push(Ask::Draw(DrawAsk::PlaceAt(dancer, x, y)));
+        asks.push(Ask::Draw(DrawAsk::PlaceAt { dancer, x, y }));
     }
     ui.horizontal(|ui| {
         let label = ui.label("facing");
@@ -162,7 +162,7 @@ fn show_exact(ui: &mut Ui, desk: &Desk, dancer: usize, asks: &mut Vec<Ask>) {
         let answer = NumberField::new(facing, kind, 1.0).refused(desk.notice().as_deref()).show(ui);
         answer.response.labelled_by(label.id).on_hover_text("Clockwise from up, towards the music");
         if let Some(facing) = answer.changed {
-            asks.push(Ask::Draw(DrawAsk::FaceAt(dancer, facing)));
+            asks.push(Ask::Draw(DrawAsk::FaceAt { dancer, degrees: facing }));
         }
     });
 }
@@ -216,16 +216,16 @@ fn show_picks(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
 
 /// The groups that dancers are called by, with who they are: by number, as in the set at rest.
 #[must_use]
-pub fn groups(ground: &Ground) -> Vec<(String, Vec<usize>)> {
-    let all = 0..ground.dancers();
+pub fn groups(ground: &Ground) -> Vec<(String, Vec<Dancer>)> {
+    let all = Dancer::all(ground.dancers());
     let mut groups = vec![("Everyone".to_owned(), all.clone().collect())];
     if ground.dancers() > 1 {
-        groups.push(("All odds".to_owned(), all.clone().filter(|index| index % 2 == 0).collect()));
-        groups.push(("All evens".to_owned(), all.clone().filter(|index| index % 2 == 1).collect()));
+        groups.push(("All odds".to_owned(), all.clone().filter(|dancer| !dancer.is_even()).collect()));
+        groups.push(("All evens".to_owned(), all.clone().filter(|dancer| dancer.is_even()).collect()));
     }
-    let mut ranks: Vec<(String, Vec<usize>)> = Vec::new();
-    for index in all {
-        let name = ground.rank_name(index);
+    let mut ranks: Vec<(String, Vec<Dancer>)> = Vec::new();
+    for dancer in all {
+        let name = ground.rank_name(dancer.index());
         if name.is_empty() {
             continue;
         }
@@ -233,8 +233,8 @@ pub fn groups(ground: &Ground) -> Vec<(String, Vec<usize>)> {
         let name: String = letters.next().map(|first| first.to_uppercase().collect()).unwrap_or_default();
         let name = name + letters.as_str() + "s";
         match ranks.iter_mut().find(|(known, _)| *known == name) {
-            Some((_, members)) => members.push(index),
-            None => ranks.push((name, vec![index])),
+            Some((_, members)) => members.push(dancer),
+            None => ranks.push((name, vec![dancer])),
         }
     }
     groups.extend(ranks);

@@ -1,4 +1,4 @@
-use crate::dance::{Dance, Extra, Set};
+use crate::dance::{Dance, Dancer, Extra, Set};
 use crate::desk::{Ask, Desk, OrderAsk};
 use crate::figures::{self, NamedFigure, motion_of, named_figure};
 use crate::motion::Motion;
@@ -168,19 +168,19 @@ fn small_picture(desk: &Desk, made: &Made, area: Rect, count: Option<f64>) -> Ve
     let frame = Frame::fit(made.bounds, [area.left(), area.top(), area.width(), area.height()], 0.0);
     let ink = &desk.ink();
     let mut marks = Vec::new();
-    let hue = |dancer: usize| if dancer % 2 == 1 { ink.even } else { ink.odd };
-    for (dancer, way) in made.ways.iter().enumerate() {
+    let hue = |dancer: Dancer| if dancer.is_even() { ink.even } else { ink.odd };
+    for (dancer, way) in Dancer::all(made.ways.len()).zip(&made.ways) {
         let points: Vec<[f32; 2]> = way.iter().map(|(x, y)| frame.to_picture(*x, *y)).collect();
         let faded = if count.is_some() { 130 } else { 255 };
         let stroke = Stroke { colour: hue(dancer).faded(faded), width: 1.3 };
         marks.push(Mark::Line { points, stroke, dash: None });
     }
-    for dancer in 0..made.ways.len() {
-        let pose = made.motion.pose(dancer, count.unwrap_or(0.0));
+    for dancer in Dancer::all(made.ways.len()) {
+        let pose = made.motion.pose(dancer.index(), count.unwrap_or(0.0));
         let (fill, stroke) = (Some(hue(dancer)), None);
         let (at, turn) = (frame.to_picture(pose.x, pose.y), frame.turn(pose.facing));
         let radii = [frame.length(0.25).max(2.4), frame.length(0.14).max(1.5)];
-        marks.push(if dancer % 2 == 1 {
+        marks.push(if dancer.is_even() {
             Mark::Block { at, radii, corner: 0.5, turn, fill, stroke }
         } else {
             Mark::Oval { at, radii, turn, fill, stroke }

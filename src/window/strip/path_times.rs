@@ -1,6 +1,7 @@
 //! The chosen dancer's path along the bar strip: its legs as lines, its points as diamonds to drag in time.
 
 use super::axis::BarAxis;
+use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use crate::edits::{TimePoint, time_points};
 use crate::motion::Moment;
@@ -15,13 +16,13 @@ pub fn show(
     painter: &Painter,
     desk: &Desk,
     (axis, y): (BarAxis, f32),
-    (index, dancer): (usize, usize),
+    (index, dancer): (usize, Dancer),
     asks: &mut Vec<Ask>,
 ) {
     let Some(span) = desk.motion().spans().get(index) else { return };
     let points = time_points(span, dancer);
-    let hue = colour(if dancer % 2 == 1 { desk.ink().even } else { desk.ink().odd });
-    for leg in span.part(dancer).map(|part| part.legs.as_slice()).unwrap_or_default() {
+    let hue = colour(if dancer.is_even() { desk.ink().even } else { desk.ink().odd });
+    for leg in span.part(dancer.index()).map(|part| part.legs.as_slice()).unwrap_or_default() {
         let (from, to) = (axis.place(span.begin() + leg.begin), axis.place(span.begin() + leg.end));
         let (from, to) = (from.max(axis.left), to.min(axis.right));
         if to > from {
@@ -43,7 +44,7 @@ pub fn show(
         let when = Moment::at(count - span.begin());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{what}, at {when}")));
         if response.drag_started_by(PointerButton::Primary) {
-            asks.push(Ask::Draw(DrawAsk::BeginDrag(Grip::Time(index, dancer, point))));
+            asks.push(Ask::Draw(DrawAsk::BeginDrag(Grip::Time { span: index, dancer, point })));
         }
         let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
         if (held || response.drag_stopped_by(PointerButton::Primary))

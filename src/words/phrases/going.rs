@@ -4,7 +4,7 @@ use super::amounts::{amount, distance, eighths, turn_words};
 use super::places::place_words;
 use super::small::{by_words, list, way_word};
 use crate::dance::Way;
-use crate::words::{Along, CourseSaid, Going, Lane, Pass, Place};
+use crate::words::{Along, CourseSaid, Going, Lane, Pass, PlaceSaid};
 
 pub(super) fn going_words(going: &Going) -> String {
     let far = distance(going.metres);
@@ -23,7 +23,7 @@ pub(super) fn going_words(going: &Going) -> String {
             let keeps = bears.map_or_else(String::new, |way| format!(", keeping {}", way_word(way)));
             format!("{way} {far}{keeps}")
         }
-        CourseSaid::Turning if going.to == Some(Place::Home) => "Straight home".to_owned(),
+        CourseSaid::Turning if going.to == Some(PlaceSaid::Home) => "Straight home".to_owned(),
         CourseSaid::Turning => format!("Straight on {far}"),
         CourseSaid::Round(way, degrees) => {
             let clock = if way == Way::Right { "clockwise" } else { "anticlockwise" };
@@ -74,19 +74,19 @@ pub(super) fn going_words(going: &Going) -> String {
     let passed = |number: u32| going.passes.iter().any(|pass| pass.number == number);
     let to = match going.to {
         None => String::new(),
-        Some(Place::Home) if going.course == CourseSaid::Turning => String::new(),
-        Some(Place::Home) => ", home".to_owned(),
-        Some(Place::Spot(number)) if passed(number) && going.passes.len() == 1 => {
+        Some(PlaceSaid::Home) if going.course == CourseSaid::Turning => String::new(),
+        Some(PlaceSaid::Home) => ", home".to_owned(),
+        Some(PlaceSaid::Spot(number)) if passed(number) && going.passes.len() == 1 => {
             ", into their place".to_owned()
         }
-        Some(Place::Spot(number)) => format!(", into {number}'s place"),
-        Some(Place::FaceToFace(number)) => format!(" to meet {number} face to face"),
+        Some(PlaceSaid::Spot(number)) => format!(", into {number}'s place"),
+        Some(PlaceSaid::FaceToFace(number)) => format!(" to meet {number} face to face"),
         Some(place) => format!(", until you are {}", place_words(&place)),
     };
     let after = !going.passes.is_empty()
         || going.beside.is_some()
         || matches!(going.course, CourseSaid::Round(..) | CourseSaid::Straight(_, Some(_)));
-    let long = matches!(going.to, Some(Place::Beside(..) | Place::BackToBack(_)));
+    let long = matches!(going.to, Some(PlaceSaid::Beside(..) | PlaceSaid::BackToBack(_)));
     let pause = if long || to.is_empty() && after { "," } else { "" };
     format!("{said}{to}{pause} {}.", by_words(going.end))
 }

@@ -2,22 +2,22 @@
 
 use super::amounts::distance;
 use super::small::way_word;
-use crate::words::{Facing, Lane, Level, Place};
+use crate::words::{Facing, Lane, Level, PlaceSaid};
 
 /// Where a phrase ends, such as `in 2's place`.
 #[must_use]
-pub fn place_words(place: &Place) -> String {
+pub fn place_words(place: &PlaceSaid) -> String {
     match *place {
-        Place::Home => "home".to_owned(),
-        Place::Spot(number) => format!("in {number}'s place"),
-        Place::Beside(number, way, line) => {
+        PlaceSaid::Home => "home".to_owned(),
+        PlaceSaid::Spot(number) => format!("in {number}'s place"),
+        PlaceSaid::Beside(number, way, line) => {
             let line = if line { " on the middle line" } else { "" };
             format!("side by side with {number}{line}, {number} at your {} shoulder", way_word(way))
         }
-        Place::BackToBack(number) => format!("back to back with {number}"),
-        Place::FaceToFace(number) => format!("face to face with {number}"),
-        Place::Middle => "at the middle of the set".to_owned(),
-        Place::Lane(lane, level) => {
+        PlaceSaid::BackToBack(number) => format!("back to back with {number}"),
+        PlaceSaid::FaceToFace(number) => format!("face to face with {number}"),
+        PlaceSaid::Middle => "at the middle of the set".to_owned(),
+        PlaceSaid::Lane(lane, level) => {
             let lane = match lane {
                 Lane::Middle => "on the middle line",
                 Lane::Inside => "inside the file",
@@ -26,7 +26,7 @@ pub fn place_words(place: &Place) -> String {
             };
             format!("{lane}, {}", level_words(level))
         }
-        Place::FromHome(metres, eighth) => {
+        PlaceSaid::FromHome(metres, eighth) => {
             let way = match eighth % 8 {
                 0 => "above",
                 1 => "up and to the right of",
