@@ -689,7 +689,7 @@ fn the_good_files_beside_a_bad_one_are_still_checked() {
 fn read_and_dance(bytes: &[u8], counts: &[f64]) -> Result<bool, TestCaseError> {
     let Ok(dance) = read(bytes) else { return Ok(false) };
     prop_assert!(check_rules(&dance).is_ok());
-    let again = read(write(&dance).as_bytes());
+    let again = read(write(&dance).unwrap().as_bytes());
     prop_assert_eq!(again.as_ref(), Ok(&dance));
     if let Ok(motion) = motion_of(&dance, None) {
         for count in counts {
@@ -893,7 +893,7 @@ fn one_dancer_and_a_ring_are_danced() {
     ] {
         let dance: Dance =
             read(json!({"bellpad": 1, "title": "Set", "set": set}).to_string().as_bytes()).unwrap();
-        let desk = Desk::with(write(&dance).as_bytes());
+        let desk = Desk::with(write(&dance).unwrap().as_bytes());
         let printed: Value = serde_json::from_str(&done(["pose", desk.file(), "--at", "1:1"])).unwrap();
         assert_eq!(printed["bars"], 0);
         assert_eq!(printed["poses"][0]["dancers"].as_array().unwrap().len(), dance.set.dancers as usize);

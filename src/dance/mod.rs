@@ -16,7 +16,7 @@
 //!   "figures": [{"id": "stand", "name": "Stand", "bars": 4}], "order": [{"figure": "stand"}]}"#;
 //! let dance = bellpad::dance::read(text.as_bytes()).unwrap();
 //! assert_eq!(dance.bars(), 4);
-//! let written = bellpad::dance::write(&dance);
+//! let written = bellpad::dance::write(&dance).unwrap();
 //! assert_eq!(bellpad::dance::read(written.as_bytes()).unwrap(), dance);
 //! ```
 

@@ -43,11 +43,14 @@ pub fn read(bytes: &[u8]) -> Result<Dance, DanceError> {
 }
 
 /// The text of a dance's file: indented JSON with a stable order of keys and a newline at the end.
-#[must_use]
-pub fn write(dance: &Dance) -> String {
-    let mut text = serde_json::to_string_pretty(dance).unwrap_or_default();
+///
+/// # Errors
+/// When something in it cannot be written as JSON.
+pub fn write(dance: &Dance) -> Result<String, DanceError> {
+    let mut text = serde_json::to_string_pretty(dance)
+        .map_err(|error| DanceError::whole(format!("it cannot be written as JSON: {error}")))?;
     text.push('\n');
-    text
+    Ok(text)
 }
 
 /// Looks at the version before anything else, so that a newer file is not reported as a broken one.

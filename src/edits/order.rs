@@ -2,7 +2,7 @@
 //! and gives a new one; an order left empty is written out first. Lines count from 0.
 
 use super::arrange::with_written_order;
-use crate::dance::{Dance, Entry, check_rules, shown_name};
+use crate::dance::{Dance, DanceError, Entry, check_rules, shown_name};
 use crate::figures::motion_of_figure;
 use thiserror::Error;
 
@@ -45,20 +45,20 @@ pub enum OrderError {
         bar: u32,
     },
     /// What a dance cannot be.
-    #[error("{0}")]
-    Cannot(String),
+    #[error("{}", .0.message)]
+    Cannot(DanceError),
 }
 
 /// The dance, if it keeps the rules that every dance keeps.
 pub(super) fn ruled(dance: Dance) -> Result<Dance, OrderError> {
-    check_rules(&dance).map_err(|error| OrderError::Cannot(error.message))?;
+    check_rules(&dance).map_err(OrderError::Cannot)?;
     Ok(dance)
 }
 
 /// The dance, if it keeps the rules and one of its figures can be danced.
 pub(super) fn danceable(dance: Dance, figure: usize) -> Result<Dance, OrderError> {
     let dance = ruled(dance)?;
-    motion_of_figure(&dance, figure).map_err(|error| OrderError::Cannot(error.message))?;
+    motion_of_figure(&dance, figure).map_err(OrderError::Cannot)?;
     Ok(dance)
 }
 
@@ -209,7 +209,7 @@ mod tests {
             9 => set_bars(dance, one, other as u32),
             10 => set_notes(dance, one, "walk it"),
             _ => with_figure(dance, ["hey", "corners", "cross-over"][other % 3], one)
-                .map_err(|error| OrderError::Cannot(error.to_string())),
+                .map_err(|error| OrderError::Cannot(DanceError::whole(error.to_string()))),
         }
     }
 

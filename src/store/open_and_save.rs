@@ -20,11 +20,8 @@ pub fn save(path: &Path, dance: &Dance) -> Result<(), StoreError> {
 
 /// The text of a dance for a file, which can be opened again.
 pub(super) fn text_of(path: &Path, dance: &Dance) -> Result<String, StoreError> {
-    let text = dance::write(dance);
-    match dance::read(text.as_bytes()) {
-        Ok(_) => Ok(text),
-        Err(source) => Err(StoreError::WouldNotOpen { path: path.to_owned(), source }),
-    }
+    let written = dance::write(dance).and_then(|text| dance::read(text.as_bytes()).map(|_| text));
+    written.map_err(|source| StoreError::WouldNotOpen { path: path.to_owned(), source })
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 use super::compare::unlikeness;
 use super::compare::{Comparison, PartDifference};
-use crate::dance::{Dance, Dancer, Figure, Lead, Part, check_rules, shown_name};
+use crate::dance::{Dance, DanceError, Dancer, Figure, Lead, Part, check_rules, shown_name};
 use crate::edits::{part_as_it_is, restore_named, with_part};
 use crate::figures::motion_of;
 use crate::motion::{Motion, Span, known_steps};
@@ -19,8 +19,8 @@ pub enum TakeError {
     #[error("that is no longer there to take")]
     Gone,
     /// The dance would not be one with it.
-    #[error("that cannot be danced here: {0}")]
-    Cannot(String),
+    #[error("that cannot be danced here: {}", .0.message)]
+    Cannot(DanceError),
 }
 
 /// The dance with a place of a figure danced as it is there.
@@ -65,7 +65,7 @@ pub fn with_part_of(
                     best = Some((unlike, made));
                 }
             }
-            Err(error) => wrong = Some(TakeError::Cannot(error.message)),
+            Err(error) => wrong = Some(TakeError::Cannot(error)),
         }
     }
     best.map(|(_, dance)| dance).ok_or_else(|| wrong.unwrap_or(TakeError::Gone))
@@ -110,9 +110,7 @@ pub fn with_figure_of(
         taken.notes.clone_from(&mine.notes);
     }
     *mine = taken;
-    check_rules(&made)
-        .and_then(|()| motion_of(&made, None))
-        .map_err(|error| TakeError::Cannot(error.message))?;
+    check_rules(&made).and_then(|()| motion_of(&made, None)).map_err(TakeError::Cannot)?;
     Ok(made)
 }
 
