@@ -30,7 +30,7 @@ impl Hands {
         let folder = tempfile::tempdir().unwrap();
         for of in ["real", "twin"] {
             fs::create_dir(folder.path().join(of)).unwrap();
-            fs::write(folder.path().join(of).join(NAME), write(dance)).unwrap();
+            fs::write(folder.path().join(of).join(NAME), write(dance).unwrap()).unwrap();
         }
         Self::open(folder, true)
     }
@@ -67,7 +67,7 @@ impl Hands {
     /// Another file beside it, the same for both.
     pub fn beside(&self, name: &str, dance: &Dance) -> PathBuf {
         let path = self.folder.path().join(name);
-        fs::write(&path, write(dance)).unwrap();
+        fs::write(&path, write(dance).unwrap()).unwrap();
         path
     }
 
