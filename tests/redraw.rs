@@ -4,7 +4,7 @@
 
 mod common;
 
-use bellpad::dance::{Dance, Dancer, check_rules, read, write};
+use bellpad::dance::{Dance, Dancer, check_rules, read};
 use bellpad::edits::{
     EditError, LegPoint, PointOf, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points,
     restore_named,
@@ -15,6 +15,11 @@ use proptest::prelude::*;
 use proptest::sample::Index;
 use proptest::test_runner::RngSeed;
 use std::fs;
+
+/// The text of a dance's file.
+fn write(dance: &Dance) -> String {
+    bellpad::dance::write(dance).unwrap()
+}
 
 /// The most that a place may differ, metres.
 const CLOSE: f64 = 0.001;

@@ -5,7 +5,7 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::dance::{Dance, Dancer, Figure, Foot, LegFacing, Set, Shape, read, write};
+use bellpad::dance::{Dance, Dancer, Figure, Foot, LegFacing, Set, Shape, read};
 use bellpad::desk::{Ask, Desk, DrawAsk, Grip, OrderAsk, PlayAsk, ViewAsk};
 use bellpad::edits::{Guide, LegChange, PointOf, SecondHalf, TimePoint, Together};
 use bellpad::figures::Mirror;
@@ -17,6 +17,11 @@ use driven::{
 };
 use egui::{Event, Key, Modifiers, PointerButton, Pos2, vec2};
 use egui_kittest::kittest::Queryable;
+
+/// The text of a dance's file.
+fn write(dance: &Dance) -> String {
+    bellpad::dance::write(dance).unwrap()
+}
 
 fn window(dance: Dance) -> Driven {
     show_dance(dance, [1280.0, 900.0])
@@ -590,7 +595,7 @@ fn ten_thousand_edits_are_undone_and_redone_to_the_byte() {
             desk.apply(Ask::Draw(DrawAsk::PartSteps));
             done += 1;
         }
-        let last = write(desk.dance()).unwrap();
+        let last = write(desk.dance());
         assert_ne!(first, last);
         read(last.as_bytes()).unwrap();
         let mut steps = 0;
