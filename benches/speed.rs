@@ -6,7 +6,7 @@ use bellpad::desk::{Ask, CompareAsk, Desk, DrawAsk, Grip, PlayAsk, ViewAsk};
 use bellpad::edits::make_room;
 use bellpad::edits::{Together, drag_dancer};
 use bellpad::faults::{Body, find_faults};
-use bellpad::figures::{Mirror, motion_of, named_figure};
+use bellpad::figures::{Mirror, motion_after, motion_of, named_figure};
 use bellpad::handout::{SheetChoice, figure_sheet, handout_to_pdf, notebook, page_to_png};
 use bellpad::motion::Motion;
 use bellpad::picture::{PAPER, StillChoice, engrave, still, to_png, to_rgb, to_svg};
@@ -56,7 +56,24 @@ fn poses(bench: &mut Criterion) {
         let mut x = 0.0;
         bencher.iter(|| {
             x = (x + 0.013) % 1.0;
-            motion_of(&step(-1.0 + x), Some(&motion)).unwrap().bars()
+            motion_after(&step(-1.0 + x), (&dance, &motion)).unwrap().bars()
+        });
+    });
+    group.bench_function("a drag step by itself, to take from that", |bencher| {
+        let mut x = 0.0;
+        bencher.iter(|| {
+            x = (x + 0.013) % 1.0;
+            step(-1.0 + x).figures.len()
+        });
+    });
+    let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+    desk.apply(Ask::Play(PlayAsk::Seek(hey + 6.0)));
+    desk.apply(Ask::Draw(DrawAsk::PlaceAt { dancer: Dancer(2), x: -0.5, y: 1.2 }));
+    group.bench_function("undo and redo of a step", |bencher| {
+        bencher.iter(|| {
+            desk.apply(Ask::Undo);
+            desk.apply(Ask::Redo);
+            desk.dance().figures.len()
         });
     });
     group.bench_function("compile from nothing", |bencher| {
@@ -201,6 +218,20 @@ fn faults(bench: &mut Criterion) {
     });
     group.bench_function("every fault of six, 128 bars", |bencher| {
         bencher.iter(|| find_faults(&dance, black_box(&motion)).len());
+    });
+    // Bodies on one another: the bars are 5 ms and 100 ms.
+    for along in [0.5, 0.3, 0.1] {
+        let (mut close, _) = sample();
+        close.set.along = along;
+        let motion = motion_of(&close, None).unwrap();
+        group.bench_function(format!("every fault of the sample at along {along} m"), |bencher| {
+            bencher.iter(|| find_faults(&close, black_box(&motion)).len());
+        });
+    }
+    let spot = read(include_bytes!("../tests/crowds/four-hundred-on-the-spot.dance.json")).unwrap();
+    let heaped = motion_of(&spot, None).unwrap();
+    group.bench_function("every fault of 400 on one spot", |bencher| {
+        bencher.iter(|| find_faults(&spot, black_box(&heaped)).len());
     });
     let mut hey = Dance::new("", Set::longways(6, 2.4, 1.8));
     let with = Extra::from_iter([("timing".to_owned(), "even".into())]);
