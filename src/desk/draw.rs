@@ -59,7 +59,7 @@ impl Desk {
                 let name = format!("copy {} to {}", dancer, other);
                 let motion = Arc::clone(self.now.motion());
                 self.draw(name, false, &[], |_, dance, span| {
-                    copy_part(dance, &motion, span, dancer, (together, span.place(other.index())))
+                    copy_part(dance, &motion, span, dancer, (together, span.place(other)))
                 });
             }
             DrawAsk::CopyHalf(second) => {
@@ -99,8 +99,8 @@ impl Desk {
         let movers = self.movers(None);
         let mut mates: Vec<Dancer> = movers
             .iter()
-            .flat_map(|&dancer| self.together.mates(self.now.motion().ground(), span.place(dancer.index())))
-            .filter_map(|place| span.dancer_in(place).map(Dancer))
+            .flat_map(|&dancer| self.together.mates(self.now.motion().ground(), span.place(dancer)))
+            .filter_map(|place| span.dancer_in(place))
             .filter(|mate| !movers.contains(mate))
             .collect();
         mates.sort_unstable();
@@ -128,7 +128,7 @@ impl Desk {
     fn face_at(&mut self, dancer: Dancer, degrees: f64) {
         let name = format!("face {} {}", dancer, self.at_bar());
         let (count, little) = (self.player.count, 45.0);
-        let by = |motion: &Motion| wrap_half(degrees - motion.pose(dancer.index(), count).facing);
+        let by = |motion: &Motion| wrap_half(degrees - motion.pose(dancer, count).facing);
         let begun = self.history.joined(&name).filter(|_| by(self.now.motion()).abs() > little);
         let begun = begun.and_then(|dance| {
             let motion = motion_of(dance, Some(self.now.motion())).ok()?;
@@ -158,9 +158,9 @@ impl Desk {
         let turned = match self.view.seen {
             Seen::FromBottom => 0.0,
             Seen::FromTop => 180.0,
-            Seen::OwnFacing => self
-                .chosen
-                .map_or(0.0, |dancer| self.now.motion().pose(dancer.index(), self.player.count).facing),
+            Seen::OwnFacing => {
+                self.chosen.map_or(0.0, |dancer| self.now.motion().pose(dancer, self.player.count).facing)
+            }
         };
         let (sin, cos) = f64::to_radians(turned).sin_cos();
         (right * cos + up * sin, up * cos - right * sin)
@@ -242,7 +242,7 @@ impl Desk {
     pub fn leg_here(&self, dancer: Dancer) -> Option<(usize, usize, usize)> {
         let index = self.span()?;
         let span = self.now.motion().spans().get(index)?;
-        let legs = span.part(dancer.index())?.legs.len();
+        let legs = span.part(dancer)?.legs.len();
         Some((index, leg_at(span, dancer, self.player.count)?, legs))
     }
 }

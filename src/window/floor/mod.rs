@@ -100,9 +100,9 @@ impl Floor {
             Seen::FromTop => 180.0,
             // While something is dragged the floor keeps still here too.
             Seen::OwnFacing if desk.held().is_some() => self.up,
-            Seen::OwnFacing => desk
-                .chosen()
-                .map_or(0.0, |index| desk.motion().pose(index.index(), desk.player().count).facing),
+            Seen::OwnFacing => {
+                desk.chosen().map_or(0.0, |index| desk.motion().pose(index, desk.player().count).facing)
+            }
         };
         // Room for the music at its end, and for the row of views at the foot.
         let low = rect.height() < LOW;
