@@ -12,7 +12,7 @@ impl Desk {
             FaultAsk::MakeRoom(index) => self.make_room(index),
             FaultAsk::TakeMend => {
                 if let Some(mend) = self.proposed.take() {
-                    let numbers: Vec<String> = mend.dancers.iter().map(|dancer| dancer.to_string()).collect();
+                    let numbers: Vec<String> = mend.dancers.iter().map(ToString::to_string).collect();
                     self.edit(format!("make room by {}", numbers.join(", ")), mend.dance);
                     // What was shown is mended; another fault of the same dancers has not been asked for.
                     self.shown = None;

@@ -304,7 +304,7 @@ impl Attempt<'_> {
                 && let Some(other) =
                     Dancer::all(self.motion.dancers()).find(|&other| self.span.place(other) == image)
             {
-                part += &format!(" ({} to match)", other);
+                part += &format!(" ({other} to match)");
             }
             parts.push(part);
         }

@@ -49,7 +49,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                     dancers: vec![dancer],
                     value: far,
                     limit,
-                    text: format!("{} comes home {far:.2} m out of the straight", dancer),
+                    text: format!("{dancer} comes home {far:.2} m out of the straight"),
                     spot: Some((x, y)),
                 });
             }

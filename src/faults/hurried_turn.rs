@@ -36,7 +36,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                 dancers: vec![dancer],
                 value: turn.value,
                 limit,
-                text: format!("{} has to turn {:.0} degrees in a count", dancer, turn.value),
+                text: format!("{dancer} has to turn {:.0} degrees in a count", turn.value),
                 spot: Some((x, y)),
             });
         }

@@ -20,7 +20,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                 dancers: vec![dancer],
                 value: run.length,
                 limit: run.limit,
-                text: format!("{} has to cover {:.2} m in one {step}", dancer, run.length),
+                text: format!("{dancer} has to cover {:.2} m in one {step}", run.length),
                 spot: Some((x, y)),
             });
         }

@@ -44,7 +44,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                 dancers: vec![dancer],
                 value: beyond,
                 limit: 0.0,
-                text: format!("{} needs {metres:.2} m more floor {edge}", dancer),
+                text: format!("{dancer} needs {metres:.2} m more floor {edge}"),
                 spot: Some((node.x, node.y)),
             });
         }

@@ -57,7 +57,7 @@ pub(super) fn find(
     let (to_x, to_y, _) = other.stand(passed.count);
     let mut dancers = vec![dancer, partner];
     dancers.sort_unstable();
-    let numbers = dancers.iter().map(|dancer| dancer.to_string()).collect::<Vec<_>>().join(" and ");
+    let numbers = dancers.iter().map(ToString::to_string).collect::<Vec<_>>().join(" and ");
     found.push(Found {
         kind: FaultKind::WrongWay,
         at: passed.count,

@@ -295,7 +295,7 @@ impl Floor {
         let at: Pos2 = frame.to_picture(pose.x + RING_RADIUS * sin, pose.y + RING_RADIUS * cos).into();
         let id = Id::unique("facing");
         let response = ui.interact(Rect::from_center_size(at, vec2(18.0, 18.0)), id, Sense::drag());
-        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Facing of {}", dancer)));
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Facing of {dancer}")));
         if let Some(pointer) = response.interact_pointer_pos() {
             let (x, y) = frame.to_floor(pointer.into());
             let direction = (x - pose.x).atan2(y - pose.y).to_degrees();

@@ -110,14 +110,14 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
         }
     }
     ui.separator();
-    ui.weak(format!("What {} does, to", dancer));
+    ui.weak(format!("What {dancer} does, to"));
     let ground = desk.motion().ground();
     let place = span.place(dancer);
     for together in Together::ALL {
         if let [other] = together.mates(ground, place)[..]
             && let Some(other) = span.dancer_in(other)
         {
-            let name = format!("{} ({})", other, together.words());
+            let name = format!("{other} ({})", together.words());
             if ui.button(name).on_hover_text(together.help()).clicked() {
                 asks.push(Ask::Draw(DrawAsk::CopyPart { dancer, together, other: Dancer(other.index()) }));
                 ui.close();
