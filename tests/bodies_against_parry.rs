@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{
-    Dance, Extra, FaultKind, Figure, Leg, LegFacing, Part, Set, SetKind, Spot, Turn, Way, check_rules,
+    Dance, Dancer, Extra, FaultKind, Figure, Leg, LegFacing, Part, Set, SetKind, Spot, Turn, Way, check_rules,
 };
 use bellpad::faults::{Fault, find_faults};
 use bellpad::figures::motion_of;
@@ -110,7 +110,7 @@ fn body() -> ConvexPolygon {
 
 /// The space between two bodies at a count as the library finds it; nothing where they are well apart.
 fn reference(body: &ConvexPolygon, motion: &Motion, (one, other): (usize, usize), count: f64) -> Option<f64> {
-    let (a, b) = (motion.pose(one, count), motion.pose(other, count));
+    let (a, b) = (motion.pose(Dancer(one), count), motion.pose(Dancer(other), count));
     if (a.x - b.x).hypot(a.y - b.y) > 0.62 {
         return None;
     }

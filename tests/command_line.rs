@@ -6,7 +6,7 @@
 
 mod common;
 
-use bellpad::dance::{Dance, read};
+use bellpad::dance::{Dance, Dancer, read};
 use bellpad::figures::{find, motion_of, motion_of_figure};
 use bellpad::motion::Motion;
 use bellpad::picture::{Colour, SLATE, still_frame};
@@ -584,9 +584,9 @@ fn leads_bars_and_phrases_can_be_chosen() {
     let dance = dance_of(&path);
     assert_eq!(dance.figures[0].phrase, "4 ds");
     let motion = motion_of(&dance, None).unwrap();
-    assert_eq!(motion.pose(0, 0.0).weight.word(), "right");
-    assert!(motion.pose(0, 4.0).x.abs() < 0.05, "half-way across at the end of bar 1");
-    assert!((motion.pose(0, 8.0).x - 1.2).abs() < 1e-9);
+    assert_eq!(motion.pose(Dancer(0), 0.0).weight.word(), "right");
+    assert!(motion.pose(Dancer(0), 4.0).x.abs() < 0.05, "half-way across at the end of bar 1");
+    assert!((motion.pose(Dancer(0), 8.0).x - 1.2).abs() < 1e-9);
     let folder = tempfile::tempdir().unwrap();
     let path = new_dance(&folder, &["--figure", "hey:phrase=2 ds+2 ss+ftj", "--figure", "hey"]);
     let dance = dance_of(&path);

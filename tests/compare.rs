@@ -62,7 +62,7 @@ fn the_bars_are_exact_for_places_facings_and_feet() {
     let mut left = Part::still(3);
     left.leads = vec![Lead { at: 24.0, foot: Foot::Left, extra: Extra::new() }];
     let mine = motion(&alike);
-    let right_leads = mine.pose(2, 24.0).weight.word() == "right";
+    let right_leads = mine.pose(Dancer(2), 24.0).weight.word() == "right";
     assert!(right_leads, "bar 7 of double steps from the right");
     assert_eq!(told(&beside(&alike, &drawn(Some(left)))), [(3, vec![7, 8], false, false, true)]);
 }
@@ -100,7 +100,7 @@ fn drags_are_found_where_brute_force_finds_them() {
         let mut bars = std::collections::BTreeSet::new();
         for step in 0..(before.bars() * 128) {
             let at = f64::from(step) / 32.0;
-            let (one, two) = (before.pose(dancer, at), there.pose(dancer, at));
+            let (one, two) = (before.pose(Dancer(dancer), at), there.pose(Dancer(dancer), at));
             let askew = (one.facing - two.facing + 180.0).rem_euclid(360.0) - 180.0;
             let foot = step % 32 == 0 && one.weight != two.weight;
             if (one.x - two.x).hypot(one.y - two.y) > APART || askew.abs() > ASKEW || foot {
@@ -117,7 +117,8 @@ fn drags_are_found_where_brute_force_finds_them() {
         assert_eq!(mine, bars, "{dancer} at {count}");
         // Where it sends people, there is something to see.
         for part in &comparison.parts {
-            let (one, two) = (before.pose(dancer, part.count), there.pose(dancer, part.count));
+            let (one, two) =
+                (before.pose(Dancer(dancer), part.count), there.pose(Dancer(dancer), part.count));
             let askew = (one.facing - two.facing + 180.0).rem_euclid(360.0) - 180.0;
             let apart = (one.x - two.x).hypot(one.y - two.y);
             assert!(apart > APART || askew.abs() > ASKEW || one.weight != two.weight);

@@ -8,7 +8,8 @@
 mod common;
 
 use bellpad::dance::{
-    Dance, Ends, EndsIn, Entry, FaultKind, Figure, Leg, Part, Set, Stance, Turn, Way, read, schema, write,
+    Dance, Dancer, Ends, EndsIn, Entry, FaultKind, Figure, Leg, Part, Set, Stance, Turn, Way, read, schema,
+    write,
 };
 use bellpad::edits::set_ends;
 use bellpad::faults::{Fault, find_faults};
@@ -64,10 +65,13 @@ fn a_corner_that_only_two_dance_ends_in_new_places() {
     assert_eq!(said(&dance), [""; 0], "and the second time they are home again");
     // The figure after it is danced by place: 6 crosses from 1's place, past 2.
     let motion = motion_of(&dance, None).unwrap();
-    assert_eq!((motion.spans()[1].place(0), motion.spans()[1].place(5)), (5, 0));
-    let six = &tell(&dance, &motion, 1, 5)[0].text;
+    assert_eq!((motion.spans()[1].place(Dancer(0)), motion.spans()[1].place(Dancer(5))), (5, 0));
+    let six = &tell(&dance, &motion, 1, Dancer(5))[0].text;
     assert!(six.contains("passing 2 by the right shoulder"), "{six}");
-    assert!(tell(&dance, &motion, 0, 0)[1].text.contains("End in 6's place"), "the words say where it ends");
+    assert!(
+        tell(&dance, &motion, 0, Dancer(0))[1].text.contains("End in 6's place"),
+        "the words say where it ends"
+    );
 }
 
 /// [MB1]: a dance can only end with 1 back at the top left, whatever its last figure says; a file of one figure is a study.
@@ -151,9 +155,9 @@ fn a_processional_ends_anywhere() {
     dance.figures[0].ends = ANYWHERE;
     assert_eq!(said(&dance), [""; 0]);
     let motion = motion_of(&dance, None).unwrap();
-    let places: Vec<usize> = (0..6).map(|dancer| motion.spans()[1].place(dancer)).collect();
+    let places: Vec<usize> = (0..6).map(|dancer| motion.spans()[1].place(Dancer(dancer))).collect();
     assert_eq!(places, [0, 1, 2, 3, 4, 5], "everyone keeps the place they had");
-    let pose = motion.pose(0, 32.0);
+    let pose = motion.pose(Dancer(0), 32.0);
     assert!((pose.y - 13.83).abs() < 1e-9, "and begins the next figure where they are: {}", pose.y);
     let found = find_faults(&dance, &motion);
     let dragged: Vec<&Fault> = found.iter().filter(|fault| fault.kind == FaultKind::OverLong).collect();

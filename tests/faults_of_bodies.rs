@@ -4,7 +4,7 @@
 //! working is given.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::dance::{Allow, Dance, FaultKind, Figure, Leg, Part, Set, Turn, Way};
+use bellpad::dance::{Allow, Dance, Dancer, FaultKind, Figure, Leg, Part, Set, Turn, Way};
 use bellpad::edits::{NoMend, make_room};
 use bellpad::faults::{Fault, find_faults};
 use bellpad::figures::{motion_of, named_figure};
@@ -121,11 +121,12 @@ fn a_meeting_between_counts_is_found() {
     assert_eq!(clash[0].dancers, [1, 3]);
     // At the nearest moment 1 is just where 3 stands, both facing the same way: the least overlap is a depth.
     assert!((clash[0].value + 0.28).abs() < 0.002, "{:?}", clash[0]);
-    let at = motion.pose(0, clash[0].counts());
+    let at = motion.pose(Dancer(0), clash[0].counts());
     assert!((at.y + 1.0).abs() < 0.01, "{at:?}");
     assert!((clash[0].counts() - 1.6).abs() < 0.4);
     let looked_at_counts = (0..16).all(|count| {
-        let (one, three) = (motion.pose(0, f64::from(count)), motion.pose(2, f64::from(count)));
+        let (one, three) =
+            (motion.pose(Dancer(0), f64::from(count)), motion.pose(Dancer(2), f64::from(count)));
         (one.x - three.x).hypot(one.y - three.y) > 0.6
     });
     assert!(looked_at_counts, "looking at whole counts would have missed it");
@@ -259,7 +260,7 @@ fn room_keeps_ends_turns_and_steps() {
     let mend = make_room(&dance, &motion, &found[0]).unwrap();
     for dancer in 0..6 {
         for count in [0.0, 12.0, 16.0, 28.0, 32.0] {
-            let (was, is) = (motion.pose(dancer, count), mend.motion.pose(dancer, count));
+            let (was, is) = (motion.pose(Dancer(dancer), count), mend.motion.pose(Dancer(dancer), count));
             assert!((was.x - is.x).hypot(was.y - is.y) < 1e-3, "{dancer} at {count}");
             assert!(
                 (was.facing - is.facing).abs() < 0.5,
@@ -270,8 +271,8 @@ fn room_keeps_ends_turns_and_steps() {
         }
         for count in 0..32 {
             assert_eq!(
-                motion.pose(dancer, f64::from(count)).weight,
-                mend.motion.pose(dancer, f64::from(count)).weight
+                motion.pose(Dancer(dancer), f64::from(count)).weight,
+                mend.motion.pose(Dancer(dancer), f64::from(count)).weight
             );
         }
     }

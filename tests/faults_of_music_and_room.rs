@@ -5,8 +5,8 @@
 mod common;
 
 use bellpad::dance::{
-    ClearFloor, Dance, Entry, Extra, Figure, Holding, Leg, Metre, Part, Set, Shape, Strain, Tune, Waypoint,
-    check_rules, read,
+    ClearFloor, Dance, Dancer, Entry, Extra, Figure, Holding, Leg, Metre, Part, Set, Shape, Strain, Tune,
+    Waypoint, check_rules, read,
 };
 use bellpad::faults::{Fault, FaultKind, SPACE_CAUTION, Space, find_faults, place_words, space_needed};
 use bellpad::figures::{motion_of, motion_of_figure};
@@ -469,7 +469,7 @@ fn out_between_two_counts_on_a_curve_is_found() {
     let mut dance = one_dances(vec![leg]);
     let motion = motion_of(&dance, None).unwrap();
     let farthest = |times: &mut dyn Iterator<Item = f64>| {
-        times.map(|count| motion.pose(0, count).x).fold(f64::INFINITY, f64::min)
+        times.map(|count| motion.pose(Dancer(0), count).x).fold(f64::INFINITY, f64::min)
     };
     let by_count = farthest(&mut (0..=16).map(f64::from));
     let truly = farthest(&mut (0..=160_000).map(|part| f64::from(part) / 10_000.0));
@@ -734,7 +734,7 @@ proptest! {
         let motion = motion_of(&dance, None).unwrap();
         // How sharp a corner between two samples can be: the most that is danced in one of them.
         let mut sharp: f64 = 0.0;
-        let mut before = motion.pose(0, 0.0);
+        let mut before = motion.pose(Dancer(0), 0.0);
         each_place(&motion, |dancer, _, x, y| if dancer == 0 {
             sharp = sharp.max((x - before.x).hypot(y - before.y));
             (before.x, before.y) = (x, y);
@@ -774,7 +774,7 @@ proptest! {
         for (fault, most) in found.iter().zip(most) {
             prop_assert!(fault.value >= most - 0.000_06, "{most} {fault:?}");
             let dancer = fault.dancers[0] as usize - 1;
-            let pose = motion.pose(dancer, fault.counts());
+            let pose = motion.pose(Dancer(dancer), fault.counts());
             // The moment is told to a thousandth of a count.
             let rounded = 0.002 + sharp * 256.0 * 0.001;
             prop_assert!((out(pose.x, pose.y) - fault.value).abs() <= rounded, "{pose:?} {fault:?}");

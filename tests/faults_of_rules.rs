@@ -444,8 +444,11 @@ fn a_curved_way_home_past_the_partner() {
     let wide = home(&[(0.0, 2.85), (-0.75, 3.4)]);
     let motion = motion_of(&wide, None).unwrap();
     let counts: Vec<f64> = (0..=6 * 128).map(|look| 8.0 + f64::from(look) / 128.0).collect();
-    let pass = counts.iter().position(|count| motion.pose(0, *count).x <= motion.pose(1, *count).x).unwrap();
-    let at = |count: f64| kurbo::Point::new(motion.pose(0, count).x, motion.pose(0, count).y);
+    let pass = counts
+        .iter()
+        .position(|count| motion.pose(Dancer(0), *count).x <= motion.pose(Dancer(1), *count).x)
+        .unwrap();
+    let at = |count: f64| kurbo::Point::new(motion.pose(Dancer(0), count).x, motion.pose(Dancer(0), count).y);
     let line = kurbo::Line::new(at(counts[pass]), at(16.0));
     let far = counts[pass..].iter().map(|count| line.nearest(at(*count), 1e-9).distance_sq.sqrt());
     let far = far.fold(0.0, f64::max);
@@ -515,7 +518,7 @@ fn down_and_back_is_not_over_long() {
         let mut dance = Dance::new("Down and back", Set::longways(6, 3.66, 1.83));
         let with = Map::from_iter([("second".to_owned(), json!(second))]);
         dance.figures.push(named_figure("down-and-back", with, &dance.set).unwrap());
-        let out = motion_of(&dance, None).unwrap().pose(0, 8.0);
+        let out = motion_of(&dance, None).unwrap().pose(Dancer(0), 8.0);
         assert!((out.y - 1.83 - 3.66).abs() < 1e-6);
         has(&dance, &[]);
     }
@@ -560,7 +563,7 @@ fn a_spin_that_the_named_figure_asks_for_is_not_hurried() {
         found.map(|fault| (fault.dancers.clone(), fault.bar, fault.count)).collect::<Vec<_>>()
     };
     let named = hurried(&dance);
-    let (x, y) = (motion.pose(0, 6.0).x, motion.pose(0, 6.0).y);
+    let (x, y) = (motion.pose(Dancer(0), 6.0).x, motion.pose(Dancer(0), 6.0).y);
     let redrawn = drag_dancer(&dance, &motion, Dancer(0), 6.0, x + 0.05, y).unwrap();
     assert!(redrawn.figures[0].part(1).is_some(), "number 1 is drawn");
     let own = |dance: &Dance| hurried(dance).into_iter().filter(|fault| !named.contains(fault)).count();
@@ -657,9 +660,9 @@ fn named_figures_are_clear() {
                 assert_eq!(fault.kind, FaultKind::OverLong, "{told}: {}", fault.said);
                 // As poses have it: some landing within two counts of it is that far off.
                 let dancer = fault.dancers[0] as usize - 1;
-                let from = motion.pose(dancer, fault.counts());
+                let from = motion.pose(Dancer(dancer), fault.counts());
                 let far = [1.0, 2.0].map(|later| {
-                    let to = motion.pose(dancer, fault.counts() + later);
+                    let to = motion.pose(Dancer(dancer), fault.counts() + later);
                     (to.x - from.x).hypot(to.y - from.y)
                 });
                 assert!(far.iter().any(|far| (far - fault.value).abs() < 0.001), "{told} {far:?}");
@@ -719,7 +722,7 @@ fn a_small_drag_raises_no_false_alarm() {
         let motion = motion_of(&dance, None).unwrap();
         for dancer in 0..6 {
             for count in (1..motion.counts() as u32).map(f64::from) {
-                let pose = motion.pose(dancer, count);
+                let pose = motion.pose(Dancer(dancer), count);
                 let dragged =
                     drag_dancer(&dance, &motion, Dancer(dancer), count, pose.x + 0.04, pose.y - 0.04)
                         .unwrap();

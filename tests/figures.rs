@@ -10,7 +10,7 @@
     clippy::needless_range_loop
 )]
 
-use bellpad::dance::{Dance, Entry, Set, Way};
+use bellpad::dance::{Dance, Dancer, Entry, Set, Way};
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Pose, Weight, passing};
 use kurbo::{BezPath, ParamCurveNearest, Point};
@@ -65,9 +65,9 @@ fn cross_and_turn_changes_partners_places() {
         }
         // Left first, right in the second half [CP], and right shoulders in the first: the partner is on the
         // right when nearest.
-        assert_eq!(motion.pose(0, 0.0).weight, Weight::Left);
-        assert_eq!(motion.pose(0, 16.0).weight, Weight::Right);
-        let (one, two) = (motion.pose(0, 2.0), motion.pose(1, 2.0));
+        assert_eq!(motion.pose(Dancer(0), 0.0).weight, Weight::Left);
+        assert_eq!(motion.pose(Dancer(0), 16.0).weight, Weight::Right);
+        let (one, two) = (motion.pose(Dancer(0), 2.0), motion.pose(Dancer(1), 2.0));
         assert!(two.y < one.y - 0.5, "1 faces right, so its right side is down the set");
     }
 }
@@ -76,18 +76,18 @@ fn cross_and_turn_changes_partners_places() {
 #[test]
 fn foot_up_turns_the_long_way() {
     let motion = danced("foot-up-and-down", 6);
-    let (odd, even) = (motion.pose(2, 8.0), motion.pose(3, 8.0));
+    let (odd, even) = (motion.pose(Dancer(2), 8.0), motion.pose(Dancer(3), 8.0));
     faces(&odd, 0.0);
     faces(&even, 0.0);
     assert!((odd.y - 1.0).abs() < 1e-6);
-    let (odd_after, even_after) = (motion.pose(2, 12.0), motion.pose(3, 12.0));
+    let (odd_after, even_after) = (motion.pose(Dancer(2), 12.0), motion.pose(Dancer(3), 12.0));
     assert!((odd_after.facing - odd.facing + 270.0).abs() < 1e-6, "odds turn left 270");
     assert!((even_after.facing - even.facing - 270.0).abs() < 1e-6, "evens turn right 270");
-    assert_eq!(motion.pose(0, 0.0).weight, Weight::Left);
-    assert_eq!(motion.pose(1, 0.0).weight, Weight::Right);
-    assert_eq!(motion.pose(0, 16.0).weight, Weight::Right);
-    assert_eq!(motion.pose(1, 16.0).weight, Weight::Left);
-    let (odd_down, odd_home) = (motion.pose(2, 24.0), motion.pose(2, 28.0));
+    assert_eq!(motion.pose(Dancer(0), 0.0).weight, Weight::Left);
+    assert_eq!(motion.pose(Dancer(1), 0.0).weight, Weight::Right);
+    assert_eq!(motion.pose(Dancer(0), 16.0).weight, Weight::Right);
+    assert_eq!(motion.pose(Dancer(1), 16.0).weight, Weight::Left);
+    let (odd_down, odd_home) = (motion.pose(Dancer(2), 24.0), motion.pose(Dancer(2), 28.0));
     faces(&odd_down, 180.0);
     assert!((odd_home.facing - odd_down.facing - 270.0).abs() < 1e-6, "facing down it is the other way");
 }
@@ -107,8 +107,8 @@ fn whole_rounds_go_half_way_and_home() {
         faces(pose, 0.0);
     }
     for dancer in 0..6 {
-        assert_eq!(motion.pose(dancer, 0.0).weight, Weight::Right);
-        assert_eq!(motion.pose(dancer, 16.0).weight, Weight::Right);
+        assert_eq!(motion.pose(Dancer(dancer), 0.0).weight, Weight::Right);
+        assert_eq!(motion.pose(Dancer(dancer), 16.0).weight, Weight::Right);
     }
 }
 
@@ -170,9 +170,9 @@ fn positions_never_jump() {
 fn assert_smooth(name: &str, motion: &Motion, fastest: f64) {
     {
         for dancer in 0..6 {
-            let mut before = motion.pose(dancer, 0.0);
+            let mut before = motion.pose(Dancer(dancer), 0.0);
             for step in 1..=motion.bars() * 4 * 256 {
-                let pose = motion.pose(dancer, f64::from(step) / 256.0);
+                let pose = motion.pose(Dancer(dancer), f64::from(step) / 256.0);
                 let moved = (pose.x - before.x).hypot(pose.y - before.y);
                 assert!(moved < fastest / 256.0, "{name}: {moved} at step {step}");
                 assert!((pose.facing - before.facing).abs() < 3.0, "{name}: turned at step {step}");
@@ -270,11 +270,11 @@ fn bodies_never_touch() {
 /// tracks are drawn as kurbo paths and, where they come nearest, the side is read from those alone.
 #[track_caller]
 fn pass(motion: &Motion, from: f64, to: f64) -> Way {
-    let found = passing(motion, 0, 1, from, to);
-    let (one, two) = (motion.pose(0, found.count), motion.pose(1, found.count));
+    let found = passing(motion, Dancer(0), Dancer(1), from, to);
+    let (one, two) = (motion.pose(Dancer(0), found.count), motion.pose(Dancer(1), found.count));
     let mut track = BezPath::new();
     for step in 0..=256 {
-        let pose = motion.pose(1, from + (to - from) * f64::from(step) / 256.0);
+        let pose = motion.pose(Dancer(1), from + (to - from) * f64::from(step) / 256.0);
         let at = Point::new(pose.x, pose.y);
         if step == 0 { track.move_to(at) } else { track.line_to(at) }
     }
@@ -290,7 +290,7 @@ fn pass(motion: &Motion, from: f64, to: f64) -> Way {
     assert_eq!(way, found.shoulder);
     for step in 0..=64 {
         let count = from + (to - from) * f64::from(step) / 64.0;
-        let (a, b) = (motion.pose(0, count), motion.pose(1, count));
+        let (a, b) = (motion.pose(Dancer(0), count), motion.pose(Dancer(1), count));
         assert!((a.x - b.x).hypot(a.y - b.y) >= found.apart - 1e-6, "nobody is nearer at another count");
     }
     way
@@ -324,7 +324,7 @@ fn down_and_back_goes_the_length_of_the_file() {
     }
     // Twelve feet: 3.66 m [MB1].
     let motion = danced_in("down-and-back", Set::longways(6, 3.66, 1.83));
-    assert!((motion.pose(0, 8.0).y - motion.pose(0, 0.0).y - 3.66).abs() < 1e-9);
+    assert!((motion.pose(Dancer(0), 8.0).y - motion.pose(Dancer(0), 0.0).y - 3.66).abs() < 1e-9);
 }
 
 /// [MB1]: bars 1-2 change places by the right shoulder, bars 3-4 right about on the spot; then the same again, right
@@ -381,9 +381,9 @@ fn backing_back_to_back_passes_right_going_and_left_coming() {
     // Behind each other half-way along the round, backs together.
     let behind = (0..=14 * 16)
         .map(|step| f64::from(step) / 16.0)
-        .max_by(|a, b| motion.pose(0, *a).x.total_cmp(&motion.pose(0, *b).x))
+        .max_by(|a, b| motion.pose(Dancer(0), *a).x.total_cmp(&motion.pose(Dancer(0), *b).x))
         .unwrap();
-    assert!(motion.pose(0, behind).x > motion.pose(1, behind).x + 0.5);
+    assert!(motion.pose(Dancer(0), behind).x > motion.pose(Dancer(1), behind).x + 0.5);
     assert_eq!(pass(&motion, 0.0, behind - 1.0), Way::Right);
     assert_eq!(pass(&motion, behind + 1.0, 14.0), Way::Left);
     assert_eq!(pass(&motion, 16.0, 16.0 + behind - 1.0), Way::Left);
@@ -397,11 +397,11 @@ fn backing_back_to_back_passes_right_going_and_left_coming() {
 
 /// How far off the straight line between its ends a stretch is danced, metres.
 fn off_straight(motion: &Motion, dancer: usize, from: f64, to: f64) -> f64 {
-    let (start, end) = (motion.pose(dancer, from), motion.pose(dancer, to));
+    let (start, end) = (motion.pose(Dancer(dancer), from), motion.pose(Dancer(dancer), to));
     let (dx, dy) = (end.x - start.x, end.y - start.y);
     (0..=64)
         .map(|step| {
-            let pose = motion.pose(dancer, from + (to - from) * f64::from(step) / 64.0);
+            let pose = motion.pose(Dancer(dancer), from + (to - from) * f64::from(step) / 64.0);
             ((pose.x - start.x) * dy - (pose.y - start.y) * dx).abs() / dx.hypot(dy)
         })
         .fold(0.0, f64::max)
@@ -415,22 +415,23 @@ fn into_line_meets_on_the_middle_line_and_comes_straight_home() {
     let home = motion.poses(0.0);
     for (half, side, way) in [(0.0, 1.0, -1.0), (16.0, -1.0, 1.0)] {
         for dancer in 0..6 {
-            let (met, on_spot) = (motion.pose(dancer, half + 4.0), motion.pose(dancer, half + 7.0));
+            let (met, on_spot) =
+                (motion.pose(Dancer(dancer), half + 4.0), motion.pose(Dancer(dancer), half + 7.0));
             assert!(met.x.abs() < 1e-9 && on_spot.x.abs() < 1e-9);
             faces(&on_spot, home[dancer].facing);
-            faces(&motion.pose(dancer, half + 8.0), home[dancer].facing + 90.0 * way);
-            let begun = motion.pose(dancer, half);
-            let done = motion.pose(dancer, half + 12.0);
+            faces(&motion.pose(Dancer(dancer), half + 8.0), home[dancer].facing + 90.0 * way);
+            let begun = motion.pose(Dancer(dancer), half);
+            let done = motion.pose(Dancer(dancer), half + 12.0);
             at(&done, home[dancer].x, home[dancer].y);
             assert!((done.facing - begun.facing - 360.0 * way).abs() < 1e-6, "all the way round");
             assert!(off_straight(&motion, dancer, half + 8.0, half + 12.0) < 0.001);
         }
         // The partner is at the right shoulder in the first half, at the left in the second.
-        let (one, two) = (motion.pose(0, half + 4.0), motion.pose(1, half + 4.0));
+        let (one, two) = (motion.pose(Dancer(0), half + 4.0), motion.pose(Dancer(1), half + 4.0));
         assert!((one.y - two.y) * side > 0.5);
     }
-    assert_eq!(motion.pose(0, 0.0).weight, Weight::Left);
-    assert_eq!(motion.pose(0, 16.0).weight, Weight::Right);
+    assert_eq!(motion.pose(Dancer(0), 0.0).weight, Weight::Left);
+    assert_eq!(motion.pose(Dancer(0), 16.0).weight, Weight::Right);
 }
 
 /// [CP]: past and behind your partner, backs together, before any turn begins; then straight home.
@@ -441,17 +442,19 @@ fn back_to_back_turns_only_after_both_backs_have_passed() {
     for half in [0.0, 16.0] {
         let turned = (0..=16 * 64)
             .map(|step| half + f64::from(step) / 64.0)
-            .find(|&count| (motion.pose(0, count).facing - motion.pose(0, half).facing).abs() > 1e-9)
+            .find(|&count| {
+                (motion.pose(Dancer(0), count).facing - motion.pose(Dancer(0), half).facing).abs() > 1e-9
+            })
             .unwrap();
         assert!((half + 7.0..half + 8.0).contains(&turned), "the quarter turn is on the hop: {turned}");
-        let (one, two) = (motion.pose(0, turned), motion.pose(1, turned));
+        let (one, two) = (motion.pose(Dancer(0), turned), motion.pose(Dancer(1), turned));
         assert!(one.x > two.x + 0.3, "1 is beyond 2, each behind the other");
-        let (one, two) = (motion.pose(0, half + 4.0), motion.pose(1, half + 4.0));
+        let (one, two) = (motion.pose(Dancer(0), half + 4.0), motion.pose(Dancer(1), half + 4.0));
         assert!(one.x > two.x + 0.3 && (one.y - two.y).abs() < 1e-6, "backs together");
         for dancer in 0..6 {
             assert!(off_straight(&motion, dancer, half + 8.0, half + 12.0) < 0.001);
-            at(&motion.pose(dancer, half + 12.0), home[dancer].x, home[dancer].y);
-            faces(&motion.pose(dancer, half + 12.0), home[dancer].facing);
+            at(&motion.pose(Dancer(dancer), half + 12.0), home[dancer].x, home[dancer].y);
+            faces(&motion.pose(Dancer(dancer), half + 12.0), home[dancer].facing);
         }
     }
     assert_eq!(pass(&motion, 0.0, 3.0), Way::Right);
@@ -471,9 +474,9 @@ fn half_rounds_go_back_the_way_they_came() {
         at(pose, home.x, home.y);
         faces(pose, home.facing);
     }
-    let middle = motion.pose(0, 6.0);
+    let middle = motion.pose(Dancer(0), 6.0);
     let back = (16 * 16..28 * 16)
-        .map(|step| motion.pose(0, f64::from(step) / 16.0))
+        .map(|step| motion.pose(Dancer(0), f64::from(step) / 16.0))
         .map(|pose| (pose.x - middle.x).hypot(pose.y - middle.y))
         .fold(f64::INFINITY, f64::min);
     assert!(back < 0.05, "the same track: {back}");
@@ -552,28 +555,28 @@ fn the_hey_is_danced_as_it_is_taught() {
         }
     }
     assert!((nearest - 0.6).abs() < 0.02, "partners shoulder to shoulder: {nearest}");
-    let (five, turned) = (motion.pose(4, 0.0), motion.pose(4, 2.0));
+    let (five, turned) = (motion.pose(Dancer(4), 0.0), motion.pose(Dancer(4), 2.0));
     assert!((five.x - turned.x).hypot(five.y - turned.y) < 0.02, "5 is on the spot");
     assert!((turned.facing - five.facing).abs() > 90.0, "and turning");
-    let three = motion.pose(2, 2.0);
-    assert!(three.x < motion.pose(2, 0.0).x - 0.1 && three.y > 0.1, "3 goes out and up");
+    let three = motion.pose(Dancer(2), 2.0);
+    assert!(three.x < motion.pose(Dancer(2), 0.0).x - 0.1 && three.y > 0.1, "3 goes out and up");
     faces(&three, 90.0);
     // Through the middle: tops, then bottoms, then middles [MB1].
     let when = |dancer: usize, past: fn(f64) -> bool| {
         (1..=12 * 32)
             .map(|step| f64::from(step) / 32.0)
-            .find(|count| past(motion.pose(dancer, *count).y))
+            .find(|count| past(motion.pose(Dancer(dancer), *count).y))
             .unwrap()
     };
     let (one, five) = (when(0, |y| y < 0.0), when(4, |y| y > 0.0));
     let three = (4 * 32..=12 * 32)
         .map(|step| f64::from(step) / 32.0)
-        .find(|count| motion.pose(2, *count).y < 0.05)
+        .find(|count| motion.pose(Dancer(2), *count).y < 0.05)
         .unwrap();
     assert!(one + 1.0 < five && five + 1.0 < three, "{one}, {five}, {three}");
     for dancer in 0..6 {
         let speed = |count: f64| {
-            let (a, b) = (motion.pose(dancer, count), motion.pose(dancer, count + 0.001));
+            let (a, b) = (motion.pose(Dancer(dancer), count), motion.pose(Dancer(dancer), count + 0.001));
             (a.x - b.x).hypot(a.y - b.y) / 0.001
         };
         for step in 1..32 * 32 {
@@ -592,14 +595,14 @@ fn corners_change_in_turn() {
     for (pair, one) in [(0, 0), (1, 1), (2, 2)] {
         let (begin, other) = (16.0 * f64::from(pair), 5 - one);
         for dancer in (0..6).filter(|dancer| *dancer != one && *dancer != other) {
-            let (a, b) = (motion.pose(dancer, begin), motion.pose(dancer, begin + 8.0));
+            let (a, b) = (motion.pose(Dancer(dancer), begin), motion.pose(Dancer(dancer), begin + 8.0));
             assert_eq!((a.x, a.y), (b.x, b.y), "{dancer} stands while {one} and {other} change");
             assert_eq!(motion.known()[b.step].short, "st");
         }
         let end = begin + 16.0;
-        at(&motion.pose(one, end), home[other].x, home[other].y);
-        at(&motion.pose(other, end), home[one].x, home[one].y);
-        assert_eq!(motion.known()[motion.pose(one, begin + 12.0).step].short, "pc");
+        at(&motion.pose(Dancer(one), end), home[other].x, home[other].y);
+        at(&motion.pose(Dancer(other), end), home[one].x, home[one].y);
+        assert_eq!(motion.known()[motion.pose(Dancer(one), begin + 12.0).step].short, "pc");
     }
     for (pose, home) in motion.poses(motion.counts()).iter().zip(&home) {
         at(pose, home.x, home.y);

@@ -11,7 +11,7 @@
 )]
 
 use bellpad::dance::{
-    Dance, Figure, Foot, Landing, LeadRule, Metre, Music, OwnStep, Part, Set, Turn, TurnOn, Way, read,
+    Dance, Dancer, Figure, Foot, Landing, LeadRule, Metre, Music, OwnStep, Part, Set, Turn, TurnOn, Way, read,
 };
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::motion::{Clock, Motion, Weight, fill_phrase, known_steps};
@@ -31,7 +31,7 @@ fn stepped(phrase: &str, bars: u32, change: impl FnOnce(&mut Dance, &mut Figure)
 
 fn feet(motion: &Motion, dancer: usize, counts: u32) -> String {
     (0..counts)
-        .map(|count| match motion.pose(dancer, f64::from(count)).weight {
+        .map(|count| match motion.pose(Dancer(dancer), f64::from(count)).weight {
             Weight::Left => 'L',
             Weight::Right => 'R',
             Weight::Both => 'B',
@@ -43,7 +43,7 @@ fn feet(motion: &Motion, dancer: usize, counts: u32) -> String {
 /// What lands on each count of number 1's first figure, in small letters where nothing does and the weight stays.
 fn landings(motion: &Motion) -> String {
     let feet = feet(motion, 0, motion.counts() as u32);
-    let falls = motion.spans()[0].falls(0);
+    let falls = motion.spans()[0].falls(Dancer(0));
     feet.chars()
         .zip(&falls)
         .map(|(foot, fall)| if fall.stays { foot.to_ascii_lowercase() } else { foot })
@@ -103,16 +103,19 @@ fn the_seven_steps_of_the_morris_book() {
 fn two_double_steps_bring_the_lead_back() {
     for (rule, foot) in [(LeadRule::Left, Weight::Left), (LeadRule::Right, Weight::Right)] {
         let motion = stepped("2 ds, 2 ss, ftj", 4, |_, figure| figure.lead = Some(rule));
-        assert_eq!(motion.pose(0, 0.0).weight, foot);
-        assert_eq!(motion.pose(0, 8.0).weight, foot);
+        assert_eq!(motion.pose(Dancer(0), 0.0).weight, foot);
+        assert_eq!(motion.pose(Dancer(0), 8.0).weight, foot);
     }
     // A jump frees the foot, so the rule speaks again after it; capers do not.
     let motion = stepped("2 ds, 2 ss, ftj", 8, |_, figure| figure.lead = Some(LeadRule::LeftThenRight));
-    assert_eq!((motion.pose(0, 0.0).weight, motion.pose(0, 16.0).weight), (Weight::Left, Weight::Right));
+    assert_eq!(
+        (motion.pose(Dancer(0), 0.0).weight, motion.pose(Dancer(0), 16.0).weight),
+        (Weight::Left, Weight::Right)
+    );
     let motion = stepped("2 ds, 3 pc, ss", 8, |_, figure| figure.lead = Some(LeadRule::LeftThenRight));
     assert_eq!(feet(&motion, 0, 8), "LRLLRLRR");
     assert_eq!(
-        motion.span_at(16.0).map(|_| motion.pose(0, 16.0).weight),
+        motion.span_at(16.0).map(|_| motion.pose(Dancer(0), 16.0).weight),
         Some(Weight::Left),
         "as the steps leave it"
     );
@@ -122,15 +125,15 @@ fn two_double_steps_bring_the_lead_back() {
 #[test]
 fn the_outside_foot() {
     let motion = named("foot-up-and-down");
-    let track = |dancer: usize| motion.spans()[0].track(dancer).unwrap();
+    let track = |dancer: usize| motion.spans()[0].track(Dancer(dancer)).unwrap();
     for dancer in 0..6 {
         let odd = dancer % 2 == 0;
         let (first, second) = if odd { (Weight::Left, Weight::Right) } else { (Weight::Right, Weight::Left) };
-        assert_eq!(motion.pose(dancer, 0.0).weight, first);
-        assert_eq!(motion.pose(dancer, 16.0).weight, second);
-        let turned = motion.pose(dancer, 12.0).facing - motion.pose(dancer, 8.0).facing;
+        assert_eq!(motion.pose(Dancer(dancer), 0.0).weight, first);
+        assert_eq!(motion.pose(Dancer(dancer), 16.0).weight, second);
+        let turned = motion.pose(Dancer(dancer), 12.0).facing - motion.pose(Dancer(dancer), 8.0).facing;
         assert!((turned - if odd { -270.0 } else { 270.0 }).abs() < 1e-6);
-        let turned = motion.pose(dancer, 28.0).facing - motion.pose(dancer, 24.0).facing;
+        let turned = motion.pose(Dancer(dancer), 28.0).facing - motion.pose(Dancer(dancer), 24.0).facing;
         assert!((turned - if odd { 270.0 } else { -270.0 }).abs() < 1e-6);
     }
     assert_eq!(lead_words(track(0).footing().lead(0.0).unwrap()), "left foot: outside foot, facing up");
@@ -151,7 +154,7 @@ fn the_outside_foot() {
     for (face, odd, even) in [(0.0, Weight::Left, Weight::Right), (180.0, Weight::Right, Weight::Left)] {
         let motion = turned(face);
         for dancer in 0..6 {
-            assert_eq!(motion.pose(dancer, 0.0).weight, if dancer % 2 == 0 { odd } else { even });
+            assert_eq!(motion.pose(Dancer(dancer), 0.0).weight, if dancer % 2 == 0 { odd } else { even });
         }
     }
 }
@@ -162,15 +165,15 @@ fn each_figure_leads_by_its_rule() {
     for name in ["into-line", "back-to-back", "cross-and-turn"] {
         let motion = named(name);
         for dancer in 0..6 {
-            assert_eq!(motion.pose(dancer, 0.0).weight, Weight::Left, "{name}");
-            assert_eq!(motion.pose(dancer, 16.0).weight, Weight::Right, "{name}");
+            assert_eq!(motion.pose(Dancer(dancer), 0.0).weight, Weight::Left, "{name}");
+            assert_eq!(motion.pose(Dancer(dancer), 16.0).weight, Weight::Right, "{name}");
         }
     }
     let motion = named("whole-rounds");
     for dancer in 0..6 {
-        assert_eq!(motion.pose(dancer, 0.0).weight, Weight::Right);
-        assert_eq!(motion.pose(dancer, 16.0).weight, Weight::Right);
-        let made = motion.spans()[0].track(dancer).unwrap().footing().lead(16.0).unwrap().clone();
+        assert_eq!(motion.pose(Dancer(dancer), 0.0).weight, Weight::Right);
+        assert_eq!(motion.pose(Dancer(dancer), 16.0).weight, Weight::Right);
+        let made = motion.spans()[0].track(Dancer(dancer)).unwrap().footing().lead(16.0).unwrap().clone();
         assert_eq!(made.rule, Some(LeadRule::SameWay));
     }
 }
@@ -178,7 +181,7 @@ fn each_figure_leads_by_its_rule() {
 /// The nearest choice wins: dancer, phrase, figure, named figure, dance, and right where nothing is said [MB1].
 #[test]
 fn the_nearest_lead_wins() {
-    let lead = |motion: &Motion| motion.pose(0, 0.0).weight;
+    let lead = |motion: &Motion| motion.pose(Dancer(0), 0.0).weight;
     assert_eq!(lead(&stepped("ds", 2, |_, _| {})), Weight::Right);
     assert_eq!(lead(&stepped("ds", 2, |dance, _| dance.lead = Some(LeadRule::Left))), Weight::Left);
     let figure = stepped("ds", 2, |dance, figure| {
@@ -191,16 +194,22 @@ fn the_nearest_lead_wins() {
     let dancer = stepped("left, ds, ds", 2, |_, figure| {
         figure.parts.push(Part { lead: Some(LeadRule::Right), ..Part::still(1) });
     });
-    assert_eq!((lead(&dancer), dancer.pose(1, 0.0).weight), (Weight::Right, Weight::Left));
+    assert_eq!((lead(&dancer), dancer.pose(Dancer(1), 0.0).weight), (Weight::Right, Weight::Left));
     let number = stepped("ds", 2, |_, figure| figure.lead = Some(LeadRule::ByNumber));
-    assert_eq!((number.pose(2, 0.0).weight, number.pose(3, 0.0).weight), (Weight::Left, Weight::Right));
+    assert_eq!(
+        (number.pose(Dancer(2), 0.0).weight, number.pose(Dancer(3), 0.0).weight),
+        (Weight::Left, Weight::Right)
+    );
     // A figure of the dance beats the named figure's own rule.
     let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
     let mut into_line = named_figure("into-line", Map::new(), &dance.set).unwrap();
     into_line.lead = Some(LeadRule::Right);
     dance.figures.push(into_line);
     let motion = motion_of(&dance, None).unwrap();
-    assert_eq!((motion.pose(0, 0.0).weight, motion.pose(0, 16.0).weight), (Weight::Right, Weight::Right));
+    assert_eq!(
+        (motion.pose(Dancer(0), 0.0).weight, motion.pose(Dancer(0), 16.0).weight),
+        (Weight::Right, Weight::Right)
+    );
 }
 
 /// [CP]: the hop on the upbeat is on the foot opposite to the one about to step, in every figure of every sample: what is
@@ -213,8 +222,8 @@ fn the_upbeat_hop_is_opposite_to_the_lead() {
         let motion = motion_of(&dance, None).unwrap();
         for (index, span) in motion.spans().iter().enumerate().skip(1) {
             for dancer in 0..motion.dancers() {
-                let before = motion.pose(dancer, span.begin() - 1.0);
-                let first = motion.pose(dancer, span.begin()).weight;
+                let before = motion.pose(Dancer(dancer), span.begin() - 1.0);
+                let first = motion.pose(Dancer(dancer), span.begin()).weight;
                 let said =
                     format!("{name}, figure {index}, {}: {:?} then {first:?}", dancer + 1, before.weight);
                 // Before a jump there is no hop: it stays as it landed.
@@ -225,7 +234,7 @@ fn the_upbeat_hop_is_opposite_to_the_lead() {
                 };
                 match motion.known()[before.step].short.as_str() {
                     "ftj" => {
-                        let just_before = motion.pose(dancer, span.begin() - 1.25).weight;
+                        let just_before = motion.pose(Dancer(dancer), span.begin() - 1.25).weight;
                         let hops = opposite != Weight::Both;
                         assert_eq!(before.weight, opposite, "{said}");
                         assert_eq!(just_before, if hops { Weight::Air } else { Weight::Both }, "{said}");
@@ -276,10 +285,10 @@ fn every_half_ends_with_the_hop_on_the_upbeat() {
         let last = motion.spans().last().unwrap();
         for dancer in 0..6 {
             for span in motion.spans() {
-                let falls = span.falls(dancer);
+                let falls = span.falls(Dancer(dancer));
                 for (count, _) in falls.iter().enumerate().filter(|(_, fall)| fall.upbeat) {
                     let at = span.begin() + count as f64;
-                    let weight = |later: f64| motion.pose(dancer, at + later).weight;
+                    let weight = |later: f64| motion.pose(Dancer(dancer), at + later).weight;
                     assert_eq!(
                         (weight(-3.0), weight(-2.0), weight(-1.0)),
                         (Weight::Both, Weight::Air, Weight::Both)
@@ -310,7 +319,7 @@ fn every_half_ends_with_the_hop_on_the_upbeat() {
         let jumps = HALF_BAR_JUMPS.contains(&figure.name);
         assert!(hops.is_some() || jumps || figure.name == "corners", "{}: does it hop?", figure.name);
         for dancer in 0..6 {
-            let weight = |count: f64| motion.pose(dancer, count).weight;
+            let weight = |count: f64| motion.pose(Dancer(dancer), count).weight;
             for &count in hops.unwrap_or_default() {
                 let said = format!("{} at {count}, {}", figure.name, dancer + 1);
                 let hop = match weight(count + 1.0) {
@@ -342,7 +351,7 @@ fn the_hop_follows_from_what_comes_next() {
         }
         dance
     };
-    let at = |dance: &Dance, count: f64| motion_of(dance, None).unwrap().pose(0, count).weight;
+    let at = |dance: &Dance, count: f64| motion_of(dance, None).unwrap().pose(Dancer(0), count).weight;
     let usual = "left, 2 ds, 2 ss, ftj";
     assert_eq!(at(&dance_of(&[usual, "right, 4 ds"]), 15.0), Weight::Left);
     assert_eq!(at(&dance_of(&[usual, "left, 4 ds"]), 15.0), Weight::Right);
@@ -352,13 +361,13 @@ fn the_hop_follows_from_what_comes_next() {
     let mut still = dance_of(&[usual, "right, 4 ds"]);
     still.hops = false;
     let motion = motion_of(&still, None).unwrap();
-    assert_eq!(motion.pose(0, 15.0).weight, Weight::Both, "a side that does not hop");
-    assert_eq!(motion.spans()[0].track(0).unwrap().footing().upbeat(), None);
+    assert_eq!(motion.pose(Dancer(0), 15.0).weight, Weight::Both, "a side that does not hop");
+    assert_eq!(motion.spans()[0].track(Dancer(0)).unwrap().footing().upbeat(), None);
     // One figure, danced before two others: shared, but for the hop.
     let mut twice = dance_of(&["left, 2 ds, 2 ss, ftj", "right, 2 ds, 2 ss, ftj"]);
     twice.order = ["figure-0", "figure-1", "figure-0", "figure-0"].map(bellpad::dance::Entry::of).to_vec();
     let motion = motion_of(&twice, None).unwrap();
-    let hops: Vec<_> = motion.spans().iter().map(|span| span.hop(0)).collect();
+    let hops: Vec<_> = motion.spans().iter().map(|span| span.hop(Dancer(0))).collect();
     assert_eq!(hops, [Some(Foot::Left), Some(Foot::Right), Some(Foot::Right), None]);
     assert!(motion.spans()[0].repeats(&motion.spans()[2]));
 }
@@ -368,7 +377,7 @@ fn the_hop_follows_from_what_comes_next() {
 fn where_nothing_lands_the_weight_stays() {
     let motion = stepped("rb, ss, rb, ss", 2, |_, figure| figure.lead = Some(LeadRule::Left));
     assert_eq!(landings(&motion), "LlRRLlRR");
-    assert_eq!(motion.pose(0, 0.9).weight, Weight::Left, "on the floor, not hopping");
+    assert_eq!(motion.pose(Dancer(0), 0.9).weight, Weight::Left, "on the floor, not hopping");
 }
 
 /// [MB1]: in 6/8 at 100 strong beats a minute count 2 of a bar comes 0.4 s after count 1 and count 3 0.6 s after it.
@@ -386,11 +395,11 @@ fn six_eight_swings() {
 #[test]
 fn hands_are_low_on_the_beats_and_highest_in_the_jump() {
     let motion = stepped("2 ds, 2 ss, ftj", 4, |_, _| {});
-    let height = |count: f64| motion.pose(0, count).hands;
+    let height = |count: f64| motion.pose(Dancer(0), count).hands;
     let highest =
         (0..=16 * 8).map(|step| f64::from(step) / 8.0).max_by(|a, b| height(*a).total_cmp(&height(*b)));
     let highest = highest.unwrap();
-    assert_eq!(motion.pose(0, highest).weight, Weight::Air, "in the jump, at {highest}");
+    assert_eq!(motion.pose(Dancer(0), highest).weight, Weight::Air, "in the jump, at {highest}");
     assert!((12.0..14.0).contains(&highest));
     for low in [0.0, 4.0, 8.0, 10.0] {
         for near in [0.25, 0.5] {
@@ -411,8 +420,8 @@ fn hands_are_low_on_the_beats_and_highest_in_the_jump() {
             extra: Map::new(),
         });
     });
-    assert_eq!(one_hand.pose(0, 1.0).each_hand, [0.0, 0.9]);
-    assert_eq!(one_hand.pose(0, 1.0).hands, 0.9);
+    assert_eq!(one_hand.pose(Dancer(0), 1.0).each_hand, [0.0, 0.9]);
+    assert_eq!(one_hand.pose(Dancer(0), 1.0).hands, 0.9);
 }
 
 /// [CP]: a turn on the hop is in the fourth count of the double step; turns on the single steps are finished before the
@@ -425,7 +434,7 @@ fn turns_follow_their_steps() {
             part.turns.push(Turn::to_face(begin, begin + 1.0, Way::Left, 0.0).on(on));
             figure.parts.push(part);
         });
-        let turn = motion.spans()[0].track(0).unwrap().turns()[0].clone();
+        let turn = motion.spans()[0].track(Dancer(0)).unwrap().turns()[0].clone();
         (turn.begin, turn.end)
     };
     assert_eq!(turn("2 ds, 2 ss, ftj", TurnOn::Hop, 0.0), (3.0, 4.0));
@@ -447,7 +456,7 @@ fn turns_follow_their_steps() {
             part.turns.push(Turn { by_lead: true, ..turn });
             figure.parts.push(part);
         });
-        let by = motion.pose(0, 12.0).facing - motion.pose(0, 8.0).facing;
+        let by = motion.pose(Dancer(0), 12.0).facing - motion.pose(Dancer(0), 8.0).facing;
         assert!((by - turned).abs() < 1e-6, "{by}");
     }
 }
@@ -487,7 +496,7 @@ proptest! {
             .map(|foot| match foot { 'L' => 'R', 'R' => 'L', other => other })
             .collect();
         prop_assert_eq!(feet(&right, 0, counts), mirrored);
-        let falls = right.spans()[0].track(0).unwrap().footing().falls();
+        let falls = right.spans()[0].track(Dancer(0)).unwrap().footing().falls();
         prop_assert_eq!(falls.len(), counts as usize);
         for (index, pair) in falls.windows(2).enumerate() {
             if pair[1].begins && matches!(pair[1].weight, Weight::Left | Weight::Right) {

@@ -156,7 +156,7 @@ fn every_figure_and_every_number_are_in_the_text() {
             let span =
                 motion.spans().iter().position(|span| dance.figures[span.figure].id == figure.id).unwrap();
             for dancer in 0..motion.dancers() {
-                for told in tell(&dance, &motion, span, dancer) {
+                for told in tell(&dance, &motion, span, Dancer(dancer)) {
                     assert!(joined(&whole).contains(&joined(&told.text)), "{} of {}", told.text, figure.name);
                 }
             }
@@ -221,8 +221,8 @@ fn odds_and_evens_stay_apart_without_colour() {
     let frame = Frame::fit([-2.0, -2.0, 2.0, 2.0], [0.0, 0.0, 200.0, 200.0], 0.0);
     let paths = |dancer: usize| {
         let mut marks = Vec::new();
-        let track = motion.spans()[0].track(dancer).unwrap();
-        path_line_marks(&mut marks, &frame, &PAPER, (track, dancer), (0.0, 8.0), 1.5);
+        let track = motion.spans()[0].track(Dancer(dancer)).unwrap();
+        path_line_marks(&mut marks, &frame, &PAPER, (track, Dancer(dancer)), (0.0, 8.0), 1.5);
         let lines = marks.iter().filter_map(|mark| match mark {
             Mark::Line { dash, .. } => Some(*dash),
             _ => None,
@@ -260,8 +260,8 @@ fn arrows_point_where_dancers_went() {
     let frame = Frame::fit([-3.0, -3.0, 3.0, 3.0], [0.0, 0.0, 600.0, 600.0], 0.0);
     let marks_of = |dancer: usize, counts: (f64, f64)| {
         let mut marks = Vec::new();
-        let track = motion.spans()[0].track(dancer).unwrap();
-        path_line_marks(&mut marks, &frame, &PAPER, (track, dancer), counts, 1.5);
+        let track = motion.spans()[0].track(Dancer(dancer)).unwrap();
+        path_line_marks(&mut marks, &frame, &PAPER, (track, Dancer(dancer)), counts, 1.5);
         marks
     };
     let marks = marks_of(0, (0.0, 4.0));
@@ -363,12 +363,12 @@ fn a_dancers_page_has_their_own_way_heavy_and_their_words() {
     for figure in &dance.figures {
         assert!(whole.contains(&figure.name), "{}", figure.name);
     }
-    for told in tell(&dance, &motion, 5, 2) {
+    for told in tell(&dance, &motion, 5, Dancer(2)) {
         assert!(whole.contains(&joined(&told.text)), "{}", told.text);
     }
     let mut marks = Vec::new();
     let frame = Frame::fit([-2.0, -3.0, 2.0, 3.0], [0.0, 0.0, 200.0, 300.0], 0.0);
-    let shown = Shown { span: 5, counts: (0.0, 16.0), own: Some(2), holding: dance.holding };
+    let shown = Shown { span: 5, counts: (0.0, 16.0), own: Some(Dancer(2)), holding: dance.holding };
     diagram_marks(&mut marks, &motion, &shown, [0.0, 0.0, 200.0, 300.0], &frame);
     let widths = |colour| {
         let lines = marks.iter().filter_map(move |mark| match mark {

@@ -3,7 +3,7 @@
 
 mod common;
 
-use bellpad::dance::{Dance, Set, Tune, read};
+use bellpad::dance::{Dance, Dancer, Set, Tune, read};
 use bellpad::edits::put_figure;
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::handout::page::{PageError, page};
@@ -120,7 +120,7 @@ fn compare(motion: &Motion, data: &Value) -> (f64, f64) {
             assert_eq!(feet.len(), counts * 4);
             for step in 0..counts * 64 {
                 let (count, share) = (step / 64, (step % 64) as f64 / 64.0);
-                let pose = motion.pose(dancer, span.begin() + step as f64 / 64.0);
+                let pose = motion.pose(Dancer(dancer), span.begin() + step as f64 / 64.0);
                 let [x, y] = between(&cells[count].places, share).map(|value| value / place_parts);
                 let facings: Vec<[f64; 1]> = cells[count].facings.iter().map(|facing| [*facing]).collect();
                 let facing = between(&facings, share)[0] / facing_parts;
@@ -259,7 +259,7 @@ fn figures_danced_again_are_kept_once() {
         .spans()
         .iter()
         .filter(|span| span.repeats(&motion.spans()[2]))
-        .map(|span| format!("{:?}", (0..6).map(|dancer| span.hop(dancer)).collect::<Vec<_>>()))
+        .map(|span| format!("{:?}", (0..6).map(|dancer| span.hop(Dancer(dancer))).collect::<Vec<_>>()))
         .collect();
     let played: std::collections::BTreeSet<u64> =
         lanterns.iter().map(|span| span["played"].as_u64().unwrap()).collect();

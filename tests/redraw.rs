@@ -52,7 +52,7 @@ fn span_at(motion: &Motion, count: f64) -> &Span {
 /// where one is within [`TIME_STEP`]; otherwise the count itself.
 fn taken_for(motion: &Motion, dancer: usize, count: f64) -> f64 {
     let span = span_at(motion, count);
-    let legs = &span.part(dancer).unwrap().legs;
+    let legs = &span.part(Dancer(dancer)).unwrap().legs;
     let local = count - span.begin();
     let ends = legs.iter().map(|leg| leg.end).find(|end| (end - local).abs() <= TIME_STEP + 1e-9);
     let begun =
@@ -82,7 +82,7 @@ fn assert_sound(dance: &Dance, motion: &Motion, dancer: usize) -> Result<(), Tes
     let again = read(write(dance).as_bytes());
     prop_assert_eq!(again.as_ref(), Ok(dance));
     let joints = motion.spans().iter().flat_map(|span| {
-        let legs = span.part(dancer).map(|part| part.legs.as_slice()).unwrap_or_default();
+        let legs = span.part(Dancer(dancer)).map(|part| part.legs.as_slice()).unwrap_or_default();
         let points = leg_points(span, Dancer(dancer)).into_iter().map(|point| point.count);
         legs.iter()
             .flat_map(|leg| [leg.begin, leg.end])
@@ -92,7 +92,8 @@ fn assert_sound(dance: &Dance, motion: &Motion, dancer: usize) -> Result<(), Tes
     });
     let between = (0..(motion.counts() * 8.0) as u32).map(|step| (f64::from(step) + 0.37) / 8.0);
     for count in joints.chain(between) {
-        let (before, after) = (motion.pose(dancer, count - STEP), motion.pose(dancer, count + STEP));
+        let (before, after) =
+            (motion.pose(Dancer(dancer), count - STEP), motion.pose(Dancer(dancer), count + STEP));
         let moved = (after.x - before.x).hypot(after.y - before.y);
         prop_assert!(moved < CLOSE, "{} jumps {moved} m at {count}", dancer + 1);
         prop_assert!([after.x, after.y, after.facing].iter().all(|number| number.is_finite()));
@@ -124,7 +125,7 @@ proptest! {
             Ok(dragged) => {
                 let after = motion_of(&dragged, Some(&motion)).unwrap();
                 let moment = taken_for(&motion, dancer, count);
-                let pose = after.pose(dancer, moment);
+                let pose = after.pose(Dancer(dancer), moment);
                 let off = (pose.x - x).hypot(pose.y - y);
                 prop_assert!(off < CLOSE, "{} at {count}: {off} m from {x}, {y}", dancer + 1);
                 assert_others_are_still(&motion, &after, dancer)?;
@@ -156,7 +157,7 @@ proptest! {
         let after = motion_of(&twice, Some(&moved)).unwrap();
         let points = |motion: &Motion| leg_points(span_at(motion, count), Dancer(dancer)).len();
         prop_assert_eq!(points(&after), points(&moved));
-        let pose = after.pose(dancer, taken_for(&moved, dancer, count));
+        let pose = after.pose(Dancer(dancer), taken_for(&moved, dancer, count));
         prop_assert!((pose.x - second.0).hypot(pose.y - second.1) < CLOSE);
     }
 
@@ -203,7 +204,7 @@ proptest! {
             }
         }
         // The dancer goes through the point at the count that it gives.
-        let pose = after.pose(dancer, found[index].count.min(after.counts()));
+        let pose = after.pose(Dancer(dancer), found[index].count.min(after.counts()));
         prop_assert!((pose.x - x).hypot(pose.y - y) < CLOSE, "{pose:?} for {:?}", found[index]);
         assert_others_are_still(&motion, &after, dancer)?;
         assert_sound(&dragged, &after, dancer)?;
@@ -247,7 +248,7 @@ proptest! {
         // A figure danced before is turned there too; and where a turn begins it is the turn that is changed.
         let mut earlier = motion.spans().iter().take_while(|other| other.begin() < span.begin());
         let again = earlier.any(|other| other.figure == span.figure);
-        let turns = &span.part(dancer).unwrap().turns;
+        let turns = &span.part(Dancer(dancer)).unwrap().turns;
         let begins = turns.iter().any(|turn| (turn.begin - local).abs() <= TIME_STEP);
         if again || begins || local < TIME_STEP {
             return Ok(());
@@ -259,9 +260,9 @@ proptest! {
         let mut ends = turns.iter().map(|turn| turn.end);
         let near = ends.find(|end| (end - local).abs() <= TIME_STEP + 1e-9);
         let moment = near.map_or(count, |end| span.begin() + end - 1e-6);
-        let by = after.pose(dancer, moment).facing - motion.pose(dancer, moment).facing;
+        let by = after.pose(Dancer(dancer), moment).facing - motion.pose(Dancer(dancer), moment).facing;
         prop_assert!((by - degrees).abs() < 0.1, "{} at {count} turns {by}, not {degrees}", dancer + 1);
-        let (was, is) = (motion.pose(dancer, count), after.pose(dancer, count));
+        let (was, is) = (motion.pose(Dancer(dancer), count), after.pose(Dancer(dancer), count));
         prop_assert_eq!((was.x, was.y), (is.x, is.y), "a turn moves nobody");
         assert_others_are_still(&motion, &after, dancer)?;
         assert_sound(&turned, &after, dancer)?;
@@ -280,7 +281,7 @@ proptest! {
         let (dance, motion) = open(name);
         let dancer = who.index(motion.dancers());
         let span = &motion.spans()[span.index(motion.spans().len())];
-        let turns = &span.part(dancer).unwrap().turns;
+        let turns = &span.part(Dancer(dancer)).unwrap().turns;
         let near = if turns.is_empty() { 0.0 } else { turns[turn.index(turns.len())].begin };
         let count = (span.begin() + near + f64::from(late) / 1000.0).clamp(0.0, motion.counts());
         let turned = drag_facing(&dance, &motion, Dancer(dancer), count, degrees).unwrap();
@@ -300,7 +301,7 @@ proptest! {
         let (dance, motion) = open(name);
         let (dancer, count) = (who.index(motion.dancers()), count_in(&motion, share));
         let span = span_at(&motion, count);
-        let place = span.place(dancer) as u32 + 1;
+        let place = span.place(Dancer(dancer)) as u32 + 1;
         if dance.figures[span.figure].part(place).is_some() {
             return Ok(());
         }
@@ -442,9 +443,9 @@ fn a_long_way_round_stays_the_long_way_round() {
     for degrees in [200.0, -200.0, 359.0, -359.0, 540.0] {
         let turned = drag_facing(&dance, &motion, Dancer(0), 20.0, degrees).unwrap();
         let after = motion_of(&read(write(&turned).as_bytes()).unwrap(), None).unwrap();
-        let by = after.pose(0, 20.0).facing - motion.pose(0, 20.0).facing;
+        let by = after.pose(Dancer(0), 20.0).facing - motion.pose(Dancer(0), 20.0).facing;
         assert!((by - degrees).abs() < 0.1, "turned {by}, not {degrees}");
-        let half_way = after.pose(0, 19.0).facing - motion.pose(0, 19.0).facing;
+        let half_way = after.pose(Dancer(0), 19.0).facing - motion.pose(Dancer(0), 19.0).facing;
         assert!((half_way - degrees / 2.0).abs() < 0.1, "half-way in time is half-way round: {half_way}");
     }
 }

@@ -10,7 +10,9 @@
 )]
 
 use bellpad::dance::Dancer;
-use bellpad::dance::{Dance, Entry, Extra, FaultKind, Figure, Leg, LegFacing, Part, Set, Turn, Way, read};
+use bellpad::dance::{
+    Dance, Entry, Extra, FaultKind, Figure, Leg, LegFacing, Number, Part, Set, Turn, Way, read,
+};
 use bellpad::desk::{Ask, Desk, DrawAsk, FaultAsk, Grip, PlayAsk};
 use bellpad::edits::{
     drag_dancer, drag_facing, keep_amounts, make_room, own_part, turn_changes, with_part, with_set,
@@ -53,7 +55,7 @@ fn rounds_finish_by_the_shorter_way() {
                         let motion = motion_of(&dance, None).unwrap();
                         for span in motion.spans() {
                             for dancer in 0..motion.dancers() {
-                                let track = span.track(dancer).unwrap();
+                                let track = span.track(Dancer(dancer)).unwrap();
                                 for turn in track.turns().iter().filter(|turn| turn.begin % 16.0 > 9.0) {
                                     let by = track.stand(turn.end).2 - track.stand(turn.begin).2;
                                     let said = format!(
@@ -92,7 +94,7 @@ fn samples_finish_rounds_by_the_shorter_way() {
                 continue;
             }
             for dancer in 0..motion.dancers() {
-                let track = span.track(dancer).unwrap();
+                let track = span.track(Dancer(dancer)).unwrap();
                 for turn in track.turns().iter().filter(|turn| turn.begin % 16.0 > 9.0) {
                     let by = track.stand(turn.end).2 - track.stand(turn.begin).2;
                     assert!(by.abs() <= 180.0 + 1e-6, "{name}, {}: {by}", dancer + 1);
@@ -147,14 +149,14 @@ fn making_room_loses_no_spin() {
     let hey = motion_of(&dance, None).unwrap();
     let mut later = Figure::drawn("later", "Later", 4);
     for dancer in 0..hey.dancers() {
-        let facing = hey.pose(dancer, hey.counts()).facing;
+        let facing = hey.pose(Dancer(dancer), hey.counts()).facing;
         let face = (facing.rem_euclid(360.0) * 10.0).round() / 10.0 + 0.1;
         let turns = vec![Turn::to_face(4.0, 8.0, Way::Right, face)];
-        later.parts.push(Part { turns, ..Part::still(hey.spans()[0].place(dancer) as u32 + 1) });
+        later.parts.push(Part { turns, ..Part::still(hey.spans()[0].place(Dancer(dancer)) as u32 + 1) });
     }
     dance.figures.push(later);
     let motion = motion_of(&dance, None).unwrap();
-    let spun = motion.spans()[0].track(0).unwrap().amounts().iter().any(|amount| *amount > 350.0);
+    let spun = motion.spans()[0].track(Dancer(0)).unwrap().amounts().iter().any(|amount| *amount > 350.0);
     assert!(spun, "number 1 turns once round in this file");
     let mut mended = 0;
     for fault in find_faults(&dance, &motion) {
@@ -198,7 +200,7 @@ fn with_by(turn: Turn, by: f64) -> Turn {
 
 /// How far the turns of number 1 go in a span.
 fn in_span(motion: &Motion, span: usize) -> Vec<f64> {
-    motion.spans()[span].track(0).unwrap().amounts().to_vec()
+    motion.spans()[span].track(Dancer(0)).unwrap().amounts().to_vec()
 }
 
 /// "Left 90 to face up" is never left out: number 1 faces up when it is done, wherever they come from, and the card says
@@ -209,12 +211,13 @@ fn a_turn_to_a_facing_always_gets_there() {
     for facing in (0..360).step_by(5) {
         let dance = arriving(f64::from(facing), std::slice::from_ref(&quarter));
         let motion = motion_of(&dance, None).unwrap();
-        let pose = motion.pose(0, 23.0);
+        let pose = motion.pose(Dancer(0), 23.0);
         assert!(
             (pose.facing / 360.0 - (pose.facing / 360.0).round()).abs() < 1e-6,
             "from {facing}: {pose:?}"
         );
-        let next = now(&motion, 0, 17.0).into_iter().find(|(key, _)| *key == "Next").map(|(_, words)| words);
+        let next =
+            now(&motion, Dancer(0), 17.0).into_iter().find(|(key, _)| *key == "Next").map(|(_, words)| words);
         let wanted = match in_span(&motion, 1)[0] {
             left if left < -1e-6 => Some("turn left, at bar 2:1"),
             right if right > 1e-6 => Some("turn right, at bar 2:1"),
@@ -333,7 +336,7 @@ fn assert_kept(before: &Motion, after: &Motion, meant: &[(usize, f64)]) -> Resul
     let mut looked = 0;
     for (was, is) in before.spans().iter().zip(after.spans()) {
         for dancer in 0..before.dancers() {
-            let (old, new) = (was.track(dancer).unwrap(), is.track(dancer).unwrap());
+            let (old, new) = (was.track(Dancer(dancer)).unwrap(), is.track(Dancer(dancer)).unwrap());
             for (turn, amount) in new.turns().iter().zip(new.amounts()) {
                 if let Some(face) = turn.face {
                     let off = new.stand(turn.begin).2 + amount - face;
@@ -347,7 +350,7 @@ fn assert_kept(before: &Motion, after: &Motion, meant: &[(usize, f64)]) -> Resul
                     continue;
                 }
                 // A named figure's turns are nearest to what they are from home.
-                if !is.plan().drawn[is.place(dancer)] {
+                if !is.plan().drawn[is.place(Dancer(dancer))] {
                     continue;
                 }
                 let index = old.turns().iter().position(|known| known.begin == turn.begin);
@@ -421,8 +424,8 @@ proptest! {
         // A dancer dragged to another place, by itself and as the window does it.
         let moved = drag_dancer(&dance, &before, Dancer(dancer), begin + at, x, y).unwrap();
         let own = motion_of(&moved, None).unwrap();
-        let was = before.spans()[1].track(dancer).unwrap().amounts()[0];
-        prop_assert!((was - own.spans()[1].track(dancer).unwrap().amounts()[0]).abs() <= 180.0 + 1e-6);
+        let was = before.spans()[1].track(Dancer(dancer)).unwrap().amounts()[0];
+        prop_assert!((was - own.spans()[1].track(Dancer(dancer)).unwrap().amounts()[0]).abs() <= 180.0 + 1e-6);
         let mut shown = desk();
         let drag = [Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(Dancer(dancer)))), Ask::Draw(DrawAsk::DragTo { x: -y, y: x, reach: 0.0 }), Ask::Draw(DrawAsk::DragTo { x, y, reach: 0.0 })];
         shown.apply(Ask::Play(PlayAsk::Seek(begin + at)));
@@ -467,7 +470,7 @@ proptest! {
         let danced = made(&after_rounds).unwrap();
         for (old, new) in [1, 3, 4].map(|span| (&before.spans()[span], &danced.spans()[span])) {
             for dancer in 0..6 {
-                let (old, new) = (old.track(dancer).unwrap(), new.track(dancer).unwrap());
+                let (old, new) = (old.track(Dancer(dancer)).unwrap(), new.track(Dancer(dancer)).unwrap());
                 for (was, is) in old.amounts().iter().zip(new.amounts()) {
                     prop_assert!((was - is).abs() <= 180.0 + 1e-6, "{} became {}", was, is);
                 }
@@ -481,7 +484,7 @@ proptest! {
         {
             let copied = with_part(&dance, 1, mirrored(&part, mirror, mate));
             let motion = made(&copied).unwrap();
-            let image = motion.spans()[1].track(mate as usize - 1).unwrap().amounts()[0];
+            let image = motion.spans()[1].track(Number(mate).dancer()).unwrap().amounts()[0];
             let wanted = if swaps { -was_of(&before) } else { was_of(&before) };
             prop_assert!((wanted - image).abs() <= 180.0 + 1e-6, "{:?}: {} became {}", mirror, wanted, image);
         }
@@ -496,5 +499,5 @@ proptest! {
 
 /// How far number 1 goes by the first turn of the second figure.
 fn was_of(motion: &Motion) -> f64 {
-    motion.spans()[1].track(0).unwrap().amounts()[0]
+    motion.spans()[1].track(Dancer(0)).unwrap().amounts()[0]
 }

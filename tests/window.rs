@@ -107,22 +107,22 @@ fn a_dragged_dancer_is_there_at_that_count_and_undo_puts_them_back() {
     take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0 + 6.0)));
     let before = dance(&harness);
     let pose = |harness: &Driven, dancer| harness.state().desk.motion().pose(dancer, count(harness));
-    let was = pose(&harness, 2);
-    let others: Vec<_> = [0, 1, 3, 4, 5].map(|dancer| pose(&harness, dancer)).to_vec();
+    let was = pose(&harness, Dancer(2));
+    let others: Vec<_> = [0, 1, 3, 4, 5].map(|dancer| pose(&harness, Dancer(dancer))).to_vec();
     let (from, scale) = (place(&mut harness, 2), scale(&mut harness));
     // To where nothing is near enough to catch on, whatever room the floor has.
     let moved = vec2(0.3, 0.45) * scale as f32;
     drag(&mut harness, from, from + moved);
-    let now = pose(&harness, 2);
+    let now = pose(&harness, Dancer(2));
     assert!((now.x - was.x - f64::from(moved.x) / scale).abs() < 0.005, "{} to {}", was.x, now.x);
     assert!((was.y - now.y - f64::from(moved.y) / scale).abs() < 0.005, "{} to {}", was.y, now.y);
-    assert_eq!(others, [0, 1, 3, 4, 5].map(|dancer| pose(&harness, dancer)).to_vec());
+    assert_eq!(others, [0, 1, 3, 4, 5].map(|dancer| pose(&harness, Dancer(dancer))).to_vec());
     assert!(harness.state().desk.unsaved());
     assert_eq!(harness.state().desk.undo_name(), Some("move 3 at bar 2"));
     let after = dance(&harness);
     press_with(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(dance(&harness), before);
-    assert_eq!(pose(&harness, 2), was);
+    assert_eq!(pose(&harness, Dancer(2)), was);
     assert!(!harness.state().desk.unsaved());
     press_with(&mut harness, Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
     assert_eq!(dance(&harness), after);
@@ -173,7 +173,7 @@ fn a_facing_can_be_dragged_and_keeps_its_way() {
     let mut harness = window();
     take(&mut harness, Ask::Play(PlayAsk::Seek(2.0 * 32.0 + 6.0)));
     take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
-    let was = harness.state().desk.motion().pose(0, count(&harness)).facing;
+    let was = harness.state().desk.motion().pose(Dancer(0), count(&harness)).facing;
     let middle = place(&mut harness, 0);
     let ring = harness.get_by_label("Facing of 1").rect().center();
     let arm: Vec2 = ring - middle;
@@ -184,7 +184,7 @@ fn a_facing_can_be_dragged_and_keeps_its_way() {
     }
     let (sin, cos) = (-200.0_f32).to_radians().sin_cos();
     let_go(&mut harness, middle + vec2(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos));
-    let now = harness.state().desk.motion().pose(0, count(&harness)).facing;
+    let now = harness.state().desk.motion().pose(Dancer(0), count(&harness)).facing;
     assert!((now - was + 195.0).abs() < 8.0, "{was} to {now}: about 200 to the left, not 160 to the right");
     assert_eq!(harness.state().desk.undo_name(), Some("turn 1 at bar 2"));
 }
@@ -489,7 +489,7 @@ fn named_figures_follow_the_set_and_the_choices() {
     let mut set = before.set.clone();
     set.along = 1.5;
     take(&mut harness, Ask::Order(OrderAsk::ChangeSet(Box::new(set.clone()))));
-    assert!((harness.state().desk.motion().pose(0, 0.0).y - 1.5).abs() < 1e-9);
+    assert!((harness.state().desk.motion().pose(Dancer(0), 0.0).y - 1.5).abs() < 1e-9);
     set.dancers = 10;
     take(&mut harness, Ask::Order(OrderAsk::ChangeSet(Box::new(set))));
     assert_eq!(dance(&harness).set.dancers, 6, "ten cannot dance the hey");
@@ -506,14 +506,14 @@ fn stepping_and_lead_are_chosen_on_the_card() {
     harness.run();
     write(&mut harness, "4 ds");
     assert_eq!(dance(&harness).figures[cross].phrase, "4 ds");
-    let step = harness.state().desk.motion().pose(0, 3.0 * 32.0 + 13.0).step;
+    let step = harness.state().desk.motion().pose(Dancer(0), 3.0 * 32.0 + 13.0).step;
     assert_eq!(harness.state().desk.motion().known()[step].short, "ds");
     // What cannot be danced is told and stays in the field; the dance keeps what could.
     write(&mut harness, ", 1 zz");
     harness.get_by_label_contains("\"zz\" is not a step");
     assert_eq!(dance(&harness).figures[cross].phrase, "4 ds");
     take(&mut harness, Ask::Order(OrderAsk::SetLead(cross, Some(LeadRule::Right))));
-    assert_eq!(harness.state().desk.motion().pose(0, 3.0 * 32.0).weight.word(), "right");
+    assert_eq!(harness.state().desk.motion().pose(Dancer(0), 3.0 * 32.0).weight.word(), "right");
     assert_eq!(harness.state().desk.undo_name(), Some("change the lead of Cross and turn"));
 }
 
@@ -548,7 +548,7 @@ fn a_ring_can_be_made_and_its_figures_danced() {
     let made = dance(&harness);
     assert_eq!((made.set.kind, made.set.dancers), (bellpad::dance::SetKind::Ring, 6));
     let motion = motion_of(&made, None).unwrap();
-    let radius = |count: f64| motion.pose(0, count).x.hypot(motion.pose(0, count).y);
+    let radius = |count: f64| motion.pose(Dancer(0), count).x.hypot(motion.pose(Dancer(0), count).y);
     assert!((radius(0.0) - 1.5).abs() < 1e-9 && (radius(6.0) - 1.5).abs() < 0.01);
     assert!(harness.state().desk.unsaved(), "a new dance has no file yet");
 }
@@ -635,8 +635,10 @@ fn the_hop_on_the_upbeat_is_seen_in_the_strip_and_told_by_the_card() {
             assert_eq!(told, hops, "count {count}");
         }
         take(&mut harness, Ask::Play(PlayAsk::Seek(span.begin())));
-        let feet: Vec<_> =
-            [-1.0, 15.0, 31.0].into_iter().map(|count| motion.pose(0, span.begin() + count).weight).collect();
+        let feet: Vec<_> = [-1.0, 15.0, 31.0]
+            .into_iter()
+            .map(|count| motion.pose(Dancer(0), span.begin() + count).weight)
+            .collect();
         (footprints(&harness), feet)
     });
     let (prints, feet) = hopping;

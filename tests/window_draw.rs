@@ -100,7 +100,7 @@ fn a_mirror_swaps_turns_and_feet() {
         );
         let turned = |dancer: usize| {
             let motion = desk(&harness).motion();
-            motion.pose(dancer, 4.0).facing - motion.pose(dancer, 0.0).facing
+            motion.pose(Dancer(dancer), 4.0).facing - motion.pose(Dancer(dancer), 0.0).facing
         };
         assert!((turned(0) + 90.0).abs() < 1e-6);
         assert!((turned(mate) - if swaps { 90.0 } else { -90.0 }).abs() < 1e-6, "{mirror:?}");
@@ -356,13 +356,13 @@ fn exact_places_are_typed() {
     take(&mut harness, Ask::Draw(DrawAsk::PlaceAt { dancer: Dancer(0), x: -0.333, y: 1.5 }));
     is_at(&harness, 0, -0.333, 1.5);
     take(&mut harness, Ask::Draw(DrawAsk::FaceAt { dancer: Dancer(0), degrees: 200.0 }));
-    let facing = desk(&harness).motion().pose(0, 4.0).facing;
+    let facing = desk(&harness).motion().pose(Dancer(0), 4.0).facing;
     assert!((facing.rem_euclid(360.0) - 200.0).abs() < 0.05, "{facing}");
     assert_eq!(desk(&harness).undo_name(), Some("face 1 at bar 2"));
     take(&mut harness, Ask::Undo);
     let turned = |harness: &Driven| {
         let motion = desk(harness).motion();
-        motion.pose(0, 4.0).facing - motion.pose(0, 0.0).facing
+        motion.pose(Dancer(0), 4.0).facing - motion.pose(Dancer(0), 0.0).facing
     };
     // Typed letter by letter or at once, it is the shorter way from where they faced: 90 degrees.
     for typed in [&[2.0, 20.0, 200.0][..], &[200.0]] {
@@ -458,10 +458,10 @@ fn a_figure_is_made_in_twelve_gestures() {
     assert!(gestures <= 12, "{gestures} gestures");
     let saved = store::open(&path).unwrap();
     let motion = bellpad::figures::motion_of(&saved, None).unwrap();
-    assert_eq!(passing(&motion, 0, 5, 0.0, 8.0).shoulder, bellpad::dance::Way::Right);
-    assert_eq!(passing(&motion, 0, 5, 16.0, 24.0).shoulder, bellpad::dance::Way::Left);
+    assert_eq!(passing(&motion, Dancer(0), Dancer(5), 0.0, 8.0).shoulder, bellpad::dance::Way::Right);
+    assert_eq!(passing(&motion, Dancer(0), Dancer(5), 16.0, 24.0).shoulder, bellpad::dance::Way::Left);
     for dancer in 0..6 {
-        let (home, end) = (motion.pose(dancer, 0.0), motion.pose(dancer, 32.0));
+        let (home, end) = (motion.pose(Dancer(dancer), 0.0), motion.pose(Dancer(dancer), 32.0));
         assert!((home.x - end.x).hypot(home.y - end.y) < 0.01);
     }
 }

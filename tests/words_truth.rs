@@ -6,7 +6,8 @@
 mod common;
 
 use bellpad::dance::{
-    Dance, Entry, Extra, Figure, Foot, Landing, Lead, LeadRule, Leg, LegFacing, OwnStep, Part, Set, Way, read,
+    Dance, Dancer, Entry, Extra, Figure, Foot, Landing, Lead, LeadRule, Leg, LegFacing, OwnStep, Part, Set,
+    Way, read,
 };
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::handout::{caption, diagram_times};
@@ -65,8 +66,8 @@ fn rounds_are_told_as_going_round_in_sets_of_every_size() {
                     with.insert("way".to_owned(), json!(words));
                     let (dance, motion) = named(name, dancers, size, with).unwrap();
                     for dancer in 0..dancers as usize {
-                        let told = tell(&dance, &motion, 0, dancer);
-                        for (half, phrase) in facts(&dance, &motion, 0, dancer).iter().enumerate() {
+                        let told = tell(&dance, &motion, 0, Dancer(dancer));
+                        for (half, phrase) in facts(&dance, &motion, 0, Dancer(dancer)).iter().enumerate() {
                             let text = &told[half].text;
                             let at =
                                 format!("{name} of {dancers}, {size:?}, {words}, {}: {text}", dancer + 1);
@@ -107,8 +108,8 @@ fn heys_are_told_as_heys_in_sets_of_every_size() {
             for size in SIZES {
                 let Some((dance, motion)) = named(name, dancers, size, Map::new()) else { continue };
                 for dancer in 0..dancers as usize {
-                    let told = tell(&dance, &motion, 0, dancer);
-                    for (phrase, told) in facts(&dance, &motion, 0, dancer).iter().zip(&told) {
+                    let told = tell(&dance, &motion, 0, Dancer(dancer));
+                    for (phrase, told) in facts(&dance, &motion, 0, Dancer(dancer)).iter().zip(&told) {
                         let at = format!("{name} of {dancers}, {size:?}, {}: {}", dancer + 1, told.text);
                         let round = |going: &&Going| matches!(going.course, CourseSaid::Round(..));
                         assert!(!goings(phrase).iter().any(round), "{at}");
@@ -135,7 +136,7 @@ fn a_cast_down_a_long_set_is_no_round() {
     figure.parts.push(part);
     dance.figures.push(figure);
     let motion = motion_of(&dance, None).unwrap();
-    let text = &tell(&dance, &motion, 0, 0)[0].text;
+    let text = &tell(&dance, &motion, 0, Dancer(0))[0].text;
     assert!(text.contains("own the outside of your file") && !text.contains("round the set"), "{text}");
 }
 
@@ -143,10 +144,10 @@ fn a_cast_down_a_long_set_is_no_round() {
 #[test]
 fn two_go_round_each_other() {
     let (dance, motion) = named("whole-rounds", 2, (1.0, 1.8), Map::new()).unwrap();
-    let text = &tell(&dance, &motion, 0, 0)[0].text;
+    let text = &tell(&dance, &motion, 0, Dancer(0))[0].text;
     assert!(text.contains("half-way round the set, clockwise"), "{text}");
     let (dance, motion) = named("cross-over", 2, (2.4, 1.8), Map::new()).unwrap();
-    let text = &tell(&dance, &motion, 0, 0)[0].text;
+    let text = &tell(&dance, &motion, 0, Dancer(0))[0].text;
     assert!(!text.contains("round the set"), "who crosses does not go round: {text}");
 }
 
@@ -267,7 +268,7 @@ fn one_foot(weight: Weight) -> Option<&'static str> {
 fn first_landing(motion: &Motion, dancer: usize, from: f64) -> Option<(&'static str, f64)> {
     (0..16)
         .map(|count| from + f64::from(count))
-        .find_map(|count| Some((one_foot(motion.pose(dancer, count).weight)?, count)))
+        .find_map(|count| Some((one_foot(motion.pose(Dancer(dancer), count).weight)?, count)))
 }
 
 /// What is told of a start: whether it lands at once, the foot, whether again, the count of the figure, and the reason.
@@ -303,7 +304,7 @@ fn the_foot_that_is_told_to_start_is_the_one_that_lands() {
         let motion = motion_of(&dance, None).unwrap();
         for (index, span) in motion.spans().iter().enumerate() {
             for dancer in 0..motion.dancers() {
-                for told in tell(&dance, &motion, index, dancer) {
+                for told in tell(&dance, &motion, index, Dancer(dancer)) {
                     let text = &told.text;
                     let mut before: Option<String> = None;
                     for (at_once, foot, again, at, reason) in starts(text, told.begin) {
@@ -345,11 +346,12 @@ fn standing_is_told_where_there_is_nothing_but_standing() {
         let motion = motion_of(&dance, None).unwrap();
         for (index, span) in motion.spans().iter().enumerate() {
             for dancer in 0..motion.dancers() {
-                for phrase in facts(&dance, &motion, index, dancer) {
+                for phrase in facts(&dance, &motion, index, Dancer(dancer)) {
                     let both = |until: f64| {
                         let counts = phrase.begin as u32..until.ceil() as u32;
                         counts.into_iter().all(|count| {
-                            motion.pose(dancer, span.begin() + f64::from(count)).weight == Weight::Both
+                            motion.pose(Dancer(dancer), span.begin() + f64::from(count)).weight
+                                == Weight::Both
                         })
                     };
                     for fact in &phrase.facts {
@@ -363,7 +365,7 @@ fn standing_is_told_where_there_is_nothing_but_standing() {
                                 let until = until.unwrap_or(phrase.end);
                                 let off = (phrase.begin as u32..until.ceil() as u32).any(|count| {
                                     let count = span.begin() + f64::from(count) + 0.75;
-                                    motion.pose(dancer, count).weight == Weight::Air
+                                    motion.pose(Dancer(dancer), count).weight == Weight::Air
                                 });
                                 assert!(!both(until) || off, "{phrase:?}");
                                 seen.1 += 1;
@@ -394,7 +396,7 @@ fn captions_tell_feet_that_land() {
                     let said = caption(&dance, &motion, span, (pair[0], pair[1])).what;
                     let feet = feet_of(&said, dancers);
                     for (dancer, foot) in feet.iter().enumerate() {
-                        let falls = span.track(dancer).unwrap().footing().falls();
+                        let falls = span.track(Dancer(dancer)).unwrap().footing().falls();
                         let begins = (pair[0] as usize..pair[1] as usize).find(|count| falls[*count].begins);
                         let lands = begins
                             .and_then(|count| first_landing(&motion, dancer, span.begin() + count as f64))
@@ -479,7 +481,7 @@ fn the_card_tells_leads_of_steps_that_have_one() {
         let motion = motion_of(&dance, None).unwrap();
         for dancer in 0..motion.dancers() {
             for count in (0..motion.counts() as u32).step_by(3) {
-                for (name, said) in now(&motion, dancer, f64::from(count)) {
+                for (name, said) in now(&motion, Dancer(dancer), f64::from(count)) {
                     if name != "Then" {
                         continue;
                     }
@@ -487,7 +489,7 @@ fn the_card_tells_leads_of_steps_that_have_one() {
                     let (bar, beat) = moment.split_once(':').unwrap();
                     let at = (bar.parse::<f64>().unwrap() - 1.0) * 4.0 + beat.parse::<f64>().unwrap() - 1.0;
                     let span = &motion.spans()[motion.span_at(f64::from(count)).unwrap()];
-                    let fall = span.track(dancer).unwrap().footing().falls()[at as usize];
+                    let fall = span.track(Dancer(dancer)).unwrap().footing().falls()[at as usize];
                     let step = &motion.known()[fall.step];
                     let led = |landing: &Landing| matches!(landing, Landing::Lead | Landing::Other);
                     assert!(step.feet.iter().any(led), "{said}");

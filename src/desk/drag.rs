@@ -49,7 +49,7 @@ impl Desk {
             Grip::Dancer(dancer) => {
                 let to = caught(motion, dancer, count, (x, y), reach);
                 let movers = self.movers(Some(dancer));
-                let from = motion.pose(dancer.index(), count);
+                let from = motion.pose(dancer, count);
                 let (dx, dy) = (to.x - from.x, to.y - from.y);
                 let made = move_by(dance, motion, count, &movers, (dx, dy)).map(|made| {
                     let span = motion.span_at(count).and_then(|index| spans.get(index));
@@ -128,8 +128,8 @@ impl Desk {
         let name = match drag.grip {
             Grip::Dancer(dancer) => format!("move {} at bar {bar}", numbers(&self.movers(Some(dancer)))),
             Grip::Facing(dancer) => format!("turn {} at bar {bar}", numbers(&self.movers(Some(dancer)))),
-            Grip::Point { dancer, .. } => format!("move a point of {}", dancer),
-            Grip::Time { dancer, .. } => format!("move a point of {} in time", dancer),
+            Grip::Point { dancer, .. } => format!("move a point of {dancer}"),
+            Grip::Time { dancer, .. } => format!("move a point of {dancer} in time"),
         };
         let notice = self.notice.take();
         self.remember(name, drag.from);
@@ -154,7 +154,7 @@ pub(super) fn move_by(
     (dx, dy): (f64, f64),
 ) -> Result<Dance, EditError> {
     dancers.iter().try_fold(dance.clone(), |dance, &dancer| {
-        let from = motion.pose(dancer.index(), count);
+        let from = motion.pose(dancer, count);
         drag_dancer(&dance, motion, dancer, count, from.x + dx, from.y + dy)
     })
 }

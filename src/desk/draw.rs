@@ -29,37 +29,37 @@ impl Desk {
                 self.nudge_point(span, dancer, point, (right, up));
             }
             DrawAsk::PlaceAt { dancer, x, y } => {
-                let name = format!("place {} {}", dancer, self.at_bar());
+                let name = format!("place {dancer} {}", self.at_bar());
                 self.draw_on(name, &[dancer], |desk, dance| {
                     drag_dancer(dance, desk.now.motion(), dancer, desk.player.count, x, y)
                 });
             }
             DrawAsk::FaceAt { dancer, degrees } => self.face_at(dancer, degrees),
             DrawAsk::DropPoint { span, dancer, point } => {
-                let name = format!("take away a point of {}", dancer);
+                let name = format!("take away a point of {dancer}");
                 self.draw_in(name, span, dancer, |dance, span| drop_point(dance, span, dancer, point));
             }
             DrawAsk::InsertPoint(dancer) => {
-                let (name, count) = (format!("put in a point of {}", dancer), self.player.count);
+                let (name, count) = (format!("put in a point of {dancer}"), self.player.count);
                 self.draw_here(name, dancer, |dance, span| insert_point(dance, span, dancer, count));
             }
             DrawAsk::SplitLeg(dancer) => {
-                let (name, count) = (format!("split a leg of {}", dancer), self.player.count);
+                let (name, count) = (format!("split a leg of {dancer}"), self.player.count);
                 self.draw_here(name, dancer, |dance, span| split_leg(dance, span, dancer, count));
             }
             DrawAsk::JoinLegs { dancer, leg } => {
-                let name = format!("join two legs of {}", dancer);
+                let name = format!("join two legs of {dancer}");
                 self.draw_here(name, dancer, |dance, span| join_legs(dance, span, dancer, leg));
             }
             DrawAsk::ChangeLeg { dancer, leg, change } => {
-                let name = format!("change a leg of {}", dancer);
+                let name = format!("change a leg of {dancer}");
                 self.draw_here(name, dancer, |dance, span| change_leg(dance, span, dancer, leg, change));
             }
             DrawAsk::CopyPart { dancer, together, other } => {
-                let name = format!("copy {} to {}", dancer, other);
+                let name = format!("copy {dancer} to {other}");
                 let motion = Arc::clone(self.now.motion());
                 self.draw(name, false, &[], |_, dance, span| {
-                    copy_part(dance, &motion, span, dancer, (together, span.place(other.index())))
+                    copy_part(dance, &motion, span, dancer, (together, span.place(other)))
                 });
             }
             DrawAsk::CopyHalf(second) => {
@@ -99,8 +99,8 @@ impl Desk {
         let movers = self.movers(None);
         let mut mates: Vec<Dancer> = movers
             .iter()
-            .flat_map(|&dancer| self.together.mates(self.now.motion().ground(), span.place(dancer.index())))
-            .filter_map(|place| span.dancer_in(place).map(Dancer))
+            .flat_map(|&dancer| self.together.mates(self.now.motion().ground(), span.place(dancer)))
+            .filter_map(|place| span.dancer_in(place))
             .filter(|mate| !movers.contains(mate))
             .collect();
         mates.sort_unstable();
@@ -126,9 +126,9 @@ impl Desk {
     /// number is typed letter by letter, and 2 and 20 on the way to 200 are not meant. A little more or less goes on
     /// the way that they turn, so that a number can be dragged past half a turn.
     fn face_at(&mut self, dancer: Dancer, degrees: f64) {
-        let name = format!("face {} {}", dancer, self.at_bar());
+        let name = format!("face {dancer} {}", self.at_bar());
         let (count, little) = (self.player.count, 45.0);
-        let by = |motion: &Motion| wrap_half(degrees - motion.pose(dancer.index(), count).facing);
+        let by = |motion: &Motion| wrap_half(degrees - motion.pose(dancer, count).facing);
         let begun = self.history.joined(&name).filter(|_| by(self.now.motion()).abs() > little);
         let begun = begun.and_then(|dance| {
             let motion = motion_of(dance, Some(self.now.motion())).ok()?;
@@ -147,7 +147,7 @@ impl Desk {
             points.into_iter().find(|known| known.of == point)
         });
         let Some(place) = place else { return };
-        let name = format!("nudge a point of {}", dancer);
+        let name = format!("nudge a point of {dancer}");
         self.draw_span(name, true, index, &[dancer], |_, dance, span| {
             drag_point(dance, span, dancer, point, place.x + dx, place.y + dy)
         });
@@ -158,9 +158,9 @@ impl Desk {
         let turned = match self.view.seen {
             Seen::FromBottom => 0.0,
             Seen::FromTop => 180.0,
-            Seen::OwnFacing => self
-                .chosen
-                .map_or(0.0, |dancer| self.now.motion().pose(dancer.index(), self.player.count).facing),
+            Seen::OwnFacing => {
+                self.chosen.map_or(0.0, |dancer| self.now.motion().pose(dancer, self.player.count).facing)
+            }
         };
         let (sin, cos) = f64::to_radians(turned).sin_cos();
         (right * cos + up * sin, up * cos - right * sin)
@@ -242,7 +242,7 @@ impl Desk {
     pub fn leg_here(&self, dancer: Dancer) -> Option<(usize, usize, usize)> {
         let index = self.span()?;
         let span = self.now.motion().spans().get(index)?;
-        let legs = span.part(dancer.index())?.legs.len();
+        let legs = span.part(dancer)?.legs.len();
         Some((index, leg_at(span, dancer, self.player.count)?, legs))
     }
 }

@@ -1,5 +1,5 @@
 use super::{Desk, ask::FaultAsk, question::Question, room::RoomSearch};
-use crate::dance::{Allow, Dance, Extra, FaultKind, Number};
+use crate::dance::{Allow, Dance, Dancer, Extra, FaultKind, Number};
 use crate::edits::Mend;
 use crate::faults::{Fault, Space};
 use crate::picture::ABOUT;
@@ -12,7 +12,7 @@ impl Desk {
             FaultAsk::MakeRoom(index) => self.make_room(index),
             FaultAsk::TakeMend => {
                 if let Some(mend) = self.proposed.take() {
-                    let numbers: Vec<String> = mend.dancers.iter().map(|dancer| dancer.to_string()).collect();
+                    let numbers: Vec<String> = mend.dancers.iter().map(ToString::to_string).collect();
                     self.edit(format!("make room by {}", numbers.join(", ")), mend.dance);
                     // What was shown is mended; another fault of the same dancers has not been asked for.
                     self.shown = None;
@@ -151,7 +151,8 @@ impl Desk {
         let motion = self.now.motion();
         let Some(span) = motion.spans().get(fault.span) else { return };
         let (kind, figure) = (fault.kind, span.figure);
-        let places = fault.dancers.iter().map(|number| span.place(*number as usize - 1) as u32 + 1).collect();
+        let places =
+            fault.dancers.iter().map(|number| span.place(Dancer(*number as usize - 1)) as u32 + 1).collect();
         // A little worse than now, so that rounding does not tell it again.
         let worse = if kind.less_is_worse() { fault.value - 0.01 } else { fault.value * 1.01 };
         let up_to = (kind != FaultKind::Music).then(|| (worse * 1000.0).round() / 1000.0);

@@ -294,7 +294,7 @@ fn first_moving_count(motion: &Motion) -> f64 {
         .iter()
         .find(|span| {
             Dancer::all(motion.dancers())
-                .any(|dancer| span.track(dancer.index()).is_some_and(|track| !track.moves().is_empty()))
+                .any(|dancer| span.track(dancer).is_some_and(|track| !track.moves().is_empty()))
         })
         .map_or(0.0, Span::begin)
 }

@@ -46,7 +46,7 @@ pub fn copy_half(
     second: SecondHalf,
 ) -> Result<Dance, EditError> {
     let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
-    let track = span.track(dancer.index()).ok_or(EditError::NoFigure)?;
+    let track = span.track(dancer).ok_or(EditError::NoFigure)?;
     let half = f64::from(span.bars * COUNTS_PER_BAR) / 2.0;
     if span.bars < 2 || half.fract() != 0.0 {
         return Err(EditError::NoHalf);
@@ -70,11 +70,8 @@ pub fn copy_half(
     let across = Map::Line { through: middle, along: (x1 - x0).atan2(y1 - y0).to_degrees() + 90.0 };
     let swaps = second == SecondHalf::Mirrored;
     let own_line = {
-        let (x, y) = motion
-            .ground()
-            .stands
-            .get(span.place(dancer.index()))
-            .map_or((x0, y0), |stand| (stand.x, stand.y));
+        let (x, y) =
+            motion.ground().stands.get(span.place(dancer)).map_or((x0, y0), |stand| (stand.x, stand.y));
         Map::Line { through: (x, y), along: facing }
     };
     let (places, faces) = match (away < NEAR, swaps, turned_about) {
@@ -224,19 +221,19 @@ mod tests {
     fn the_second_half_brings_them_home() {
         for (second, shoulder) in [(SecondHalf::Mirrored, Way::Left), (SecondHalf::Same, Way::Right)] {
             let (mut dance, motion) = crossing();
-            assert_eq!(passing(&motion, 0, 1, 0.0, 4.0).shoulder, Way::Right);
+            assert_eq!(passing(&motion, Dancer(0), Dancer(1), 0.0, 4.0).shoulder, Way::Right);
             for dancer in [0, 1] {
                 dance = copy_half(&dance, &motion, &motion.spans()[0], Dancer(dancer), second).unwrap();
             }
             let whole = motion_of(&dance, None).unwrap();
-            assert_eq!(passing(&whole, 0, 1, 16.0, 20.0).shoulder, shoulder, "{second:?}");
-            assert!((passing(&whole, 0, 1, 16.0, 20.0).apart - 0.7).abs() < 0.02);
+            assert_eq!(passing(&whole, Dancer(0), Dancer(1), 16.0, 20.0).shoulder, shoulder, "{second:?}");
+            assert!((passing(&whole, Dancer(0), Dancer(1), 16.0, 20.0).apart - 0.7).abs() < 0.02);
             for dancer in [0, 1] {
-                let (home, end) = (whole.pose(dancer, 0.0), whole.pose(dancer, 32.0));
+                let (home, end) = (whole.pose(Dancer(dancer), 0.0), whole.pose(Dancer(dancer), 32.0));
                 assert!((home.x - end.x).hypot(home.y - end.y) < 1e-6, "{second:?}: {end:?}");
                 assert!((home.facing - end.facing).rem_euclid(360.0) < 1e-6, "{second:?}: {end:?}");
             }
-            let turn = whole.pose(0, 27.0).facing - whole.pose(0, 24.0).facing;
+            let turn = whole.pose(Dancer(0), 27.0).facing - whole.pose(Dancer(0), 24.0).facing;
             assert!(turn * if second == SecondHalf::Mirrored { 1.0 } else { -1.0 } > 0.0, "{turn}");
             // Done again it changes nothing.
             let again = copy_half(&dance, &whole, &whole.spans()[0], Dancer(0), second).unwrap();
@@ -279,8 +276,8 @@ mod tests {
                 dance = copy_half(&dance, &motion, &motion.spans()[0], Dancer(dancer), second).unwrap();
             }
             let whole = motion_of(&dance, None).unwrap();
-            assert_eq!(passing(&whole, 0, 1, 16.0, 20.0).shoulder, shoulder, "{second:?}");
-            let (home, end) = (whole.pose(0, 0.0), whole.pose(0, 32.0));
+            assert_eq!(passing(&whole, Dancer(0), Dancer(1), 16.0, 20.0).shoulder, shoulder, "{second:?}");
+            let (home, end) = (whole.pose(Dancer(0), 0.0), whole.pose(Dancer(0), 32.0));
             assert!((home.x - end.x).hypot(home.y - end.y) < 1e-6 && home.facing == end.facing);
         }
     }

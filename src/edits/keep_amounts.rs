@@ -36,7 +36,7 @@ pub fn turn_changes(before: &Motion, after: &Motion, least: f64) -> Vec<TurnChan
     let mut changes = Vec::new();
     for (was, is) in before.spans().iter().zip(after.spans()) {
         for dancer in Dancer::all(before.dancers()) {
-            let (Some(old), Some(new)) = (was.track(dancer.index()), is.track(dancer.index())) else {
+            let (Some(old), Some(new)) = (was.track(dancer), is.track(dancer)) else {
                 continue;
             };
             let pairs = old.turns().iter().zip(old.amounts()).zip(new.amounts());

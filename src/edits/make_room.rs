@@ -2,7 +2,7 @@ use super::{
     keep_amounts::{TurnChange, turn_changes, with_kept_amounts},
     redraw::{drag_dancer, own_part, with_part},
 };
-use crate::dance::{Dance, Dancer, Leg, Part};
+use crate::dance::{Dance, Dancer, Leg, Number, Part};
 use crate::faults::{Fault, FaultKind, Faults, times_met};
 use crate::figures::{Mirror, mate, mirrored, motion_of};
 use crate::motion::{Motion, Move, Span};
@@ -80,21 +80,20 @@ pub fn make_room_while(
         return Err(NoMend::NotBodies);
     }
     let span = motion.spans().get(fault.span).ok_or(NoMend::NotBodies)?;
-    let pair = (one as usize - 1, other as usize - 1);
+    let pair = (Number(one).dancer(), Number(other).dancer());
     let before = Faults::search(dance, motion, goes_on).ok_or(NoMend::Stopped)?;
     let look =
         Attempt { dance, motion, span, count: fault.counts(), mirror: mates(motion, span, &before, fault) };
     let mut tries: Vec<Try> = Vec::new();
     for dancer in [pair.0, pair.1] {
-        tries
-            .extend(SHIFTS.iter().flat_map(|by| [-by, *by]).map(|by| Try::Shift(vec![(Dancer(dancer), by)])));
-        tries.extend(BOWS.iter().flat_map(|by| [-by, *by]).map(|by| Try::Bow(vec![(Dancer(dancer), by)])));
+        tries.extend(SHIFTS.iter().flat_map(|by| [-by, *by]).map(|by| Try::Shift(vec![(dancer, by)])));
+        tries.extend(BOWS.iter().flat_map(|by| [-by, *by]).map(|by| Try::Bow(vec![(dancer, by)])));
     }
     for by in BOWS.iter().flat_map(|by| [-by, *by]) {
-        tries.push(Try::Bow(vec![(Dancer(pair.0), by / 2.0), (Dancer(pair.1), by / 2.0)]));
+        tries.push(Try::Bow(vec![(pair.0, by / 2.0), (pair.1, by / 2.0)]));
     }
     for by in SHIFTS.iter().flat_map(|by| [-by, *by]) {
-        tries.push(Try::Shift(vec![(Dancer(pair.0), by / 2.0), (Dancer(pair.1), -by / 2.0)]));
+        tries.push(Try::Shift(vec![(pair.0, by / 2.0), (pair.1, -by / 2.0)]));
     }
     let mut made: Vec<(f64, Try, Dance, Motion)> = tries
         .into_iter()
@@ -185,7 +184,7 @@ fn mates(motion: &Motion, span: &Span, faults: &[Fault], fault: &Fault) -> Optio
     let ground = motion.ground();
     let places = |fault: &Fault| -> Vec<usize> {
         let mut places: Vec<usize> =
-            fault.dancers.iter().map(|number| span.place(*number as usize - 1)).collect();
+            fault.dancers.iter().map(|number| span.place(Dancer(*number as usize - 1))).collect();
         places.sort_unstable();
         places
     };
@@ -242,7 +241,7 @@ impl Attempt<'_> {
     /// The leg that a dancer is well under way on then.
     fn under_way(&self, dancer: Dancer) -> Option<(usize, &Move)> {
         let local = self.count - self.span.begin();
-        let (index, danced) = self.span.track(dancer.index())?.move_at(local)?;
+        let (index, danced) = self.span.track(dancer)?.move_at(local)?;
         let inside = local > danced.begin + 0.25 && local < danced.end - 0.25;
         (inside && danced.course.length() > 0.05).then_some((index, danced))
     }
@@ -269,7 +268,7 @@ impl Attempt<'_> {
 
     /// The mate of a dancer changed alike, if they danced alike before.
     fn with_mate(&self, dance: &Dance, dancer: Dancer, mirror: Mirror) -> Option<Dance> {
-        let place = self.span.place(dancer.index());
+        let place = self.span.place(dancer);
         let image = mate(self.motion.ground(), place, mirror)?;
         let parts = &self.span.plan().parts;
         let (own, theirs) = (parts.get(place)?, parts.get(image)?);
@@ -301,11 +300,11 @@ impl Attempt<'_> {
                 format!("{who} bows {:.2} m out to the {side}", by.abs())
             };
             if let Some(mirror) = self.mirror
-                && let Some(image) = mate(self.motion.ground(), self.span.place(dancer.index()), mirror)
+                && let Some(image) = mate(self.motion.ground(), self.span.place(dancer), mirror)
                 && let Some(other) =
-                    Dancer::all(self.motion.dancers()).find(|&other| self.span.place(other.index()) == image)
+                    Dancer::all(self.motion.dancers()).find(|&other| self.span.place(other) == image)
             {
-                part += &format!(" ({} to match)", other);
+                part += &format!(" ({other} to match)");
             }
             parts.push(part);
         }
@@ -367,7 +366,7 @@ fn dances_alike(one: &Part, other: &Part) -> bool {
 
 /// The farthest that any dancer is moved within a span, metres.
 fn farthest(before: &Motion, after: &Motion, span: &Span) -> f64 {
-    (0..before.dancers()).map(|dancer| moves(before, after, span, Dancer(dancer))).fold(0.0, f64::max)
+    Dancer::all(before.dancers()).map(|dancer| moves(before, after, span, dancer)).fold(0.0, f64::max)
 }
 
 /// How far one dancer is moved within a span at the most, metres, by quarters of a count.
@@ -376,7 +375,7 @@ fn moves(before: &Motion, after: &Motion, span: &Span, dancer: Dancer) -> f64 {
     (0..steps)
         .map(|step| {
             let count = span.begin() + f64::from(step) / 4.0;
-            let (was, is) = (before.pose(dancer.index(), count), after.pose(dancer.index(), count));
+            let (was, is) = (before.pose(dancer, count), after.pose(dancer, count));
             (was.x - is.x).hypot(was.y - is.y)
         })
         .fold(0.0, f64::max)

@@ -40,8 +40,7 @@ pub enum LegChange {
 
 fn part_and_move(span: &Span, dancer: Dancer, leg: usize) -> Result<(Part, &Move), EditError> {
     let part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
-    let danced =
-        span.track(dancer.index()).and_then(|track| track.moves().get(leg)).ok_or(EditError::NoPoint)?;
+    let danced = span.track(dancer).and_then(|track| track.moves().get(leg)).ok_or(EditError::NoPoint)?;
     if leg < part.legs.len() { Ok((part, danced)) } else { Err(EditError::NoPoint) }
 }
 
@@ -49,7 +48,7 @@ fn part_and_move(span: &Span, dancer: Dancer, leg: usize) -> Result<(Part, &Move
 #[must_use]
 pub fn leg_at(span: &Span, dancer: Dancer, count: f64) -> Option<usize> {
     let local = count - span.begin();
-    let legs = &span.part(dancer.index())?.legs;
+    let legs = &span.part(dancer)?.legs;
     let begun = legs.iter().rposition(|leg| leg.begin <= local + 1e-6)?;
     Some(begun)
 }
@@ -250,7 +249,7 @@ pub fn join_legs(dance: &Dance, span: &Span, dancer: Dancer, index: usize) -> Re
     // The dancer is there when they were, or when they set out again.
     middle.at = Some(f64::midpoint(leg.end, second.begin)).filter(|at| *at > leg.begin && *at < second.end);
     leg.through.push(middle);
-    if arcs && let Some(danced) = span.track(dancer.index()).and_then(|track| track.moves().get(index + 1)) {
+    if arcs && let Some(danced) = span.track(dancer).and_then(|track| track.moves().get(index + 1)) {
         leg.through.extend(on(danced));
     } else {
         leg.through.extend(second.through);
@@ -264,7 +263,7 @@ pub fn join_legs(dance: &Dance, span: &Span, dancer: Dancer, index: usize) -> Re
 /// The moments of a path that can be moved in time, with their counts from the start of the dance.
 #[must_use]
 pub fn time_points(span: &Span, dancer: Dancer) -> Vec<(TimePoint, f64)> {
-    let (Some(part), Some(track)) = (span.part(dancer.index()), span.track(dancer.index())) else {
+    let (Some(part), Some(track)) = (span.part(dancer), span.track(dancer)) else {
         return Vec::new();
     };
     let mut points = Vec::new();

@@ -64,22 +64,22 @@ struct Found<'a> {
 fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<Found<'_>, EditError> {
     let span =
         motion.span_at(count).and_then(|index| motion.spans().get(index)).ok_or(EditError::NoFigure)?;
-    let track = span.track(dancer.index()).ok_or(EditError::NoFigure)?;
+    let track = span.track(dancer).ok_or(EditError::NoFigure)?;
     Ok(Found { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
 }
 
 /// A copy of the part that a dancer dances, to change. Its turns say how far they go, so that they keep that.
 #[must_use]
 pub fn own_part(span: &Span, dancer: Dancer) -> Option<Part> {
-    Some(with_amounts(&part_as_it_is(span, dancer)?, span.track(dancer.index())?))
+    Some(with_amounts(&part_as_it_is(span, dancer)?, span.track(dancer)?))
 }
 
 /// A copy of the part that a dancer dances, as it is written. The leads that a named figure made are left to it, so that
 /// they still follow what the side chooses.
 #[must_use]
 pub fn part_as_it_is(span: &Span, dancer: Dancer) -> Option<Part> {
-    let mut part = span.part(dancer.index())?.clone();
-    if !span.plan().drawn.get(span.place(dancer.index())).copied().unwrap_or(false) {
+    let mut part = span.part(dancer)?.clone();
+    if !span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false) {
         part.leads.clear();
     }
     Some(part)
@@ -214,7 +214,7 @@ fn pull(leg: &mut Leg, danced: &crate::motion::Move, count: f64, from: (f64, f64
 /// The points that a dancer's path through a span is drawn with.
 #[must_use]
 pub fn leg_points(span: &Span, dancer: Dancer) -> Vec<LegPoint> {
-    let (Some(part), Some(track)) = (span.part(dancer.index()), span.track(dancer.index())) else {
+    let (Some(part), Some(track)) = (span.part(dancer), span.track(dancer)) else {
         return Vec::new();
     };
     let mut points = Vec::new();

@@ -64,7 +64,7 @@ pub fn caught(motion: &Motion, dancer: Dancer, count: f64, (x, y): (f64, f64), r
     {
         let mut best = (reach, None);
         for other in Dancer::all(motion.dancers()).filter(|&other| other != dancer) {
-            let Some(track) = span.track(other.index()) else { continue };
+            let Some(track) = span.track(other) else { continue };
             for leg in track.moves() {
                 let steps = (leg.course.length() / 0.02).ceil().clamp(1.0, 2_000.0) as u32;
                 for step in 0..=steps {
@@ -95,7 +95,7 @@ fn beside(
     let mut others: Vec<Dancer> = Dancer::all(motion.dancers()).filter(|&other| other != dancer).collect();
     others.sort_by_key(|other| Some(*other) != partner);
     let places = others.into_iter().flat_map(|other| {
-        let pose = motion.pose(other.index(), count);
+        let pose = motion.pose(other, count);
         let (sin, cos) = wrap_half(pose.facing).to_radians().sin_cos();
         [1.0, -1.0].map(|side| (other, pose.x + side * SHOULDERS * cos, pose.y - side * SHOULDERS * sin))
     });

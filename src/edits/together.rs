@@ -107,7 +107,7 @@ pub fn with_mates(
     together: Together,
 ) -> Dance {
     let mut dance = dance;
-    let places: Vec<usize> = dancers.iter().map(|&dancer| span.place(dancer.index())).collect();
+    let places: Vec<usize> = dancers.iter().map(|&dancer| span.place(dancer)).collect();
     for &place in &places {
         let part = dance.figures.get(span.figure).and_then(|figure| figure.part(place as u32 + 1)).cloned();
         let Some(part) = part else { continue };
@@ -164,7 +164,7 @@ mod tests {
         ] {
             let drawn = with_mates(dragged.clone(), motion.ground(), span, &[Dancer(0)], together);
             let danced = motion_of(&drawn, None).unwrap();
-            let (own, pose) = (danced.pose(0, 4.0), danced.pose(mate, 4.0));
+            let (own, pose) = (danced.pose(Dancer(0), 4.0), danced.pose(Dancer(mate), 4.0));
             assert!((own.x + 0.2).abs() < 1e-9 && (own.y - 1.3).abs() < 1e-9);
             assert!((pose.x - x).abs() < 1e-6 && (pose.y - y).abs() < 1e-6, "{together:?}: {pose:?}");
         }

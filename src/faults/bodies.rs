@@ -9,7 +9,7 @@ use super::{
     place_words,
     worst::Two,
 };
-use crate::dance::{FaultKind, FaultLimits};
+use crate::dance::{Dancer, FaultKind, FaultLimits};
 use crate::motion::{Ground, Motion, Span};
 use std::cell::Cell;
 use std::collections::HashMap;
@@ -46,14 +46,15 @@ pub(super) fn find(look: &Look) -> (Cut, u64) {
     (cut, met.looks.get())
 }
 
-/// How often two dancers (indices) come nearer than they should in a span.
+/// How often two dancers come nearer than they should in a span.
 #[must_use]
-pub fn times_met(limits: &FaultLimits, span: &Span, pair: (usize, usize)) -> usize {
+pub fn times_met(limits: &FaultLimits, span: &Span, pair: (Dancer, Dancer)) -> usize {
     let (mut always, limit) = (|| true, limits.apart());
     let goes_on = GoesOn::new(&mut always);
     let search = Search::new(Body::of(limits), limit, span, &goes_on);
     let (one, other) = (pair.0.min(pair.1), pair.0.max(pair.1));
-    search.meetings((span.end() - span.begin()) as usize, |a, b| (a, b) == (one, other)).len()
+    let pair = (one.index(), other.index());
+    search.meetings((span.end() - span.begin()) as usize, |a, b| (a, b) == pair).len()
 }
 
 /// The meetings of a figure, and the worst of each (the count and the space) once it has been asked for.
@@ -70,7 +71,7 @@ struct Met<'a> {
 
 /// A meeting as it is told: it may go on from one figure into the next.
 struct Joined {
-    pair: (usize, usize),
+    pair: (Dancer, Dancer),
     /// The indices of its spans, and of its meetings there.
     parts: Vec<(usize, usize)>,
     /// Counts from the start of the dance.
@@ -112,13 +113,13 @@ impl<'a> Met<'a> {
     fn joined(&self) -> Vec<Joined> {
         let mut joined: Vec<Joined> = Vec::new();
         // For each pair that is meeting still: its place in the list, and the span in which it goes on.
-        let mut open: HashMap<(usize, usize), (usize, usize)> = HashMap::new();
+        let mut open: HashMap<(Dancer, Dancer), (usize, usize)> = HashMap::new();
         let spans = self.look.motion.spans();
         for ((index, span), &found) in spans.iter().enumerate().zip(&self.of_span) {
             let (begin, counts) = (span.begin(), span.end() - span.begin());
             let Some((meetings, _)) = self.found.get(found) else { continue };
             for (which, meeting) in meetings.iter().enumerate() {
-                let pair = (meeting.one, meeting.other);
+                let pair = (Dancer(meeting.one), Dancer(meeting.other));
                 let before = (meeting.lasts.0 < 1e-9)
                     .then(|| open.remove(&pair))
                     .flatten()
@@ -213,7 +214,7 @@ impl<'a> Met<'a> {
     }
 
     fn two<'b>(&'b self, span: &'b Span, meeting: &Meeting) -> Option<Two<'b>> {
-        let tracks = (span.track(meeting.one)?, span.track(meeting.other)?);
+        let tracks = (span.track(Dancer(meeting.one))?, span.track(Dancer(meeting.other))?);
         Some(Two { body: Body::of(self.look.limits), tracks, looks: &self.looks })
     }
 
@@ -251,7 +252,7 @@ fn tell(
     apart: f64,
 ) -> Found {
     let (ground, (one, other)) = (motion.ground(), meeting.pair);
-    let place = |dancer: usize| {
+    let place = |dancer: Dancer| {
         span.track(dancer).map_or((0.0, 0.0), |track| {
             let (x, y, _) = track.stand(at);
             (x, y)
@@ -281,9 +282,9 @@ fn tell(
 }
 
 /// Two dancers, with what they are in the set: `1 and 5 (top and bottom)`.
-fn who(ground: &Ground, span: &Span, one: usize, other: usize) -> String {
+fn who(ground: &Ground, span: &Span, one: Dancer, other: Dancer) -> String {
     let names = (ground.rank_name(span.place(one)), ground.rank_name(span.place(other)));
-    let numbers = format!("{} and {}", one + 1, other + 1);
+    let numbers = format!("{one} and {other}");
     match names {
         ("", _) | (_, "") => numbers,
         (name, same) if name == same => format!("{numbers} ({name}s)"),

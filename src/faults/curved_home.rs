@@ -3,7 +3,7 @@ use super::{
     halves::{Half, falls_to_nought, halves, is_drawn},
     look::Look,
 };
-use crate::dance::FaultKind;
+use crate::dance::{Dancer, FaultKind};
 use crate::motion::{Span, Track};
 
 /// Coming home round a curve in a figure whose way home is straight (common practice, no source). The value is how
@@ -16,7 +16,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         return;
     }
     let side_says = look.figure(span).is_some_and(|figure| figure.straight_home);
-    for dancer in 0..look.motion.dancers() {
+    for dancer in Dancer::all(look.motion.dancers()) {
         let Some(track) = span.track(dancer) else { continue };
         let drawn = is_drawn(span, dancer);
         // Legs that are drawn just as the named figure has them are its own.
@@ -49,7 +49,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                     dancers: vec![dancer],
                     value: far,
                     limit,
-                    text: format!("{} comes home {far:.2} m out of the straight", dancer + 1),
+                    text: format!("{dancer} comes home {far:.2} m out of the straight"),
                     spot: Some((x, y)),
                 });
             }
@@ -109,7 +109,7 @@ fn stray(track: &Track, (begin, end): (f64, f64)) -> (f64, f64) {
 }
 
 /// The count between two at which a dancer comes past the partner, on the line across the set.
-fn passed(look: &Look, span: &Span, dancer: usize, track: &Track, (begin, end): (f64, f64)) -> Option<f64> {
+fn passed(look: &Look, span: &Span, dancer: Dancer, track: &Track, (begin, end): (f64, f64)) -> Option<f64> {
     let other = look.motion.ground().partner(span.place(dancer))?;
     let partner = span.track(span.dancer_in(other)?)?;
     let right = |count: f64| track.stand(count).0 - partner.stand(count).0;

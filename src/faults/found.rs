@@ -1,4 +1,4 @@
-use crate::dance::FaultKind;
+use crate::dance::{Dancer, FaultKind};
 
 /// A fault as its finder tells it. Dancers are indices and counts are from the start of the span.
 #[derive(Clone, Debug)]
@@ -6,7 +6,7 @@ pub(super) struct Found {
     pub kind: FaultKind,
     pub at: f64,
     pub lasts: (f64, f64),
-    pub dancers: Vec<usize>,
+    pub dancers: Vec<Dancer>,
     pub value: f64,
     pub limit: f64,
     pub text: String,

@@ -1,5 +1,5 @@
 use super::look::Look;
-use crate::dance::{Foot, Landing, Lead, LeadRule};
+use crate::dance::{Dancer, Foot, Landing, Lead, LeadRule};
 use crate::motion::{LeadChoices, LeadFrom, LeadMade, Span, Track, by_rule, fill_phrase};
 
 /// The counts in half a figure of eight bars: the most that one start can speak for.
@@ -88,7 +88,7 @@ pub(super) enum StartBy {
 
 /// What governs the start of a half, beneath a lead that is drawn for the dancer; nothing where nothing does. The
 /// nearest wins: the dancer's rule, what the stepping says, the figure's rule, the named figure's, the dance's.
-pub(super) fn start(look: &Look, span: &Span, dancer: usize, track: &Track, half: &Half) -> Option<Start> {
+pub(super) fn start(look: &Look, span: &Span, dancer: Dancer, track: &Track, half: &Half) -> Option<Start> {
     let (plan, place, at) = (span.plan(), span.place(dancer), half.made.at);
     let (_, _, facing) = track.stand(at as f64 + 1.0);
     let along = facing.to_radians().cos().abs() > 0.7;
@@ -140,7 +140,7 @@ pub(super) fn side(foot: Foot) -> &'static str {
 }
 
 /// Whether a dancer's place in a figure is drawn, and not just as the named figure makes it.
-pub(super) fn is_drawn(span: &Span, dancer: usize) -> bool {
+pub(super) fn is_drawn(span: &Span, dancer: Dancer) -> bool {
     span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false)
 }
 

@@ -4,7 +4,7 @@ use super::{
     look::Look,
     stretch::{Stretch, join},
 };
-use crate::dance::{FaultKind, Turn};
+use crate::dance::{Dancer, FaultKind, Turn};
 use crate::motion::{Span, Track};
 
 /// How far above its limit a turn may be before it is a fault, degrees a count: amounts are worked out, not drawn.
@@ -15,7 +15,7 @@ const SLACK: f64 = 0.5;
 /// they may where a dancer is redrawn and turns as the named figure has it.
 pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
     let limit = look.limits.turn();
-    for dancer in 0..look.motion.dancers() {
+    for dancer in Dancer::all(look.motion.dancers()) {
         let Some(track) = span.track(dancer) else { continue };
         let mut fast: Vec<Stretch> = Vec::new();
         if is_drawn(span, dancer) {
@@ -36,7 +36,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                 dancers: vec![dancer],
                 value: turn.value,
                 limit,
-                text: format!("{} has to turn {:.0} degrees in a count", dancer + 1, turn.value),
+                text: format!("{dancer} has to turn {:.0} degrees in a count", turn.value),
                 spot: Some((x, y)),
             });
         }
@@ -45,7 +45,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
 
 /// The turns of a dancer who is drawn that are too fast, but for those that the named figure beneath asks for: at the
 /// same counts, the same way and as fast.
-fn fast_turns(look: &Look, span: &Span, dancer: usize, track: &Track) -> Vec<Stretch> {
+fn fast_turns(look: &Look, span: &Span, dancer: Dancer, track: &Track) -> Vec<Stretch> {
     let limit = look.limits.turn();
     let too_fast = |turn: &&Turn| speed(track, turn).abs() > limit + SLACK;
     if !track.turns().iter().any(|turn| too_fast(&turn)) {

@@ -4,7 +4,7 @@ use super::{
     look::Look,
     stretch::{Stretch, join},
 };
-use crate::dance::{FaultKind, Foot, Landing};
+use crate::dance::{Dancer, FaultKind, Foot, Landing};
 use crate::motion::{Span, Track};
 
 /// Turns at the wrong time: still going on when a jump leaves the ground, or begun before dancers are back to back
@@ -14,7 +14,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         .figure(span)
         .and_then(|figure| figure.named.as_ref())
         .is_some_and(|named| named.figure.eq_ignore_ascii_case("back-to-back"));
-    for dancer in 0..look.motion.dancers() {
+    for dancer in Dancer::all(look.motion.dancers()) {
         let Some(track) = span.track(dancer) else { continue };
         at_jumps(look, span, dancer, track, found);
         if back_to_back && is_drawn(span, dancer) {
@@ -65,7 +65,7 @@ fn turns_in_the_jump(track: &Track, begin: f64, end: f64) -> bool {
     any && within
 }
 
-fn at_jumps(look: &Look, span: &Span, dancer: usize, track: &Track, found: &mut Vec<Found>) {
+fn at_jumps(look: &Look, span: &Span, dancer: Dancer, track: &Track, found: &mut Vec<Found>) {
     let limit = look.limits.jump_turn();
     let mut late = Vec::new();
     for (begin, end) in jumps(look, track) {
@@ -86,7 +86,7 @@ fn at_jumps(look: &Look, span: &Span, dancer: usize, track: &Track, found: &mut 
     }
     for jump in late {
         let (x, y, _) = track.stand(jump.at);
-        let (number, value) = (dancer + 1, jump.value);
+        let (number, value) = (dancer, jump.value);
         let going = track.turns().iter().any(|turn| turn.begin < jump.at - 1e-6 && turn.end > jump.at + 1e-6)
             || track.followed().any(|(from, to)| from < jump.at - 1e-6 && to > jump.at + 1e-6);
         let text = if going {
@@ -109,7 +109,7 @@ fn at_jumps(look: &Look, span: &Span, dancer: usize, track: &Track, found: &mut 
 
 /// The first turn of each half that begins before the dancer has passed behind the partner: looked at as they are on
 /// the line across the set.
-fn too_early(look: &Look, span: &Span, dancer: usize, track: &Track, found: &mut Vec<Found>) {
+fn too_early(look: &Look, span: &Span, dancer: Dancer, track: &Track, found: &mut Vec<Found>) {
     let limit = look.limits.jump_turn();
     let place = span.place(dancer);
     let ground = look.motion.ground();
@@ -138,7 +138,7 @@ fn too_early(look: &Look, span: &Span, dancer: usize, track: &Track, found: &mut
                 limit,
                 text: format!(
                     "{} turns before being back to back: {:.0} degrees too early",
-                    dancer + 1,
+                    dancer,
                     amount.abs()
                 ),
                 spot: Some((x, y)),

@@ -1,5 +1,5 @@
 use super::goes_on::Goes;
-use crate::dance::{Dance, FaultKind, FaultLimits, Figure};
+use crate::dance::{Dance, Dancer, FaultKind, FaultLimits, Figure};
 use crate::motion::{Motion, Span};
 
 /// What the finders look at.
@@ -17,8 +17,8 @@ impl Look<'_> {
     }
 
     /// Why the side means what was found of dancers (indices) in a span; nothing where it does not.
-    pub fn allowed(&self, span: &Span, kind: FaultKind, dancers: &[usize], value: f64) -> Option<&str> {
-        let place = |dancer: &usize| span.place(*dancer) as u32 + 1;
+    pub fn allowed(&self, span: &Span, kind: FaultKind, dancers: &[Dancer], value: f64) -> Option<&str> {
+        let place = |dancer: &Dancer| span.place(*dancer) as u32 + 1;
         let meant = self.figure(span)?.allow.iter().find(|allow| {
             let far_enough = allow
                 .up_to

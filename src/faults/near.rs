@@ -13,6 +13,7 @@ use super::body::{Body, Direction};
 use super::goes_on::Goes;
 use super::meetings::{Entry, Meeting, MeetingsFound};
 use super::near_pairs::{Ball, near_pairs};
+use crate::dance::Dancer;
 use crate::motion::{Span, Track};
 use std::cell::Cell;
 
@@ -80,7 +81,7 @@ pub(super) struct Search<'a> {
 impl<'a> Search<'a> {
     pub(super) fn new(body: Body, limit: f64, span: &'a Span, goes_on: &'a dyn Goes) -> Self {
         let mut tracks = Vec::new();
-        while let Some(track) = span.track(tracks.len()) {
+        while let Some(track) = span.track(Dancer(tracks.len())) {
             tracks.push(track);
         }
         Self { body, limit: limit - SLACK, tracks, looks: Cell::new(0), goes_on }

@@ -1,5 +1,5 @@
 use super::{found::Found, look::Look};
-use crate::dance::{EndsIn, FaultKind};
+use crate::dance::{Dancer, EndsIn, FaultKind};
 use crate::motion::{Ground, Motion, Span, wrap_half};
 
 /// Dancers who are not where the figure says that it ends, or face the wrong way, when it does: each in their own spot, or
@@ -17,18 +17,18 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
         let last = index + 1 == motion.spans().len() && index > 0;
         let end_of_span = span.end() - span.begin();
         let taken = if plan.spots == EndsIn::Places { places_taken(motion, span) } else { Vec::new() };
-        for dancer in 0..motion.dancers() {
+        for dancer in Dancer::all(motion.dancers()) {
             let own = match plan.spots {
-                EndsIn::Places => taken.get(dancer).copied(),
+                EndsIn::Places => taken.get(dancer.index()).copied(),
                 EndsIn::Home | EndsIn::Anywhere => plan.ends_in.get(span.place(dancer)).copied(),
             };
             let (Some(own), Some(track)) = (own, span.track(dancer)) else { continue };
             let (x, y, facing) = track.end();
             let far = |place: usize| far_from(ground, place, (x, y));
-            let over = last && own != dancer;
-            let expected = if over { dancer } else { own };
+            let home = dancer.index();
+            let over = last && own != home;
+            let expected = if over { home } else { own };
             let (far, off) = (far(expected), wrap_half(facing - ground.facing(expected, plan.ends)).abs());
-            let number = dancer + 1;
             let mut add = |value: f64, limit: f64, text: String| {
                 found.push((
                     index,
@@ -47,13 +47,13 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
             if far > limit {
                 let what = if over { "dance" } else { "figure" };
                 let whose = match plan.spots {
-                    _ if expected == dancer => "their spot".to_owned(),
+                    _ if expected == home => "their spot".to_owned(),
                     EndsIn::Places => format!("{}'s spot, the nearest that is free", expected + 1),
                     EndsIn::Home | EndsIn::Anywhere => format!("{}'s spot", expected + 1),
                 };
-                add(far, limit, format!("{number} ends the {what} {far:.2} m from {whose}"));
+                add(far, limit, format!("{dancer} ends the {what} {far:.2} m from {whose}"));
             } else if off > askew {
-                add(off, askew, format!("{number} ends the figure facing {off:.0} degrees off"));
+                add(off, askew, format!("{dancer} ends the figure facing {off:.0} degrees off"));
             }
         }
     }
@@ -68,17 +68,17 @@ fn far_from(ground: &Ground, place: usize, (x, y): (f64, f64)) -> f64 {
 /// two has it and the other the nearest that is left.
 fn places_taken(motion: &Motion, span: &Span) -> Vec<usize> {
     let (ground, dancers) = (motion.ground(), motion.dancers());
-    let end = |dancer: usize| span.track(dancer).map_or((0.0, 0.0), |track| (track.end().0, track.end().1));
+    let end = |dancer: Dancer| span.track(dancer).map_or((0.0, 0.0), |track| (track.end().0, track.end().1));
     let nearest: Vec<usize> = (0..dancers)
         .map(|dancer| {
-            let far = |place: &usize| far_from(ground, *place, end(dancer));
+            let far = |place: &usize| far_from(ground, *place, end(Dancer(dancer)));
             (0..dancers).min_by(|one, other| far(one).total_cmp(&far(other))).unwrap_or(dancer)
         })
         .collect();
     let mut order: Vec<(f64, usize)> = nearest
         .iter()
         .enumerate()
-        .map(|(dancer, place)| (far_from(ground, *place, end(dancer)), dancer))
+        .map(|(dancer, place)| (far_from(ground, *place, end(Dancer(dancer))), dancer))
         .collect();
     order.sort_by(|one, other| one.0.total_cmp(&other.0));
     let mut free = vec![true; dancers];
@@ -92,7 +92,7 @@ fn places_taken(motion: &Motion, span: &Span) -> Vec<usize> {
         }
     }
     for dancer in late {
-        let far = |place: &usize| far_from(ground, *place, end(dancer));
+        let far = |place: &usize| far_from(ground, *place, end(Dancer(dancer)));
         let left = (0..dancers).filter(|place| free.get(*place).copied().unwrap_or(false));
         if let Some(place) = left.min_by(|one, other| far(one).total_cmp(&far(other)))
             && let (Some(slot), Some(free)) = (taken.get_mut(dancer), free.get_mut(place))

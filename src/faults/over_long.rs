@@ -1,5 +1,5 @@
 use super::{found::Found, look::Look};
-use crate::dance::FaultKind;
+use crate::dance::{Dancer, FaultKind};
 use crate::motion::{Footfall, Span, Track, Weight};
 
 /// How many steps' length a caper may cover: a spring and a landing, as long as two steps (chosen for this program).
@@ -8,7 +8,7 @@ const CAPER: f64 = 2.0;
 /// Steps that cover too much ground. A landing covers the ground from the landing before it, so that counts in the
 /// air go with the landing that ends them. Down and back, 3.66 m in 8 counts [MB1], is well within it.
 pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
-    for dancer in 0..look.motion.dancers() {
+    for dancer in Dancer::all(look.motion.dancers()) {
         let Some(track) = span.track(dancer) else { continue };
         for run in long_steps(track, look.limits.step()) {
             let (x, y, _) = track.stand(run.at);
@@ -20,7 +20,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                 dancers: vec![dancer],
                 value: run.length,
                 limit: run.limit,
-                text: format!("{} has to cover {:.2} m in one {step}", dancer + 1, run.length),
+                text: format!("{dancer} has to cover {:.2} m in one {step}", run.length),
                 spot: Some((x, y)),
             });
         }

@@ -1,5 +1,5 @@
 use super::{found::Found, look::Look};
-use crate::dance::FaultKind;
+use crate::dance::{Dancer, FaultKind};
 use crate::motion::{Course, Span, Track};
 
 /// How far beyond an edge is a fault, metres: a millimetre is nothing on grass.
@@ -16,7 +16,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
     let [left, bottom, right, top] = floor.edges();
     // Where the middle of a body may be.
     let room = [left + reach, bottom + reach, right - reach, top - reach];
-    for dancer in 0..look.motion.dancers() {
+    for dancer in Dancer::all(look.motion.dancers()) {
         let Some(track) = span.track(dancer) else { continue };
         let (x, y, _) = track.stand(0.0);
         let fits = worst(&room, x, y).1 <= LEAST && track.moves().iter().all(|leg| holds(&room, &leg.course));
@@ -44,7 +44,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                 dancers: vec![dancer],
                 value: beyond,
                 limit: 0.0,
-                text: format!("{} needs {metres:.2} m more floor {edge}", dancer + 1),
+                text: format!("{dancer} needs {metres:.2} m more floor {edge}"),
                 spot: Some((node.x, node.y)),
             });
         }

@@ -1,4 +1,4 @@
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer};
 use crate::motion::Motion;
 use std::collections::HashSet;
 use std::f64::consts::TAU;
@@ -56,7 +56,7 @@ pub fn space_needed(dance: &Dance, motion: &Motion) -> Space {
     }
     let mut seen = HashSet::new();
     for span in motion.spans().iter().filter(|span| seen.insert(span.identity())) {
-        for track in (0..motion.dancers()).filter_map(|dancer| span.track(dancer)) {
+        for track in Dancer::all(motion.dancers()).filter_map(|dancer| span.track(dancer)) {
             let (x, y, _) = track.stand(0.0);
             points.push((x, y));
             widen([x, y, x, y]);

@@ -3,14 +3,14 @@ use super::{
     halves::{Half, Start, StartBy, halves, has_a_foot, next_lead, side, start},
     look::Look,
 };
-use crate::dance::{FaultKind, Foot, LeadRule, shown_name};
+use crate::dance::{Dancer, FaultKind, Foot, LeadRule, shown_name};
 use crate::motion::{LeadFrom, Span, Track};
 
 /// Steps that begin on the wrong foot. Inside a phrase that is the foot which already carries the weight; at a start,
 /// where either foot is free, it is a lead drawn against the rule that governs there. What the side writes in its
 /// stepping or rules is what it means. The value is 1 and the limit 0: a foot is right or it is not.
 pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
-    for dancer in 0..look.motion.dancers() {
+    for dancer in Dancer::all(look.motion.dancers()) {
         let Some(track) = span.track(dancer) else { continue };
         in_phrase(look, dancer, track, found);
         for half in halves(look, span, track) {
@@ -22,7 +22,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                 && expected.foot != half.made.foot
                 && let Some(why) = why(look, span, dancer, &half, &expected)
             {
-                let text = format!("{} starts {}; {why}", dancer + 1, side(half.made.foot));
+                let text = format!("{} starts {}; {why}", dancer, side(half.made.foot));
                 let until = step_end(track, half.made.at);
                 found.push(wrong(dancer, track, (half.begin, until), text));
             }
@@ -31,7 +31,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
 }
 
 /// Steps inside a phrase that begin on the foot that carries the weight; steps in a row make one fault.
-fn in_phrase(look: &Look, dancer: usize, track: &Track, found: &mut Vec<Found>) {
+fn in_phrase(look: &Look, dancer: Dancer, track: &Track, found: &mut Vec<Found>) {
     let mut free: Option<Foot> = None;
     let mut before: Option<(f64, f64)> = None;
     for made in track.footing().leads() {
@@ -45,7 +45,7 @@ fn in_phrase(look: &Look, dancer: usize, track: &Track, found: &mut Vec<Found>) 
                 _ => {
                     let text = format!(
                         "{} steps {} with the weight already on it; the {} foot is free",
-                        dancer + 1,
+                        dancer,
                         side(made.foot),
                         side(expected)
                     );
@@ -64,7 +64,7 @@ fn step_end(track: &Track, at: usize) -> f64 {
     (at + 1 + more) as f64
 }
 
-fn wrong(dancer: usize, track: &Track, lasts: (f64, f64), text: String) -> Found {
+fn wrong(dancer: Dancer, track: &Track, lasts: (f64, f64), text: String) -> Found {
     let (x, y, _) = track.stand(lasts.0);
     Found {
         kind: FaultKind::WrongFoot,
@@ -79,7 +79,7 @@ fn wrong(dancer: usize, track: &Track, lasts: (f64, f64), text: String) -> Found
 }
 
 /// Why another foot was expected; nothing where the rule does not speak after all.
-fn why(look: &Look, span: &Span, dancer: usize, half: &Half, start: &Start) -> Option<String> {
+fn why(look: &Look, span: &Span, dancer: Dancer, half: &Half, start: &Start) -> Option<String> {
     let foot = side(start.foot);
     if start.by == StartBy::Phrase {
         return Some(format!("the stepping says {foot}"));
@@ -95,7 +95,7 @@ fn why(look: &Look, span: &Span, dancer: usize, half: &Half, start: &Start) -> O
         LeadRule::LeftThenRight => Some(format!("{} starts {foot}", half.name())),
         LeadRule::SameWay => Some(format!("both halves start {foot}")),
         LeadRule::Left | LeadRule::Right => Some(format!("the rule is always {foot}")),
-        LeadRule::ByNumber if dancer.is_multiple_of(2) => Some(format!("odd numbers start {foot}")),
+        LeadRule::ByNumber if !dancer.is_even() => Some(format!("odd numbers start {foot}")),
         LeadRule::ByNumber => Some(format!("even numbers start {foot}")),
     }
 }

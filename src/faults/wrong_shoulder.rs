@@ -3,7 +3,7 @@ use super::{
     halves::{Half, falls_to_nought, is_drawn, side},
     look::Look,
 };
-use crate::dance::{FaultKind, Foot};
+use crate::dance::{Dancer, FaultKind, Foot};
 use crate::motion::{Span, Track, wrap_half};
 
 /// Partners whose middles come no nearer than this do not pass each other, metres, unless they change sides.
@@ -18,7 +18,7 @@ const LOOKS: f64 = 2.0;
 pub(super) fn find(
     look: &Look,
     span: &Span,
-    dancer: usize,
+    dancer: Dancer,
     track: &Track,
     half: &Half,
     foot: Foot,
@@ -57,7 +57,7 @@ pub(super) fn find(
     let (to_x, to_y, _) = other.stand(passed.count);
     let mut dancers = vec![dancer, partner];
     dancers.sort_unstable();
-    let numbers = dancers.iter().map(|dancer| (dancer + 1).to_string()).collect::<Vec<_>>().join(" and ");
+    let numbers = dancers.iter().map(ToString::to_string).collect::<Vec<_>>().join(" and ");
     found.push(Found {
         kind: FaultKind::WrongWay,
         at: passed.count,

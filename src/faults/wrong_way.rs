@@ -5,7 +5,7 @@ use super::{
     way_round::{may_go_round, way_round},
     wrong_shoulder,
 };
-use crate::dance::{FaultKind, Foot, LeadRule, Part, Way, shown_name};
+use crate::dance::{Dancer, FaultKind, Foot, LeadRule, Part, Way, shown_name};
 use crate::motion::{Span, Track, wrap_half};
 use std::cell::OnceCell;
 
@@ -22,10 +22,9 @@ const OTHERWISE: f64 = 300.0;
 /// practice, no source), or against the named figure that is drawn over. The value is in degrees turned, or gone round
 /// the middle; the limit is what the named figure does, and nought where there is none.
 pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
-    let dancers = look.motion.dancers();
-    for dancer in (0..dancers).filter(|dancer| is_drawn(span, *dancer)) {
+    for dancer in Dancer::all(look.motion.dancers()).filter(|dancer| is_drawn(span, *dancer)) {
         let Some(track) = span.track(dancer) else { continue };
-        let this = Dancer::of(look, span, dancer, track);
+        let this = Looked::of(look, span, dancer, track);
         let mut going_round: Option<f64> = None;
         for half in halves(look, span, track) {
             let rule = start(look, span, dancer, track, &half).and_then(|start| {
@@ -55,7 +54,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
             {
                 let text = format!(
                     "{} goes round {}, and went round the other way before; it is the same way both times",
-                    dancer + 1,
+                    dancer,
                     round_words(second)
                 );
                 found.push(this.wrong((half.begin, half.end), second.abs(), 0.0, text));
@@ -111,26 +110,26 @@ fn turns(track: &Track, begin: f64, end: f64) -> impl Iterator<Item = Danced> {
 }
 
 /// A dancer who is looked at.
-struct Dancer<'a> {
+struct Looked<'a> {
     look: &'a Look<'a>,
     span: &'a Span,
-    index: usize,
+    dancer: Dancer,
     track: &'a Track,
     /// What is drawn, and what the named figure has beneath it.
     parts: Option<(&'a Part, &'a Part)>,
     named: OnceCell<Option<Track>>,
 }
 
-impl<'a> Dancer<'a> {
-    fn of(look: &'a Look<'a>, span: &'a Span, index: usize, track: &'a Track) -> Self {
-        let beneath = span.plan().named_parts.get(span.place(index)).and_then(Option::as_ref);
-        let parts = span.part(index).zip(beneath);
-        Self { look, span, index, track, parts, named: OnceCell::new() }
+impl<'a> Looked<'a> {
+    fn of(look: &'a Look<'a>, span: &'a Span, dancer: Dancer, track: &'a Track) -> Self {
+        let beneath = span.plan().named_parts.get(span.place(dancer)).and_then(Option::as_ref);
+        let parts = span.part(dancer).zip(beneath);
+        Self { look, span, dancer, track, parts, named: OnceCell::new() }
     }
 
     /// The way that the named figure beneath would go: worked out only where something may be wrong.
     fn named(&self) -> Option<&Track> {
-        let make = || self.span.named_track(self.index, self.look.motion.known());
+        let make = || self.span.named_track(self.dancer, self.look.motion.known());
         self.parts.and_then(|_| self.named.get_or_init(make).as_ref())
     }
 
@@ -145,7 +144,7 @@ impl<'a> Dancer<'a> {
             kind: FaultKind::WrongWay,
             at: lasts.0,
             lasts,
-            dancers: vec![self.index],
+            dancers: vec![self.dancer],
             value,
             limit,
             text,
@@ -156,7 +155,7 @@ impl<'a> Dancer<'a> {
 
 /// Turns against the rule of a half; turns in a row the same way make one fault. What the named figure beneath does
 /// too is right.
-fn against_rule(this: &Dancer, half: &Half, rule: LeadRule, foot: Foot, found: &mut Vec<Found>) {
+fn against_rule(this: &Looked, half: &Half, rule: LeadRule, foot: Foot, found: &mut Vec<Found>) {
     let (begin, end) = (half.begin, half.speaks_until());
     let (right, first_alone) = match rule {
         LeadRule::LeftThenRight | LeadRule::OutsideFoot => (foot, false),
@@ -191,13 +190,13 @@ fn against_rule(this: &Dancer, half: &Half, rule: LeadRule, foot: Foot, found: &
             _ => format!("{} turns {}", half.name(), side(right)),
         };
         let degrees = turn.amount.abs();
-        let text = format!("{} turns {} {degrees:.0} degrees; {why}", this.index + 1, way_word(way));
+        let text = format!("{} turns {} {degrees:.0} degrees; {why}", this.dancer, way_word(way));
         found.push(this.wrong((turn.begin, turn.end), degrees, 0.0, text));
     }
 }
 
 /// A half that ends facing as the named figure beneath would, got there by turning the other way.
-fn turned_otherwise(this: &Dancer, half: &Half, found: &mut Vec<Found>) {
+fn turned_otherwise(this: &Looked, half: &Half, found: &mut Vec<Found>) {
     let Some((part, beneath)) = this.parts else { return };
     // The same turns go the same way, and without turns both ways there is no other way.
     let either = |way: Way| part.turns.iter().chain(&beneath.turns).any(|turn| turn.way == way);
@@ -224,12 +223,12 @@ fn turned_otherwise(this: &Dancer, half: &Half, found: &mut Vec<Found>) {
         0.0 => "does not turn".to_owned(),
         degrees => format!("turns {} {degrees:.0} degrees", way_word(way_of(amount))),
     };
-    let text = format!("{} {}; {} {} here", this.index + 1, words(own), this.figure(), words(made));
+    let text = format!("{} {}; {} {} here", this.dancer, words(own), this.figure(), words(made));
     found.push(this.wrong(lasts, own.abs(), made.abs(), text));
 }
 
 /// A half that goes round the middle of the set the other way than the named figure beneath.
-fn gone_otherwise(this: &Dancer, half: &Half, found: &mut Vec<Found>) {
+fn gone_otherwise(this: &Looked, half: &Half, found: &mut Vec<Found>) {
     let Some((part, beneath)) = this.parts else { return };
     let (x, y, _) = this.track.stand(0.0);
     if part.legs == beneath.legs || !may_go_round((x, y), &beneath.legs, half.begin, half.end) {
@@ -241,7 +240,7 @@ fn gone_otherwise(this: &Dancer, half: &Half, found: &mut Vec<Found>) {
     {
         let text = format!(
             "{} goes round {}; {} goes {} here",
-            this.index + 1,
+            this.dancer,
             round_words(own),
             this.figure(),
             round_words(made)

@@ -1,4 +1,4 @@
-use crate::dance::{COUNTS_PER_BAR, Dance, Foot};
+use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Foot};
 use crate::motion::{Footfall, Moment, Motion, STAND, Span, Track, wrap_half};
 use crate::words::{
     first_foot,
@@ -33,8 +33,8 @@ pub fn caption(dance: &Dance, motion: &Motion, span: &Span, (from, to): (f64, f6
         return Caption { when: "Start".to_owned(), what: what.join(" · ") };
     }
     let danced =
-        |dancer: usize| (steps(motion, span, dancer, (from, to)), feet(motion, span, dancer, (from, to)));
-    let all: Vec<(String, String)> = (0..motion.dancers()).map(danced).collect();
+        |dancer: Dancer| (steps(motion, span, dancer, (from, to)), feet(motion, span, dancer, (from, to)));
+    let all: Vec<(String, String)> = Dancer::all(motion.dancers()).map(danced).collect();
     let together = |parts: [&str; 2], mark: &str| {
         parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(mark)
     };
@@ -57,9 +57,10 @@ fn call(dance: &Dance, figure: usize) -> Option<&str> {
 
 /// Which way everybody faces at the start of a figure, where that can be said in a word.
 fn stance(motion: &Motion, span: &Span) -> Option<&'static str> {
-    let facing = |dancer: usize| span.track(dancer).map_or(0.0, |track| track.stand(0.0).2);
-    let all =
-        |wanted: f64| (0..motion.dancers()).all(|dancer| wrap_half(facing(dancer) - wanted).abs() < 5.0);
+    let facing = |dancer: Dancer| span.track(dancer).map_or(0.0, |track| track.stand(0.0).2);
+    let all = |wanted: f64| {
+        Dancer::all(motion.dancers()).all(|dancer| wrap_half(facing(dancer) - wanted).abs() < 5.0)
+    };
     if all(0.0) {
         return Some(if motion.dancers() == 1 { "facing up" } else { "all facing up" });
     }
@@ -67,13 +68,13 @@ fn stance(motion: &Motion, span: &Span) -> Option<&'static str> {
         return Some("all facing down");
     }
     let ground = motion.ground();
-    let meet = |dancer: usize| {
-        let stand = |dancer: usize| span.track(dancer).map(|track| track.stand(0.0));
+    let meet = |dancer: Dancer| {
+        let stand = |dancer: Dancer| span.track(dancer).map(|track| track.stand(0.0));
         let place = ground.partner(span.place(dancer)).and_then(|place| span.dancer_in(place));
         let (Some(here), Some(there)) = (stand(dancer), place.and_then(stand)) else { return false };
         wrap_half((there.0 - here.0).atan2(there.1 - here.1).to_degrees() - here.2).abs() < 15.0
     };
-    (motion.dancers() > 1 && (0..motion.dancers()).all(meet)).then_some("partners facing")
+    (motion.dancers() > 1 && Dancer::all(motion.dancers()).all(meet)).then_some("partners facing")
 }
 
 /// `Bar 3`, `Bars 1–4`, `Bar 2, counts 3–4`, or the moment that it goes on to.
@@ -106,7 +107,7 @@ pub(super) fn falls_between(track: &Track, from: f64, to: f64) -> &[Footfall] {
 }
 
 /// A dancer's steps under way between two counts, `2 single steps`.
-fn steps(motion: &Motion, span: &Span, dancer: usize, (from, to): (f64, f64)) -> String {
+fn steps(motion: &Motion, span: &Span, dancer: Dancer, (from, to): (f64, f64)) -> String {
     let Some(track) = span.track(dancer) else { return String::new() };
     let mut runs: Vec<(usize, usize)> = Vec::new();
     for fall in falls_between(track, from, to) {
@@ -127,7 +128,7 @@ fn steps(motion: &Motion, span: &Span, dancer: usize, (from, to): (f64, f64)) ->
 }
 
 /// The foot on which the first step of a dancer to begin between two counts lands first, if it does so between them.
-fn feet(motion: &Motion, span: &Span, dancer: usize, (from, to): (f64, f64)) -> String {
+fn feet(motion: &Motion, span: &Span, dancer: Dancer, (from, to): (f64, f64)) -> String {
     let foot = span.track(dancer).and_then(|track| {
         let footing = track.footing();
         let inside = |at: usize| at as f64 >= from && (at as f64) < to;
@@ -146,8 +147,8 @@ fn feet(motion: &Motion, span: &Span, dancer: usize, (from, to): (f64, f64)) -> 
 /// and where they are numbers, `1 and 8: right foot`.
 fn by_dancer(all: impl ExactSizeIterator<Item = String>) -> String {
     let dancers = all.len();
-    let mut groups: Vec<(String, Vec<usize>)> = Vec::new();
-    for (dancer, said) in all.enumerate() {
+    let mut groups: Vec<(String, Vec<Dancer>)> = Vec::new();
+    for (dancer, said) in Dancer::all(dancers).zip(all) {
         match groups.iter_mut().find(|(other, _)| *other == said) {
             Some((_, who)) => who.push(dancer),
             None => groups.push((said, vec![dancer])),
@@ -157,7 +158,7 @@ fn by_dancer(all: impl ExactSizeIterator<Item = String>) -> String {
         return groups.pop().map_or_else(String::new, |(said, _)| said);
     }
     // Most of them are the others, and come last; but where nothing is said of some, nobody is called so.
-    let most = |who: &[usize]| who.len() * 2 > dancers && dancers > 2;
+    let most = |who: &[Dancer]| who.len() * 2 > dancers && dancers > 2;
     let others = !groups.iter().any(|(said, who)| said.is_empty() && !most(who));
     groups.sort_by_key(|(_, who)| most(who));
     let parts = groups.into_iter().filter(|(said, _)| !said.is_empty()).map(|(said, who)| {
@@ -166,29 +167,28 @@ fn by_dancer(all: impl ExactSizeIterator<Item = String>) -> String {
         } else if let Some(file) = file_words(&who, dancers) {
             format!("{file} {said}")
         } else {
-            let numbers: Vec<String> = who.iter().map(|dancer| (dancer + 1).to_string()).collect();
+            let numbers: Vec<String> = who.iter().map(ToString::to_string).collect();
             format!("{}: {said}", list(&numbers))
         }
     });
     parts.collect::<Vec<_>>().join("; ")
 }
 
-/// Some of the dancers (indices from 0) in words: `odds`, `evens`, or their numbers.
-pub(super) fn who_words(who: &[usize], dancers: usize) -> String {
-    file_words(who, dancers).map_or_else(
-        || who.iter().map(|dancer| (dancer + 1).to_string()).collect::<Vec<_>>().join(", "),
-        str::to_owned,
-    )
+/// Some of the dancers in words: `odds`, `evens`, or their numbers.
+pub(super) fn who_words(who: &[Dancer], dancers: usize) -> String {
+    file_words(who, dancers)
+        .map_or_else(|| who.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "), str::to_owned)
 }
 
-/// What a whole file is called, where some of the dancers (indices from 0) are one.
-fn file_words(who: &[usize], dancers: usize) -> Option<&'static str> {
-    let all = |rest: usize| (0..dancers).filter(|dancer| dancer % 2 == rest).eq(who.iter().copied());
+/// What a whole file is called, where some of the dancers are one.
+fn file_words(who: &[Dancer], dancers: usize) -> Option<&'static str> {
+    let all =
+        |even: bool| Dancer::all(dancers).filter(|dancer| dancer.is_even() == even).eq(who.iter().copied());
     if dancers <= 2 {
         None
-    } else if all(0) {
+    } else if all(false) {
         Some("odds")
     } else {
-        all(1).then_some("evens")
+        all(true).then_some("evens")
     }
 }

@@ -35,7 +35,7 @@ pub fn dancer_page(
     let number = dancer.number();
     let who =
         dance.person(number.get()).map_or_else(|| number.to_string(), |name| format!("{number}, {name}"));
-    let stands = standing(motion.ground(), dancer.index());
+    let stands = standing(motion.ground(), dancer);
     let under = [dance.title.as_str(), &stands, "your own way is the heavy line; the music is at the top"];
     let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
     let mut flow = Flow::new(choice.paper, &format!("Number {who}"), &dance.side, &under);
@@ -75,7 +75,7 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: usize, dan
     let (wide, gap) = (wide.max(60.0), 8.0);
     let across = halves.len().min(2);
     let words_left = left + across as f32 * (wide + gap) + 6.0;
-    let lines = told_lines(dance, motion, index, dancer.index());
+    let lines = told_lines(dance, motion, index, dancer);
     let words: f32 = lines.iter().map(|line| text_height(line, SIZE, right - words_left) + 3.0).sum();
     let pictures = (high + 16.0) * halves.len().div_ceil(2) as f32;
     flow.heading(&figure_name(dance, motion, index), pictures.max(words).min(high + 40.0));
@@ -90,7 +90,7 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: usize, dan
         let x = left + column as f32 * (wide + gap);
         let y = flow.y;
         let frame = Frame::fit(bounds, [x, y, wide, high], 0.0);
-        let shown = Shown { span: index, counts: *counts, own: Some(dancer.index()), holding: dance.holding };
+        let shown = Shown { span: index, counts: *counts, own: Some(dancer), holding: dance.holding };
         if let Some(page) = flow.pages.last_mut() {
             diagram_marks(&mut page.marks, motion, &shown, [x, y, x + wide, y + high], &frame);
         }

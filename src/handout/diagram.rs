@@ -1,5 +1,5 @@
 use super::{SMALLEST, path_line::path_line_marks};
-use crate::dance::{Holding, SetKind};
+use crate::dance::{Dancer, Holding, SetKind};
 use crate::motion::{Motion, Pose, Weight};
 use crate::picture::{Frame, Mark, PAPER, Stroke, dancer_marks};
 
@@ -18,7 +18,7 @@ pub struct Shown {
     /// The counts of the figure between which paths are drawn; the bodies stand where the second of them is.
     pub counts: (f64, f64),
     /// The dancer (index from 0) whose path is heavy; the others' are then thin.
-    pub own: Option<usize>,
+    pub own: Option<Dancer>,
     /// What the dancers hold.
     pub holding: Holding,
 }
@@ -33,7 +33,7 @@ pub fn diagram_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, area
     });
     spot_marks(marks, motion, frame);
     let Some(span) = motion.spans().get(shown.span) else { return };
-    let order = (0..motion.dancers()).filter(|dancer| shown.own != Some(*dancer)).chain(shown.own);
+    let order = Dancer::all(motion.dancers()).filter(|dancer| shown.own != Some(*dancer)).chain(shown.own);
     for dancer in order.clone() {
         let Some(track) = span.track(dancer) else { continue };
         let width = match shown.own {
@@ -68,7 +68,7 @@ fn spot_marks(marks: &mut Vec<Mark>, motion: &Motion, frame: &Frame) {
 }
 
 /// A dancer as the count before has left them: what has landed last carries the weight.
-fn body_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, dancer: usize, frame: &Frame) {
+fn body_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, dancer: Dancer, frame: &Frame) {
     let Some(span) = motion.spans().get(shown.span) else { return };
     let count = shown.counts.1;
     // The end of a figure is seen just before the next one begins.

@@ -1,3 +1,4 @@
+use crate::dance::Dancer;
 use crate::motion::Track;
 use crate::picture::{Frame, Ink, Mark, Stroke};
 
@@ -16,11 +17,11 @@ pub fn path_line_marks(
     marks: &mut Vec<Mark>,
     frame: &Frame,
     ink: &Ink,
-    (track, dancer): (&Track, usize),
+    (track, dancer): (&Track, Dancer),
     (from, to): (f64, f64),
     width: f32,
 ) {
-    let even = dancer % 2 == 1;
+    let even = dancer.is_even();
     let hue = if even { ink.even } else { ink.odd };
     let stroke = Stroke { colour: hue, width };
     let dash = even.then_some(EVEN_DASH.map(|length| length * (width / 1.5).max(0.9)));

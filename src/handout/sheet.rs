@@ -5,7 +5,7 @@ use super::{
     flow::{Flow, line_height, put_feet, wrapped},
     told::{put_told, told_height},
 };
-use crate::dance::{COUNTS_PER_BAR, Dance};
+use crate::dance::{COUNTS_PER_BAR, Dance, Dancer};
 use crate::motion::{Motion, STAND, Span};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::CAUTIONS_IN_SHORT;
@@ -152,7 +152,7 @@ pub(super) fn sheet_pages(dance: &Dance, motion: &Motion, index: usize, choice: 
 
 /// Whether nobody goes or turns, or does anything but stand, between two counts of a figure.
 fn stands_still(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> bool {
-    (0..motion.dancers()).filter_map(|dancer| span.track(dancer)).all(|track| {
+    Dancer::all(motion.dancers()).filter_map(|dancer| span.track(dancer)).all(|track| {
         let within = |begin: f64, end: f64| begin < to && end > from;
         !track.moves().iter().any(|leg| within(leg.begin, leg.end))
             && !track.turns().iter().any(|turn| within(turn.begin, turn.end))

@@ -3,7 +3,7 @@ use super::{
     caption::{bars_of, who_words},
     flow::{Flow, line_height, text_height},
 };
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer};
 use crate::motion::Motion;
 use crate::picture::{Anchor, PAPER};
 use crate::words::tell;
@@ -18,15 +18,15 @@ const SMALLER: [f32; 2] = [9.0, SMALLEST];
 const NUMBERS: f32 = 44.0;
 
 /// A dancer's words for a figure, a paragraph for each phrase.
-pub(super) fn told_lines(dance: &Dance, motion: &Motion, span: usize, dancer: usize) -> Vec<String> {
+pub(super) fn told_lines(dance: &Dance, motion: &Motion, span: usize, dancer: Dancer) -> Vec<String> {
     let told = tell(dance, motion, span, dancer);
     told.iter().map(|told| format!("{}: {}", bars_of(told.begin, told.end), told.text.trim())).collect()
 }
 
 /// The words for each number, those who do the same together.
-fn groups(dance: &Dance, motion: &Motion, span: usize) -> Vec<(Vec<String>, Vec<usize>)> {
-    let mut groups: Vec<(Vec<String>, Vec<usize>)> = Vec::new();
-    for dancer in 0..motion.dancers() {
+fn groups(dance: &Dance, motion: &Motion, span: usize) -> Vec<(Vec<String>, Vec<Dancer>)> {
+    let mut groups: Vec<(Vec<String>, Vec<Dancer>)> = Vec::new();
+    for dancer in Dancer::all(motion.dancers()) {
         let lines = told_lines(dance, motion, span, dancer);
         match groups.iter_mut().find(|(other, _)| *other == lines) {
             Some((_, who)) => who.push(dancer),
@@ -80,7 +80,7 @@ pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: us
     put_groups(flow, &groups, motion.dancers(), size.unwrap_or(SIZE));
 }
 
-fn put_groups(flow: &mut Flow, groups: &[(Vec<String>, Vec<usize>)], dancers: usize, size: f32) {
+fn put_groups(flow: &mut Flow, groups: &[(Vec<String>, Vec<Dancer>)], dancers: usize, size: f32) {
     let [left, right] = flow.edges();
     let Some((first, _)) = groups.first() else { return };
     let inside = [left + NUMBERS, right];

@@ -6,7 +6,7 @@
 //! (common practice, no source).
 
 use super::{Ground, phrase::Phrase, steps::Step, wrap_half};
-use crate::dance::{Foot, Lead, LeadRule};
+use crate::dance::{Dancer, Foot, Lead, LeadRule};
 
 /// Where a lead was chosen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,8 +44,8 @@ pub struct LeadMade {
 
 /// What there is to choose leads by.
 pub struct LeadChoices<'a> {
-    /// The index of the number, from 0.
-    pub dancer: usize,
+    /// Who it is.
+    pub dancer: Dancer,
     /// The index of the place in which the dancer begins the figure.
     pub place: usize,
     /// Leads drawn for this dancer at counts of the figure.
@@ -142,7 +142,7 @@ pub fn by_rule(rule: LeadRule, at: usize, half: usize, choices: &LeadChoices) ->
         LeadRule::Left => (Foot::Left, None),
         LeadRule::Right | LeadRule::SameWay => (Foot::Right, None),
         LeadRule::LeftThenRight => (side(half.is_multiple_of(2)), None),
-        LeadRule::ByNumber => (side(choices.dancer.is_multiple_of(2)), None),
+        LeadRule::ByNumber => (side(!choices.dancer.is_even()), None),
         LeadRule::OutsideFoot => {
             // A count in, a turn to face up or down has been made.
             let (x, y, facing) = (choices.stand)(at as f64 + 1.0);

@@ -1,5 +1,5 @@
 use super::{Motion, wrap_half};
-use crate::dance::Way;
+use crate::dance::{Dancer, Way};
 
 /// How two dancers pass each other.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,13 +12,13 @@ pub struct Passing {
     pub shoulder: Way,
 }
 
-/// How the second dancer passes the first (indices from 0) between two counts: which side they are on when
+/// How the second dancer passes the first between two counts: which side they are on when
 /// nearest, as the first one faces then.
 ///
 /// The nearest moment is found by looking at each 32nd of a count and then narrowing down by golden sections
 /// (J. Kiefer, "Sequential minimax search for a maximum", 1953).
 #[must_use]
-pub fn passing(motion: &Motion, one: usize, other: usize, from: f64, to: f64) -> Passing {
+pub fn passing(motion: &Motion, one: Dancer, other: Dancer, from: f64, to: f64) -> Passing {
     let apart = |count: f64| {
         let (a, b) = (motion.pose(one, count), motion.pose(other, count));
         (a.x - b.x).hypot(a.y - b.y)

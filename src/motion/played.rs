@@ -3,7 +3,7 @@ use super::{
     Footing, Ground, LeadChoices, LeadFrom, PhraseError, Plan, Track, Weight, choose_leads, fill_phrase,
     turn_times, wrap_whole,
 };
-use crate::dance::{COUNTS_PER_BAR, Foot, LeadRule, Part};
+use crate::dance::{COUNTS_PER_BAR, Dancer, Foot, LeadRule, Part};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
@@ -41,7 +41,7 @@ impl Played {
         let counts = (plan.bars * COUNTS_PER_BAR) as usize;
         let common = fill_phrase(&plan.phrase, known, counts)?;
         let mut tracks = Vec::with_capacity(before.len());
-        for (dancer, state) in before.iter().enumerate() {
+        for (dancer, state) in Dancer::all(before.len()).zip(before.iter()) {
             let still = Part::still(state.place as u32 + 1);
             let part = plan.parts.get(state.place).unwrap_or(&still);
             let own;

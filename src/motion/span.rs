@@ -1,7 +1,7 @@
 use super::played::Played;
 use super::steps::Step;
 use super::{Footfall, Footing, Plan, Track, fill_phrase, turn_times};
-use crate::dance::{COUNTS_PER_BAR, Foot, Part};
+use crate::dance::{COUNTS_PER_BAR, Dancer, Foot, Part};
 use std::sync::Arc;
 
 /// One figure in its place in the running order.
@@ -32,41 +32,41 @@ impl Span {
         f64::from((self.first_bar + self.bars) * COUNTS_PER_BAR)
     }
 
-    /// The way of a dancer (index from 0) through it, with counts from its own start.
+    /// The way of a dancer through it, with counts from its own start.
     #[must_use]
-    pub fn track(&self, dancer: usize) -> Option<&Track> {
-        self.played.tracks.get(dancer)
+    pub fn track(&self, dancer: Dancer) -> Option<&Track> {
+        self.played.tracks.get(dancer.index())
     }
 
     /// The foot on which a dancer hops on the upbeat at its very end: the one opposite to the foot that begins the next
     /// figure, where the last step has that hop (common practice, no source).
     #[must_use]
-    pub fn hop(&self, dancer: usize) -> Option<Foot> {
-        self.hops.get(dancer).copied().flatten()
+    pub fn hop(&self, dancer: Dancer) -> Option<Foot> {
+        self.hops.get(dancer.index()).copied().flatten()
     }
 
     /// The footfalls of a dancer through it, one a count.
     #[must_use]
-    pub fn falls(&self, dancer: usize) -> Vec<Footfall> {
+    pub fn falls(&self, dancer: Dancer) -> Vec<Footfall> {
         self.track(dancer).map_or_else(Vec::new, |track| track.footing().falls_with(self.hop(dancer)))
     }
 
     /// The place (index from 0) that a dancer begins it in.
     #[must_use]
-    pub fn place(&self, dancer: usize) -> usize {
-        self.played.before.get(dancer).map_or(dancer, |state| state.place)
+    pub fn place(&self, dancer: Dancer) -> usize {
+        self.played.before.get(dancer.index()).map_or(dancer.index(), |state| state.place)
     }
 
-    /// The dancer (index from 0) who begins it in a place.
+    /// The dancer who begins it in a place.
     #[must_use]
-    pub fn dancer_in(&self, place: usize) -> Option<usize> {
-        self.played.before.iter().position(|state| state.place == place)
+    pub fn dancer_in(&self, place: usize) -> Option<Dancer> {
+        self.played.before.iter().position(|state| state.place == place).map(Dancer)
     }
 
     /// The way that a dancer would go through it if the named figure were not drawn over: nothing where it is not.
     #[must_use]
-    pub fn named_track(&self, dancer: usize, known: &[Step]) -> Option<Track> {
-        let (plan, state) = (self.plan(), self.played.before.get(dancer)?);
+    pub fn named_track(&self, dancer: Dancer, known: &[Step]) -> Option<Track> {
+        let (plan, state) = (self.plan(), self.played.before.get(dancer.index())?);
         let part = plan.named_parts.get(state.place)?.as_ref()?;
         let phrase = if part.phrase.is_empty() { &plan.phrase } else { &part.phrase };
         let phrase = fill_phrase(phrase, known, plan.counts() as usize).ok()?;
@@ -100,7 +100,7 @@ impl Span {
 
     /// The part that a dancer dances in it.
     #[must_use]
-    pub fn part(&self, dancer: usize) -> Option<&Part> {
+    pub fn part(&self, dancer: Dancer) -> Option<&Part> {
         self.played.plan.parts.get(self.place(dancer))
     }
 }

@@ -1,7 +1,7 @@
 use super::played::{Played, State};
 use super::steps::Step;
 use super::{Ground, PhraseError, Plan, Pose, Span, Track, Weight, known_steps};
-use crate::dance::{COUNTS_PER_BAR, Foot, OwnStep};
+use crate::dance::{COUNTS_PER_BAR, Dancer, Foot, OwnStep};
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
@@ -144,9 +144,9 @@ impl Motion {
         self.spans.partition_point(|span| span.begin() <= count).checked_sub(1)
     }
 
-    /// The pose of a dancer (index from 0) at a count from the start.
+    /// The pose of a dancer at a count from the start.
     #[must_use]
-    pub fn pose(&self, dancer: usize, count: f64) -> Pose {
+    pub fn pose(&self, dancer: Dancer, count: f64) -> Pose {
         let count = if count.is_nan() { 0.0 } else { count.clamp(0.0, self.counts()) };
         self.pose_in(self.span_at(count), dancer, count)
     }
@@ -156,7 +156,7 @@ impl Motion {
         poses.clear();
         let count = if count.is_nan() { 0.0 } else { count.clamp(0.0, self.counts()) };
         let span = self.span_at(count);
-        poses.extend((0..self.dancers()).map(|dancer| self.pose_in(span, dancer, count)));
+        poses.extend(Dancer::all(self.dancers()).map(|dancer| self.pose_in(span, dancer, count)));
     }
 
     /// The poses of all dancers at a count.
@@ -167,10 +167,14 @@ impl Motion {
         poses
     }
 
-    fn pose_in(&self, span: Option<usize>, dancer: usize, count: f64) -> Pose {
-        let number = dancer as u32 + 1;
+    fn pose_in(&self, span: Option<usize>, dancer: Dancer, count: f64) -> Pose {
+        let number = dancer.number().get();
         let found = span.and_then(|index| self.spans.get(index)).and_then(|span| {
-            Some((span, span.played.tracks.get(dancer)?, span.turned.get(dancer).copied().unwrap_or(0.0)))
+            Some((
+                span,
+                span.played.tracks.get(dancer.index())?,
+                span.turned.get(dancer.index()).copied().unwrap_or(0.0),
+            ))
         });
         match found {
             Some((span, track, turned)) => {
@@ -179,7 +183,7 @@ impl Motion {
                 pose
             }
             None => {
-                let stand = self.ground.stands.get(dancer);
+                let stand = self.ground.stands.get(dancer.index());
                 Pose {
                     number,
                     x: stand.map_or(0.0, |stand| stand.x),

@@ -1,5 +1,5 @@
 use super::{Frame, Ink, Mark, Stroke};
-use crate::dance::Dancer;
+use crate::dance::{Dancer, Number};
 use crate::faults::Fault;
 use crate::motion::Motion;
 
@@ -30,7 +30,7 @@ pub fn fault_marks(
     }
     let near = count >= fault.lasts.0 - ABOUT && count <= fault.lasts.1 + ABOUT;
     for number in &fault.dancers {
-        let dancer = (*number as usize).saturating_sub(1);
+        let dancer = Number(*number).dancer();
         // The end of a figure is seen just before it.
         let points = (0..=24).map(|step| {
             let at = from + (to - from) * f64::from(step) / 24.0;
@@ -85,7 +85,7 @@ pub fn ghost_marks(
         };
         for step in 0..=steps {
             let at = (span.begin() + f64::from(step) / 12.0).min(span.end() - 1e-6);
-            let (was, would) = (now.pose(dancer.index(), at), proposed.pose(dancer.index(), at));
+            let (was, would) = (now.pose(dancer, at), proposed.pose(dancer, at));
             let point = frame.to_picture(would.x, would.y);
             if (was.x - would.x).hypot(was.y - would.y) > 0.02 {
                 run.extend(last.take());
@@ -98,7 +98,7 @@ pub fn ghost_marks(
         end_run(&mut run);
     }
     for &dancer in dancers {
-        let (was, pose) = (now.pose(dancer.index(), count), proposed.pose(dancer.index(), count));
+        let (was, pose) = (now.pose(dancer, count), proposed.pose(dancer, count));
         if (was.x - pose.x).hypot(was.y - pose.y) < 0.02 {
             continue;
         }

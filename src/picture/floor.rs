@@ -32,7 +32,7 @@ pub fn bounds(motion: &Motion, round: f64) -> [f64; 4] {
     let mut seen: Vec<*const crate::motion::Track> = Vec::new();
     for span in motion.spans() {
         // A figure danced again the same way is shared, so it needs measuring once.
-        let first = span.track(0).map(std::ptr::from_ref);
+        let first = span.track(Dancer(0)).map(std::ptr::from_ref);
         if first.is_none_or(|first| !seen.contains(&first)) {
             seen.extend(first);
             bounds.take_span(motion, span);
@@ -68,7 +68,7 @@ impl Bounds {
     }
 
     fn take_span(&mut self, motion: &Motion, span: &Span) {
-        for track in (0..motion.dancers()).filter_map(|dancer| span.track(dancer)) {
+        for track in Dancer::all(motion.dancers()).filter_map(|dancer| span.track(dancer)) {
             for leg in track.moves() {
                 let length = leg.course.length();
                 for share in 0..=16 {
@@ -130,8 +130,8 @@ pub fn path_marks(
 
 /// The dancers, the chosen one last.
 pub fn body_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, poses: &[Pose], look: FloorLook) {
-    for (index, pose) in poses.iter().enumerate() {
-        if look.chosen != Some(Dancer(index)) {
+    for (dancer, pose) in Dancer::all(poses.len()).zip(poses) {
+        if look.chosen != Some(dancer) {
             dancer_marks(marks, frame, ink, pose, (false, look.holding));
         }
     }
@@ -186,7 +186,7 @@ pub fn trail_marks(
     (count, reach): (f64, f64),
     strong: bool,
 ) {
-    let Some(track) = span.track(dancer.index()) else { return };
+    let Some(track) = span.track(dancer) else { return };
     let hue = if dancer.is_even() { ink.even } else { ink.odd };
     let opacity = if strong { 255 } else { 150 };
     let width =

@@ -95,7 +95,7 @@ fn body_at(
     beat: f64,
     share: f64,
 ) -> Option<[f32; 2]> {
-    let track = span.track(dancer.index())?;
+    let track = span.track(dancer)?;
     let (x, y, facing) = track.stand(beat);
     let at = frame.to_picture(x, y);
     let turn = frame.turn(facing);
@@ -174,7 +174,7 @@ mod tests {
         bars.sort();
         assert_eq!((bodies.len(), bars), (8, ["2", "3", "5", "6"].map(str::to_owned).to_vec()));
         for beat in [4.0, 6.0, 8.0, 10.0, 14.0, 16.0, 18.0, 20.0] {
-            let pose = motion.pose(0, 32.0 + beat);
+            let pose = motion.pose(Dancer(0), 32.0 + beat);
             let place = frame.to_picture(pose.x, pose.y);
             assert!(
                 bodies.iter().any(|(at, _)| (at[0] - place[0]).hypot(at[1] - place[1]) < 0.1),

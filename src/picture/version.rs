@@ -1,4 +1,5 @@
 use super::{Anchor, BODY_BREADTH, BODY_DEPTH, Frame, Ink, Mark, Stroke};
+use crate::dance::{Dancer, Number};
 use crate::motion::{Span, Track, wrap_half};
 
 /// Looks at a path in each count.
@@ -19,7 +20,7 @@ pub struct Beside<'a> {
 
 impl<'a> Beside<'a> {
     /// The dancers in the places, with their ways here and there.
-    fn ways(self) -> impl Iterator<Item = (usize, &'a Track, &'a Track)> {
+    fn ways(self) -> impl Iterator<Item = (Dancer, &'a Track, &'a Track)> {
         self.places.iter().filter_map(move |place| {
             let index = (*place as usize).checked_sub(1)?;
             let (dancer, other) = (self.here.dancer_in(index)?, self.there.dancer_in(index)?);
@@ -52,8 +53,8 @@ pub fn version_bodies(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, beside: B
         let apart = (x - to_x).hypot(y - to_y);
         if apart > SAME || wrap_half(facing - to_facing).abs() > 2.0 {
             // Over the dancer the number would only cover theirs.
-            let number = (apart > 0.3).then_some(dancer + 1);
-            body_marks(marks, frame, ink, (dancer % 2 == 1, number), (to_x, to_y, to_facing));
+            let number = (apart > 0.3).then_some(dancer.number());
+            body_marks(marks, frame, ink, (dancer.is_even(), number), (to_x, to_y, to_facing));
         }
     }
 }
@@ -96,7 +97,7 @@ fn body_marks(
     marks: &mut Vec<Mark>,
     frame: &Frame,
     ink: &Ink,
-    (even, number): (bool, Option<usize>),
+    (even, number): (bool, Option<Number>),
     (x, y, facing): (f64, f64, f64),
 ) {
     let middle = frame.to_picture(x, y);

@@ -1,7 +1,7 @@
 //! `bellpad crib`: what each number does, in words.
 
 use super::{Outcome, Said, opening::open_motion, say::print};
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer, Number};
 use crate::motion::Motion;
 use crate::words::{phrases::sheet, standing, tell};
 use clap::Args;
@@ -27,9 +27,9 @@ const WIDTH: usize = 80;
 pub(super) fn run(asked: &Crib) -> Said<Outcome> {
     let (dance, motion, figure) = open_motion(&asked.file, asked.figure.as_deref())?;
     let dancers = motion.dancers();
-    let numbers = match asked.dancer {
-        None => 0..dancers,
-        Some(number) if (1..=dancers as u32).contains(&number) => number as usize - 1..number as usize,
+    let asked_for: Vec<Dancer> = match asked.dancer {
+        None => Dancer::all(dancers).collect(),
+        Some(number) if (1..=dancers as u32).contains(&number) => vec![Number(number).dancer()],
         Some(number) => {
             return Err(format!(
                 "{}: --dancer {number}: there is no number {number}; the numbers are 1 to {dancers}",
@@ -38,7 +38,7 @@ pub(super) fn run(asked: &Crib) -> Said<Outcome> {
         }
     };
     let mut text = wrapped(&heading(&dance), "");
-    for dancer in numbers {
+    for dancer in asked_for {
         text += "\n";
         text += &number(&dance, &motion, dancer, figure.is_some());
     }
@@ -54,8 +54,8 @@ fn heading(dance: &Dance) -> String {
 }
 
 /// All that one number does.
-fn number(dance: &Dance, motion: &Motion, dancer: usize, one_figure: bool) -> String {
-    let number = dancer as u32 + 1;
+fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> String {
+    let number = dancer.number().get();
     let head = sheet::number(number, dance.person(number), &standing(motion.ground(), dancer));
     let mut text = wrapped(&head, "");
     text += &format!("{}\n", "=".repeat(head.chars().count().min(WIDTH)));

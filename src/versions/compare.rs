@@ -1,7 +1,7 @@
 //! Two versions of a dance beside each other: where they differ, to the bar.
 
 use super::compare_words::{Whole, bars_words, set_words};
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer};
+use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Number};
 use crate::motion::{Ground, Motion, Span, Track, wrap_half};
 use std::sync::Arc;
 
@@ -193,7 +193,9 @@ fn put(
             figure: span.figure,
             other_figure,
             place: found.place,
-            dancer: Dancer(span.dancer_in(found.place as usize - 1).unwrap_or(found.place as usize - 1)),
+            dancer: Dancer(
+                span.dancer_in(found.place as usize - 1).unwrap_or(Number(found.place).dancer()).index(),
+            ),
             span: index,
             other_span,
             count: span.begin() + found.see,

@@ -2,7 +2,7 @@ use super::facts::{CourseSaid, Fact, Going, PhraseFacts, StepRun, TurnWhen, Turn
 use super::feet::starts;
 use super::look::{Look, way_of};
 use super::{passes::passes, round::swept, travel::goings};
-use crate::dance::{COUNTS_PER_BAR, Dance, Foot, Holding, Landing};
+use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Foot, Holding, Landing, Number};
 use crate::motion::{Motion, Weight, steps::Step};
 
 /// Turns of less than this are not worth saying, degrees.
@@ -14,7 +14,7 @@ const HIGH: f64 = 0.85;
 
 /// What there is to say of a dancer (index from 0) in a span (index) of a motion, phrase by phrase.
 #[must_use]
-pub fn facts(dance: &Dance, motion: &Motion, span: usize, dancer: usize) -> Vec<PhraseFacts> {
+pub fn facts(dance: &Dance, motion: &Motion, span: usize, dancer: Dancer) -> Vec<PhraseFacts> {
     let Some(span) = motion.spans().get(span) else { return Vec::new() };
     let Some(track) = span.track(dancer) else { return Vec::new() };
     let look = Look { ground: motion.ground(), motion, span, dancer, track };
@@ -131,7 +131,7 @@ fn phrase(dance: &Dance, look: &Look, begin: f64, end: f64) -> PhraseFacts {
 /// Whether somebody goes round the middle of the set in the same round: before or behind, and not passed.
 fn round_together(look: &Look, going: &Going, number: u32) -> bool {
     let CourseSaid::Round(way, degrees) = going.course else { return false };
-    let track = (number as usize).checked_sub(1).and_then(|other| look.span.track(other));
+    let track = look.span.track(Number(number).dancer());
     track.is_some_and(|track| swept(track, going.begin, going.end) * way.sign() > degrees / 2.0)
 }
 

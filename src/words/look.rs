@@ -1,5 +1,5 @@
 use super::facts::{Facing, Lane, Level, PlaceSaid};
-use crate::dance::{SetKind, Way};
+use crate::dance::{Dancer, SetKind, Way};
 use crate::motion::{Ground, Motion, Span, Track, wrap_half, wrap_whole};
 
 /// Near enough to a spot or a line to be there, metres.
@@ -16,8 +16,8 @@ pub(super) struct Look<'a> {
     pub ground: &'a Ground,
     pub motion: &'a Motion,
     pub span: &'a Span,
-    /// The index, from 0.
-    pub dancer: usize,
+    /// Who it is.
+    pub dancer: Dancer,
     /// The dancer's way through the figure.
     pub track: &'a Track,
 }
@@ -28,9 +28,9 @@ impl Look<'_> {
         self.track.stand(count)
     }
 
-    /// Everyone else, from 0, with their way through the figure.
-    pub fn others(&self) -> impl Iterator<Item = (usize, &Track)> {
-        (0..self.ground.dancers())
+    /// Everyone else, with their way through the figure.
+    pub fn others(&self) -> impl Iterator<Item = (Dancer, &Track)> {
+        Dancer::all(self.ground.dancers())
             .filter(|other| *other != self.dancer)
             .filter_map(|other| Some((other, self.span.track(other)?)))
     }
@@ -39,7 +39,7 @@ impl Look<'_> {
     pub fn place(&self, count: f64) -> PlaceSaid {
         let (x, y, facing) = self.stand(count);
         let ground = self.ground;
-        let home = ground.stands.get(self.dancer).map_or((0.0, 0.0), |stand| (stand.x, stand.y));
+        let home = ground.stands.get(self.dancer.index()).map_or((0.0, 0.0), |stand| (stand.x, stand.y));
         if (x - home.0).hypot(y - home.1) < NEAR {
             return PlaceSaid::Home;
         }
@@ -77,7 +77,7 @@ impl Look<'_> {
         }
         let there = (to_x - x).atan2(to_y - y).to_degrees();
         let (mine, their) = (wrap_half(there - facing), wrap_half(there + 180.0 - theirs));
-        let number = other as u32 + 1;
+        let number = other.number().get();
         let side = |bearing: f64| (65.0..=115.0).contains(&bearing.abs());
         if mine.abs() < 45.0 && their.abs() < 45.0 {
             Some(PlaceSaid::FaceToFace(number))
@@ -85,7 +85,7 @@ impl Look<'_> {
             Some(PlaceSaid::BackToBack(number))
         } else if side(mine)
             && side(their)
-            && (apart < SIDE_BY_SIDE || self.ground.partner(self.dancer) == Some(other))
+            && (apart < SIDE_BY_SIDE || self.ground.partner(self.dancer.index()) == Some(other.index()))
         {
             let on_line = self.ground.ranks() > 0 && x.abs() < NEAR && to_x.abs() < NEAR;
             Some(PlaceSaid::Beside(number, side_of(mine), on_line))
@@ -98,13 +98,13 @@ impl Look<'_> {
     pub fn facing(&self, count: f64) -> Facing {
         let (x, y, facing) = self.stand(count);
         let off = |to: (f64, f64)| wrap_half((to.0 - x).atan2(to.1 - y).to_degrees() - facing).abs();
-        let sees = |other: usize, within: f64| {
+        let sees = |other: Dancer, within: f64| {
             self.span.track(other).is_some_and(|track| {
                 let (to_x, to_y, _) = track.stand(count);
                 (to_x - x).hypot(to_y - y) > 0.05 && off((to_x, to_y)) <= within
             })
         };
-        if self.ground.partner(self.dancer).is_some_and(|partner| sees(partner, LOOKS)) {
+        if self.ground.partner(self.dancer.index()).is_some_and(|partner| sees(Dancer(partner), LOOKS)) {
             return Facing::Partner;
         }
         let from_up = wrap_half(facing);
@@ -114,10 +114,13 @@ impl Look<'_> {
         if from_up.abs() >= 170.0 {
             return Facing::Down;
         }
-        if let Some(other) =
-            self.ground.opposite(self.dancer).filter(|&other| other != self.dancer && sees(other, 10.0))
+        if let Some(other) = self
+            .ground
+            .opposite(self.dancer.index())
+            .map(Dancer)
+            .filter(|&other| other != self.dancer && sees(other, 10.0))
         {
-            return Facing::Number(other as u32 + 1);
+            return Facing::Number(other.number().get());
         }
         let longways = self.ground.kind == SetKind::Longways && self.ground.ranks() > 0;
         // In two files the way in is straight across.

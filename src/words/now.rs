@@ -1,5 +1,5 @@
 use super::feet::first_foot;
-use crate::dance::{Foot, LeadRule, Part, SetKind};
+use crate::dance::{Dancer, Foot, LeadRule, Part, SetKind};
 use crate::motion::{
     Ground, LeadFrom, LeadMade, Moment, Motion, Track, Weight, amount, wrap_half, wrap_whole,
 };
@@ -9,14 +9,15 @@ const STILL: f64 = 0.01;
 
 /// Where a dancer stands in the set, such as `middle, left file · partner 4`.
 #[must_use]
-pub fn standing(ground: &Ground, dancer: usize) -> String {
+pub fn standing(ground: &Ground, dancer: Dancer) -> String {
     match ground.kind {
         SetKind::Longways if ground.ranks() > 0 => {
-            let file = if dancer.is_multiple_of(2) { "left file" } else { "right file" };
-            let rank = ground.rank_name(dancer);
+            let file = if dancer.is_even() { "right file" } else { "left file" };
+            let rank = ground.rank_name(dancer.index());
             let rank = if rank.is_empty() { String::new() } else { format!("{rank}, ") };
-            let partner =
-                ground.partner(dancer).map_or_else(String::new, |other| format!(" · partner {}", other + 1));
+            let partner = ground
+                .partner(dancer.index())
+                .map_or_else(String::new, |other| format!(" · partner {}", other + 1));
             format!("{rank}{file}{partner}")
         }
         SetKind::Longways => "alone".to_owned(),
@@ -44,7 +45,7 @@ pub fn facing_words(facing: f64) -> &'static str {
 
 /// What a dancer is doing at a count: names and what to say of each.
 #[must_use]
-pub fn now(motion: &Motion, dancer: usize, count: f64) -> Vec<(&'static str, String)> {
+pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, String)> {
     let pose = motion.pose(dancer, count);
     let mut lines = Vec::new();
     let span = motion.span_at(count).and_then(|index| motion.spans().get(index));
@@ -152,9 +153,9 @@ fn foot_word(foot: Foot) -> &'static str {
 }
 
 /// The nearest other dancer and how far away they are, metres between middles.
-fn nearest(motion: &Motion, dancer: usize, count: f64) -> Option<(u32, f64)> {
+fn nearest(motion: &Motion, dancer: Dancer, count: f64) -> Option<(u32, f64)> {
     let poses = motion.poses(count);
-    let here = poses.get(dancer)?;
+    let here = poses.get(dancer.index())?;
     poses
         .iter()
         .filter(|pose| pose.number != here.number)

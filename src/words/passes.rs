@@ -18,7 +18,7 @@ pub(super) fn passes(look: &Look, begin: f64, end: f64) -> Vec<Pass> {
     for (other, track) in look.others() {
         let gone = |track: &Track| track.travelled(end) - track.travelled(begin);
         if gone(look.track) + gone(track) > 0.3 && own.comes_near(track, &mut 0) {
-            pair(look, other as u32 + 1, track, &own, &mut found);
+            pair(look, other.number().get(), track, &own, &mut found);
         }
     }
     found.sort_by(|one: &Pass, other| one.at.total_cmp(&other.at));
@@ -209,7 +209,7 @@ fn valleys(far: &[f64]) -> Vec<(usize, usize, usize)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::dance::{Dance, Extra, Set};
+    use crate::dance::{Dance, Dancer, Extra, Set};
     use crate::figures::{motion_of, named_figure};
     use crate::motion::Motion;
 
@@ -227,7 +227,9 @@ mod tests {
             let motion = danced(figure, 8);
             let span = &motion.spans()[0];
             for (one, other) in (0..8).flat_map(|one| (0..8).map(move |other| (one, other))) {
-                let (Some(a), Some(b)) = (span.track(one), span.track(other)) else { continue };
+                let (Some(a), Some(b)) = (span.track(Dancer(one)), span.track(Dancer(other))) else {
+                    continue;
+                };
                 for part in 0..(span.end() as u32 / 8) {
                     let (begin, end) = (f64::from(part) * 8.0, f64::from(part) * 8.0 + 8.0);
                     let apart = |count: f64| {
@@ -254,9 +256,9 @@ mod tests {
         let span = &motion.spans()[0];
         let (mut looks, mut pairs, mut near) = (0, 0, 0);
         for one in 0..100 {
-            let own = Own::of(span.track(one).unwrap(), (0.0, 16.0));
+            let own = Own::of(span.track(Dancer(one)).unwrap(), (0.0, 16.0));
             for other in (0..100).filter(|other| *other != one) {
-                near += u32::from(own.comes_near(span.track(other).unwrap(), &mut looks));
+                near += u32::from(own.comes_near(span.track(Dancer(other)).unwrap(), &mut looks));
                 pairs += 1;
             }
         }

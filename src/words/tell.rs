@@ -1,5 +1,5 @@
 use super::{facts, phrases};
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer};
 use crate::motion::Motion;
 
 /// What a dancer does in one phrase of a figure, in plain sentences.
@@ -15,7 +15,7 @@ pub struct Told {
 
 /// What a dancer (index from 0) does in a span (index) of a motion, phrase by phrase.
 #[must_use]
-pub fn tell(dance: &Dance, motion: &Motion, span: usize, dancer: usize) -> Vec<Told> {
+pub fn tell(dance: &Dance, motion: &Motion, span: usize, dancer: Dancer) -> Vec<Told> {
     facts(dance, motion, span, dancer)
         .into_iter()
         .map(|phrase| {

@@ -379,7 +379,7 @@ fn beside(look: &Look, begin: f64, end: f64, round: bool) -> Option<(u32, Way)> 
             })
             .collect();
         if sides.len() >= least && sides.windows(2).all(|pair| pair.first() == pair.last()) {
-            return sides.first().map(|side| (other as u32 + 1, *side));
+            return sides.first().map(|side| (other.number().get(), *side));
         }
     }
     None

@@ -2,7 +2,7 @@
 //! the helpers beside it, so that only the tests of the window are built with the harness.
 #![allow(dead_code, clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
 
-use bellpad::dance::{Dance, Set, read};
+use bellpad::dance::{Dance, Dancer, Set, read};
 use bellpad::desk::{Ask, Desk, SAMPLES};
 use bellpad::picture::Frame;
 use bellpad::store::Recent;
@@ -202,7 +202,7 @@ pub fn at(harness: &mut Driven, x: f64, y: f64) -> Pos2 {
 
 /// Where a dancer is on the floor.
 pub fn where_is(harness: &Driven, dancer: usize) -> (f64, f64) {
-    let pose = desk(harness).motion().pose(dancer, count(harness));
+    let pose = desk(harness).motion().pose(Dancer(dancer), count(harness));
     (pose.x, pose.y)
 }
 

@@ -1,7 +1,7 @@
 //! A whole figure made from an empty set with a real mouse and keyboard.
 
 use super::hands::Hands;
-use bellpad::dance::Way;
+use bellpad::dance::{Dancer, Way};
 use bellpad::figures::motion_of;
 use bellpad::motion::passing;
 use bellpad::store;
@@ -39,8 +39,8 @@ fn a_figure_is_made_in_twelve_gestures() {
 
     let saved = store::open(&hands.file()).unwrap();
     let motion = motion_of(&saved, None).unwrap();
-    assert_eq!(passing(&motion, 0, 5, 0.0, 8.0).shoulder, Way::Right);
-    assert_eq!(passing(&motion, 0, 5, 16.0, 24.0).shoulder, Way::Left);
+    assert_eq!(passing(&motion, Dancer(0), Dancer(5), 0.0, 8.0).shoulder, Way::Right);
+    assert_eq!(passing(&motion, Dancer(0), Dancer(5), 16.0, 24.0).shoulder, Way::Left);
     let (home, half, end) = (hands.places("1:1"), hands.places("5:1"), hands.places("8:4.9"));
     for dancer in 0..6 {
         let mate = if [0, 5].contains(&dancer) { 5 - dancer } else { dancer };

@@ -1,8 +1,8 @@
 use crate::dance::Dancer;
 use crate::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
 
-/// Something asked for about drawing. Dancers, spans and legs are indices, from 0; places are metres right and up.
-#[derive(Clone, Debug, PartialEq)]
+/// Something asked for about drawing. Spans and legs are indices, from 0; places are metres right and up.
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum DrawAsk {
     /// Say who follows when a dancer is drawn.
     Together(Together),

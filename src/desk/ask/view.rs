@@ -1,6 +1,6 @@
 use crate::dance::Dancer;
 
-/// Something asked for about what is looked at. Dancers are indices, from 0.
+/// Something asked for about what is looked at.
 #[derive(Clone, Debug, PartialEq)]
 pub enum ViewAsk {
     /// Choose a dancer, or nobody.

@@ -1,7 +1,7 @@
 //! The page as one text, and the dance in it as JSON.
 
 use super::{FACING_PARTS, HAND_PARTS, PLACE_PARTS, airs, feet::pack_feet, moves::pack_moves, script};
-use crate::dance::{Dance, Foot, Holding, Metre};
+use crate::dance::{Dance, Dancer, Foot, Holding, Metre};
 use crate::motion::{Clock, Motion, Span};
 use crate::picture::{BODY, Colour, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
 use crate::words::tell;
@@ -83,7 +83,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
     let mut first: Vec<usize> = Vec::new();
     // What is danced alike, the hop on the upbeat at its end and all.
     let alike = |span: &Span| {
-        let hops: Vec<Option<Foot>> = (0..motion.dancers()).map(|dancer| span.hop(dancer)).collect();
+        let hops: Vec<Option<Foot>> = Dancer::all(motion.dancers()).map(|dancer| span.hop(dancer)).collect();
         (span.identity(), hops)
     };
     let mut kinds: HashMap<(u64, Vec<Option<Foot>>), usize> = HashMap::new();
@@ -106,7 +106,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         .map(|(index, span)| {
             let counts = (span.end() - span.begin()) as u32;
             let (mut moves, mut feet, mut words) = (Vec::new(), Vec::new(), Vec::new());
-            for dancer in 0..motion.dancers() {
+            for dancer in Dancer::all(motion.dancers()) {
                 let Some(track) = span.track(dancer) else { continue };
                 moves.push(blobs.index(STANDARD.encode(pack_moves(counts, |count| track.stand(count)))));
                 feet.push(blobs.index(STANDARD.encode(pack_feet(counts, &span.falls(dancer)))));

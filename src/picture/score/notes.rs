@@ -9,7 +9,7 @@ use super::measures::{
 };
 use super::pen::Pen;
 use super::slots::{ChordPlan, dots_width, head_half, plan, y_of};
-use crate::dance::ScoreItem;
+use crate::dance::{Dancer, ScoreItem};
 
 /// A note or rest in its place.
 pub struct Placed<'a> {
@@ -182,11 +182,11 @@ pub fn put_beams(pen: &mut Pen, group: &mut [Placed]) {
         let along = |index: usize| near.get(index).map_or(0.0, |(along, _)| *along);
         let (mut from, mut to) = (along(run.from) - STEM / 2.0, along(run.to) + STEM / 2.0);
         if run.from == run.to {
-            let gap = |other: usize| (along(other) - along(run.from)).abs() * 0.6;
+            let gap = |other: Dancer| (along(other.index()) - along(run.from)).abs() * 0.6;
             if run.points_right {
-                to = from + STUB.min(gap(run.from + 1)).max(0.4);
+                to = from + STUB.min(gap(Dancer(run.from + 1))).max(0.4);
             } else {
-                from = to - STUB.min(gap(run.from.saturating_sub(1))).max(0.4);
+                from = to - STUB.min(gap(Dancer(run.from.saturating_sub(1)))).max(0.4);
             }
         }
         let top = |along: f32| base + slope * along + BEAM_STEP * (run.level as f32 - 1.0);

@@ -89,7 +89,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, asks: &mut Vec
 fn show_kinds(ui: &mut Ui, desk: &Desk, choice: &mut HandoutChoice) {
     let own = desk
         .chosen()
-        .map_or_else(|| "A dancer's own page".to_owned(), |dancer| format!("{}'s own page", dancer));
+        .map_or_else(|| "A dancer's own page".to_owned(), |dancer| format!("{dancer}'s own page"));
     let figure = figure_at(desk)
         .and_then(|figure| desk.dance().figures.get(figure))
         .map_or("This figure", |figure| figure.name.as_str());

@@ -100,9 +100,9 @@ impl Floor {
             Seen::FromTop => 180.0,
             // While something is dragged the floor keeps still here too.
             Seen::OwnFacing if desk.held().is_some() => self.up,
-            Seen::OwnFacing => desk
-                .chosen()
-                .map_or(0.0, |index| desk.motion().pose(index.index(), desk.player().count).facing),
+            Seen::OwnFacing => {
+                desk.chosen().map_or(0.0, |index| desk.motion().pose(index, desk.player().count).facing)
+            }
         };
         // Room for the music at its end, and for the row of views at the foot.
         let low = rect.height() < LOW;
@@ -295,7 +295,7 @@ impl Floor {
         let at: Pos2 = frame.to_picture(pose.x + RING_RADIUS * sin, pose.y + RING_RADIUS * cos).into();
         let id = Id::unique("facing");
         let response = ui.interact(Rect::from_center_size(at, vec2(18.0, 18.0)), id, Sense::drag());
-        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Facing of {}", dancer)));
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Facing of {dancer}")));
         if let Some(pointer) = response.interact_pointer_pos() {
             let (x, y) = frame.to_floor(pointer.into());
             let direction = (x - pose.x).atan2(y - pose.y).to_degrees();

@@ -42,7 +42,7 @@ pub fn show_flat(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
 
 fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let motion = desk.motion();
-    let pose = motion.pose(dancer.index(), desk.player().count);
+    let pose = motion.pose(dancer, desk.player().count);
     ui.horizontal(|ui| {
         let (rect, _) = ui.allocate_exact_size(vec2(64.0, 64.0), Sense::hover());
         let centre = rect.center();
@@ -52,12 +52,12 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
         paint(&ui.painter_at(rect.expand(8.0)), &marks);
         ui.vertical(|ui| {
             show_name(ui, desk, pose.number, asks);
-            ui.weak(words::standing(motion.ground(), dancer.index()));
+            ui.weak(words::standing(motion.ground(), dancer));
         });
     });
     ui.add_space(8.0);
     egui::Grid::new("card").num_columns(2).spacing([14.0, 5.0]).show(ui, |ui| {
-        for (name, value) in words::now(motion, dancer.index(), desk.player().count) {
+        for (name, value) in words::now(motion, dancer, desk.player().count) {
             ui.weak(name);
             ui.add(egui::Label::new(value).wrap());
             ui.end_row();
@@ -69,7 +69,7 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     if let Some(span) = span
         && let Some(figure) = desk.dance().figures.get(span.figure)
     {
-        let place = span.place(dancer.index()) as u32 + 1;
+        let place = span.place(dancer) as u32 + 1;
         if figure.named.is_some() && figure.part(place).is_some() {
             ui.add_space(8.0);
             ui.label(format!("{} is redrawn here", pose.number));

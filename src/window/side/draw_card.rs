@@ -31,7 +31,7 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
         ui.weak("Go to a later count and drag the dancer there.");
         return;
     };
-    let leg = span.and_then(|span| span.part(dancer.index())?.legs.get(index));
+    let leg = span.and_then(|span| span.part(dancer)?.legs.get(index));
     let Some(leg) = leg else { return };
     ui.weak(format!("Leg {} of {many}, bar {} to {}", index + 1, Moment::at(leg.begin), Moment::at(leg.end)));
     let mut item = |ui: &mut Ui, name: &str, on: bool, hint: &str, ask: Ask| {
@@ -110,16 +110,16 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
         }
     }
     ui.separator();
-    ui.weak(format!("What {} does, to", dancer));
+    ui.weak(format!("What {dancer} does, to"));
     let ground = desk.motion().ground();
-    let place = span.place(dancer.index());
+    let place = span.place(dancer);
     for together in Together::ALL {
         if let [other] = together.mates(ground, place)[..]
             && let Some(other) = span.dancer_in(other)
         {
-            let name = format!("{} ({})", other, together.words());
+            let name = format!("{other} ({})", together.words());
             if ui.button(name).on_hover_text(together.help()).clicked() {
-                asks.push(Ask::Draw(DrawAsk::CopyPart { dancer, together, other: Dancer(other) }));
+                asks.push(Ask::Draw(DrawAsk::CopyPart { dancer, together, other: Dancer(other.index()) }));
                 ui.close();
             }
         }
@@ -137,7 +137,7 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
 }
 
 fn show_exact(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
-    let pose = desk.motion().pose(dancer.index(), desk.player().count);
+    let pose = desk.motion().pose(dancer, desk.player().count);
     let (mut x, mut y) = (centimetres(pose.x), centimetres(pose.y));
     let facing = (wrap_whole(pose.facing) * 10.0).round() / 10.0;
     let far = limits::FARTHEST;

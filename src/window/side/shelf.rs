@@ -108,7 +108,7 @@ impl Made {
         let motion = motion_of(&dance, None).map_err(|error| error.message)?;
         let counts = motion.counts();
         let steps = (counts * 3.0) as u32;
-        let ways = (0..motion.dancers().min(MANY))
+        let ways = Dancer::all(motion.dancers().min(MANY))
             .map(|dancer| {
                 (0..=steps)
                     .map(|step| {
@@ -176,7 +176,7 @@ fn small_picture(desk: &Desk, made: &Made, area: Rect, count: Option<f64>) -> Ve
         marks.push(Mark::Line { points, stroke, dash: None });
     }
     for dancer in Dancer::all(made.ways.len()) {
-        let pose = made.motion.pose(dancer.index(), count.unwrap_or(0.0));
+        let pose = made.motion.pose(dancer, count.unwrap_or(0.0));
         let (fill, stroke) = (Some(hue(dancer)), None);
         let (at, turn) = (frame.to_picture(pose.x, pose.y), frame.turn(pose.facing));
         let radii = [frame.length(0.25).max(2.4), frame.length(0.14).max(1.5)];

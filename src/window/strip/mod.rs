@@ -96,7 +96,7 @@ impl BarStrip {
         show_bars(&painter, desk, axis, rows.bars);
         if let (Some(dancer), Some(span)) =
             (desk.chosen(), desk.span().and_then(|index| desk.motion().spans().get(index)))
-            && let Some(track) = span.track(dancer.index())
+            && let Some(track) = span.track(dancer)
         {
             if let Some(index) = desk.span() {
                 path_times::show(ui, &painter, desk, (axis, rows.path), (index, dancer), asks);

@@ -22,7 +22,7 @@ pub fn show(
     let Some(span) = desk.motion().spans().get(index) else { return };
     let points = time_points(span, dancer);
     let hue = colour(if dancer.is_even() { desk.ink().even } else { desk.ink().odd });
-    for leg in span.part(dancer.index()).map(|part| part.legs.as_slice()).unwrap_or_default() {
+    for leg in span.part(dancer).map(|part| part.legs.as_slice()).unwrap_or_default() {
         let (from, to) = (axis.place(span.begin() + leg.begin), axis.place(span.begin() + leg.end));
         let (from, to) = (from.max(axis.left), to.min(axis.right));
         if to > from {

@@ -60,7 +60,7 @@ fn step_names(motion: &Motion, dancer: Dancer, begin: f64) -> String {
     let Some(span) = motion.span_at(begin).and_then(|index| motion.spans().get(index)) else {
         return String::new();
     };
-    let Some(track) = span.track(dancer.index()) else { return String::new() };
+    let Some(track) = span.track(dancer) else { return String::new() };
     let first = (begin - span.begin()).max(0.0) as usize;
     let names: Vec<&str> = track
         .footing()
@@ -77,7 +77,7 @@ fn step_names(motion: &Motion, dancer: Dancer, begin: f64) -> String {
 /// Footprints: left above, right below, filled where the foot takes the weight, hollow for a hop, an arch for a
 /// jump, and L or R where a step begins.
 pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: Dancer) {
-    let Some(track) = span.track(dancer.index()) else { return };
+    let Some(track) = span.track(dancer) else { return };
     let ink = colour(desk.ink().words);
     let pen = Stroke::new(1.6, ink);
     let radii = vec2((axis.count_width() * 0.3).min(9.0), 4.2);
@@ -89,7 +89,7 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
         painter.add(Shape::ellipse_stroke(pos2(axis.place(span.begin()) - small.x - 3.0, y), small, pen));
     }
     let mut landed = true;
-    for (index, fall) in span.falls(dancer.index()).iter().enumerate() {
+    for (index, fall) in span.falls(dancer).iter().enumerate() {
         let count = span.begin() + index as f64;
         if count < axis.from - 1e-6 || count > axis.to - 1e-6 {
             continue;
@@ -138,7 +138,7 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
 
 /// Turns as arrows with their amounts.
 pub fn show_turns(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: Dancer) {
-    let Some(track) = span.track(dancer.index()) else { return };
+    let Some(track) = span.track(dancer) else { return };
     let pen = Stroke::new(1.8, colour(desk.ink().words));
     for turn in track.turns() {
         let (begin, end) = (span.begin() + turn.begin, span.begin() + turn.end);
