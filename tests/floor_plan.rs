@@ -3,6 +3,7 @@
 //! A room is a folder of `src`. An arrow (one file using another) only ever points down the list of [`ROOMS`]; only
 //! `window` knows egui; no more than two files go round in a circle; a file is not longer than a reader holds in mind.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+#![allow(clippy::maybe_infinite_iter)] // every text ends
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -251,7 +252,7 @@ impl Plan {
         for _ in 0..3 {
             let mut called: BTreeMap<(Names, String), Vec<Names>> = BTreeMap::new();
             for (own, (path, name)) in plan.said.values().flat_map(|said| &said.uses) {
-                if let Some(full) = plan.from_crate(own, path) {
+                if let Some(full) = plan.in_crate(own, path) {
                     called.entry((own.clone(), name.clone())).or_default().push(full);
                 }
             }
@@ -261,7 +262,7 @@ impl Plan {
     }
 
     /// A path in a module as one from the crate; none when it leads out of it.
-    fn from_crate(&self, own: &[String], path: &[String]) -> Option<Names> {
+    fn in_crate(&self, own: &[String], path: &[String]) -> Option<Names> {
         let first = path.first()?;
         match first.as_str() {
             // A program calls its library by the name of the crate.
@@ -326,7 +327,7 @@ impl Plan {
         let said = &self.said[file];
         let uses = said.uses.iter().map(|(own, (path, _))| (own, path));
         let written = said.written.iter().map(|(own, path)| (own, path));
-        uses.chain(written).filter_map(|(own, path)| self.from_crate(own, path)).collect()
+        uses.chain(written).filter_map(|(own, path)| self.in_crate(own, path)).collect()
     }
 
     /// The arrows: from a file to each file of another module that it uses. A name that a room's door only hands on belongs

@@ -135,8 +135,8 @@ impl Desk {
         let place = path.as_ref().map_or_else(String::new, |path| format!("{}: ", path.display()));
         let made = Compiled::read(Arc::new(dance), None).map_err(|error| format!("{place}{error}"))?;
         let mut desk = Self::on(made, path, std::mem::take(&mut self.recent));
-        let View { ink, trails, beats, .. } = self.view;
-        desk.view = View { ink, trails, beats, ..View::default() };
+        let View { trails, beats, ink, .. } = self.view;
+        desk.view = View { trails, beats, ink, ..View::default() };
         desk.wake = self.wake.clone();
         desk.keep = std::mem::take(&mut self.keep);
         desk.keep.begin_on(desk.path.as_deref(), stamp);

@@ -225,6 +225,7 @@ impl Desk {
 }
 
 /// What an error says.
+#[allow(clippy::needless_pass_by_value)] // the shape that map_err asks for
 fn in_words(error: impl ToString) -> String {
     error.to_string()
 }

@@ -53,6 +53,7 @@ impl<T: Send + 'static> Work<T> {
     }
 
     /// What came of it, once, when there is an answer.
+    #[must_use]
     pub fn answer(&self) -> Option<Result<T, String>> {
         match self.answer.try_recv() {
             Ok(answer) => Some(answer),

@@ -93,7 +93,7 @@ fn paint_mark(painter: &Painter, mark: &Mark) {
             }
         }
         Mark::Words { size, .. } if size * painter.pixels_per_point() > LARGEST => {
-            painter.extend(large_words(mark))
+            painter.extend(large_words(mark));
         }
         Mark::Words { at: [x, y], size, anchor, text, colour: ink, heavy } => {
             let align = match anchor {

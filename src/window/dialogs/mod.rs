@@ -22,7 +22,7 @@ use self::{
     path_field::{PathField, show_path},
     writing::show_writing,
 };
-use crate::desk::{After, Ask, Desk, FileAsk, Question, ViewAsk};
+use crate::desk::{After, Ask, Desk, FileAsk, HandoutWriting, Question, ViewAsk};
 use egui::{Align, Key, Layout, Modal, RichText, Ui};
 use std::time::Duration;
 
@@ -91,7 +91,8 @@ impl Dialogs {
         };
         self.follow(desk, question);
         // What is done in a blink is not worth a dialog.
-        if matches!(question, Question::Writing(..)) && !desk.writing().is_some_and(|it| it.is_to_be_shown())
+        if matches!(question, Question::Writing(..))
+            && !desk.writing().is_some_and(HandoutWriting::is_to_be_shown)
         {
             ui.ctx().request_repaint_after(Duration::from_millis(30));
             return;

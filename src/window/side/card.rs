@@ -138,7 +138,7 @@ fn show_choice(
         Kind::Number { least, most, unit, .. } => {
             let kind = NumberKind { least, most, places: 2, unit };
             let field = NumberField::new(choices.number(choice.key), kind, 0.01);
-            let answer = field.refused(desk.notice().as_deref()).show(ui);
+            let answer = field.refused(desk.notice()).show(ui);
             answer.response.labelled_by(label.id).on_hover_text(choice.help);
             if let Some(value) = answer.changed {
                 asks.push(Ask::Order(OrderAsk::SetChoice(index, choice.key, value.into())));

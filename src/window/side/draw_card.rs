@@ -147,7 +147,7 @@ fn show_exact(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
         ui.horizontal(|ui| {
             let label = ui.label(name);
             let kind = NumberKind { least: -far, most: far, places: 3, unit: "m" };
-            let answer = NumberField::new(*metres, kind, 0.01).refused(desk.notice().as_deref()).show(ui);
+            let answer = NumberField::new(*metres, kind, 0.01).refused(desk.notice()).show(ui);
             answer.response.labelled_by(label.id);
             moved |= answer.changed.is_some();
             *metres = answer.changed.unwrap_or(*metres);
@@ -159,7 +159,7 @@ fn show_exact(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     ui.horizontal(|ui| {
         let label = ui.label("facing");
         let kind = NumberKind { least: -720.0, most: 720.0, places: 1, unit: "°" };
-        let answer = NumberField::new(facing, kind, 1.0).refused(desk.notice().as_deref()).show(ui);
+        let answer = NumberField::new(facing, kind, 1.0).refused(desk.notice()).show(ui);
         answer.response.labelled_by(label.id).on_hover_text("Clockwise from up, towards the music");
         if let Some(facing) = answer.changed {
             asks.push(Ask::Draw(DrawAsk::FaceAt { dancer, degrees: facing }));

@@ -104,7 +104,7 @@ fn show_floor_given(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         ui.horizontal(|ui| {
             let label = ui.label(name);
             let kind = NumberKind { least, most: limits::FARTHEST, places: 2, unit: "m" };
-            let answer = NumberField::new(*metres, kind, 0.05).refused(desk.notice().as_deref()).show(ui);
+            let answer = NumberField::new(*metres, kind, 0.05).refused(desk.notice()).show(ui);
             answer.response.labelled_by(label.id);
             *metres = answer.changed.unwrap_or(*metres);
         });
@@ -119,5 +119,5 @@ fn show_floor_given(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
 /// large or small; only what is chosen here is kept in reach.
 fn number(ui: &mut Ui, desk: &Desk, metres: f64, name: &str) -> NumberAnswer {
     let kind = NumberKind { least: limits::CLOSEST, most: limits::FARTHEST, places: 2, unit: "m" };
-    NumberField::new(metres, kind, 0.01).prefix(name).refused(desk.notice().as_deref()).show(ui)
+    NumberField::new(metres, kind, 0.01).prefix(name).refused(desk.notice()).show(ui)
 }
