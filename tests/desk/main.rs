@@ -2,6 +2,7 @@
 //! breaks it, and slow work goes on beside it. Nothing here knows egui.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
+mod any_order;
 mod every_ask;
 mod kinds;
 mod picture;
