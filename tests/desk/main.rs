@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 mod any_order;
+mod beside;
 mod every_ask;
 mod kinds;
 mod picture;
