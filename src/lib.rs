@@ -11,5 +11,6 @@ pub mod picture;
 pub mod store;
 pub mod verbs;
 pub mod versions;
+#[cfg(feature = "window")]
 pub mod window;
 pub mod words;

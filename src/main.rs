@@ -30,9 +30,14 @@ fn main() -> ExitCode {
 }
 
 fn open_window(asked: CommandLine) -> ExitCode {
-    if let Some(said) = asked.file.as_deref().and_then(verbs::no_such_verb) {
-        return refuse(&said);
+    match asked.file.as_deref().and_then(verbs::no_such_verb) {
+        Some(said) => refuse(&said),
+        None => show_window(asked),
     }
+}
+
+#[cfg(feature = "window")]
+fn show_window(asked: CommandLine) -> ExitCode {
     if !bellpad::window::display_is_there() {
         return refuse(&verbs::no_display(asked.file.as_deref()));
     }
@@ -42,6 +47,11 @@ fn open_window(asked: CommandLine) -> ExitCode {
             refuse(&format!("the window could not open: {said}; these verbs work without one: {VERBS}"))
         }
     }
+}
+
+#[cfg(not(feature = "window"))]
+fn show_window(_: CommandLine) -> ExitCode {
+    refuse(&format!("this build has no window; these verbs work without one: {VERBS} (see bellpad --help)"))
 }
 
 fn refuse(said: &str) -> ExitCode {

@@ -1,0 +1,420 @@
+//! Asks of every kind in any order, right and wrong: none breaks the desk, and all that was done can be undone.
+
+use crate::kinds::Kinds;
+use crate::stage::{OURS, Stage, four_lines, sample, six};
+use bellpad::dance::{ClearFloor, Dancer, Ends, EndsIn, Extra, LeadRule, Number, Set, Stance, write};
+use bellpad::desk::{
+    About, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
+};
+use bellpad::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
+use bellpad::handout::{HandoutChoice, HandoutKind};
+use bellpad::store::{Home, WindowSize};
+use proptest::prelude::*;
+use proptest::sample::select;
+use proptest::strategy::ValueTree;
+use proptest::test_runner::{RngSeed, TestRunner};
+use std::collections::BTreeSet;
+
+/// How many asks there are in a row.
+const ROW: usize = 40;
+/// How many rows, of edits alone and of everything.
+const ROWS: u32 = 64;
+
+/// A dancer, a line, a figure, a place in a list: one that is there, mostly.
+fn index() -> impl Strategy<Value = usize> {
+    prop_oneof![12 => 0..6usize, 1 => select(vec![6, 7, 40, 400])]
+}
+
+fn dancer() -> impl Strategy<Value = Dancer> {
+    index().prop_map(Dancer)
+}
+
+/// A number of metres, counts or degrees, mostly one that makes sense.
+fn number(range: std::ops::Range<f64>) -> impl Strategy<Value = f64> {
+    let wrong = select(vec![f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 1e12, -1e12, -0.0]);
+    prop_oneof![20 => range, 1 => wrong]
+}
+
+fn words() -> impl Strategy<Value = String> {
+    select(vec!["", " ", "A", "Away!", "Lamps", "7 st, ftj", "4 ds", "\u{feff}\n\t", "x: é"])
+        .prop_map(str::to_owned)
+}
+
+fn together() -> impl Strategy<Value = Together> {
+    select(Together::ALL.to_vec())
+}
+
+fn point() -> impl Strategy<Value = PointOf> {
+    (0..4usize, prop::option::of(0..2usize)).prop_map(|(leg, point)| PointOf { leg, point })
+}
+
+fn plays() -> impl Strategy<Value = PlayAsk> {
+    prop_oneof![
+        6 => number(-4.0..130.0).prop_map(PlayAsk::Seek),
+        1 => number(-8.0..8.0).prop_map(PlayAsk::Step),
+        1 => Just(PlayAsk::Toggle),
+        1 => number(-1.0..30.0).prop_map(PlayAsk::Advance),
+        1 => number(0.0..3.0).prop_map(PlayAsk::Tempo),
+        1 => Just(PlayAsk::ToggleLoop),
+        1 => Just(PlayAsk::LoopFrom),
+        1 => Just(PlayAsk::LoopTo),
+    ]
+}
+
+fn views() -> impl Strategy<Value = ViewAsk> {
+    let seen = select(vec![Seen::FromBottom, Seen::FromTop, Seen::OwnFacing]);
+    prop_oneof![
+        1 => prop::option::of(dancer()).prop_map(ViewAsk::Choose),
+        1 => dancer().prop_map(ViewAsk::ChooseFor),
+        1 => prop::collection::vec(dancer(), 0..4).prop_map(ViewAsk::Pick),
+        1 => dancer().prop_map(ViewAsk::AlsoPick),
+        1 => seen.prop_map(ViewAsk::See),
+        1 => (0.1..4.0f32, -50.0..50.0f32).prop_map(|(by, at)| ViewAsk::Zoom(by, [at, at])),
+        1 => (-50.0..50.0f32).prop_map(|by| ViewAsk::Pan([by, by])),
+        8 => select(vec![
+            ViewAsk::FitFloor,
+            ViewAsk::ToggleTrails,
+            ViewAsk::ToggleBeats,
+            ViewAsk::ToggleSpace,
+            ViewAsk::ToggleTheme,
+            ViewAsk::DropNotice,
+            ViewAsk::ToggleHelp,
+            ViewAsk::PutAway,
+        ]),
+    ]
+}
+
+fn grips() -> impl Strategy<Value = Grip> {
+    let time = prop_oneof![
+        1 => (0..3usize).prop_map(TimePoint::Begin),
+        1 => (0..3usize, 0..2usize).prop_map(|(leg, point)| TimePoint::Through(leg, point)),
+        1 => (0..3usize).prop_map(TimePoint::End),
+    ];
+    prop_oneof![
+        4 => dancer().prop_map(Grip::Dancer),
+        2 => dancer().prop_map(Grip::Facing),
+        2 => (0..5usize, dancer(), point()).prop_map(|(span, dancer, point)| Grip::Point { span, dancer, point }),
+        2 => (0..5usize, dancer(), time).prop_map(|(span, dancer, point)| Grip::Time { span, dancer, point }),
+    ]
+}
+
+fn draws() -> impl Strategy<Value = DrawAsk> {
+    let change = select(vec![
+        LegChange::Straighten,
+        LegChange::Smooth,
+        LegChange::Arc,
+        LegChange::Held,
+        LegChange::Forwards,
+        LegChange::Backwards,
+        LegChange::Remove,
+    ]);
+    let metres = || number(-2.5..2.5);
+    prop_oneof![
+        1 => together().prop_map(DrawAsk::Together),
+        3 => grips().prop_map(DrawAsk::BeginDrag),
+        4 => (metres(), metres(), 0.0..0.2f64).prop_map(|(x, y, reach)| DrawAsk::DragTo { x, y, reach }),
+        2 => number(0.0..130.0).prop_map(DrawAsk::DragToCount),
+        2 => number(-400.0..400.0).prop_map(DrawAsk::DragBy),
+        2 => Just(DrawAsk::EndDrag),
+        1 => Just(DrawAsk::CancelDrag),
+        1 => Just(DrawAsk::PartSteps),
+        2 => (number(-0.1..0.1), number(-0.1..0.1)).prop_map(|(right, up)| DrawAsk::Nudge { right, up }),
+        1 => (0..5usize, dancer(), point(), number(-0.1..0.1))
+            .prop_map(|(span, dancer, point, by)| DrawAsk::NudgePoint { span, dancer, point, right: by, up: -by }),
+        2 => (dancer(), metres(), metres()).prop_map(|(dancer, x, y)| DrawAsk::PlaceAt { dancer, x, y }),
+        2 => (dancer(), number(-720.0..720.0)).prop_map(|(dancer, degrees)| DrawAsk::FaceAt { dancer, degrees }),
+        2 => dancer().prop_map(DrawAsk::InsertPoint),
+        1 => (0..5usize, dancer(), point())
+            .prop_map(|(span, dancer, point)| DrawAsk::DropPoint { span, dancer, point }),
+        1 => dancer().prop_map(DrawAsk::SplitLeg),
+        1 => (dancer(), index()).prop_map(|(dancer, leg)| DrawAsk::JoinLegs { dancer, leg }),
+        2 => (dancer(), 0..3usize, change).prop_map(|(dancer, leg, change)| DrawAsk::ChangeLeg { dancer, leg, change }),
+        1 => (dancer(), together(), dancer()).prop_map(|(dancer, together, other)| DrawAsk::CopyPart { dancer, together, other }),
+        1 => select(vec![SecondHalf::Mirrored, SecondHalf::Same]).prop_map(DrawAsk::CopyHalf),
+        1 => (index(), 0..8u32).prop_map(|(figure, place)| DrawAsk::RestoreNamed { figure, place }),
+    ]
+}
+
+fn orders() -> impl Strategy<Value = OrderAsk> {
+    let named = || select(vec!["hey", "cross-over", "whole-rounds", "corners", "gallop"]);
+    let set = (1..9u32, select(vec![2.4, 2.6, 0.3, 0.0]), select(vec![1.8, 1.6, 0.2]));
+    let ends =
+        (prop::option::of(select(EndsIn::ALL.to_vec())), prop::option::of(select(Stance::ALL.to_vec())));
+    let lead = select(vec![LeadRule::OutsideFoot, LeadRule::LeftThenRight, LeadRule::Right]);
+    let choice =
+        (index(), select(vec!["timing", "start", "nothing"]), select(vec!["even", "as-solved", "left", ""]));
+    prop_oneof![
+        1 => named().prop_map(OrderAsk::PutIn),
+        2 => index().prop_map(OrderAsk::TakeOut),
+        1 => Just(OrderAsk::NewFigure),
+        1 => (index(), prop::option::of(index())).prop_map(|(figure, line)| OrderAsk::Dance(figure, line)),
+        1 => (index(), words()).prop_map(|(figure, name)| OrderAsk::Rename(figure, name)),
+        1 => index().prop_map(OrderAsk::Duplicate),
+        2 => (index(), index()).prop_map(|(from, to)| OrderAsk::Move(from, to)),
+        1 => index().prop_map(OrderAsk::Delete),
+        1 => (index(), words()).prop_map(|(line, strain)| OrderAsk::SetStrain(line, strain)),
+        1 => (index(), words()).prop_map(|(line, call)| OrderAsk::SetCall(line, call)),
+        1 => (index(), prop_oneof![0..20u32, Just(u32::MAX)])
+            .prop_map(|(figure, bars)| OrderAsk::SetBars(figure, bars)),
+        1 => (index(), ends).prop_map(|(figure, (spots, stance))| OrderAsk::SetEnds(figure, Ends { spots, stance })),
+        1 => (index(), words()).prop_map(|(figure, notes)| OrderAsk::SetNotes(figure, notes)),
+        1 => choice.prop_map(|(figure, key, value)| OrderAsk::SetChoice(figure, key, value.into())),
+        1 => (index(), prop::option::of(lead)).prop_map(|(figure, lead)| OrderAsk::SetLead(figure, lead)),
+        1 => (index(), words()).prop_map(|(figure, phrase)| OrderAsk::SetPhrase(figure, phrase)),
+        2 => set.prop_map(|(dancers, across, along)| {
+            OrderAsk::ChangeSet(Box::new(Set::longways(dancers, across, along)))
+        }),
+        1 => any::<bool>().prop_map(OrderAsk::SetHops),
+        1 => (0..9u32, words()).prop_map(|(number, name)| OrderAsk::NamePerson(Number(number), name)),
+        1 => (index(), 0..3u32).prop_map(|(of, which)| {
+            OrderAsk::Write(match which {
+                0 => About::Call(of),
+                1 => About::Bars(of),
+                _ => About::Notes(of),
+            })
+        }),
+    ]
+}
+
+fn faults() -> impl Strategy<Value = FaultAsk> {
+    let limits = number(0.0..0.5).prop_map(|apart| {
+        let mut limits = Box::new(six().limits);
+        limits.apart = Some(apart);
+        FaultAsk::SetLimits(limits)
+    });
+    let floor = prop::option::of(number(-1.0..9.0)).prop_map(|across| {
+        let floor = |across| ClearFloor { across, along: 5.0, x: 0.0, y: 0.0, extra: Extra::new() };
+        FaultAsk::SetFloor(across.map(|across| Box::new(floor(across))))
+    });
+    prop_oneof![
+        4 => index().prop_map(FaultAsk::GoTo),
+        2 => index().prop_map(FaultAsk::MakeRoom),
+        4 => Just(FaultAsk::TakeMend),
+        2 => Just(FaultAsk::LeaveMend),
+        4 => index().prop_map(FaultAsk::AskAllow),
+        4 => (index(), words()).prop_map(|(fault, reason)| FaultAsk::Allow(fault, reason)),
+        4 => (index(), 0..2usize).prop_map(|(figure, which)| FaultAsk::NoLongerAllow(figure, which)),
+        4 => Just(FaultAsk::AskLimits),
+        4 => limits,
+        4 => floor,
+    ]
+}
+
+/// Paths stand for files of a stage's own folder, which `at_stage` puts them in.
+fn files() -> impl Strategy<Value = FileAsk> {
+    let name =
+        || select(vec![OURS, "last year.dance.json", "new.dance.json", "still.svg", "no folder/x", ""]);
+    let path = || name().prop_map(Into::into);
+    let kinds = select(vec![HandoutKind::Figure, HandoutKind::Dancer, HandoutKind::Notebook]);
+    prop_oneof![
+        1 => path().prop_map(FileAsk::Open),
+        1 => index().prop_map(FileAsk::OpenSample),
+        1 => select(vec![0, 1]).prop_map(|index| FileAsk::PutNew(Box::new(sample(index)))),
+        1 => path().prop_map(FileAsk::SaveTo),
+        1 => path().prop_map(FileAsk::StillTo),
+        2 => path().prop_map(FileAsk::Choose),
+        1 => kinds.prop_map(|kind| FileAsk::ChooseHandout(HandoutChoice { kind, ..HandoutChoice::default() })),
+        8 => select(vec![
+            FileAsk::AskNew,
+            FileAsk::AskOpen,
+            FileAsk::Save,
+            FileAsk::AskSaveAs,
+            FileAsk::AskStill,
+            FileAsk::AskHandout,
+            FileAsk::AskHandoutPath,
+            FileAsk::ReplacePages,
+            FileAsk::GoOnUnsaved,
+            FileAsk::SaveAndGoOn,
+            FileAsk::Close,
+        ]),
+    ]
+}
+
+fn compares() -> impl Strategy<Value = CompareAsk> {
+    prop_oneof![
+        1 => Just(CompareAsk::Ask),
+        2 => select(vec![OURS, "last year.dance.json"]).prop_map(|name| CompareAsk::With(name.into())),
+        1 => Just(CompareAsk::Stop),
+        1 => Just(CompareAsk::Fold),
+        1 => index().prop_map(CompareAsk::GoTo),
+        2 => index().prop_map(CompareAsk::TakePart),
+        2 => index().prop_map(CompareAsk::TakeFigure),
+    ]
+}
+
+fn keeps() -> impl Strategy<Value = KeepAsk> {
+    let window = WindowSize { across: 800.0, down: 600.0, filled: false };
+    // A save that is gone by now: those that are there are gone back to by hand, in the other tests.
+    let stage = Stage::unsaved().having([Ask::File(FileAsk::Save)]);
+    let gone = Home::at(&stage.file("state")).backups(&stage.file(OURS)).remove(0);
+    prop_oneof![
+        1 => index().prop_map(KeepAsk::OpenRecovered),
+        1 => index().prop_map(KeepAsk::DiscardRecovered),
+        1 => any::<bool>().prop_map(KeepAsk::ShutWelcome),
+        1 => (0.1..9.0f32).prop_map(KeepAsk::TextSize),
+        8 => select(vec![
+            KeepAsk::SaveOver,
+            KeepAsk::SaveElsewhere,
+            KeepAsk::OpenTheirs,
+            KeepAsk::LeaveTheirs,
+            KeepAsk::AskRecovered,
+            KeepAsk::AskEarlier,
+            KeepAsk::GoBackTo(gone),
+            KeepAsk::PutLineAway,
+            KeepAsk::WindowSize(window),
+            KeepAsk::LookOutside,
+            KeepAsk::CatchUp,
+        ]),
+    ]
+}
+
+/// An ask that changes no other dance than the one on the desk.
+fn edits() -> impl Strategy<Value = Ask> {
+    prop_oneof![
+        3 => plays().prop_map(Ask::Play),
+        2 => views().prop_map(Ask::View),
+        8 => draws().prop_map(Ask::Draw),
+        5 => orders().prop_map(Ask::Order),
+        1 => faults().prop_map(Ask::Fault),
+        1 => compares().prop_map(Ask::Compare),
+        2 => Just(Ask::Undo),
+        1 => Just(Ask::Redo),
+    ]
+}
+
+fn asks() -> impl Strategy<Value = Ask> {
+    prop_oneof![6 => edits(), 1 => files().prop_map(Ask::File), 1 => keeps().prop_map(Ask::Keep)]
+}
+
+/// An ask with its paths in the folder of a stage.
+fn at_stage(stage: &Stage, ask: Ask) -> Ask {
+    let file = |path: std::path::PathBuf| stage.folder.path().join(path);
+    match ask {
+        Ask::File(FileAsk::Open(path)) => Ask::File(FileAsk::Open(file(path))),
+        Ask::File(FileAsk::SaveTo(path)) => Ask::File(FileAsk::SaveTo(file(path))),
+        Ask::File(FileAsk::StillTo(path)) => Ask::File(FileAsk::StillTo(file(path))),
+        Ask::File(FileAsk::Choose(path)) => Ask::File(FileAsk::Choose(file(path))),
+        Ask::Compare(CompareAsk::With(path)) => Ask::Compare(CompareAsk::With(file(path))),
+        other => other,
+    }
+}
+
+/// Whether an ask is one that nobody can make, and that the desk takes at its word: each with how it would come to harm.
+fn cannot_be_asked(desk: &Desk, ask: &Ask) -> bool {
+    match ask {
+        // A hand on the floor or the strip finds only those who dance. Another would be the chosen dancer.
+        Ask::Draw(DrawAsk::BeginDrag(
+            Grip::Dancer(dancer)
+            | Grip::Facing(dancer)
+            | Grip::Point { dancer, .. }
+            | Grip::Time { dancer, .. },
+        )) => dancer.index() >= desk.motion().dancers(),
+        // A slider has no such place. It would be the tempo.
+        Ask::Play(PlayAsk::Tempo(tempo)) => tempo.is_nan(),
+        _ => false,
+    }
+}
+
+/// What points into a dance points at what is there.
+fn is_within(desk: &Desk) -> Result<(), TestCaseError> {
+    let (dancers, end, player) = (desk.motion().dancers(), desk.motion().counts(), desk.player());
+    prop_assert_eq!(dancers, desk.dance().set.dancers as usize);
+    prop_assert!(
+        desk.chosen().is_none_or(|dancer| dancer.index() < dancers),
+        "{:?} of {dancers}",
+        desk.chosen()
+    );
+    prop_assert!(
+        desk.picked().iter().all(|dancer| dancer.index() < dancers),
+        "{:?} of {dancers}",
+        desk.picked()
+    );
+    prop_assert!((0.0..=end).contains(&player.count), "at {} of {end}", player.count);
+    if let Some((from, to)) = player.loop_counts {
+        prop_assert!(0.0 <= from && from < to && to <= end, "loop {from} to {to} of {end}");
+    }
+    prop_assert!(!player.looping || player.loop_counts.is_some());
+    prop_assert!((0.2..=1.5).contains(&player.tempo), "{}", player.tempo);
+    prop_assert!(desk.shown_fault().is_none_or(|fault| fault < desk.faults().len()));
+    Ok(())
+}
+
+/// All that is read of a desk to show it, as a window does.
+fn look_at(desk: &Desk) {
+    let _ = crate::picture::picture(desk);
+    let _ = desk.still_picture();
+    for dancer in 0..desk.motion().dancers() {
+        let _ = desk.leg_here(Dancer(dancer));
+    }
+}
+
+fn config() -> ProptestConfig {
+    ProptestConfig {
+        cases: ROWS,
+        max_shrink_iters: 300,
+        failure_persistence: None,
+        rng_seed: RngSeed::Fixed(1907),
+        ..ProptestConfig::default()
+    }
+}
+
+proptest! {
+    #![proptest_config(config())]
+
+    #[test]
+    fn nothing_that_is_asked_breaks_the_desk(row in prop::collection::vec(asks(), ROW)) {
+        let mut stage = Stage::filed();
+        stage.version();
+        stage.leave_work();
+        for ask in row {
+            let ask = at_stage(&stage, ask);
+            if cannot_be_asked(&stage.desk, &ask) {
+                continue;
+            }
+            stage.desk.apply(ask);
+            is_within(&stage.desk)?;
+            look_at(&stage.desk);
+        }
+    }
+
+    #[test]
+    fn all_that_was_done_is_undone_and_done_again(row in prop::collection::vec(edits(), ROW)) {
+        let mut stage = Stage::on(four_lines());
+        stage.version();
+        let first = write(stage.desk.dance()).unwrap();
+        for ask in row {
+            let ask = at_stage(&stage, ask);
+            if cannot_be_asked(&stage.desk, &ask) {
+                continue;
+            }
+            stage.desk.apply(ask);
+        }
+        stage.desk.apply(Ask::Draw(DrawAsk::EndDrag));
+        // What was gone back on is gone on to as well.
+        let redo_all = |desk: &mut Desk| while desk.redo_name().is_some() { desk.apply(Ask::Redo) };
+        redo_all(&mut stage.desk);
+        let (last, mut steps) = (write(stage.desk.dance()).unwrap(), 0);
+        while stage.desk.undo_name().is_some() {
+            stage.desk.apply(Ask::Undo);
+            is_within(&stage.desk)?;
+            steps += 1;
+            prop_assert!(steps <= ROW);
+        }
+        prop_assert_eq!(write(stage.desk.dance()).unwrap(), first);
+        redo_all(&mut stage.desk);
+        is_within(&stage.desk)?;
+        prop_assert_eq!(write(stage.desk.dance()).unwrap(), last);
+    }
+}
+
+/// The two tests above are worth what they try.
+#[test]
+fn asks_of_every_kind_are_tried_in_any_order() {
+    let mut runner = TestRunner::new(config());
+    let (asks, mut tried) = (asks(), BTreeSet::new());
+    for _ in 0..2 * ROWS as usize * ROW {
+        tried.extend(asks.new_tree(&mut runner).unwrap().current().names());
+    }
+    let untried: Vec<_> = Ask::all().into_iter().filter(|kind| !tried.contains(kind)).collect();
+    assert!(untried.is_empty(), "nobody tries {untried:?}");
+}

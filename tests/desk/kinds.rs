@@ -1,0 +1,191 @@
+//! What kinds of ask there are. A kind that is not named here does not compile, and one that is named and never tried fails
+//! the tests: nothing that can be asked for is forgotten.
+
+use bellpad::desk::{
+    About, Ask, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
+};
+use bellpad::edits::{LegChange, SecondHalf, TimePoint, Together};
+use bellpad::figures::Mirror;
+
+/// Something of several kinds, each with a name, `ViewAsk::See`; what it holds may be of several kinds itself.
+pub trait Kinds {
+    /// The name of every kind, with those of what it holds.
+    fn all() -> Vec<&'static str>;
+    /// The names of what this one is and holds.
+    fn names(&self) -> Vec<&'static str>;
+}
+
+/// Names every kind of an enum. After a kind stands the field that is of several kinds itself, where it has one.
+macro_rules! kinds {
+    ($of:ident { $($kind:ident $(($field:tt: $inner:ty))?),+ $(,)? }) => {
+        impl Kinds for $of {
+            #[allow(unused_mut)]
+            fn all() -> Vec<&'static str> {
+                let mut all = vec![$(concat!(stringify!($of), "::", stringify!($kind))),+];
+                $($(all.extend(<$inner>::all());)?)+
+                all
+            }
+
+            #[allow(unused_mut)]
+            fn names(&self) -> Vec<&'static str> {
+                match self {
+                    // Every kind by its name, and no arm for the rest.
+                    $($of::$kind { $($field: held,)? .. } => {
+                        let mut names = vec![concat!(stringify!($of), "::", stringify!($kind))];
+                        $(names.extend(<$inner as Kinds>::names(held));)?
+                        names
+                    })+
+                }
+            }
+        }
+    };
+}
+
+kinds!(Ask {
+    Play(0: PlayAsk),
+    View(0: ViewAsk),
+    Draw(0: DrawAsk),
+    Order(0: OrderAsk),
+    Fault(0: FaultAsk),
+    File(0: FileAsk),
+    Compare(0: CompareAsk),
+    Keep(0: KeepAsk),
+    Undo,
+    Redo,
+});
+
+kinds!(PlayAsk { Seek, Step, Toggle, Advance, Tempo, ToggleLoop, LoopFrom, LoopTo });
+
+kinds!(ViewAsk {
+    Choose,
+    ChooseFor,
+    Pick,
+    AlsoPick,
+    See(0: Seen),
+    Zoom,
+    Pan,
+    FitFloor,
+    ToggleTrails,
+    ToggleBeats,
+    ToggleSpace,
+    ToggleTheme,
+    DropNotice,
+    ToggleHelp,
+    PutAway,
+});
+
+kinds!(Seen { FromBottom, FromTop, OwnFacing });
+
+kinds!(DrawAsk {
+    Together(0: Together),
+    BeginDrag(0: Grip),
+    DragTo,
+    DragToCount,
+    DragBy,
+    EndDrag,
+    CancelDrag,
+    PartSteps,
+    Nudge,
+    NudgePoint,
+    PlaceAt,
+    FaceAt,
+    InsertPoint,
+    DropPoint,
+    SplitLeg,
+    JoinLegs,
+    ChangeLeg(change: LegChange),
+    CopyPart(together: Together),
+    CopyHalf(0: SecondHalf),
+    RestoreNamed,
+});
+
+kinds!(Together { JustMe, Mirror(0: Mirror), Same });
+
+kinds!(Mirror { Across, EndForEnd, HalfTurn });
+
+kinds!(Grip { Dancer, Facing, Point, Time(point: TimePoint) });
+
+kinds!(TimePoint { Begin, Through, End });
+
+kinds!(LegChange { Straighten, Smooth, Arc, Held, Forwards, Backwards, Remove });
+
+kinds!(SecondHalf { Mirrored, Same });
+
+kinds!(OrderAsk {
+    PutIn,
+    TakeOut,
+    NewFigure,
+    Dance,
+    Rename,
+    Duplicate,
+    Move,
+    Delete,
+    SetStrain,
+    SetCall,
+    SetBars,
+    SetEnds,
+    SetNotes,
+    SetChoice,
+    SetLead,
+    SetPhrase,
+    ChangeSet,
+    SetHops,
+    NamePerson,
+    Write(0: About),
+});
+
+kinds!(About { Call, Bars, Notes });
+
+kinds!(FaultAsk {
+    GoTo,
+    MakeRoom,
+    TakeMend,
+    LeaveMend,
+    AskAllow,
+    Allow,
+    NoLongerAllow,
+    AskLimits,
+    SetLimits,
+    SetFloor,
+});
+
+kinds!(FileAsk {
+    AskNew,
+    AskOpen,
+    Open,
+    OpenSample,
+    PutNew,
+    Save,
+    AskSaveAs,
+    SaveTo,
+    AskStill,
+    StillTo,
+    AskHandout,
+    ChooseHandout,
+    AskHandoutPath,
+    ReplacePages,
+    Choose,
+    GoOnUnsaved,
+    SaveAndGoOn,
+    Close,
+});
+
+kinds!(CompareAsk { Ask, With, Stop, Fold, GoTo, TakePart, TakeFigure });
+
+kinds!(KeepAsk {
+    SaveOver,
+    SaveElsewhere,
+    OpenTheirs,
+    LeaveTheirs,
+    AskRecovered,
+    OpenRecovered,
+    DiscardRecovered,
+    AskEarlier,
+    GoBackTo,
+    PutLineAway,
+    ShutWelcome,
+    TextSize,
+    WindowSize,
+    LookOutside,
+    CatchUp,
+});
