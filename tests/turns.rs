@@ -249,7 +249,9 @@ fn turning_a_dancer_by_hand_leaves_the_other_turns_of_their_part() {
     ] {
         let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
         desk.apply(Ask::Play(PlayAsk::Seek(20.0)));
-        asks.into_iter().for_each(|ask| desk.apply(ask));
+        for ask in asks {
+            desk.apply(ask);
+        }
         assert_eq!(in_span(desk.motion(), 1), [96.0, -6.0]);
     }
 }
