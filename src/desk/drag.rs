@@ -31,6 +31,9 @@ impl Desk {
         | Grip::Facing(dancer)
         | Grip::Point { dancer, .. }
         | Grip::Time { dancer, .. }) = grip;
+        if dancer.index() >= self.now.motion().dancers() {
+            return;
+        }
         self.chosen = Some(dancer);
         if !self.picked.contains(&dancer) {
             self.picked = vec![dancer];

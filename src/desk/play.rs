@@ -18,6 +18,8 @@ impl Desk {
                 let (clock, end) = (self.clock(), self.now.motion().counts());
                 self.player.advance(seconds, &clock, end);
             }
+            // A number that is none is no tempo.
+            PlayAsk::Tempo(tempo) if tempo.is_nan() => {}
             PlayAsk::Tempo(tempo) => {
                 self.player.tempo = tempo.clamp(*Player::TEMPOS.start(), *Player::TEMPOS.end());
             }

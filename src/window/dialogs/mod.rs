@@ -63,7 +63,7 @@ impl Dialogs {
             Question::Allow(index, said) => Fields::Allow(AllowField::new(*index, said.clone())),
             Question::Write(written) => Fields::Figure(FigureField::new(written.clone())),
             Question::Handout => Fields::Handout(HandoutDialog::default()),
-            Question::Meanwhile(_) => Fields::Focused(false),
+            Question::Meanwhile(_) | Question::Unsaved(_) => Fields::Focused(false),
             Question::Recovered(_) => Fields::Recovered(None, false),
             Question::Path(question) => {
                 match self.path.as_mut().filter(|field| field.number == question.number) {
@@ -72,8 +72,7 @@ impl Dialogs {
                 }
                 Fields::None
             }
-            Question::Unsaved(_)
-            | Question::Trouble(_)
+            Question::Trouble(_)
             | Question::Help
             | Question::Limits
             | Question::Earlier(_)
@@ -131,7 +130,7 @@ impl Dialogs {
                     show_path(ui, desk, question, field, (native, kept), asks);
                 }
             }
-            (Question::Unsaved(after), _) => show_unsaved(ui, after, asks),
+            (Question::Unsaved(after), Fields::Focused(focused)) => show_unsaved(ui, after, focused, asks),
             (Question::Trouble(said), _) => show_trouble(ui, said, kept, asks),
             (Question::Help, _) => show_help(ui, asks),
             (Question::NewDance, Fields::NewDance(fields)) => show_new(ui, fields, asks),
@@ -152,6 +151,7 @@ impl Dialogs {
                 Question::NewDance
                 | Question::Allow(..)
                 | Question::Meanwhile(_)
+                | Question::Unsaved(_)
                 | Question::Recovered(_)
                 | Question::Write(_)
                 | Question::Handout,
@@ -179,7 +179,7 @@ fn show_trouble(ui: &mut Ui, said: &str, kept: bool, asks: &mut Vec<Ask>) {
     }
 }
 
-fn show_unsaved(ui: &mut Ui, after: &After, asks: &mut Vec<Ask>) {
+fn show_unsaved(ui: &mut Ui, after: &After, focused: &mut bool, asks: &mut Vec<Ask>) {
     ui.heading("This dance is not saved");
     ui.add_space(6.0);
     ui.label(match after {
@@ -188,7 +188,11 @@ fn show_unsaved(ui: &mut Ui, after: &After, asks: &mut Vec<Ask>) {
     });
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        if ui.button(RichText::new("Save").strong()).clicked() {
+        let save = ui.button(RichText::new("Save").strong());
+        if !std::mem::replace(focused, true) {
+            save.request_focus();
+        }
+        if save.clicked() {
             asks.push(Ask::File(FileAsk::SaveAndGoOn));
         }
         if ui.button("Go back").clicked() {

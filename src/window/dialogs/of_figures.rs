@@ -83,6 +83,10 @@ pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, as
     ui.horizontal(|ui| {
         let ready = wrong.is_none() && !unread;
         let button = egui::Button::new(RichText::new("Done").strong());
+        if entered && !ready {
+            // What the dance does not have is put right in the field.
+            field.focused = false;
+        }
         if (ui.add_enabled(ready, button).clicked() || entered) && ready {
             asks.push(Ask::View(ViewAsk::PutAway));
             asks.push(Ask::Order(field.ask()));
