@@ -1,6 +1,7 @@
 //! The named figures, each in its own file: choices in, legs and turns out.
 //!
-//! A new figure is one new file and one line in [`all`]. [`plan_of()`] turns a figure of a dance, named or drawn
+//! A new figure is one new file, its name here and one line in `list.rs`; what else goes with it is in DEVELOPERS.md, under
+//! *To add*. [`plan_of()`] turns a figure of a dance, named or drawn
 //! or both, into the plan that the movement engine dances; [`motion_of()`] does so for a whole dance.
 //!
 //! May use `motion` and `dance`. Begin with `cross_over.rs`, a short figure, and the [`NamedFigure`] that it is.

@@ -1,5 +1,6 @@
 //! Everything that can be asked of the desk, by what it is about. Each kind is taken in one place, by one `match` that
-//! names every ask, so that one that nobody handles does not compile.
+//! names every ask, so that one that nobody handles does not compile: `apply_play` in the desk's `play.rs`, and so on, but for
+//! `FileAsk` in `files.rs`, `KeepAsk` in `keeping.rs` and `OrderAsk` in `change_order` of `order.rs`.
 
 mod any;
 mod compare;

@@ -1,5 +1,5 @@
 //! The steps that are built in, each in its own file. A new step is one new file, its name here and one line in
-//! [`built_in()`].
+//! `built_in.rs`.
 
 mod built_in;
 mod double_step;
