@@ -617,7 +617,7 @@ proptest! {
     /// same it is its own image: end for end for the ones that face a partner, half a turn for rounds and crossings.
     #[test]
     fn every_figure_ends_where_it_must(
-        which in 0..13_usize,
+        which in 0..all().len(),
         ranks in 1..7_u32,
         across in 1.9..4.0_f64,
         along in 1.4..2.2_f64,

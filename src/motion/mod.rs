@@ -12,7 +12,7 @@
 //! May use `dance`. Begin with [`Plan`] and [`Track`], one dancer's way through one figure; [`Motion`] is many of them.
 //!
 //! ```
-//! use bellpad::dance::{Leg, Set};
+//! use bellpad::dance::{Dancer, Leg, Set};
 //! use bellpad::motion::{Ground, Motion, Plan, USUAL_PHRASE};
 //! use std::sync::Arc;
 //!
@@ -20,9 +20,9 @@
 //! let mut plan = Plan::still(4, USUAL_PHRASE, 2);
 //! plan.parts[0].legs.push(Leg::straight(0.0, 4.0, 0.0, 0.5));
 //! let motion = Motion::compile(&ground, &[], &[(0, Arc::new(plan))], None).unwrap();
-//! let pose = motion.pose(0, 4.0);
+//! let pose = motion.pose(Dancer(0), 4.0);
 //! assert_eq!((pose.x, pose.y), (0.0, 0.5));
-//! assert_eq!(motion.pose(1, 4.0).x, 1.2);
+//! assert_eq!(motion.pose(Dancer(1), 4.0).x, 1.2);
 //! ```
 
 mod amount;
