@@ -7,6 +7,7 @@ mod beside;
 mod every_ask;
 mod kinds;
 mod picture;
+mod place_of_fault;
 mod stage;
 
 /// A build without a window is for scripts: it says what it can do.
