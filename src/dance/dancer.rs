@@ -1,4 +1,4 @@
-use super::{Number, Place};
+use super::Number;
 use std::fmt;
 
 /// A dancer, by index: from 0, in the order of their numbers. Said by their [`Number`].
@@ -28,12 +28,6 @@ impl Dancer {
     #[must_use]
     pub fn is_even(self) -> bool {
         self.number().get().is_multiple_of(2)
-    }
-
-    /// The place that the dancer has at the start of the dance.
-    #[must_use]
-    pub fn home(self) -> Place {
-        Place(self.0)
     }
 }
 

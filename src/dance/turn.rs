@@ -48,10 +48,11 @@ pub enum TurnOn {
 ///
 /// With both, the amount is the one nearest to `by` that finishes in the direction, the way it goes counted: whatever
 /// changes about where the dancer comes from, they finish facing there, by what was chosen give or take half a turn at
-/// the most (at exactly half a turn the lesser, unless that is the other way). A dancer told to turn left 90 to face 0 turns left 110 from 110.
-/// One who comes to it facing 275 is beyond 0 already, and goes the 85 back to the right, not left 275: only a turn of
-/// less than half about can come to be the other way, and then by less than what it is short of half about. With both
-/// and no amount (`by` is 0) it is the shorter way to the direction, and `way` says which at exactly half a turn.
+/// the most (at exactly half a turn the lesser, unless that is the other way). A dancer told to turn left 90 to face 0
+/// turns left 110 from 110. One who comes to it facing 275 is beyond 0 already, and goes the 85 back to the right, not
+/// left 275: only a turn of less than half about can come to be the other way, and then by less than what it is short of
+/// half about. With both and no amount (`by` is 0) it is the shorter way to the direction, and `way` says which at exactly
+/// half a turn.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Turn {
     /// The count of the figure, from 0, at which it begins.

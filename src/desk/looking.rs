@@ -49,7 +49,7 @@ impl Desk {
 
     /// Whether a search is worth while before the next frame.
     fn is_quick(&self) -> bool {
-        !self.wake.is_there() || self.took.is_some_and(|took| took < SOON)
+        !self.wake.is_there() || self.took.is_none_or(|took| took < SOON)
     }
 
     /// Takes the faults that were found beside the window.

@@ -40,17 +40,17 @@ impl Faults {
         let mut found: Vec<(usize, Found)> = Vec::new();
         let mut seen: HashMap<u64, Vec<Found>> = HashMap::new();
         for (index, span) in motion.spans().iter().enumerate() {
-            if !goes_on.asked() {
-                return None;
-            }
             let here = seen.entry(span.identity()).or_insert_with(|| {
                 let mut here = Vec::new();
-                for find in SPAN_FINDERS {
+                for find in SPAN_FINDERS.iter().take_while(|_| goes_on.asked()) {
                     find(&look, span, &mut here);
                 }
                 here
             });
             found.extend(here.iter().map(|found| (index, found.clone())));
+        }
+        if goes_on.stopped() {
+            return None;
         }
         for find in DANCE_FINDERS {
             find(&look, &mut found);

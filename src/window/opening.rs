@@ -2,6 +2,7 @@ use super::{place, text_size, whole_window::Window};
 use crate::desk::{Ask, Desk, FileAsk};
 use crate::store::{Home, Recent};
 use std::path::PathBuf;
+use std::sync::{Arc, OnceLock};
 
 /// Whether there is a display for a window to open on.
 #[must_use]
@@ -21,7 +22,14 @@ pub fn display_is_there() -> bool {
 /// # Errors
 /// One line, when no window can be opened.
 pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
-    let mut desk = Desk::with_sample(Recent::of_user()).at_home(Home::of_user());
+    // Known before the file is opened, so that the window need not wait for its faults.
+    let woken: Arc<OnceLock<egui::Context>> = Arc::default();
+    let wakes = Arc::clone(&woken);
+    let mut desk = Desk::with_sample(Recent::of_user()).at_home(Home::of_user()).waking(move || {
+        if let Some(ctx) = wakes.get() {
+            ctx.request_repaint();
+        }
+    });
     if let Some(path) = file {
         desk.apply(Ask::File(FileAsk::Open(path)));
     }
@@ -38,8 +46,8 @@ pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
     };
     let make: eframe::AppCreator = Box::new(|creation| {
         text_size::apply(&creation.egui_ctx, &desk);
-        let ctx = creation.egui_ctx.clone();
-        let desk = desk.waking(move || ctx.request_repaint());
+        // What is done by now is taken at the end of the first frame.
+        woken.get_or_init(|| creation.egui_ctx.clone());
         Ok(Box::new(Window::new(desk, true)))
     });
     let made = eframe::run_native("bellpad", options, make);
