@@ -3,10 +3,11 @@
 
 #[path = "common/window.rs"]
 mod driven;
+#[path = "common/lines.rs"]
+mod lines;
 
-use bellpad::dance::{Dance, Ends, EndsIn, Entry, Figure, Leg, Part, Stance, Strain};
+use bellpad::dance::{Dance, Ends, EndsIn, Entry, Stance};
 use bellpad::desk::{About, Ask, FileAsk, OrderAsk, PlayAsk};
-use bellpad::figures::named_figure;
 use bellpad::store;
 use driven::{
     Driven, activate, click, count, dance, drag, let_go, notice, press, press_with, pull, show_dance,
@@ -14,7 +15,7 @@ use driven::{
 };
 use egui::{Event, Key, Modifiers, PointerButton, Rect, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
-use serde_json::Map;
+use lines::lines;
 
 fn window(dance: Dance) -> Driven {
     show_dance(dance, [1280.0, 900.0])
@@ -22,21 +23,7 @@ fn window(dance: Dance) -> Driven {
 
 /// Lanterns (drawn), a hey and a crossing, the hey danced twice; a figure of the file is not danced.
 fn four_lines() -> Dance {
-    let mut dance = six();
-    let mut lanterns = Figure::drawn("lanterns", "Lanterns", 8);
-    let mut part = Part::still(1);
-    part.legs.push(Leg::straight(0.0, 16.0, -0.8, 1.8));
-    part.legs.push(Leg::straight(16.0, 24.0, -1.2, 1.8));
-    lanterns.parts.push(part);
-    dance.figures.push(lanterns);
-    dance.figures.push(named_figure("hey", Map::new(), &dance.set).unwrap());
-    dance.figures.push(named_figure("cross-over", Map::new(), &dance.set).unwrap());
-    dance.figures.push(Figure::drawn("old", "Old ending", 4));
-    dance.order = ["lanterns", "hey", "cross-over", "hey"].map(Entry::of).into();
-    for name in ["A", "B"] {
-        dance.music.strains.push(Strain { name: name.to_owned(), bars: 8, extra: Map::new() });
-    }
-    dance
+    lines("Test", [0.0, 16.0, 24.0], &["lanterns", "hey", "cross-over", "hey"])
 }
 
 fn ids(harness: &Driven) -> Vec<String> {

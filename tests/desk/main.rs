@@ -6,6 +6,8 @@ mod any_order;
 mod beside;
 mod every_ask;
 mod kinds;
+#[path = "../common/lines.rs"]
+mod lines;
 mod picture;
 mod place_of_fault;
 mod stage;

@@ -1,6 +1,7 @@
 //! Desks with something on them to try asks on.
 
-use bellpad::dance::{Dance, Dancer, Entry, Figure, Leg, Number, Part, Set, Strain, read};
+use super::lines::lines;
+use bellpad::dance::{Dance, Dancer, Number, Set, read};
 use bellpad::desk::{Ask, CompareAsk, Desk, FileAsk, KeepAsk, OrderAsk, PlayAsk, Question, SAMPLES};
 use bellpad::edits::drag_dancer;
 use bellpad::figures::{motion_of, named_figure};
@@ -28,21 +29,7 @@ pub fn six() -> Dance {
 
 /// Lanterns (1 goes in to the middle and back), a hey and a crossing, the hey danced twice; a figure that is not danced.
 pub fn four_lines() -> Dance {
-    let mut dance = six();
-    let mut lanterns = Figure::drawn("lanterns", "Lanterns", 8);
-    let mut part = Part::still(1);
-    part.legs.push(Leg::straight(4.0, 12.0, -0.8, 1.8));
-    part.legs.push(Leg::straight(12.0, 16.0, -1.2, 1.8));
-    lanterns.parts.push(part);
-    dance.figures.push(lanterns);
-    dance.figures.push(named_figure("hey", Map::new(), &dance.set).unwrap());
-    dance.figures.push(named_figure("cross-over", Map::new(), &dance.set).unwrap());
-    dance.figures.push(Figure::drawn("old", "Old ending", 4));
-    dance.order = ["lanterns", "hey", "cross-over", "hey"].map(Entry::of).into();
-    for name in ["A", "B"] {
-        dance.music.strains.push(Strain { name: name.to_owned(), bars: 8, extra: Map::new() });
-    }
-    dance
+    lines("Ours", [4.0, 12.0, 16.0], &["lanterns", "hey", "cross-over", "hey"])
 }
 
 impl Stage {

@@ -13,6 +13,8 @@ mod entries;
 mod expected;
 mod floor;
 mod hands;
+#[path = "../common/lines.rs"]
+mod lines;
 mod memory;
 mod opens;
 mod order;

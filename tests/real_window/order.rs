@@ -1,27 +1,12 @@
 //! The running order with a real mouse and keyboard.
 
-use super::hands::Hands;
-use bellpad::dance::{Dance, Entry, Extra, Figure, Leg, Part, Set, Strain};
-use bellpad::figures::named_figure;
+use super::{hands::Hands, lines::lines};
+use bellpad::dance::Dance;
 use serde_json::Value;
 
 /// Lanterns (drawn), a hey and a crossing; a figure of the file is not danced, and the tune has two strains.
 fn three_lines() -> Dance {
-    let mut dance = Dance::new("Gestures", Set::longways(6, 2.4, 1.8));
-    let mut lanterns = Figure::drawn("lanterns", "Lanterns", 8);
-    let mut part = Part::still(1);
-    part.legs.push(Leg::straight(0.0, 16.0, -0.8, 1.8));
-    part.legs.push(Leg::straight(16.0, 24.0, -1.2, 1.8));
-    lanterns.parts.push(part);
-    dance.figures.push(lanterns);
-    dance.figures.push(named_figure("hey", Extra::new(), &dance.set).unwrap());
-    dance.figures.push(named_figure("cross-over", Extra::new(), &dance.set).unwrap());
-    dance.figures.push(Figure::drawn("old", "Old ending", 4));
-    dance.order = ["lanterns", "hey", "cross-over"].map(Entry::of).into();
-    for name in ["A", "B"] {
-        dance.music.strains.push(Strain { name: name.to_owned(), bars: 8, extra: Extra::new() });
-    }
-    dance
+    lines("Gestures", [0.0, 16.0, 24.0], &["lanterns", "hey", "cross-over"])
 }
 
 fn ids(saved: &Value) -> Vec<&str> {
