@@ -4,14 +4,17 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::dance::Number;
-use bellpad::dance::{Dance, Dancer, FaultKind, Set};
-use bellpad::desk::{Ask, FaultAsk, OrderAsk, PlayAsk};
+use bellpad::dance::{Dance, Dancer, FaultKind, Figure, Leg, Number, Part, Set, SetKind};
+use bellpad::desk::{Ask, Desk, FaultAsk, FileAsk, OrderAsk, PlayAsk};
 use bellpad::figures::named_figure;
-use driven::{Driven, activate, hold, hover, let_go, notice, place, press, show_dance, six, take, write};
+use bellpad::store::Recent;
+use driven::{
+    Driven, activate, hold, hover, let_go, notice, place, press, show, show_dance, six, take, write,
+};
 use egui::Key;
 use egui_kittest::kittest::{NodeT, Queryable};
 use serde_json::Map;
+use std::sync::{Arc, Mutex};
 
 fn window(dance: Dance) -> Driven {
     show_dance(dance, [1280.0, 1000.0])
@@ -147,4 +150,59 @@ fn no_mend_is_said() {
     let notice = notice(&harness);
     assert!(notice.contains("both stand still"), "{notice}");
     assert!(harness.get_by_label(&notice).accesskit_node().label().is_some());
+}
+
+/// So many who all go through one middle: a search that takes a while.
+fn crossing(dancers: u32) -> Dance {
+    let mut set = Set::longways(2, 2.4, 1.8);
+    (set.kind, set.dancers) = (SetKind::Ring, dancers);
+    set.radius = Some(1.0);
+    let mut figure = Figure::drawn("across", "Across", 4);
+    for place in 1..=dancers {
+        let angle = std::f64::consts::TAU * f64::from(place) / f64::from(dancers);
+        let mut part = Part::still(place);
+        part.legs.push(Leg::straight(0.0, 12.0, -angle.sin(), -angle.cos()));
+        figure.parts.push(part);
+    }
+    let mut dance = Dance::new("Crossing", set);
+    dance.figures.push(figure);
+    dance
+}
+
+/// What the window says of faults is never untrue: not before they are known, nor while they are looked over.
+#[test]
+fn while_faults_are_looked_for_the_window_says_so() {
+    let gate = Arc::new(Mutex::new(()));
+    let waits = Arc::clone(&gate);
+    // The search goes on when the gate is open.
+    let desk = Desk::new(hey(), None, Recent::default()).unwrap().waking(move || drop(waits.lock()));
+    let mut harness = show(desk, [1280.0, 1000.0]);
+    harness.get_by_label_contains("All clear");
+    let says = |harness: &Driven, said: &str| harness.query_by_label_contains(said).is_some();
+    let until_known = |harness: &mut Driven| {
+        while harness.state().desk.looks_for_faults() {
+            std::thread::sleep(std::time::Duration::from_millis(10));
+            harness.step();
+        }
+        harness.step();
+    };
+    let shut = gate.lock().unwrap();
+    harness.state_mut().desk.apply(Ask::File(FileAsk::PutNew(Box::new(crossing(200)))));
+    harness.step();
+    assert!(says(&harness, "Looking for faults…") && !says(&harness, "All clear"));
+    assert!(!says(&harness, "being looked over"), "there is nothing to look over yet");
+    drop(shut);
+    until_known(&mut harness);
+    let many = harness.state().desk.fault_count();
+    assert!(many > 500 && says(&harness, &many.to_string()) && !says(&harness, "Looking for"));
+    // The next search, of others: what was told stays, and is marked.
+    let shut = gate.lock().unwrap();
+    let mut limits = harness.state().desk.dance().limits.clone();
+    limits.apart = Some(0.3);
+    harness.state_mut().desk.apply(Ask::Fault(FaultAsk::SetLimits(Box::new(limits))));
+    harness.step();
+    assert!(says(&harness, "being looked over") && says(&harness, &many.to_string()));
+    drop(shut);
+    until_known(&mut harness);
+    assert!(!says(&harness, "being looked over"));
 }

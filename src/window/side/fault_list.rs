@@ -20,7 +20,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             if many > 0 {
                 ui.colored_label(colour(desk.ink().fault), many.to_string());
             }
-            if desk.looks_for_faults() {
+            if many > 0 && desk.looks_for_faults() {
                 let hint = "What is told here is of the dance as it was before the last change";
                 ui.weak("being looked over…").on_hover_text(hint);
             }

@@ -230,13 +230,8 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
         response.on_hover_text(said);
     } else if !any {
         let at = pos2(axis.left + 8.0, y);
-        painter.text(
-            at,
-            Align2::LEFT_CENTER,
-            "none here",
-            FontId::proportional(12.0),
-            colour(desk.ink().quiet),
-        );
+        let said = if desk.looks_for_faults() { "being looked for…" } else { "none here" };
+        painter.text(at, Align2::LEFT_CENTER, said, FontId::proportional(12.0), colour(desk.ink().quiet));
     }
 }
 
