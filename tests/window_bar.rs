@@ -20,7 +20,7 @@ fn window(width: f32) -> (Driven, tempfile::TempDir) {
     take(&mut harness, Ask::File(FileAsk::SaveTo(path)));
     take(&mut harness, Ask::Play(PlayAsk::Seek(5.0 * 32.0 + 6.0)));
     for name in ["hey", "cross-over"] {
-        take(&mut harness, Ask::Order(OrderAsk::PutIn(name)));
+        take(&mut harness, Ask::Order(OrderAsk::PutIn(name, None)));
     }
     let line = harness.state().desk.span().unwrap();
     take(&mut harness, Ask::Order(OrderAsk::TakeOut(line)));

@@ -566,7 +566,7 @@ fn any_edit(chance: &mut Chance, desk: &Desk) -> Vec<Ask> {
             ))]
         }
         17 => vec![
-            Ask::Order(OrderAsk::PutIn(["go-and-come", "cross-over", "into-line"][chance.below(3)])),
+            Ask::Order(OrderAsk::PutIn(["go-and-come", "cross-over", "into-line"][chance.below(3)], None)),
             Ask::Order(OrderAsk::TakeOut(0)),
         ],
         18 => vec![Ask::Draw(DrawAsk::DropPoint { span, dancer: Dancer(dancer), point: PointOf::end(leg) })],

@@ -1,4 +1,4 @@
-use super::{Desk, ask::CompareAsk, purpose::Purpose};
+use super::{Desk, ask::CompareAsk, files::open_words, purpose::Purpose};
 use crate::dance::{Dance, Dancer};
 use crate::figures::motion_of;
 use crate::motion::{Motion, Span};
@@ -105,7 +105,7 @@ impl Desk {
     /// When it cannot be read or danced.
     pub(super) fn compare_with(&mut self, path: &Path) -> Result<(), String> {
         self.end_drag();
-        let read = store::open(path).map_err(|error| error.to_string());
+        let read = store::open(path).map_err(|error| open_words(&error));
         let made = read.and_then(|dance| match motion_of(&dance, None) {
             Ok(motion) => Ok((dance, Arc::new(motion))),
             Err(error) => Err(format!("{}: {error}", path.display())),

@@ -12,7 +12,7 @@ use crate::figures::figure_name_at;
 use crate::handout::{HandoutChoice, HandoutKind};
 use crate::motion::Moment;
 use crate::picture::{Picture, PictureKind, StillChoice, still};
-use crate::store::{self, Stamp};
+use crate::store::{self, Stamp, StoreError};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -114,7 +114,7 @@ impl Desk {
     }
 
     fn open(&mut self, path: &Path) -> Result<(), String> {
-        let (dance, stamp) = store::open_with_stamp(path).map_err(|error| error.to_string())?;
+        let (dance, stamp) = store::open_with_stamp(path).map_err(|error| open_words(&error))?;
         self.take_on_desk(dance, Some(path.to_owned()), Some(stamp))?;
         self.recent.add(path);
         Ok(())
@@ -133,10 +133,11 @@ impl Desk {
         stamp: Option<Stamp>,
     ) -> Result<(), String> {
         let place = path.as_ref().map_or_else(String::new, |path| format!("{}: ", path.display()));
-        let made = Compiled::read(Arc::new(dance), None).map_err(|error| format!("{place}{error}"))?;
+        let made = Compiled::read(Arc::new(dance), None)
+            .map_err(|error| damaged(path.as_deref(), &format!("{place}{error}")))?;
         let mut desk = Self::on(made, path, std::mem::take(&mut self.recent));
-        let View { trails, beats, ink, .. } = self.view;
-        desk.view = View { trails, beats, ink, ..View::default() };
+        let View { trails, beats, ink, fitted, .. } = self.view;
+        desk.view = View { trails, beats, ink, fitted: fitted + 1, ..View::default() };
         desk.wake = self.wake.clone();
         desk.keep = std::mem::take(&mut self.keep);
         desk.keep.begin_on(desk.path.as_deref(), stamp);
@@ -271,4 +272,21 @@ fn slug(title: &str) -> String {
     }
     let slug = slug.trim_end_matches('-');
     if slug.is_empty() { "dance".to_owned() } else { slug.to_owned() }
+}
+
+/// Why a file could not be opened. What is wrong inside one that is damaged stands in a line of its own: it is for whoever
+/// made the file.
+pub(super) fn open_words(error: &StoreError) -> String {
+    match error {
+        StoreError::Dance { path, .. } => damaged(Some(path), &error.to_string()),
+        _ => error.to_string(),
+    }
+}
+
+/// What is said of a file that is no dance or no longer one, and in a line of its own what is wrong in it.
+fn damaged(path: Option<&Path>, details: &str) -> String {
+    let name = path.map_or_else(|| "This dance".to_owned(), super::writing::file_words);
+    format!(
+        "{name} is damaged, or is no dance of Bellpad's. It is left as it is; an earlier save may be whole.\n{details}"
+    )
 }

@@ -1,6 +1,7 @@
 use super::{
     Desk,
     ask::KeepAsk,
+    files::open_words,
     keep::{Keep, Outside},
     purpose::Purpose,
     question::{After, Meanwhile, PathQuestion, Question, RecoveredWork},
@@ -140,6 +141,8 @@ impl Desk {
                 self.keep.remember(|settings| settings.text_size = Settings::text_size_near(size));
             }
             KeepAsk::WindowSize(size) => self.keep.remember(|settings| settings.window = Some(size)),
+            KeepAsk::Arrange(to) => self.keep.remember(|settings| settings.arrangement = to.sane()),
+            KeepAsk::OpenLast(so) => self.keep.remember(|settings| settings.open_last = so),
             KeepAsk::LookOutside => self.look_outside(),
             KeepAsk::CatchUp => self.catch_up(),
         }
@@ -212,7 +215,7 @@ impl Desk {
         let Some(path) = self.path.clone() else { return };
         let (dance, stamp) = match open_with_stamp(&path) {
             Ok(theirs) => theirs,
-            Err(error) => return self.asked.ask(Question::Trouble(error.to_string())),
+            Err(error) => return self.asked.ask(Question::Trouble(open_words(&error))),
         };
         if self.unsaved()
             && let Err(error) = self.keep.home.keep_version(&path, self.now.dance())

@@ -23,8 +23,8 @@ impl Desk {
     /// Makes a change, or says why it cannot be made.
     fn change_order(&mut self, ask: OrderAsk) -> Result<(), String> {
         match ask {
-            OrderAsk::PutIn(name) => {
-                let before = self.after_playhead();
+            OrderAsk::PutIn(name, before) => {
+                let before = before.unwrap_or_else(|| self.after_playhead());
                 let title = find(name).map_or(name, |figure| figure.title);
                 let dance = with_figure(self.now.dance(), name, before).map_err(in_words)?;
                 self.put_in(format!("put in {title}"), dance, before);

@@ -15,6 +15,8 @@ pub(super) struct View {
     pub zoom: f32,
     /// Where the floor is moved to, points.
     pub pan: [f32; 2],
+    /// Changes each time that the floor is to be fitted into the window.
+    pub fitted: u64,
     pub trails: bool,
     pub beats: Beats,
     /// Whether the floor that the dance needs is shown.
@@ -28,6 +30,7 @@ impl Default for View {
             seen: Seen::default(),
             zoom: 1.0,
             pan: [0.0, 0.0],
+            fitted: 0,
             trails: true,
             beats: Beats::default(),
             space: false,
@@ -54,6 +57,13 @@ impl Desk {
     #[must_use]
     pub fn pan(&self) -> [f32; 2] {
         self.view.pan
+    }
+
+    /// A number that changes each time that the floor is to be fitted into the window: on opening a dance, and when
+    /// that is asked for. Nothing else moves it.
+    #[must_use]
+    pub fn fitted(&self) -> u64 {
+        self.view.fitted
     }
 
     /// Whether paths are drawn.
@@ -118,7 +128,10 @@ impl Desk {
                 *pan = [x + (pan[0] - x) * factor, y + (pan[1] - y) * factor];
             }
             ViewAsk::Pan([x, y]) => self.view.pan = [self.view.pan[0] + x, self.view.pan[1] + y],
-            ViewAsk::FitFloor => (self.view.zoom, self.view.pan) = (1.0, [0.0, 0.0]),
+            ViewAsk::FitFloor => {
+                (self.view.zoom, self.view.pan) = (1.0, [0.0, 0.0]);
+                self.view.fitted += 1;
+            }
             ViewAsk::ToggleTrails => {
                 self.end_drag();
                 self.view.trails = !self.view.trails;

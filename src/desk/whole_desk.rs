@@ -266,7 +266,9 @@ impl Desk {
         let span = motion.span_at(count).and_then(|index| motion.spans().get(index));
         let figure = span.and_then(|span| self.dance().figures.get(span.figure));
         let moment = Moment::at(count - span.map_or(0.0, Span::begin));
-        figure.map_or_else(|| format!("bar {moment}"), |figure| format!("{}, bar {moment}", figure.name))
+        let over = span.is_some_and(|span| count >= span.end() - 1e-6);
+        let moment = if over { "the end".to_owned() } else { format!("bar {moment}") };
+        figure.map_or_else(|| moment.clone(), |figure| format!("{}, {moment}", figure.name))
     }
 
     /// The name of the file on the disk; empty where there is none.

@@ -99,6 +99,15 @@ impl Faults {
         self.spans.get(index).copied().unwrap_or_default()
     }
 
+    /// The worst that the side does not mean, with its place in the list: the first of the kind that stands first in
+    /// [`FaultKind::ALL`].
+    #[must_use]
+    pub fn worst(&self) -> Option<(usize, &Fault)> {
+        let rank = |fault: &Fault| FaultKind::ALL.iter().position(|kind| *kind == fault.kind);
+        let told = self.told.iter().enumerate().filter(|(_, fault)| fault.allowed.is_none());
+        told.min_by_key(|(index, fault)| (rank(fault), *index))
+    }
+
     /// How often two bodies were looked at: the measure of the work it took.
     #[must_use]
     pub fn looks(&self) -> u64 {

@@ -108,7 +108,7 @@ pub fn path_marks(
     count: f64,
     look: FloorLook,
 ) {
-    chalk_marks(marks, frame, ink, motion);
+    chalk_marks(marks, frame, ink, motion, count);
     if look.trails
         && let Some(span) = motion.span_at(count).and_then(|index| motion.spans().get(index))
     {
@@ -141,7 +141,7 @@ pub fn body_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, poses: &[Pose
 }
 
 /// The middle line, and a small cross with its number at each spot.
-fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion) {
+fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion, count: f64) {
     let ground = motion.ground();
     let highest = ground.stands.iter().map(|stand| stand.y).fold(0.0, f64::max) + 0.9;
     let thin = Stroke { colour: ink.faint, width: 1.0 };
@@ -155,14 +155,18 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion)
     let arm = frame.length(SPOT_ARM).clamp(2.0, 9.0);
     let chalk = Stroke { colour: ink.quiet, width: 1.5 };
     let size = frame.length(0.11).clamp(8.0, 14.0);
+    let mut poses = Vec::new();
+    if ground.dancers() <= MANY {
+        motion.pose_all(count, &mut poses);
+    }
     for (index, stand) in ground.stands.iter().enumerate() {
         let [x, y] = frame.to_picture(stand.x, stand.y);
         for points in [vec![[x - arm, y], [x + arm, y]], vec![[x, y - arm], [x, y + arm]]] {
             marks.push(Mark::Line { points, stroke: chalk, dash: None });
         }
         if ground.dancers() <= MANY {
-            let out = if stand.x == 0.0 { 1.0 } else { stand.x.signum() };
-            let at = frame.to_picture(stand.x + out * SPOT_NUMBER, stand.y);
+            let (x, y) = beside_spot((stand.x, stand.y), &poses);
+            let at = frame.to_picture(x, y);
             marks.push(Mark::Words {
                 at,
                 size,
@@ -173,6 +177,25 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion)
             });
         }
     }
+}
+
+/// Where the number of a spot stands, metres: beside its cross, away from the middle line, or elsewhere round it where a body
+/// would lie over it.
+fn beside_spot((x, y): (f64, f64), poses: &[Pose]) -> (f64, f64) {
+    let out = if x == 0.0 { 1.0 } else { x.signum() };
+    let far = 2.1 * SPOT_NUMBER;
+    let places = [(out * SPOT_NUMBER, 0.0), (out * far, 0.0), (0.0, far), (0.0, -far), (-out * far, 0.0)];
+    let is_covered = |(right, up): &(f64, f64)| {
+        poses.iter().any(|pose| {
+            let (sin, cos) = pose.facing.to_radians().sin_cos();
+            let (dx, dy) = (x + right - pose.x, y + up - pose.y);
+            let (aside, front) = (dx * cos - dy * sin, dx * sin + dy * cos);
+            // Shoulders and hands, the back, and the feet in front.
+            aside.abs() < 0.38 && (-0.18..0.4).contains(&front)
+        })
+    };
+    let (right, up) = places.into_iter().find(|place| !is_covered(place)).unwrap_or((out * SPOT_NUMBER, 0.0));
+    (x + right, y + up)
 }
 
 /// One dancer's path through a figure: solid up to a count from the start of the dance, dotted after it, both

@@ -55,6 +55,7 @@
 //! # }
 //! ```
 
+mod arrangement;
 mod autosave;
 mod autosave_thread;
 mod backups;
@@ -76,6 +77,7 @@ mod stored_path;
 mod whole;
 mod window_size;
 
+pub use arrangement::{Arrangement, HiddenRows, Tab};
 pub use autosave::Autosave;
 pub use autosave_thread::AutosaveThread;
 pub use backups::{Backup, MOST_BACKUPS};

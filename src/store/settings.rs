@@ -1,4 +1,4 @@
-use super::{Home, WindowSize, write_whole};
+use super::{Arrangement, Home, WindowSize, write_whole};
 use crate::handout::HandoutChoice;
 use serde::{Deserialize, Serialize};
 
@@ -16,6 +16,10 @@ pub struct Settings {
     pub handout: HandoutChoice,
     /// How large the window was; nothing before it was ever shown.
     pub window: Option<WindowSize>,
+    /// How it is divided.
+    pub arrangement: Arrangement,
+    /// Whether it opens on the dance that was open last.
+    pub open_last: bool,
 }
 
 impl Default for Settings {
@@ -26,6 +30,8 @@ impl Default for Settings {
             welcomed: false,
             handout: HandoutChoice::default(),
             window: None,
+            arrangement: Arrangement::default(),
+            open_last: false,
         }
     }
 }
@@ -40,6 +46,7 @@ impl Settings {
         let bytes = home.inside(NAME).and_then(|path| std::fs::read(path).ok()).unwrap_or_default();
         let mut known: Self = serde_json::from_slice(&bytes).unwrap_or_default();
         known.text_size = Self::text_size_near(known.text_size);
+        known.arrangement = known.arrangement.sane();
         known.window = known.window.and_then(WindowSize::sane);
         known
     }
@@ -70,6 +77,7 @@ const NAME: &str = "settings.json";
 mod tests {
     use super::*;
     use crate::handout::HandoutKind;
+    use crate::store::Tab;
 
     #[test]
     fn they_last_and_a_torn_file_is_as_none() {
@@ -78,7 +86,16 @@ mod tests {
         assert_eq!(Settings::kept_in(&home), Settings::default());
         let handout = HandoutChoice { kind: HandoutKind::Moving, speed: 70, ..HandoutChoice::default() };
         let window = Some(WindowSize { across: 1100.0, down: 700.0, filled: true });
-        let chosen = Settings { paper: true, text_size: 1.25, welcomed: true, handout, window };
+        let arrangement = Arrangement { left: 300.0, right_tab: Tab::Faults, ..Arrangement::default() };
+        let chosen = Settings {
+            paper: true,
+            text_size: 1.25,
+            welcomed: true,
+            handout,
+            window,
+            arrangement,
+            open_last: true,
+        };
         chosen.keep(&home);
         assert_eq!(Settings::kept_in(&home), chosen);
         let path = home.inside(NAME).unwrap();

@@ -12,16 +12,13 @@ pub const DOT: f32 = 10.0;
 
 /// A title shorter than this is not cut further for the buttons' sake, points.
 const LEAST_TITLE: f32 = 96.0;
-/// A title, and the words of the save state, have this much before anything is named that would be undone, points.
+/// A title, and the words of the save state, have this much before the side is named, points.
 const TITLE: f32 = 230.0;
 const STATE: f32 = 180.0;
 /// Fewer letters than fit here say nothing, points.
 const LEAST_STATE: f32 = 50.0;
-/// How many letters of what would be undone are shown, as there is room.
-const LETTERS: [usize; 2] = [24, 10];
-
 /// What the bar is to show, with the widths of the words, points.
-pub struct BarWants<'a> {
+pub struct BarWants {
     /// The width of the bar.
     pub whole: f32,
     /// The title of the dance.
@@ -30,8 +27,6 @@ pub struct BarWants<'a> {
     pub side: f32,
     /// The words of the save state.
     pub state: f32,
-    /// What would be undone, and what redone.
-    pub names: [Option<&'a str>; 2],
 }
 
 /// What it has room for, points; what is 0 is not shown.
@@ -47,8 +42,6 @@ pub struct BarRoom {
     pub buttons: f32,
     /// How many of those that can be are folded into the menu.
     pub folded: usize,
-    /// What Undo and Redo say.
-    pub captions: [String; 2],
 }
 
 impl BarRoom {
@@ -73,16 +66,6 @@ impl BarRoom {
             state = 0.0;
         }
         rest -= state;
-        let [undo, redo] = wants.names;
-        let plain = ["Undo", "Redo"].map(str::to_owned);
-        let wide = |captions: &[String; 2]| captions.iter().map(|caption| width(caption)).sum::<f32>();
-        let captions = LETTERS
-            .map(|letters| [caption("Undo", undo, letters), caption("Redo", redo, letters)])
-            .into_iter()
-            .find(|captions| wide(captions) - wide(&plain) <= rest)
-            .unwrap_or_else(|| plain.clone());
-        let more = wide(&captions) - wide(&plain);
-        rest -= more;
         for (shown, wanted) in [(&mut title, wants.title), (&mut state, wants.state)] {
             if *shown > 0.0 {
                 let grown = wanted.min(*shown + rest);
@@ -91,19 +74,7 @@ impl BarRoom {
             }
         }
         let side = if wants.side > 0.0 && wants.side + GAP <= rest { wants.side } else { 0.0 };
-        Self { title, side, state, buttons: buttons(folded) + more, folded, captions }
-    }
-}
-
-/// What a button says with as many letters of a name as there is room for.
-fn caption(verb: &str, name: Option<&str>, letters: usize) -> String {
-    match name {
-        Some(name) if name.chars().count() > letters => {
-            let short: String = name.chars().take(letters).collect();
-            format!("{verb} {}…", short.trim_end())
-        }
-        Some(name) => format!("{verb} {name}"),
-        None => verb.to_owned(),
+        Self { title, side, state, buttons: buttons(folded), folded }
     }
 }
 
@@ -116,55 +87,31 @@ mod tests {
         18.0 + 7.0 * text.chars().count() as f32
     }
 
-    const LONG: &str = "move 3 at bar 2 of the hey for all";
-
-    fn wants(whole: f32, title: f32, names: [Option<&str>; 2]) -> BarWants<'_> {
-        BarWants { whole, title, side: 150.0, state: 240.0, names }
-    }
-
     #[test]
     fn at_every_width_all_of_it_fits_and_what_matters_goes_last() {
         for title in [0.0, 60.0, 150.0, 900.0] {
-            for names in [[None, None], [Some("hey"), None], [Some(LONG), Some(LONG)]] {
-                let mut before: Option<BarRoom> = None;
-                for whole in 400..=2000 {
-                    let wants = wants(whole as f32, title, names);
-                    let room = BarRoom::share(&wants, width);
-                    let side = if room.side > 0.0 { room.side + GAP } else { 0.0 };
-                    let used = room.title + side + DOT + room.state + 3.0 * GAP + room.buttons;
-                    assert!(used <= wants.whole + 0.01, "{used} of {whole}: {room:?}");
-                    // The buttons as they are measured.
-                    let shown = CAN_FOLD.len() - room.folded;
-                    let always = ALWAYS.iter().skip(2).chain(CAN_FOLD.iter().take(shown)).copied();
-                    let buttons = always.chain(room.captions.iter().map(String::as_str));
-                    let buttons: f32 = buttons.map(|name| width(name) + BUTTON_GAP).sum();
-                    assert!((buttons - room.buttons).abs() < 0.01, "{buttons}: {room:?}");
-                    assert!(
-                        room.title + 0.01 >= wants.title.min(LEAST_TITLE) || room.folded == CAN_FOLD.len()
-                    );
-                    // More room never folds more away.
-                    assert!(before.is_none_or(|before| before.folded >= room.folded), "at {whole}: {room:?}");
-                    before = Some(room);
-                }
-                let last = before.unwrap();
-                assert_eq!(last.folded, 0);
-                assert!(title > 150.0 || (last.state, last.side) == (240.0, 150.0), "{last:?}");
+            let mut before: Option<BarRoom> = None;
+            for whole in 400..=2000 {
+                let wants = BarWants { whole: whole as f32, title, side: 150.0, state: 240.0 };
+                let room = BarRoom::share(&wants, width);
+                let side = if room.side > 0.0 { room.side + GAP } else { 0.0 };
+                let used = room.title + side + DOT + room.state + 3.0 * GAP + room.buttons;
+                assert!(used <= wants.whole + 0.01, "{used} of {whole}: {room:?}");
+                // The buttons as they are measured.
+                let shown = CAN_FOLD.len() - room.folded;
+                let buttons = ALWAYS.iter().chain(CAN_FOLD.iter().take(shown));
+                let buttons: f32 = buttons.map(|name| width(name) + BUTTON_GAP).sum();
+                assert!((buttons - room.buttons).abs() < 0.01, "{buttons}: {room:?}");
+                assert!(room.title + 0.01 >= wants.title.min(LEAST_TITLE) || room.folded == CAN_FOLD.len());
+                // Where words of the state would say nothing there is only its dot.
+                assert!(room.state == 0.0 || room.state >= LEAST_STATE, "at {whole}: {room:?}");
+                // More room never folds more away.
+                assert!(before.is_none_or(|before| before.folded >= room.folded), "at {whole}: {room:?}");
+                before = Some(room);
             }
+            let last = before.unwrap();
+            assert_eq!(last.folded, 0);
+            assert!(title > 150.0 || (last.state, last.side) == (240.0, 150.0), "{last:?}");
         }
-    }
-
-    #[test]
-    fn names_are_cut_and_go_before_the_state_does() {
-        let names = [Some(LONG), Some("hey")];
-        let captions = |whole: f32| BarRoom::share(&wants(whole, 150.0, names), width).captions;
-        assert_eq!(captions(2000.0), ["Undo move 3 at bar 2 of the h…", "Redo hey"]);
-        let narrow = BarRoom::share(&wants(1090.0, 150.0, names), width);
-        assert_eq!(narrow.captions, ["Undo move 3 at…", "Redo hey"]);
-        let narrower = BarRoom::share(&wants(960.0, 150.0, names), width);
-        assert_eq!(narrower.captions, ["Undo", "Redo"]);
-        assert!(narrower.state > 100.0 && narrower.folded == 0, "{narrower:?}");
-        // Where words of the state would say nothing there is only its dot.
-        let least = BarRoom::share(&wants(640.0, 150.0, names), width);
-        assert!(least.folded > 0 && (least.state == 0.0 || least.state >= LEAST_STATE), "{least:?}");
     }
 }

@@ -15,6 +15,7 @@ mod floor;
 mod keys;
 mod news;
 mod opening;
+mod pace;
 mod paint;
 mod place;
 mod share;

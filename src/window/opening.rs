@@ -30,7 +30,9 @@ pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
             ctx.request_repaint();
         }
     });
-    if let Some(path) = file {
+    // Without a file, on the last one, if that was asked for.
+    let last = || desk.recent().files.first().filter(|_| desk.settings().open_last).cloned();
+    if let Some(path) = file.or_else(last) {
         desk.apply(Ask::File(FileAsk::Open(path)));
     }
     let viewport = egui::ViewportBuilder::default()

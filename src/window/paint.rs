@@ -20,11 +20,28 @@ pub fn words_within(painter: &Painter, at: Pos2, width: f32, text: &str, size: f
     painter.galley(place.min, galley, ink);
 }
 
-/// Words on one line, left of a place, smaller where they are too long, and cut where they still are.
-pub fn words_fitted(painter: &Painter, at: Pos2, width: f32, text: &str, size: f32, ink: egui::Color32) {
-    let wide = painter.layout_no_wrap(text.to_owned(), FontId::proportional(size), ink).size().x;
-    let size = size * (width / wide.max(1.0)).clamp(0.8, 1.0);
-    words_within(painter, at, width, text, size, ink);
+/// Words from a place on, half-way up, with letters left out of their middle where they are wider than the room: names that
+/// begin alike can still be told apart.
+pub fn words_in_middle(painter: &Painter, at: Pos2, width: f32, text: &str, size: f32, ink: egui::Color32) {
+    let galley = |text: String| painter.layout_no_wrap(text, FontId::proportional(size), ink);
+    let whole = galley(text.to_owned());
+    let letters: Vec<char> = text.chars().collect();
+    let with = |many: usize| {
+        let first = many.div_ceil(2).max(many.saturating_sub(5));
+        let last = letters.len() - (many - first);
+        let part = |range: &[char]| range.iter().collect::<String>();
+        let (begin, end) =
+            (letters.get(..first).unwrap_or_default(), letters.get(last..).unwrap_or_default());
+        format!("{}…{}", part(begin).trim_end(), part(end).trim_start())
+    };
+    let shown = if whole.size().x <= width {
+        whole
+    } else {
+        let most = (1..letters.len()).rev().find(|many| galley(with(*many)).size().x <= width);
+        galley(with(most.unwrap_or(0)))
+    };
+    let place = Align2::LEFT_CENTER.anchor_size(at, shown.size());
+    painter.galley(place.min, shown, ink);
 }
 
 /// Chooses a stretch of the text in a field, so that typing takes its place.

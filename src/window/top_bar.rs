@@ -32,7 +32,6 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         title: width(&dance.title, TextStyle::Heading),
         side: if dance.side.is_empty() { 0.0 } else { width(&dance.side, TextStyle::Body) },
         state: width(&said, TextStyle::Small),
-        names: [desk.undo_name(), desk.redo_name()],
     };
     let room = BarRoom::share(&wants, |text| width(text, TextStyle::Button) + padding);
     let mut left = bar.left();
@@ -89,15 +88,14 @@ fn show_buttons(ui: &mut Ui, desk: &Desk, room: &BarRoom, asks: &mut Vec<Ask>) {
     put(ui, "Save", true, "Save (Ctrl+S)", Ask::File(FileAsk::Save), asks);
     put_if(ui, 1, asks);
     put_if(ui, 0, asks);
-    // What would be undone is named as far as there is room; the hint has all of it.
+    // What would be undone is in the hint: named on the button, it would move its neighbours.
     let hint = |verb: &str, name: Option<&str>, keys: &str| {
         format!("{verb} {} ({keys})", name.unwrap_or_default()).replace("  ", " ")
     };
-    let [undo_says, redo_says] = &room.captions;
     let redo = desk.redo_name();
-    put(ui, redo_says, redo.is_some(), &hint("Redo", redo, "Ctrl+Shift+Z"), Ask::Redo, asks);
+    put(ui, "Redo", redo.is_some(), &hint("Redo", redo, "Ctrl+Shift+Z"), Ask::Redo, asks);
     let undo = desk.undo_name();
-    put(ui, undo_says, undo.is_some(), &hint("Undo", undo, "Ctrl+Z"), Ask::Undo, asks);
+    put(ui, "Undo", undo.is_some(), &hint("Undo", undo, "Ctrl+Z"), Ask::Undo, asks);
 }
 
 /// The buttons that a narrow bar has in its menu, from the left.
@@ -168,5 +166,38 @@ fn show_view(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         }
     }
     ui.separator();
+    show_parts(ui, desk, asks);
+    ui.separator();
     text_size::show_menu(ui, desk, asks);
+    ui.separator();
+    let mut last = desk.settings().open_last;
+    if ui.checkbox(&mut last, "Open on the last dance").on_hover_text("When the program starts").changed() {
+        asks.push(Ask::Keep(KeepAsk::OpenLast(last)));
+    }
+}
+
+/// Which parts of the window are shown.
+fn show_parts(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    let before = desk.settings().arrangement;
+    let mut now = before;
+    ui.weak("Shown");
+    let rows = &mut now.hidden;
+    let parts: [(&str, &mut bool); 7] = [
+        ("Left side", &mut now.left_folded),
+        ("Right side", &mut now.right_folded),
+        ("Tune", &mut rows.tune),
+        ("Path", &mut rows.path),
+        ("Feet", &mut rows.feet),
+        ("Turn", &mut rows.turn),
+        ("Hands", &mut rows.hands),
+    ];
+    for (name, hidden) in parts {
+        let mut shown = !*hidden;
+        if ui.checkbox(&mut shown, name).changed() {
+            *hidden = !shown;
+        }
+    }
+    if now != before {
+        asks.push(Ask::Keep(KeepAsk::Arrange(now)));
+    }
 }

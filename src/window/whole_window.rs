@@ -1,9 +1,8 @@
 use super::{
     dialogs, first_minute,
     floor::Floor,
-    keys, news, place,
-    side::{card, differences, draw_card, fault_list, running_order, set_row, shelf},
-    sizes::{LOW, NARROW},
+    keys, news, pace, place,
+    side::{Sides, draw_card, show_mend},
     strip::BarStrip,
     text_size, theme, top_bar,
     views::show_views,
@@ -19,8 +18,7 @@ pub struct Window {
     /// The floor.
     pub floor: Floor,
     strip: BarStrip,
-    shelf: shelf::Shelf,
-    order: running_order::RunningOrder,
+    sides: Sides,
     keys: keys::Keys,
     asks: Vec<Ask>,
     dressed: Option<Ink>,
@@ -34,6 +32,7 @@ pub struct Window {
     /// Whether a dialog was open in the last frame.
     asking: bool,
     place: place::WindowPlace,
+    pace: pace::Pace,
     dialogs: dialogs::Dialogs,
     /// Where the floor was last shown.
     pub floor_rect: egui::Rect,
@@ -47,8 +46,7 @@ impl Window {
             desk,
             floor: Floor::default(),
             strip: BarStrip::default(),
-            shelf: shelf::Shelf::default(),
-            order: running_order::RunningOrder::default(),
+            sides: Sides::default(),
             keys: keys::Keys::default(),
             asks: Vec::new(),
             dressed: None,
@@ -58,6 +56,7 @@ impl Window {
             shown: None,
             asking: false,
             place: place::WindowPlace::default(),
+            pace: pace::Pace::default(),
             dialogs: dialogs::Dialogs::default(),
             floor_rect: egui::Rect::NOTHING,
         }
@@ -80,7 +79,7 @@ impl Window {
         if ctx.input(|input| input.pointer.any_pressed()) {
             self.asks.push(Ask::Draw(DrawAsk::PartSteps));
         }
-        self.order.take_keys(&ctx, &self.desk, &mut self.asks);
+        self.sides.order.take_keys(&ctx, &self.desk, &mut self.asks);
         self.keys.take(&ctx, &self.desk, self.floor.focused, &mut self.asks);
         self.take_asks();
         if self.desk.question().is_some() && !self.asking {
@@ -106,40 +105,14 @@ impl Window {
             .show(ui, |ui| {
                 self.strip.show(ui, desk, asks);
             });
-        let side = plain.inner_margin(egui::Margin::symmetric(10, 0));
-        let room = ctx.content_rect().size();
-        // With large text the window holds less: then the left goes up and down as one, and the card goes there too.
-        let (low, narrow) = (room.y < LOW, room.x < NARROW);
-        Panel::left("order").default_size(232.0).size_range(150.0..=420.0).frame(side).show(ui, |ui| {
-            if low || narrow {
-                egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                    set_row::show(ui, desk, asks);
-                    self.order.show(ui, desk, true, asks);
-                    self.shelf.show_flat(ui, desk, asks);
-                    if narrow {
-                        ui.separator();
-                        differences::show(ui, desk, asks);
-                        card::show_flat(ui, desk, asks);
-                    }
-                });
-            } else {
-                self.shelf.show(ui, desk, asks);
-                set_row::show(ui, desk, asks);
-                self.order.show(ui, desk, false, asks);
-            }
-        });
-        if !narrow {
-            Panel::right("card").default_size(290.0).size_range(220.0..=460.0).frame(side).show(ui, |ui| {
-                differences::show(ui, desk, asks);
-                card::show(ui, desk, asks);
-            });
-        }
+        self.sides.show(ui, desk, asks);
         CentralPanel::default().frame(plain).show(ui, |ui| {
             self.floor_rect = self.floor.show(ui, desk, asks).rect;
-            show_views(ui, desk, self.floor_rect, asks);
+            let hidden = self.floor.hides_someone(desk, self.floor_rect);
+            show_views(ui, desk, self.floor_rect, hidden, asks);
             first_minute::show(ui, desk, self.floor_rect, asks);
             draw_card::show_over_floor(ui, desk, self.floor_rect, asks);
-            fault_list::show_mend(ui, desk, self.floor_rect, asks);
+            show_mend(ui, desk, self.floor_rect, asks);
         });
         self.dialogs.show(ui, &self.desk, self.native_dialogs, &mut self.asks);
         let dropped = ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
@@ -172,8 +145,10 @@ impl Window {
             self.titled = title;
         }
         // What was asked for shows in the next frame; apart from that and playing, nothing is painted again.
-        if changed || self.desk.player().playing {
+        if changed {
             ctx.request_repaint();
+        } else if self.desk.player().playing {
+            ctx.request_repaint_after(self.pace.next());
         }
     }
 

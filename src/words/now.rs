@@ -127,7 +127,7 @@ pub fn lead_words(made: &LeadMade) -> String {
     let rule = made.rule.map_or("", LeadRule::words);
     let why = match made.from {
         LeadFrom::Step => "follows from the step before".to_owned(),
-        LeadFrom::Usual => "where nothing is said".to_owned(),
+        LeadFrom::Usual => "what the side usually does".to_owned(),
         LeadFrom::Phrase => "written in the phrase".to_owned(),
         LeadFrom::Dancer if rule.is_empty() => "drawn for this dancer".to_owned(),
         LeadFrom::Dancer => format!("{rule}, for this dancer"),

@@ -8,7 +8,7 @@ use bellpad::desk::{
 };
 use bellpad::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
 use bellpad::handout::{HandoutChoice, HandoutKind};
-use bellpad::store::{Home, WindowSize};
+use bellpad::store::{Arrangement, Home, WindowSize};
 use proptest::prelude::*;
 use proptest::sample::select;
 use proptest::strategy::ValueTree;
@@ -144,7 +144,7 @@ fn orders() -> impl Strategy<Value = OrderAsk> {
     let choice =
         (index(), select(vec!["timing", "start", "nothing"]), select(vec!["even", "as-solved", "left", ""]));
     prop_oneof![
-        1 => named().prop_map(OrderAsk::PutIn),
+        1 => named().prop_map(|name| OrderAsk::PutIn(name, None)),
         2 => index().prop_map(OrderAsk::TakeOut),
         1 => Just(OrderAsk::NewFigure),
         1 => (index(), prop::option::of(index())).prop_map(|(figure, line)| OrderAsk::Dance(figure, line)),
@@ -262,6 +262,8 @@ fn keeps() -> impl Strategy<Value = KeepAsk> {
             KeepAsk::GoBackTo(gone),
             KeepAsk::PutLineAway,
             KeepAsk::WindowSize(window),
+            KeepAsk::Arrange(Arrangement { shelf: f32::NAN, right: -4.0, ..Arrangement::default() }),
+            KeepAsk::OpenLast(false),
             KeepAsk::LookOutside,
             KeepAsk::CatchUp,
         ]),

@@ -11,7 +11,7 @@ use bellpad::desk::{
 use bellpad::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
 use bellpad::figures::Mirror;
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
-use bellpad::store::{self, Home, Recent, WindowSize};
+use bellpad::store::{self, Arrangement, Home, Recent, WindowSize};
 use std::collections::BTreeSet;
 use std::panic::Location;
 use std::time::Duration;
@@ -220,7 +220,7 @@ fn orders(tried: &mut Tried) {
     let mut order = |ask: OrderAsk, what: &str| tried.on(Stage::lines(), Ask::Order(ask), what);
     let ends = Ends { spots: Some(EndsIn::Anywhere), stance: None };
     for ask in [
-        OrderAsk::PutIn("cross-over"),
+        OrderAsk::PutIn("cross-over", None),
         OrderAsk::TakeOut(1),
         OrderAsk::NewFigure,
         OrderAsk::Dance(3, None),
@@ -249,7 +249,7 @@ fn orders(tried: &mut Tried) {
     }
     // What cannot be done says why.
     for ask in [
-        OrderAsk::PutIn("gallop"),
+        OrderAsk::PutIn("gallop", None),
         OrderAsk::TakeOut(9),
         OrderAsk::Dance(9, None),
         OrderAsk::Rename(0, " ".to_owned()),
@@ -417,6 +417,9 @@ fn keeps(tried: &mut Tried) {
     keep(Stage::lines(), KeepAsk::TextSize(1.5), "settings");
     let size = WindowSize { across: 900.0, down: 700.0, filled: false };
     keep(Stage::lines(), KeepAsk::WindowSize(size), "settings");
+    let arrangement = Arrangement { left_folded: true, ..Arrangement::default() };
+    keep(Stage::lines(), KeepAsk::Arrange(arrangement), "settings");
+    keep(Stage::lines(), KeepAsk::OpenLast(true), "settings");
     keep(Stage::lines().having([Ask::View(ViewAsk::ToggleTheme)]), KeepAsk::CatchUp, "settings");
 }
 

@@ -186,6 +186,8 @@ kinds!(KeepAsk {
     ShutWelcome,
     TextSize,
     WindowSize,
+    Arrange,
+    OpenLast,
     LookOutside,
     CatchUp,
 });

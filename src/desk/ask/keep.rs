@@ -1,4 +1,4 @@
-use crate::store::{Backup, WindowSize};
+use crate::store::{Arrangement, Backup, WindowSize};
 
 /// Something asked for about keeping work, or about the window itself.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,6 +29,10 @@ pub enum KeepAsk {
     TextSize(f32),
     /// The window is this large.
     WindowSize(WindowSize),
+    /// The window is divided like this.
+    Arrange(Arrangement),
+    /// Open on the dance that was open last when the program starts, or on the sample.
+    OpenLast(bool),
     /// The window has the focus again: somebody may have changed the file meanwhile, or filled the disk.
     LookOutside,
     /// A frame is over: hand on what has changed, and take what has been done beside the window.

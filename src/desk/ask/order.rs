@@ -4,8 +4,8 @@ use crate::dance::{Ends, LeadRule, Number, Set};
 /// after the one at the playhead where no line is named.
 #[derive(Clone, Debug, PartialEq)]
 pub enum OrderAsk {
-    /// Put in a named figure.
-    PutIn(&'static str),
+    /// Put in a named figure: its name, and the line to put it in before.
+    PutIn(&'static str, Option<usize>),
     /// Take a line out.
     TakeOut(usize),
     /// Put in a new figure to draw.

@@ -1,3 +1,4 @@
+use super::shape::foot;
 use crate::dance::Dance;
 use crate::desk::{Ask, Desk, FileAsk, HandoutOf, ViewAsk, Wake, Work};
 use crate::figures::motion_of_figure;
@@ -75,8 +76,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, asks: &mut Vec
     if choice != before {
         asks.push(Ask::File(FileAsk::ChooseHandout(choice)));
     }
-    ui.add_space(8.0);
-    ui.horizontal(|ui| {
+    foot(ui, |ui| {
         if ui.button(RichText::new("Save…").strong()).clicked() {
             asks.push(Ask::File(FileAsk::AskHandoutPath));
         }
@@ -111,7 +111,7 @@ fn show_paper(ui: &mut Ui, choice: &mut HandoutChoice) {
         ui.selectable_value(&mut choice.paper.size, PaperSize::A4, "A4");
         ui.selectable_value(&mut choice.paper.size, PaperSize::Letter, "Letter");
     });
-    ui.checkbox(&mut choice.paper.landscape, "on its long side");
+    ui.checkbox(&mut choice.paper.landscape, "landscape");
     if choice.kind != HandoutKind::Dancer {
         ui.checkbox(&mut choice.beats, "a diagram each strong beat");
     }

@@ -1,3 +1,4 @@
+use super::shape::foot;
 use crate::desk::{Ask, ViewAsk};
 use crate::words::CAUTIONS;
 use egui::Ui;
@@ -38,8 +39,7 @@ pub const KEYS: [(&str, &str); 28] = [
 pub fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
     ui.heading("Keys and mouse");
     ui.add_space(6.0);
-    let height = (ui.ctx().content_rect().height() - 130.0).max(120.0);
-    egui::ScrollArea::vertical().max_height(height).show(ui, |ui| {
+    ui.vertical(|ui| {
         egui::Grid::new("keys").num_columns(2).spacing([18.0, 4.0]).show(ui, |ui| {
             for (key, meaning) in KEYS {
                 ui.strong(key);
@@ -60,8 +60,7 @@ pub fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
         ui.strong("Before you dance it");
         ui.label(CAUTIONS);
     });
-    ui.add_space(10.0);
-    if ui.button("Close").clicked() {
+    if foot(ui, |ui| ui.button("Close")).clicked() {
         asks.push(Ask::View(ViewAsk::PutAway));
     }
 }

@@ -8,6 +8,8 @@ mod of_faults;
 mod of_figures;
 mod of_keeping;
 mod path_field;
+mod said;
+mod shape;
 mod writing;
 
 pub use help::KEYS;
@@ -20,6 +22,7 @@ use self::{
     of_figures::{FigureField, show_figure_field},
     of_keeping::{show_earlier, show_meanwhile, show_recovered},
     path_field::{PathField, show_path},
+    shape::foot,
     writing::show_writing,
 };
 use crate::desk::{After, Ask, Desk, FileAsk, HandoutWriting, Question, ViewAsk};
@@ -96,19 +99,10 @@ impl Dialogs {
             ui.ctx().request_repaint_after(Duration::from_millis(30));
             return;
         }
-        let (id, width) = match question {
-            Question::Help => ("dialog", 560.0),
-            Question::Handout => ("handout", 570.0),
-            _ => ("dialog", 460.0),
-        };
+        let id = if matches!(question, Question::Handout) { "handout" } else { "dialog" };
         let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
         let modal = Modal::new(egui::Id::unique(id)).frame(frame).show(ui.ctx(), |ui| {
-            ui.set_width(width);
-            // With large text a dialog can be higher than the window.
-            let height = (ui.ctx().content_rect().height() - 56.0).max(120.0);
-            egui::ScrollArea::vertical().min_scrolled_height(height).max_height(height).show(ui, |ui| {
-                self.show_question(ui, desk, question, native, asks);
-            });
+            shape::show(ui, question, |ui| self.show_question(ui, desk, question, native, asks));
         });
         if modal.should_close() {
             asks.push(Ask::View(ViewAsk::PutAway));
@@ -164,15 +158,14 @@ impl Dialogs {
 fn show_trouble(ui: &mut Ui, said: &str, kept: bool, asks: &mut Vec<Ask>) {
     ui.heading("That could not be done");
     ui.add_space(6.0);
-    ui.label(said);
+    said::show(ui, said, false);
     ui.add_space(6.0);
     ui.weak(if kept {
         "Your work stays on the desk, and is kept in case the program ends."
     } else {
         "The dance on the desk is as it was."
     });
-    ui.add_space(10.0);
-    let button = ui.button("Close");
+    let button = foot(ui, |ui| ui.button("Close"));
     button.request_focus();
     if button.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
         asks.push(Ask::View(ViewAsk::PutAway));
@@ -186,8 +179,7 @@ fn show_unsaved(ui: &mut Ui, after: &After, focused: &mut bool, asks: &mut Vec<A
         After::Close => "Save it before the window closes?",
         _ => "Save it before another takes its place?",
     });
-    ui.add_space(10.0);
-    ui.horizontal(|ui| {
+    foot(ui, |ui| {
         let save = ui.button(RichText::new("Save").strong());
         if !std::mem::replace(focused, true) {
             save.request_focus();
@@ -198,7 +190,7 @@ fn show_unsaved(ui: &mut Ui, after: &After, focused: &mut bool, asks: &mut Vec<A
         if ui.button("Go back").clicked() {
             asks.push(Ask::View(ViewAsk::PutAway));
         }
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        ui.with_layout(Layout::right_to_left(Align::Max), |ui| {
             if ui.button("Do not save").clicked() {
                 asks.push(Ask::File(FileAsk::GoOnUnsaved));
             }

@@ -1,3 +1,4 @@
+use super::shape::foot;
 use crate::dance::{Set, SetKind, limits};
 use crate::desk::{Ask, FileAsk, NEW_DANCE, NewDance, ViewAsk};
 use crate::figures;
@@ -53,18 +54,16 @@ pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
             unread |= answer.wrong;
         }
         ui.end_row();
-        if new.kind == SetKind::Longways {
-            for (name, metres) in
-                [("Across the files", &mut new.across), ("From rank to rank", &mut new.along)]
-            {
-                let label = ui.label(name);
-                let kind = NumberKind { least: 0.5, most: 20.0, places: 2, unit: "m" };
-                let answer = NumberField::new(*metres, kind, 0.05).show(ui);
-                answer.response.labelled_by(label.id);
-                *metres = answer.changed.unwrap_or(*metres);
-                unread |= answer.wrong;
-                ui.end_row();
-            }
+        // A ring has neither, but what is under them keeps its place.
+        let files = new.kind == SetKind::Longways;
+        for (name, metres) in [("Across the files", &mut new.across), ("From rank to rank", &mut new.along)] {
+            let label = ui.add_enabled(files, egui::Label::new(name));
+            let kind = NumberKind { least: 0.5, most: 20.0, places: 2, unit: "m" };
+            let answer = ui.add_enabled_ui(files, |ui| NumberField::new(*metres, kind, 0.05).show(ui)).inner;
+            answer.response.labelled_by(label.id);
+            *metres = answer.changed.unwrap_or(*metres);
+            unread |= answer.wrong;
+            ui.end_row();
         }
     });
     ui.add_space(8.0);
@@ -80,25 +79,24 @@ pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
             ui.end_row();
         }
     });
-    ui.add_space(10.0);
-    match new.make() {
-        Ok(dance) => {
-            ui.horizontal(|ui| {
-                let button = egui::Button::new(RichText::new("Make it").strong());
-                if (ui.add_enabled(!unread, button).clicked() || entered) && !unread {
-                    asks.push(Ask::View(ViewAsk::PutAway));
-                    asks.push(Ask::File(FileAsk::PutNew(Box::new(dance))));
-                }
-                if ui.button("Cancel").clicked() {
-                    asks.push(Ask::View(ViewAsk::PutAway));
-                }
-            });
+    let made = new.make();
+    foot(ui, |ui| {
+        let ready = made.is_ok() && !unread;
+        let button = egui::Button::new(RichText::new("Make it").strong());
+        let clicked = ui.add_enabled(ready, button).clicked();
+        if ui.button("Cancel").clicked() {
+            asks.push(Ask::View(ViewAsk::PutAway));
         }
-        Err(said) => {
-            ui.colored_label(ui.visuals().error_fg_color, said);
-            if ui.button("Cancel").clicked() {
+        match made {
+            Ok(dance) if (clicked || entered) && ready => {
                 asks.push(Ask::View(ViewAsk::PutAway));
+                asks.push(Ask::File(FileAsk::PutNew(Box::new(dance))));
+            }
+            Ok(_) => {}
+            Err(said) => {
+                let said = RichText::new(said).small().color(ui.visuals().error_fg_color);
+                ui.add(egui::Label::new(said).truncate());
             }
         }
-    }
+    });
 }

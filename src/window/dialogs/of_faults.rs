@@ -1,3 +1,4 @@
+use super::shape::foot;
 use crate::dance::{FaultLimits, Holding};
 use crate::desk::{Ask, FaultAsk, ViewAsk};
 use crate::window::fields::{Ending, NumberField, NumberKind, ending, line, show_words};
@@ -44,8 +45,7 @@ pub fn show_allow(ui: &mut Ui, field: &mut AllowField, asks: &mut Vec<Ask>) {
     }
     ui.add_space(4.0);
     ui.weak(RichText::new("It is told again if it gets worse.").small());
-    ui.add_space(10.0);
-    ui.horizontal(|ui| {
+    foot(ui, |ui| {
         if ui.add_enabled(ready, egui::Button::new("We mean it")).clicked() || (entered && ready) {
             asks.push(Ask::View(ViewAsk::PutAway));
             asks.push(Ask::Fault(FaultAsk::Allow(*index, reason.clone())));
@@ -115,8 +115,7 @@ pub fn show_limits(ui: &mut Ui, limits: &FaultLimits, asks: &mut Vec<Ask>) {
         RichText::new("Keep clear floor beyond the reach of arms and sticks, and spectators outside it.")
             .small(),
     );
-    ui.add_space(8.0);
-    if ui.button("Close").clicked() {
+    if foot(ui, |ui| ui.button("Close")).clicked() {
         asks.push(Ask::View(ViewAsk::PutAway));
     }
 }

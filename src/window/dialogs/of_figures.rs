@@ -1,3 +1,4 @@
+use super::shape::foot;
 use crate::dance::{Dance, limits};
 use crate::desk::{About, Ask, OrderAsk, ViewAsk, Written};
 use crate::edits::{set_bars, set_call, set_notes};
@@ -79,8 +80,7 @@ pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, as
         ui.add_space(4.0);
         ui.colored_label(ui.visuals().error_fg_color, format!("{wrong}."));
     }
-    ui.add_space(10.0);
-    ui.horizontal(|ui| {
+    foot(ui, |ui| {
         let ready = wrong.is_none() && !unread;
         let button = egui::Button::new(RichText::new("Done").strong());
         if entered && !ready {

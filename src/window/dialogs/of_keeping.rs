@@ -1,6 +1,7 @@
+use super::shape::foot;
 use crate::desk::{Ask, KeepAsk, Meanwhile, RecoveredWork, ViewAsk, file_words, when_words};
 use crate::store::{Backup, FileSince};
-use egui::{Align, Button, Layout, RichText, ScrollArea, Ui};
+use egui::{Align, Button, Layout, RichText, Ui};
 use std::path::Path;
 
 /// What someone else did to the file before it was saved here: `focused` is whether a button has been given the focus.
@@ -21,14 +22,13 @@ pub fn show_meanwhile(ui: &mut Ui, meanwhile: &Meanwhile, focused: &mut bool, as
     }
     ui.add_space(4.0);
     ui.weak(RichText::new(folder_words(&meanwhile.path)).small());
-    ui.add_space(10.0);
     let mut ask = |asked: bool, ask: KeepAsk| {
         if asked {
             asks.push(Ask::Keep(ask));
         }
     };
-    let mut first = None;
-    ui.horizontal(|ui| {
+    let (mut first, mut back) = (None, None);
+    foot(ui, |ui| {
         let (over, hint) = if meanwhile.gone {
             ("Save it there again", "Nothing is lost by it")
         } else {
@@ -42,14 +42,15 @@ pub fn show_meanwhile(ui: &mut Ui, meanwhile: &Meanwhile, focused: &mut bool, as
             let hint = "Your work is kept among the earlier saves, and undo has it";
             ask(ui.button("Open theirs").on_hover_text(hint).clicked(), KeepAsk::OpenTheirs);
         }
+        ui.with_layout(Layout::right_to_left(Align::Max), |ui| back = Some(ui.button("Go back")));
     });
-    ui.add_space(4.0);
-    let back = ui.button("Go back");
-    if back.clicked() {
+    if back.as_ref().is_some_and(egui::Response::clicked) {
         asks.push(Ask::View(ViewAsk::PutAway));
     }
-    if !std::mem::replace(focused, true) {
-        first.unwrap_or(back).request_focus();
+    if !std::mem::replace(focused, true)
+        && let Some(button) = first.or(back)
+    {
+        button.request_focus();
     }
 }
 
@@ -66,8 +67,7 @@ pub fn show_recovered(
     ui.add_space(6.0);
     ui.label("Bellpad ended before this was saved. It was kept.");
     ui.add_space(8.0);
-    let height = (ui.ctx().content_rect().height() - 230.0).max(110.0);
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+    ui.vertical(|ui| {
         for (index, work) in works.iter().enumerate() {
             let frame =
                 egui::Frame::new().stroke(ui.visuals().window_stroke).corner_radius(8).inner_margin(10);
@@ -107,8 +107,7 @@ pub fn show_recovered(
             });
         }
     });
-    ui.add_space(8.0);
-    if ui.button("Later").on_hover_text("It is offered again the next time").clicked() {
+    if foot(ui, |ui| ui.button("Later")).on_hover_text("It is offered again the next time").clicked() {
         asks.push(Ask::View(ViewAsk::PutAway));
     }
 }
@@ -123,8 +122,7 @@ pub fn show_earlier(ui: &mut Ui, backups: &[Backup], asks: &mut Vec<Ask>) {
         "Going back to one is a step that undo takes back. Nothing on the disk changes before you save."
     });
     ui.add_space(8.0);
-    let height = (ui.ctx().content_rect().height() - 210.0).max(110.0);
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+    ui.vertical(|ui| {
         for backup in backups {
             let text = match backup.title() {
                 Some(title) => format!("{} · {title}", when_words(backup.when())),
@@ -136,8 +134,7 @@ pub fn show_earlier(ui: &mut Ui, backups: &[Backup], asks: &mut Vec<Ask>) {
             }
         }
     });
-    ui.add_space(8.0);
-    if ui.button("Close").clicked() {
+    if foot(ui, |ui| ui.button("Close")).clicked() {
         asks.push(Ask::View(ViewAsk::PutAway));
     }
 }

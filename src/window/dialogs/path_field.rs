@@ -1,4 +1,5 @@
 use super::files::{Answer, SystemDialog};
+use super::{said, shape::foot};
 use crate::desk::{Ask, Desk, FileAsk, PathQuestion, Purpose, SAMPLES, ViewAsk};
 use crate::window::{
     fields::{Ending, PathText, ending, line},
@@ -7,6 +8,9 @@ use crate::window::{
 use egui::Ui;
 use std::ffi::OsStr;
 use std::path::PathBuf;
+
+/// The room for what is said of the path, points.
+const SAID: f32 = 58.0;
 
 /// A field to type a path in.
 pub struct PathField {
@@ -118,23 +122,27 @@ pub fn show_path(
         choose_text(ui, edit.id, if field.wrong.is_some() { length } else { 0 }, length);
     }
     let entered = ending(ui, &edit) == Some(Ending::Enter);
-    if let Some(said) = &field.wrong {
-        ui.add_space(6.0);
-        ui.colored_label(ui.visuals().error_fg_color, said);
-        if purpose == Purpose::SaveAs && kept {
-            ui.weak("Your work stays on the desk, and is kept in case the program ends.");
+    // What is said of the path has its room whether anything is said or not.
+    let (place, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), SAID), egui::Sense::hover());
+    ui.scope_builder(egui::UiBuilder::new().max_rect(place), |ui| {
+        let replaces =
+            field.replaces.as_ref().is_some_and(|path| *path == purpose.whole_path(&field.typed.path()));
+        if let Some(said) = &field.wrong {
+            egui::ScrollArea::vertical().id_salt("said of the path").max_height(SAID).show(ui, |ui| {
+                said::show(ui, said, true);
+                if purpose == Purpose::SaveAs && kept {
+                    ui.weak("Your work stays on the desk, and is kept in case the program ends.");
+                }
+            });
+        } else if replaces {
+            let ink = ui.visuals().warn_fg_color;
+            ui.colored_label(ink, "There is a file there already. Replace it, or type another name.");
         }
-    }
+    });
     if purpose.reads() {
         show_known(ui, desk, purpose, field, asks);
     }
-    if field.replaces.as_ref().is_some_and(|path| *path == purpose.whole_path(&field.typed.path())) {
-        ui.add_space(6.0);
-        let ink = ui.visuals().warn_fg_color;
-        ui.colored_label(ink, "There is a file there already. Replace it, or type another name.");
-    }
-    ui.add_space(10.0);
-    ui.horizontal(|ui| {
+    foot(ui, |ui| {
         let path = purpose.whole_path(&field.typed.path());
         let ready = !field.typed.is_blank();
         let warned = field.replaces.as_ref() == Some(&path);

@@ -1,3 +1,4 @@
+use super::shape::foot;
 use crate::desk::{Ask, Desk, FileAsk, ViewAsk, file_words};
 use crate::window::share::show_share;
 use egui::{Key, RichText, Ui};
@@ -14,8 +15,7 @@ pub fn show_writing(ui: &mut Ui, desk: &Desk, (path, in_the_way): (&Path, &[Path
     ui.weak(path.display().to_string());
     ui.add_space(6.0);
     show_share(ui, desk.writing().and_then(crate::desk::HandoutWriting::share), "How far it is");
-    ui.add_space(10.0);
-    let cancel = ui.button("Cancel");
+    let cancel = foot(ui, |ui| ui.button("Cancel"));
     cancel.request_focus();
     if cancel.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
         asks.push(Ask::View(ViewAsk::PutAway));
@@ -42,8 +42,7 @@ fn show_in_the_way(ui: &mut Ui, in_the_way: &[PathBuf], asks: &mut Vec<Ask>) {
     }
     ui.add_space(6.0);
     ui.weak(said);
-    ui.add_space(10.0);
-    ui.horizontal(|ui| {
+    foot(ui, |ui| {
         let other = ui.button(RichText::new("Choose another name…").strong());
         if ui.memory(|memory| memory.focused().is_none()) {
             other.request_focus();

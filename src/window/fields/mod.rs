@@ -3,6 +3,7 @@
 mod entry;
 mod number_entry;
 mod number_field;
+mod offers;
 mod path_text;
 mod phrase_field;
 mod wrong;

@@ -1,5 +1,6 @@
 use super::{
     entry::{Ending, ending, line_with_escape, show_wrong},
+    offers::{self, Name},
     wrong::Wrong,
 };
 use crate::dance::Figure;
@@ -49,7 +50,17 @@ pub fn show_phrase(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks
     let label = ui.weak("stepping").on_hover_text(
         "Such as 2 ds, 2 ss, ftj. Left or right before a step chooses its foot. Empty for what the figure has",
     );
-    let field = line_with_escape(&mut draft.text).hint_text(usual).desired_width(f32::INFINITY).show(ui);
+    let id = name.with("field");
+    let take = offers::take_keys(ui, id);
+    let edit = line_with_escape(&mut draft.text).id(id).hint_text(usual).desired_width(f32::INFINITY);
+    let mut field = edit.show(ui);
+    let offer = offers::show(ui, &field, &draft.text, &step_names(desk), take);
+    if let Some((text, cursor)) = offer {
+        draft.text = text;
+        field.response.response.mark_changed();
+        field.response.response.request_focus();
+        choose_text(ui, id, cursor, cursor);
+    }
     let response = field.response.response.clone().labelled_by(label.id);
     let wrong = what_is_wrong(&draft.text, desk, figure);
     if response.changed() {
@@ -94,6 +105,14 @@ pub fn show_phrase(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks
             data.insert_temp(name, draft);
         }
     });
+}
+
+/// What can be written in a phrase.
+fn step_names(desk: &Desk) -> Vec<Name> {
+    let feet =
+        ["left", "right"].map(|foot| (foot.to_owned(), "the foot that the next step starts on".to_owned()));
+    let steps = known_steps(&desk.dance().steps).into_iter().map(|step| (step.short, step.name));
+    steps.chain(feet).map(|(short, long)| Name { short, long }).collect()
 }
 
 /// What is wrong with a phrase for a figure; nothing where it can be danced, and where it is left to the figure.

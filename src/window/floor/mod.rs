@@ -4,20 +4,19 @@ mod picks;
 
 use self::picks::{Picks, REACH, guide_marks, ring_marks};
 use self::{move_view::move_view, notice::show_notice};
-use crate::dance::{ClearFloor, Dancer};
+use crate::dance::{Dancer, SetKind};
 use crate::desk::{Ask, Beats, Desk, DrawAsk, Grip, PlayAsk, Seen, ViewAsk};
 use crate::edits::leg_points;
 use crate::motion::{Pose, wrap_half};
 use crate::picture::{
     Beside, FloorLook, Frame, Mark, RING_RADIUS, Stroke, beat_marks, body_marks, bounds, fault_marks,
-    ghost_marks, music_marks, path_marks, scale_marks, space_marks, span_bounds, version_bodies,
-    version_ways,
+    ghost_marks, music_marks, path_marks, scale_marks, space_marks, version_bodies, version_ways,
 };
 use crate::window::{keys::goes_free, paint::paint, side::draw_card, theme::colour};
 use egui::{CursorIcon, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, vec2};
 
-/// Floor shown round where the middles of bodies go, metres: room for a body and its hands.
-const ROUND: f64 = 0.5;
+/// Floor shown round where the middles of bodies go, metres: room for a body and its arms.
+const ROUND: f64 = 0.85;
 
 /// The set from above, to look at and to draw on.
 #[derive(Default)]
@@ -28,10 +27,8 @@ pub struct Floor {
     offset: (f64, f64),
     /// While a facing is dragged: the pointer's last direction, and degrees dragged so far.
     turning: (f64, f64),
-    /// The part of the floor to show, and what it was worked out for.
-    wanted: Option<(Wanted, [f64; 4])>,
-    /// The part of the floor shown now, on its way there.
-    shown: Option<[f64; 4]>,
+    /// The part of the floor that is shown, and what it was worked out for.
+    fitted: Option<(Fitted, [f64; 4])>,
     /// The direction on the floor that was last up, degrees clockwise from up.
     up: f64,
     picks: Picks,
@@ -39,62 +36,41 @@ pub struct Floor {
     pub focused: Option<Grip>,
 }
 
-/// A motion, the span in it, and whether the floor that it needs is shown.
-type Wanted = (u64, Option<usize>, bool);
-
-/// How long the floor takes to come most of the way to another figure's size, seconds.
-const SETTLE: f32 = 0.06;
+/// The fitting that was asked for, and the set: another number of dancers is another floor.
+type Fitted = (u64, SetKind, u32);
 
 impl Floor {
-    /// The part of the floor that this figure needs.
-    fn wanted_bounds(&mut self, desk: &Desk) -> [f64; 4] {
-        let key = (desk.revision(), desk.span(), desk.space_shown());
-        match self.wanted {
-            // While something is dragged the floor keeps still, or it would slide from under the pointer.
+    /// The part of the floor that the whole dance needs, metres: left, bottom, right, top. It stays until it is asked for
+    /// again, or another dance comes.
+    fn bounds(&mut self, desk: &Desk) -> [f64; 4] {
+        let key = (desk.fitted(), desk.dance().set.kind, desk.dance().set.dancers);
+        match self.fitted {
+            // While something is dragged the floor keeps still in any case, or it would slide from under the pointer.
             Some((known, bounds)) if known == key || desk.held().is_some() => bounds,
             _ => {
-                let motion = desk.motion();
-                let mut bounds = match key.1.and_then(|index| motion.spans().get(index)) {
-                    Some(span) => span_bounds(motion, span, ROUND),
-                    None => bounds(motion, ROUND),
-                };
-                if desk.space_shown() {
-                    let given = desk.dance().floor.as_ref().map(ClearFloor::edges);
-                    for [left, bottom, right, top] in std::iter::once(desk.space().edges).chain(given) {
-                        let [x0, y0, x1, y1] = bounds;
-                        bounds = [x0.min(left), y0.min(bottom), x1.max(right), y1.max(top + 0.3)];
-                    }
+                let mut bounds = bounds(desk.motion(), ROUND);
+                if let Some(floor) = desk.dance().floor.as_ref().filter(|_| desk.space_shown()) {
+                    let [left, bottom, right, top] = floor.edges();
+                    let [x0, y0, x1, y1] = bounds;
+                    bounds = [x0.min(left), y0.min(bottom), x1.max(right), y1.max(top + 0.3)];
                 }
-                self.wanted = Some((key, bounds));
+                self.fitted = Some((key, bounds));
                 bounds
             }
         }
     }
 
-    /// Comes nearer to the part of the floor that is wanted; asks to be shown again until it is there.
-    fn settle(&mut self, ui: &Ui, desk: &Desk) {
-        let wanted = self.wanted_bounds(desk);
-        let shown = self.shown.unwrap_or(wanted);
-        let seconds = ui.input(|input| input.stable_dt).min(0.1);
-        let share = 1.0 - f64::from((-seconds / SETTLE).exp());
-        let mut off: f64 = 0.0;
-        let mut next = wanted;
-        for ((next, shown), wanted) in next.iter_mut().zip(shown).zip(wanted) {
-            off = off.max((wanted - shown).abs());
-            *next = shown + (wanted - shown) * share;
-        }
-        if off < 0.01 {
-            next = wanted;
-        } else {
-            ui.ctx().request_repaint();
-        }
-        self.shown = Some(next);
+    /// Whether somebody is out of sight at the playhead.
+    #[must_use]
+    pub fn hides_someone(&mut self, desk: &Desk, rect: Rect) -> bool {
+        let frame = self.frame(desk, rect);
+        self.poses.iter().any(|pose| !rect.contains(frame.to_picture(pose.x, pose.y).into()))
     }
 
     /// The frame of the floor as it is seen now, in a part of the window.
     #[must_use]
     pub fn frame(&mut self, desk: &Desk, rect: Rect) -> Frame {
-        let bounds = self.shown.unwrap_or_else(|| self.wanted_bounds(desk));
+        let bounds = self.bounds(desk);
         let up = match desk.seen() {
             Seen::FromBottom => 0.0,
             Seen::FromTop => 180.0,
@@ -132,7 +108,6 @@ impl Floor {
     pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> Response {
         let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::click_and_drag());
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Floor, seen from above"));
-        self.settle(ui, desk);
         let frame = self.frame(desk, rect);
         desk.motion().pose_all(desk.player().count, &mut self.poses);
         move_view(ui, desk, rect, &frame, &response, asks);
@@ -140,9 +115,11 @@ impl Floor {
         painter.rect_filled(rect, 0.0, colour(desk.ink().floor));
         self.marks.clear();
         // The music is beyond the top of the set, wherever that is in this view.
-        let highest = self.shown.map_or(2.0, |[_, _, _, y1]| y1);
+        let [_, _, _, highest] = self.bounds(desk);
         let [x, y] = frame.to_picture(0.0, highest);
-        let (left, right) = (rect.left() + 84.0, (rect.right() - 84.0).max(rect.left() + 84.0));
+        // Clear of what stands at the head of the floor on either side, as far as there is room.
+        let aside = |wide: f32| wide.min(rect.width() / 2.0 - 1.0).max(0.0);
+        let (left, right) = (rect.left() + aside(250.0), rect.right() - aside(190.0));
         let scale = if rect.height() < LOW { 0.6 } else { 1.0 };
         let (top, bottom) = (rect.top() + 30.0 * scale, (rect.bottom() - 76.0).max(rect.top() + 30.0));
         let beyond = if desk.seen() == Seen::FromBottom { y - 20.0 } else { y };

@@ -12,11 +12,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
         ui.spacing_mut().item_spacing.x = 4.0;
         ui.menu_button("Path", |ui| show_path(ui, desk, dancer, asks))
             .response
-            .on_hover_text("The leg at this count: its shape, its points, split and join");
+            .on_hover_text("The path at this count: its shape, its points, split and join");
         ui.menu_button("Copy", |ui| show_copy(ui, desk, dancer, asks))
             .response
             .on_hover_text("To another dancer, or to the second half");
-        let exact = egui::containers::menu::MenuButton::new("Exact");
+        let exact = egui::containers::menu::MenuButton::new("Place…");
         let stays = egui::containers::menu::MenuConfig::new()
             .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside);
         let (response, _) = exact.config(stays).ui(ui, |ui| show_exact(ui, desk, dancer, asks));
@@ -33,7 +33,12 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     };
     let leg = span.and_then(|span| span.part(dancer)?.legs.get(index));
     let Some(leg) = leg else { return };
-    ui.weak(format!("Leg {} of {many}, bar {} to {}", index + 1, Moment::at(leg.begin), Moment::at(leg.end)));
+    ui.weak(format!(
+        "Path {} of {many}, bar {} to {}",
+        index + 1,
+        Moment::at(leg.begin),
+        Moment::at(leg.end)
+    ));
     let mut item = |ui: &mut Ui, name: &str, on: bool, hint: &str, ask: Ask| {
         if ui.selectable_label(on, name).on_hover_text(hint).clicked() {
             asks.push(ask);
@@ -62,7 +67,7 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
             ui,
             name,
             leg.facing == facing,
-            "Which way they face on this leg; turns drawn come first",
+            "Which way they face on this path; turns drawn come first",
             change(to),
         );
     }
@@ -78,7 +83,7 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
         ui,
         "Split here",
         false,
-        "Two legs, the first of which ends at this count",
+        "Two paths, the first of which ends at this count",
         Ask::Draw(DrawAsk::SplitLeg(dancer)),
     );
     if index + 1 < many {
@@ -86,11 +91,11 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
             ui,
             "Join with the next",
             false,
-            "One leg of this and the next",
+            "One path of this and the next",
             Ask::Draw(DrawAsk::JoinLegs { dancer, leg: index }),
         );
     }
-    item(ui, "Take this leg away", false, "They stay where the leg began", change(LegChange::Remove));
+    item(ui, "Take this path away", false, "They stay where it began", change(LegChange::Remove));
 }
 
 fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {

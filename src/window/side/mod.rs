@@ -1,12 +1,22 @@
-//! The panels beside the floor: the set, the running order and the shelf on the left, the card and the faults on the
-//! right.
+//! The sides beside the floor: the running order, the shelf and the set; the chosen dancer, the figure and the faults. Each is
+//! a tab, so that nothing vanishes where the window is small, and nothing on them moves while time runs.
+//!
+//! Begin with `sides.rs`, which says what stands where.
 
-pub mod card;
-pub mod differences;
+mod card;
+mod differences;
 pub mod draw_card;
 mod ends_menu;
-pub mod fault_list;
+mod fault_foot;
+mod fault_list;
+mod figure_card;
+mod mend_card;
 mod order_menu;
 pub mod running_order;
-pub mod set_row;
-pub mod shelf;
+mod set_row;
+mod shelf;
+mod sides;
+mod tabs;
+
+pub use mend_card::show_mend;
+pub use sides::Sides;

@@ -14,7 +14,7 @@ use egui::{
 };
 
 /// The height of a line, points.
-const HEIGHT: f32 = 34.0;
+const HEIGHT: f32 = 30.0;
 /// How much of a line's right side the button for more takes, points.
 const MORE: f32 = 26.0;
 
@@ -139,27 +139,32 @@ impl RunningOrder {
         }
     }
 
-    /// Shows the running order; its lines go up and down by themselves unless all about them does.
-    pub fn show(&mut self, ui: &mut Ui, desk: &Desk, flat: bool, asks: &mut Vec<Ask>) {
-        ui.add_space(8.0);
+    /// What stands under the running order: what can be put in, and how much there is.
+    pub fn show_foot(&self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+        ui.add_space(5.0);
         ui.horizontal(|ui| {
-            ui.weak("Running order");
+            ui.menu_button("+ Figure", |ui| order_menu::show_add(ui, desk, asks))
+                .response
+                .on_hover_text("Put a figure in after the one at the playhead");
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                ui.menu_button("+ Figure", |ui| order_menu::show_add(ui, desk, asks))
-                    .response
-                    .on_hover_text("Put a figure in after the one at the playhead");
+                let many = |many: usize, one: &str| match many {
+                    1 => format!("1 {one}"),
+                    _ => format!("{many} {one}s"),
+                };
+                let bars = desk.motion().bars() as usize;
+                let said = format!("{}, {}", many(desk.motion().spans().len(), "figure"), many(bars, "bar"));
+                ui.add(egui::Label::new(egui::RichText::new(said).small().weak()).truncate());
             });
         });
-        ui.add_space(2.0);
+    }
+
+    /// Shows the running order.
+    pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         if desk.motion().spans().is_empty() {
-            ui.label("No figures yet. Draw a new one, or click one on the shelf below to put it in.");
-            if ui.button("Draw a new figure").clicked() {
-                asks.push(Ask::Order(OrderAsk::NewFigure));
-            }
+            show_bare(ui, desk, asks);
             return;
         }
-        let area = ScrollArea::vertical().id_salt("order").auto_shrink([false, flat]);
-        let area = if flat { area.max_height(f32::INFINITY).scroll([false, false]) } else { area };
+        let area = ScrollArea::vertical().id_salt("order").auto_shrink([false, false]);
         area.show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 2.0;
             let mut rects = Vec::new();
@@ -170,13 +175,14 @@ impl RunningOrder {
                 rects.push(self.show_line(ui, desk, &Line { index, span, figure, entry, faults }, asks));
             }
             // The line at the playhead comes into sight when another one is danced; nobody is taken from what they read.
-            if self.seen != desk.span() && !flat {
+            if self.seen != desk.span() {
                 self.seen = desk.span();
                 if let Some(rect) = self.seen.and_then(|index| rects.get(index)) {
                     ui.scroll_to_rect(rect.expand(4.0), None);
                 }
             }
             self.show_drag(ui, desk, &rects, asks);
+            show_carried(ui, desk, &rects, asks);
             ui.interact(ui.min_rect(), Id::unique("running order"), Sense::hover());
         });
     }
@@ -303,16 +309,8 @@ impl RunningOrder {
         ui.ctx().set_cursor_icon(CursorIcon::Grabbing);
         let gap = rects.iter().filter(|rect| rect.center().y < pointer.y).count();
         let to = if gap > from { gap - 1 } else { gap };
-        if to != from
-            && let Some(rect) = rects.get(gap).or(rects.last())
-        {
-            let y = if gap < rects.len() { rect.top() - 1.0 } else { rect.bottom() + 1.0 };
-            // Over the first line and under the last one the mark would be cut off.
-            let seen = ui.clip_rect().shrink(4.0);
-            let y = y.clamp(seen.top(), seen.bottom().max(seen.top()));
-            let pen = Stroke::new(2.5, colour(desk.ink().words));
-            ui.painter().line_segment([pos2(rect.left() + 6.0, y), pos2(rect.right() - 2.0, y)], pen);
-            ui.painter().circle_filled(pos2(rect.left() + 4.0, y), 4.0, colour(desk.ink().words));
+        if to != from {
+            show_gap(ui, desk, rects, gap);
         }
         if ui.input(|input| !input.pointer.any_down()) {
             self.held = None;
@@ -321,6 +319,43 @@ impl RunningOrder {
             }
         }
     }
+}
+
+/// What to do where nothing is danced yet.
+fn show_bare(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    ui.add_space(8.0);
+    ui.label("No figures yet. Draw a new one, or put one in from the shelf.");
+    if ui.button("Draw a new figure").clicked() {
+        asks.push(Ask::Order(OrderAsk::NewFigure));
+    }
+    show_carried(ui, desk, &[], asks);
+}
+
+/// Where a figure carried from the shelf would go in, and on letting go, there it goes.
+fn show_carried(ui: &Ui, desk: &Desk, rects: &[Rect], asks: &mut Vec<Ask>) {
+    let Some(name) = egui::DragAndDrop::payload::<&'static str>(ui.ctx()) else { return };
+    let Some(pointer) = ui.input(|input| input.pointer.interact_pos()) else { return };
+    if !ui.clip_rect().contains(pointer) {
+        return;
+    }
+    let gap = rects.iter().filter(|rect| rect.center().y < pointer.y).count();
+    show_gap(ui, desk, rects, gap);
+    if ui.input(|input| input.pointer.any_released()) {
+        egui::DragAndDrop::clear_payload(ui.ctx());
+        asks.push(Ask::Order(OrderAsk::PutIn(*name, Some(gap))));
+    }
+}
+
+/// The mark between two lines of the running order.
+fn show_gap(ui: &Ui, desk: &Desk, rects: &[Rect], gap: usize) {
+    let Some(rect) = rects.get(gap).or(rects.last()) else { return };
+    let y = if gap < rects.len() { rect.top() - 1.0 } else { rect.bottom() + 1.0 };
+    // Over the first line and under the last one the mark would be cut off.
+    let seen = ui.clip_rect().shrink(4.0);
+    let y = y.clamp(seen.top(), seen.bottom().max(seen.top()));
+    let pen = Stroke::new(2.5, colour(desk.ink().words));
+    ui.painter().line_segment([pos2(rect.left() + 6.0, y), pos2(rect.right() - 2.0, y)], pen);
+    ui.painter().circle_filled(pos2(rect.left() + 4.0, y), 4.0, colour(desk.ink().words));
 }
 
 fn paint_ground(painter: &Painter, rect: Rect, desk: &Desk, chosen: bool, lit: bool, focused: bool) {

@@ -8,9 +8,10 @@ use egui::Ui;
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let before = &desk.dance().set;
     let mut set = before.clone();
-    ui.add_space(10.0);
-    ui.horizontal_wrapped(|ui| {
-        ui.weak("Set");
+    ui.add_space(8.0);
+    ui.heading("The set");
+    ui.add_space(4.0);
+    ui.horizontal(|ui| {
         let numbers: Vec<u32> = match set.kind {
             SetKind::Longways => Set::USUAL_SIZES.to_vec(),
             SetKind::Ring => (1..=16).collect(),
@@ -24,11 +25,6 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
                     ui.selectable_value(&mut set.dancers, number, number.to_string());
                 }
             });
-        let mut hops = desk.dance().hops;
-        let hint = "The hop on the upbeat: on the last count before a half that starts on one foot, on the other one";
-        if ui.checkbox(&mut hops, "hop").on_hover_text(hint).changed() {
-            asks.push(Ask::Order(OrderAsk::SetHops(hops)));
-        }
     });
     let mut changed = set.dancers != before.dancers;
     ui.horizontal(|ui| {
@@ -54,6 +50,14 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             SetKind::Longways | SetKind::Spots => {}
         }
     });
+    let mut hops = desk.dance().hops;
+    let hint = "On the last count before a half that starts on one foot, a hop on the other one: the hop on the upbeat";
+    if ui.checkbox(&mut hops, "hop on the upbeat").on_hover_text(hint).changed() {
+        asks.push(Ask::Order(OrderAsk::SetHops(hops)));
+    }
+    ui.add_space(10.0);
+    ui.heading("The floor");
+    ui.add_space(4.0);
     show_space(ui, desk, asks);
     if changed && set != *before {
         asks.push(Ask::Order(OrderAsk::ChangeSet(Box::new(set))));
@@ -63,8 +67,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
 /// The floor that the dance needs, and the clear floor that there is.
 fn show_space(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let space = desk.space();
-    ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0;
+    ui.vertical(|ui| {
         let up = |metres: f64| (metres * 10.0 - 1e-3).ceil() / 10.0;
         let needs = format!("needs {:.1} × {:.1} m", up(space.across), up(space.along));
         let button = egui::Button::selectable(desk.space_shown(), needs);
@@ -74,8 +77,8 @@ fn show_space(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             asks.push(Ask::View(ViewAsk::ToggleSpace));
         }
         let there = match &desk.dance().floor {
-            Some(floor) => format!("of {} × {}", floor.across, floor.along),
-            None => "of any".to_owned(),
+            Some(floor) => format!("floor: {} × {} m", floor.across, floor.along),
+            None => "floor: any size".to_owned(),
         };
         ui.menu_button(there, |ui| show_floor_given(ui, desk, asks))
             .response

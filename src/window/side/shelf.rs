@@ -1,13 +1,16 @@
-use crate::dance::{Dance, Dancer, Extra, Set};
+use crate::dance::{Dance, Dancer, Extra, Set, nearest};
 use crate::desk::{Ask, Desk, OrderAsk};
-use crate::figures::{self, NamedFigure, motion_of, named_figure};
+use crate::figures::{self, Kind, NamedFigure, motion_of, named_figure};
 use crate::motion::Motion;
 use crate::picture::{Frame, Mark, Stroke, bounds};
 use crate::window::{
-    paint::{paint, words_fitted},
+    fields::{Ending, ending, line},
+    paint::{paint, words_in_middle},
     theme::colour,
 };
-use egui::{Panel, Rect, Role, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
+use egui::{
+    CursorIcon, FontId, LayerId, Order, Rect, Response, Role, Sense, Ui, Vec2, WidgetInfo, pos2, vec2,
+};
 
 /// The named figures, each with a small picture that moves while the pointer is on it. A click puts one into the
 /// running order.
@@ -16,6 +19,8 @@ pub struct Shelf {
     /// The set that the pictures were made for.
     made_for: Option<Set>,
     cards: Vec<FigureCard>,
+    /// What is looked for.
+    sought: String,
 }
 
 struct FigureCard {
@@ -31,55 +36,48 @@ struct Made {
     ways: Vec<Vec<(f64, f64)>>,
 }
 
-/// What the set and a few lines of the running order take above the shelf, points.
-const ABOVE: f32 = 270.0;
-/// The size of a card, points.
-const CARD: egui::Vec2 = vec2(98.0, 78.0);
+/// The least width and the height of a card, points.
+const CARD: Vec2 = vec2(98.0, 78.0);
 /// Counts a second that a small picture moves at.
 const SPEED: f64 = 5.0;
 /// Dancers beyond which pictures are not drawn.
 const MANY: usize = 24;
 
 impl Shelf {
-    /// Shows the shelf at the foot of a panel.
+    /// Shows every figure.
     pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-        self.see_to(ui, desk);
-        // However small the window, the running order keeps its share.
-        let spare = ui.available_height() - ABOVE;
-        let most = (ui.available_height() * 0.5).min(spare).max(90.0);
-        let height = (ui.available_height() * 0.42).min(spare).clamp(90.0, 310.0);
-        let frame = egui::Frame::new().inner_margin(egui::Margin::symmetric(0, 4));
-        Panel::bottom("shelf")
-            .default_size(height)
-            .size_range(90.0..=most)
-            .resizable(true)
-            .frame(frame)
-            .show(ui, |ui| {
-                ui.horizontal(|ui| {
-                    ui.weak("Figure shelf");
-                });
-                ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                    self.show_cards(ui, desk, asks);
-                });
-            });
+        self.follow_set(ui, desk);
+        ui.add_space(4.0);
+        let edit = line(&mut self.sought).hint_text("find a figure").desired_width(f32::INFINITY);
+        let edit = ui
+            .add(edit)
+            .on_hover_text("Part of its name, or of one of its choices; Enter puts the first one in");
+        edit.widget_info(|| WidgetInfo::text_edit(true, "", &self.sought, "Find a figure"));
+        let entered = ending(ui, &edit) == Some(Ending::Enter);
+        ui.add_space(2.0);
+        let found = sought(&self.sought);
+        if let (true, Some(figure)) = (entered, found.first()) {
+            asks.push(Ask::Order(OrderAsk::PutIn(figure, None)));
+        }
+        if found.is_empty() {
+            ui.weak("No figure is called that.");
+        }
+        self.show_cards(ui, desk, &found, asks);
     }
 
-    /// Shows the whole shelf where all about it goes up and down.
-    pub fn show_flat(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-        self.see_to(ui, desk);
-        ui.add_space(8.0);
-        ui.weak("Figure shelf");
-        self.show_cards(ui, desk, asks);
-    }
-
-    fn show_cards(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-        let columns = ((ui.available_width() + 6.0) / (CARD.x + 6.0)).floor().max(1.0) as usize;
+    fn show_cards(&mut self, ui: &mut Ui, desk: &Desk, found: &[&str], asks: &mut Vec<Ask>) {
+        let width = ui.available_width() + 6.0;
+        let columns = (width / (CARD.x + 6.0)).floor().max(1.0);
+        let size = vec2((width / columns - 6.0).floor(), CARD.y);
+        let columns = columns as usize;
         ui.scope(|ui| {
             ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
-            for row in self.cards.chunks_mut(columns) {
+            let mut cards: Vec<&mut FigureCard> =
+                self.cards.iter_mut().filter(|card| found.contains(&card.figure.name)).collect();
+            for row in cards.chunks_mut(columns) {
                 ui.horizontal(|ui| {
                     for card in row {
-                        show_card(ui, desk, card, asks);
+                        show_card(ui, desk, card, size, asks);
                     }
                 });
             }
@@ -87,7 +85,7 @@ impl Shelf {
     }
 
     /// Begins anew where the set has changed.
-    fn see_to(&mut self, ui: &Ui, desk: &Desk) {
+    fn follow_set(&mut self, ui: &Ui, desk: &Desk) {
         // While a number is dragged only the floor follows; the small pictures come after.
         let busy = ui.input(|input| input.pointer.any_down());
         if self.cards.is_empty() || (!busy && self.made_for.as_ref() != Some(&desk.dance().set)) {
@@ -99,6 +97,34 @@ impl Shelf {
         self.cards = figures::all().map(|figure| FigureCard { figure, made: None }).into();
         self.made_for = Some(set.clone());
     }
+}
+
+/// The figures that somebody looks for: those with all of the words in their name or their choices, or else the one with the
+/// nearest name.
+fn sought(words: &str) -> Vec<&'static str> {
+    let words: Vec<String> = words.split_whitespace().map(str::to_lowercase).collect();
+    let has = |figure: &NamedFigure, word: &String| {
+        let choices = figure.choices.iter().flat_map(|choice| match choice.kind {
+            Kind::Word(words) => words.to_vec(),
+            Kind::Number { .. } => vec![choice.key],
+        });
+        [figure.name, figure.title]
+            .into_iter()
+            .chain(choices)
+            .any(|name| name.to_lowercase().contains(word.as_str()))
+    };
+    let all = figures::all();
+    let found: Vec<&str> = all
+        .iter()
+        .filter(|figure| words.iter().all(|word| has(figure, word)))
+        .map(|figure| figure.name)
+        .collect();
+    if !found.is_empty() {
+        return found;
+    }
+    let typed = words.join(" ");
+    let near = nearest(&typed, all.iter().map(|figure| figure.title));
+    all.iter().filter(|figure| Some(figure.title) == near).map(|figure| figure.name).collect()
 }
 
 impl Made {
@@ -122,8 +148,8 @@ impl Made {
     }
 }
 
-fn show_card(ui: &mut Ui, desk: &Desk, card: &mut FigureCard, asks: &mut Vec<Ask>) {
-    let (rect, response) = ui.allocate_exact_size(CARD, Sense::click());
+fn show_card(ui: &mut Ui, desk: &Desk, card: &mut FigureCard, size: Vec2, asks: &mut Vec<Ask>) {
+    let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
     let ink = &desk.ink();
     // Figures further down the shelf are worked out once somebody looks there.
     if ui.is_rect_visible(rect) && card.made.is_none() {
@@ -138,8 +164,8 @@ fn show_card(ui: &mut Ui, desk: &Desk, card: &mut FigureCard, asks: &mut Vec<Ask
     let edge = egui::Stroke::new(1.0, colour(if lit { ink.quiet } else { ink.faint }));
     painter.rect(rect, 8.0, colour(fill), edge, egui::StrokeKind::Inside);
     let words = if ready { ink.words } else { ink.quiet };
-    let at = pos2(rect.left() + 7.0, rect.bottom() - 11.0);
-    words_fitted(&painter, at, rect.width() - 14.0, card.figure.title, 12.5, colour(words));
+    let at = pos2(rect.left() + 6.0, rect.bottom() - 11.0);
+    words_in_middle(&painter, at, rect.width() - 12.0, card.figure.title, 11.5, colour(words));
     let hover = match &card.made {
         Some(Ok(made)) => {
             let area = Rect::from_min_max(rect.min + vec2(6.0, 5.0), rect.max - vec2(6.0, 21.0));
@@ -152,15 +178,38 @@ fn show_card(ui: &mut Ui, desk: &Desk, card: &mut FigureCard, asks: &mut Vec<Ask
             };
             paint(&painter, &small_picture(desk, made, area, lit.then_some(count)));
             let bars = made.motion.bars();
-            format!("{}\n{bars} bars. Click to put it in after the figure at the playhead.", card.figure.help)
+            format!(
+                "{}\n{bars} bars. Click to put it in after the figure at the playhead, or drag it into the order \
+                 or onto the bars.",
+                card.figure.help
+            )
         }
         Some(Err(said)) => said.clone(),
         None => card.figure.help.to_owned(),
     };
     if response.clicked() {
-        asks.push(Ask::Order(OrderAsk::PutIn(card.figure.name)));
+        asks.push(Ask::Order(OrderAsk::PutIn(card.figure.name, None)));
     }
+    if ready {
+        response.dnd_set_drag_payload(card.figure.name);
+    }
+    show_carried(ui, desk, card.figure, &response);
     response.on_hover_text(hover);
+}
+
+/// The name of a figure that is carried, beside the pointer.
+fn show_carried(ui: &Ui, desk: &Desk, figure: &NamedFigure, response: &Response) {
+    let Some(at) = ui.input(|input| input.pointer.interact_pos()).filter(|_| response.dragged()) else {
+        return;
+    };
+    ui.ctx().set_cursor_icon(CursorIcon::Grabbing);
+    let layer = LayerId::new(Order::Tooltip, response.id);
+    let painter = ui.ctx().layer_painter(layer);
+    let ink = colour(desk.ink().words);
+    let words = painter.layout_no_wrap(figure.title.to_owned(), FontId::proportional(13.0), ink);
+    let place = Rect::from_min_size(at + vec2(14.0, 6.0), words.size()).expand2(vec2(7.0, 4.0));
+    painter.rect_filled(place, 6.0, colour(desk.ink().chosen));
+    painter.galley(place.shrink2(vec2(7.0, 4.0)).min, words, ink);
 }
 
 /// The ways of a figure, and its dancers at a count.
@@ -187,4 +236,18 @@ fn small_picture(desk: &Desk, made: &Made, area: Rect, count: Option<f64>) -> Ve
         });
     }
     marks
+}
+
+#[cfg(test)]
+mod tests {
+    use super::sought;
+
+    #[test]
+    fn a_figure_is_found_by_part_of_its_name_and_by_a_slip_of_it() {
+        assert_eq!(sought("").len(), crate::figures::all().len());
+        assert_eq!(sought("half h"), ["half-hey"]);
+        assert!(sought("rounds").contains(&"whole-rounds"));
+        assert_eq!(sought("intto line"), ["into-line"]);
+        assert!(sought("polka").is_empty());
+    }
 }

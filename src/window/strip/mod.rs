@@ -1,29 +1,28 @@
 mod axis;
+mod layout;
 mod path_times;
 mod rows;
 mod tune_row;
 
 pub use axis::BarAxis;
 
+use self::layout::Rows;
 use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop, show_turns};
 use crate::dance::COUNTS_PER_BAR;
-use crate::desk::{Ask, Desk, PlayAsk};
+use crate::desk::{Ask, Desk, OrderAsk, PlayAsk};
 use crate::motion::{Moment, Span};
-use crate::window::{keys::goes_free, paint::words_within, theme::colour};
+use crate::window::{keys::goes_free, paint::words_in_middle, theme::colour};
 use egui::{
-    Align2, FontId, Id, Painter, PointerButton, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
+    Align2, FontId, Id, Painter, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2,
+    vec2,
 };
 
-/// The height of the strip without a tune, points.
-const HEIGHT: f32 = 222.0;
-/// The height of the strip without its hands either, points.
-const SHORT: f32 = 176.0;
-/// Windows lower than these have no room for the tune, and for the hands, points.
-const LOW: [f32; 2] = [680.0, crate::window::sizes::LOW];
 /// Bars shown at once at the most.
 const MOST_BARS: u32 = 16;
-/// Where the rows' names end and the bars begin.
+/// Where the bars begin.
 const MARGIN: f32 = 232.0;
+/// How far before the bars the names of the rows end.
+const NAMES: f32 = 26.0;
 
 /// The bars under the floor: the whole dance in one line, then this figure's bars with the chosen dancer's feet,
 /// turns and hands, and the faults.
@@ -53,15 +52,10 @@ impl BarStrip {
         BarAxis { left: rect.left() + MARGIN, right: rect.right() - 24.0, from, to }
     }
 
-    /// The height of the strip, points, in a window of a height: there is a row for the tune where the dance has one
-    /// and the floor can spare it, and one for the hands where it can spare that.
+    /// The height of the strip, points, in a window of a height.
     #[must_use]
     pub fn height(desk: &Desk, window: f32) -> f32 {
-        match desk.air() {
-            _ if window < LOW[1] => SHORT,
-            Some(_) if window >= LOW[0] => HEIGHT + tune_row::HEIGHT,
-            _ => HEIGHT,
-        }
+        layout::height(desk, window)
     }
 
     /// Shows the strip.
@@ -69,64 +63,62 @@ impl BarStrip {
         let (rect, _) = ui.allocate_exact_size(ui.available_size(), Sense::hover());
         let axis = self.held.unwrap_or_else(|| Self::axis(desk, rect));
         let painter = ui.painter_at(rect);
-        self.scrub(ui, desk, rect, axis, asks);
-        let air = desk.air().filter(|_| rect.height() > HEIGHT + tune_row::HEIGHT / 2.0);
-        let rows = Rows::of(rect, if air.is_some() { tune_row::HEIGHT } else { 0.0 });
+        let rows = Rows::of(desk, rect, ui.ctx().content_rect().height());
+        self.scrub(ui, desk, (rect, rows.top()), axis, asks);
         show_whole(ui, &painter, desk, rows.whole, asks);
         let quiet = colour(desk.ink().quiet);
-        for (name, y) in [
-            ("bars", rows.bars.center().y),
+        for (name, row) in [
+            ("figure", Some(rows.whole)),
+            ("tune", rows.tune),
+            ("bars", Some(rows.bars)),
             ("path", rows.path),
             ("feet", rows.feet),
             ("turn", rows.turn),
-            ("faults", rows.faults),
+            ("hands", rows.hands),
         ] {
-            let at = pos2(axis.left - 26.0, y);
-            painter.text(at, Align2::RIGHT_CENTER, name, FontId::proportional(12.5), quiet);
+            if let Some(row) = row {
+                let at = pos2(axis.left - NAMES, row.center().y);
+                painter.text(at, Align2::RIGHT_CENTER, name, FontId::proportional(12.5), quiet);
+            }
         }
-        if let Some(air) = air {
-            let at = pos2(axis.left - 26.0, rows.tune.center().y);
-            painter.text(at, Align2::RIGHT_CENTER, "tune", FontId::proportional(12.5), quiet);
-            tune_row::show(&painter, desk, air, axis, rows.tune);
-        }
-        if let Some(hands) = rows.hands {
-            let at = pos2(axis.left - 26.0, hands.center().y);
-            painter.text(at, Align2::RIGHT_CENTER, "hands", FontId::proportional(12.5), quiet);
+        show_fault_count(&painter, desk, pos2(axis.left - NAMES, rows.faults.center().y));
+        if let (Some(air), Some(row)) = (desk.air(), rows.tune) {
+            tune_row::show(&painter, desk, air, axis, row);
         }
         show_bars(&painter, desk, axis, rows.bars);
         if let (Some(dancer), Some(span)) =
             (desk.chosen(), desk.span().and_then(|index| desk.motion().spans().get(index)))
             && let Some(track) = span.track(dancer)
         {
-            if let Some(index) = desk.span() {
-                path_times::show(ui, &painter, desk, (axis, rows.path), (index, dancer), asks);
+            if let (Some(index), Some(row)) = (desk.span(), rows.path) {
+                path_times::show(ui, &painter, desk, (axis, row.center().y), (index, dancer), asks);
             }
-            show_feet(&painter, desk, axis, rows.feet, span, dancer);
-            show_turns(&painter, desk, axis, rows.turn, span, dancer);
-            if let Some(hands) = rows.hands {
-                show_hands(&painter, desk, axis, hands, span, track);
+            if let Some(row) = rows.feet {
+                show_feet(&painter, desk, axis, row.center().y, span, dancer);
+            }
+            if let Some(row) = rows.turn {
+                show_turns(&painter, desk, axis, row.bottom() - 8.0, span, dancer);
+            }
+            if let Some(row) = rows.hands {
+                show_hands(&painter, desk, axis, row, span, track);
             }
         }
-        show_faults(ui, &painter, desk, axis, rows.faults, asks);
+        show_faults(ui, &painter, desk, axis, rows.faults.center().y, asks);
         show_loop(&painter, desk, axis, rows.bars);
         let x = axis.place(desk.player().count).clamp(axis.left, axis.right);
         let words = colour(desk.ink().words);
-        painter.line_segment(
-            [pos2(x, rows.tune.top() - 8.0), pos2(x, rect.bottom() - 8.0)],
-            Stroke::new(2.0, words),
-        );
-        let top = rows.tune.top() - 4.0;
+        let top = rows.top() - 2.0;
+        painter.line_segment([pos2(x, top - 4.0), pos2(x, rect.bottom() - 4.0)], Stroke::new(2.0, words));
         let flag = vec![pos2(x - 7.0, top - 8.0), pos2(x + 7.0, top - 8.0), pos2(x, top + 2.0)];
         painter.add(Shape::convex_polygon(flag, words, Stroke::NONE));
         show_controls(ui, desk, Rect::from_min_max(rect.min, pos2(axis.left - 60.0, rect.max.y)), asks);
+        show_carried(ui, desk, rows.whole, (rect, axis), asks);
     }
 
     /// Dragging or clicking along the bars.
-    fn scrub(&mut self, ui: &Ui, desk: &Desk, rect: Rect, axis: BarAxis, asks: &mut Vec<Ask>) {
-        let area = Rect::from_min_max(
-            pos2(axis.left - 8.0, rect.top() + 34.0),
-            pos2(axis.right + 8.0, rect.bottom()),
-        );
+    fn scrub(&mut self, ui: &Ui, desk: &Desk, (rect, top): (Rect, f32), axis: BarAxis, asks: &mut Vec<Ask>) {
+        let area =
+            Rect::from_min_max(pos2(axis.left - 8.0, top - 10.0), pos2(axis.right + 8.0, rect.bottom()));
         let response = ui.interact(area, Id::unique("bars"), Sense::click_and_drag());
         response.widget_info(|| {
             let mut info = WidgetInfo::slider(true, desk.player().count, "Bars");
@@ -159,40 +151,6 @@ fn seek(desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
     }
 }
 
-/// Where the rows lie; the tune's is as high as it is, and its top is that of the bars where there is none.
-struct Rows {
-    whole: Rect,
-    tune: Rect,
-    bars: Rect,
-    path: f32,
-    feet: f32,
-    turn: f32,
-    /// Nowhere in a low window.
-    hands: Option<Rect>,
-    faults: f32,
-}
-
-impl Rows {
-    fn of(rect: Rect, tune: f32) -> Self {
-        let short = rect.height() < HEIGHT - 1.0;
-        let (left, right, top) = (rect.left() + MARGIN, rect.right() - 24.0, rect.top());
-        let row = |from: f32, to: f32| Rect::from_min_max(pos2(left, top + from), pos2(right, top + to));
-        let (whole, air) = (row(9.0, 25.0), row(if tune > 0.0 { 40.0 } else { 46.0 }, 46.0 + tune));
-        let top = top + tune;
-        let row = |from: f32, to: f32| Rect::from_min_max(pos2(left, top + from), pos2(right, top + to));
-        Self {
-            whole,
-            tune: air,
-            bars: row(46.0, 78.0),
-            path: top + 89.0,
-            feet: top + 112.0,
-            turn: top + 146.0,
-            hands: (!short).then(|| row(159.0, 187.0)),
-            faults: top + if short { 163.0 } else { 204.0 },
-        }
-    }
-}
-
 /// The whole dance in one line: a block for each figure, to jump by.
 fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
     let motion = desk.motion();
@@ -216,7 +174,7 @@ fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Ve
         let at = block.left_center() + vec2(5.0, 0.0);
         // Three dots and nothing else would say nothing.
         if block.width() > 36.0 {
-            words_within(painter, at, block.width() - 8.0, name, 11.5, colour(ink));
+            words_in_middle(painter, at, block.width() - 8.0, name, 11.5, colour(ink));
         }
     }
     let response = ui.interact(rect, Id::unique("whole dance"), Sense::click_and_drag());
@@ -229,6 +187,46 @@ fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Ve
         [pos2(x, rect.top() - 2.0), pos2(x, rect.bottom() + 2.0)],
         Stroke::new(2.0, colour(desk.ink().words)),
     );
+}
+
+/// The name of the row of faults, with how many there are in the dance.
+fn show_fault_count(painter: &Painter, desk: &Desk, at: Pos2) {
+    let (ink, said) = match desk.fault_count() {
+        0 => (desk.ink().quiet, "faults".to_owned()),
+        1 => (desk.ink().fault, "1 fault".to_owned()),
+        many => (desk.ink().fault, format!("{many} faults")),
+    };
+    painter.text(at, Align2::RIGHT_CENTER, said, FontId::proportional(12.5), colour(ink));
+}
+
+/// Where a figure carried from the shelf would go in: at the nearest end of a figure, in the line of the whole dance by its
+/// own length and among the bars by that of the figure at the playhead.
+fn show_carried(ui: &Ui, desk: &Desk, whole: Rect, (rect, axis): (Rect, BarAxis), asks: &mut Vec<Ask>) {
+    let Some(name) = egui::DragAndDrop::payload::<&'static str>(ui.ctx()) else { return };
+    let Some(at) = ui.input(|input| input.pointer.interact_pos()).filter(|at| rect.contains(*at)) else {
+        return;
+    };
+    if at.x < axis.left - 8.0 {
+        return;
+    }
+    let motion = desk.motion();
+    let all = BarAxis { left: whole.left(), right: whole.right(), from: 0.0, to: motion.counts().max(1.0) };
+    let count = if at.y <= whole.bottom() + 4.0 { all.count(at.x) } else { axis.count(at.x) };
+    let gap = motion.spans().iter().filter(|span| (span.begin() + span.end()) / 2.0 < count).count();
+    let begin = motion.spans().get(gap).map_or(motion.counts(), Span::begin);
+    let pen = Stroke::new(3.0, colour(desk.ink().words));
+    for (axis, from, to) in
+        [(all, whole.top() - 4.0, whole.bottom() + 4.0), (axis, whole.bottom() + 4.0, rect.bottom() - 4.0)]
+    {
+        if (axis.from - 1e-6..=axis.to + 1e-6).contains(&begin) {
+            let x = axis.place(begin);
+            ui.painter().line_segment([pos2(x, from), pos2(x, to)], pen);
+        }
+    }
+    if ui.input(|input| input.pointer.any_released()) {
+        egui::DragAndDrop::clear_payload(ui.ctx());
+        asks.push(Ask::Order(OrderAsk::PutIn(*name, Some(gap))));
+    }
 }
 
 /// Play, where we are, and how fast.
@@ -255,7 +253,9 @@ fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
     let span = desk.span().and_then(|index| desk.motion().spans().get(index));
     let moment = Moment::at(desk.player().count - span.map_or(0.0, Span::begin));
     let at = centre + vec2(34.0, -10.0);
-    painter.text(at, Align2::LEFT_CENTER, format!("bar {moment}"), FontId::proportional(19.0), words);
+    let over = desk.player().count >= desk.motion().counts() - 1e-6 && desk.player().count > 0.0;
+    let said = if over { "end".to_owned() } else { format!("bar {moment}") };
+    painter.text(at, Align2::LEFT_CENTER, said, FontId::proportional(19.0), words);
     let quiet = colour(desk.ink().quiet);
     let speed = format!("{:.0} · at {:.0} %", desk.dance().music.speed, desk.player().tempo * 100.0);
     painter.text(centre + vec2(34.0, 12.0), Align2::LEFT_CENTER, speed, FontId::proportional(13.0), quiet);

@@ -6,8 +6,6 @@ use crate::desk::Desk;
 use crate::window::theme::colour;
 use egui::{Color32, Painter, Rect, Shape, Stroke, pos2};
 
-/// The height of the row, points, with what keeps it off the bars.
-pub const HEIGHT: f32 = 28.0;
 /// From one line of the stave to the next.
 const SPACE: f32 = 4.0;
 /// The step of the middle line, B above middle C.
@@ -31,7 +29,7 @@ const CORNERS: [[f32; 2]; 10] = [
 
 /// Shows the notes of the bars in sight; those that sound at the playhead are brighter.
 pub fn show(painter: &Painter, desk: &Desk, air: &Air, axis: BarAxis, row: Rect) {
-    let middle = row.center().y - 3.0;
+    let middle = row.center().y;
     let faint = Stroke::new(1.0, colour(desk.ink().faint));
     for line in -2..=2 {
         let y = middle + line as f32 * SPACE;

@@ -1,0 +1,103 @@
+use super::ends_menu;
+use crate::dance::{Figure, LeadRule};
+use crate::desk::{Ask, Desk, OrderAsk};
+use crate::figures::{self, Choice, Choices, Kind};
+use crate::window::fields::{NumberField, NumberKind, show_phrase};
+use egui::{RichText, Ui};
+
+/// The figure at the playhead as this side dances it. What every figure has stands first, so that it keeps its place from
+/// one to the next.
+pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    ui.add_space(8.0);
+    let span = desk.span().and_then(|index| desk.motion().spans().get(index));
+    match span.and_then(|span| Some((span.figure, desk.dance().figures.get(span.figure)?))) {
+        Some((index, figure)) => show_choices(ui, desk, index, figure, asks),
+        None => {
+            ui.heading("No figure here");
+            ui.label("Put one in from the shelf, or draw a new one.");
+        }
+    }
+}
+
+/// What the side can choose about the figure under way.
+fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
+    ui.add(egui::Label::new(RichText::new(&figure.name).heading()).truncate());
+    ui.weak(RichText::new("as this side dances it").small());
+    ui.add_space(4.0);
+    egui::Grid::new(("every", index)).num_columns(2).spacing([14.0, 5.0]).show(ui, |ui| {
+        show_lead(ui, index, figure, figure.named.is_some(), asks);
+        ui.end_row();
+        ends_menu::show_rows(ui, index, figure, asks);
+    });
+    show_phrase(ui, desk, index, figure, asks);
+    ui.add_space(6.0);
+    let named = figure.named.as_ref().and_then(|named| {
+        let known = figures::find(&named.figure).ok()?;
+        Some((known, Choices::of(known, &named.with).ok()?))
+    });
+    let Some((known, choices)) = &named else {
+        ui.weak("It is drawn, so it has no choices of its own.");
+        return;
+    };
+    egui::Grid::new(("choices", index)).num_columns(2).spacing([14.0, 5.0]).show(ui, |ui| {
+        for choice in known.choices {
+            show_choice(ui, desk, index, (choice, choices), asks);
+            ui.end_row();
+        }
+    });
+}
+
+fn show_choice(
+    ui: &mut Ui,
+    desk: &Desk,
+    index: usize,
+    (choice, choices): (&Choice, &Choices),
+    asks: &mut Vec<Ask>,
+) {
+    let label = ui.weak(choice.key).on_hover_text(choice.help);
+    match choice.kind {
+        Kind::Number { least, most, unit, .. } => {
+            let kind = NumberKind { least, most, places: 2, unit };
+            let field = NumberField::new(choices.number(choice.key), kind, 0.01);
+            let answer = field.refused(desk.notice()).show(ui);
+            answer.response.labelled_by(label.id).on_hover_text(choice.help);
+            if let Some(value) = answer.changed {
+                asks.push(Ask::Order(OrderAsk::SetChoice(index, choice.key, value.into())));
+            }
+        }
+        Kind::Word(words) => {
+            let chosen = choices.word(choice.key);
+            // Wrapped in a grid, it would keep the height of a first try in which it had no width yet.
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 2.0;
+                for word in words {
+                    let button = egui::Button::selectable(chosen == *word, *word);
+                    if ui.add(button).on_hover_text(choice.help).clicked() && chosen != *word {
+                        asks.push(Ask::Order(OrderAsk::SetChoice(index, choice.key, (*word).into())));
+                    }
+                }
+            });
+        }
+    }
+}
+
+/// The rule for which foot starts.
+fn show_lead(ui: &mut Ui, index: usize, figure: &Figure, named: bool, asks: &mut Vec<Ask>) {
+    ui.weak("lead").on_hover_text("Which foot starts each half");
+    let own = if named { "the figure's own" } else { "right, or as drawn" };
+    let mut rule = figure.lead;
+    let words = |rule: Option<LeadRule>| rule.map_or(own, LeadRule::words);
+    ui.push_id(("lead", index), |ui| {
+        ui.menu_button(words(rule), |ui| {
+            for other in std::iter::once(None).chain(LeadRule::ALL.map(Some)) {
+                if ui.selectable_label(rule == other, words(other)).clicked() {
+                    rule = other;
+                    ui.close();
+                }
+            }
+        });
+    });
+    if rule != figure.lead {
+        asks.push(Ask::Order(OrderAsk::SetLead(index, rule)));
+    }
+}

@@ -1,0 +1,95 @@
+//! Which rows the bar strip has, and where they lie.
+
+use super::MARGIN;
+use crate::desk::Desk;
+use crate::store::HiddenRows;
+use egui::{Rect, pos2};
+
+/// Where the rows lie: from the top of the strip down, each that is shown.
+pub struct Rows {
+    /// The whole dance in one line.
+    pub whole: Rect,
+    pub tune: Option<Rect>,
+    pub bars: Rect,
+    pub path: Option<Rect>,
+    pub feet: Option<Rect>,
+    pub turn: Option<Rect>,
+    pub hands: Option<Rect>,
+    pub faults: Rect,
+}
+
+/// The heights of the rows, points: the whole dance, the bars and the faults are always there.
+const WHOLE: f32 = 34.0;
+const TUNE: f32 = 40.0;
+const BARS: f32 = 38.0;
+const PATH: f32 = 20.0;
+const FEET: f32 = 34.0;
+const TURN: f32 = 32.0;
+const HANDS: f32 = 34.0;
+const FAULTS: f32 = 28.0;
+/// The controls at the left need this much.
+const CONTROLS: f32 = 146.0;
+/// The strip takes no more of the window than this.
+const SHARE: f32 = 0.46;
+
+/// Which of the rows that can be left out are shown in a window of a height: those that were not put away, as far as the
+/// floor can spare them.
+fn shown(desk: &Desk, window: f32) -> HiddenRows {
+    let mut hidden = desk.settings().arrangement.hidden;
+    hidden.tune |= desk.air().is_none();
+    let most = (window * SHARE).max(CONTROLS);
+    // The ones that a dancer misses least go first.
+    for row in 0..5 {
+        if height_of(&hidden) <= most {
+            break;
+        }
+        match row {
+            0 => hidden.tune = true,
+            1 => hidden.hands = true,
+            2 => hidden.path = true,
+            3 => hidden.turn = true,
+            _ => hidden.feet = true,
+        }
+    }
+    hidden
+}
+
+fn height_of(hidden: &HiddenRows) -> f32 {
+    let HiddenRows { tune, path, feet, turn, hands } = *hidden;
+    let rows = [(tune, TUNE), (path, PATH), (feet, FEET), (turn, TURN), (hands, HANDS)];
+    let shown: f32 = rows.iter().filter(|(hidden, _)| !hidden).map(|(_, height)| height).sum();
+    WHOLE + BARS + FAULTS + shown
+}
+
+/// The height of the strip in a window of a height, points.
+pub fn height(desk: &Desk, window: f32) -> f32 {
+    height_of(&shown(desk, window)).max(CONTROLS)
+}
+
+impl Rows {
+    /// The rows of a strip in a window of a height.
+    pub fn of(desk: &Desk, rect: Rect, window: f32) -> Self {
+        let hidden = shown(desk, window);
+        let (left, right) = (rect.left() + MARGIN, rect.right() - 24.0);
+        let mut top = rect.top();
+        let mut row = |height: f32, above: f32, under: f32| {
+            let place = Rect::from_min_max(pos2(left, top + above), pos2(right, top + height - under));
+            top += height;
+            place
+        };
+        let whole = row(WHOLE, 9.0, 9.0);
+        let tune = (!hidden.tune).then(|| row(TUNE, 4.0, 6.0));
+        let bars = row(BARS, 3.0, 3.0);
+        let path = (!hidden.path).then(|| row(PATH, 0.0, 0.0));
+        let feet = (!hidden.feet).then(|| row(FEET, 0.0, 0.0));
+        let turn = (!hidden.turn).then(|| row(TURN, 0.0, 0.0));
+        let hands = (!hidden.hands).then(|| row(HANDS, 3.0, 3.0));
+        let faults = row(FAULTS, 0.0, 0.0);
+        Self { whole, tune, bars, path, feet, turn, hands, faults }
+    }
+
+    /// Where the playhead begins, under the whole dance.
+    pub fn top(&self) -> f32 {
+        self.tune.map_or(self.bars.top(), |tune| tune.top())
+    }
+}
