@@ -10,8 +10,8 @@ use bellpad::dance::{Dance, Ends, EndsIn, Entry, Stance};
 use bellpad::desk::{About, Ask, FileAsk, OrderAsk, PlayAsk};
 use bellpad::store;
 use driven::{
-    Driven, activate, click, count, dance, drag, let_go, notice, press, press_with, pull, show_dance,
-    show_sample, six, take, undo_name, write,
+    Driven, activate, click, count, dance, drag, let_go, notice, open_tab, press, press_with, pull,
+    show_dance, show_sample, six, take, undo_name, write,
 };
 use egui::{Event, Key, Modifiers, PointerButton, Rect, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -386,7 +386,7 @@ fn the_order_follows_the_playhead() {
         take(&mut harness, Ask::Play(PlayAsk::Seek(bar * 4.0)));
         let rect = harness.get_by_label(line).rect();
         let shelf = harness.get_by_label("Figure shelf").rect();
-        let head = harness.get_by_label("Running order").rect();
+        let head = harness.get_by_role_and_label(egui::accesskit::Role::Tab, "Order").rect();
         assert!(
             rect.top() > head.bottom() - 12.0 && rect.bottom() < shelf.top() + 12.0,
             "{rect:?} of {line}"
@@ -402,6 +402,7 @@ fn how_a_figure_ends_is_said_on_the_card_and_in_its_menu() {
     // High enough for the list of faults that come of it and what is under them.
     let mut harness = show_dance(before.clone(), [1280.0, 1500.0]);
     take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
+    open_tab(&mut harness, "Figure");
     // A drawn figure ends at home and facing unless it says so.
     click(&mut harness, "home");
     click(&mut harness, "in new places");

@@ -25,6 +25,12 @@ impl Desk {
         self
     }
 
+    /// The dance that was open last, where the window is to open on it.
+    #[must_use]
+    pub fn last_dance(&self) -> Option<PathBuf> {
+        self.recent.files.first().filter(|_| self.keep.settings.open_last).cloned()
+    }
+
     /// What is remembered about the window.
     #[must_use]
     pub fn settings(&self) -> &Settings {

@@ -30,9 +30,7 @@ pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
             ctx.request_repaint();
         }
     });
-    // Without a file, on the last one, if that was asked for.
-    let last = || desk.recent().files.first().filter(|_| desk.settings().open_last).cloned();
-    if let Some(path) = file.or_else(last) {
+    if let Some(path) = file.or_else(|| desk.last_dance()) {
         desk.apply(Ask::File(FileAsk::Open(path)));
     }
     let viewport = egui::ViewportBuilder::default()

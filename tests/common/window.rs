@@ -7,7 +7,7 @@ use bellpad::desk::{Ask, Desk, SAMPLES};
 use bellpad::picture::Frame;
 use bellpad::store::Recent;
 use bellpad::window::Window;
-use egui::{Event, Key, Modifiers, Pos2, vec2};
+use egui::{Event, Key, Modifiers, Pos2, accesskit::Role, vec2};
 use egui_kittest::{Harness, kittest::Queryable};
 use std::path::Path;
 
@@ -141,6 +141,21 @@ pub fn type_path(harness: &mut Driven, path: &Path) {
 pub fn click(harness: &mut Driven, label: &str) {
     harness.get_by_label(label).click();
     harness.run();
+}
+
+/// Opens a tab of a side.
+#[track_caller]
+pub fn open_tab(harness: &mut Driven, name: &str) {
+    harness.get_by_role_and_label(Role::Tab, name).click();
+    harness.run_ok();
+}
+
+/// Opens the shelf under the running order.
+#[track_caller]
+pub fn open_shelf(harness: &mut Driven) {
+    if harness.query_by_label("Put in Hey").is_none() {
+        click(harness, "Figure shelf");
+    }
 }
 
 /// Clicks as a screen reader does, wherever it is and whatever lies over it.
