@@ -23,7 +23,7 @@ fn main() -> ExitCode {
     match &asked.verb {
         Some(verb) => match verbs::run(verb) {
             Ok(outcome) => ExitCode::from(outcome.code()),
-            Err(said) => refuse(&said),
+            Err(error) => refuse(&error.to_string()),
         },
         None => open_window(asked),
     }

@@ -111,6 +111,45 @@ fn a_large_crowd_on_the_move_takes_few_looks() {
     }
 }
 
+/// Four hundred who cross a square of two metres every four counts: the search ends when there are more clashes than are
+/// told, so that dancing on costs next to nothing, and says that there may be still more.
+#[test]
+fn a_crowd_that_goes_on_crossing_is_not_looked_at_to_the_end() {
+    let crossing = |dancers: u32, bars: u32| {
+        let mut dance = heap(dancers, bars);
+        // Places over the square, no two alike: multiples of irrational numbers (H. Weyl, 1916).
+        let place = |of: u32| {
+            let share = |by: f64| (f64::from(of) * by).fract() * 2.0 - 1.0;
+            (share(0.754_877_666), share(0.569_840_291))
+        };
+        for (index, spot) in dance.set.spots.iter_mut().enumerate() {
+            (spot.x, spot.y) = place(index as u32);
+        }
+        for index in 0..dancers {
+            let mut part = Part::still(index + 1);
+            part.legs = (0..bars)
+                .map(|bar| {
+                    let (x, y) = place(index * 7 + (bar + 1) * 4001);
+                    Leg::straight(f64::from(bar) * 4.0, f64::from(bar) * 4.0 + 4.0, x, y)
+                })
+                .collect();
+            dance.figures[0].parts.push(part);
+        }
+        dance
+    };
+    let [short, long] = [4, 16].map(|bars| faults(&crossing(400, bars)));
+    println!("{} and {} looks, {} and {} faults", short.looks(), long.looks(), short.many(), long.many());
+    assert!(long.looks() < 2_000_000, "{}", long.looks());
+    assert!(long.looks() < short.looks() + short.looks() / 10, "{} {}", long.looks(), short.looks());
+    assert_eq!(told(&long, FaultKind::Clash), MOST_OF_A_KIND);
+    let cut = long.more().iter().find(|more| more.kind == FaultKind::Clash).unwrap();
+    assert!(cut.at_least && cut.more > 10_000, "{cut:?}");
+    assert!(cut.words().starts_with("at least "), "{}", cut.words());
+    // Few enough are looked at to the end, and told in full.
+    let few = faults(&crossing(60, 4));
+    assert!(few.more().iter().all(|more| !more.at_least), "{:?}", few.more());
+}
+
 /// Two heaps that overlap, and come onto one spot in the next figure: those of two heaps are counted there, where they are
 /// closest, and those of one heap where they are first as close as they get; what is left out as well as what is told.
 #[test]

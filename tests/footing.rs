@@ -462,7 +462,8 @@ fn turns_follow_their_steps() {
 }
 
 fn phrases() -> impl Strategy<Value = String> {
-    let step = prop::sample::select(vec!["ds", "ss", "rs", "rb", "sh", "ftj", "pc", "hj", "st"]);
+    let shorts: Vec<String> = known_steps(&[]).into_iter().map(|step| step.short).collect();
+    let step = prop::sample::select(shorts);
     prop::collection::vec((1..4_usize, step), 1..8).prop_map(|steps| {
         steps.iter().map(|(number, step)| format!("{number} {step}")).collect::<Vec<_>>().join(", ")
     })

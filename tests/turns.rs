@@ -24,6 +24,7 @@ use bellpad::store::Recent;
 use bellpad::words::now;
 use proptest::prelude::*;
 use serde_json::{Value, json};
+use std::cell::{Cell, RefCell};
 
 fn with(choices: &[(&str, Value)]) -> Extra {
     choices.iter().map(|(key, value)| ((*key).to_owned(), value.clone())).collect()
@@ -172,7 +173,7 @@ fn making_room_loses_no_spin() {
         assert_eq!(turn_changes(&motion, &mend.motion, 15.0), mend.turns);
         // What is proposed is what is taken.
         let made = |dance: &Dance| motion_of(dance, None).ok();
-        assert_eq!(keep_amounts(&dance, &motion, mend.dance.clone(), made), mend.dance);
+        assert_eq!(keep_amounts(&dance, &motion, mend.dance.clone(), made).dance, mend.dance);
         let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
         let index = desk.faults().iter().position(|other| *other == fault).unwrap();
         desk.apply(Ask::Fault(FaultAsk::MakeRoom(index)));
@@ -284,9 +285,33 @@ fn a_changed_turn_leaves_its_neighbours() {
     let dance = arriving(0.0, &turns(84.0));
     let motion = motion_of(&dance, None).unwrap();
     let changed = arriving(0.0, &turns(96.0));
-    let kept = keep_amounts(&dance, &motion, changed, |dance| motion_of(dance, None).ok());
+    let kept = keep_amounts(&dance, &motion, changed, |dance| motion_of(dance, None).ok()).dance;
     assert_eq!(in_span(&motion_of(&kept, None).unwrap(), 1), [96.0, -6.0]);
     assert_eq!(kept.figures[1].parts[0].turns[0], turns(96.0)[0], "what was changed is left as it is");
+}
+
+/// What is worked out to see how far turns go is what is danced then: a change is worked out once, and where a turn was given
+/// its amount only the figure that it is in once more.
+#[test]
+fn a_change_is_worked_out_once() {
+    for (arrival, given) in [(85.0, false), (96.0, true)] {
+        let dance = arriving(84.0, &[Turn::to_face(8.0, 12.0, Way::Right, 90.0)]);
+        let motion = motion_of(&dance, None).unwrap();
+        let changed = arriving(arrival, &[Turn::to_face(8.0, 12.0, Way::Right, 90.0)]);
+        let (asked, first) = (Cell::new(0), RefCell::new(None));
+        let kept = keep_amounts(&dance, &motion, changed.clone(), |dance| {
+            asked.set(asked.get() + 1);
+            let made = motion_of(dance, Some(&motion)).ok();
+            first.borrow_mut().clone_from(&made);
+            made
+        });
+        let (first, after) = (first.take().unwrap(), kept.motion.unwrap());
+        assert_eq!((asked.get(), kept.dance != changed), (1, given));
+        let shared = |span: usize| after.spans()[span].repeats(&first.spans()[span]);
+        assert_eq!([shared(0), shared(1)], [true, !given]);
+        let afresh = motion_of(&kept.dance, None).unwrap();
+        assert_eq!([0, 1].map(|span| in_span(&after, span)), [0, 1].map(|span| in_span(&afresh, span)));
+    }
 }
 
 /// A figure danced twice, and another between that changes: the second time is minded as well as the first.
@@ -301,7 +326,7 @@ fn a_figure_danced_again_keeps_its_turns_each_time() {
     let motion = motion_of(&dance, None).unwrap();
     let (first, second) = (in_span(&motion, 0), in_span(&motion, 2));
     assert_eq!(second, [6.0]);
-    let kept = keep_amounts(&dance, &motion, with_arrival(96.0), |dance| motion_of(dance, None).ok());
+    let kept = keep_amounts(&dance, &motion, with_arrival(96.0), |dance| motion_of(dance, None).ok()).dance;
     let after = motion_of(&kept, None).unwrap();
     assert_eq!((in_span(&after, 0), in_span(&after, 2)), (first, vec![-6.0]));
 }
@@ -441,7 +466,7 @@ proptest! {
         // Turned by hand within a turn and where there was none, by dragging and by typing.
         for count in [begin + 10.0, begin + at, begin + 14.0] {
             let turned = drag_facing(&dance, &before, Dancer(dancer), count, degrees).unwrap();
-            let kept = keep_amounts(&dance, &before, turned, made);
+            let kept = keep_amounts(&dance, &before, turned, made).dance;
             let again = before.spans()[3].begin() - begin;
             let meant: Vec<(usize, f64)> =
                 [count, count + again].into_iter().map(|count| (dancer, count)).collect();
@@ -463,12 +488,12 @@ proptest! {
 
         // The set made another size, and the figure before it another one.
         let resized = with_set(&dance, Set::longways(6, 3.0, along)).unwrap();
-        let resized = keep_amounts(&dance, &before, resized, made);
+        let resized = keep_amounts(&dance, &before, resized, made).dance;
         assert_kept(&before, &made(&resized).unwrap(), &[])?;
         let mut after_rounds = dance.clone();
         after_rounds.figures[0] = named_figure("whole-rounds", Extra::new(), &dance.set).unwrap();
         after_rounds.figures[0].id.clone_from(&dance.figures[0].id);
-        let after_rounds = keep_amounts(&dance, &before, after_rounds, made);
+        let after_rounds = keep_amounts(&dance, &before, after_rounds, made).dance;
         let danced = made(&after_rounds).unwrap();
         for (old, new) in [1, 3, 4].map(|span| (&before.spans()[span], &danced.spans()[span])) {
             for dancer in 0..6 {
@@ -493,7 +518,7 @@ proptest! {
 
         // A turn that nothing jumps by stays as it is written.
         if only_facing {
-            let same = keep_amounts(&dance, &before, dance.clone(), made);
+            let same = keep_amounts(&dance, &before, dance.clone(), made).dance;
             prop_assert_eq!(&same, &dance);
         }
     }

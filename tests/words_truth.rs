@@ -11,7 +11,7 @@ use bellpad::dance::{
 };
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::handout::{caption, diagram_times};
-use bellpad::motion::{Motion, Weight};
+use bellpad::motion::{Motion, Weight, known_steps};
 use bellpad::words::phrases::named as named_steps;
 use bellpad::words::{CourseSaid, Fact, Going, PhraseFacts, PlaceSaid, facts, now, tell};
 use common::samples;
@@ -176,21 +176,8 @@ fn own_steps() -> Vec<OwnStep> {
 
 /// A phrase of steps that fills so many counts.
 fn phrase(dice: &mut Dice, counts: usize) -> String {
-    let steps = [
-        ("ds", 4),
-        ("ss", 2),
-        ("rs", 1),
-        ("sh", 4),
-        ("ftj", 4),
-        ("pc", 2),
-        ("hj", 2),
-        ("st", 4),
-        ("bk", 2),
-        ("dr", 4),
-        ("sl", 2),
-        ("lp", 4),
-        ("lg", 8),
-    ];
+    let known = known_steps(&own_steps());
+    let steps: Vec<(&str, usize)> = known.iter().map(|step| (step.short.as_str(), step.feet.len())).collect();
     let (mut said, mut at) = (Vec::new(), 0);
     while at < counts {
         let (short, takes) = dice.one_of(&steps);

@@ -1,86 +1,66 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// A kind of fault that a foreman watches for (common practice, no source).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum FaultKind {
+/// Makes the kinds from one table, so that none can be left out of a list: its name, the word that files and the command
+/// line use, and what a dancer calls it.
+macro_rules! kinds {
+    ($($(#[$about:meta])* $kind:ident, $name:literal, $words:literal;)*) => {
+        /// A kind of fault that a foreman watches for (common practice, no source).
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+        #[serde(rename_all = "kebab-case")]
+        pub enum FaultKind {
+            $($(#[$about])* $kind,)*
+        }
+
+        impl FaultKind {
+            /// Every kind.
+            pub const ALL: [Self; [$($name),*].len()] = [$(Self::$kind),*];
+
+            /// The word that files and the command line use.
+            #[must_use]
+            pub fn name(self) -> &'static str {
+                match self {
+                    $(Self::$kind => $name,)*
+                }
+            }
+
+            /// What a dancer calls it.
+            #[must_use]
+            pub fn words(self) -> &'static str {
+                match self {
+                    $(Self::$kind => $words,)*
+                }
+            }
+        }
+    };
+}
+
+kinds! {
     /// Two bodies touch.
-    Clash,
+    Clash, "clash", "clash";
     /// Two bodies come closer than they should.
-    Tight,
+    Tight, "tight", "tight";
     /// A step begins on the wrong foot.
-    WrongFoot,
+    WrongFoot, "wrong-foot", "wrong foot";
     /// Turning too late, or before it is time.
-    LateTurn,
+    LateTurn, "late-turn", "late turn";
     /// Turning or going round the wrong way.
-    WrongWay,
+    WrongWay, "wrong-way", "wrong way";
     /// Coming home round a curve where the track is straight.
-    CurvedHome,
+    CurvedHome, "curved-home", "curved home";
     /// Not back in the spot at the end of a figure.
-    NotHome,
+    NotHome, "not-home", "not home";
     /// A step that covers too much ground.
-    OverLong,
+    OverLong, "over-long", "over-long step";
     /// A turn too fast to dance.
-    HurriedTurn,
+    HurriedTurn, "hurried-turn", "hurried turn";
     /// The figures and the tune do not fit.
-    Music,
+    Music, "music", "music";
     /// Not enough floor.
-    Room,
+    Room, "room", "room";
 }
 
 impl FaultKind {
-    /// Every kind.
-    pub const ALL: [Self; 11] = [
-        Self::Clash,
-        Self::Tight,
-        Self::WrongFoot,
-        Self::LateTurn,
-        Self::WrongWay,
-        Self::CurvedHome,
-        Self::NotHome,
-        Self::OverLong,
-        Self::HurriedTurn,
-        Self::Music,
-        Self::Room,
-    ];
-
-    /// The word that files and the command line use.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Clash => "clash",
-            Self::Tight => "tight",
-            Self::WrongFoot => "wrong-foot",
-            Self::LateTurn => "late-turn",
-            Self::WrongWay => "wrong-way",
-            Self::CurvedHome => "curved-home",
-            Self::NotHome => "not-home",
-            Self::OverLong => "over-long",
-            Self::HurriedTurn => "hurried-turn",
-            Self::Music => "music",
-            Self::Room => "room",
-        }
-    }
-
-    /// What a dancer calls it.
-    #[must_use]
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::Clash => "clash",
-            Self::Tight => "tight",
-            Self::WrongFoot => "wrong foot",
-            Self::LateTurn => "late turn",
-            Self::WrongWay => "wrong way",
-            Self::CurvedHome => "curved home",
-            Self::NotHome => "not home",
-            Self::OverLong => "over-long step",
-            Self::HurriedTurn => "hurried turn",
-            Self::Music => "music",
-            Self::Room => "room",
-        }
-    }
-
     /// Whether a smaller value is worse, as it is between bodies.
     #[must_use]
     pub fn less_is_worse(self) -> bool {

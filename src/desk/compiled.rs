@@ -41,6 +41,15 @@ impl Compiled {
         Ok(Self::with(dance, motion))
     }
 
+    /// The same of a dance whose motion is worked out already.
+    ///
+    /// # Errors
+    /// When it could not be opened again from a file; with the path of the key.
+    pub(super) fn made(dance: Dance, motion: Motion) -> Result<Self, DanceError> {
+        check_rules(&dance)?;
+        Ok(Self::with(Arc::new(dance), motion))
+    }
+
     /// A dance in which nobody moves.
     #[must_use]
     pub fn still(dance: Arc<Dance>) -> Self {

@@ -1,7 +1,7 @@
 use super::{Desk, ask::Grip, compiled::Compiled, numbers::numbers};
 use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, Guide, PointOf, caught, drag_dancer, drag_facing, drag_point, keep_amounts, leg_points,
+    EditError, Guide, Kept, PointOf, caught, drag_dancer, drag_facing, drag_point, keep_amounts, leg_points,
     retime, with_mates,
 };
 use crate::figures::motion_after;
@@ -106,13 +106,13 @@ impl Desk {
             Ok(dance) => {
                 self.notice = None;
                 // Worked out from where the drag began, so that nothing is left of the moments between.
-                let dance = match &self.drag {
+                let kept = match &self.drag {
                     Some(Drag { from, .. }) => keep_amounts(from.dance(), from.motion(), dance, |dance| {
                         motion_after(dance, (self.now.dance(), self.now.motion())).ok()
                     }),
-                    None => dance,
+                    None => Kept { dance, motion: None },
                 };
-                self.put_in_place(dance);
+                self.put_in_place(kept);
             }
             Err(error) => self.notice = Some(error.to_string()),
         }

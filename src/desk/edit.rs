@@ -4,7 +4,7 @@ use super::{
     history::{State, Step},
 };
 use crate::dance::{Dance, Figure};
-use crate::edits::keep_amounts;
+use crate::edits::{Kept, keep_amounts};
 use crate::figures::motion_after;
 use crate::motion::Motion;
 use std::sync::Arc;
@@ -24,9 +24,13 @@ impl Desk {
     }
 
     /// Works a changed dance out and puts it in place; gives whether its figures could be worked out.
-    pub(super) fn put_in_place(&mut self, dance: Dance) -> bool {
+    pub(super) fn put_in_place(&mut self, Kept { dance, motion }: Kept) -> bool {
         // What could not be opened again is not made.
-        match Compiled::of(Arc::new(dance), Some(&self.now)) {
+        let compiled = match motion {
+            Some(motion) => Compiled::made(dance, motion),
+            None => Compiled::of(Arc::new(dance), Some(&self.now)),
+        };
+        match compiled {
             Ok(compiled) => {
                 self.have(Arc::new(compiled));
                 true
@@ -54,7 +58,7 @@ impl Desk {
     }
 
     /// A change in which every turn that is not itself changed keeps its amount.
-    fn with_turns_kept(&self, dance: Dance) -> Dance {
+    fn with_turns_kept(&self, dance: Dance) -> Kept {
         let (now, motion) = (self.now.dance(), self.now.motion());
         keep_amounts(now, motion, dance, |dance| motion_after(dance, (now, motion)).ok())
     }
@@ -74,8 +78,8 @@ impl Desk {
     ) -> bool {
         self.end_drag();
         let (before, count) = (Arc::clone(&self.now), self.player.count);
-        let dance = self.with_turns_kept(dance);
-        if **before.dance() == dance || !self.put_in_place(dance) {
+        let kept = self.with_turns_kept(dance);
+        if **before.dance() == kept.dance || !self.put_in_place(kept) {
             return false;
         }
         self.remember(name, before);
@@ -94,8 +98,8 @@ impl Desk {
         self.end_drag();
         if let Some(before) = self.history.joined(&name) {
             let back = **before == dance;
-            let dance = self.with_turns_kept(dance);
-            if self.put_in_place(dance) && back {
+            let kept = self.with_turns_kept(dance);
+            if self.put_in_place(kept) && back {
                 // It is as it was before: there is nothing to undo.
                 self.history.forget_last();
                 return;

@@ -130,9 +130,9 @@ fn write(
         stopped.set(stopped.get() || !goes_on);
         goes_on
     };
-    let made = of.make(choice.for_file(path), &mut told)?;
+    let made = of.make(choice.for_file(path), &mut told).map_err(|error| error.to_string())?;
     let is_numbered = matches!(&made, Made::Pages(_, PaperFile::Png | PaperFile::Svg));
-    let files = made.files(&mut told)?;
+    let files = made.files(&mut told).map_err(|error| error.to_string())?;
     if stopped.get() {
         return Err("It was stopped.".to_owned());
     }

@@ -1,6 +1,7 @@
 //! Turns that keep their amount while something else changes.
 
 use crate::dance::{Dance, Dancer, Part, Turn};
+use crate::figures::motion_after;
 use crate::motion::{Moment, Motion, amount, with_amount};
 
 /// A turn that comes out otherwise after a change.
@@ -51,21 +52,36 @@ pub fn turn_changes(before: &Motion, after: &Motion, least: f64) -> Vec<TurnChan
     changes
 }
 
+/// A change to a dance in which turns keep their amounts.
+#[derive(Clone, Debug)]
+pub struct Kept {
+    pub dance: Dance,
+    /// Its motion, where that had to be worked out.
+    pub motion: Option<Motion>,
+}
+
 /// A change to a dance, in which drawn turns that say which way to finish facing are given the amount that they had
 /// before, where they would otherwise be more than half a turn from it. `motion` is that of the dance before, and
-/// `made` works out the one of a dance. A turn that was itself changed is meant as it is.
+/// `made` works out the one of a dance, and is asked for no more than one. A turn that was itself changed is meant as it is.
 #[must_use]
 pub fn keep_amounts(
     before: &Dance,
     motion: &Motion,
     after: Dance,
     made: impl Fn(&Dance) -> Option<Motion>,
-) -> Dance {
+) -> Kept {
     if !after.figures.iter().flat_map(|figure| &figure.parts).flat_map(|part| &part.turns).any(to_a_facing) {
-        return after;
+        return Kept { dance: after, motion: None };
     }
-    let kept = made(&after).and_then(|changed| with_kept_amounts(before, motion, &after, &changed));
-    kept.unwrap_or(after)
+    let Some(changed) = made(&after) else { return Kept { dance: after, motion: None } };
+    match with_kept_amounts(before, motion, &after, &changed) {
+        None => Kept { dance: after, motion: Some(changed) },
+        Some(kept) => {
+            // Only the figures whose turns were given an amount are worked out once more.
+            let motion = motion_after(&kept, (&after, &changed)).ok();
+            Kept { dance: kept, motion }
+        }
+    }
 }
 
 /// The same where the motion of the change is known: nothing where all turns keep their amounts as it is.

@@ -18,7 +18,7 @@ mod together;
 
 pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
 pub use copies::{SecondHalf, copy_half, copy_part};
-pub use keep_amounts::{TurnChange, keep_amounts, turn_changes};
+pub use keep_amounts::{Kept, TurnChange, keep_amounts, turn_changes};
 pub use make_room::{Mend, NoMend, make_room, make_room_while};
 pub use order::{OrderError, dance_figure, move_line, set_call, set_strain};
 pub use own_figures::{

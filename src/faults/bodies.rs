@@ -4,7 +4,7 @@ use super::{
     found::Found,
     goes_on::GoesOn,
     look::Look,
-    meetings::Meeting,
+    meetings::{Meeting, TOUCH},
     near::{SLACK, Search},
     place_words,
     worst::Two,
@@ -13,9 +13,6 @@ use crate::dance::{Dancer, FaultKind, FaultLimits};
 use crate::motion::{Ground, Motion, Span};
 use std::cell::Cell;
 use std::collections::HashMap;
-
-/// Less space than this is none: nought as exactly as it is told, metres.
-const TOUCH: f64 = 0.000_05;
 
 /// Bodies that touch, whichever way they face, and those that come nearer than they should (values from memory; see
 /// [`FaultLimits`](crate::dance::FaultLimits)). Where there are more than are told, only those are looked at closely.
@@ -43,6 +40,11 @@ pub(super) fn find(look: &Look) -> (Cut, u64) {
         let told = list.iter().take_while(|_| look.goes_on.looked()).filter_map(|meeting| met.tell(meeting));
         cut.found.extend(told);
     }
+    if !met.all {
+        for more in &mut cut.more {
+            more.at_least = true;
+        }
+    }
     (cut, met.looks.get())
 }
 
@@ -67,6 +69,8 @@ struct Met<'a> {
     /// For each span, where its meetings are.
     of_span: Vec<usize>,
     looks: Cell<u64>,
+    /// Whether all were looked for in every figure.
+    all: bool,
 }
 
 /// A meeting as it is told: it may go on from one figure into the next.
@@ -87,10 +91,14 @@ impl<'a> Met<'a> {
         let looks = Cell::new(0);
         let mut seen: HashMap<u64, usize> = HashMap::new();
         let mut found = Vec::new();
+        let mut all = true;
         let of_span = look.motion.spans().iter().map(|span| {
             *seen.entry(span.identity()).or_insert_with(|| {
                 let search = Search::new(body, apart, span, look.goes_on);
-                let meetings = search.meetings((span.end() - span.begin()) as usize, |_, _| true);
+                let counts = (span.end() - span.begin()) as usize;
+                let told = |one, other| look.tells_clash(span, Dancer(one), Dancer(other));
+                let (meetings, here) = search.meetings_until_enough(counts, |_, _| true, told);
+                all &= here;
                 looks.set(looks.get() + search.looks());
                 let worst = vec![None; meetings.len()];
                 found.push((meetings, worst));
@@ -98,7 +106,7 @@ impl<'a> Met<'a> {
             })
         });
         let of_span = of_span.collect();
-        Self { look, found, of_span, looks }
+        Self { look, found, of_span, looks, all }
     }
 
     fn span(&self, index: usize) -> Option<&'a Span> {

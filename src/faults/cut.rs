@@ -16,6 +16,9 @@ pub struct More {
     /// How many of these the side means.
     #[serde(skip_serializing_if = "is_none")]
     pub meant: usize,
+    /// Whether the search ended when there were so many, and there may be still more.
+    #[serde(skip_serializing_if = "is_all")]
+    pub at_least: bool,
 }
 
 #[allow(clippy::trivially_copy_pass_by_ref)] // as serde asks for it
@@ -23,13 +26,19 @@ fn is_none(many: &usize) -> bool {
     *many == 0
 }
 
+#[allow(clippy::trivially_copy_pass_by_ref)] // as serde asks for it
+fn is_all(at_least: &bool) -> bool {
+    !*at_least
+}
+
 impl More {
-    /// What it says in words: `300 more like these`.
+    /// What it says in words: `300 more like these`, or `at least 300 more like these`.
     #[must_use]
     pub fn words(&self) -> String {
-        let Self { more, meant, .. } = self;
+        let Self { more, meant, at_least, .. } = self;
+        let least = if *at_least { "at least " } else { "" };
         let meant = if *meant > 0 { format!(", {meant} of them meant") } else { String::new() };
-        format!("{more} more like these{meant}")
+        format!("{least}{more} more like these{meant}")
     }
 }
 
@@ -57,7 +66,7 @@ impl Cut {
             list.sort_by(|one, other| meant(one).cmp(&meant(other)).then_with(|| order(one, other)));
             let dropped = list.split_off(MOST_OF_A_KIND);
             let meant_too = dropped.iter().filter(|one| meant(one)).count();
-            self.more.push(More { kind, more: dropped.len(), meant: meant_too });
+            self.more.push(More { kind, more: dropped.len(), meant: meant_too, at_least: false });
             self.left.extend(dropped.iter().filter(|one| !meant(one)).map(span));
         }
         list

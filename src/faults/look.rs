@@ -30,4 +30,13 @@ impl Look<'_> {
         })?;
         Some(&meant.reason)
     }
+
+    /// Whether a clash of two in a span is one of the first to be told: it is not meant, whatever space there is, or all
+    /// clashes of that figure are meant.
+    pub fn tells_clash(&self, span: &Span, one: Dancer, other: Dancer) -> bool {
+        let mut allow = self.figure(span).into_iter().flat_map(|figure| &figure.allow);
+        let all = allow
+            .any(|allow| allow.kind == FaultKind::Clash && allow.places.is_empty() && allow.up_to.is_none());
+        all || self.allowed(span, FaultKind::Clash, &[one, other], f64::INFINITY).is_none()
+    }
 }

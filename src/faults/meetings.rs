@@ -1,6 +1,10 @@
 //! The meetings of a figure, put together from the stretches of time in which two dancers are found near.
 
 use super::between::Space;
+use super::cut::MOST_OF_A_KIND;
+
+/// Less space than this is none: nought as exactly as it is told, metres.
+pub(super) const TOUCH: f64 = 0.000_05;
 
 /// A stretch of time in which two dancers (indices) are nearer than a limit. Counts are from the start of the span.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -81,6 +85,29 @@ impl MeetingsFound {
         {
             last.lasts.1 = until;
         }
+    }
+
+    /// Whether two were near at a count, when they were last looked at.
+    pub(super) fn lasts_until(&mut self, entry: &Entry, count: f64) -> bool {
+        self.last_meeting(entry.one, entry.other).is_some_and(|last| last.lasts.1 > count - 1e-9)
+    }
+
+    /// The pairs of the first meetings at which two touch for certain, of those that are `told`: as many as are told of a
+    /// kind; nothing where there are no more than that.
+    pub(super) fn first_that_touch(
+        &self,
+        told: impl Fn(usize, usize) -> bool,
+    ) -> Option<Vec<(usize, usize)>> {
+        let touch = |met: &&Meeting| met.least.1 < TOUCH && told(met.one, met.other);
+        let mut first: Vec<&Meeting> = self.meetings.iter().filter(touch).collect();
+        if first.len() <= MOST_OF_A_KIND {
+            return None;
+        }
+        first.sort_by(|a, b| a.lasts.0.total_cmp(&b.lasts.0).then((a.one, a.other).cmp(&(b.one, b.other))));
+        let mut pairs: Vec<_> = first.iter().take(MOST_OF_A_KIND).map(|met| (met.one, met.other)).collect();
+        pairs.sort_unstable();
+        pairs.dedup();
+        Some(pairs)
     }
 
     pub(super) fn looked_at(&mut self, active: &[bool], until: f64) {

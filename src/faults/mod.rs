@@ -1,5 +1,5 @@
 //! What is wrong with a dance, each kind of fault in its own file. A new kind is one new file, its name here, one line
-//! in `finders.rs` and four in [`FaultKind`]; what else goes with it is in DEVELOPERS.md, under *To add*.
+//! in `finders.rs` and one in [`FaultKind`]; what else goes with it is in DEVELOPERS.md, under *To add*.
 //!
 //! May use `words`, `figures`, `motion` and `dance`. Begin with `over_long.rs`, a short finder: it gets a `Look` at the
 //! dance and a span of it, and gives what it has `Found`.

@@ -26,6 +26,9 @@ const ENDS: f64 = 1.0 / 64.0;
 /// Halvings from a count to below that.
 const HALVINGS: usize = 12;
 
+/// After so many looks at the dancers of a figure, more who touch than are told are enough.
+const ENOUGH: u64 = 250_000;
+
 /// Spaces are told from their limit to this, metres.
 pub(super) const SLACK: f64 = 0.001;
 
@@ -214,8 +217,21 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Every meeting of the span (or some, where the search is stopped), of those that `wanted` asks for, in the order of dancers and of time.
+    /// Every meeting of the span (or some, where the search is stopped), of those that `wanted` asks for, in the order of
+    /// dancers and of time.
     pub(super) fn meetings(&self, counts: usize, wanted: impl Fn(usize, usize) -> bool) -> Vec<Meeting> {
+        self.meetings_until_enough(counts, wanted, |_, _| false).0
+    }
+
+    /// The same, and whether they are all. Once more of those that `told` names have touched than are told, and that took
+    /// many looks, only the first of them are looked at until they are apart again.
+    pub(super) fn meetings_until_enough(
+        &self,
+        counts: usize,
+        wanted: impl Fn(usize, usize) -> bool,
+        told: impl Fn(usize, usize) -> bool,
+    ) -> (Vec<Meeting>, bool) {
+        let mut going_on: Option<Vec<(usize, usize)>> = None;
         let many = self.tracks.len();
         let mut found = MeetingsFound::new(many);
         let mut levels: Vec<Level> = (0..=HALVINGS).map(|_| Level::default()).collect();
@@ -256,20 +272,39 @@ impl<'a> Search<'a> {
             let node = Node { from, before: &before, to, after: &after };
             if let Some(level) = levels.first_mut() {
                 level.begin(many);
-                near_pairs(&mut balls, 2.0 * self.body.reach() + self.limit, |one, other| {
-                    let is_active = |dancer: usize| active.get(dancer).copied().unwrap_or(true);
-                    if (is_active(one) || is_active(other)) && wanted(one, other) {
+                let is_active = |dancer: usize| active.get(dancer).copied().unwrap_or(true);
+                match &mut going_on {
+                    None => near_pairs(&mut balls, 2.0 * self.body.reach() + self.limit, |one, other| {
+                        if (is_active(one) || is_active(other)) && wanted(one, other) {
+                            let entry = Entry { one, other, spaces: None };
+                            found.go_on(&entry, from);
+                            self.sort(&node, level, entry, &mut found);
+                        }
+                    }),
+                    Some(pairs) => pairs.retain(|&(one, other)| {
+                        if !is_active(one) && !is_active(other) {
+                            return true;
+                        }
                         let entry = Entry { one, other, spaces: None };
                         found.go_on(&entry, from);
-                        self.sort(&node, level, entry, &mut found);
-                    }
-                });
+                        let goes_on = found.lasts_until(&entry, from);
+                        if goes_on {
+                            self.sort(&node, level, entry, &mut found);
+                        }
+                        goes_on
+                    }),
+                }
             }
             self.halve(&mut levels, &node, &mut found);
             found.looked_at(&active, to);
+            match &going_on {
+                None if self.looks.get() > ENOUGH => going_on = found.first_that_touch(&told),
+                Some(pairs) if pairs.is_empty() => break,
+                _ => {}
+            }
             (before, at) = (after, to);
         }
-        found.finish(counts as f64)
+        (found.finish(counts as f64), going_on.is_none())
     }
 }
 

@@ -1,5 +1,5 @@
 use super::{
-    Handout, Paper, SheetChoice, Step, dancer_page, figure_sheet, handout_to_pdf,
+    Handout, HandoutError, Paper, SheetChoice, Step, dancer_page, figure_sheet, handout_to_pdf,
     moving::{MovingChoice, MovingKind, moving},
     notebook, page_to_png, page_to_svg, sheets,
 };
@@ -129,11 +129,11 @@ impl Made {
     ///
     /// # Errors
     /// When one cannot be made.
-    pub fn files(&self, step: Step) -> Result<Vec<Vec<u8>>, String> {
+    pub fn files(&self, step: Step) -> Result<Vec<Vec<u8>>, HandoutError> {
         let (handout, kind) = match self {
             Self::File(bytes) => return Ok(vec![bytes.clone()]),
             Self::Pages(handout, PaperFile::Pdf) => {
-                return Ok(vec![handout_to_pdf(handout).map_err(|error| error.to_string())?]);
+                return Ok(vec![handout_to_pdf(handout)?]);
             }
             Self::Pages(handout, kind) => (handout, *kind),
         };
@@ -141,7 +141,7 @@ impl Made {
         for page in &handout.pages {
             files.push(match kind {
                 PaperFile::Svg => page_to_svg(page).into_bytes(),
-                _ => page_to_png(page).map_err(|error| error.to_string())?,
+                _ => page_to_png(page)?,
             });
             if !step(files.len(), handout.pages.len()) {
                 break;
@@ -162,30 +162,27 @@ pub fn make_handout(
     (span, dancer): (usize, Option<Dancer>),
     choice: HandoutChoice,
     step: Step,
-) -> Result<Made, String> {
+) -> Result<Made, HandoutError> {
     let every = if choice.beats { 2.0 } else { 4.0 };
     let sheet = SheetChoice { paper: choice.paper, every, words: choice.words };
     Ok(match choice.kind {
         HandoutKind::Figure => Made::Pages(figure_sheet(dance, motion, span, &sheet), choice.file),
         HandoutKind::Dance => Made::Pages(sheets(dance, motion, &sheet, step), choice.file),
         HandoutKind::Dancer => {
-            let dancer = dancer.ok_or("Choose a dancer first, for a page of their own.")?;
+            let dancer = dancer.ok_or(HandoutError::Nobody)?;
             Made::Pages(dancer_page(dance, motion, None, dancer, &sheet), choice.file)
         }
         HandoutKind::Notebook => {
             let all = [(dance.clone(), motion.clone())];
             Made::Pages(notebook(&all, &SheetChoice { words: true, ..sheet }, step), PaperFile::Pdf)
         }
-        HandoutKind::PracticePage => {
-            Made::File(super::page::page(dance, motion).map_err(|error| error.to_string())?.into_bytes())
-        }
+        HandoutKind::PracticePage => Made::File(super::page::page(dance, motion)?.into_bytes()),
         HandoutKind::Moving => {
             let figure = motion.spans().get(span).map(|span| span.figure);
-            let figure = figure.ok_or("The dance has no figures to hand out yet.")?;
-            let alone = motion_of_figure(dance, figure).map_err(|error| error.to_string())?;
+            let figure = figure.ok_or(HandoutError::NoFigures)?;
+            let alone = motion_of_figure(dance, figure)?;
             let moves = moving_choice(dance, figure, choice);
-            let bytes = moving(dance, &alone, choice.moving, &moves, step);
-            Made::File(bytes.map_err(|error| error.to_string())?)
+            Made::File(moving(dance, &alone, choice.moving, &moves, step)?)
         }
     })
 }

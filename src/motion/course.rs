@@ -1,12 +1,15 @@
+mod curve;
 mod extent;
+mod heading;
 mod measure;
 mod tangents;
+mod turning;
 mod wavering;
 
-use super::cubics::hermite;
 use crate::dance::{Leg, Shape};
+use curve::Curve;
+use heading::{heading, unwrap_near};
 use lyon::geom::{CubicBezierSegment, Point, Vector, euclid::default::Point2D, point};
-use measure::measure;
 use tangents::tangents;
 
 /// Lengths below this, metres, are no length at all.
@@ -53,11 +56,7 @@ enum Line {
         to: Point<f64>,
         heading: f64,
     },
-    /// `table` holds, at equal lengths: the curve's parameter, its change for each metre, and the heading.
-    Curve {
-        curve: CubicBezierSegment<f64>,
-        table: Vec<[f64; 3]>,
-    },
+    Curve(Curve),
     /// Angles in degrees clockwise from up, seen from the centre.
     Arc {
         centre: Point<f64>,
@@ -69,11 +68,11 @@ enum Line {
 }
 
 impl Course {
-    /// Bytes that it holds beside itself.
+    /// Bytes that it holds beside itself, those of the tables that have been made among them.
     #[must_use]
     pub fn bytes(&self) -> usize {
         let tables = self.pieces.iter().map(|piece| match &piece.line {
-            Line::Curve { table, .. } => size_of_val(table.as_slice()),
+            Line::Curve(curve) => curve.bytes(),
             Line::Straight { .. } | Line::Arc { .. } => 0,
         });
         size_of_val(self.pieces.as_slice())
@@ -123,15 +122,15 @@ impl Course {
     #[must_use]
     pub fn at(&self, metres: f64) -> OnCourse {
         if metres <= 0.0 || self.pieces.is_empty() {
-            return self.end_place(self.start, self.pieces.first(), 0.0);
+            return end_place(self.start, self.pieces.first().map(|piece| piece.end_headings().0));
         }
         if metres >= self.length {
-            return self.end_place(self.end, self.pieces.last(), 1.0);
+            return end_place(self.end, self.pieces.last().map(|piece| piece.end_headings().1));
         }
         let index = self.starts.partition_point(|&start| start <= metres).saturating_sub(1);
         match (self.pieces.get(index), self.starts.get(index)) {
             (Some(piece), Some(start)) => piece.at((metres - start) / piece.length),
-            _ => self.end_place(self.end, None, 1.0),
+            _ => end_place(self.end, None),
         }
     }
 
@@ -148,23 +147,22 @@ impl Course {
             }
             let share = |metres: f64| ((metres - start) / piece.length).clamp(0.0, 1.0);
             let (from, to) = (share(from), share(to));
-            add(piece.at(from).heading);
-            add(piece.at(to).heading);
-            if let Line::Curve { table, .. } = &piece.line {
-                let divisions = table.len().saturating_sub(1) as f64;
-                let (low, high) = ((from * divisions).ceil() as usize, (to * divisions).floor() as usize);
-                for [_, _, heading] in table.get(low..=high).unwrap_or_default() {
-                    add(*heading);
+            match &piece.line {
+                Line::Curve(curve) if from <= 0.0 && to >= 1.0 => {
+                    let (least, most) = curve.headings();
+                    add(least);
+                    add(most);
+                }
+                line => {
+                    add(piece.at(from).heading);
+                    add(piece.at(to).heading);
+                    if let Line::Curve(curve) = line {
+                        curve.entries(from, to).for_each(|(_, heading)| add(heading));
+                    }
                 }
             }
         }
         if range.0 > range.1 { (0.0, 0.0) } else { range }
-    }
-
-    /// The exact end of the course, with the heading of its first or last piece.
-    #[allow(clippy::unused_self)]
-    fn end_place(&self, place: Point<f64>, piece: Option<&Piece>, share: f64) -> OnCourse {
-        OnCourse { x: place.x, y: place.y, heading: piece.map_or(0.0, |piece| piece.at(share).heading) }
     }
 
     fn push(&mut self, length: f64, line: Line) {
@@ -209,8 +207,8 @@ impl Course {
                         ctrl2: *to - *arrive * third,
                         to: *to,
                     };
-                    let (length, table) = measure(&curve);
-                    self.push(length, Line::Curve { curve, table });
+                    let curve = Curve::of(curve);
+                    self.push(curve.length(), Line::Curve(curve));
                 }
             }
         }
@@ -249,11 +247,7 @@ impl Course {
             match &mut piece.line {
                 Line::Straight { heading, .. } => before = Some(unwrap_near(heading, before)),
                 Line::Arc { sweep, turned, .. } => before = Some(unwrap_near(turned, before) + *sweep),
-                Line::Curve { table, .. } => {
-                    for [_, _, heading] in table {
-                        before = Some(unwrap_near(heading, before));
-                    }
-                }
+                Line::Curve(curve) => before = Some(curve.unwrap_headings(before)),
             }
         }
     }
@@ -276,33 +270,21 @@ impl Piece {
                     heading: turned + sweep * share,
                 }
             }
-            Line::Curve { curve, table } => {
-                let divisions = table.len().saturating_sub(1).max(1);
-                let place = (share * divisions as f64).clamp(0.0, divisions as f64);
-                let index = (place as usize).min(divisions - 1);
-                let inside = place - index as f64;
-                let (Some(&[p0, d0, h0]), Some(&[p1, d1, h1])) = (table.get(index), table.get(index + 1))
-                else {
-                    return OnCourse { x: curve.to.x, y: curve.to.y, heading: 0.0 };
-                };
-                let step = self.length / divisions as f64;
-                let parameter = hermite(p0, d0 * step, p1, d1 * step, inside);
-                let place = curve.sample(parameter);
-                OnCourse { x: place.x, y: place.y, heading: h0 + (h1 - h0) * inside }
-            }
+            Line::Curve(curve) => curve.at(self.length, share),
+        }
+    }
+
+    /// The headings at its start and at its end.
+    fn end_headings(&self) -> (f64, f64) {
+        match &self.line {
+            Line::Straight { heading, .. } => (*heading, *heading),
+            Line::Arc { sweep, turned, .. } => (*turned, turned + sweep),
+            Line::Curve(curve) => curve.end_headings(),
         }
     }
 }
 
-/// Moves an angle by whole turns to lie within half a turn of the one before it, and returns it.
-fn unwrap_near(angle: &mut f64, before: Option<f64>) -> f64 {
-    if let Some(before) = before {
-        *angle += ((before - *angle) / 360.0).round() * 360.0;
-    }
-    *angle
-}
-
-/// Degrees clockwise from up of a direction.
-fn heading(along: Vector<f64>) -> f64 {
-    along.x.atan2(along.y).to_degrees()
+/// An exact end of a course, with the heading there.
+fn end_place(place: Point<f64>, heading: Option<f64>) -> OnCourse {
+    OnCourse { x: place.x, y: place.y, heading: heading.unwrap_or(0.0) }
 }

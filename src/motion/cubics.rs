@@ -23,6 +23,12 @@ pub(super) fn off_chord(square: f64, cube: f64, from: f64, to: f64) -> f64 {
     if root == 0.0 { 0.0 } else { within(cube * half * half / root).max(within(-root / (3.0 * cube))) }
 }
 
+/// Where a t^2 + b t + c is nought, without loss where a is small; not a number where it is not.
+pub(super) fn roots(a: f64, b: f64, c: f64) -> [f64; 2] {
+    let q = -0.5 * (b + (b * b - 4.0 * a * c).sqrt().copysign(b));
+    [q / a, c / q]
+}
+
 /// Gently from 0 to 1.
 pub(super) fn ease(u: f64) -> f64 {
     let u = u.clamp(0.0, 1.0);

@@ -235,7 +235,8 @@ mod tests {
         let known = built_in();
         let said = |phrase: &str, counts| fill_phrase(phrase, &known, counts).unwrap_err().to_string();
         assert!(said("2 ds, 2 xx", 16).contains("\"xx\" is not a step"));
-        assert!(said("2 ds, 2 xx", 16).contains("ds, ss, rs, rb, sh, ftj, pc, hj, st"));
+        let shorts: Vec<String> = known_steps(&[]).into_iter().map(|step| step.short).collect();
+        assert!(said("2 ds, 2 xx", 16).contains(&shorts.join(", ")));
         assert!(said("no ds", 16).contains("\"no\" is not a number"));
         assert!(said("3 ds", 16).contains("12 counts do not fill 16 (4 missing)"));
         assert!(said("3 ds", 32).contains("8 missing"));

@@ -61,8 +61,7 @@ impl Track {
             courses.push(Course::of(leg, at));
             at = (leg.to.x, leg.to.y);
         }
-        let mut moves = Vec::with_capacity(part.legs.len());
-        let mut travelled = 0.0;
+        let mut paces = Vec::with_capacity(part.legs.len());
         for (index, (leg, course)) in part.legs.iter().zip(&courses).enumerate() {
             let first = index
                 .checked_sub(1)
@@ -73,14 +72,14 @@ impl Track {
                 .get(index + 1)
                 .zip(courses.get(index + 1))
                 .map_or(EndSpeed::Still, |after| joint((leg, course), after));
-            moves.push(Move {
-                begin: leg.begin,
-                end: leg.end,
-                pace: Pace::through(&knots(leg, course, &footing), first, last),
-                course: course.clone(),
-                before: travelled,
-            });
+            paces.push(Pace::through(&knots(leg, course, &footing), first, last));
+        }
+        let mut moves = Vec::with_capacity(part.legs.len());
+        let mut travelled = 0.0;
+        for ((leg, course), pace) in part.legs.iter().zip(courses).zip(paces) {
+            let before = travelled;
             travelled += course.length();
+            moves.push(Move { begin: leg.begin, end: leg.end, course, pace, before });
         }
         let mut track = Self {
             turns: part.turns.clone(),

@@ -1,6 +1,6 @@
 //! `bellpad check`: the faults of one file or of thousands, on every core, told in the order the files were given.
 
-use super::{Outcome, Said, opening::open_motion, progress::SharedProgress, say, say::print};
+use super::{Outcome, Said, VerbError, opening::open_motion, progress::SharedProgress, say, say::print};
 use crate::dance::FaultKind;
 use crate::faults::{Faults, SPACE_CAUTION, space_needed};
 use crate::store::units_of_untold;
@@ -26,8 +26,8 @@ pub struct Check {
 enum Checked {
     /// Its faults, and the floor that it needs.
     Faults(Faults, String),
-    /// It could not be opened or worked out; says why.
-    Unread(String),
+    /// It could not be opened or worked out.
+    Unread(VerbError),
 }
 
 /// Checks the files.
@@ -48,8 +48,8 @@ pub(super) fn run(asked: &Check) -> Said<Outcome> {
         told.lines += &format!("{SPACE_CAUTION}\n");
         print(&told.lines)?;
     }
-    for said in &told.unread {
-        say(said);
+    for error in &told.unread {
+        say(&error.to_string());
     }
     Ok(match (told.unread.is_empty(), told.faulty) {
         (false, _) => Outcome::Undone,
@@ -76,7 +76,7 @@ fn check_one(path: &Path, space: bool) -> Checked {
             let space = if space { space_needed(&dance, &motion).words() } else { String::new() };
             Checked::Faults(Faults::of(&dance, &motion), space)
         }
-        Err(said) => Checked::Unread(said),
+        Err(error) => Checked::Unread(error),
     }
 }
 
@@ -85,7 +85,7 @@ fn check_one(path: &Path, space: bool) -> Checked {
 struct Told {
     list: Vec<Value>,
     lines: String,
-    unread: Vec<String>,
+    unread: Vec<VerbError>,
     /// Files with faults that are not meant.
     faulty: usize,
     /// How many faults of each kind.
@@ -96,8 +96,8 @@ impl Told {
     fn take(&mut self, path: &Path, checked: Checked, many: bool) {
         let (faults, space) = match checked {
             Checked::Faults(faults, space) => (faults, space),
-            Checked::Unread(said) => {
-                self.unread.push(said);
+            Checked::Unread(error) => {
+                self.unread.push(error);
                 return;
             }
         };

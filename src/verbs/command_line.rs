@@ -48,7 +48,7 @@ pub enum Verb {
 /// Does a verb.
 ///
 /// # Errors
-/// One line that says what could not be done and why.
+/// When it could not be done.
 pub fn run(verb: &Verb) -> Said<Outcome> {
     match verb {
         Verb::New(new) => new::make_new(new),

@@ -1,6 +1,6 @@
 //! `bellpad crib`: what each number does, in words.
 
-use super::{Outcome, Said, opening::open_motion, say::print};
+use super::{Outcome, Said, VerbError, opening::open_motion, say::print};
 use crate::dance::{Dance, Dancer, Number};
 use crate::motion::Motion;
 use crate::words::{phrases::sheet, standing, tell};
@@ -31,10 +31,7 @@ pub(super) fn run(asked: &Crib) -> Said<Outcome> {
         None => Dancer::all(dancers).collect(),
         Some(number) if (1..=dancers as u32).contains(&number) => vec![Number(number).dancer()],
         Some(number) => {
-            return Err(format!(
-                "{}: --dancer {number}: there is no number {number}; the numbers are 1 to {dancers}",
-                asked.file.display()
-            ));
+            return Err(VerbError::NoDancer { path: asked.file.clone(), number, last: dancers });
         }
     };
     let mut text = wrapped(&heading(&dance), "");

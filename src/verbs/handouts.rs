@@ -1,4 +1,6 @@
-use super::{Outcome, Said, numbered_pages, opening::open_motion, progress::Progress, say::print_path};
+use super::{
+    Outcome, Said, VerbError, numbered_pages, opening::open_motion, progress::Progress, say::print_path,
+};
 use crate::dance::{Dance, Number};
 use crate::figures::motion_of_figure;
 use crate::handout::{
@@ -73,8 +75,11 @@ pub struct NotebookOf {
 }
 
 pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
-    let kind = PaperFile::of(&asked.out)
-        .ok_or_else(|| format!("{}: a sheet is written as .png, .svg or .pdf", asked.out.display()))?;
+    let kind = PaperFile::of(&asked.out).ok_or_else(|| VerbError::Ending {
+        path: asked.out.clone(),
+        what: "a sheet",
+        expected: ".png, .svg or .pdf",
+    })?;
     let choice = SheetChoice { words: asked.words, ..choice(asked.paper, asked.landscape, asked.every)? };
     let (dance, motion) = open_whole(&asked.file)?;
     let mut progress = Progress::of("figure");
@@ -94,14 +99,15 @@ pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
         }
     };
     if motion.spans().is_empty() {
-        return Err(format!("{}: the dance has no figures to draw", asked.file.display()));
+        return Err(VerbError::NoFigures { path: asked.file.clone() });
     }
     let handout = match (asked.dancer, span) {
         (Some(number), span) => {
             let dancer = Some(Number(number).dancer()).filter(|dancer| dancer.index() < motion.dancers());
-            let dancer = dancer.ok_or_else(|| {
-                let last = motion.dancers();
-                format!("{}: --dancer {number}: expected a number from 1 to {last}", asked.file.display())
+            let dancer = dancer.ok_or_else(|| VerbError::NoDancer {
+                path: asked.file.clone(),
+                number,
+                last: motion.dancers(),
             })?;
             dancer_page(&dance, motion, span.as_ref().map(std::slice::from_ref), dancer, &choice)
         }
@@ -120,7 +126,7 @@ pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
 
 pub(super) fn write_notebook(asked: &NotebookOf) -> Said<Outcome> {
     if PaperFile::of(&asked.out) != Some(PaperFile::Pdf) {
-        return Err(format!("{}: a notebook is written as .pdf", asked.out.display()));
+        return Err(VerbError::Ending { path: asked.out.clone(), what: "a notebook", expected: ".pdf" });
     }
     let choice = choice(asked.paper, asked.landscape, asked.every)?;
     let mut dances = Vec::with_capacity(asked.files.len());
@@ -136,7 +142,11 @@ pub(super) fn write_notebook(asked: &NotebookOf) -> Said<Outcome> {
 
 fn choice(paper: PaperName, landscape: bool, every: f64) -> Said<SheetChoice> {
     if !(every.is_finite() && (0.25..=8_000.0).contains(&every)) {
-        return Err(format!("--every {every}: expected a number of counts, 0.25 to 8000"));
+        return Err(VerbError::Number {
+            option: "--every",
+            given: every,
+            expected: "a number of counts, 0.25 to 8000",
+        });
     }
     let size = match paper {
         PaperName::A4 => PaperSize::A4,
@@ -155,9 +165,10 @@ fn find<'a>(
     dance: &'a Dance,
     wanted: &str,
 ) -> Said<(usize, impl Fn() -> Said<Motion> + use<'a>)> {
-    let index = dance.find_figure(wanted).ok_or_else(|| super::opening::no_figure(path, dance, wanted))?;
-    let alone =
-        move || motion_of_figure(dance, index).map_err(|error| format!("{}: {error}", path.display()));
+    let index = dance.find_figure(wanted).ok_or_else(|| VerbError::no_figure(path, dance, wanted))?;
+    let alone = move || {
+        motion_of_figure(dance, index).map_err(|source| VerbError::Dance { path: path.to_owned(), source })
+    };
     Ok((index, alone))
 }
 
@@ -168,11 +179,7 @@ fn check_diagrams(path: &Path, motion: &Motion, every: f64) -> Said<()> {
     if diagrams < MOST_DIAGRAMS {
         return Ok(());
     }
-    Err(format!(
-        "{}: a figure of {longest} bars would have {diagrams} diagrams; ask for fewer than {MOST_DIAGRAMS} with a \
-         larger --every",
-        path.display()
-    ))
+    Err(VerbError::Diagrams { path: path.to_owned(), bars: longest, diagrams })
 }
 
 /// Writes a handout; further pages of pictures are numbered, and which there are is printed.
@@ -187,15 +194,15 @@ fn write_handout(
     let set = numbered_pages::unless_taken(PageSet::new(PagesOf::Sheet, out, many), force)?;
     let files = Made::Pages(handout, kind)
         .files(&mut |done, of| progress.at(done, of))
-        .map_err(|error| format!("{}: {error}", out.display()))?;
+        .map_err(|source| VerbError::Handout { path: out.to_owned(), source })?;
     if kind == PaperFile::Pdf {
         for bytes in &files {
-            store::write_whole(out, bytes).map_err(|error| error.to_string())?;
+            store::write_whole(out, bytes)?;
         }
         return Ok(Outcome::Fine);
     }
     for (index, bytes) in files.into_iter().enumerate() {
-        set.write(index, bytes).map_err(|error| error.to_string())?;
+        set.write(index, bytes)?;
     }
     numbered_pages::take_old_away(&set)?;
     if let pages @ [_, _, ..] = set.pages() {

@@ -7,6 +7,7 @@
 mod check;
 mod command_line;
 mod crib;
+mod error;
 mod handouts;
 mod moving;
 mod new;
@@ -23,6 +24,7 @@ mod unknown;
 pub use check::Check;
 pub use command_line::{CommandLine, VERBS, Verb, run};
 pub use crib::Crib;
+pub use error::VerbError;
 pub use handouts::{NotebookOf, PaperName, SheetOf};
 pub use moving::Moving;
 pub use new::New;

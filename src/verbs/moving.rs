@@ -30,7 +30,7 @@ pub struct Moving {
 
 /// Writes the moving picture.
 pub(super) fn run(asked: &Moving) -> Said<Outcome> {
-    let kind = MovingKind::of(&asked.out).map_err(|error| error.to_string())?;
+    let kind = MovingKind::of(&asked.out)?;
     let (dance, motion, name) = open_motion(&asked.file, Some(&asked.figure))?;
     let choice = MovingChoice {
         size: asked.size,
@@ -42,7 +42,6 @@ pub(super) fn run(asked: &Moving) -> Said<Outcome> {
     let mut progress = Progress::of("picture");
     let bytes = moving(&dance, &motion, kind, &choice, &mut |done, of| progress.at(done, of));
     drop(progress);
-    store::write_whole(&asked.out, &bytes.map_err(|error| error.to_string())?)
-        .map_err(|error| error.to_string())?;
+    store::write_whole(&asked.out, &bytes?)?;
     Ok(Outcome::Fine)
 }

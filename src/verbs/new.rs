@@ -1,6 +1,6 @@
 //! `bellpad new`: a dance of named figures.
 
-use super::{Outcome, Said, say};
+use super::{Outcome, Said, VerbError, say};
 use crate::dance::{
     Dance, Entry, Extra, LeadRule, Set, check_rules, did_you_mean, quoted, shown_name, shown_text,
 };
@@ -36,21 +36,20 @@ pub struct New {
 pub(super) fn make_new(new: &New) -> Said<Outcome> {
     let mut dance = Dance::new(&new.title, Set::longways(new.dancers, new.across, new.along));
     // The set is checked before any figure is worked out for it.
-    check_rules(&dance).map_err(|error| error.to_string())?;
+    check_rules(&dance)?;
     for figure in &new.figures {
         let (name, choices) = figure.split_once(':').unwrap_or((figure, ""));
         let asked = &shown_name(figure);
-        let mut with = read_choices(asked, choices)?;
+        let wrong = |wrong: String| VerbError::Choice { asked: asked.clone(), wrong };
+        let mut with = read_choices(choices).map_err(wrong)?;
         // The stepping belongs to the figure, not to what it is named for; commas part choices, so its steps are
         // joined by +.
         let phrase = match with.shift_remove("phrase") {
             None => String::new(),
             Some(Value::String(phrase)) => phrase.replace('+', ", "),
             Some(other) => {
-                return Err(format!(
-                    "--figure {asked}: phrase is {}; write steps, such as 2 ds+2 ss+ftj",
-                    shown_text(&other.to_string())
-                ));
+                let phrase = shown_text(&other.to_string());
+                return Err(wrong(format!("phrase is {phrase}; write steps, such as 2 ds+2 ss+ftj")));
             }
         };
         let lead = match with.shift_remove("lead") {
@@ -61,33 +60,34 @@ pub(super) fn make_new(new: &New) -> Said<Outcome> {
                         let known = LeadRule::ALL.map(LeadRule::key);
                         let meant = did_you_mean(word.as_str().unwrap_or_default(), known);
                         let (word, known) = (shown_text(&word.to_string()), known.join(", "));
-                        format!("--figure {asked}: lead is {word}{meant}; expected one of {known}")
+                        wrong(format!("lead is {word}{meant}; expected one of {known}"))
                     },
                 )?)
             }
         };
-        let mut figure =
-            named_figure(name, with, &dance.set).map_err(|error| format!("--figure {asked}: {error}"))?;
+        let mut figure = named_figure(name, with, &dance.set)
+            .map_err(|source| VerbError::Figure { asked: asked.clone(), source })?;
         (figure.phrase, figure.lead) = (phrase, lead);
         let id = put_figure(&mut dance, figure);
         dance.order.push(Entry::of(&id));
     }
-    check_rules(&dance).map_err(|error| error.to_string())?;
-    motion_of(&dance, None).map_err(|error| error.to_string())?;
-    let old = store::keep_old(&new.out).map_err(|error| error.to_string())?;
-    store::save(&new.out, &dance).map_err(|error| error.to_string())?;
+    check_rules(&dance)?;
+    motion_of(&dance, None)?;
+    let old = store::keep_old(&new.out)?;
+    store::save(&new.out, &dance)?;
     if let Some(old) = old {
         say(&format!("the file that was there is kept as {}", old.display()));
     }
     Ok(Outcome::Fine)
 }
 
-fn read_choices(asked: &str, choices: &str) -> Said<Extra> {
+/// Reads the choices of a figure, or says which of them cannot be read.
+fn read_choices(choices: &str) -> Result<Extra, String> {
     let mut with = Extra::new();
     for choice in choices.split(',').map(str::trim).filter(|choice| !choice.is_empty()) {
-        let (key, value) = choice.split_once('=').ok_or_else(|| {
-            format!("--figure {asked}: {} is not a choice; write key=value", quoted(choice))
-        })?;
+        let (key, value) = choice
+            .split_once('=')
+            .ok_or_else(|| format!("{} is not a choice; write key=value", quoted(choice)))?;
         let value = value.trim();
         let value = value
             .parse::<f64>()
@@ -95,7 +95,7 @@ fn read_choices(asked: &str, choices: &str) -> Said<Extra> {
             .filter(|number| number.is_finite())
             .map_or_else(|| Value::from(value), Value::from);
         if with.insert(key.trim().to_owned(), value).is_some() {
-            return Err(format!("--figure {asked}: {} is given twice", quoted(key.trim())));
+            return Err(format!("{} is given twice", quoted(key.trim())));
         }
     }
     Ok(with)

@@ -1,6 +1,6 @@
 //! What the verbs that write numbered pages do alike: they own those pages.
 
-use super::{Said, say};
+use super::{Said, VerbError, say};
 use crate::store::{Over, PageSet};
 use std::path::Path;
 
@@ -8,24 +8,15 @@ use std::path::Path;
 /// program did not write.
 pub(super) fn unless_taken(set: PageSet, force: bool) -> Said<PageSet> {
     let set = if force { set.over(Over::Anything) } else { set };
-    let (files, they_are, them) = match *set.in_the_way() {
-        [] => return Ok(set),
-        [one] => (one.display().to_string(), "is in the way: it is no page", "it"),
-        [first, ref rest @ ..] => (
-            format!("{} and {} more", first.display(), rest.len()),
-            "are in the way: they are no pages",
-            "them",
-        ),
-    };
-    Err(format!(
-        "{files}: {they_are} of an earlier run, or changed since; nothing was written; use another name, or --force to \
-         write over {them}"
-    ))
+    match set.in_the_way().as_slice() {
+        [] => Ok(set),
+        [first, rest @ ..] => Err(VerbError::InTheWay { first: first.to_path_buf(), more: rest.len() }),
+    }
 }
 
 /// Takes the pages of an earlier run away that are no longer part of the set, and says which.
 pub(super) fn take_old_away(set: &PageSet) -> Said<()> {
-    let old = set.take_old_away().map_err(|error| error.to_string())?;
+    let old = set.take_old_away()?;
     let name = |path: &Path| path.file_name().unwrap_or_default().display().to_string();
     match old.as_slice() {
         [] => {}

@@ -1,3 +1,5 @@
+use super::error::VerbError;
+
 /// How a verb ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Outcome {
@@ -21,5 +23,5 @@ impl Outcome {
     }
 }
 
-/// One line about why something could not be done.
-pub type Said<T> = Result<T, String>;
+/// What a verb gives, or why it could not be done.
+pub type Said<T> = Result<T, VerbError>;

@@ -1,6 +1,6 @@
 //! `bellpad page`: a dance as one file that plays on a phone.
 
-use super::{Outcome, Said, opening::open_motion};
+use super::{Outcome, Said, VerbError, opening::open_motion};
 use crate::handout::page::page;
 use crate::store;
 use clap::Args;
@@ -20,10 +20,11 @@ pub struct Page {
 pub(super) fn run(asked: &Page) -> Said<Outcome> {
     let ending = asked.out.extension().and_then(|ending| ending.to_str()).unwrap_or_default().to_lowercase();
     if !["html", "htm"].contains(&ending.as_str()) {
-        return Err(format!("{}: a page is written as .html", asked.out.display()));
+        return Err(VerbError::Ending { path: asked.out.clone(), what: "a page", expected: ".html" });
     }
     let (dance, motion, _) = open_motion(&asked.file, None)?;
-    let page = page(&dance, &motion).map_err(|error| format!("{}: {error}", asked.file.display()))?;
-    store::write_whole(&asked.out, page.as_bytes()).map_err(|error| error.to_string())?;
+    let page =
+        page(&dance, &motion).map_err(|source| VerbError::Page { path: asked.file.clone(), source })?;
+    store::write_whole(&asked.out, page.as_bytes())?;
     Ok(Outcome::Fine)
 }

@@ -1,7 +1,7 @@
 //! `bellpad pose`: where everyone is, as JSON.
 
 use super::opening::{count_in, open_motion};
-use super::{Outcome, Said, say::finished};
+use super::{Outcome, Said, VerbError, say::finished};
 use crate::dance::COUNTS_PER_BAR;
 use crate::motion::{Moment, Motion, wrap_whole};
 use clap::{ArgGroup, Args};
@@ -37,8 +37,11 @@ pub(super) fn print_poses(asked: &PoseAt) -> Said<Outcome> {
             Box::new((0..steps).map(move |step| step as f64 * every).chain(std::iter::once(end)))
         }
         (None, every) => {
-            let every = every.unwrap_or_default();
-            return Err(format!("--every {every}: expected a number of counts, at least 0.001"));
+            return Err(VerbError::Number {
+                option: "--every",
+                given: every.unwrap_or_default(),
+                expected: "a number of counts, at least 0.001",
+            });
         }
     };
     let mut out = BufWriter::new(io::stdout().lock());

@@ -1,6 +1,6 @@
 //! What a verb says: results on standard output, all else as one line on standard error.
 
-use super::Said;
+use super::{Said, VerbError};
 use crate::dance::{is_unseen, shown_name};
 use clap::error::{ContextKind, ContextValue};
 use std::io::{self, Write};
@@ -40,9 +40,7 @@ pub(super) fn print_path(path: &Path) -> Said<()> {
 /// A reader that has seen enough and closed the pipe is no failure.
 pub(super) fn finished(written: io::Result<()>) -> Said<()> {
     match written {
-        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
-            Err(format!("standard output: cannot be written: {error}"))
-        }
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(VerbError::Output(error)),
         _ => Ok(()),
     }
 }

@@ -1,7 +1,8 @@
 //! `bellpad still`: the floor at a count, or at many.
 
 use super::{
-    Outcome, Said, numbered_pages, opening::count_in, opening::open_motion, progress::SharedProgress,
+    Outcome, Said, VerbError, numbered_pages, opening::count_in, opening::open_motion,
+    progress::SharedProgress,
 };
 use crate::dance::{Dance, shown_name};
 use crate::figures::figure_name_at;
@@ -48,9 +49,13 @@ pub struct StillAt {
 /// Draws what is asked for.
 pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
     if !(16..=8192).contains(&asked.size) {
-        return Err(format!("--size {}: expected 16 to 8192 pixels", asked.size));
+        return Err(VerbError::Number {
+            option: "--size",
+            given: asked.size.into(),
+            expected: "16 to 8192 pixels",
+        });
     }
-    let kind = PictureKind::of(&asked.out).map_err(|error| error.to_string())?;
+    let kind = PictureKind::of(&asked.out)?;
     let (dance, motion, name) = open_motion(&asked.file, asked.figure.as_deref())?;
     let draw = |count: f64| {
         let choice = StillChoice {
@@ -61,11 +66,11 @@ pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
             figure: name.clone().unwrap_or_else(|| figure_name_at(&dance, &motion, count)),
             ..StillChoice::default()
         };
-        kind.bytes(&still(&motion, count, &choice)).map_err(|error| error.to_string())
+        kind.bytes(&still(&motion, count, &choice))
     };
     if let Some(moment) = asked.at {
         let bytes = draw(count_in(&asked.file, &motion, moment)?)?;
-        store::write_whole(&asked.out, &bytes).map_err(|error| error.to_string())?;
+        store::write_whole(&asked.out, &bytes)?;
         return Ok(Outcome::Fine);
     }
     let counts = counts_of(&dance, &motion, asked.every.unwrap_or_default())?;
@@ -73,9 +78,9 @@ pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
     let set = numbered_pages::unless_taken(set, asked.force)?;
     let progress = SharedProgress::of("still");
     counts.par_iter().enumerate().try_for_each(|(index, &count)| {
-        set.write(index, draw(count)?).map_err(|error| error.to_string())?;
+        set.write(index, draw(count)?)?;
         progress.one_more(counts.len());
-        Ok::<(), String>(())
+        Ok::<(), VerbError>(())
     })?;
     numbered_pages::take_old_away(&set)?;
     Ok(Outcome::Fine)
@@ -84,12 +89,15 @@ pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
 /// From the start to the end, once in so many counts.
 fn counts_of(dance: &Dance, motion: &Motion, every: f64) -> Said<Vec<f64>> {
     if !(every.is_finite() && every >= 0.001) {
-        return Err(format!("--every {every}: expected a number of counts, at least 0.001"));
+        return Err(VerbError::Number {
+            option: "--every",
+            given: every,
+            expected: "a number of counts, at least 0.001",
+        });
     }
     let all = (motion.counts() / every).ceil() as usize + 1;
     if all > MOST {
-        let title = shown_name(&dance.title);
-        return Err(format!("--every {every}: {title} would have {all} stills; expected {MOST} at most"));
+        return Err(VerbError::Stills { every, title: shown_name(&dance.title), stills: all, most: MOST });
     }
     Ok((0..all).map(|step| (step as f64 * every).min(motion.counts())).collect())
 }

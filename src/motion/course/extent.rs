@@ -1,7 +1,7 @@
 //! How far a course goes, found from its lines and curves themselves, so that nothing is missed between samples.
 
 use super::{Course, Line, Piece};
-use crate::motion::cubics::hermite;
+use crate::motion::cubics::roots;
 use lyon::geom::{CubicBezierSegment, Point};
 
 impl Course {
@@ -18,7 +18,8 @@ impl Course {
                     widen(&mut bounds, *to);
                 }
                 Line::Arc { .. } => piece.turning_shares(|share| widen(&mut bounds, piece.place(share))),
-                Line::Curve { curve, .. } => {
+                Line::Curve(curve) => {
+                    let curve = &curve.line;
                     widen(&mut bounds, curve.from);
                     widen(&mut bounds, curve.to);
                     // A curve keeps within its control points.
@@ -60,7 +61,8 @@ impl Course {
                 }
                 // A chord over a stretch u of a curve's parameter is u^2 / 8 times its greatest second derivative
                 // from it at most.
-                Line::Curve { curve, .. } => {
+                Line::Curve(curve) => {
+                    let curve = &curve.line;
                     let (first, second, third) =
                         (curve.ctrl1 - curve.from, curve.ctrl2 - curve.ctrl1, curve.to - curve.ctrl2);
                     let bend = (second - first).length().max((third - second).length());
@@ -71,7 +73,7 @@ impl Course {
             for part in 1..=parts {
                 let share = f64::from(part) / f64::from(parts);
                 let place = match &piece.line {
-                    Line::Curve { curve, .. } => curve.sample(share),
+                    Line::Curve(curve) => curve.line.sample(share),
                     _ => piece.place(share),
                 };
                 corner(place.x, place.y);
@@ -99,30 +101,10 @@ impl Piece {
                     angle += 90.0;
                 }
             }
-            Line::Curve { curve, table } => {
-                turning_parameters(curve, |parameter| turning(self.share_at(table, parameter)));
+            Line::Curve(curve) => {
+                turning_parameters(&curve.line, |parameter| turning(curve.share_at(self.length, parameter)));
             }
         }
-    }
-
-    /// The share of the length at which a curve's parameter is reached.
-    fn share_at(&self, table: &[[f64; 3]], parameter: f64) -> f64 {
-        let divisions = table.len().saturating_sub(1).max(1);
-        let index = table.partition_point(|row| row[0] <= parameter).saturating_sub(1).min(divisions - 1);
-        let (Some(&[p0, d0, _]), Some(&[p1, d1, _])) = (table.get(index), table.get(index + 1)) else {
-            return 1.0;
-        };
-        let step = self.length / divisions as f64;
-        let (mut low, mut high) = (0.0, 1.0);
-        for _ in 0..40 {
-            let middle = f64::midpoint(low, high);
-            if hermite(p0, d0 * step, p1, d1 * step, middle) < parameter {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        (index as f64 + high) / divisions as f64
     }
 }
 
@@ -147,10 +129,4 @@ fn turning_parameters(curve: &CubicBezierSegment<f64>, mut turning: impl FnMut(f
             turning(parameter);
         }
     }
-}
-
-/// Where a t^2 + b t + c is nought, without loss where a is small; not a number where it is not.
-fn roots(a: f64, b: f64, c: f64) -> [f64; 2] {
-    let q = -0.5 * (b + (b * b - 4.0 * a * c).sqrt().copysign(b));
-    [q / a, c / q]
 }

@@ -17,15 +17,10 @@ impl Course {
         let off = match &piece.line {
             Line::Straight { .. } | Line::Arc { .. } => 0.0,
             // The table is joined by straight lines, so it is farthest from its chord at one of its entries.
-            Line::Curve { table, .. } => {
-                let divisions = table.len().saturating_sub(1) as f64;
-                let (low, high) = ((from * divisions).ceil() as usize, (to * divisions).floor() as usize);
-                let entries = table.get(low..=high).unwrap_or_default().iter().zip(low..);
-                entries.fold(0.0, |most: f64, ([_, _, heading], entry)| {
-                    let even = begin + (end - begin) * (entry as f64 / divisions - from) / (to - from);
-                    most.max((heading - even).abs())
-                })
-            }
+            Line::Curve(curve) => curve.entries(from, to).fold(0.0, |most: f64, (share, heading)| {
+                let even = begin + (end - begin) * (share - from) / (to - from);
+                most.max((heading - even).abs())
+            }),
         };
         Some((off, end - begin))
     }

@@ -198,7 +198,7 @@ fn waking(ctx: &Context) -> Wake {
 
 /// Makes the handout, and of it what is shown, for a screen of so many pixels to the point.
 fn preview(of: &HandoutOf, choice: HandoutChoice, pixels: f32, step: Step) -> Result<Preview, String> {
-    let made = of.make(choice, step)?;
+    let made = of.make(choice, step).map_err(|error| error.to_string())?;
     let ending = choice.endings().first().copied().unwrap_or_default().to_uppercase();
     Ok(match &made {
         Made::Pages(handout, file) => {

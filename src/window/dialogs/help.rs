@@ -13,7 +13,7 @@ pub const KEYS: [(&str, &str); 28] = [
     ("[ and ]", "loop from this bar, loop to this bar"),
     ("- and =", "slower, faster"),
     ("Ctrl++, Ctrl+-, Ctrl+0", "larger text, smaller, as the desktop has it"),
-    ("Shift and 1 to 9", "pick another dancer as well; Ctrl+A picks everyone"),
+    ("Shift and 1 to 9, Ctrl+A", "pick another dancer as well, pick everyone"),
     ("M", "who follows when you draw: nobody, mates, everyone"),
     ("Ctrl and arrows", "nudge those picked 5 cm; with Shift 1 cm"),
     ("T", "paths on or off"),
