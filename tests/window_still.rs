@@ -10,7 +10,7 @@ use bellpad::desk::{About, Ask, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, Q
 use bellpad::handout::HandoutKind;
 use common::{Driven, desk, open_tab, press, show_sample, take};
 use egui::{Key, Rect, accesskit::Role};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use std::collections::BTreeMap;
 
 /// What can be clicked or typed in, apart from what lies on the floor and the marks of the strip: they are where the dance

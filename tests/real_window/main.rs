@@ -21,8 +21,10 @@ mod order;
 mod paths;
 mod picks;
 mod put_right;
+mod random;
 mod screen;
 mod sitting;
+mod sizes;
 mod twin;
 mod whole_figure;
 

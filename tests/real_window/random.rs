@@ -1,0 +1,143 @@
+//! Mouse and keys by chance, for long: the program goes on, answers, and holds no more memory than it should.
+
+use super::make_dance;
+use super::sitting::Sitting;
+use std::time::{Duration, Instant};
+
+/// What may be held more than at first, megabytes.
+const MORE: f64 = 40.0;
+/// How long it goes on where `BELLPAD_MINUTES` does not say.
+const MINUTES: f64 = 1.5;
+/// The window, pixels.
+const ROOM: [i32; 2] = [1280, 800];
+
+struct Chance(u64);
+
+impl Chance {
+    fn below(&mut self, many: usize) -> usize {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        (self.0 >> 11) as usize % many
+    }
+
+    fn of<'a>(&mut self, all: &[&'a str]) -> &'a str {
+        all[self.below(all.len())]
+    }
+
+    fn place(&mut self) -> [i32; 2] {
+        [self.below(ROOM[0] as usize) as i32, self.below(ROOM[1] as usize) as i32]
+    }
+}
+
+/// Keys that do not end the program or leave it, nor write over anything but the dance's own file.
+const KEYS: [&str; 44] = [
+    "space",
+    "Left",
+    "Right",
+    "shift+Left",
+    "shift+Right",
+    "Home",
+    "End",
+    "1",
+    "2",
+    "3",
+    "4",
+    "5",
+    "6",
+    "shift+2",
+    "shift+5",
+    "l",
+    "bracketleft",
+    "bracketright",
+    "minus",
+    "equal",
+    "t",
+    "b",
+    "v",
+    "f",
+    "m",
+    "ctrl+z",
+    "ctrl+shift+z",
+    "ctrl+s",
+    "ctrl+n",
+    "ctrl+p",
+    "ctrl+a",
+    "Escape",
+    "Escape",
+    "Escape",
+    "Tab",
+    "Return",
+    "Down",
+    "Up",
+    "Menu",
+    "Delete",
+    "F1",
+    "F2",
+    "ctrl+Left",
+    "ctrl+Up",
+];
+
+#[test]
+#[ignore = "needs Xvfb and xdotool"]
+fn whatever_is_pressed_it_goes_on_and_holds_little_more() {
+    let minutes = std::env::var("BELLPAD_MINUTES").ok().and_then(|text| text.parse().ok()).unwrap_or(MINUTES);
+    let folder = tempfile::tempdir().unwrap();
+    let path = make_dance(folder.path());
+    let mut sitting = Sitting::open(Some(&path));
+    sitting.still();
+    let seed =
+        std::env::var("BELLPAD_SEED").ok().and_then(|text| text.parse().ok()).unwrap_or(0x5EED_0FBE_1177);
+    let mut chance = Chance(seed);
+    let until = Instant::now() + Duration::from_secs_f64(minutes * 60.0);
+    let (mut first, mut done) = (None, 0);
+    while Instant::now() < until {
+        match chance.below(12) {
+            0..=3 => sitting.keys(&[chance.of(&KEYS)]),
+            4 | 5 => {
+                sitting.go(chance.place());
+                sitting.click();
+            }
+            6 => {
+                sitting.go(chance.place());
+                sitting.button("3", true);
+                sitting.button("3", false);
+            }
+            7..=9 => {
+                let (from, to) = (chance.place(), chance.place());
+                sitting.go(from);
+                sitting.button("1", true);
+                for place in super::sitting::steps(from, to).into_iter().step_by(3) {
+                    sitting.go(place);
+                }
+                sitting.button("1", false);
+            }
+            10 => {
+                sitting.go(chance.place());
+                let wheel = chance.of(&["4", "5"]);
+                for _ in 0..chance.below(8) {
+                    sitting.button(wheel, true);
+                    sitting.button(wheel, false);
+                }
+            }
+            _ => sitting.write(chance.of(&["2 ds", "hey", "1.5", "é, x", "12"])),
+        }
+        done += 1;
+        assert!(sitting.ended(Duration::ZERO).is_none(), "it ended after {done} (seed {seed})");
+        // Once everything that is made at its first use has been.
+        if first.is_none() && done == 120 {
+            first = Some(sitting.held());
+        }
+    }
+    sitting.keys(&["Escape", "Escape", "Escape"]);
+    sitting.still();
+    let (first, last) = (first.expect("long enough to begin"), sitting.held());
+    println!(
+        "{done} gestures in {minutes} minutes: {first:.0} MB after 120 of them, {last:.0} MB at the end"
+    );
+    assert!(last < first + MORE, "{first:.0} MB, then {last:.0} MB");
+    // It still answers.
+    let before = sitting.look();
+    sitting.keys(&["F1"]);
+    sitting.see_change("the help", &before);
+}
