@@ -33,7 +33,7 @@ fn controls(harness: &Driven) -> BTreeMap<String, Rect> {
         ["Dancer ", "Facing of", "Path ", "Leg ", "Start of", "End of", "Point ", "Fault: ", "Notice"];
     let mut known: BTreeMap<String, Rect> = BTreeMap::new();
     for role in roles {
-        for node in harness.get_all_by_role(role) {
+        for node in harness.query_all_by_role(role) {
             let label = node.accesskit_node().label().unwrap_or_default();
             let rect = node.rect();
             if moving.iter().any(|begin| label.starts_with(begin)) || !window.intersects(rect) {

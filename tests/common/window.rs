@@ -154,7 +154,7 @@ pub fn open_tab(harness: &mut Driven, name: &str) {
 #[track_caller]
 pub fn open_shelf(harness: &mut Driven) {
     if harness.query_by_label("Put in Hey").is_none() {
-        click(harness, "Figure shelf");
+        activate(harness, "Figure shelf");
     }
 }
 

@@ -40,10 +40,10 @@ pub fn show(ui: &mut Ui, question: &Question, show: impl FnOnce(&mut Ui)) {
     );
     let (body, foot) = place.split_top_bottom_at_y(place.bottom() - FOOT);
     ui.data_mut(|data| data.insert_temp(foot_name(), foot));
-    ui.scope_builder(UiBuilder::new().max_rect(body), |ui| {
-        let area = ScrollArea::vertical().id_salt("dialog").auto_shrink([false, false]);
-        area.max_height(body.height()).min_scrolled_height(body.height()).show(ui, show);
-    });
+    // A child of its own: what is wider or higher than the dialog does not make it larger.
+    let mut child = ui.new_child(UiBuilder::new().max_rect(body));
+    let area = ScrollArea::both().id_salt("dialog").auto_shrink([false, false]);
+    area.max_height(body.height()).min_scrolled_height(body.height()).show(&mut child, show);
 }
 
 /// Shows the buttons of the dialog at its foot, from wherever in it they are made.
