@@ -4,7 +4,8 @@
 mod common;
 
 use bellpad::dance::{
-    Allow, Dance, Extra, FaultKind, Figure, Leg, LegFacing, Part, Set, SetKind, Spot, read,
+    Allow, Dance, Dancer, Extra, FaultKind, Figure, Leg, LegFacing, Part, Set, SetKind, Shape, Spot,
+    Waypoint, read,
 };
 use bellpad::faults::{Faults, MOST_OF_A_KIND};
 use bellpad::figures::motion_of;
@@ -228,6 +229,31 @@ fn the_verb_ends_a_long_list_with_how_many_more() {
     let words = out.out;
     assert!(words.contains("heap.dance.json: clash: 79300 more like these\n"), "{words}");
     assert_eq!(words.matches(": clash at ").count(), 500);
+}
+
+/// A leg of a thousand curves over kilometres, which turn back sharply: what it takes to find a place on a curve is worked
+/// out when somebody is looked at there, and not before.
+#[test]
+fn a_thousand_curves_are_not_measured_closely_before_somebody_looks() {
+    let mut dance = heap(2, 8);
+    let mut part = Part::still(1);
+    let mut leg = Leg::straight(0.0, 32.0, 3.0, 0.0);
+    leg.shape = Shape::Smooth;
+    leg.facing = LegFacing::Forwards;
+    // Places up to a kilometre off, no two alike: multiples of irrational numbers (H. Weyl, 1916).
+    let share = |of: u32, by: f64| (f64::from(of) * by).fract() * 2000.0 - 1000.0;
+    leg.through =
+        (1..=1000).map(|of| Waypoint::new(share(of, 0.754_877_666), share(of, 0.569_840_291))).collect();
+    part.legs.push(leg);
+    dance.figures[0].parts.push(part);
+    let motion = motion_of(&dance, None).unwrap();
+    let compiled = motion.bytes_beside(None);
+    // What all of them take: the dancer is asked for every few decimetres.
+    for step in 0..2_000_000 {
+        std::hint::black_box(motion.pose(Dancer(0), f64::from(step) * 32.0 / 2e6));
+    }
+    let all = motion.bytes_beside(None);
+    assert!(compiled < all / 20, "{compiled} of {all}");
 }
 
 /// Nobody of the four hundred is large enough for feet and hands to be seen, so all but the line under the floor stays

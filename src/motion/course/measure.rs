@@ -78,6 +78,10 @@ pub(super) fn table(curve: &CubicBezierSegment<f64>, headings: (f64, f64)) -> Ve
     let mut table = Vec::with_capacity(divisions + 1);
     let mut index = 0;
     let mut before = Some(headings.0);
+    // The last parameter, and how it changes for each metre there.
+    let mut last = (0.0, 0.0);
+    // On curves of many metres nobody sees a millionth of them.
+    let close = (total * 1e-8).max(1e-7);
     for entry in 0..=divisions {
         let wanted = total * entry as f64 / divisions as f64;
         while index + 1 < MEASURE && lengths.get(index + 1).is_some_and(|&length| length < wanted) {
@@ -91,7 +95,10 @@ pub(super) fn table(curve: &CubicBezierSegment<f64>, headings: (f64, f64)) -> Ve
         let mut parameter = ((index as f64 + inside) * PART).clamp(0.0, 1.0);
         if !is_even {
             let begin = index as f64 * PART;
-            parameter = solve(begin, begin + PART, parameter, |at| {
+            // What is next to the last one is the better guess, where it is one.
+            let next = last.0 + last.1 * total / divisions as f64;
+            let guess = if next > begin && next < begin + PART { next } else { parameter };
+            parameter = solve((begin, begin + PART), guess, close, |at| {
                 (from + measured.between(begin, at) - wanted, measured.speed(at))
             });
         }
@@ -99,6 +106,7 @@ pub(super) fn table(curve: &CubicBezierSegment<f64>, headings: (f64, f64)) -> Ve
         let change = 1.0 / derivative.length().max(total * 1e-3).max(NOTHING);
         let mut heading = heading(derivative);
         before = Some(unwrap_near(&mut heading, before));
+        last = (parameter, change);
         table.push([parameter, change, heading]);
     }
     end_in(&mut table, headings.1);
@@ -124,12 +132,12 @@ fn end_in(table: &mut [[f64; 3]], end: f64) {
 }
 
 /// Where a rising function, given with its slope, is nought between two ends: Newton's method, kept between the
-/// ends by halving where the slope would lead out of them.
-fn solve(mut low: f64, mut high: f64, first: f64, rising: impl Fn(f64) -> (f64, f64)) -> f64 {
+/// ends by halving where the slope would lead out of them, until its value is as close to nought as wanted.
+fn solve((mut low, mut high): (f64, f64), first: f64, close: f64, rising: impl Fn(f64) -> (f64, f64)) -> f64 {
     let mut at = first;
     for _ in 0..40 {
         let (value, slope) = rising(at);
-        if value.abs() < 1e-7 {
+        if value.abs() < close {
             break;
         }
         if value < 0.0 {
