@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{
-    Dance, Dancer, Entry, Extra, Figure, Foot, Lead, LeadRule, Leg, Part, Set, Turn, Way, read,
+    Dance, Dancer, Entry, Extra, Figure, Foot, Lead, LeadRule, Leg, Part, PlaceNumber, Set, Turn, Way, read,
 };
 use bellpad::edits::{
     drag_dancer, drag_facing, with_choice, with_figure, with_part, with_set, without_entry,
@@ -37,7 +37,7 @@ fn drawn(part: Option<Part>) -> Dance {
 /// Place, bars, and what differs, of each part.
 fn told(comparison: &Comparison) -> Vec<(u32, Vec<u32>, bool, bool, bool)> {
     let parts = comparison.parts.iter();
-    parts.map(|p| (p.place, p.bars.clone(), p.apart > APART, p.askew > ASKEW, p.foot)).collect()
+    parts.map(|p| (p.place.get(), p.bars.clone(), p.apart > APART, p.askew > ASKEW, p.foot)).collect()
 }
 
 #[test]
@@ -226,7 +226,7 @@ fn take_all(dance: &Dance, other: &Dance) -> Dance {
         assert_ne!(taken, dance);
         // Nobody else's part of any figure changes.
         for (figure, before) in taken.figures.iter().zip(&dance.figures) {
-            for place in (1..=6).filter(|place| *place != difference.place) {
+            for place in PlaceNumber::all(6).filter(|place| *place != difference.place) {
                 assert_eq!(figure.part(place), before.part(place));
             }
         }

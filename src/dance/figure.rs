@@ -1,4 +1,4 @@
-use super::{Allow, Ends, Extra, LeadRule, Part};
+use super::{Allow, Ends, Extra, LeadRule, Part, PlaceNumber};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -109,7 +109,8 @@ impl Figure {
 
     /// The drawn part of the dancer who begins in a place, if there is one.
     #[must_use]
-    pub fn part(&self, place: u32) -> Option<&Part> {
+    pub fn part(&self, place: impl Into<PlaceNumber>) -> Option<&Part> {
+        let place = place.into();
         self.parts.iter().find(|part| part.place == place)
     }
 

@@ -21,11 +21,29 @@ impl Number {
     pub fn dancer(self) -> Dancer {
         Dancer((self.0 as usize).wrapping_sub(1))
     }
+
+    /// Whether a set of so many has it.
+    #[must_use]
+    pub fn is_in(self, many: u32) -> bool {
+        (1..=many).contains(&self.0)
+    }
+
+    /// Whether it is even: in a longways set they are the file on the right as you face up.
+    #[must_use]
+    pub fn is_even(self) -> bool {
+        self.0.is_multiple_of(2)
+    }
 }
 
 impl fmt::Display for Number {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
         self.0.fmt(f)
+    }
+}
+
+impl From<u32> for Number {
+    fn from(number: u32) -> Self {
+        Self(number)
     }
 }
 

@@ -1,4 +1,4 @@
-use super::{Extra, LeadRule, Leg, Turn};
+use super::{Extra, LeadRule, Leg, PlaceNumber, Turn};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -39,7 +39,7 @@ pub struct Lead {
 pub struct Part {
     /// The place in which the dancer begins, by the number whose spot it is.
     #[schemars(range(min = 1, max = 400))]
-    pub place: u32,
+    pub place: PlaceNumber,
     /// The travelling, in order of time.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub legs: Vec<Leg>,
@@ -63,9 +63,9 @@ pub struct Part {
 impl Part {
     /// Standing still in a place.
     #[must_use]
-    pub fn still(place: u32) -> Self {
+    pub fn still(place: impl Into<PlaceNumber>) -> Self {
         Self {
-            place,
+            place: place.into(),
             legs: Vec::new(),
             turns: Vec::new(),
             leads: Vec::new(),

@@ -15,7 +15,7 @@ use super::{
     work::Work,
     writing::HandoutWriting,
 };
-use crate::dance::{Air, Dance, DanceError, Dancer, FaultKind, read};
+use crate::dance::{Air, Dance, DanceError, Dancer, FaultKind, Number, read};
 use crate::edits::{Guide, Mend, Together};
 use crate::faults::Faults;
 use crate::motion::{Clock, Moment, Motion, Span};
@@ -44,7 +44,7 @@ pub struct Desk {
     /// How long the last search took; nothing where there was none.
     pub(super) took: Option<Duration>,
     /// What names the fault that is shown: its kind, dancers and span.
-    pub(super) shown: Option<(FaultKind, Vec<u32>, usize)>,
+    pub(super) shown: Option<(FaultKind, Vec<Number>, usize)>,
     /// A mend that is looked for.
     pub(super) seeking: Option<RoomSearch>,
     /// A mend that is proposed.

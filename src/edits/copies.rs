@@ -4,7 +4,7 @@ use super::{
     redraw::{EditError, own_part, with_part},
     together::Together,
 };
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Foot, LegFacing, Part};
+use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Foot, LegFacing, Part, PlaceNumber};
 use crate::motion::{Motion, Span, wrap_half};
 
 /// How the second half is danced after the first.
@@ -25,7 +25,7 @@ pub fn copy_part(
     motion: &Motion,
     span: &Span,
     dancer: Dancer,
-    (together, other): (Together, usize),
+    (together, other): (Together, PlaceNumber),
 ) -> Result<Dance, EditError> {
     let part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
     let image = together.part_of(motion.ground(), &part, other).ok_or(EditError::NoFigure)?;
@@ -70,8 +70,7 @@ pub fn copy_half(
     let across = Map::Line { through: middle, along: (x1 - x0).atan2(y1 - y0).to_degrees() + 90.0 };
     let swaps = second == SecondHalf::Mirrored;
     let own_line = {
-        let (x, y) =
-            motion.ground().stands.get(span.place(dancer)).map_or((x0, y0), |stand| (stand.x, stand.y));
+        let (x, y) = motion.ground().stand(span.place(dancer)).map_or((x0, y0), |stand| (stand.x, stand.y));
         Map::Line { through: (x, y), along: facing }
     };
     let (places, faces) = match (away < NEAR, swaps, turned_about) {
@@ -286,7 +285,7 @@ mod tests {
     fn a_part_is_copied_to_a_mate() {
         let (dance, motion) = crossing();
         let span = &motion.spans()[0];
-        let to = (Together::Mirror(Mirror::Across), 1);
+        let to = (Together::Mirror(Mirror::Across), PlaceNumber(2));
         let copied = copy_part(&dance, &motion, span, Dancer(0), to).unwrap();
         let through = &copied.figures[0].parts[1].legs[0].through[0];
         assert_eq!((through.x, through.y), (0.0, 0.35));

@@ -1,6 +1,6 @@
 //! Turns that keep their amount while something else changes.
 
-use crate::dance::{Dance, Dancer, Part, Turn};
+use crate::dance::{Dance, Dancer, Part, PlaceNumber, Turn};
 use crate::motion::{Moment, Motion, amount, with_amount};
 
 /// A turn that comes out otherwise after a change.
@@ -80,7 +80,7 @@ pub(super) fn with_kept_amounts(
     for (index, figure) in after.figures.iter().enumerate() {
         let Some(known) = before.figure_index(&figure.id) else { continue };
         for (at, part) in figure.parts.iter().enumerate() {
-            let place = (part.place as usize).saturating_sub(1);
+            let place = part.place;
             for (which, turn) in part.turns.iter().enumerate().filter(|(_, turn)| to_a_facing(turn)) {
                 let was = times_danced(motion, known, place, |part| {
                     part.turns.iter().position(|other| other == turn)
@@ -112,11 +112,11 @@ struct TimeDanced {
     from: f64,
 }
 
-/// A turn of the part in a place (index), each time that a figure is danced; `find` says which of the part's turns it is.
+/// A turn of the part in a place, each time that a figure is danced; `find` says which of the part's turns it is.
 fn times_danced(
     motion: &Motion,
     figure: usize,
-    place: usize,
+    place: PlaceNumber,
     find: impl Fn(&Part) -> Option<usize>,
 ) -> Vec<TimeDanced> {
     let spans = motion.spans().iter().filter(|span| span.figure == figure);

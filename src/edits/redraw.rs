@@ -2,7 +2,7 @@
 //! new one; the dancer it touches becomes drawn in that figure and the others stay as they were.
 
 use super::PointOf;
-use crate::dance::{Dance, Dancer, Extra, Leg, Part, Shape, Turn, Way, Waypoint};
+use crate::dance::{Dance, Dancer, Extra, Leg, Part, PlaceNumber, Shape, Turn, Way, Waypoint};
 use crate::motion::{Motion, Span, Track, with_amounts, wrap_whole};
 use thiserror::Error;
 
@@ -79,7 +79,7 @@ pub fn own_part(span: &Span, dancer: Dancer) -> Option<Part> {
 #[must_use]
 pub fn part_as_it_is(span: &Span, dancer: Dancer) -> Option<Part> {
     let mut part = span.part(dancer)?.clone();
-    if !span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false) {
+    if !span.plan().is_drawn(span.place(dancer)) {
         part.leads.clear();
     }
     Some(part)
@@ -371,7 +371,7 @@ fn turned(begin: f64, end: f64, from: f64, amount: f64, extra: Extra) -> Turn {
 
 /// The dance with one place of a figure as its named figure has it again.
 #[must_use]
-pub fn restore_named(dance: &Dance, figure: usize, place: u32) -> Dance {
+pub fn restore_named(dance: &Dance, figure: usize, place: PlaceNumber) -> Dance {
     let mut dance = dance.clone();
     if let Some(figure) = dance.figures.get_mut(figure) {
         figure.parts.retain(|part| part.place != place);

@@ -1,4 +1,4 @@
-use crate::dance::FaultKind;
+use crate::dance::{FaultKind, Number};
 use crate::motion::Moment;
 use serde::Serialize;
 
@@ -11,7 +11,7 @@ pub struct Fault {
     /// The count in the bar, from 1 to below 5.
     pub count: f64,
     /// Their numbers, from 1.
-    pub dancers: Vec<u32>,
+    pub dancers: Vec<Number>,
     /// What was measured.
     pub value: f64,
     /// The most that is allowed, or between bodies the least, in the same unit.

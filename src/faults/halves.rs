@@ -96,7 +96,7 @@ pub(super) fn start(look: &Look, span: &Span, dancer: Dancer, track: &Track, hal
         let by = if half.made.from == LeadFrom::Named { StartBy::Named } else { StartBy::Rule };
         return half.made.rule.map(|rule| Start { foot: half.made.foot, by, rule: Some(rule), along });
     }
-    let part = plan.parts.get(place)?;
+    let part = plan.part(place)?;
     let ruled = |rule: LeadRule| {
         let choices = LeadChoices {
             dancer,
@@ -125,7 +125,7 @@ pub(super) fn start(look: &Look, span: &Span, dancer: Dancer, track: &Track, hal
         return Some(ruled(rule));
     }
     let here = |lead: &&Lead| (lead.at - at as f64).abs() < 0.5;
-    if let Some(lead) = plan.named_leads.get(place).and_then(|leads| leads.iter().find(here)) {
+    if let Some(lead) = plan.named_leads.get(place.index()).and_then(|leads| leads.iter().find(here)) {
         return Some(Start { foot: lead.foot, by: StartBy::Named, rule: plan.named_lead, along });
     }
     plan.dance_lead.map(ruled)
@@ -141,7 +141,7 @@ pub(super) fn side(foot: Foot) -> &'static str {
 
 /// Whether a dancer's place in a figure is drawn, and not just as the named figure makes it.
 pub(super) fn is_drawn(span: &Span, dancer: Dancer) -> bool {
-    span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false)
+    span.plan().is_drawn(span.place(dancer))
 }
 
 /// Where a falling function is nought between two ends, by halving.

@@ -18,7 +18,7 @@ impl Look<'_> {
 
     /// Why the side means what was found of dancers (indices) in a span; nothing where it does not.
     pub fn allowed(&self, span: &Span, kind: FaultKind, dancers: &[Dancer], value: f64) -> Option<&str> {
-        let place = |dancer: &Dancer| span.place(*dancer) as u32 + 1;
+        let place = |dancer: &Dancer| span.place(*dancer);
         let meant = self.figure(span)?.allow.iter().find(|allow| {
             let far_enough = allow
                 .up_to

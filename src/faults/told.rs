@@ -30,7 +30,7 @@ pub(super) fn told(look: &Look, index: usize, found: Found) -> Option<Fault> {
         kind: found.kind,
         bar: moment.bar,
         count: thousandths(moment.count),
-        dancers: found.dancers.iter().map(|&dancer| dancer.number().get()).collect(),
+        dancers: found.dancers.iter().map(|&dancer| dancer.number()).collect(),
         value: rounded(found.value, 10_000.0),
         limit: found.limit,
         text,

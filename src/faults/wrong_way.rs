@@ -122,7 +122,7 @@ struct Looked<'a> {
 
 impl<'a> Looked<'a> {
     fn of(look: &'a Look<'a>, span: &'a Span, dancer: Dancer, track: &'a Track) -> Self {
-        let beneath = span.plan().named_parts.get(span.place(dancer)).and_then(Option::as_ref);
+        let beneath = span.plan().named_part(span.place(dancer));
         let parts = span.part(dancer).zip(beneath);
         Self { look, span, dancer, track, parts, named: OnceCell::new() }
     }

@@ -42,12 +42,12 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let mut plan = Plan::still(BARS * (pairs * times) as u32, "2 ds, 4 pc", dancers);
     plan.named_lead = Some(LeadRule::Right);
     if times == 1 {
-        plan.ends_in = (0..dancers).rev().collect();
+        plan.ends_in = ground.places().rev().collect();
     }
-    for (index, part) in plan.parts.iter_mut().enumerate() {
-        let other = dancers - 1 - index;
-        let (Some(home), Some(away)) = (ground.stands.get(index), ground.stands.get(other)) else { continue };
-        let turn = index.min(other);
+    for part in &mut plan.parts {
+        let Some(other) = ground.opposite(part.place) else { continue };
+        let (Some(home), Some(away)) = (ground.stand(part.place), ground.stand(other)) else { continue };
+        let turn = part.place.min(other).index();
         let mut phrase = Vec::new();
         for time in 0..times {
             for pair in 0..pairs {

@@ -19,10 +19,11 @@ impl Own {
     /// # Errors
     /// When the set has no pairs.
     pub fn all(ground: &Ground, figure: &'static str) -> Result<Vec<Self>, FigureError> {
-        let pairs: Option<Vec<Self>> = (0..ground.dancers())
-            .map(|index| {
-                let home = *ground.stands.get(index)?;
-                let away = *ground.stands.get(ground.partner(index)?)?;
+        let pairs: Option<Vec<Self>> = ground
+            .places()
+            .map(|place| {
+                let home = *ground.stand(place)?;
+                let away = *ground.stand(ground.partner(place)?)?;
                 Some(Self { home, away, across: (away.x - home.x).signum() })
             })
             .collect();

@@ -6,7 +6,7 @@
 //! (common practice, no source).
 
 use super::{Ground, phrase::Phrase, steps::Step, wrap_half};
-use crate::dance::{Dancer, Foot, Lead, LeadRule};
+use crate::dance::{Dancer, Foot, Lead, LeadRule, PlaceNumber};
 
 /// Where a lead was chosen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,8 +46,8 @@ pub struct LeadMade {
 pub struct LeadChoices<'a> {
     /// Who it is.
     pub dancer: Dancer,
-    /// The index of the place in which the dancer begins the figure.
-    pub place: usize,
+    /// The place in which the dancer begins the figure.
+    pub place: PlaceNumber,
     /// Leads drawn for this dancer at counts of the figure.
     pub drawn: &'a [Lead],
     /// Leads that a named figure made at counts of the figure.
@@ -146,8 +146,7 @@ pub fn by_rule(rule: LeadRule, at: usize, half: usize, choices: &LeadChoices) ->
         LeadRule::OutsideFoot => {
             // A count in, a turn to face up or down has been made.
             let (x, y, facing) = (choices.stand)(at as f64 + 1.0);
-            let partner =
-                choices.ground.partner(choices.place).and_then(|index| choices.ground.stands.get(index));
+            let partner = choices.ground.partner(choices.place).and_then(|place| choices.ground.stand(place));
             // The partner's file is what counts, wherever in it they are.
             let (to_x, to_y) = partner.map_or((0.0, 0.0), |stand| (stand.x, y));
             let bearing = wrap_half((to_x - x).atan2(to_y - y).to_degrees() - facing);

@@ -40,9 +40,8 @@ impl Motion {
         let known: Arc<[Step]> = known_steps(own).into();
         let same_steps = before.filter(|before| before.known == known);
         let mut states: Vec<State> = ground
-            .stands
-            .iter()
-            .enumerate()
+            .places()
+            .zip(&ground.stands)
             .map(|(place, stand)| State { x: stand.x, y: stand.y, facing: stand.facing, place, next: None })
             .collect();
         let mut turned = vec![0.0; states.len()];
@@ -168,7 +167,7 @@ impl Motion {
     }
 
     fn pose_in(&self, span: Option<usize>, dancer: Dancer, count: f64) -> Pose {
-        let number = dancer.number().get();
+        let number = dancer.number();
         let found = span.and_then(|index| self.spans.get(index)).and_then(|span| {
             Some((
                 span,
@@ -183,7 +182,7 @@ impl Motion {
                 pose
             }
             None => {
-                let stand = self.ground.stands.get(dancer.index());
+                let stand = self.ground.stand(dancer.home());
                 Pose {
                     number,
                     x: stand.map_or(0.0, |stand| stand.x),

@@ -155,7 +155,7 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion)
     let arm = frame.length(SPOT_ARM).clamp(2.0, 9.0);
     let chalk = Stroke { colour: ink.quiet, width: 1.5 };
     let size = frame.length(0.11).clamp(8.0, 14.0);
-    for (index, stand) in ground.stands.iter().enumerate() {
+    for (place, stand) in ground.places().zip(&ground.stands) {
         let [x, y] = frame.to_picture(stand.x, stand.y);
         for points in [vec![[x - arm, y], [x + arm, y]], vec![[x, y - arm], [x, y + arm]]] {
             marks.push(Mark::Line { points, stroke: chalk, dash: None });
@@ -167,7 +167,7 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion)
                 at,
                 size,
                 anchor: Anchor::Middle,
-                text: (index + 1).to_string(),
+                text: place.to_string(),
                 colour: ink.quiet,
                 heavy: false,
             });

@@ -29,7 +29,7 @@ pub(super) fn run(asked: &Crib) -> Said<Outcome> {
     let dancers = motion.dancers();
     let asked_for: Vec<Dancer> = match asked.dancer {
         None => Dancer::all(dancers).collect(),
-        Some(number) if (1..=dancers as u32).contains(&number) => vec![Number(number).dancer()],
+        Some(number) if Number(number).is_in(dancers as u32) => vec![Number(number).dancer()],
         Some(number) => {
             return Err(format!(
                 "{}: --dancer {number}: there is no number {number}; the numbers are 1 to {dancers}",
@@ -55,7 +55,7 @@ fn heading(dance: &Dance) -> String {
 
 /// All that one number does.
 fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> String {
-    let number = dancer.number().get();
+    let number = dancer.number();
     let head = sheet::number(number, dance.person(number), &standing(motion.ground(), dancer));
     let mut text = wrapped(&head, "");
     text += &format!("{}\n", "=".repeat(head.chars().count().min(WIDTH)));

@@ -98,7 +98,8 @@ pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
     }
     let handout = match (asked.dancer, span) {
         (Some(number), span) => {
-            let dancer = Some(Number(number).dancer()).filter(|dancer| dancer.index() < motion.dancers());
+            let number = Number(number);
+            let dancer = number.is_in(motion.dancers() as u32).then_some(number.dancer());
             let dancer = dancer.ok_or_else(|| {
                 let last = motion.dancers();
                 format!("{}: --dancer {number}: expected a number from 1 to {last}", asked.file.display())

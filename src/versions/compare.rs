@@ -1,7 +1,7 @@
 //! Two versions of a dance beside each other: where they differ, to the bar.
 
 use super::compare_words::{Whole, bars_words, set_words};
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Number};
+use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, PlaceNumber};
 use crate::motion::{Ground, Motion, Span, Track, wrap_half};
 use std::sync::Arc;
 
@@ -33,7 +33,7 @@ pub struct PartDifference {
     /// The index of the figure there.
     pub other_figure: usize,
     /// The place, by the number whose spot it is.
-    pub place: u32,
+    pub place: PlaceNumber,
     /// The index of the dancer who begins the figure in it, the first time that it differs.
     pub dancer: Dancer,
     /// The index of that span here.
@@ -65,7 +65,7 @@ struct Pair {
 /// A place that differs in a pair of spans.
 #[derive(Clone, Debug)]
 struct Found {
-    place: u32,
+    place: PlaceNumber,
     /// The count from the start of the figure to go to to see it: in the first bar that differs, where it differs
     /// most, on a whole count where one differs.
     see: f64,
@@ -124,7 +124,7 @@ impl Comparison {
 
     /// What lies beside a span here: the span there, and the places that differ in the two.
     #[must_use]
-    pub fn beside(&self, span: usize) -> Option<(&Span, Vec<u32>)> {
+    pub fn beside(&self, span: usize) -> Option<(&Span, Vec<PlaceNumber>)> {
         let pair = self.pairs.iter().find(|pair| pair.span == span)?;
         let there = self.there.spans().get(pair.other_span)?;
         Some((there, pair.found.iter().map(|found| found.place).collect()))
@@ -148,7 +148,7 @@ pub fn compare(
     let mut pairs: Vec<Pair> = Vec::new();
     let mut parts: Vec<PartDifference> = Vec::new();
     let mut taken = vec![false; there.spans().len()];
-    let dancers = if dance.set.dancers == other.set.dancers { dance.set.dancers } else { 0 };
+    let dancers = if dance.set.dancers == other.set.dancers { motion.dancers() } else { 0 };
     for (index, span) in motion.spans().iter().enumerate() {
         let Some(other_figure) = matched.get(span.figure).copied().flatten() else { continue };
         let found = there
@@ -193,9 +193,7 @@ fn put(
             figure: span.figure,
             other_figure,
             place: found.place,
-            dancer: Dancer(
-                span.dancer_in(found.place as usize - 1).unwrap_or(Number(found.place).dancer()).index(),
-            ),
+            dancer: span.dancer_in(found.place).unwrap_or(found.place.first_dancer()),
             span: index,
             other_span,
             count: span.begin() + found.see,
@@ -262,12 +260,12 @@ fn whole(dance: &Dance, other: &Dance, matched: &[Option<usize>]) -> Vec<Whole> 
     whole
 }
 
-fn places_differing(dancers: u32, span: &Span, beside: &Span) -> Vec<Found> {
-    (1..=dancers).filter_map(|place| place_differing(place, span, beside)).collect()
+fn places_differing(dancers: usize, span: &Span, beside: &Span) -> Vec<Found> {
+    PlaceNumber::all(dancers).filter_map(|place| place_differing(place, span, beside)).collect()
 }
 
 /// How unlike a place of two spans is danced, over the bars that both have: 0 where nothing differs.
-pub(super) fn unlikeness(place: u32, span: &Span, beside: &Span) -> f64 {
+pub(super) fn unlikeness(place: PlaceNumber, span: &Span, beside: &Span) -> f64 {
     let Some((track, other)) = tracks(place, span, beside) else { return 0.0 };
     let looks = span.bars.min(beside.bars) * COUNTS_PER_BAR * LOOKS;
     (0..looks)
@@ -280,12 +278,11 @@ pub(super) fn unlikeness(place: u32, span: &Span, beside: &Span) -> f64 {
 }
 
 /// The ways of those who begin in a place.
-fn tracks<'a>(place: u32, span: &'a Span, beside: &'a Span) -> Option<(&'a Track, &'a Track)> {
-    let index = place as usize - 1;
-    Some((span.track(span.dancer_in(index)?)?, beside.track(beside.dancer_in(index)?)?))
+fn tracks<'a>(place: PlaceNumber, span: &'a Span, beside: &'a Span) -> Option<(&'a Track, &'a Track)> {
+    Some((span.track(span.dancer_in(place)?)?, beside.track(beside.dancer_in(place)?)?))
 }
 
-fn place_differing(place: u32, span: &Span, beside: &Span) -> Option<Found> {
+fn place_differing(place: PlaceNumber, span: &Span, beside: &Span) -> Option<Found> {
     let (track, other) = tracks(place, span, beside)?;
     let mut found = Found { place, see: 0.0, bars: Vec::new(), apart: 0.0, askew: 0.0, foot: false };
     for bar in 0..span.bars.min(beside.bars) {

@@ -129,9 +129,9 @@ fn phrase(dance: &Dance, look: &Look, begin: f64, end: f64) -> PhraseFacts {
 }
 
 /// Whether somebody goes round the middle of the set in the same round: before or behind, and not passed.
-fn round_together(look: &Look, going: &Going, number: u32) -> bool {
+fn round_together(look: &Look, going: &Going, number: Number) -> bool {
     let CourseSaid::Round(way, degrees) = going.course else { return false };
-    let track = look.span.track(Number(number).dancer());
+    let track = look.span.track(number.dancer());
     track.is_some_and(|track| swept(track, going.begin, going.end) * way.sign() > degrees / 2.0)
 }
 

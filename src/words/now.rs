@@ -1,5 +1,5 @@
 use super::feet::first_foot;
-use crate::dance::{Dancer, Foot, LeadRule, Part, SetKind};
+use crate::dance::{Dancer, Foot, LeadRule, Number, Part, SetKind};
 use crate::motion::{
     Ground, LeadFrom, LeadMade, Moment, Motion, Track, Weight, amount, wrap_half, wrap_whole,
 };
@@ -13,11 +13,10 @@ pub fn standing(ground: &Ground, dancer: Dancer) -> String {
     match ground.kind {
         SetKind::Longways if ground.ranks() > 0 => {
             let file = if dancer.is_even() { "right file" } else { "left file" };
-            let rank = ground.rank_name(dancer.index());
+            let rank = ground.rank_name(dancer.home());
             let rank = if rank.is_empty() { String::new() } else { format!("{rank}, ") };
-            let partner = ground
-                .partner(dancer.index())
-                .map_or_else(String::new, |other| format!(" · partner {}", other + 1));
+            let partner =
+                ground.partner(dancer.home()).map_or_else(String::new, |other| format!(" · partner {other}"));
             format!("{rank}{file}{partner}")
         }
         SetKind::Longways => "alone".to_owned(),
@@ -153,7 +152,7 @@ fn foot_word(foot: Foot) -> &'static str {
 }
 
 /// The nearest other dancer and how far away they are, metres between middles.
-fn nearest(motion: &Motion, dancer: Dancer, count: f64) -> Option<(u32, f64)> {
+fn nearest(motion: &Motion, dancer: Dancer, count: f64) -> Option<(Number, f64)> {
     let poses = motion.poses(count);
     let here = poses.get(dancer.index())?;
     poses

@@ -1,4 +1,5 @@
 use super::{facts::Pass, look::Look, look::side_of};
+use crate::dance::Number;
 use crate::motion::{Track, wrap_half};
 
 /// Those whose middles come no nearer than this do not pass, metres.
@@ -18,7 +19,7 @@ pub(super) fn passes(look: &Look, begin: f64, end: f64) -> Vec<Pass> {
     for (other, track) in look.others() {
         let gone = |track: &Track| track.travelled(end) - track.travelled(begin);
         if gone(look.track) + gone(track) > 0.3 && own.comes_near(track, &mut 0) {
-            pair(look, other.number().get(), track, &own, &mut found);
+            pair(look, other.number(), track, &own, &mut found);
         }
     }
     found.sort_by(|one: &Pass, other| one.at.total_cmp(&other.at));
@@ -100,7 +101,7 @@ fn place(track: &Track, count: f64) -> (f64, f64, f64) {
 }
 
 /// The times that two pass.
-fn pair(look: &Look, number: u32, other: &Track, own: &Own, found: &mut Vec<Pass>) {
+fn pair(look: &Look, number: Number, other: &Track, own: &Own, found: &mut Vec<Pass>) {
     // The count of each look, how far the other is, metres, and which way, degrees clockwise from up.
     let looks = own.counts.iter().zip(&own.places);
     let samples: Vec<(f64, f64, f64)> = looks

@@ -3,7 +3,7 @@
 use super::facts::{Along, CourseSaid, Going, Lane, PlaceSaid};
 use super::look::{Look, eighth, lane, side_of, way_of};
 use super::round::round;
-use crate::dance::{SetKind, Way};
+use crate::dance::{Number, SetKind, Way};
 use crate::motion::{Track, wrap_half, wrap_whole};
 
 /// How often a leg is looked at, in a count.
@@ -346,7 +346,7 @@ fn going(look: &Look, steps: &[Step], course: CourseSaid) -> Going {
 
 /// Who is alongside for most of a count or more; of those who go round the middle, for half of the way, since whoever
 /// is before or behind them in the round is beside them for a moment as they join it.
-fn beside(look: &Look, begin: f64, end: f64, round: bool) -> Option<(u32, Way)> {
+fn beside(look: &Look, begin: f64, end: f64, round: bool) -> Option<(Number, Way)> {
     const NEAR: f64 = 1.1;
     // At each moment: when it is, where the dancer is, and where they were just before.
     let moments: Vec<_> = (0..=((end - begin) * 4.0) as u32)
@@ -379,7 +379,7 @@ fn beside(look: &Look, begin: f64, end: f64, round: bool) -> Option<(u32, Way)> 
             })
             .collect();
         if sides.len() >= least && sides.windows(2).all(|pair| pair.first() == pair.last()) {
-            return sides.first().map(|side| (other.number().get(), *side));
+            return sides.first().map(|side| (other.number(), *side));
         }
     }
     None

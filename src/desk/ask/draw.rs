@@ -1,4 +1,4 @@
-use crate::dance::Dancer;
+use crate::dance::{Dancer, PlaceNumber};
 use crate::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
 
 /// Something asked for about drawing. Spans and legs are indices, from 0; places are metres right and up.
@@ -43,7 +43,7 @@ pub enum DrawAsk {
     /// Copy the first half of the figure at the playhead to the second, for those picked.
     CopyHalf(SecondHalf),
     /// Have a redrawn dancer as the named figure has them.
-    RestoreNamed { figure: usize, place: u32 },
+    RestoreNamed { figure: usize, place: PlaceNumber },
 }
 
 /// What a drag holds.

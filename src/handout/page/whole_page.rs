@@ -148,8 +148,9 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
     let shares: Vec<f64> = (0..=4).map(|count| clock.seconds(f64::from(count)) / bar).collect();
     let stands: Vec<Value> =
         motion.ground().stands.iter().map(|stand| json!([to(stand.x, 1e3), to(stand.y, 1e3)])).collect();
-    let names: Vec<&str> =
-        (1..=motion.dancers() as u32).map(|number| dance.person(number).unwrap_or_default()).collect();
+    let names: Vec<&str> = Dancer::all(motion.dancers())
+        .map(|dancer| dance.person(dancer.number()).unwrap_or_default())
+        .collect();
     let steps: Vec<Value> = motion.known().iter().map(|step| json!([step.short, step.name])).collect();
     Ok(json!({
         "title": dance.title,

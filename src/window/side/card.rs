@@ -69,7 +69,7 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     if let Some(span) = span
         && let Some(figure) = desk.dance().figures.get(span.figure)
     {
-        let place = span.place(dancer) as u32 + 1;
+        let place = span.place(dancer);
         if figure.named.is_some() && figure.part(place).is_some() {
             ui.add_space(8.0);
             ui.label(format!("{} is redrawn here", pose.number));
@@ -82,7 +82,7 @@ fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
 }
 
 /// The number and the name, which can be typed over. Every letter reaches the desk, so that nothing typed is lost.
-fn show_name(ui: &mut Ui, desk: &Desk, number: u32, asks: &mut Vec<Ask>) {
+fn show_name(ui: &mut Ui, desk: &Desk, number: Number, asks: &mut Vec<Ask>) {
     let mut text = desk.dance().person(number).unwrap_or_default().to_owned();
     ui.horizontal(|ui| {
         ui.label(RichText::new(number.to_string()).heading().strong());
@@ -95,7 +95,7 @@ fn show_name(ui: &mut Ui, desk: &Desk, number: u32, asks: &mut Vec<Ask>) {
             .desired_width(f32::INFINITY);
         let response = ui.add(edit).on_hover_text("Who dances this number; click to type");
         if response.changed() {
-            asks.push(Ask::Order(OrderAsk::NamePerson(Number(number), text)));
+            asks.push(Ask::Order(OrderAsk::NamePerson(number, text)));
         }
     });
 }

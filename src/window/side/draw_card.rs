@@ -225,7 +225,7 @@ pub fn groups(ground: &Ground) -> Vec<(String, Vec<Dancer>)> {
     }
     let mut ranks: Vec<(String, Vec<Dancer>)> = Vec::new();
     for dancer in all {
-        let name = ground.rank_name(dancer.index());
+        let name = ground.rank_name(dancer.home());
         if name.is_empty() {
             continue;
         }

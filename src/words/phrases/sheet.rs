@@ -1,7 +1,7 @@
 //! The words around what each number does, on paper.
 
 use super::small::foot_word;
-use crate::dance::{COUNTS_PER_BAR, Foot};
+use crate::dance::{COUNTS_PER_BAR, Foot, Number};
 
 /// The bars of a figure in its dance, counted from 0, and how many there are.
 #[must_use]
@@ -22,7 +22,7 @@ pub fn phrase_bars(begin: f64, end: f64) -> String {
 
 /// The heading over a number.
 #[must_use]
-pub fn number(number: u32, name: Option<&str>, standing: &str) -> String {
+pub fn number(number: Number, name: Option<&str>, standing: &str) -> String {
     let name = name.map_or_else(String::new, |name| format!(", {name}"));
     let standing = if standing.is_empty() { String::new() } else { format!(" ({standing})") };
     format!("Number {number}{name}{standing}")
