@@ -357,7 +357,7 @@ fn assert_kept(before: &Motion, after: &Motion, meant: &[(usize, f64)]) -> Resul
                 }
                 let index = old.turns().iter().position(|known| known.begin == turn.begin);
                 let Some(through) = index.map(|index| old.amounts()[index]) else { continue };
-                let bar = Moment::at(begin);
+                let bar = Moment::at(after.bar_counts(), begin);
                 prop_assert!(
                     (through - amount).abs() <= 180.0 + 1e-6,
                     "{} at {}: {} became {}",

@@ -7,8 +7,8 @@
 mod common;
 
 use bellpad::dance::{
-    Dance, Dancer, Entry, Figure, Foot, Leg, LegFacing, Number, Part, PlaceNumber, Set, SetKind, Shape, Spot,
-    Turn, Way, read,
+    BarCounts, Dance, Dancer, Entry, Figure, Foot, Leg, LegFacing, Number, Part, PlaceNumber, Set, SetKind,
+    Shape, Spot, Turn, Way, read,
 };
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Weight};
@@ -154,7 +154,7 @@ fn every_named_figure_is_told_as_it_is_danced() {
                     assert_eq!((phrase.begin, phrase.end), (told.begin, told.end));
                     phrases_seen += 1;
                     for fact in &phrase.facts {
-                        assert!(text.contains(&phrases::words(fact)), "{at}");
+                        assert!(text.contains(&phrases::words(motion.spans()[0].bar_counts(), fact)), "{at}");
                     }
                     if let Some(foot) = start(phrase) {
                         let (weight, said) = match foot {
@@ -427,7 +427,12 @@ fn the_hey_is_told() {
             if number == other { PlaceSaid::Home } else { PlaceSaid::Spot(PlaceNumber(other as u32)) };
         assert_eq!(end(&told[0]), (place, Facing::Partner));
         assert_eq!(end(&told[1]), (PlaceSaid::Home, Facing::Partner));
-        let words: String = told[0].facts.iter().map(phrases::words).collect::<Vec<_>>().join(" ");
+        let words: String = told[0]
+            .facts
+            .iter()
+            .map(|fact| phrases::words(&BarCounts::usual(8), fact))
+            .collect::<Vec<_>>()
+            .join(" ");
         let first = match number {
             1 | 2 => "Down the inside of your file",
             3 | 4 => "up the outside of your file",

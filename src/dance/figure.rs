@@ -1,4 +1,4 @@
-use super::{Allow, Ends, Extra, LeadRule, Part, PlaceNumber};
+use super::{Allow, BarCounts, Ends, Extra, LeadRule, Part, PlaceNumber};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -114,9 +114,15 @@ impl Figure {
         self.parts.iter().find(|part| part.place == place)
     }
 
+    /// How its counts fall into its bars.
+    #[must_use]
+    pub fn bar_counts(&self) -> BarCounts {
+        BarCounts::usual(self.bars)
+    }
+
     /// How many counts it takes.
     #[must_use]
     pub fn counts(&self) -> f64 {
-        f64::from(self.bars * super::COUNTS_PER_BAR)
+        self.bar_counts().counts()
     }
 }

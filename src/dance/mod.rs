@@ -22,8 +22,8 @@
 
 mod abc;
 mod allow;
+mod bar_counts;
 mod clear_floor;
-mod counts;
 mod dancer;
 mod ends;
 mod entry;
@@ -47,6 +47,7 @@ mod place_number;
 mod playing;
 mod quoted;
 mod read;
+mod rounded;
 mod rules;
 mod schema;
 mod score;
@@ -59,8 +60,8 @@ mod turn;
 mod whole_dance;
 
 pub use allow::Allow;
+pub use bar_counts::BarCounts;
 pub use clear_floor::ClearFloor;
-pub use counts::COUNTS_PER_BAR;
 pub use dancer::Dancer;
 pub use ends::{Ends, EndsIn};
 pub use entry::Entry;
@@ -83,6 +84,7 @@ pub use place_number::PlaceNumber;
 pub use playing::{Air, Playing};
 pub use quoted::{is_unseen, letter_words, quoted, shown_list, shown_name, shown_text};
 pub use read::{read, write};
+pub use rounded::rounded;
 pub use rules::check_rules;
 pub use schema::schema;
 pub use score::{BarEnd, Score, ScoreBar, ScoreItem, Value, beat, is_compound};

@@ -1,4 +1,4 @@
-use super::{Extra, LeadRule, Leg, PlaceNumber, Turn};
+use super::{Extra, LeadRule, Leg, PlaceNumber, Turn, Way};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -11,6 +11,15 @@ pub enum Foot {
 }
 
 impl Foot {
+    /// The way to its side.
+    #[must_use]
+    pub fn way(self) -> Way {
+        match self {
+            Self::Left => Way::Left,
+            Self::Right => Way::Right,
+        }
+    }
+
     /// The foot on the other side.
     #[must_use]
     pub fn other(self) -> Self {
@@ -61,6 +70,19 @@ pub struct Part {
 }
 
 impl Part {
+    /// Changes left and right about: the facings of legs, the ways of turns and the feet chosen. Where it goes stays.
+    pub fn swap_sides(&mut self) {
+        for leg in &mut self.legs {
+            leg.facing = leg.facing.other_side();
+        }
+        for turn in &mut self.turns {
+            turn.way = turn.way.other();
+        }
+        for lead in &mut self.leads {
+            lead.foot = lead.foot.other();
+        }
+    }
+
     /// Standing still in a place.
     #[must_use]
     pub fn still(place: impl Into<PlaceNumber>) -> Self {

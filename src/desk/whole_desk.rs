@@ -18,7 +18,7 @@ use super::{
 use crate::dance::{Air, Dance, DanceError, Dancer, FaultKind, Number, read};
 use crate::edits::{Guide, Mend, Together};
 use crate::faults::Faults;
-use crate::motion::{Clock, Moment, Motion, Span};
+use crate::motion::{Clock, Motion, Span};
 use crate::store::Recent;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -265,7 +265,7 @@ impl Desk {
         let motion = self.now.motion();
         let span = motion.span_at(count).and_then(|index| motion.spans().get(index));
         let figure = span.and_then(|span| self.dance().figures.get(span.figure));
-        let moment = Moment::at(count - span.map_or(0.0, Span::begin));
+        let moment = motion.moment_in_figure(count);
         figure.map_or_else(|| format!("bar {moment}"), |figure| format!("{}, bar {moment}", figure.name))
     }
 

@@ -4,7 +4,7 @@ use super::{
     redraw::{EditError, own_part, with_part},
     together::Together,
 };
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Foot, LegFacing, Part, PlaceNumber};
+use crate::dance::{Dance, Dancer, Part, PlaceNumber, rounded};
 use crate::motion::{Motion, Span, wrap_half};
 
 /// How the second half is danced after the first.
@@ -47,7 +47,7 @@ pub fn copy_half(
 ) -> Result<Dance, EditError> {
     let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
     let track = span.track(dancer).ok_or(EditError::NoFigure)?;
-    let half = f64::from(span.bars * COUNTS_PER_BAR) / 2.0;
+    let half = span.bar_counts().counts() / 2.0;
     if span.bars < 2 || half.fract() != 0.0 {
         return Err(EditError::NoHalf);
     }
@@ -112,10 +112,7 @@ enum Map {
 
 impl Map {
     fn place(self, px: f64, py: f64) -> (f64, f64) {
-        let at = |value: f64| {
-            let rounded = (value * 1000.0).round() / 1000.0;
-            if rounded == 0.0 { 0.0 } else { rounded }
-        };
+        let at = |value: f64| rounded(value, 1000.0);
         match self {
             Self::Still => (px, py),
             Self::HalfTurn { about: (x, y) } => (at(2.0 * x - px), at(2.0 * y - py)),
@@ -149,7 +146,6 @@ impl Image {
     /// The image of a part, so many counts later.
     fn of(&self, part: &Part, later: f64) -> Part {
         let mut image = part.clone();
-        let swaps = self.swaps;
         // A circle bows to the other side of its way where the floor is mirrored.
         let bows = matches!(self.places, Map::Line { .. });
         for leg in &mut image.legs {
@@ -163,30 +159,17 @@ impl Image {
             if bows {
                 leg.sweep = leg.sweep.map(|sweep| -sweep);
             }
-            if swaps {
-                leg.facing = match leg.facing {
-                    LegFacing::Left => LegFacing::Right,
-                    LegFacing::Right => LegFacing::Left,
-                    other => other,
-                };
-            }
         }
         for turn in &mut image.turns {
             turn.begin += later;
             turn.end += later;
             turn.face = turn.face.map(|face| (self.faces.facing(face) * 10.0).round() / 10.0);
-            if swaps {
-                turn.way = turn.way.other();
-            }
         }
         for lead in &mut image.leads {
             lead.at += later;
-            if swaps {
-                lead.foot = match lead.foot {
-                    Foot::Left => Foot::Right,
-                    Foot::Right => Foot::Left,
-                };
-            }
+        }
+        if self.swaps {
+            image.swap_sides();
         }
         image
     }

@@ -1,7 +1,7 @@
 //! Turns that keep their amount while something else changes.
 
 use crate::dance::{Dance, Dancer, Part, PlaceNumber, Turn};
-use crate::motion::{Moment, Motion, amount, with_amount};
+use crate::motion::{Motion, amount, with_amount};
 
 /// A turn that comes out otherwise after a change.
 #[derive(Clone, Debug, PartialEq)]
@@ -10,6 +10,8 @@ pub struct TurnChange {
     pub dancer: Dancer,
     /// The count from the start of the dance at which it begins.
     pub at: f64,
+    /// The bar of the dance, from 1, in which that is.
+    pub bar: u32,
     /// How far it went, degrees, clockwise positive.
     pub was: f64,
     /// How far it goes now.
@@ -25,8 +27,13 @@ impl TurnChange {
             left if left < 0.0 => format!("left {:.0}", -left),
             right => format!("right {right:.0}"),
         };
-        let bar = Moment::at(self.at).bar;
-        format!("{} then turns {} in bar {bar} ({} before)", self.dancer, amount(self.is), amount(self.was))
+        format!(
+            "{} then turns {} in bar {} ({} before)",
+            self.dancer,
+            amount(self.is),
+            self.bar,
+            amount(self.was)
+        )
     }
 }
 
@@ -43,7 +50,8 @@ pub fn turn_changes(before: &Motion, after: &Motion, least: f64) -> Vec<TurnChan
             for ((turn, was_through), through) in pairs {
                 if (through - was_through).abs() >= least {
                     let at = was.begin() + turn.begin;
-                    changes.push(TurnChange { dancer, at, was: *was_through, is: *through });
+                    let bar = before.moment(at).bar;
+                    changes.push(TurnChange { dancer, at, bar, was: *was_through, is: *through });
                 }
             }
         }

@@ -5,7 +5,7 @@ use super::{
 use crate::dance::{Dance, Dancer, Leg, Number, Part, PlaceNumber};
 use crate::faults::{Fault, FaultKind, Faults, times_met};
 use crate::figures::{Mirror, mate, mirrored, motion_of};
-use crate::motion::{Motion, Move, Span};
+use crate::motion::{Motion, Move, Span, ease};
 use std::collections::HashMap;
 use thiserror::Error;
 
@@ -328,10 +328,6 @@ fn shifted_pace(leg: &Leg, danced: &Move, at: f64, by: f64) -> Option<Vec<f64>> 
     if 1.5 * by.abs() >= 0.9 * before.min(after) {
         return None;
     }
-    let ease = |share: f64| {
-        let share = share.clamp(0.0, 1.0);
-        share * share * (3.0 - 2.0 * share)
-    };
     let divisions = ((leg.end - leg.begin) * 2.0).round().clamp(2.0, 200.0);
     let mut pace = Vec::with_capacity(divisions as usize);
     let mut done: f64 = 0.0;

@@ -3,7 +3,7 @@
 
 use super::arrange::{free_id, with_written_order};
 use super::order::{OrderError, danceable, put_line, ruled};
-use crate::dance::{COUNTS_PER_BAR, Dance, Ends, Figure, PlaceNumber};
+use crate::dance::{Dance, Ends, Figure, PlaceNumber};
 
 /// The bars of a new figure.
 const NEW_BARS: u32 = 8;
@@ -123,8 +123,9 @@ pub fn set_bars(dance: &Dance, index: usize, bars: u32) -> Result<Dance, OrderEr
 /// The last bar of a figure in which something is drawn, counted from 1, the place that it is drawn for, and what.
 fn last_drawn(figure: &Figure) -> Option<(u32, PlaceNumber, &'static str)> {
     // What ends with a bar is not drawn in the next one; a step that starts there is.
-    let ends = |count: f64| (count / f64::from(COUNTS_PER_BAR)).ceil() as u32;
-    let starts = |count: f64| ((count / f64::from(COUNTS_PER_BAR)).floor() as u32 + 1).min(figure.bars);
+    let bars = figure.bar_counts();
+    let ends = |count: f64| bars.begun_before(count);
+    let starts = |count: f64| (bars.at(count).0 + 1).min(figure.bars);
     figure
         .parts
         .iter()

@@ -2,7 +2,9 @@
 //! new one; the dancer it touches becomes drawn in that figure and the others stay as they were.
 
 use super::PointOf;
-use crate::dance::{Dance, Dancer, Extra, Leg, Part, PlaceNumber, Shape, Turn, Way, Waypoint};
+use crate::dance::{
+    Dance, Dancer, Extra, Leg, Part, PlaceNumber, Shape, Turn, Way, Waypoint, limits::FARTHEST, rounded,
+};
 use crate::motion::{Motion, Span, Track, with_amounts, wrap_whole};
 use thiserror::Error;
 
@@ -381,6 +383,5 @@ pub fn restore_named(dance: &Dance, figure: usize, place: PlaceNumber) -> Dance 
 
 /// Metres to the nearest millimetre.
 pub(super) fn millimetres(metres: f64) -> f64 {
-    let rounded = (metres.clamp(-1000.0, 1000.0) * 1000.0).round() / 1000.0;
-    if rounded == 0.0 { 0.0 } else { rounded }
+    rounded(metres.clamp(-FARTHEST, FARTHEST), 1000.0)
 }

@@ -1,9 +1,9 @@
 use super::look::Look;
-use crate::dance::{Dancer, Foot, Landing, Lead, LeadRule};
+use crate::dance::{BarCounts, Dancer, Foot, Landing, Lead, LeadRule};
 use crate::motion::{LeadChoices, LeadFrom, LeadMade, Span, Track, by_rule, fill_phrase};
 
-/// The counts in half a figure of eight bars: the most that one start can speak for.
-pub(super) const HALF: f64 = 16.0;
+/// The bars in half a figure of eight: the most that one start can speak for.
+const HALF: u32 = 4;
 
 /// What is danced from a start, at which either foot is free, until the next one: in most figures half of it.
 #[derive(Clone, Copy)]
@@ -28,9 +28,10 @@ impl Half<'_> {
         }
     }
 
-    /// The count up to which its start speaks for it.
-    pub fn speaks_until(&self) -> f64 {
-        self.end.min(self.begin + HALF)
+    /// The count up to which its start speaks for it, in a figure of these bars.
+    pub fn speaks_until(&self, bars: &BarCounts) -> f64 {
+        let (bar, inside) = bars.at(self.begin);
+        self.end.min(bars.begin_of(bar + HALF) + inside)
     }
 }
 

@@ -63,9 +63,8 @@ impl Faults {
         let Cut { found, mut more, left } = cut;
         let mut faults: Vec<Fault> =
             found.into_iter().filter_map(|(index, found)| told(&look, index, found)).collect();
-        faults.sort_by(|one, other| {
-            one.counts().total_cmp(&other.counts()).then_with(|| one.dancers.cmp(&other.dancers))
-        });
+        faults
+            .sort_by(|one, other| one.at.total_cmp(&other.at).then_with(|| one.dancers.cmp(&other.dancers)));
         let mut spans = vec![(0, 0); motion.spans().len()];
         for fault in faults.iter().filter(|fault| fault.allowed.is_none()) {
             if let Some((many, _)) = spans.get_mut(fault.span) {

@@ -1,5 +1,5 @@
 use super::{found::Found, look::Look};
-use crate::dance::{COUNTS_PER_BAR, Entry, FaultKind, Metre, Tune, shown_name};
+use crate::dance::{Entry, FaultKind, Metre, Tune, shown_name};
 use crate::motion::Span;
 
 /// A line of the running order as it is danced.
@@ -107,7 +107,7 @@ fn fit(look: &Look, tune: Option<&Tune>, found: &mut Vec<(usize, Found)>) {
                 tune.and_then(|tune| tune.strain(name)).map(|strain| strain.bars)
             }
             None => {
-                let counts = f64::from(danced * COUNTS_PER_BAR);
+                let counts = group.iter().map(|line| line.span.bar_counts().counts()).sum();
                 let text = format!("there is no strain {} in the tune", shown_name(name));
                 found.push((first.index, fault(0.0, counts, (f64::from(danced), 0.0), text)));
                 in_step = false;
@@ -154,7 +154,7 @@ fn times(danced: u32, length: u32) -> u32 {
 /// The line danced at a bar of the dance, the counts from its start, and the counts left of it.
 fn line_at<'a, 'b>(group: &'a [Danced<'b>], bar: u32) -> Option<(&'a Danced<'b>, f64, f64)> {
     let line = group.iter().rfind(|line| line.span.first_bar <= bar)?;
-    let at = f64::from((bar - line.span.first_bar) * COUNTS_PER_BAR);
+    let at = line.span.bar_counts().begin_of(bar - line.span.first_bar);
     Some((line, at, line.span.end() - line.span.begin() - at))
 }
 
@@ -178,7 +178,7 @@ fn misfit(look: &Look, group: &[Danced], danced: u32, length: u32) -> Option<(us
     } else {
         let (line, at, _) = line_at(group, first.span.first_bar + music)?;
         let short = danced - music;
-        let lasts = f64::from(short * COUNTS_PER_BAR);
+        let lasts = last.span.end() - line.span.begin() - at;
         (line, at, lasts, format!("the music is {} too short", bars(short)))
     };
     let text = format!("{who} {takes} {} and {has}: {tail}", bars(danced));

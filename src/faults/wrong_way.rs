@@ -78,11 +78,7 @@ fn way_of(amount: f64) -> Way {
 }
 
 fn way_word(way: Way) -> &'static str {
-    side(foot_of(way))
-}
-
-fn foot_of(way: Way) -> Foot {
-    if way == Way::Left { Foot::Left } else { Foot::Right }
+    side(way.foot())
 }
 
 /// A turn as it is danced.
@@ -156,7 +152,7 @@ impl<'a> Looked<'a> {
 /// Turns against the rule of a half; turns in a row the same way make one fault. What the named figure beneath does
 /// too is right.
 fn against_rule(this: &Looked, half: &Half, rule: LeadRule, foot: Foot, found: &mut Vec<Found>) {
-    let (begin, end) = (half.begin, half.speaks_until());
+    let (begin, end) = (half.begin, half.speaks_until(this.span.bar_counts()));
     let (right, first_alone) = match rule {
         LeadRule::LeftThenRight | LeadRule::OutsideFoot => (foot, false),
         LeadRule::SameWay => (Foot::Right, true),
@@ -171,7 +167,7 @@ fn against_rule(this: &Looked, half: &Half, rule: LeadRule, foot: Foot, found: &
     let mut wrong: Vec<Danced> = Vec::new();
     for turn in turns(this.track, begin, end).take(if first_alone { 1 } else { usize::MAX }) {
         let way = way_of(turn.amount);
-        if foot_of(way) == right || named_too(way) {
+        if way.foot() == right || named_too(way) {
             continue;
         }
         match wrong.last_mut().filter(|last| turn.begin <= last.end + 1e-6) {

@@ -1,5 +1,5 @@
 use super::{Choice, Choices, FigureError, Kind, NamedFigure, partners::lead};
-use crate::dance::{LeadRule, Leg, Turn, Way};
+use crate::dance::{BarCounts, LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, Stand, wrap_half};
 
 /// Corners: opposites, 1-6, 2-5, 3-4 in a set of six [MB1], in turn change places with capers while the others stand
@@ -53,7 +53,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             for pair in 0..pairs {
                 phrase.push(if pair == turn { "2 ds, 4 pc" } else { "4 st" });
             }
-            let begin = f64::from(BARS * 4) * (time * pairs + turn) as f64;
+            let begin = BarCounts::usual(BARS).counts() * (time * pairs + turn) as f64;
             let (from, to) = if time == 0 { (home, away) } else { (away, home) };
             change(part, begin, from, to, bow);
         }

@@ -19,7 +19,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let bow = choices.number("pass") / 2.0;
-    let out = choices.number("bars") * 4.0;
+    let out = choices.counts_of_bars("bars");
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
     plan.straight_home = true;

@@ -27,7 +27,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let side = choices.number("pass") / 2.0;
-    let out = (choices.number("bars") * 4.0).min(7.0);
+    let out = choices.counts_of_bars("bars").min(7.0);
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     plan.straight_home = true;

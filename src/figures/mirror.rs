@@ -1,4 +1,4 @@
-use crate::dance::{LegFacing, Part, PlaceNumber};
+use crate::dance::{Part, PlaceNumber};
 use crate::motion::Ground;
 
 /// A symmetry of the set.
@@ -60,23 +60,13 @@ pub fn mirrored(part: &Part, mirror: Mirror, place: PlaceNumber) -> Part {
         }
         if mirror.swaps() {
             leg.sweep = leg.sweep.map(|sweep| -sweep);
-            leg.facing = match leg.facing {
-                LegFacing::Left => LegFacing::Right,
-                LegFacing::Right => LegFacing::Left,
-                other => other,
-            };
         }
     }
     for turn in &mut image.turns {
         turn.face = turn.face.map(|face| mirror.facing(face));
-        if mirror.swaps() {
-            turn.way = turn.way.other();
-        }
     }
     if mirror.swaps() {
-        for lead in &mut image.leads {
-            lead.foot = lead.foot.other();
-        }
+        image.swap_sides();
     }
     image
 }

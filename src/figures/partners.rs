@@ -1,5 +1,5 @@
 use super::FigureError;
-use crate::dance::{Extra, Foot, Lead, Way};
+use crate::dance::{Extra, Lead, Way};
 use crate::motion::{Ground, Stand};
 
 /// A dancer who faces a partner across the set, with directions as that dancer sees them.
@@ -57,8 +57,7 @@ pub(super) fn left_sign(way: Way) -> f64 {
 
 /// A lead on the foot of a side.
 pub(super) fn lead(at: f64, way: Way) -> Lead {
-    let foot = if way == Way::Left { Foot::Left } else { Foot::Right };
-    Lead { at, foot, extra: Extra::new() }
+    Lead { at, foot: way.foot(), extra: Extra::new() }
 }
 
 /// The way of the first half when a figure passes this shoulder first: going to your own left past a facing

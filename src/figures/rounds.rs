@@ -2,7 +2,7 @@
 
 use super::{Choice, Kind};
 use crate::dance::{Leg, LegFacing, Part, PlaceNumber, SetKind, Turn, Way};
-use crate::motion::{Ground, wrap_half};
+use crate::motion::{Ground, ease, wrap_half};
 
 /// Which way round.
 pub(super) const WAY: Choice = Choice {
@@ -110,8 +110,7 @@ impl Circle {
 
     /// The place of a dancer a share of half a circle on.
     fn place(&self, round: &Round, share: f64, half: HalfRound) -> (f64, f64) {
-        let joined = (share.min(1.0 - share) / 0.3).min(1.0);
-        let joined = joined * joined * (3.0 - 2.0 * joined);
+        let joined = ease(share.min(1.0 - share) / 0.3);
         let turned = half.turned + half.sign * 180.0 * share;
         let (own_sin, own_cos) = (round.angle + turned).to_radians().sin_cos();
         let (sin, cos) = (round.angle + round.spread + turned).to_radians().sin_cos();

@@ -5,7 +5,7 @@ use super::{
     flow::{Flow, line_height, put_feet, wrapped},
     told::{put_told, told_height},
 };
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer};
+use crate::dance::{BarCounts, Dance, Dancer};
 use crate::motion::{Motion, STAND, Span};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::CAUTIONS_IN_SHORT;
@@ -32,7 +32,7 @@ pub struct SheetChoice {
 
 impl Default for SheetChoice {
     fn default() -> Self {
-        Self { paper: Paper::default(), every: f64::from(COUNTS_PER_BAR), words: true }
+        Self { paper: Paper::default(), every: f64::from(BarCounts::default().in_bar(0)), words: true }
     }
 }
 

@@ -23,8 +23,9 @@ pub(super) fn off_chord(square: f64, cube: f64, from: f64, to: f64) -> f64 {
     if root == 0.0 { 0.0 } else { within(cube * half * half / root).max(within(-root / (3.0 * cube))) }
 }
 
-/// Gently from 0 to 1.
-pub(super) fn ease(u: f64) -> f64 {
+/// Gently from 0 to 1 as `u` does, level at both ends; beyond them it stays there.
+#[must_use]
+pub fn ease(u: f64) -> f64 {
     let u = u.clamp(0.0, 1.0);
     u * u * (3.0 - 2.0 * u)
 }

@@ -1,4 +1,4 @@
-use crate::dance::{COUNTS_PER_BAR, EndsIn, Lead, LeadRule, Part, PlaceNumber, Stance};
+use crate::dance::{BarCounts, EndsIn, Lead, LeadRule, Part, PlaceNumber, Stance};
 
 /// What everybody does in a figure, by place: the same whether the figure was named or drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -73,8 +73,15 @@ impl Plan {
         self.drawn.get(place.index()).copied().unwrap_or(false)
     }
 
+    /// How its counts fall into its bars.
+    #[must_use]
+    pub fn bar_counts(&self) -> BarCounts {
+        BarCounts::usual(self.bars)
+    }
+
+    /// How many counts it takes.
     #[must_use]
     pub fn counts(&self) -> f64 {
-        f64::from(self.bars * COUNTS_PER_BAR)
+        self.bar_counts().counts()
     }
 }

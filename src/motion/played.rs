@@ -3,7 +3,7 @@ use super::{
     Footing, Ground, LeadChoices, LeadFrom, PhraseError, Plan, Track, Weight, choose_leads, fill_phrase,
     turn_times, wrap_whole,
 };
-use crate::dance::{COUNTS_PER_BAR, Dancer, Foot, LeadRule, Part, PlaceNumber};
+use crate::dance::{Dancer, Foot, LeadRule, Part, PlaceNumber};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
@@ -38,7 +38,7 @@ impl Played {
         plan: &Arc<Plan>,
         before: &[State],
     ) -> Result<Self, PhraseError> {
-        let counts = (plan.bars * COUNTS_PER_BAR) as usize;
+        let counts = plan.counts() as usize;
         let common = fill_phrase(&plan.phrase, known, counts)?;
         let mut tracks = Vec::with_capacity(before.len());
         for (dancer, state) in Dancer::all(before.len()).zip(before.iter()) {

@@ -1,7 +1,7 @@
 use super::played::Played;
 use super::steps::Step;
-use super::{Footfall, Footing, Plan, Track, fill_phrase, turn_times};
-use crate::dance::{COUNTS_PER_BAR, Dancer, Foot, Part, PlaceNumber};
+use super::{Footfall, Footing, Moment, Plan, Track, fill_phrase, turn_times};
+use crate::dance::{BarCounts, Dancer, Foot, Part, PlaceNumber};
 use std::sync::Arc;
 
 /// One figure in its place in the running order.
@@ -12,6 +12,10 @@ pub struct Span {
     /// The bar it begins at, from 0.
     pub first_bar: u32,
     pub bars: u32,
+    /// The count it begins at, from the start of the dance.
+    pub(super) begin: f64,
+    /// How its counts fall into its bars.
+    pub(super) bar_counts: BarCounts,
     /// Whole turns, in degrees, that each dancer had turned through before it.
     pub(super) turned: Vec<f64>,
     /// The foot on which each dancer hops on the upbeat at its end, which follows from the next figure.
@@ -23,13 +27,25 @@ impl Span {
     /// The count it begins at, from the start.
     #[must_use]
     pub fn begin(&self) -> f64 {
-        f64::from(self.first_bar * COUNTS_PER_BAR)
+        self.begin
     }
 
     /// The count it ends at, from the start.
     #[must_use]
     pub fn end(&self) -> f64 {
-        f64::from((self.first_bar + self.bars) * COUNTS_PER_BAR)
+        self.begin + self.bar_counts.counts()
+    }
+
+    /// How its counts fall into its bars, from its own start.
+    #[must_use]
+    pub fn bar_counts(&self) -> &BarCounts {
+        &self.bar_counts
+    }
+
+    /// The moment at a count from the start of the dance, with the bar as the figure counts it.
+    #[must_use]
+    pub fn moment(&self, count: f64) -> Moment {
+        Moment::at(&self.bar_counts, count - self.begin)
     }
 
     /// The way of a dancer through it, with counts from its own start.

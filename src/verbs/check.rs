@@ -1,8 +1,9 @@
 //! `bellpad check`: the faults of one file or of thousands, on every core, told in the order the files were given.
 
 use super::{Outcome, Said, opening::open_motion, progress::SharedProgress, say, say::print};
-use crate::dance::FaultKind;
+use crate::dance::{BarCounts, FaultKind};
 use crate::faults::{Faults, SPACE_CAUTION, space_needed};
+use crate::motion::Moment;
 use crate::store::units_of_untold;
 use clap::Args;
 use rayon::prelude::*;
@@ -24,8 +25,8 @@ pub struct Check {
 
 /// What was found in one file.
 enum Checked {
-    /// Its faults, and the floor that it needs.
-    Faults(Faults, String),
+    /// Its faults, the floor that it needs, and its bars.
+    Faults(Faults, String, BarCounts),
     /// It could not be opened or worked out; says why.
     Unread(String),
 }
@@ -74,7 +75,7 @@ fn check_one(path: &Path, space: bool) -> Checked {
     match open_motion(path, None) {
         Ok((dance, motion, _)) => {
             let space = if space { space_needed(&dance, &motion).words() } else { String::new() };
-            Checked::Faults(Faults::of(&dance, &motion), space)
+            Checked::Faults(Faults::of(&dance, &motion), space, motion.bar_counts().clone())
         }
         Err(said) => Checked::Unread(said),
     }
@@ -94,8 +95,8 @@ struct Told {
 
 impl Told {
     fn take(&mut self, path: &Path, checked: Checked, many: bool) {
-        let (faults, space) = match checked {
-            Checked::Faults(faults, space) => (faults, space),
+        let (faults, space, bars) = match checked {
+            Checked::Faults(faults, space, bars) => (faults, space, bars),
             Checked::Unread(said) => {
                 self.unread.push(said);
                 return;
@@ -104,7 +105,7 @@ impl Told {
         let mut tell = |kind: FaultKind, many: usize| *self.kinds.entry(kind.name()).or_insert(0) += many;
         for fault in faults.iter() {
             self.list.push(value(fault, many.then_some(path)));
-            let moment = crate::motion::Moment { bar: fault.bar, count: fault.count };
+            let moment = Moment::at(&bars, fault.counts());
             let place = format!("{}: {} at {moment}", path.display(), fault.kind.name());
             match &fault.allowed {
                 Some(reason) => self.lines += &format!("{place}: meant ({reason}): {}\n", fault.text),

@@ -83,7 +83,7 @@ fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> S
             None => {
                 let mut earlier = String::new();
                 for told in tell(dance, motion, index, dancer) {
-                    let bars = sheet::phrase_bars(told.begin, told.end);
+                    let bars = sheet::phrase_bars(span.bar_counts(), told.begin, told.end);
                     let said = if told.text == earlier { sheet::same() } else { &told.text };
                     text += &wrapped(&format!("{bars}: {said}"), "  ");
                     earlier = told.text;

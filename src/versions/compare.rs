@@ -1,7 +1,7 @@
 //! Two versions of a dance beside each other: where they differ, to the bar.
 
 use super::compare_words::{Whole, bars_words, set_words};
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, PlaceNumber};
+use crate::dance::{Dance, Dancer, PlaceNumber};
 use crate::motion::{Ground, Motion, Span, Track, wrap_half};
 use std::sync::Arc;
 
@@ -267,7 +267,8 @@ fn places_differing(dancers: usize, span: &Span, beside: &Span) -> Vec<Found> {
 /// How unlike a place of two spans is danced, over the bars that both have: 0 where nothing differs.
 pub(super) fn unlikeness(place: PlaceNumber, span: &Span, beside: &Span) -> f64 {
     let Some((track, other)) = tracks(place, span, beside) else { return 0.0 };
-    let looks = span.bars.min(beside.bars) * COUNTS_PER_BAR * LOOKS;
+    let counts = span.bar_counts().counts().min(beside.bar_counts().counts());
+    let looks = counts as u32 * LOOKS;
     (0..looks)
         .map(|look| {
             let count = f64::from(look) / f64::from(LOOKS);
@@ -286,13 +287,13 @@ fn place_differing(place: PlaceNumber, span: &Span, beside: &Span) -> Option<Fou
     let (track, other) = tracks(place, span, beside)?;
     let mut found = Found { place, see: 0.0, bars: Vec::new(), apart: 0.0, askew: 0.0, foot: false };
     for bar in 0..span.bars.min(beside.bars) {
-        let begin = bar * COUNTS_PER_BAR;
+        let (begin, counts) = (span.bar_counts().begin_of(bar), span.bar_counts().in_bar(bar));
         let mut differs = false;
         let mut most = (false, 0.0);
-        for look in 0..=COUNTS_PER_BAR * LOOKS {
-            let count = f64::from(begin) + f64::from(look) / f64::from(LOOKS);
+        for look in 0..=counts * LOOKS {
+            let count = begin + f64::from(look) / f64::from(LOOKS);
             // The end of a bar is seen just before it, so that the next bar does not count.
-            let last = look == COUNTS_PER_BAR * LOOKS;
+            let last = look == counts * LOOKS;
             let (apart, askew) = far(track, other, if last { count - 1e-6 } else { count });
             found.apart = found.apart.max(apart);
             found.askew = found.askew.max(askew);

@@ -2,7 +2,7 @@ use super::facts::{CourseSaid, Fact, Going, PhraseFacts, StepRun, TurnWhen, Turn
 use super::feet::starts;
 use super::look::{Look, way_of};
 use super::{passes::passes, round::swept, travel::goings};
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Foot, Holding, Landing, Number};
+use crate::dance::{BarCounts, Dance, Dancer, Foot, Holding, Landing, Number};
 use crate::motion::{Motion, Weight, steps::Step};
 
 /// Turns of less than this are not worth saying, degrees.
@@ -18,13 +18,14 @@ pub fn facts(dance: &Dance, motion: &Motion, span: usize, dancer: Dancer) -> Vec
     let Some(span) = motion.spans().get(span) else { return Vec::new() };
     let Some(track) = span.track(dancer) else { return Vec::new() };
     let look = Look { ground: motion.ground(), motion, span, dancer, track };
-    phrases(span.bars).into_iter().map(|(begin, end)| phrase(dance, &look, begin, end)).collect()
+    phrases(span.bar_counts()).into_iter().map(|(begin, end)| phrase(dance, &look, begin, end)).collect()
 }
 
 /// The counts at which the phrases of a figure begin and end: four bars where it has them, half the figure where it is
 /// shorter than two of those, and the whole of a figure of less than six bars.
-fn phrases(bars: u32) -> Vec<(f64, f64)> {
+fn phrases(bar_counts: &BarCounts) -> Vec<(f64, f64)> {
     let mut lengths = Vec::new();
+    let bars = bar_counts.bars();
     match bars {
         0 => {}
         1..=5 => lengths.push(bars),
@@ -39,13 +40,13 @@ fn phrases(bars: u32) -> Vec<(f64, f64)> {
             }
         }
     }
-    let mut begin = 0.0;
+    let mut first = 0;
     lengths
         .into_iter()
         .map(|bars| {
-            let from = begin;
-            begin += f64::from(bars * COUNTS_PER_BAR);
-            (from, begin)
+            let from = bar_counts.begin_of(first);
+            first += bars;
+            (from, bar_counts.begin_of(first))
         })
         .collect()
 }

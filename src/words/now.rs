@@ -63,6 +63,7 @@ pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, St
         lines.push(("Now", format!("{step}, {weight}{hop}")));
     }
     let local = span.map_or(0.0, |span| count - span.begin());
+    let bars = span.map_or_else(|| motion.bar_counts(), |span| span.bar_counts());
     let part = span.and_then(|span| span.part(dancer));
     let track = span.and_then(|span| span.track(dancer));
     if let Some(made) = track.and_then(|track| track.footing().lead(local)) {
@@ -78,7 +79,8 @@ pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, St
             track.footing().leads().iter().find(fresh)
         });
         if let Some(next) = start {
-            lines.push(("Then", format!("{}, at bar {}", lead_words(next), Moment::at(next.at as f64))));
+            lines
+                .push(("Then", format!("{}, at bar {}", lead_words(next), Moment::at(bars, next.at as f64))));
         }
     }
     let mut facing = facing_words(pose.facing).to_owned();
@@ -114,7 +116,7 @@ pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, St
         lines.push(("Nearest", format!("{other}, {apart:.2} m away")));
     }
     if let Some(next) = part.zip(track).and_then(|(part, track)| next_change(part, track, local)) {
-        lines.push(("Next", format!("{}, at bar {}", next.1, Moment::at(next.0))));
+        lines.push(("Next", format!("{}, at bar {}", next.1, Moment::at(bars, next.0))));
     }
     lines
 }

@@ -3,10 +3,10 @@
 use super::amounts::{amount, distance, eighths, turn_words};
 use super::places::place_words;
 use super::small::{by_words, list, way_word};
-use crate::dance::{Number, Way};
+use crate::dance::{BarCounts, Number, Way};
 use crate::words::{Along, CourseSaid, Going, Lane, Pass, PlaceSaid};
 
-pub(super) fn going_words(going: &Going) -> String {
+pub(super) fn going_words(bars: &BarCounts, going: &Going) -> String {
     let far = distance(going.metres);
     let mut said = match going.course {
         CourseSaid::Straight(eighth, bears) => {
@@ -88,7 +88,7 @@ pub(super) fn going_words(going: &Going) -> String {
         || matches!(going.course, CourseSaid::Round(..) | CourseSaid::Straight(_, Some(_)));
     let long = matches!(going.to, Some(PlaceSaid::Beside(..) | PlaceSaid::BackToBack(_)));
     let pause = if long || to.is_empty() && after { "," } else { "" };
-    format!("{said}{to}{pause} {}.", by_words(going.end))
+    format!("{said}{to}{pause} {}.", by_words(bars, going.end))
 }
 
 /// A turn with which a stretch of travelling starts, such as `Turning left a quarter`; nothing where there is none.

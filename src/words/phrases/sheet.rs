@@ -1,7 +1,7 @@
 //! The words around what each number does, on paper.
 
 use super::small::foot_word;
-use crate::dance::{COUNTS_PER_BAR, Foot, Number};
+use crate::dance::{BarCounts, Foot, Number};
 
 /// The bars of a figure in its dance, counted from 0, and how many there are.
 #[must_use]
@@ -14,9 +14,8 @@ pub fn bars(first: u32, many: u32) -> String {
 
 /// The bars of a phrase in its figure, from its counts.
 #[must_use]
-pub fn phrase_bars(begin: f64, end: f64) -> String {
-    let per_bar = f64::from(COUNTS_PER_BAR);
-    let (first, last) = ((begin / per_bar) as u32 + 1, (end / per_bar) as u32);
+pub fn phrase_bars(bars: &BarCounts, begin: f64, end: f64) -> String {
+    let (first, last) = (bars.at(begin).0 + 1, bars.at(end).0);
     if first >= last { format!("Bar {first}") } else { format!("Bars {first} to {last}") }
 }
 
