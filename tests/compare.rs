@@ -9,7 +9,9 @@ use bellpad::edits::{
 };
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::motion::Motion;
-use bellpad::versions::{APART, ASKEW, Comparison, TakeError, Whole, compare, with_figure_of, with_part_of};
+use bellpad::versions::{
+    APART, ASKEW, Comparison, TakeError, WholeDifference, compare, with_figure_of, with_part_of,
+};
 use std::sync::Arc;
 
 fn sample() -> Dance {
@@ -154,7 +156,7 @@ fn what_differs_in_the_whole_is_told_plainly() {
     let dance = sample();
     let eight = with_set(&dance, Set::longways(8, 2.4, 1.8)).unwrap();
     let comparison = beside(&dance, &eight);
-    assert_eq!(comparison.whole, [Whole::Dancers { here: 6, there: 8 }]);
+    assert_eq!(comparison.whole, [WholeDifference::Dancers { here: 6, there: 8 }]);
     assert_eq!(comparison.whole[0].to_string(), "6 dancers here, 8 there; their parts are not compared");
     assert!(comparison.parts.is_empty());
     let wider = with_set(&dance, Set::longways(6, 2.6, 1.8)).unwrap();
@@ -177,7 +179,10 @@ fn what_differs_in_the_whole_is_told_plainly() {
     assert_eq!(said[0], "Corners is only here");
     let shorter = without_entry(&dance, dance.order.len() - 1);
     let last = beside(&dance, &shorter).whole.last().unwrap().to_string();
-    assert_eq!(last, "The running order differs from line 17: here Whole rounds, all in, there nothing");
+    assert_eq!(
+        last,
+        "The running order differs from line 17: here WholeDifference rounds, all in, there nothing"
+    );
     // Other lengths, with the bars that both have compared.
     let mut longer = drawn(None);
     longer.figures[0].bars = 12;

@@ -1,5 +1,5 @@
 use crate::dance::{Dance, Dancer};
-use crate::handout::{HandoutChoice, Made, Step, make_handout};
+use crate::handout::{HandoutChoice, Made, OnProgress, make_handout};
 use crate::motion::Motion;
 use std::sync::Arc;
 
@@ -22,8 +22,8 @@ impl HandoutOf {
     ///
     /// # Errors
     /// When there is nothing to hand out.
-    pub fn make(&self, choice: HandoutChoice, step: Step) -> Result<Made, String> {
+    pub fn make(&self, choice: HandoutChoice, progress: OnProgress) -> Result<Made, String> {
         let of = self.of.ok_or("The dance has no figures to hand out yet.")?;
-        make_handout(&self.dance, &self.motion, of, choice, step)
+        make_handout(&self.dance, &self.motion, of, choice, progress)
     }
 }

@@ -279,7 +279,7 @@ impl Attempt<'_> {
         Some(with_part(dance, self.span.figure, mirrored(changed, mirror, image)))
     }
 
-    fn words(&self, tried: &Try, turns: &[TurnChange], left: usize) -> String {
+    fn words(&self, tried: &Try, turns: &[TurnChange], others: usize) -> String {
         let (changes, shift) = match tried {
             Try::Shift(changes) => (changes, true),
             Try::Bow(changes) => (changes, false),
@@ -309,7 +309,7 @@ impl Attempt<'_> {
             parts.push(part);
         }
         let turns: Vec<String> = turns.iter().take(MOST_TURNS).map(TurnChange::words).collect();
-        let rest = match left {
+        let rest = match others {
             0 => "then all is clear".to_owned(),
             1 => "one other fault is left".to_owned(),
             many => format!("{many} other faults are left"),

@@ -56,18 +56,18 @@ pub struct LegPoint {
 }
 
 /// Where in a dance a dancer is at a count.
-struct Found<'a> {
+struct DancerAt<'a> {
     span: &'a Span,
     track: &'a Track,
     /// Counts from the start of the figure.
     local: f64,
 }
 
-fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<Found<'_>, EditError> {
+fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<DancerAt<'_>, EditError> {
     let span =
         motion.span_at(count).and_then(|index| motion.spans().get(index)).ok_or(EditError::NoFigure)?;
     let track = span.track(dancer).ok_or(EditError::NoFigure)?;
-    Ok(Found { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
+    Ok(DancerAt { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
 }
 
 /// A copy of the part that a dancer dances, to change. Its turns say how far they go, so that they keep that.

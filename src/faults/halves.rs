@@ -66,7 +66,7 @@ pub(super) fn has_a_foot(look: &Look, track: &Track, made: &LeadMade) -> bool {
 }
 
 /// Which foot starts a half, and by what.
-pub(super) struct Start {
+pub(super) struct HalfStart {
     pub foot: Foot,
     /// What says so.
     pub by: StartBy,
@@ -89,13 +89,19 @@ pub(super) enum StartBy {
 
 /// What governs the start of a half, beneath a lead that is drawn for the dancer; nothing where nothing does. The
 /// nearest wins: the dancer's rule, what the stepping says, the figure's rule, the named figure's, the dance's.
-pub(super) fn start(look: &Look, span: &Span, dancer: Dancer, track: &Track, half: &Half) -> Option<Start> {
+pub(super) fn start(
+    look: &Look,
+    span: &Span,
+    dancer: Dancer,
+    track: &Track,
+    half: &Half,
+) -> Option<HalfStart> {
     let (plan, place, at) = (span.plan(), span.place(dancer), half.made.at);
     let (_, _, facing) = track.stand(at as f64 + 1.0);
     let along = facing.to_radians().cos().abs() > 0.7;
     if half.made.from != LeadFrom::Dancer || half.made.rule.is_some() {
         let by = if half.made.from == LeadFrom::Named { StartBy::Named } else { StartBy::Rule };
-        return half.made.rule.map(|rule| Start { foot: half.made.foot, by, rule: Some(rule), along });
+        return half.made.rule.map(|rule| HalfStart { foot: half.made.foot, by, rule: Some(rule), along });
     }
     let part = plan.part(place)?;
     let ruled = |rule: LeadRule| {
@@ -110,7 +116,12 @@ pub(super) fn start(look: &Look, span: &Span, dancer: Dancer, track: &Track, hal
             ground: look.motion.ground(),
             stand: &|count| track.stand(count),
         };
-        Start { foot: by_rule(rule, at, half.index, &choices).0, by: StartBy::Rule, rule: Some(rule), along }
+        HalfStart {
+            foot: by_rule(rule, at, half.index, &choices).0,
+            by: StartBy::Rule,
+            rule: Some(rule),
+            along,
+        }
     };
     if let Some(rule) = part.lead {
         return Some(ruled(rule));
@@ -119,7 +130,7 @@ pub(super) fn start(look: &Look, span: &Span, dancer: Dancer, track: &Track, hal
     if phrase.contains("left") || phrase.contains("right") {
         let filled = fill_phrase(phrase, look.motion.known(), plan.counts() as usize).ok()?;
         if let Some((_, foot)) = filled.leads.iter().find(|(count, _)| *count == at) {
-            return Some(Start { foot: *foot, by: StartBy::Phrase, rule: None, along });
+            return Some(HalfStart { foot: *foot, by: StartBy::Phrase, rule: None, along });
         }
     }
     if let Some(rule) = plan.lead {
@@ -127,7 +138,7 @@ pub(super) fn start(look: &Look, span: &Span, dancer: Dancer, track: &Track, hal
     }
     let here = |lead: &&Lead| (lead.at - at as f64).abs() < 0.5;
     if let Some(lead) = plan.named_leads.get(place.index()).and_then(|leads| leads.iter().find(here)) {
-        return Some(Start { foot: lead.foot, by: StartBy::Named, rule: plan.named_lead, along });
+        return Some(HalfStart { foot: lead.foot, by: StartBy::Named, rule: plan.named_lead, along });
     }
     plan.dance_lead.map(ruled)
 }

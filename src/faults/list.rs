@@ -60,7 +60,7 @@ impl Faults {
             return None;
         }
         put_in(&look, found, &mut cut);
-        let Cut { found, mut more, left } = cut;
+        let Cut { found, mut more, left_out } = cut;
         let mut faults: Vec<Fault> =
             found.into_iter().filter_map(|(index, found)| told(&look, index, found)).collect();
         faults
@@ -71,9 +71,9 @@ impl Faults {
                 *many += 1;
             }
         }
-        for span in left {
-            if let Some((many, left)) = spans.get_mut(span) {
-                (*many, *left) = (*many + 1, *left + 1);
+        for span in left_out {
+            if let Some((many, left_out)) = spans.get_mut(span) {
+                (*many, *left_out) = (*many + 1, *left_out + 1);
             }
         }
         more.sort_by_key(|more| FaultKind::ALL.iter().position(|kind| *kind == more.kind));

@@ -83,7 +83,7 @@ fn way_word(way: Way) -> &'static str {
 
 /// A turn as it is danced.
 #[derive(Clone, Copy)]
-struct Danced {
+struct DancedTurn {
     begin: f64,
     end: f64,
     /// Degrees, clockwise positive.
@@ -92,12 +92,12 @@ struct Danced {
 
 /// The turns of a track that begin between two counts and are big enough to have a way. Those that go the shorter way are
 /// nobody's choice.
-fn turns(track: &Track, begin: f64, end: f64) -> impl Iterator<Item = Danced> {
+fn turns(track: &Track, begin: f64, end: f64) -> impl Iterator<Item = DancedTurn> {
     track
         .turns()
         .iter()
         .filter(move |turn| turn.begin >= begin - 1e-6 && turn.begin < end - 1e-6 && !turn.is_shorter())
-        .map(|turn| Danced {
+        .map(|turn| DancedTurn {
             begin: turn.begin,
             end: turn.end,
             amount: track.stand(turn.end).2 - track.stand(turn.begin).2,
@@ -164,7 +164,7 @@ fn against_rule(this: &Looked, half: &Half, rule: LeadRule, foot: Foot, found: &
                 .named()
                 .is_some_and(|named| turns(named, begin, end).any(|turn| way_of(turn.amount) == way))
     };
-    let mut wrong: Vec<Danced> = Vec::new();
+    let mut wrong: Vec<DancedTurn> = Vec::new();
     for turn in turns(this.track, begin, end).take(if first_alone { 1 } else { usize::MAX }) {
         let way = way_of(turn.amount);
         if way.foot() == right || named_too(way) {

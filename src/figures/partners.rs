@@ -4,7 +4,7 @@ use crate::motion::{Ground, Stand};
 
 /// A dancer who faces a partner across the set, with directions as that dancer sees them.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Own {
+pub(super) struct WithPartner {
     /// The dancer's own spot.
     pub home: Stand,
     /// The partner's spot.
@@ -13,7 +13,7 @@ pub(super) struct Own {
     across: f64,
 }
 
-impl Own {
+impl WithPartner {
     /// Every place of a set of pairs, in order.
     ///
     /// # Errors

@@ -19,7 +19,7 @@ const NOTHING: f64 = 1e-9;
 /// and R. N. Goldman, "A recursive evaluation algorithm for a class of Catmull-Rom splines", 1988).
 #[derive(Clone, Debug)]
 pub struct Course {
-    pieces: Vec<Piece>,
+    pieces: Vec<CoursePiece>,
     /// Metres from the start of the course to the start of each piece.
     starts: Vec<f64>,
     length: f64,
@@ -41,13 +41,13 @@ pub struct OnCourse {
 }
 
 #[derive(Clone, Debug)]
-struct Piece {
+struct CoursePiece {
     length: f64,
-    line: Line,
+    line: PieceLine,
 }
 
 #[derive(Clone, Debug)]
-enum Line {
+enum PieceLine {
     Straight {
         from: Point<f64>,
         to: Point<f64>,
@@ -73,8 +73,8 @@ impl Course {
     #[must_use]
     pub fn bytes(&self) -> usize {
         let tables = self.pieces.iter().map(|piece| match &piece.line {
-            Line::Curve { table, .. } => size_of_val(table.as_slice()),
-            Line::Straight { .. } | Line::Arc { .. } => 0,
+            PieceLine::Curve { table, .. } => size_of_val(table.as_slice()),
+            PieceLine::Straight { .. } | PieceLine::Arc { .. } => 0,
         });
         size_of_val(self.pieces.as_slice())
             + size_of_val(self.starts.as_slice())
@@ -150,7 +150,7 @@ impl Course {
             let (from, to) = (share(from), share(to));
             add(piece.at(from).heading);
             add(piece.at(to).heading);
-            if let Line::Curve { table, .. } = &piece.line {
+            if let PieceLine::Curve { table, .. } = &piece.line {
                 let divisions = table.len().saturating_sub(1) as f64;
                 let (low, high) = ((from * divisions).ceil() as usize, (to * divisions).floor() as usize);
                 for [_, _, heading] in table.get(low..=high).unwrap_or_default() {
@@ -163,15 +163,15 @@ impl Course {
 
     /// The exact end of the course, with the heading of its first or last piece.
     #[allow(clippy::unused_self)]
-    fn end_place(&self, place: Point<f64>, piece: Option<&Piece>, share: f64) -> OnCourse {
+    fn end_place(&self, place: Point<f64>, piece: Option<&CoursePiece>, share: f64) -> OnCourse {
         OnCourse { x: place.x, y: place.y, heading: piece.map_or(0.0, |piece| piece.at(share).heading) }
     }
 
-    fn push(&mut self, length: f64, line: Line) {
+    fn push(&mut self, length: f64, line: PieceLine) {
         if length > NOTHING {
             self.starts.push(self.length);
             self.length += length;
-            self.pieces.push(Piece { length, line });
+            self.pieces.push(CoursePiece { length, line });
         }
     }
 
@@ -179,7 +179,7 @@ impl Course {
         for pair in points.windows(2) {
             if let [from, to] = *pair {
                 let along = to - from;
-                self.push(along.length(), Line::Straight { from, to, heading: heading(along) });
+                self.push(along.length(), PieceLine::Straight { from, to, heading: heading(along) });
                 self.points.push(self.length);
             }
         }
@@ -210,7 +210,7 @@ impl Course {
                         to: *to,
                     };
                     let (length, table) = measure(&curve);
-                    self.push(length, Line::Curve { curve, table });
+                    self.push(length, PieceLine::Curve { curve, table });
                 }
             }
         }
@@ -239,7 +239,7 @@ impl Course {
         let centre = self.start + chord / 2.0 + right * (chord.length() / 2.0 * half.cos() / across);
         let from = heading(self.start - centre);
         let turned = from + 90.0 * sweep.signum();
-        self.push(radius * sweep.to_radians().abs(), Line::Arc { centre, radius, from, sweep, turned });
+        self.push(radius * sweep.to_radians().abs(), PieceLine::Arc { centre, radius, from, sweep, turned });
     }
 
     /// Makes headings run on from piece to piece without jumps of a whole turn.
@@ -247,9 +247,9 @@ impl Course {
         let mut before: Option<f64> = None;
         for piece in &mut self.pieces {
             match &mut piece.line {
-                Line::Straight { heading, .. } => before = Some(unwrap_near(heading, before)),
-                Line::Arc { sweep, turned, .. } => before = Some(unwrap_near(turned, before) + *sweep),
-                Line::Curve { table, .. } => {
+                PieceLine::Straight { heading, .. } => before = Some(unwrap_near(heading, before)),
+                PieceLine::Arc { sweep, turned, .. } => before = Some(unwrap_near(turned, before) + *sweep),
+                PieceLine::Curve { table, .. } => {
                     for [_, _, heading] in table {
                         before = Some(unwrap_near(heading, before));
                     }
@@ -259,16 +259,16 @@ impl Course {
     }
 }
 
-impl Piece {
+impl CoursePiece {
     /// The place at a share of this piece's length, 0 to 1.
     fn at(&self, share: f64) -> OnCourse {
         match &self.line {
-            Line::Straight { from, to, heading } => OnCourse {
+            PieceLine::Straight { from, to, heading } => OnCourse {
                 x: from.x + (to.x - from.x) * share,
                 y: from.y + (to.y - from.y) * share,
                 heading: *heading,
             },
-            Line::Arc { centre, radius, from, sweep, turned } => {
+            PieceLine::Arc { centre, radius, from, sweep, turned } => {
                 let (sin, cos) = (from + sweep * share).to_radians().sin_cos();
                 OnCourse {
                     x: centre.x + radius * sin,
@@ -276,7 +276,7 @@ impl Piece {
                     heading: turned + sweep * share,
                 }
             }
-            Line::Curve { curve, table } => {
+            PieceLine::Curve { curve, table } => {
                 let divisions = table.len().saturating_sub(1).max(1);
                 let place = (share * divisions as f64).clamp(0.0, divisions as f64);
                 let index = (place as usize).min(divisions - 1);

@@ -11,8 +11,8 @@ use std::sync::atomic::{AtomicU64, Ordering};
 #[derive(Debug)]
 pub(super) struct Played {
     pub plan: Arc<Plan>,
-    pub before: Vec<State>,
-    pub after: Vec<State>,
+    pub before: Vec<DancerState>,
+    pub after: Vec<DancerState>,
     pub tracks: Vec<Track>,
     /// Another for each that is worked out.
     pub number: u64,
@@ -23,7 +23,7 @@ static NEXT: AtomicU64 = AtomicU64::new(0);
 
 /// A dancer between two figures. The facing is from 0 to below 360.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct State {
+pub(super) struct DancerState {
     pub x: f64,
     pub y: f64,
     pub facing: f64,
@@ -36,7 +36,7 @@ impl Played {
         ground: &Ground,
         known: &[Step],
         plan: &Arc<Plan>,
-        before: &[State],
+        before: &[DancerState],
     ) -> Result<Self, PhraseError> {
         let counts = plan.counts() as usize;
         let common = fill_phrase(&plan.phrase, known, counts)?;
@@ -110,7 +110,7 @@ impl Played {
 
 /// Where everyone is after a figure. A dancer's place becomes the spot nearest to where they ended, as long as
 /// no two share one; otherwise everyone keeps the place they had.
-fn ends(ground: &Ground, before: &[State], tracks: &[Track]) -> Vec<State> {
+fn ends(ground: &Ground, before: &[DancerState], tracks: &[Track]) -> Vec<DancerState> {
     let nearest: Vec<PlaceNumber> = tracks
         .iter()
         .map(|track| {
@@ -131,7 +131,7 @@ fn ends(ground: &Ground, before: &[State], tracks: &[Track]) -> Vec<State> {
         .zip(&nearest)
         .map(|((state, track), &place)| {
             let (x, y, facing) = track.end();
-            State {
+            DancerState {
                 x,
                 y,
                 facing: wrap_whole(facing),

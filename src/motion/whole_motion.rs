@@ -1,4 +1,4 @@
-use super::played::{Played, State};
+use super::played::{DancerState, Played};
 use super::steps::Step;
 use super::{Ground, Moment, PhraseError, Plan, Pose, Span, Track, Weight, known_steps};
 use crate::dance::{BarCounts, Dancer, Foot, OwnStep};
@@ -39,10 +39,16 @@ impl Motion {
     ) -> Result<Self, PhraseError> {
         let known: Arc<[Step]> = known_steps(own).into();
         let same_steps = before.filter(|before| before.known == known);
-        let mut states: Vec<State> = ground
+        let mut states: Vec<DancerState> = ground
             .places()
             .zip(&ground.stands)
-            .map(|(place, stand)| State { x: stand.x, y: stand.y, facing: stand.facing, place, next: None })
+            .map(|(place, stand)| DancerState {
+                x: stand.x,
+                y: stand.y,
+                facing: stand.facing,
+                place,
+                next: None,
+            })
             .collect();
         let mut turned = vec![0.0; states.len()];
         let mut spans: Vec<Span> = Vec::with_capacity(plans.len());

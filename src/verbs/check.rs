@@ -1,6 +1,8 @@
 //! `bellpad check`: the faults of one file or of thousands, on every core, told in the order the files were given.
 
-use super::{Outcome, Said, opening::open_motion, progress::SharedProgress, say, say::print};
+use super::{
+    Outcome, Said, opening::open_motion, print_to_stderr, printing::print, progress::SharedProgress,
+};
 use crate::dance::{BarCounts, FaultKind};
 use crate::faults::{Faults, SPACE_CAUTION, space_needed};
 use crate::motion::Moment;
@@ -24,7 +26,7 @@ pub struct Check {
 }
 
 /// What was found in one file.
-enum Checked {
+enum CheckedFile {
     /// Its faults, the floor that it needs, and its bars.
     Faults(Faults, String, BarCounts),
     /// It could not be opened or worked out; says why.
@@ -33,7 +35,7 @@ enum Checked {
 
 /// Checks the files.
 pub(super) fn run(asked: &Check) -> Said<Outcome> {
-    let mut told = Told::default();
+    let mut told = Report::default();
     for (path, checked) in asked.files.iter().zip(check_all(&asked.files, !asked.json)) {
         told.take(path, checked, asked.files.len() > 1);
     }
@@ -50,7 +52,7 @@ pub(super) fn run(asked: &Check) -> Said<Outcome> {
         print(&told.lines)?;
     }
     for said in &told.unread {
-        say(said);
+        print_to_stderr(said);
     }
     Ok(match (told.unread.is_empty(), told.faulty) {
         (false, _) => Outcome::Undone,
@@ -60,7 +62,7 @@ pub(super) fn run(asked: &Check) -> Said<Outcome> {
 }
 
 /// Checks files on every core; gives what was found in the order of the files.
-fn check_all(files: &[PathBuf], space: bool) -> Vec<Checked> {
+fn check_all(files: &[PathBuf], space: bool) -> Vec<CheckedFile> {
     let progress = SharedProgress::of("file");
     let check = |path: &PathBuf| {
         let checked = check_one(path, space);
@@ -71,19 +73,19 @@ fn check_all(files: &[PathBuf], space: bool) -> Vec<Checked> {
 }
 
 /// Checks one file; the space that it needs is worked out where it is wanted.
-fn check_one(path: &Path, space: bool) -> Checked {
+fn check_one(path: &Path, space: bool) -> CheckedFile {
     match open_motion(path, None) {
         Ok((dance, motion, _)) => {
             let space = if space { space_needed(&dance, &motion).words() } else { String::new() };
-            Checked::Faults(Faults::of(&dance, &motion), space, motion.bar_counts().clone())
+            CheckedFile::Faults(Faults::of(&dance, &motion), space, motion.bar_counts().clone())
         }
-        Err(said) => Checked::Unread(said),
+        Err(said) => CheckedFile::Unread(said),
     }
 }
 
 /// What has been found so far.
 #[derive(Default)]
-struct Told {
+struct Report {
     list: Vec<Value>,
     lines: String,
     unread: Vec<String>,
@@ -93,11 +95,11 @@ struct Told {
     kinds: BTreeMap<&'static str, usize>,
 }
 
-impl Told {
-    fn take(&mut self, path: &Path, checked: Checked, many: bool) {
+impl Report {
+    fn take(&mut self, path: &Path, checked: CheckedFile, many: bool) {
         let (faults, space, bars) = match checked {
-            Checked::Faults(faults, space, bars) => (faults, space, bars),
-            Checked::Unread(said) => {
+            CheckedFile::Faults(faults, space, bars) => (faults, space, bars),
+            CheckedFile::Unread(said) => {
                 self.unread.push(said);
                 return;
             }

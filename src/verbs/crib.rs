@@ -1,6 +1,6 @@
 //! `bellpad crib`: what each number does, in words.
 
-use super::{Outcome, Said, opening::open_motion, say::print};
+use super::{Outcome, Said, opening::open_motion, printing::print};
 use crate::dance::{Dance, Dancer, Number};
 use crate::motion::Motion;
 use crate::words::{phrases::sheet, standing, tell};

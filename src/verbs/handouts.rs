@@ -1,4 +1,4 @@
-use super::{Outcome, Said, numbered_pages, opening::open_motion, progress::Progress, say::print_path};
+use super::{Outcome, Said, numbered_pages, opening::open_motion, printing::print_path, progress::Progress};
 use crate::dance::{Dance, Number};
 use crate::figures::motion_of_figure;
 use crate::handout::{

@@ -1,6 +1,6 @@
 //! `bellpad new`: a dance of named figures.
 
-use super::{Outcome, Said, say};
+use super::{Outcome, Said, print_to_stderr};
 use crate::dance::{
     Dance, Entry, Extra, LeadRule, Set, check_rules, did_you_mean, quoted, shown_name, shown_text,
 };
@@ -77,7 +77,7 @@ pub(super) fn make_new(new: &New) -> Said<Outcome> {
     let old = store::keep_old(&new.out).map_err(|error| error.to_string())?;
     store::save(&new.out, &dance).map_err(|error| error.to_string())?;
     if let Some(old) = old {
-        say(&format!("the file that was there is kept as {}", old.display()));
+        print_to_stderr(&format!("the file that was there is kept as {}", old.display()));
     }
     Ok(Outcome::Fine)
 }

@@ -1,7 +1,7 @@
 //! `bellpad pose`: where everyone is, as JSON.
 
 use super::opening::{count_in, open_motion};
-use super::{Outcome, Said, say::finished};
+use super::{Outcome, Said, printing::finished};
 use crate::dance::rounded;
 use crate::motion::{Moment, Motion, wrap_whole};
 use clap::{ArgGroup, Args};

@@ -1,6 +1,6 @@
 //! Two versions of a dance beside each other: where they differ, to the bar.
 
-use super::compare_words::{Whole, bars_words, set_words};
+use super::compare_words::{WholeDifference, bars_words, set_words};
 use crate::dance::{Dance, Dancer, PlaceNumber};
 use crate::motion::{Ground, Motion, Span, Track, wrap_half};
 use std::sync::Arc;
@@ -16,7 +16,7 @@ const LOOKS: u32 = 8;
 #[derive(Clone, Debug)]
 pub struct Comparison {
     /// What differs in the whole: dancers, set, figures, running order.
-    pub whole: Vec<Whole>,
+    pub whole: Vec<WholeDifference>,
     /// Whose parts differ, in the order in which the figures are danced here.
     pub parts: Vec<PartDifference>,
     pairs: Vec<Pair>,
@@ -59,12 +59,12 @@ struct Pair {
     other_span: usize,
     /// What names the two for as long as their motions live.
     key: (u64, u64),
-    found: Arc<Vec<Found>>,
+    found: Arc<Vec<PlaceDiffering>>,
 }
 
 /// A place that differs in a pair of spans.
 #[derive(Clone, Debug)]
-struct Found {
+struct PlaceDiffering {
     place: PlaceNumber,
     /// The count from the start of the figure to go to to see it: in the first bar that differs, where it differs
     /// most, on a whole count where one differs.
@@ -164,7 +164,7 @@ pub fn compare(
         let found = known.into_iter().find(|pair| pair.key == key).map(|pair| Arc::clone(&pair.found));
         let found = found.unwrap_or_else(|| Arc::new(places_differing(dancers, span, beside)));
         for found in found.iter() {
-            put(&mut parts, found, (index, span), (other_index, other_figure));
+            add_difference(&mut parts, found, (index, span), (other_index, other_figure));
         }
         pairs.push(Pair { span: index, other_span: other_index, key, found });
     }
@@ -174,9 +174,9 @@ pub fn compare(
 }
 
 /// Puts what was found in a pair of spans to what is known of that place of that figure.
-fn put(
+fn add_difference(
     parts: &mut Vec<PartDifference>,
-    found: &Found,
+    found: &PlaceDiffering,
     (index, span): (usize, &Span),
     (other_span, other_figure): (usize, usize),
 ) {
@@ -224,26 +224,26 @@ fn matched(dance: &Dance, other: &Dance) -> Vec<Option<usize>> {
     matched
 }
 
-fn whole(dance: &Dance, other: &Dance, matched: &[Option<usize>]) -> Vec<Whole> {
+fn whole(dance: &Dance, other: &Dance, matched: &[Option<usize>]) -> Vec<WholeDifference> {
     let mut whole = Vec::new();
     if dance.set.dancers != other.set.dancers {
-        whole.push(Whole::Dancers { here: dance.set.dancers, there: other.set.dancers });
+        whole.push(WholeDifference::Dancers { here: dance.set.dancers, there: other.set.dancers });
     } else if Ground::of(&dance.set) != Ground::of(&other.set) {
-        whole.push(Whole::Set { here: set_words(&dance.set), there: set_words(&other.set) });
+        whole.push(WholeDifference::Set { here: set_words(&dance.set), there: set_words(&other.set) });
     }
     for (figure, beside) in dance.figures.iter().zip(matched) {
         match beside.and_then(|index| other.figures.get(index)) {
-            None => whole.push(Whole::OnlyHere(figure.name.clone())),
+            None => whole.push(WholeDifference::OnlyHere(figure.name.clone())),
             Some(beside) if beside.bars != figure.bars => {
                 let name = figure.name.clone();
-                whole.push(Whole::Bars { name, here: figure.bars, there: beside.bars });
+                whole.push(WholeDifference::Bars { name, here: figure.bars, there: beside.bars });
             }
             Some(_) => {}
         }
     }
     for (index, figure) in other.figures.iter().enumerate() {
         if !matched.contains(&Some(index)) {
-            whole.push(Whole::OnlyThere(figure.name.clone()));
+            whole.push(WholeDifference::OnlyThere(figure.name.clone()));
         }
     }
     let (order, there) = (dance.danced(), other.danced());
@@ -255,12 +255,16 @@ fn whole(dance: &Dance, other: &Dance, matched: &[Option<usize>]) -> Vec<Whole> 
         let name = |dance: &Dance, order: &[usize]| {
             order.get(line).and_then(|&index| dance.figures.get(index)).map(|figure| figure.name.clone())
         };
-        whole.push(Whole::Order { line: line + 1, here: name(dance, &order), there: name(other, &there) });
+        whole.push(WholeDifference::Order {
+            line: line + 1,
+            here: name(dance, &order),
+            there: name(other, &there),
+        });
     }
     whole
 }
 
-fn places_differing(dancers: usize, span: &Span, beside: &Span) -> Vec<Found> {
+fn places_differing(dancers: usize, span: &Span, beside: &Span) -> Vec<PlaceDiffering> {
     PlaceNumber::all(dancers).filter_map(|place| place_differing(place, span, beside)).collect()
 }
 
@@ -283,9 +287,9 @@ fn tracks<'a>(place: PlaceNumber, span: &'a Span, beside: &'a Span) -> Option<(&
     Some((span.track(span.dancer_in(place)?)?, beside.track(beside.dancer_in(place)?)?))
 }
 
-fn place_differing(place: PlaceNumber, span: &Span, beside: &Span) -> Option<Found> {
+fn place_differing(place: PlaceNumber, span: &Span, beside: &Span) -> Option<PlaceDiffering> {
     let (track, other) = tracks(place, span, beside)?;
-    let mut found = Found { place, see: 0.0, bars: Vec::new(), apart: 0.0, askew: 0.0, foot: false };
+    let mut found = PlaceDiffering { place, see: 0.0, bars: Vec::new(), apart: 0.0, askew: 0.0, foot: false };
     for bar in 0..span.bars.min(beside.bars) {
         let (begin, counts) = (span.bar_counts().begin_of(bar), span.bar_counts().in_bar(bar));
         let mut differs = false;

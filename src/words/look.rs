@@ -12,7 +12,7 @@ const SIDE_BY_SIDE: f64 = 0.85;
 const LOOKS: f64 = 22.5;
 
 /// One dancer in one figure, and everyone else there.
-pub(super) struct Look<'a> {
+pub(super) struct OneDancer<'a> {
     pub ground: &'a Ground,
     pub motion: &'a Motion,
     pub span: &'a Span,
@@ -22,7 +22,7 @@ pub(super) struct Look<'a> {
     pub track: &'a Track,
 }
 
-impl Look<'_> {
+impl OneDancer<'_> {
     /// Where the dancer is and which way they face at a count.
     pub fn stand(&self, count: f64) -> (f64, f64, f64) {
         self.track.stand(count)

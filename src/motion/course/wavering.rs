@@ -1,6 +1,6 @@
 //! How evenly a course turns, found from its lines and tables themselves, so that nothing is missed between samples.
 
-use super::{Course, Line};
+use super::{Course, PieceLine};
 
 impl Course {
     /// How far, degrees, the heading is at the most from what even turning between two places, metres along, would
@@ -15,9 +15,9 @@ impl Course {
         }
         let (begin, end) = (piece.at(from).heading, piece.at(to).heading);
         let off = match &piece.line {
-            Line::Straight { .. } | Line::Arc { .. } => 0.0,
+            PieceLine::Straight { .. } | PieceLine::Arc { .. } => 0.0,
             // The table is joined by straight lines, so it is farthest from its chord at one of its entries.
-            Line::Curve { table, .. } => {
+            PieceLine::Curve { table, .. } => {
                 let divisions = table.len().saturating_sub(1) as f64;
                 let (low, high) = ((from * divisions).ceil() as usize, (to * divisions).floor() as usize);
                 let entries = table.get(low..=high).unwrap_or_default().iter().zip(low..);

@@ -43,7 +43,7 @@ const MANY: usize = 24;
 impl Shelf {
     /// Shows the shelf at the foot of a panel.
     pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-        self.see_to(ui, desk);
+        self.make_again_if_changed(ui, desk);
         // However small the window, the running order keeps its share.
         let spare = ui.available_height() - ABOVE;
         let most = (ui.available_height() * 0.5).min(spare).max(90.0);
@@ -66,7 +66,7 @@ impl Shelf {
 
     /// Shows the whole shelf where all about it goes up and down.
     pub fn show_flat(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-        self.see_to(ui, desk);
+        self.make_again_if_changed(ui, desk);
         ui.add_space(8.0);
         ui.weak("Figure shelf");
         self.show_cards(ui, desk, asks);
@@ -87,7 +87,7 @@ impl Shelf {
     }
 
     /// Begins anew where the set has changed.
-    fn see_to(&mut self, ui: &Ui, desk: &Desk) {
+    fn make_again_if_changed(&mut self, ui: &Ui, desk: &Desk) {
         // While a number is dragged only the floor follows; the small pictures come after.
         let busy = ui.input(|input| input.pointer.any_down());
         if self.cards.is_empty() || (!busy && self.made_for.as_ref() != Some(&desk.dance().set)) {
