@@ -181,7 +181,7 @@ fn what_differs_in_the_whole_is_told_plainly() {
     let last = beside(&dance, &shorter).whole.last().unwrap().to_string();
     assert_eq!(
         last,
-        "The running order differs from line 17: here WholeDifference rounds, all in, there nothing"
+        "The running order differs from line 17: here Whole rounds, all in, there nothing"
     );
     // Other lengths, with the bars that both have compared.
     let mut longer = drawn(None);

@@ -1,7 +1,7 @@
 //! What a dance file says.
 //!
 //! A [`Dance`] holds exactly what is in a `*.dance.json` file: numbers and names, no geometry. Lengths are
-//! metres, times are counts (four to a bar), directions are degrees clockwise from up, where up is towards
+//! metres, times are counts (half a strong beat), directions are degrees clockwise from up, where up is towards
 //! the music. x runs to the right as you face up, y runs up, and the origin is the middle of the set.
 //!
 //! Reading never changes the disk and never panics; what is wrong is said with its place in the file.

@@ -41,7 +41,7 @@ enum Kept {
     /// Nothing since what was kept was last dropped.
     #[default]
     Nothing,
-    /// Work.
+    /// Work that is not saved.
     Work,
     /// Nothing, nor will anything be: the window closes.
     GivenUp,

@@ -63,7 +63,7 @@ pub struct Desk {
     pub(super) together: Together,
     pub(super) player: Player,
     pub(super) chosen: Option<Dancer>,
-    /// The dancers that are picked, by index.
+    /// The dancers that are picked.
     pub(super) picked: Vec<Dancer>,
     pub(super) asked: Asked,
     pub(super) notice: Option<String>,
@@ -156,7 +156,7 @@ impl Desk {
         }
     }
 
-    /// The dance.
+    /// The dance on the desk, as the last edit left it.
     #[must_use]
     pub fn dance(&self) -> &Dance {
         self.now.dance()
@@ -168,7 +168,7 @@ impl Desk {
         Arc::clone(self.now.dance())
     }
 
-    /// Its motion.
+    /// What everyone does in it, worked out.
     #[must_use]
     pub fn motion(&self) -> &Arc<Motion> {
         self.now.motion()
@@ -217,7 +217,7 @@ impl Desk {
         &self.player
     }
 
-    /// The index of the chosen dancer.
+    /// The chosen dancer.
     #[must_use]
     pub fn chosen(&self) -> Option<Dancer> {
         self.chosen

@@ -6,7 +6,7 @@ use crate::motion::{Motion, amount, with_amount};
 /// A turn that comes out otherwise after a change.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TurnChange {
-    /// The index, from 0.
+    /// Who turns.
     pub dancer: Dancer,
     /// The count from the start of the dance at which it begins.
     pub at: f64,

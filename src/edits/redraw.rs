@@ -108,7 +108,7 @@ pub fn with_part(dance: &Dance, figure: usize, part: Part) -> Dance {
     dance
 }
 
-/// Puts a dancer (index from 0) at a place (metres right, metres up) at a count from the start of the dance:
+/// Puts a dancer at a place (metres right, metres up) at a count from the start of the dance:
 /// a point of the path there is moved, or one is made.
 ///
 /// # Errors

@@ -96,7 +96,7 @@ fn moved(part: &Part, x: f64, y: f64, place: PlaceNumber) -> Part {
     part
 }
 
-/// The dance in which the mates of dancers (indices) do what these do in a span. A dancer who is drawn is nobody's mate.
+/// The dance in which the mates of dancers do what these do in a span. A dancer who is drawn is nobody's mate.
 #[must_use]
 pub fn with_mates(
     dance: Dance,

@@ -24,7 +24,7 @@ pub struct Faults {
 }
 
 impl Faults {
-    /// None.
+    /// No faults at all, as of a dance that nobody has looked over.
     pub const NONE: Self = Self { told: Vec::new(), more: Vec::new(), spans: Vec::new(), looks: 0 };
 
     /// Every fault of a dance and its motion.

@@ -2,7 +2,7 @@
 
 use super::between::Gap;
 
-/// A stretch of time in which two dancers (indices) are nearer than a limit. Counts are from the start of the span.
+/// A stretch of time in which two dancers are nearer than a limit. Counts are from the start of the span.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Meeting {
     /// The first dancer.

@@ -39,7 +39,7 @@ enum Verdict {
     Open,
 }
 
-/// A stretch of time, and where dancers (by index) are at its ends.
+/// A stretch of time, and where dancers are at its ends.
 #[derive(Clone, Copy)]
 struct NearNode<'a> {
     from: f64,
@@ -48,7 +48,7 @@ struct NearNode<'a> {
     after: &'a [Option<BodyMark>],
 }
 
-/// What is worked out of dancers (by index) and pairs in a stretch of time, for those who are asked for.
+/// What is worked out of dancers and pairs in a stretch of time, for those who are asked for.
 #[derive(Default)]
 struct Depth {
     /// Half-way through it.

@@ -17,7 +17,7 @@ pub struct Shown {
     pub span: usize,
     /// The counts of the figure between which paths are drawn; the bodies stand where the second of them is.
     pub counts: (f64, f64),
-    /// The dancer (index from 0) whose path is heavy; the others' are then thin.
+    /// The dancer whose path is heavy; the others' are then thin.
     pub own: Option<Dancer>,
     /// What the dancers hold.
     pub holding: Holding,

@@ -11,7 +11,7 @@ const NUMBER: f64 = 0.13;
 /// More dancers than this are not all shown at their beats at once.
 pub const MOST_AT_BEATS: usize = 12;
 
-/// Where some dancers (by index) are at the strong beats of the figure under way: faint bodies that fade with their
+/// Where some dancers are at the strong beats of the figure under way: faint bodies that fade with their
 /// distance in time from a count of the dance, with the figure's bar beside each that begins one.
 ///
 /// The strong beats are counts 1 and 3 of a bar [MB1].

@@ -34,7 +34,7 @@ pub struct PartDifference {
     pub other_figure: usize,
     /// The place, by the number whose spot it is.
     pub place: PlaceNumber,
-    /// The index of the dancer who begins the figure in it, the first time that it differs.
+    /// The dancer who begins the figure in it, the first time that it differs.
     pub dancer: Dancer,
     /// The index of that span here.
     pub span: usize,

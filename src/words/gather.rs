@@ -12,7 +12,7 @@ const STAY: f64 = 3.0;
 /// Hands as high as this are high, 1 being the highest.
 const HIGH: f64 = 0.85;
 
-/// What there is to say of a dancer (index from 0) in a span (index) of a motion, phrase by phrase.
+/// What there is to say of a dancer in a span (index) of a motion, phrase by phrase.
 #[must_use]
 pub fn facts(dance: &Dance, motion: &Motion, span: usize, dancer: Dancer) -> Vec<PhraseFacts> {
     let Some(span) = motion.spans().get(span) else { return Vec::new() };

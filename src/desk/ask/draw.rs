@@ -6,7 +6,7 @@ use crate::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
 pub enum DrawAsk {
     /// Say who follows when a dancer is drawn.
     Together(Together),
-    /// Begin to drag.
+    /// Take hold of something: what comes until the end of the drag is one step to undo.
     BeginDrag(Grip),
     /// Drag what is held to a place on the floor, which catches on what lies within `reach` metres.
     DragTo { x: f64, y: f64, reach: f64 },

@@ -4,9 +4,9 @@ use crate::dance::quoted;
 /// A number that can be typed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct NumberKind {
-    /// The least.
+    /// The smallest that is taken, in its unit.
     pub least: f64,
-    /// The most.
+    /// The largest that is taken.
     pub most: f64,
     /// How many places after the point it is kept to.
     pub places: u8,
