@@ -179,10 +179,7 @@ fn what_differs_in_the_whole_is_told_plainly() {
     assert_eq!(said[0], "Corners is only here");
     let shorter = without_entry(&dance, dance.order.len() - 1);
     let last = beside(&dance, &shorter).whole.last().unwrap().to_string();
-    assert_eq!(
-        last,
-        "The running order differs from line 17: here Whole rounds, all in, there nothing"
-    );
+    assert_eq!(last, "The running order differs from line 17: here Whole rounds, all in, there nothing");
     // Other lengths, with the bars that both have compared.
     let mut longer = drawn(None);
     longer.figures[0].bars = 12;
