@@ -1,12 +1,11 @@
 use super::Dancer;
-use schemars::JsonSchema;
+use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Deserialize, Serialize};
-use std::fmt;
+use std::{borrow::Cow, fmt};
 
 /// The number that a dancer is called by, from 1.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(transparent)]
-#[schemars(transparent)]
 pub struct Number(pub u32);
 
 impl Number {
@@ -32,6 +31,21 @@ impl Number {
     #[must_use]
     pub fn is_even(self) -> bool {
         self.0.is_multiple_of(2)
+    }
+}
+
+/// In a file it is a plain number, and what it means is said where it stands.
+impl JsonSchema for Number {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        u32::schema_name()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        u32::json_schema(generator)
     }
 }
 

@@ -1,13 +1,12 @@
 use super::Dancer;
-use schemars::JsonSchema;
+use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Deserialize, Serialize};
-use std::fmt;
+use std::{borrow::Cow, fmt};
 
 /// A place: a spot of the set, by the number of the dancer who stands there at the start of the dance, from 1. Figures are
 /// danced by place, so who has changed ends has another place than their own [`Number`](super::Number) says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(transparent)]
-#[schemars(transparent)]
 pub struct PlaceNumber(pub u32);
 
 impl PlaceNumber {
@@ -52,6 +51,21 @@ impl PlaceNumber {
     #[must_use]
     pub fn first_dancer(self) -> Dancer {
         Dancer(self.index())
+    }
+}
+
+/// In a file it is a plain number, and what it means is said where it stands.
+impl JsonSchema for PlaceNumber {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        u32::schema_name()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        u32::json_schema(generator)
     }
 }
 
