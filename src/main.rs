@@ -55,6 +55,6 @@ fn show_window(_: CommandLine) -> ExitCode {
 }
 
 fn refuse(said: &str) -> ExitCode {
-    verbs::say(said);
+    verbs::print_to_stderr(said);
     ExitCode::from(Outcome::Undone.code())
 }

@@ -2,14 +2,16 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{
-    Dance, Dancer, Entry, Extra, Figure, Foot, Lead, LeadRule, Leg, Part, Set, Turn, Way, read,
+    Dance, Dancer, Entry, Extra, Figure, Foot, Lead, LeadRule, Leg, Part, PlaceNumber, Set, Turn, Way, read,
 };
 use bellpad::edits::{
     drag_dancer, drag_facing, with_choice, with_figure, with_part, with_set, without_entry,
 };
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::motion::Motion;
-use bellpad::versions::{APART, ASKEW, Comparison, TakeError, Whole, compare, with_figure_of, with_part_of};
+use bellpad::versions::{
+    APART, ASKEW, Comparison, TakeError, WholeDifference, compare, with_figure_of, with_part_of,
+};
 use std::sync::Arc;
 
 fn sample() -> Dance {
@@ -37,7 +39,7 @@ fn drawn(part: Option<Part>) -> Dance {
 /// Place, bars, and what differs, of each part.
 fn told(comparison: &Comparison) -> Vec<(u32, Vec<u32>, bool, bool, bool)> {
     let parts = comparison.parts.iter();
-    parts.map(|p| (p.place, p.bars.clone(), p.apart > APART, p.askew > ASKEW, p.foot)).collect()
+    parts.map(|p| (p.place.get(), p.bars.clone(), p.apart > APART, p.askew > ASKEW, p.foot)).collect()
 }
 
 #[test]
@@ -154,7 +156,7 @@ fn what_differs_in_the_whole_is_told_plainly() {
     let dance = sample();
     let eight = with_set(&dance, Set::longways(8, 2.4, 1.8)).unwrap();
     let comparison = beside(&dance, &eight);
-    assert_eq!(comparison.whole, [Whole::Dancers { here: 6, there: 8 }]);
+    assert_eq!(comparison.whole, [WholeDifference::Dancers { here: 6, there: 8 }]);
     assert_eq!(comparison.whole[0].to_string(), "6 dancers here, 8 there; their parts are not compared");
     assert!(comparison.parts.is_empty());
     let wider = with_set(&dance, Set::longways(6, 2.6, 1.8)).unwrap();
@@ -226,7 +228,7 @@ fn take_all(dance: &Dance, other: &Dance) -> Dance {
         assert_ne!(taken, dance);
         // Nobody else's part of any figure changes.
         for (figure, before) in taken.figures.iter().zip(&dance.figures) {
-            for place in (1..=6).filter(|place| *place != difference.place) {
+            for place in PlaceNumber::all(6).filter(|place| *place != difference.place) {
                 assert_eq!(figure.part(place), before.part(place));
             }
         }

@@ -4,8 +4,8 @@
 mod common;
 
 use bellpad::dance::{
-    Allow, Dance, Dancer, Extra, FaultKind, Figure, Leg, LegFacing, Part, Set, SetKind, Shape, Spot,
-    Waypoint, read,
+    Allow, Dance, Dancer, Extra, FaultKind, Figure, Leg, LegFacing, Part, PlaceNumber, Set, SetKind, Shape,
+    Spot, Waypoint, read,
 };
 use bellpad::faults::{Faults, MOST_OF_A_KIND};
 use bellpad::figures::motion_of;
@@ -200,7 +200,7 @@ fn what_is_meant_does_not_push_out_what_is_not() {
     let mut dance = heap(60, 4);
     let allow = |kind, places: Vec<u32>| Allow {
         kind,
-        places,
+        places: places.into_iter().map(PlaceNumber).collect(),
         up_to: None,
         reason: "we stand in a heap".to_owned(),
         extra: Extra::new(),

@@ -8,8 +8,8 @@
 mod common;
 
 use bellpad::dance::{
-    Dance, Dancer, Ends, EndsIn, Entry, FaultKind, Figure, Leg, Part, Set, Stance, Turn, Way, read, schema,
-    write,
+    Dance, Dancer, Ends, EndsIn, Entry, FaultKind, Figure, Leg, Number, Part, PlaceNumber, Set, Stance, Turn,
+    Way, read, schema, write,
 };
 use bellpad::edits::set_ends;
 use bellpad::faults::{Fault, find_faults};
@@ -65,7 +65,10 @@ fn a_corner_that_only_two_dance_ends_in_new_places() {
     assert_eq!(said(&dance), [""; 0], "and the second time they are home again");
     // The figure after it is danced by place: 6 crosses from 1's place, past 2.
     let motion = motion_of(&dance, None).unwrap();
-    assert_eq!((motion.spans()[1].place(Dancer(0)), motion.spans()[1].place(Dancer(5))), (5, 0));
+    assert_eq!(
+        (motion.spans()[1].place(Dancer(0)), motion.spans()[1].place(Dancer(5))),
+        (PlaceNumber(6), PlaceNumber(1))
+    );
     let six = &tell(&dance, &motion, 1, Dancer(5))[0].text;
     assert!(six.contains("passing 2 by the right shoulder"), "{six}");
     assert!(
@@ -116,12 +119,12 @@ fn every_place_is_taken_by_one() {
     // Within the usual 0.15 m, and beyond it.
     assert_eq!(dance([(-1.5, -1.12), one]), []);
     let off = "1 ends the figure 0.40 m from 3's spot, the nearest that is free".to_owned();
-    assert_eq!(dance([(-1.5, -0.85), one]), [(vec![1], 0.4, off)]);
+    assert_eq!(dance([(-1.5, -0.85), one]), [(vec![Number(1)], 0.4, off)]);
     // Both come to 3's spot: the nearer has it, and 1's is empty.
     let far = "1 ends the figure 2.40 m from their spot".to_owned();
-    assert_eq!(dance([(-1.5, -1.15), three]), [(vec![1], 2.4, far)]);
+    assert_eq!(dance([(-1.5, -1.15), three]), [(vec![Number(1)], 2.4, far)]);
     let far = "3 ends the figure 2.60 m from 1's spot, the nearest that is free".to_owned();
-    assert_eq!(dance([three, (-1.5, -1.35)]), [(vec![3], 2.6, far)]);
+    assert_eq!(dance([three, (-1.5, -1.35)]), [(vec![Number(3)], 2.6, far)]);
 }
 
 /// Whoever has changed places faces as that place does.
@@ -155,8 +158,8 @@ fn a_processional_ends_anywhere() {
     dance.figures[0].ends = ANYWHERE;
     assert_eq!(said(&dance), [""; 0]);
     let motion = motion_of(&dance, None).unwrap();
-    let places: Vec<usize> = (0..6).map(|dancer| motion.spans()[1].place(Dancer(dancer))).collect();
-    assert_eq!(places, [0, 1, 2, 3, 4, 5], "everyone keeps the place they had");
+    let places: Vec<PlaceNumber> = (0..6).map(|dancer| motion.spans()[1].place(Dancer(dancer))).collect();
+    assert_eq!(places, [1, 2, 3, 4, 5, 6], "everyone keeps the place they had");
     let pose = motion.pose(Dancer(0), 32.0);
     assert!((pose.y - 13.83).abs() < 1e-9, "and begins the next figure where they are: {}", pose.y);
     let found = find_faults(&dance, &motion);

@@ -26,17 +26,13 @@ fn faults(dance: &Dance) -> Vec<Fault> {
 #[track_caller]
 fn expect(dance: &Dance, expected: &[(&[u32], u32, f64, f64, &str)]) {
     let found = faults(dance);
-    let told: Vec<_> = found
-        .iter()
-        .map(|f| (f.kind, f.dancers.as_slice(), f.bar, f.count, f.value, f.limit, f.said.as_str()))
-        .collect();
-    let expected: Vec<_> = expected
-        .iter()
-        .map(|&(dancers, bar, value, limit, said)| {
-            (FaultKind::NotHome, dancers, bar, 1.0, value, limit, said)
-        })
-        .collect();
-    assert_eq!(told, expected);
+    assert_eq!(found.len(), expected.len(), "{found:?}");
+    for (fault, (dancers, bar, value, limit, said)) in found.iter().zip(expected) {
+        assert_eq!(fault.kind, FaultKind::NotHome);
+        assert_eq!(fault.dancers.as_slice(), *dancers);
+        let told = (fault.bar, fault.count, fault.value, fault.limit, fault.said.as_str());
+        assert_eq!(told, (*bar, 1.0, *value, *limit, *said));
+    }
 }
 
 #[test]

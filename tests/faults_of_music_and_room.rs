@@ -413,7 +413,8 @@ fn room(dance: &Dance) -> Vec<(u32, f64, Vec<u32>, f64, String)> {
         .map(|fault| {
             assert_eq!((fault.kind, fault.limit), (FaultKind::Room, 0.0), "{fault:?}");
             let value = (fault.value * 10_000.0).round() / 10_000.0;
-            (fault.bar, fault.count, fault.dancers, value, fault.said)
+            let dancers = fault.dancers.iter().map(|number| number.get()).collect();
+            (fault.bar, fault.count, dancers, value, fault.said)
         })
         .collect()
 }
@@ -773,7 +774,7 @@ proptest! {
         prop_assert!(missed.is_empty(), "{:?} {:?}", missed.first(), found);
         for (fault, most) in found.iter().zip(most) {
             prop_assert!(fault.value >= most - 0.000_06, "{most} {fault:?}");
-            let dancer = fault.dancers[0] as usize - 1;
+            let dancer = fault.dancers[0].dancer().index();
             let pose = motion.pose(Dancer(dancer), fault.counts());
             // The moment is told to a thousandth of a count.
             let rounded = 0.002 + sharp * 256.0 * 0.001;

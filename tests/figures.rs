@@ -251,7 +251,7 @@ fn bodies_never_touch() {
                             if (one.x - other.x).hypot(one.y - other.y) < 0.8 {
                                 let gap = gap(one, other);
                                 if gap < least.0 {
-                                    least = (gap, count, one.number, other.number);
+                                    least = (gap, count, one.number.get(), other.number.get());
                                 }
                             }
                         }

@@ -6,6 +6,7 @@ mod common;
 use bellpad::dance::{self, read, schema};
 use bellpad::store;
 use serde_json::{Value, json};
+use std::collections::BTreeSet;
 use std::fs;
 
 /// The text of a dance's file.
@@ -259,4 +260,135 @@ fn an_older_file_is_brought_up() {
     let both = text.replacen("\"way\": \"right\",", "\"way\": \"right\", \"by\": 10.0, \"spins\": 1,", 1);
     let said = read(both.as_bytes()).unwrap_err().to_string();
     assert!(said.contains("spins"), "{said}");
+}
+
+/// A bound that the schema gives of something in a document.
+struct Bound {
+    /// A JSON pointer to it.
+    at: String,
+    /// The type and key that the schema has it at.
+    of: (String, String),
+    keyword: String,
+    bound: Value,
+    is_whole: bool,
+}
+
+const KEYWORDS: [&str; 6] = ["minimum", "maximum", "minLength", "maxLength", "minItems", "maxItems"];
+
+/// The schema that a node means, with the name that it has there.
+fn meant<'a>(whole: &'a Value, node: &'a Value, name: &str) -> (&'a Value, String) {
+    let any = node.get("anyOf").and_then(Value::as_array).and_then(|all| all.first()).unwrap_or(node);
+    match any.get("$ref").and_then(Value::as_str) {
+        Some(reference) => {
+            let name = reference.rsplit('/').next().unwrap();
+            (&whole["$defs"][name], name.to_owned())
+        }
+        None => (node, name.to_owned()),
+    }
+}
+
+/// The bounds of all that a document holds.
+fn bounds(whole: &Value, (node, name): (&Value, &str), document: &Value, at: &str, all: &mut Vec<Bound>) {
+    let (node, name) = meant(whole, node, name);
+    match document {
+        Value::Object(members) => {
+            for (key, member) in members {
+                let property = &node["properties"][key];
+                let at = format!("{at}/{key}");
+                let kinds =
+                    property["type"].as_str().map_or_else(|| property["type"].to_string(), str::to_owned);
+                for keyword in KEYWORDS {
+                    if let Some(bound) = property.get(keyword) {
+                        let of = (name.clone(), key.clone());
+                        let is_whole = kinds.contains("integer");
+                        all.push(Bound {
+                            at: at.clone(),
+                            of,
+                            keyword: keyword.to_owned(),
+                            bound: bound.clone(),
+                            is_whole,
+                        });
+                    }
+                }
+                bounds(whole, (property, &name), member, &at, all);
+            }
+        }
+        Value::Array(items) => {
+            for (index, item) in items.iter().enumerate() {
+                bounds(whole, (&node["items"], &name), item, &format!("{at}/{index}"), all);
+            }
+        }
+        _ => {}
+    }
+}
+
+/// `/figures/1/parts/0/place` as an error says it: `figures[1].parts[0].place`.
+fn path_of(pointer: &str) -> String {
+    pointer.split('/').skip(1).fold(String::new(), |path, part| match part.parse::<usize>() {
+        Ok(index) => format!("{path}[{index}]"),
+        Err(_) if path.is_empty() => part.to_owned(),
+        Err(_) => format!("{path}.{part}"),
+    })
+}
+
+/// What is said of a document with one value changed; nothing where it is read.
+fn said_with(document: &Value, at: &str, value: Value) -> Option<String> {
+    let mut changed = document.clone();
+    *changed.pointer_mut(at).unwrap() = value;
+    read(changed.to_string().as_bytes()).err().map(|error| error.to_string())
+}
+
+/// The two are written apart, and neither may allow what the other does not.
+#[test]
+fn the_schema_has_the_bounds_that_the_reader_has() {
+    let mut document = full();
+    document["floor"] = json!({"across": 8.0, "along": 9.0, "x": 0.0, "y": 0.0});
+    let limits = schema()["$defs"]["FaultLimits"]["properties"].clone();
+    for (key, limit) in limits.as_object().unwrap().iter().filter(|(_, limit)| limit.get("maximum").is_some())
+    {
+        document["limits"][key] = limit["maximum"].clone();
+    }
+    document["figures"][1]["allow"] = json!([{"kind": "clash", "reason": "we mean it"}]);
+    let (schema, mut all) = (schema(), Vec::new());
+    bounds(&schema, (&schema, "Dance"), &document, "", &mut all);
+    for Bound { at, keyword, bound, is_whole, .. } in &all {
+        let was = document.pointer(at).unwrap();
+        let (edge, beyond) = match keyword.as_str() {
+            "minimum" | "maximum" => {
+                let sign = if keyword == "minimum" { -1 } else { 1 };
+                let beyond = match bound.as_i64().filter(|_| *is_whole) {
+                    Some(whole) => json!(whole + sign),
+                    None => json!(bound.as_f64().unwrap() + f64::from(sign as i32) * 1e-6),
+                };
+                (bound.clone(), beyond)
+            }
+            "minLength" | "maxLength" => {
+                let text = |many: i64| json!("x".repeat(many.max(0) as usize));
+                let many = bound.as_i64().unwrap();
+                (text(many), text(if keyword == "minLength" { many - 1 } else { many + 1 }))
+            }
+            _ => {
+                let list = |many: i64| json!(vec![was[0].clone(); many.max(0) as usize]);
+                let many = bound.as_i64().unwrap();
+                (list(many), list(if keyword == "minItems" { many - 1 } else { many + 1 }))
+            }
+        };
+        let said = said_with(&document, at, beyond).unwrap_or_default();
+        let of_it = said.starts_with(&path_of(at)) || (at == "/bellpad" && !said.is_empty());
+        assert!(of_it, "{at}: beyond the {keyword} of {bound} the reader says {said:?}");
+        // Other rules may be broken by it, such as that a set of two has no place 400.
+        let said = said_with(&document, at, edge).unwrap_or_default();
+        let of_the_range = ["out of range", "at most", "has 1 to", "has 0 to", "newer"];
+        let refused = said.starts_with(&path_of(at)) && of_the_range.iter().any(|words| said.contains(words));
+        assert!(!refused, "{at}: the {keyword} of {bound} itself is refused: {said:?}");
+    }
+    let looked_at: BTreeSet<(String, String)> = all.into_iter().map(|bound| bound.of).collect();
+    let definitions = schema["$defs"].as_object().unwrap().iter().map(|(name, node)| (name.as_str(), node));
+    for (name, node) in definitions.chain([("Dance", &schema)]) {
+        for (key, property) in node["properties"].as_object().into_iter().flatten() {
+            let has_bound = KEYWORDS.iter().any(|keyword| property.get(keyword).is_some());
+            let looked = looked_at.contains(&(name.to_owned(), key.clone()));
+            assert!(looked || !has_bound, "no {key} of a {name} is in the document");
+        }
+    }
 }

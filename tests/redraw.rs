@@ -65,7 +65,7 @@ fn assert_others_are_still(before: &Motion, after: &Motion, dancer: usize) -> Re
     for step in 0..=(before.counts() * 2.0) as u32 {
         let count = f64::from(step) / 2.0;
         for (one, other) in before.poses(count).iter().zip(after.poses(count)) {
-            if one.number as usize != dancer + 1 {
+            if one.number != Dancer(dancer).number() {
                 prop_assert_eq!(one, &other);
             }
         }
@@ -301,7 +301,7 @@ proptest! {
         let (dance, motion) = open(name);
         let (dancer, count) = (who.index(motion.dancers()), count_in(&motion, share));
         let span = span_at(&motion, count);
-        let place = span.place(Dancer(dancer)) as u32 + 1;
+        let place = span.place(Dancer(dancer));
         if dance.figures[span.figure].part(place).is_some() {
             return Ok(());
         }
@@ -377,7 +377,7 @@ fn edited(dance: &Dance, motion: &Motion, edit: &Edit) -> Option<(usize, Dance)>
         }
         Edit::Restore(figure, place) => {
             let (figure, dancer) = (figure.index(dance.figures.len()), pick(place));
-            Some((dancer, restore_named(dance, figure, dancer as u32 + 1)))
+            Some((dancer, restore_named(dance, figure, Dancer(dancer).home())))
         }
     }
 }

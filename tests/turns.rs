@@ -11,7 +11,7 @@
 
 use bellpad::dance::Dancer;
 use bellpad::dance::{
-    Dance, Entry, Extra, FaultKind, Figure, Leg, LegFacing, Number, Part, Set, Turn, Way, read,
+    Dance, Entry, Extra, FaultKind, Figure, Leg, LegFacing, Number, Part, PlaceNumber, Set, Turn, Way, read,
 };
 use bellpad::desk::{Ask, Desk, DrawAsk, FaultAsk, Grip, PlayAsk};
 use bellpad::edits::{
@@ -153,7 +153,7 @@ fn making_room_loses_no_spin() {
         let facing = hey.pose(Dancer(dancer), hey.counts()).facing;
         let face = (facing.rem_euclid(360.0) * 10.0).round() / 10.0 + 0.1;
         let turns = vec![Turn::to_face(4.0, 8.0, Way::Right, face)];
-        later.parts.push(Part { turns, ..Part::still(hey.spans()[0].place(Dancer(dancer)) as u32 + 1) });
+        later.parts.push(Part { turns, ..Part::still(hey.spans()[0].place(Dancer(dancer))) });
     }
     dance.figures.push(later);
     let motion = motion_of(&dance, None).unwrap();
@@ -377,12 +377,12 @@ fn assert_kept(before: &Motion, after: &Motion, meant: &[(usize, f64)]) -> Resul
                     continue;
                 }
                 // A named figure's turns are nearest to what they are from home.
-                if !is.plan().drawn[is.place(Dancer(dancer))] {
+                if !is.plan().is_drawn(is.place(Dancer(dancer))) {
                     continue;
                 }
                 let index = old.turns().iter().position(|known| known.begin == turn.begin);
                 let Some(through) = index.map(|index| old.amounts()[index]) else { continue };
-                let bar = Moment::at(begin);
+                let bar = Moment::at(after.bar_counts(), begin);
                 prop_assert!(
                     (through - amount).abs() <= 180.0 + 1e-6,
                     "{} at {}: {} became {}",
@@ -509,7 +509,7 @@ proptest! {
         for (mirror, mate, swaps) in
             [(Mirror::Across, 2, true), (Mirror::EndForEnd, 5, true), (Mirror::HalfTurn, 6, false)]
         {
-            let copied = with_part(&dance, 1, mirrored(&part, mirror, mate));
+            let copied = with_part(&dance, 1, mirrored(&part, mirror, PlaceNumber(mate)));
             let motion = made(&copied).unwrap();
             let image = motion.spans()[1].track(Number(mate).dancer()).unwrap().amounts()[0];
             let wanted = if swaps { -was_of(&before) } else { was_of(&before) };

@@ -5,7 +5,7 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::dance::{Dance, Dancer, Figure, Foot, LegFacing, Set, Shape, read};
+use bellpad::dance::{Dance, Dancer, Figure, Foot, LegFacing, PlaceNumber, Set, Shape, read};
 use bellpad::desk::{Ask, Desk, DrawAsk, Grip, OrderAsk, PlayAsk, ViewAsk};
 use bellpad::edits::{Guide, LegChange, PointOf, SecondHalf, TimePoint, Together};
 use bellpad::figures::Mirror;
@@ -108,8 +108,8 @@ fn a_mirror_swaps_turns_and_feet() {
     }
     let mut part = bellpad::dance::Part::still(1);
     part.leads.push(bellpad::dance::Lead { at: 0.0, foot: Foot::Left, extra: bellpad::dance::Extra::new() });
-    assert_eq!(bellpad::figures::mirrored(&part, Mirror::Across, 2).leads[0].foot, Foot::Right);
-    assert_eq!(bellpad::figures::mirrored(&part, Mirror::HalfTurn, 6).leads[0].foot, Foot::Left);
+    assert_eq!(bellpad::figures::mirrored(&part, Mirror::Across, PlaceNumber(2)).leads[0].foot, Foot::Right);
+    assert_eq!(bellpad::figures::mirrored(&part, Mirror::HalfTurn, PlaceNumber(6)).leads[0].foot, Foot::Left);
 }
 
 #[test]

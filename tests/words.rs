@@ -7,8 +7,8 @@
 mod common;
 
 use bellpad::dance::{
-    Dance, Dancer, Entry, Figure, Foot, Leg, LegFacing, Number, Part, Set, SetKind, Shape, Spot, Turn, Way,
-    read,
+    BarCounts, Dance, Dancer, Entry, Figure, Foot, Leg, LegFacing, Number, Part, PlaceNumber, Set, SetKind,
+    Shape, Spot, Turn, Way, read,
 };
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Weight};
@@ -154,7 +154,7 @@ fn every_named_figure_is_told_as_it_is_danced() {
                     assert_eq!((phrase.begin, phrase.end), (told.begin, told.end));
                     phrases_seen += 1;
                     for fact in &phrase.facts {
-                        assert!(text.contains(&phrases::words(fact)), "{at}");
+                        assert!(text.contains(&phrases::words(motion.spans()[0].bar_counts(), fact)), "{at}");
                     }
                     if let Some(foot) = start(phrase) {
                         let (weight, said) = match foot {
@@ -177,7 +177,7 @@ fn every_named_figure_is_told_as_it_is_danced() {
                     let net = turned(&motion, dancer, phrase.begin, phrase.end);
                     assert!((own + way - net).abs() < 6.0, "{own:.1} and {way:.1}, not {net:.1}: {at}");
                     for pass in passes(phrase) {
-                        let other = pass.number as usize - 1;
+                        let other = pass.number.dancer().index();
                         let moment = level(&motion, dancer, other, pass.at);
                         let (_, right) = seen(&motion, dancer, other, moment);
                         assert_eq!(right > 0.0, pass.shoulder == Way::Right, "{}: {at}", pass.number);
@@ -201,7 +201,7 @@ fn every_named_figure_is_told_as_it_is_danced() {
                         assert_eq!(place, PlaceSaid::Home, "{at}");
                         assert!(text.contains("End home, facing "), "{at}");
                     } else {
-                        assert_eq!(place, PlaceSaid::Spot(spot as u32 + 1), "{at}");
+                        assert_eq!(place, PlaceSaid::Spot(PlaceNumber::from_index(spot)), "{at}");
                         assert!(text.contains(&format!("End in {}'s place, facing ", spot + 1)), "{at}");
                     }
                     let sees = |other: usize| {
@@ -221,7 +221,7 @@ fn every_named_figure_is_told_as_it_is_danced() {
                                 Facing::Down => (compass - 180.0).abs() < 11.0,
                                 // In two files, towards the middle line.
                                 Facing::In => compass.to_radians().sin() * pose.x < 0.0,
-                                Facing::Number(number) => sees(number as usize - 1) < 11.0,
+                                Facing::Number(number) => sees(number.dancer().index()) < 11.0,
                                 _ => false,
                             };
                             assert!(said, "{other:?}, compass {compass}: {at}");
@@ -266,7 +266,7 @@ fn nobody_who_is_passed_is_left_out() {
                             let right = seen(&motion, dancer, other, middle).1 > 0.0;
                             let way = if right { Way::Right } else { Way::Left };
                             let told = passes(&phrase).iter().any(|pass| {
-                                pass.number as usize == other + 1
+                                pass.number == Dancer(other).number()
                                     && pass.shoulder == way
                                     && (pass.at - middle).abs() < 1.5
                             });
@@ -297,7 +297,7 @@ fn into_line_is_told() {
         for (phrase, way, shoulder) in [(&told[0], Way::Left, Way::Right), (&told[1], Way::Right, Way::Left)]
         {
             let out = goings(phrase)[0].clone();
-            assert_eq!(out.to, Some(PlaceSaid::Beside(partner, shoulder, true)));
+            assert_eq!(out.to, Some(PlaceSaid::Beside(Number(partner), shoulder, true)));
             assert_eq!(out.course, CourseSaid::Straight(0, Some(way)));
             assert_eq!(turns(phrase).iter().map(|turn| turn.way).collect::<Vec<_>>(), [way, way]);
             assert!((turns(phrase)[0].degrees - 90.0).abs() < 0.1);
@@ -328,7 +328,7 @@ fn both_back_to_backs_are_told() {
         let turning = told("back-to-back", 6, number as usize);
         for (phrase, shoulder) in [(&turning[0], Way::Right), (&turning[1], Way::Left)] {
             let out = goings(phrase)[0].clone();
-            assert_eq!(out.to, Some(PlaceSaid::BackToBack(partner)));
+            assert_eq!(out.to, Some(PlaceSaid::BackToBack(Number(partner))));
             assert_eq!(shoulders(phrase, partner).first(), Some(&shoulder));
             assert!(turns(phrase).iter().all(|turn| turn.begin > out.end), "back to back before any turn");
         }
@@ -385,7 +385,7 @@ fn crossing_figures_pass_the_shoulders_of_the_morris_book() {
             let quarter = turns(&turned[0])[0].clone();
             assert!((quarter.degrees - 90.0).abs() < 0.1 && quarter.way == Way::Left);
             assert_eq!(quarter.to, Some(if number % 2 == 1 { Facing::Up } else { Facing::Down }));
-            assert_eq!(end(&turned[0]), (PlaceSaid::Spot(partner), Facing::Partner));
+            assert_eq!(end(&turned[0]), (PlaceSaid::Spot(PlaceNumber(partner)), Facing::Partner));
         }
     }
 }
@@ -410,7 +410,7 @@ fn rounds_are_told() {
                 assert!(turns(phrase)[0].degrees > 180.0);
                 assert_eq!(start(phrase), Some(if way == Way::Left { Foot::Left } else { Foot::Right }));
             }
-            assert_eq!(end(&told[0]), (PlaceSaid::Spot(other), Facing::Partner));
+            assert_eq!(end(&told[0]), (PlaceSaid::Spot(PlaceNumber(other)), Facing::Partner));
             let last = if name == "whole-rounds" { Facing::Up } else { Facing::Partner };
             assert_eq!(end(&told[1]), (PlaceSaid::Home, last));
         }
@@ -423,10 +423,16 @@ fn rounds_are_told() {
 fn the_hey_is_told() {
     for (number, other) in [(1, 5), (2, 6), (5, 1), (6, 2), (3, 3), (4, 4)] {
         let told = told("hey", 6, number);
-        let place = if number == other { PlaceSaid::Home } else { PlaceSaid::Spot(other as u32) };
+        let place =
+            if number == other { PlaceSaid::Home } else { PlaceSaid::Spot(PlaceNumber(other as u32)) };
         assert_eq!(end(&told[0]), (place, Facing::Partner));
         assert_eq!(end(&told[1]), (PlaceSaid::Home, Facing::Partner));
-        let words: String = told[0].facts.iter().map(phrases::words).collect::<Vec<_>>().join(" ");
+        let words: String = told[0]
+            .facts
+            .iter()
+            .map(|fact| phrases::words(&BarCounts::usual(8), fact))
+            .collect::<Vec<_>>()
+            .join(" ");
         let first = match number {
             1 | 2 => "Down the inside of your file",
             3 | 4 => "up the outside of your file",
@@ -715,7 +721,7 @@ proptest! {
         let mut dance = Dance::new("Drawn", set);
         let mut figure = Figure::drawn("drawn", "Drawn", bars);
         for (place, mut part) in parts {
-            part.place = (place % dancers) as u32 + 1;
+            part.place = PlaceNumber::from_index(place % dancers);
             if figure.part(part.place).is_none() {
                 figure.parts.push(part);
             }

@@ -6,8 +6,8 @@
 mod common;
 
 use bellpad::dance::{
-    Dance, Dancer, Entry, Extra, Figure, Foot, Landing, Lead, LeadRule, Leg, LegFacing, OwnStep, Part, Set,
-    Way, read,
+    Dance, Dancer, Entry, Extra, Figure, Foot, Landing, Lead, LeadRule, Leg, LegFacing, OwnStep, Part,
+    PlaceNumber, Set, Way, read,
 };
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::handout::{caption, diagram_times};
@@ -77,7 +77,7 @@ fn rounds_are_told_as_going_round_in_sets_of_every_size() {
                             assert_eq!(told, way, "{at}");
                             assert!((degrees - 180.0).abs() < 1.0, "{degrees}: {at}");
                             let to = if half == 0 {
-                                PlaceSaid::Spot((dancers as usize - dancer) as u32)
+                                PlaceSaid::Spot(PlaceNumber((dancers as usize - dancer) as u32))
                             } else {
                                 PlaceSaid::Home
                             };

@@ -6,7 +6,7 @@ mod notes;
 
 use super::length::Length;
 use super::{Head, TuneError, TupletPlace, shown_name};
-use keys::Keys;
+use keys::LetterKeys;
 use std::str::Chars;
 
 /// Something in the tune, with the line that it is in, from 1.
@@ -85,12 +85,12 @@ pub(super) struct Written {
     pub(super) sharps: i32,
 }
 
-/// A tuplet under way: notes in the time of others, and how many of its notes are left of how many.
+/// A tuplet under way: notes in the time of others, and how many of its notes are to come of how many.
 #[derive(Clone, Copy, Debug)]
 struct Tuplet {
     notes: u64,
     time: u64,
-    left: u64,
+    to_come: u64,
     over: u64,
 }
 
@@ -122,7 +122,7 @@ struct Reader {
     is_parted: bool,
     chord: String,
     /// What the key and the bar's accidentals do to each letter.
-    keys: Keys,
+    keys: LetterKeys,
     /// What `>` and `<` do to the next note.
     next: (u64, u64),
     /// The tuplet under way.
@@ -150,7 +150,7 @@ pub(super) fn read_events(text: &str) -> Result<((u64, u64), Vec<At>), TuneError
         is_overlay: false,
         is_parted: true,
         chord: String::new(),
-        keys: Keys::default(),
+        keys: LetterKeys::default(),
         next: (1, 1),
         tuplet: None,
         voice: None,

@@ -1,4 +1,4 @@
-use super::{Extra, FaultKind};
+use super::{Extra, FaultKind, PlaceNumber};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -9,7 +9,7 @@ pub struct Allow {
     pub kind: FaultKind,
     /// The places whose dancers it is meant for, by number; empty for anyone.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub places: Vec<u32>,
+    pub places: Vec<PlaceNumber>,
     /// How bad it may be, in the unit of the fault; left out, however bad.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub up_to: Option<f64>,

@@ -1,4 +1,4 @@
-use super::Number;
+use super::{Number, PlaceNumber};
 use std::fmt;
 
 /// A dancer, by index: from 0, in the order of their numbers. Said by their [`Number`].
@@ -24,10 +24,16 @@ impl Dancer {
         Number((self.0 as u32).wrapping_add(1))
     }
 
+    /// The place in which the dancer stands at the start.
+    #[must_use]
+    pub fn home(self) -> PlaceNumber {
+        PlaceNumber::from_index(self.0)
+    }
+
     /// Whether the number is even: in a longways set they are the file on the right as you face up.
     #[must_use]
     pub fn is_even(self) -> bool {
-        self.number().get().is_multiple_of(2)
+        self.number().is_even()
     }
 }
 

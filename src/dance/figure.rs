@@ -1,4 +1,4 @@
-use super::{Allow, Ends, Extra, LeadRule, Part};
+use super::{Allow, BarCounts, Ends, Extra, LeadRule, Part, PlaceNumber};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -109,13 +109,20 @@ impl Figure {
 
     /// The drawn part of the dancer who begins in a place, if there is one.
     #[must_use]
-    pub fn part(&self, place: u32) -> Option<&Part> {
+    pub fn part(&self, place: impl Into<PlaceNumber>) -> Option<&Part> {
+        let place = place.into();
         self.parts.iter().find(|part| part.place == place)
+    }
+
+    /// How its counts fall into its bars.
+    #[must_use]
+    pub fn bar_counts(&self) -> BarCounts {
+        BarCounts::usual(self.bars)
     }
 
     /// How many counts it takes.
     #[must_use]
     pub fn counts(&self) -> f64 {
-        f64::from(self.bars * super::COUNTS_PER_BAR)
+        self.bar_counts().counts()
     }
 }

@@ -63,6 +63,18 @@ pub enum LegFacing {
     Right,
 }
 
+impl LegFacing {
+    /// The same with left and right changed about.
+    #[must_use]
+    pub fn other_side(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+            Self::Held | Self::Forwards | Self::Backwards => self,
+        }
+    }
+}
+
 /// One stretch of travelling. It begins wherever the dancer is.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Leg {

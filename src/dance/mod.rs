@@ -1,7 +1,7 @@
 //! What a dance file says.
 //!
 //! A [`Dance`] holds exactly what is in a `*.dance.json` file: numbers and names, no geometry. Lengths are
-//! metres, times are counts (four to a bar), directions are degrees clockwise from up, where up is towards
+//! metres, times are counts (half a strong beat), directions are degrees clockwise from up, where up is towards
 //! the music. x runs to the right as you face up, y runs up, and the origin is the middle of the set.
 //!
 //! Reading never changes the disk and never panics; what is wrong is said with its place in the file.
@@ -22,8 +22,8 @@
 
 mod abc;
 mod allow;
+mod bar_counts;
 mod clear_floor;
-mod counts;
 mod dancer;
 mod ends;
 mod entry;
@@ -43,9 +43,11 @@ mod nearest;
 mod number;
 mod part;
 mod person;
+mod place_number;
 mod playing;
 mod quoted;
 mod read;
+mod rounded;
 mod rules;
 mod schema;
 mod score;
@@ -58,8 +60,8 @@ mod turn;
 mod whole_dance;
 
 pub use allow::Allow;
+pub use bar_counts::BarCounts;
 pub use clear_floor::ClearFloor;
-pub use counts::COUNTS_PER_BAR;
 pub use dancer::Dancer;
 pub use ends::{Ends, EndsIn};
 pub use entry::Entry;
@@ -78,9 +80,11 @@ pub use nearest::{did_you_mean, nearest};
 pub use number::Number;
 pub use part::{Foot, Lead, Part};
 pub use person::Person;
+pub use place_number::PlaceNumber;
 pub use playing::{Air, Playing};
 pub use quoted::{is_unseen, letter_words, quoted, shown_list, shown_name, shown_text};
 pub use read::{read, write};
+pub use rounded::rounded;
 pub use rules::check_rules;
 pub use schema::schema;
 pub use score::{BarEnd, Score, ScoreBar, ScoreItem, Value, beat, is_compound};

@@ -1,4 +1,4 @@
-use super::{Extra, LeadRule, Leg, Turn};
+use super::{Extra, LeadRule, Leg, PlaceNumber, Turn, Way};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -11,6 +11,15 @@ pub enum Foot {
 }
 
 impl Foot {
+    /// The way to its side.
+    #[must_use]
+    pub fn way(self) -> Way {
+        match self {
+            Self::Left => Way::Left,
+            Self::Right => Way::Right,
+        }
+    }
+
     /// The foot on the other side.
     #[must_use]
     pub fn other(self) -> Self {
@@ -39,7 +48,7 @@ pub struct Lead {
 pub struct Part {
     /// The place in which the dancer begins, by the number whose spot it is.
     #[schemars(range(min = 1, max = 400))]
-    pub place: u32,
+    pub place: PlaceNumber,
     /// The travelling, in order of time.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub legs: Vec<Leg>,
@@ -61,11 +70,24 @@ pub struct Part {
 }
 
 impl Part {
+    /// Changes left and right about: the facings of legs, the ways of turns and the feet chosen. Where it goes stays.
+    pub fn swap_sides(&mut self) {
+        for leg in &mut self.legs {
+            leg.facing = leg.facing.other_side();
+        }
+        for turn in &mut self.turns {
+            turn.way = turn.way.other();
+        }
+        for lead in &mut self.leads {
+            lead.foot = lead.foot.other();
+        }
+    }
+
     /// Standing still in a place.
     #[must_use]
-    pub fn still(place: u32) -> Self {
+    pub fn still(place: impl Into<PlaceNumber>) -> Self {
         Self {
-            place,
+            place: place.into(),
             legs: Vec::new(),
             turns: Vec::new(),
             leads: Vec::new(),

@@ -1,4 +1,4 @@
-use super::Extra;
+use super::{Extra, Number};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 pub struct Person {
     /// The number in the set, from 1.
     #[schemars(range(min = 1, max = 400))]
-    pub number: u32,
+    pub number: Number,
     /// The person's name.
     pub name: String,
     /// Keys not known to this version.

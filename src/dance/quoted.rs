@@ -79,18 +79,18 @@ fn cut(text: &str, most: usize) -> String {
         let more = letter.chars().count();
         if letters + more > most {
             if letters == 0 {
-                letter.chars().take(most).for_each(|part| put(&mut short, part));
+                letter.chars().take(most).for_each(|part| push_seen(&mut short, part));
             }
             short.push('…');
             break;
         }
-        letter.chars().for_each(|part| put(&mut short, part));
+        letter.chars().for_each(|part| push_seen(&mut short, part));
         letters += more;
     }
     short
 }
 
-fn put(text: &mut String, letter: char) {
+fn push_seen(text: &mut String, letter: char) {
     if letter.is_control() {
         text.push(' ');
     } else if is_unseen(letter) {

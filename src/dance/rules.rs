@@ -89,7 +89,7 @@ fn check_people(dance: &Dance) -> Checked {
     let mut numbers = BTreeSet::new();
     for (index, person) in dance.people.iter().enumerate() {
         check_text(&format!("people[{index}].name"), &person.name)?;
-        if person.number == 0 || person.number > dance.set.dancers {
+        if !person.number.is_in(dance.set.dancers) {
             return Err(DanceError::key(
                 format!("people[{index}].number"),
                 format!("{} is not a number in a set of {}", person.number, dance.set.dancers),

@@ -140,22 +140,22 @@ pub fn beat((beats, each): (u64, u64)) -> Length {
 
 /// The notes, tied together, that make up a length which begins at a place of its bar.
 fn pieces(begin: Length, length: Length, metre: (u64, u64)) -> Vec<Value> {
-    let (mut made, mut at, mut left) = (Vec::new(), begin, length);
-    while left > Length::NOTHING && made.len() < 32 {
-        if let Some(value) = Value::exactly(left) {
+    let (mut made, mut at, mut rest) = (Vec::new(), begin, length);
+    while rest > Length::NOTHING && made.len() < 32 {
+        if let Some(value) = Value::exactly(rest) {
             made.push(value);
             break;
         }
         let to_beat = || {
             let beat = beat(metre);
             let whole = at.share_of(beat).floor() as u64;
-            beat.times(whole + 1, 1)?.less(at).filter(|part| *part < left)
+            beat.times(whole + 1, 1)?.less(at).filter(|part| *part < rest)
         };
         let by_beat = is_compound(metre).then(to_beat).flatten().and_then(Value::exactly);
-        let value = by_beat.unwrap_or_else(|| Value::within(left));
+        let value = by_beat.unwrap_or_else(|| Value::within(rest));
         made.push(value);
-        match (left.less(value.length()), at.plus(value.length())) {
-            (Some(rest), Some(on)) if value.part < SHORTEST => (left, at) = (rest, on),
+        match (rest.less(value.length()), at.plus(value.length())) {
+            (Some(less), Some(on)) if value.part < SHORTEST => (rest, at) = (less, on),
             _ => break,
         }
     }

@@ -1,4 +1,4 @@
-use super::Extra;
+use super::{Extra, Foot};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -19,6 +19,15 @@ impl Way {
         match self {
             Self::Left => Self::Right,
             Self::Right => Self::Left,
+        }
+    }
+
+    /// The foot of that side.
+    #[must_use]
+    pub fn foot(self) -> Foot {
+        match self {
+            Self::Left => Foot::Left,
+            Self::Right => Foot::Right,
         }
     }
 

@@ -1,5 +1,6 @@
 use super::{
-    ClearFloor, Entry, Extra, FaultLimits, Figure, Holding, LeadRule, Leg, Music, OwnStep, Part, Person, Set,
+    ClearFloor, Entry, Extra, FaultLimits, Figure, Holding, LeadRule, Leg, Music, Number, OwnStep, Part,
+    Person, Set,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -161,7 +162,8 @@ impl Dance {
 
     /// The name of the person who dances a number, or nothing.
     #[must_use]
-    pub fn person(&self, number: u32) -> Option<&str> {
+    pub fn person(&self, number: impl Into<Number>) -> Option<&str> {
+        let number = number.into();
         self.people.iter().find(|person| person.number == number).map(|person| person.name.as_str())
     }
 }

@@ -1,5 +1,5 @@
 use super::{Desk, ask::CompareAsk, files::open_words, purpose::Purpose};
-use crate::dance::{Dance, Dancer};
+use crate::dance::{Dance, Dancer, PlaceNumber};
 use crate::figures::motion_of;
 use crate::motion::{Motion, Span};
 use crate::picture::MOST_AT_BEATS;
@@ -19,7 +19,7 @@ pub struct Compared {
     dance: Dance,
     motion: Arc<Motion>,
     /// The figure and the place of the difference that is shown.
-    shown: Option<(usize, u32)>,
+    shown: Option<(usize, PlaceNumber)>,
 }
 
 /// Beside another version, and at the strong beats.
@@ -62,7 +62,7 @@ impl Desk {
     pub fn difference_words(&self, difference: &PartDifference) -> String {
         let figure =
             self.now.dance().figures.get(difference.figure).map_or("", |figure| figure.name.as_str());
-        let place = if difference.dancer.number() == difference.place {
+        let place = if difference.dancer.home() == difference.place {
             String::new()
         } else {
             format!(" in {}'s place", difference.place)
@@ -72,7 +72,7 @@ impl Desk {
 
     /// The figure under way here and what it is beside in the other version, with the places that differ.
     #[must_use]
-    pub fn beside_here(&self) -> Option<((&Span, &Span), Vec<u32>)> {
+    pub fn beside_here(&self) -> Option<((&Span, &Span), Vec<PlaceNumber>)> {
         let span = self.span()?;
         let (there, places) = self.compared.as_ref()?.comparison.beside(span)?;
         Some(((self.now.motion().spans().get(span)?, there), places))

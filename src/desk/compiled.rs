@@ -75,13 +75,13 @@ impl Compiled {
         self.revision
     }
 
-    /// The dance.
+    /// What the file says.
     #[must_use]
     pub fn dance(&self) -> &Arc<Dance> {
         &self.dance
     }
 
-    /// Its motion.
+    /// What everyone does, worked out.
     #[must_use]
     pub fn motion(&self) -> &Arc<Motion> {
         &self.motion

@@ -5,7 +5,7 @@ use crate::edits::{
     retime, with_mates,
 };
 use crate::figures::motion_after;
-use crate::motion::{Moment, Motion, Span};
+use crate::motion::{Motion, Span};
 use std::sync::Arc;
 
 /// A drag under way: all is worked out afresh from where it began.
@@ -125,9 +125,7 @@ impl Desk {
             return;
         }
         // The bar is the figure's own, as the bar strip counts it.
-        let motion = drag.from.motion();
-        let begin = motion.span_at(drag.count).and_then(|index| motion.spans().get(index));
-        let bar = Moment::at(drag.count - begin.map_or(0.0, Span::begin)).bar;
+        let bar = drag.from.motion().moment_in_figure(drag.count).bar;
         let name = match drag.grip {
             Grip::Dancer(dancer) => format!("move {} at bar {bar}", numbers(&self.movers(Some(dancer)))),
             Grip::Facing(dancer) => format!("turn {} at bar {bar}", numbers(&self.movers(Some(dancer)))),

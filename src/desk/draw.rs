@@ -10,7 +10,7 @@ use crate::edits::{
     insert_point, join_legs, leg_at, leg_points, restore_named, split_leg, with_mates,
 };
 use crate::figures::motion_of;
-use crate::motion::{Moment, Motion, Span, wrap_half};
+use crate::motion::{Motion, Span, wrap_half};
 use std::sync::Arc;
 
 /// Drawing: moving those picked, and working on paths.
@@ -168,9 +168,7 @@ impl Desk {
 
     /// `at bar 3`, by the figure's own bars.
     fn at_bar(&self) -> String {
-        let begin =
-            self.span().and_then(|index| self.now.motion().spans().get(index)).map_or(0.0, Span::begin);
-        format!("at bar {}", Moment::at(self.player.count - begin).bar)
+        format!("at bar {}", self.now.motion().moment_in_figure(self.player.count).bar)
     }
 
     /// Draws in the span at the playhead, with mates, as one step that joins the one before it of the same name.

@@ -1,7 +1,7 @@
 use super::{
     Desk,
     compiled::Compiled,
-    history::{State, Step},
+    history::{State, UndoStep},
 };
 use crate::dance::{Dance, Figure};
 use crate::edits::{Kept, keep_amounts};
@@ -126,7 +126,7 @@ impl Desk {
         let (chosen, picked) = (self.chosen, self.picked.clone());
         let state = State::Compiled(before);
         let bytes = state.bytes(&self.now);
-        self.history.add(Step { name, state, count, other: count, chosen, picked, bytes });
+        self.history.add(UndoStep { name, state, count, other: count, chosen, picked, bytes });
         self.notice = None;
     }
 
@@ -136,25 +136,24 @@ impl Desk {
             return;
         }
         if let Some(step) = self.history.take_back() {
-            let left = self.go_to(step);
-            self.history.gone_back(left);
+            let before = self.go_to(step);
+            self.history.gone_back(before);
         }
     }
 
     pub(super) fn redo(&mut self) {
         self.end_drag();
         if let Some(step) = self.history.take_on() {
-            let left = self.go_to(step);
-            self.history.gone_on(left);
+            let before = self.go_to(step);
+            self.history.gone_on(before);
         }
     }
 
-    /// Goes to a remembered state and gives the one that was left.
-    fn go_to(&mut self, step: Step) -> Step {
-        let left = Arc::clone(&self.now);
-        let mut left = Step {
+    /// Goes to a remembered state and gives the one that it was in before.
+    fn go_to(&mut self, step: UndoStep) -> UndoStep {
+        let mut before = UndoStep {
             name: step.name,
-            state: State::Compiled(left),
+            state: State::Compiled(Arc::clone(&self.now)),
             bytes: (0, 0),
             count: step.other,
             other: step.count,
@@ -175,7 +174,7 @@ impl Desk {
         self.chosen = step.chosen;
         self.picked = step.picked;
         self.notice = None;
-        left.bytes = left.state.bytes(&self.now);
-        left
+        before.bytes = before.state.bytes(&self.now);
+        before
     }
 }

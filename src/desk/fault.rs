@@ -1,5 +1,5 @@
 use super::{Desk, ask::FaultAsk, question::Question, room::RoomSearch};
-use crate::dance::{Allow, Dance, Dancer, Extra, FaultKind, Number};
+use crate::dance::{Allow, Dance, Extra, FaultKind};
 use crate::edits::Mend;
 use crate::faults::{Fault, Space};
 use crate::picture::ABOUT;
@@ -120,7 +120,7 @@ impl Desk {
         }
         self.shown = Some(key);
         if let Some(number) = first {
-            self.chosen = Some(Number(number).dancer());
+            self.chosen = Some(number.dancer());
         }
     }
 
@@ -151,8 +151,7 @@ impl Desk {
         let motion = self.now.motion();
         let Some(span) = motion.spans().get(fault.span) else { return };
         let (kind, figure) = (fault.kind, span.figure);
-        let places =
-            fault.dancers.iter().map(|number| span.place(Dancer(*number as usize - 1)) as u32 + 1).collect();
+        let places = fault.dancers.iter().map(|number| span.place(number.dancer())).collect();
         // A little worse than now, so that rounding does not tell it again.
         let worse = if kind.less_is_worse() { fault.value - 0.01 } else { fault.value * 1.01 };
         let up_to = (kind != FaultKind::Music).then(|| (worse * 1000.0).round() / 1000.0);

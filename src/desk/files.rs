@@ -10,7 +10,6 @@ use super::{
 use crate::dance::{Dance, read};
 use crate::figures::figure_name_at;
 use crate::handout::{HandoutChoice, HandoutKind};
-use crate::motion::Moment;
 use crate::picture::{Picture, PictureKind, StillChoice, still};
 use crate::store::{self, Stamp, StoreError};
 use std::path::{Path, PathBuf};
@@ -221,7 +220,7 @@ impl Desk {
                 beside(&format!("{}-{what}.{ending}", slug(&self.now.dance().title)))
             }
             Purpose::Still => {
-                let moment = Moment::at(self.player.count);
+                let moment = self.now.motion().moment(self.player.count);
                 let name = format!(
                     "{}-bar-{}.png",
                     slug(&self.now.dance().title),

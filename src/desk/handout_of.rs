@@ -1,5 +1,5 @@
 use crate::dance::{Dance, Dancer};
-use crate::handout::{HandoutChoice, HandoutError, Made, Step, make_handout};
+use crate::handout::{HandoutChoice, HandoutError, Made, OnProgress, make_handout};
 use crate::motion::Motion;
 use std::sync::Arc;
 
@@ -22,8 +22,8 @@ impl HandoutOf {
     ///
     /// # Errors
     /// When there is nothing to hand out.
-    pub fn make(&self, choice: HandoutChoice, step: Step) -> Result<Made, HandoutError> {
+    pub fn make(&self, choice: HandoutChoice, progress: OnProgress) -> Result<Made, HandoutError> {
         let of = self.of.ok_or(HandoutError::NoFigures)?;
-        make_handout(&self.dance, &self.motion, of, choice, step)
+        make_handout(&self.dance, &self.motion, of, choice, progress)
     }
 }

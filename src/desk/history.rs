@@ -6,9 +6,9 @@ use std::sync::Arc;
 /// The dances to go back and on to.
 pub(super) struct History {
     /// The last is the next to go back to.
-    past: VecDeque<Step>,
+    past: VecDeque<UndoStep>,
     /// The last is the next to go on to.
-    future: Vec<Step>,
+    future: Vec<UndoStep>,
     /// The most that is held for it, bytes.
     most: usize,
     /// The kind of change that the next of its kind joins, while one control is being used.
@@ -32,7 +32,7 @@ impl Default for History {
 }
 
 /// A state of the dance to go back or on to, and what was done between.
-pub(super) struct Step {
+pub(super) struct UndoStep {
     pub name: String,
     pub state: State,
     pub count: f64,
@@ -70,7 +70,7 @@ impl State {
 }
 
 /// Drops what follows from the dances of some steps until no more than `most` bytes are held.
-fn drop_compiled<'a>(steps: impl Iterator<Item = &'a mut Step>, held: &mut usize, most: usize) {
+fn drop_compiled<'a>(steps: impl Iterator<Item = &'a mut UndoStep>, held: &mut usize, most: usize) {
     for step in steps {
         if *held <= most {
             return;
@@ -92,7 +92,7 @@ impl History {
     }
 
     /// Keeps what there was before something was done; there is nothing to go on to any more.
-    pub fn add(&mut self, step: Step) {
+    pub fn add(&mut self, step: UndoStep) {
         self.past.push_back(step);
         self.future.clear();
         self.make_room();
@@ -112,7 +112,7 @@ impl History {
     }
 
     /// The last thing that was done, to put right what is kept of it.
-    pub fn last_mut(&mut self) -> Option<&mut Step> {
+    pub fn last_mut(&mut self) -> Option<&mut UndoStep> {
         self.past.back_mut()
     }
 
@@ -123,22 +123,22 @@ impl History {
     }
 
     /// Takes the last step to go back.
-    pub fn take_back(&mut self) -> Option<Step> {
+    pub fn take_back(&mut self) -> Option<UndoStep> {
         self.past.pop_back()
     }
 
     /// Takes the next step to go on.
-    pub fn take_on(&mut self) -> Option<Step> {
+    pub fn take_on(&mut self) -> Option<UndoStep> {
         self.future.pop()
     }
 
     /// Puts a step that was gone back where going on finds it.
-    pub fn gone_back(&mut self, step: Step) {
+    pub fn gone_back(&mut self, step: UndoStep) {
         self.future.push(step);
     }
 
     /// Puts a step that was gone on where going back finds it.
-    pub fn gone_on(&mut self, step: Step) {
+    pub fn gone_on(&mut self, step: UndoStep) {
         self.past.push_back(step);
     }
 
@@ -175,10 +175,10 @@ mod tests {
         Arc::new(Compiled::read(Arc::new(dance), before).unwrap())
     }
 
-    fn step(index: usize, compiled: &Arc<Compiled>, after: &Compiled) -> Step {
+    fn step(index: usize, compiled: &Arc<Compiled>, after: &Compiled) -> UndoStep {
         let state = State::Compiled(Arc::clone(compiled));
         let bytes = state.bytes(after);
-        Step {
+        UndoStep {
             name: index.to_string(),
             state,
             count: 0.0,
@@ -206,7 +206,7 @@ mod tests {
             now = after;
             assert!(held(&history) <= history.most, "{index}: {} bytes", held(&history));
         }
-        let whole = |step: &Step| matches!(step.state, State::Compiled(_));
+        let whole = |step: &UndoStep| matches!(step.state, State::Compiled(_));
         let (first, many) = (history.past.front().unwrap(), history.past.len());
         assert!(many > 250, "{many}");
         assert_eq!(first.name, (1000 - many).to_string(), "the oldest went");

@@ -41,7 +41,7 @@ enum Kept {
     /// Nothing since what was kept was last dropped.
     #[default]
     Nothing,
-    /// Work.
+    /// Work that is not saved.
     Work,
     /// Nothing, nor will anything be: the window closes.
     GivenUp,
@@ -95,7 +95,7 @@ impl Keep {
     pub(super) fn begin_on(&mut self, path: Option<&Path>, stamp: Option<Stamp>) {
         self.stamp = stamp;
         (self.outside, self.accepted, self.seen, self.kept) = (None, None, None, Kept::Nothing);
-        let done = self.autosave.as_ref().map(|autosave| autosave.now_on(path, stamp.as_ref()));
+        let done = self.autosave.as_ref().map(|autosave| autosave.work_is_on(path, stamp.as_ref()));
         self.note(done);
     }
 

@@ -3,7 +3,7 @@ use super::{
     ask::{About, OrderAsk},
     question::{Question, Written},
 };
-use crate::dance::{Dance, Extra, Figure, Person};
+use crate::dance::{Dance, Extra, Figure, Number, Person};
 use crate::edits::{
     OrderError, dance_figure, delete_figure, duplicate_line, move_line, new_figure, rename_figure, set_bars,
     set_call, set_ends, set_notes, set_strain, with_choice, with_figure, with_set, without_entry,
@@ -123,13 +123,13 @@ impl Desk {
                 let name = if hops { "hop on the upbeat" } else { "leave out the hop on the upbeat" };
                 self.edit(name.to_owned(), Dance { hops, ..Dance::clone(self.now.dance()) });
             }
-            OrderAsk::NamePerson(number, name) => self.name_person(number.get(), &name),
+            OrderAsk::NamePerson(number, name) => self.name_person(number, &name),
             OrderAsk::Write(about) => self.ask_to_write(about),
         }
         Ok(())
     }
 
-    fn name_person(&mut self, number: u32, name: &str) {
+    fn name_person(&mut self, number: Number, name: &str) {
         let mut dance = Dance::clone(self.now.dance());
         dance.people.retain(|person| person.number != number || !name.is_empty());
         match dance.people.iter_mut().find(|person| person.number == number) {

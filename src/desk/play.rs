@@ -60,8 +60,9 @@ impl Desk {
 
     /// Sets one end of the loop to the bar at the playhead; the other end gives way if it has to.
     fn set_loop(&mut self, from: bool) {
-        let bar = (self.player.count / 4.0).floor() * 4.0;
-        let (bar, next) = (bar, (bar + 4.0).min(self.now.motion().counts()));
+        let bars = self.now.motion().bar_counts();
+        let bar = bars.at(self.player.count).0;
+        let (bar, next) = (bars.begin_of(bar), bars.begin_of(bar + 1).min(bars.counts()));
         let span = self.span().and_then(|index| self.now.motion().spans().get(index));
         let (begin, end) = self
             .player

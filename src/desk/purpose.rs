@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 /// What a file is wanted for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Purpose {
-    /// To open it.
+    /// To have the dance in it on the desk.
     Open,
     /// To save the dance to it.
     SaveAs,

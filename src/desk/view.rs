@@ -96,7 +96,7 @@ impl Desk {
         self.together
     }
 
-    /// The dancers (indices) that are picked; the chosen one where no more are.
+    /// The dancers that are picked; the chosen one where no more are.
     #[must_use]
     pub fn picked(&self) -> &[Dancer] {
         &self.picked
@@ -157,7 +157,7 @@ impl Desk {
         self.picked = self.chosen.into_iter().collect();
     }
 
-    /// Picks dancers (indices); the first of them is the chosen one, unless the chosen one is among them.
+    /// Picks dancers; the first of them is the chosen one, unless the chosen one is among them.
     fn pick(&mut self, mut dancers: Vec<Dancer>) {
         dancers.retain(|dancer| dancer.index() < self.now.motion().dancers());
         dancers.sort_unstable();

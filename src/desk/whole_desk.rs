@@ -15,10 +15,10 @@ use super::{
     work::Work,
     writing::HandoutWriting,
 };
-use crate::dance::{Air, Dance, DanceError, Dancer, FaultKind, read};
+use crate::dance::{Air, Dance, DanceError, Dancer, FaultKind, Number, read};
 use crate::edits::{Guide, Mend, Together};
 use crate::faults::Faults;
-use crate::motion::{Clock, Moment, Motion, Span};
+use crate::motion::{Clock, Motion, Span};
 use crate::store::Recent;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -44,7 +44,7 @@ pub struct Desk {
     /// How long the last search took; nothing where there was none.
     pub(super) took: Option<Duration>,
     /// What names the fault that is shown: its kind, dancers and span.
-    pub(super) shown: Option<(FaultKind, Vec<u32>, usize)>,
+    pub(super) shown: Option<(FaultKind, Vec<Number>, usize)>,
     /// A mend that is looked for.
     pub(super) seeking: Option<RoomSearch>,
     /// A mend that is proposed.
@@ -63,7 +63,7 @@ pub struct Desk {
     pub(super) together: Together,
     pub(super) player: Player,
     pub(super) chosen: Option<Dancer>,
-    /// The dancers that are picked, by index.
+    /// The dancers that are picked.
     pub(super) picked: Vec<Dancer>,
     pub(super) asked: Asked,
     pub(super) notice: Option<String>,
@@ -156,7 +156,7 @@ impl Desk {
         }
     }
 
-    /// The dance.
+    /// The dance on the desk, as the last edit left it.
     #[must_use]
     pub fn dance(&self) -> &Dance {
         self.now.dance()
@@ -168,7 +168,7 @@ impl Desk {
         Arc::clone(self.now.dance())
     }
 
-    /// Its motion.
+    /// What everyone does in it, worked out.
     #[must_use]
     pub fn motion(&self) -> &Arc<Motion> {
         self.now.motion()
@@ -217,7 +217,7 @@ impl Desk {
         &self.player
     }
 
-    /// The index of the chosen dancer.
+    /// The chosen dancer.
     #[must_use]
     pub fn chosen(&self) -> Option<Dancer> {
         self.chosen
@@ -265,7 +265,7 @@ impl Desk {
         let motion = self.now.motion();
         let span = motion.span_at(count).and_then(|index| motion.spans().get(index));
         let figure = span.and_then(|span| self.dance().figures.get(span.figure));
-        let moment = Moment::at(count - span.map_or(0.0, Span::begin));
+        let moment = motion.moment_in_figure(count);
         let over = span.is_some_and(|span| count >= span.end() - 1e-6);
         let moment = if over { "the end".to_owned() } else { format!("bar {moment}") };
         figure.map_or_else(|| moment.clone(), |figure| format!("{}, {moment}", figure.name))

@@ -1,5 +1,5 @@
 use super::wake::Wake;
-use crate::handout::Step;
+use crate::handout::OnProgress;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
@@ -28,7 +28,7 @@ impl<T: Send + 'static> Work<T> {
     pub fn begin(
         name: &str,
         wake: &Wake,
-        work: impl FnOnce(Step) -> Result<T, String> + Send + 'static,
+        work: impl FnOnce(OnProgress) -> Result<T, String> + Send + 'static,
     ) -> Self {
         let far = Arc::new(Far::default());
         let (sender, answer) = channel();

@@ -5,7 +5,7 @@ use super::{
     wake::Wake,
     work::Work,
 };
-use crate::handout::{HandoutChoice, Made, PaperFile, Step};
+use crate::handout::{HandoutChoice, Made, OnProgress, PaperFile};
 use crate::store::{self, Over, PageSet, PagesOf};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -18,11 +18,11 @@ pub struct HandoutWriting {
     /// The question that the path answered, to be asked again if nothing comes of it.
     question: PathQuestion,
     /// Nothing while it is asked about files that are in the way.
-    work: Option<Work<Written>>,
+    work: Option<Work<HandoutEnd>>,
 }
 
 /// What came of it.
-enum Written {
+enum HandoutEnd {
     /// All is written; says what.
     Done(String),
     /// Nothing is: these files are not pages of an earlier handout of this name.
@@ -45,8 +45,9 @@ impl HandoutWriting {
 
     fn begin_work(&mut self, may_replace: bool, wake: &Wake) {
         let (of, choice, path) = (self.of.clone(), self.choice, self.path.clone());
-        self.work =
-            Some(Work::begin("handout", wake, move |step| write(&of, choice, &path, may_replace, step)));
+        self.work = Some(Work::begin("handout", wake, move |progress| {
+            write(&of, choice, &path, may_replace, progress)
+        }));
     }
 
     /// How much of it is done, 0 to 1, once that is known.
@@ -97,12 +98,12 @@ impl Desk {
         let Some(writing) = &mut self.writing else { return };
         match writing.work.as_ref().and_then(Work::answer) {
             None => {}
-            Some(Ok(Written::Done(said))) => {
+            Some(Ok(HandoutEnd::Done(said))) => {
                 self.writing = None;
                 self.asked.put_away();
                 self.notice = Some(said);
             }
-            Some(Ok(Written::InTheWay(files))) => {
+            Some(Ok(HandoutEnd::InTheWay(files))) => {
                 writing.work = None;
                 self.asked.ask(Question::Writing(writing.path.clone(), files));
             }
@@ -122,11 +123,11 @@ fn write(
     choice: HandoutChoice,
     path: &Path,
     may_replace: bool,
-    step: Step,
-) -> Result<Written, String> {
+    progress: OnProgress,
+) -> Result<HandoutEnd, String> {
     let stopped = std::cell::Cell::new(false);
     let mut told = |done: usize, of: usize| {
-        let goes_on = step(done, of);
+        let goes_on = progress(done, of);
         stopped.set(stopped.get() || !goes_on);
         goes_on
     };
@@ -140,14 +141,14 @@ fn write(
         for bytes in &files {
             store::write_whole(path, bytes).map_err(|error| error.to_string())?;
         }
-        return Ok(Written::Done(format!("handout written to {}", path.display())));
+        return Ok(HandoutEnd::Done(format!("handout written to {}", path.display())));
     }
     // The file that was chosen has been asked about already.
     let over = if may_replace { Over::Anything } else { Over::Chosen };
     let set = PageSet::new(PagesOf::Sheet, path, files.len()).over(over);
     let in_the_way: Vec<PathBuf> = set.in_the_way().into_iter().map(Path::to_owned).collect();
     if !in_the_way.is_empty() {
-        return Ok(Written::InTheWay(in_the_way));
+        return Ok(HandoutEnd::InTheWay(in_the_way));
     }
     for (index, bytes) in files.into_iter().enumerate() {
         set.write(index, bytes).map_err(|error| error.to_string())?;
@@ -158,7 +159,7 @@ fn write(
         1 => "; a page of an earlier one is taken away".to_owned(),
         many => format!("; {many} pages of an earlier one are taken away"),
     };
-    Ok(Written::Done(match set.pages() {
+    Ok(HandoutEnd::Done(match set.pages() {
         [_, .., last] => {
             let many = set.pages().len();
             format!("handout written, {many} pages: {} to {}{old}", path.display(), file_words(last))

@@ -15,9 +15,9 @@ pub fn with_set(dance: &Dance, set: Set) -> Result<Dance, DanceError> {
     dance.set = set;
     let dancers = dance.set.dancers;
     for figure in &mut dance.figures {
-        figure.parts.retain(|part| part.place <= dancers);
+        figure.parts.retain(|part| part.place.is_in(dancers));
     }
-    dance.people.retain(|person| person.number <= dancers);
+    dance.people.retain(|person| person.number.is_in(dancers));
     check_rules(&dance)?;
     let ground = Ground::of(&dance.set);
     for (index, figure) in dance.figures.iter_mut().enumerate() {

@@ -4,7 +4,7 @@ use super::{
     redraw::{EditError, own_part, with_part},
     together::Together,
 };
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Foot, LegFacing, Part};
+use crate::dance::{Dance, Dancer, Part, PlaceNumber, rounded};
 use crate::motion::{Motion, Span, wrap_half};
 
 /// How the second half is danced after the first.
@@ -25,7 +25,7 @@ pub fn copy_part(
     motion: &Motion,
     span: &Span,
     dancer: Dancer,
-    (together, other): (Together, usize),
+    (together, other): (Together, PlaceNumber),
 ) -> Result<Dance, EditError> {
     let part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
     let image = together.part_of(motion.ground(), &part, other).ok_or(EditError::NoFigure)?;
@@ -47,7 +47,7 @@ pub fn copy_half(
 ) -> Result<Dance, EditError> {
     let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
     let track = span.track(dancer).ok_or(EditError::NoFigure)?;
-    let half = f64::from(span.bars * COUNTS_PER_BAR) / 2.0;
+    let half = span.bar_counts().counts() / 2.0;
     if span.bars < 2 || half.fract() != 0.0 {
         return Err(EditError::NoHalf);
     }
@@ -70,8 +70,7 @@ pub fn copy_half(
     let across = Map::Line { through: middle, along: (x1 - x0).atan2(y1 - y0).to_degrees() + 90.0 };
     let swaps = second == SecondHalf::Mirrored;
     let own_line = {
-        let (x, y) =
-            motion.ground().stands.get(span.place(dancer)).map_or((x0, y0), |stand| (stand.x, stand.y));
+        let (x, y) = motion.ground().stand(span.place(dancer)).map_or((x0, y0), |stand| (stand.x, stand.y));
         Map::Line { through: (x, y), along: facing }
     };
     let (places, faces) = match (away < NEAR, swaps, turned_about) {
@@ -113,10 +112,7 @@ enum Map {
 
 impl Map {
     fn place(self, px: f64, py: f64) -> (f64, f64) {
-        let at = |value: f64| {
-            let rounded = (value * 1000.0).round() / 1000.0;
-            if rounded == 0.0 { 0.0 } else { rounded }
-        };
+        let at = |value: f64| rounded(value, 1000.0);
         match self {
             Self::Still => (px, py),
             Self::HalfTurn { about: (x, y) } => (at(2.0 * x - px), at(2.0 * y - py)),
@@ -150,7 +146,6 @@ impl Image {
     /// The image of a part, so many counts later.
     fn of(&self, part: &Part, later: f64) -> Part {
         let mut image = part.clone();
-        let swaps = self.swaps;
         // A circle bows to the other side of its way where the floor is mirrored.
         let bows = matches!(self.places, Map::Line { .. });
         for leg in &mut image.legs {
@@ -164,30 +159,17 @@ impl Image {
             if bows {
                 leg.sweep = leg.sweep.map(|sweep| -sweep);
             }
-            if swaps {
-                leg.facing = match leg.facing {
-                    LegFacing::Left => LegFacing::Right,
-                    LegFacing::Right => LegFacing::Left,
-                    other => other,
-                };
-            }
         }
         for turn in &mut image.turns {
             turn.begin += later;
             turn.end += later;
             turn.face = turn.face.map(|face| (self.faces.facing(face) * 10.0).round() / 10.0);
-            if swaps {
-                turn.way = turn.way.other();
-            }
         }
         for lead in &mut image.leads {
             lead.at += later;
-            if swaps {
-                lead.foot = match lead.foot {
-                    Foot::Left => Foot::Right,
-                    Foot::Right => Foot::Left,
-                };
-            }
+        }
+        if self.swaps {
+            image.swap_sides();
         }
         image
     }
@@ -286,7 +268,7 @@ mod tests {
     fn a_part_is_copied_to_a_mate() {
         let (dance, motion) = crossing();
         let span = &motion.spans()[0];
-        let to = (Together::Mirror(Mirror::Across), 1);
+        let to = (Together::Mirror(Mirror::Across), PlaceNumber(2));
         let copied = copy_part(&dance, &motion, span, Dancer(0), to).unwrap();
         let through = &copied.figures[0].parts[1].legs[0].through[0];
         assert_eq!((through.x, through.y), (0.0, 0.35));

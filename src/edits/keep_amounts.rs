@@ -1,16 +1,18 @@
 //! Turns that keep their amount while something else changes.
 
-use crate::dance::{Dance, Dancer, Part, Turn};
+use crate::dance::{Dance, Dancer, Part, PlaceNumber, Turn};
 use crate::figures::motion_after;
-use crate::motion::{Moment, Motion, amount, with_amount};
+use crate::motion::{Motion, amount, with_amount};
 
 /// A turn that comes out otherwise after a change.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TurnChange {
-    /// The index, from 0.
+    /// Who turns.
     pub dancer: Dancer,
     /// The count from the start of the dance at which it begins.
     pub at: f64,
+    /// The bar of the dance, from 1, in which that is.
+    pub bar: u32,
     /// How far it went, degrees, clockwise positive.
     pub was: f64,
     /// How far it goes now.
@@ -26,8 +28,13 @@ impl TurnChange {
             left if left < 0.0 => format!("left {:.0}", -left),
             right => format!("right {right:.0}"),
         };
-        let bar = Moment::at(self.at).bar;
-        format!("{} then turns {} in bar {bar} ({} before)", self.dancer, amount(self.is), amount(self.was))
+        format!(
+            "{} then turns {} in bar {} ({} before)",
+            self.dancer,
+            amount(self.is),
+            self.bar,
+            amount(self.was)
+        )
     }
 }
 
@@ -44,7 +51,8 @@ pub fn turn_changes(before: &Motion, after: &Motion, least: f64) -> Vec<TurnChan
             for ((turn, was_through), through) in pairs {
                 if (through - was_through).abs() >= least {
                     let at = was.begin() + turn.begin;
-                    changes.push(TurnChange { dancer, at, was: *was_through, is: *through });
+                    let bar = before.moment(at).bar;
+                    changes.push(TurnChange { dancer, at, bar, was: *was_through, is: *through });
                 }
             }
         }
@@ -96,7 +104,7 @@ pub(super) fn with_kept_amounts(
     for (index, figure) in after.figures.iter().enumerate() {
         let Some(known) = before.figure_index(&figure.id) else { continue };
         for (at, part) in figure.parts.iter().enumerate() {
-            let place = (part.place as usize).saturating_sub(1);
+            let place = part.place;
             for (which, turn) in part.turns.iter().enumerate().filter(|(_, turn)| to_a_facing(turn)) {
                 let was = times_danced(motion, known, place, |part| {
                     part.turns.iter().position(|other| other == turn)
@@ -128,11 +136,11 @@ struct TimeDanced {
     from: f64,
 }
 
-/// A turn of the part in a place (index), each time that a figure is danced; `find` says which of the part's turns it is.
+/// A turn of the part in a place, each time that a figure is danced; `find` says which of the part's turns it is.
 fn times_danced(
     motion: &Motion,
     figure: usize,
-    place: usize,
+    place: PlaceNumber,
     find: impl Fn(&Part) -> Option<usize>,
 ) -> Vec<TimeDanced> {
     let spans = motion.spans().iter().filter(|span| span.figure == figure);

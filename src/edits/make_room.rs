@@ -2,10 +2,10 @@ use super::{
     keep_amounts::{TurnChange, turn_changes, with_kept_amounts},
     redraw::{drag_dancer, own_part, with_part},
 };
-use crate::dance::{Dance, Dancer, Leg, Number, Part};
+use crate::dance::{Dance, Dancer, Leg, Number, Part, PlaceNumber};
 use crate::faults::{Fault, FaultKind, Faults, times_met};
 use crate::figures::{Mirror, mate, mirrored, motion_of};
-use crate::motion::{Motion, Move, Span};
+use crate::motion::{Motion, Move, Span, ease};
 use std::collections::HashMap;
 use thiserror::Error;
 
@@ -80,7 +80,7 @@ pub fn make_room_while(
         return Err(NoMend::NotBodies);
     }
     let span = motion.spans().get(fault.span).ok_or(NoMend::NotBodies)?;
-    let pair = (Number(one).dancer(), Number(other).dancer());
+    let pair = (one.dancer(), other.dancer());
     let before = Faults::search(dance, motion, goes_on).ok_or(NoMend::Stopped)?;
     let look =
         Attempt { dance, motion, span, count: fault.counts(), mirror: mates(motion, span, &before, fault) };
@@ -144,7 +144,7 @@ pub fn make_room_while(
 }
 
 /// What names faults that are counted together: the kind, the dancers, and the place in the order.
-type Key = (FaultKind, Vec<u32>, usize);
+type Key = (FaultKind, Vec<Number>, usize);
 
 /// How many faults there are that are not meant: of each name, and of each kind, with those that are not told.
 struct Tally {
@@ -182,15 +182,15 @@ impl Tally {
 /// The symmetry under which other dancers have the same fault at the same time.
 fn mates(motion: &Motion, span: &Span, faults: &[Fault], fault: &Fault) -> Option<Mirror> {
     let ground = motion.ground();
-    let places = |fault: &Fault| -> Vec<usize> {
-        let mut places: Vec<usize> =
-            fault.dancers.iter().map(|number| span.place(Dancer(*number as usize - 1))).collect();
+    let places = |fault: &Fault| -> Vec<PlaceNumber> {
+        let mut places: Vec<PlaceNumber> =
+            fault.dancers.iter().map(|number| span.place(number.dancer())).collect();
         places.sort_unstable();
         places
     };
     let own = places(fault);
     [Mirror::Across, Mirror::HalfTurn, Mirror::EndForEnd].into_iter().find(|&mirror| {
-        let images: Option<Vec<usize>> = own.iter().map(|&place| mate(ground, place, mirror)).collect();
+        let images: Option<Vec<PlaceNumber>> = own.iter().map(|&place| mate(ground, place, mirror)).collect();
         let Some(mut images) = images else { return false };
         images.sort_unstable();
         images.iter().all(|place| !own.contains(place))
@@ -271,15 +271,15 @@ impl Attempt<'_> {
         let place = self.span.place(dancer);
         let image = mate(self.motion.ground(), place, mirror)?;
         let parts = &self.span.plan().parts;
-        let (own, theirs) = (parts.get(place)?, parts.get(image)?);
-        if !dances_alike(&mirrored(own, mirror, image as u32 + 1), theirs) {
+        let (own, theirs) = (parts.get(place.index())?, parts.get(image.index())?);
+        if !dances_alike(&mirrored(own, mirror, image), theirs) {
             return None;
         }
-        let changed = dance.figures.get(self.span.figure)?.part(place as u32 + 1)?;
-        Some(with_part(dance, self.span.figure, mirrored(changed, mirror, image as u32 + 1)))
+        let changed = dance.figures.get(self.span.figure)?.part(place)?;
+        Some(with_part(dance, self.span.figure, mirrored(changed, mirror, image)))
     }
 
-    fn words(&self, tried: &Try, turns: &[TurnChange], left: usize) -> String {
+    fn words(&self, tried: &Try, turns: &[TurnChange], others: usize) -> String {
         let (changes, shift) = match tried {
             Try::Shift(changes) => (changes, true),
             Try::Bow(changes) => (changes, false),
@@ -309,7 +309,7 @@ impl Attempt<'_> {
             parts.push(part);
         }
         let turns: Vec<String> = turns.iter().take(MOST_TURNS).map(TurnChange::words).collect();
-        let rest = match left {
+        let rest = match others {
             0 => "then all is clear".to_owned(),
             1 => "one other fault is left".to_owned(),
             many => format!("{many} other faults are left"),
@@ -328,10 +328,6 @@ fn shifted_pace(leg: &Leg, danced: &Move, at: f64, by: f64) -> Option<Vec<f64>> 
     if 1.5 * by.abs() >= 0.9 * before.min(after) {
         return None;
     }
-    let ease = |share: f64| {
-        let share = share.clamp(0.0, 1.0);
-        share * share * (3.0 - 2.0 * share)
-    };
     let divisions = ((leg.end - leg.begin) * 2.0).round().clamp(2.0, 200.0);
     let mut pace = Vec::with_capacity(divisions as usize);
     let mut done: f64 = 0.0;

@@ -2,7 +2,7 @@
 //! and gives a new one; an order left empty is written out first. Lines count from 0.
 
 use super::arrange::with_written_order;
-use crate::dance::{Dance, DanceError, Entry, check_rules, shown_name};
+use crate::dance::{Dance, DanceError, Entry, PlaceNumber, check_rules, shown_name};
 use crate::figures::motion_of_figure;
 use thiserror::Error;
 
@@ -38,7 +38,7 @@ pub enum OrderError {
         /// What the side calls the figure.
         name: String,
         /// From 1.
-        place: u32,
+        place: PlaceNumber,
         /// What they do there.
         what: &'static str,
         /// The last bar that something is drawn in.

@@ -3,7 +3,7 @@
 
 use super::arrange::{free_id, with_written_order};
 use super::order::{OrderError, danceable, put_line, ruled};
-use crate::dance::{COUNTS_PER_BAR, Dance, Ends, Figure};
+use crate::dance::{Dance, Ends, Figure, PlaceNumber};
 
 /// The bars of a new figure.
 const NEW_BARS: u32 = 8;
@@ -121,10 +121,11 @@ pub fn set_bars(dance: &Dance, index: usize, bars: u32) -> Result<Dance, OrderEr
 }
 
 /// The last bar of a figure in which something is drawn, counted from 1, the place that it is drawn for, and what.
-fn last_drawn(figure: &Figure) -> Option<(u32, u32, &'static str)> {
+fn last_drawn(figure: &Figure) -> Option<(u32, PlaceNumber, &'static str)> {
     // What ends with a bar is not drawn in the next one; a step that starts there is.
-    let ends = |count: f64| (count / f64::from(COUNTS_PER_BAR)).ceil() as u32;
-    let starts = |count: f64| ((count / f64::from(COUNTS_PER_BAR)).floor() as u32 + 1).min(figure.bars);
+    let bars = figure.bar_counts();
+    let ends = |count: f64| bars.begun_before(count);
+    let starts = |count: f64| (bars.at(count).0 + 1).min(figure.bars);
     figure
         .parts
         .iter()
@@ -135,7 +136,7 @@ fn last_drawn(figure: &Figure) -> Option<(u32, u32, &'static str)> {
                 part.leads.iter().map(|lead| (starts(lead.at), part.place, "has a foot chosen")).max();
             [legs, turns, leads].into_iter().flatten()
         })
-        .max_by_key(|(bar, place, _)| (*bar, u32::MAX - place))
+        .max_by_key(|(bar, place, _)| (*bar, std::cmp::Reverse(*place)))
 }
 
 fn with_changed(dance: &Dance, figure: usize, change: impl FnOnce(&mut Figure)) -> Result<Dance, OrderError> {

@@ -2,7 +2,9 @@
 //! new one; the dancer it touches becomes drawn in that figure and the others stay as they were.
 
 use super::PointOf;
-use crate::dance::{Dance, Dancer, Extra, Leg, Part, Shape, Turn, Way, Waypoint};
+use crate::dance::{
+    Dance, Dancer, Extra, Leg, Part, PlaceNumber, Shape, Turn, Way, Waypoint, limits::FARTHEST, rounded,
+};
 use crate::motion::{Motion, Span, Track, with_amounts, wrap_whole};
 use thiserror::Error;
 
@@ -54,18 +56,18 @@ pub struct LegPoint {
 }
 
 /// Where in a dance a dancer is at a count.
-struct Found<'a> {
+struct DancerAt<'a> {
     span: &'a Span,
     track: &'a Track,
     /// Counts from the start of the figure.
     local: f64,
 }
 
-fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<Found<'_>, EditError> {
+fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<DancerAt<'_>, EditError> {
     let span =
         motion.span_at(count).and_then(|index| motion.spans().get(index)).ok_or(EditError::NoFigure)?;
     let track = span.track(dancer).ok_or(EditError::NoFigure)?;
-    Ok(Found { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
+    Ok(DancerAt { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
 }
 
 /// A copy of the part that a dancer dances, to change. Its turns say how far they go, so that they keep that.
@@ -79,7 +81,7 @@ pub fn own_part(span: &Span, dancer: Dancer) -> Option<Part> {
 #[must_use]
 pub fn part_as_it_is(span: &Span, dancer: Dancer) -> Option<Part> {
     let mut part = span.part(dancer)?.clone();
-    if !span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false) {
+    if !span.plan().is_drawn(span.place(dancer)) {
         part.leads.clear();
     }
     Some(part)
@@ -106,7 +108,7 @@ pub fn with_part(dance: &Dance, figure: usize, part: Part) -> Dance {
     dance
 }
 
-/// Puts a dancer (index from 0) at a place (metres right, metres up) at a count from the start of the dance:
+/// Puts a dancer at a place (metres right, metres up) at a count from the start of the dance:
 /// a point of the path there is moved, or one is made.
 ///
 /// # Errors
@@ -371,7 +373,7 @@ fn turned(begin: f64, end: f64, from: f64, amount: f64, extra: Extra) -> Turn {
 
 /// The dance with one place of a figure as its named figure has it again.
 #[must_use]
-pub fn restore_named(dance: &Dance, figure: usize, place: u32) -> Dance {
+pub fn restore_named(dance: &Dance, figure: usize, place: PlaceNumber) -> Dance {
     let mut dance = dance.clone();
     if let Some(figure) = dance.figures.get_mut(figure) {
         figure.parts.retain(|part| part.place != place);
@@ -381,6 +383,5 @@ pub fn restore_named(dance: &Dance, figure: usize, place: u32) -> Dance {
 
 /// Metres to the nearest millimetre.
 pub(super) fn millimetres(metres: f64) -> f64 {
-    let rounded = (metres.clamp(-1000.0, 1000.0) * 1000.0).round() / 1000.0;
-    if rounded == 0.0 { 0.0 } else { rounded }
+    rounded(metres.clamp(-FARTHEST, FARTHEST), 1000.0)
 }

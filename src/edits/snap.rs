@@ -1,6 +1,6 @@
 //! Where a drag catches: spots, lines, a partner's shoulder, other dancers' paths.
 
-use crate::dance::Dancer;
+use crate::dance::{Dancer, PlaceNumber};
 use crate::motion::{Ground, Motion, wrap_half};
 
 /// Middles of two bodies shoulder to shoulder, metres: a breadth and a hand's width (breadth from memory).
@@ -91,7 +91,7 @@ fn beside(
     near: impl Fn(f64, f64) -> f64,
     reach: f64,
 ) -> Option<Caught> {
-    let partner = motion.ground().partner(dancer.index()).map(Dancer);
+    let partner = motion.ground().partner(dancer.home()).map(PlaceNumber::first_dancer);
     let mut others: Vec<Dancer> = Dancer::all(motion.dancers()).filter(|&other| other != dancer).collect();
     others.sort_by_key(|other| Some(*other) != partner);
     let places = others.into_iter().flat_map(|other| {

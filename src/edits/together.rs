@@ -1,7 +1,7 @@
 //! Drawing together: what one dancer does, its mates do too, under a symmetry of the set.
 
 use super::redraw::with_part;
-use crate::dance::{Dance, Dancer, Part};
+use crate::dance::{Dance, Dancer, Part, PlaceNumber};
 use crate::figures::{Mirror, mate, mirrored};
 use crate::motion::{Ground, Span};
 
@@ -55,36 +55,35 @@ impl Together {
         }
     }
 
-    /// The places (indices) that follow a place.
+    /// The places that follow a place.
     #[must_use]
-    pub fn mates(self, ground: &Ground, place: usize) -> Vec<usize> {
+    pub fn mates(self, ground: &Ground, place: PlaceNumber) -> Vec<PlaceNumber> {
         match self {
             Self::JustMe => Vec::new(),
             Self::Mirror(mirror) => {
                 mate(ground, place, mirror).filter(|&other| other != place).into_iter().collect()
             }
-            Self::Same => (0..ground.dancers()).filter(|&other| other != place).collect(),
+            Self::Same => ground.places().filter(|&other| other != place).collect(),
         }
     }
 
     /// What a mate does when a place does a part.
     #[must_use]
-    pub fn part_of(self, ground: &Ground, part: &Part, mate: usize) -> Option<Part> {
-        let number = mate as u32 + 1;
+    pub fn part_of(self, ground: &Ground, part: &Part, mate: PlaceNumber) -> Option<Part> {
         match self {
             Self::JustMe => None,
-            Self::Mirror(mirror) => Some(mirrored(part, mirror, number)),
+            Self::Mirror(mirror) => Some(mirrored(part, mirror, mate)),
             Self::Same => {
-                let from = ground.stands.get((part.place as usize).checked_sub(1)?)?;
-                let to = ground.stands.get(mate)?;
-                Some(moved(part, to.x - from.x, to.y - from.y, number))
+                let from = ground.stand(part.place)?;
+                let to = ground.stand(mate)?;
+                Some(moved(part, to.x - from.x, to.y - from.y, mate))
             }
         }
     }
 }
 
 /// A part danced so far to the right and up, by another place.
-fn moved(part: &Part, x: f64, y: f64, place: u32) -> Part {
+fn moved(part: &Part, x: f64, y: f64, place: PlaceNumber) -> Part {
     let mut part = part.clone();
     part.place = place;
     let at = |value: f64, by: f64| ((value + by) * 1000.0).round() / 1000.0;
@@ -97,7 +96,7 @@ fn moved(part: &Part, x: f64, y: f64, place: u32) -> Part {
     part
 }
 
-/// The dance in which the mates of dancers (indices) do what these do in a span. A dancer who is drawn is nobody's mate.
+/// The dance in which the mates of dancers do what these do in a span. A dancer who is drawn is nobody's mate.
 #[must_use]
 pub fn with_mates(
     dance: Dance,
@@ -107,9 +106,9 @@ pub fn with_mates(
     together: Together,
 ) -> Dance {
     let mut dance = dance;
-    let places: Vec<usize> = dancers.iter().map(|&dancer| span.place(dancer)).collect();
+    let places: Vec<PlaceNumber> = dancers.iter().map(|&dancer| span.place(dancer)).collect();
     for &place in &places {
-        let part = dance.figures.get(span.figure).and_then(|figure| figure.part(place as u32 + 1)).cloned();
+        let part = dance.figures.get(span.figure).and_then(|figure| figure.part(place)).cloned();
         let Some(part) = part else { continue };
         for other in together.mates(ground, place).into_iter().filter(|other| !places.contains(other)) {
             if let Some(image) = together.part_of(ground, &part, other) {
@@ -142,12 +141,16 @@ mod tests {
             (Mirror::EndForEnd, [5, 6, 3, 4, 1, 2]),
             (Mirror::HalfTurn, [6, 5, 4, 3, 2, 1]),
         ] {
-            for (index, number) in mates.into_iter().enumerate() {
-                assert_eq!(mate(&ground, index, mirror), Some(number - 1));
+            for (place, number) in ground.places().zip(mates) {
+                assert_eq!(mate(&ground, place, mirror), Some(PlaceNumber(number)));
             }
         }
-        assert_eq!(Together::Mirror(Mirror::EndForEnd).mates(&ground, 2), [] as [usize; 0], "its own mate");
-        assert_eq!(Together::Same.mates(&ground, 2).len(), 5);
+        assert_eq!(
+            Together::Mirror(Mirror::EndForEnd).mates(&ground, PlaceNumber(3)),
+            [] as [PlaceNumber; 0],
+            "its own mate"
+        );
+        assert_eq!(Together::Same.mates(&ground, PlaceNumber(3)).len(), 5);
     }
 
     #[test]
@@ -184,8 +187,8 @@ mod tests {
     fn a_leg_keeps_its_shape_when_all_do_the_same() {
         let mut part = Part::still(1);
         part.legs.push(Leg::smooth(0.0, 4.0, &[(-1.0, 2.0)], -0.8, 2.4));
-        let moved = moved(&part, 2.4, -1.8, 4);
-        assert_eq!((moved.place, moved.legs[0].to.x, moved.legs[0].to.y), (4, 1.6, 0.6));
+        let moved = moved(&part, 2.4, -1.8, PlaceNumber(4));
+        assert_eq!((moved.place.get(), moved.legs[0].to.x, moved.legs[0].to.y), (4, 1.6, 0.6));
         assert_eq!((moved.legs[0].through[0].x, moved.legs[0].through[0].y), (1.4, 0.2));
     }
 }

@@ -5,7 +5,7 @@ use crate::motion::Track;
 
 /// A dancer at a moment.
 #[derive(Clone, Copy)]
-pub(super) struct Mark {
+pub(super) struct BodyMark {
     pub(super) x: f64,
     pub(super) y: f64,
     facing: f64,
@@ -13,7 +13,7 @@ pub(super) struct Mark {
     pub(super) travelled: f64,
 }
 
-impl Mark {
+impl BodyMark {
     pub(super) fn of(track: &Track, count: f64) -> Self {
         let ((x, y, facing), travelled) = track.stand_and_travelled(count);
         Self { x, y, facing, faces: unit(facing), travelled }
@@ -27,7 +27,7 @@ impl Mark {
 
 /// How near even travelling in a straight line and even turning a dancer keeps, between two moments.
 #[derive(Clone, Copy, Default)]
-pub(super) struct Stretch {
+pub(super) struct EvenStretch {
     /// The farthest from it, metres.
     off: f64,
     /// What it leaves open about the reach of the body in any direction, metres.
@@ -36,8 +36,8 @@ pub(super) struct Stretch {
     pub(super) change: f64,
 }
 
-impl Stretch {
-    pub(super) fn of(body: Body, track: &Track, from: (f64, &Mark), to: (f64, &Mark)) -> Self {
+impl EvenStretch {
+    pub(super) fn of(body: Body, track: &Track, from: (f64, &BodyMark), to: (f64, &BodyMark)) -> Self {
         let (begin, end) = (from.1, to.1);
         let half = (end.travelled - begin.travelled).max(0.0) / 2.0;
         let (x, y) = begin.to(end);
@@ -54,19 +54,19 @@ impl Stretch {
 }
 
 /// The space between two bodies at a moment, metres, and the direction it lies in.
-pub(super) type Space = (f64, Direction);
+pub(super) type Gap = (f64, Direction);
 
 /// Two dancers over a stretch of time: where they are at its ends and how evenly they go between.
 pub(super) struct Both<'a> {
     pub body: Body,
-    pub from: (&'a Mark, &'a Mark),
-    pub to: (&'a Mark, &'a Mark),
-    pub between: (&'a Stretch, &'a Stretch),
+    pub from: (&'a BodyMark, &'a BodyMark),
+    pub to: (&'a BodyMark, &'a BodyMark),
+    pub between: (&'a EvenStretch, &'a EvenStretch),
 }
 
 impl Both<'_> {
     /// The space at a moment.
-    pub(super) fn space(body: Body, (one, other): (&Mark, &Mark)) -> Space {
+    pub(super) fn space(body: Body, (one, other): (&BodyMark, &BodyMark)) -> Gap {
         body.space_facing(one.to(other), one.faces, other.faces)
     }
 
@@ -79,7 +79,7 @@ impl Both<'_> {
     pub(super) fn least(&self, n: Direction) -> f64 {
         let along = |(x, y): (f64, f64)| x * n.0 + y * n.1;
         let (begin, end) = (along(self.from.0.to(self.from.1)), along(self.to.0.to(self.to.1)));
-        let reach = |mark: &Mark| self.body.support(n, mark.faces);
+        let reach = |mark: &BodyMark| self.body.support(n, mark.faces);
         let (a, b) = (reach(self.from.0), reach(self.from.1));
         let (c, d) = (reach(self.to.0), reach(self.to.1));
         let together = (begin - a - b).min(end - c - d) - self.between.0.reach - self.between.1.reach;
@@ -90,7 +90,7 @@ impl Both<'_> {
     }
 
     /// No less space than this at any moment, by the spaces at both ends.
-    pub(super) fn floor(&self, begin: &Space, end: &Space) -> f64 {
+    pub(super) fn floor(&self, begin: &Gap, end: &Gap) -> f64 {
         let (n, m) = (begin.1, end.1);
         if n.0 * m.0 + n.1 * m.1 > 0.5 {
             return self.least(middle(n, m).unwrap_or(n));
@@ -102,7 +102,7 @@ impl Both<'_> {
 
     /// No more space than this at any moment, from the spaces at both ends: with the same facings, the space grows
     /// and shrinks no more than evenly as two go evenly, since it is the most of what is even along each direction.
-    pub(super) fn ceiling(&self, begin: &Space, end: &Space) -> f64 {
+    pub(super) fn ceiling(&self, begin: &Gap, end: &Gap) -> f64 {
         begin.0.max(end.0) + self.off() + self.between.0.change + self.between.1.change
     }
 }

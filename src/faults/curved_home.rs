@@ -20,7 +20,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         let Some(track) = span.track(dancer) else { continue };
         let drawn = is_drawn(span, dancer);
         // Legs that are drawn just as the named figure has them are its own.
-        let beneath = span.plan().named_parts.get(span.place(dancer)).and_then(Option::as_ref);
+        let beneath = span.plan().named_part(span.place(dancer));
         let own = beneath.zip(span.part(dancer)).is_some_and(|(beneath, part)| beneath.legs == part.legs);
         if (!drawn || own) && !side_says {
             continue;

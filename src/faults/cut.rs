@@ -48,7 +48,7 @@ pub(super) struct Cut {
     pub found: Vec<(usize, Found)>,
     pub more: Vec<More>,
     /// The indices of the spans of what is left out and not meant.
-    pub left: Vec<usize>,
+    pub left_out: Vec<usize>,
 }
 
 impl Cut {
@@ -67,7 +67,7 @@ impl Cut {
             let dropped = list.split_off(MOST_OF_A_KIND);
             let meant_too = dropped.iter().filter(|one| meant(one)).count();
             self.more.push(More { kind, more: dropped.len(), meant: meant_too, at_least: false });
-            self.left.extend(dropped.iter().filter(|one| !meant(one)).map(span));
+            self.left_out.extend(dropped.iter().filter(|one| !meant(one)).map(span));
         }
         list
     }

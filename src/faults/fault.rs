@@ -1,5 +1,4 @@
-use crate::dance::FaultKind;
-use crate::motion::Moment;
+use crate::dance::{FaultKind, Number};
 use serde::Serialize;
 
 /// Something wrong, where, and by how much.
@@ -8,10 +7,13 @@ pub struct Fault {
     pub kind: FaultKind,
     /// From 1, counted from the start of the dance.
     pub bar: u32,
-    /// The count in the bar, from 1 to below 5.
+    /// The count in the bar, from 1.
     pub count: f64,
+    /// The same moment in counts from the start of the dance.
+    #[serde(skip)]
+    pub(super) at: f64,
     /// Their numbers, from 1.
-    pub dancers: Vec<u32>,
+    pub dancers: Vec<Number>,
     /// What was measured.
     pub value: f64,
     /// The most that is allowed, or between bodies the least, in the same unit.
@@ -39,7 +41,7 @@ impl Fault {
     /// Counts from the start of the dance.
     #[must_use]
     pub fn counts(&self) -> f64 {
-        Moment { bar: self.bar, count: self.count }.counts()
+        self.at
     }
 }
 

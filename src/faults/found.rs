@@ -1,6 +1,6 @@
 use crate::dance::{Dancer, FaultKind};
 
-/// A fault as its finder tells it. Dancers are indices and counts are from the start of the span.
+/// A fault as its finder tells it. Counts are from the start of the span.
 #[derive(Clone, Debug)]
 pub(super) struct Found {
     pub kind: FaultKind,

@@ -1,9 +1,9 @@
 use super::look::Look;
-use crate::dance::{Dancer, Foot, Landing, Lead, LeadRule};
+use crate::dance::{BarCounts, Dancer, Foot, Landing, Lead, LeadRule};
 use crate::motion::{LeadChoices, LeadFrom, LeadMade, Span, Track, by_rule, fill_phrase};
 
-/// The counts in half a figure of eight bars: the most that one start can speak for.
-pub(super) const HALF: f64 = 16.0;
+/// The bars in half a figure of eight: the most that one start can speak for.
+const HALF: u32 = 4;
 
 /// What is danced from a start, at which either foot is free, until the next one: in most figures half of it.
 #[derive(Clone, Copy)]
@@ -28,9 +28,10 @@ impl Half<'_> {
         }
     }
 
-    /// The count up to which its start speaks for it.
-    pub fn speaks_until(&self) -> f64 {
-        self.end.min(self.begin + HALF)
+    /// The count up to which its start speaks for it, in a figure of these bars.
+    pub fn speaks_until(&self, bars: &BarCounts) -> f64 {
+        let (bar, inside) = bars.at(self.begin);
+        self.end.min(bars.begin_of(bar + HALF) + inside)
     }
 }
 
@@ -65,7 +66,7 @@ pub(super) fn has_a_foot(look: &Look, track: &Track, made: &LeadMade) -> bool {
 }
 
 /// Which foot starts a half, and by what.
-pub(super) struct Start {
+pub(super) struct HalfStart {
     pub foot: Foot,
     /// What says so.
     pub by: StartBy,
@@ -88,15 +89,21 @@ pub(super) enum StartBy {
 
 /// What governs the start of a half, beneath a lead that is drawn for the dancer; nothing where nothing does. The
 /// nearest wins: the dancer's rule, what the stepping says, the figure's rule, the named figure's, the dance's.
-pub(super) fn start(look: &Look, span: &Span, dancer: Dancer, track: &Track, half: &Half) -> Option<Start> {
+pub(super) fn start(
+    look: &Look,
+    span: &Span,
+    dancer: Dancer,
+    track: &Track,
+    half: &Half,
+) -> Option<HalfStart> {
     let (plan, place, at) = (span.plan(), span.place(dancer), half.made.at);
     let (_, _, facing) = track.stand(at as f64 + 1.0);
     let along = facing.to_radians().cos().abs() > 0.7;
     if half.made.from != LeadFrom::Dancer || half.made.rule.is_some() {
         let by = if half.made.from == LeadFrom::Named { StartBy::Named } else { StartBy::Rule };
-        return half.made.rule.map(|rule| Start { foot: half.made.foot, by, rule: Some(rule), along });
+        return half.made.rule.map(|rule| HalfStart { foot: half.made.foot, by, rule: Some(rule), along });
     }
-    let part = plan.parts.get(place)?;
+    let part = plan.part(place)?;
     let ruled = |rule: LeadRule| {
         let choices = LeadChoices {
             dancer,
@@ -109,7 +116,12 @@ pub(super) fn start(look: &Look, span: &Span, dancer: Dancer, track: &Track, hal
             ground: look.motion.ground(),
             stand: &|count| track.stand(count),
         };
-        Start { foot: by_rule(rule, at, half.index, &choices).0, by: StartBy::Rule, rule: Some(rule), along }
+        HalfStart {
+            foot: by_rule(rule, at, half.index, &choices).0,
+            by: StartBy::Rule,
+            rule: Some(rule),
+            along,
+        }
     };
     if let Some(rule) = part.lead {
         return Some(ruled(rule));
@@ -118,15 +130,15 @@ pub(super) fn start(look: &Look, span: &Span, dancer: Dancer, track: &Track, hal
     if phrase.contains("left") || phrase.contains("right") {
         let filled = fill_phrase(phrase, look.motion.known(), plan.counts() as usize).ok()?;
         if let Some((_, foot)) = filled.leads.iter().find(|(count, _)| *count == at) {
-            return Some(Start { foot: *foot, by: StartBy::Phrase, rule: None, along });
+            return Some(HalfStart { foot: *foot, by: StartBy::Phrase, rule: None, along });
         }
     }
     if let Some(rule) = plan.lead {
         return Some(ruled(rule));
     }
     let here = |lead: &&Lead| (lead.at - at as f64).abs() < 0.5;
-    if let Some(lead) = plan.named_leads.get(place).and_then(|leads| leads.iter().find(here)) {
-        return Some(Start { foot: lead.foot, by: StartBy::Named, rule: plan.named_lead, along });
+    if let Some(lead) = plan.named_leads.get(place.index()).and_then(|leads| leads.iter().find(here)) {
+        return Some(HalfStart { foot: lead.foot, by: StartBy::Named, rule: plan.named_lead, along });
     }
     plan.dance_lead.map(ruled)
 }
@@ -141,7 +153,7 @@ pub(super) fn side(foot: Foot) -> &'static str {
 
 /// Whether a dancer's place in a figure is drawn, and not just as the named figure makes it.
 pub(super) fn is_drawn(span: &Span, dancer: Dancer) -> bool {
-    span.plan().drawn.get(span.place(dancer)).copied().unwrap_or(false)
+    span.plan().is_drawn(span.place(dancer))
 }
 
 /// Where a falling function is nought between two ends, by halving.

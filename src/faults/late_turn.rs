@@ -114,7 +114,7 @@ fn too_early(look: &Look, span: &Span, dancer: Dancer, track: &Track, found: &mu
     let place = span.place(dancer);
     let ground = look.motion.ground();
     let Some(other) = ground.partner(place) else { return };
-    let (Some(home), Some(away)) = (ground.stands.get(place), ground.stands.get(other)) else { return };
+    let (Some(home), Some(away)) = (ground.stand(place), ground.stand(other)) else { return };
     let across = (away.x - home.x).signum();
     let Some(partner) = span.dancer_in(other).and_then(|partner| span.track(partner)) else { return };
     let passed = |count: f64| (track.stand(count).0 - partner.stand(count).0) * across > 0.0;

@@ -24,7 +24,7 @@ pub struct Faults {
 }
 
 impl Faults {
-    /// None.
+    /// No faults at all, as of a dance that nobody has looked over.
     pub const NONE: Self = Self { told: Vec::new(), more: Vec::new(), spans: Vec::new(), looks: 0 };
 
     /// Every fault of a dance and its motion.
@@ -60,21 +60,20 @@ impl Faults {
             return None;
         }
         put_in(&look, found, &mut cut);
-        let Cut { found, mut more, left } = cut;
+        let Cut { found, mut more, left_out } = cut;
         let mut faults: Vec<Fault> =
             found.into_iter().filter_map(|(index, found)| told(&look, index, found)).collect();
-        faults.sort_by(|one, other| {
-            one.counts().total_cmp(&other.counts()).then_with(|| one.dancers.cmp(&other.dancers))
-        });
+        faults
+            .sort_by(|one, other| one.at.total_cmp(&other.at).then_with(|| one.dancers.cmp(&other.dancers)));
         let mut spans = vec![(0, 0); motion.spans().len()];
         for fault in faults.iter().filter(|fault| fault.allowed.is_none()) {
             if let Some((many, _)) = spans.get_mut(fault.span) {
                 *many += 1;
             }
         }
-        for span in left {
-            if let Some((many, left)) = spans.get_mut(span) {
-                (*many, *left) = (*many + 1, *left + 1);
+        for span in left_out {
+            if let Some((many, left_out)) = spans.get_mut(span) {
+                (*many, *left_out) = (*many + 1, *left_out + 1);
             }
         }
         more.sort_by_key(|more| FaultKind::ALL.iter().position(|kind| *kind == more.kind));

@@ -16,9 +16,9 @@ impl Look<'_> {
         self.dance.figures.get(span.figure)
     }
 
-    /// Why the side means what was found of dancers (indices) in a span; nothing where it does not.
+    /// Why the side means what was found of dancers in a span; nothing where it does not.
     pub fn allowed(&self, span: &Span, kind: FaultKind, dancers: &[Dancer], value: f64) -> Option<&str> {
-        let place = |dancer: &Dancer| span.place(*dancer) as u32 + 1;
+        let place = |dancer: &Dancer| span.place(*dancer);
         let meant = self.figure(span)?.allow.iter().find(|allow| {
             let far_enough = allow
                 .up_to

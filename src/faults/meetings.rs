@@ -1,12 +1,12 @@
 //! The meetings of a figure, put together from the stretches of time in which two dancers are found near.
 
-use super::between::Space;
+use super::between::Gap;
 use super::cut::MOST_OF_A_KIND;
 
 /// Less space than this is none: nought as exactly as it is told, metres.
 pub(super) const TOUCH: f64 = 0.000_05;
 
-/// A stretch of time in which two dancers (indices) are nearer than a limit. Counts are from the start of the span.
+/// A stretch of time in which two dancers are nearer than a limit. Counts are from the start of the span.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Meeting {
     /// The first dancer.
@@ -21,10 +21,10 @@ pub(super) struct Meeting {
 
 /// Two dancers in a stretch of time that is looked at, with the space at its ends where it has been worked out.
 #[derive(Clone, Copy)]
-pub(super) struct Entry {
+pub(super) struct PairLookedAt {
     pub one: usize,
     pub other: usize,
-    pub spaces: Option<(Space, Space)>,
+    pub spaces: Option<(Gap, Gap)>,
 }
 
 /// What has been found, the last meeting of each pair at hand.
@@ -58,7 +58,7 @@ impl MeetingsFound {
         self.meetings.get_mut(at as usize)
     }
 
-    pub(super) fn add(&mut self, entry: &Entry, (from, to): (f64, f64), least: (f64, f64)) {
+    pub(super) fn add(&mut self, entry: &PairLookedAt, (from, to): (f64, f64), least: (f64, f64)) {
         let (one, other) = (entry.one, entry.other);
         match self.last_meeting(one, other).filter(|last| from - last.lasts.1 < 1e-9) {
             Some(last) => {
@@ -76,7 +76,7 @@ impl MeetingsFound {
     }
 
     /// A pair that was near when it was last looked at has been so since, standing.
-    pub(super) fn go_on(&mut self, entry: &Entry, until: f64) {
+    pub(super) fn go_on(&mut self, entry: &PairLookedAt, until: f64) {
         let looked = |dancer: usize| self.looked.get(dancer).copied().unwrap_or(0.0);
         let looked = looked(entry.one).max(looked(entry.other));
         if looked < until
@@ -88,7 +88,7 @@ impl MeetingsFound {
     }
 
     /// Whether two were near at a count, when they were last looked at.
-    pub(super) fn lasts_until(&mut self, entry: &Entry, count: f64) -> bool {
+    pub(super) fn lasts_until(&mut self, entry: &PairLookedAt, count: f64) -> bool {
         self.last_meeting(entry.one, entry.other).is_some_and(|last| last.lasts.1 > count - 1e-9)
     }
 
@@ -122,7 +122,7 @@ impl MeetingsFound {
         for at in 0..self.meetings.len() {
             let Some(&Meeting { one, other, .. }) = self.meetings.get(at) else { continue };
             if self.last(one, other).is_some_and(|last| *last as usize == at + 1) {
-                self.go_on(&Entry { one, other, spaces: None }, end);
+                self.go_on(&PairLookedAt { one, other, spaces: None }, end);
             }
         }
         self.meetings.sort_by_key(|meeting| (meeting.one, meeting.other));

@@ -1,9 +1,9 @@
 use super::{found::Found, look::Look};
-use crate::dance::{COUNTS_PER_BAR, Entry, FaultKind, Metre, Tune, shown_name};
+use crate::dance::{Entry, FaultKind, Metre, Tune, shown_name};
 use crate::motion::Span;
 
 /// A line of the running order as it is danced.
-struct Danced<'a> {
+struct DancedLine<'a> {
     index: usize,
     span: &'a Span,
     entry: &'a Entry,
@@ -82,14 +82,14 @@ fn compare(look: &Look, tune: &Tune, found: &mut Vec<(usize, Found)>) {
 /// Goes through the running order, strain by strain.
 fn fit(look: &Look, tune: Option<&Tune>, found: &mut Vec<(usize, Found)>) {
     let music = &look.dance.music;
-    let lines: Vec<Danced> = look
+    let lines: Vec<DancedLine> = look
         .dance
         .order
         .iter()
         .filter(|entry| look.dance.figure_index(&entry.figure).is_some())
         .zip(look.motion.spans())
         .enumerate()
-        .map(|(index, (entry, span))| Danced { index, span, entry })
+        .map(|(index, (entry, span))| DancedLine { index, span, entry })
         .collect();
     let mut played = music.played.iter().cycle();
     let mut in_step = !music.played.is_empty();
@@ -107,7 +107,7 @@ fn fit(look: &Look, tune: Option<&Tune>, found: &mut Vec<(usize, Found)>) {
                 tune.and_then(|tune| tune.strain(name)).map(|strain| strain.bars)
             }
             None => {
-                let counts = f64::from(danced * COUNTS_PER_BAR);
+                let counts = group.iter().map(|line| line.span.bar_counts().counts()).sum();
                 let text = format!("there is no strain {} in the tune", shown_name(name));
                 found.push((first.index, fault(0.0, counts, (f64::from(danced), 0.0), text)));
                 in_step = false;
@@ -130,11 +130,11 @@ fn fit(look: &Look, tune: Option<&Tune>, found: &mut Vec<(usize, Found)>) {
             if !same(expected, name) {
                 in_step = false;
                 let bar = first.span.first_bar + begin;
-                if let Some((line, at, left)) = line_at(group, bar) {
+                if let Some((line, at, rest)) = line_at(group, bar) {
                     let figure = figure_name(look, line);
                     let [expected, name] = [expected, name].map(shown_name);
                     let text = format!("the tune plays {expected} here, and {figure} is danced to {name}");
-                    found.push((line.index, fault(at, left, (1.0, 0.0), text)));
+                    found.push((line.index, fault(at, rest, (1.0, 0.0), text)));
                 }
             }
         }
@@ -151,15 +151,15 @@ fn times(danced: u32, length: u32) -> u32 {
     ((2 * u64::from(danced) + u64::from(length)) / (2 * u64::from(length).max(1))).max(1) as u32
 }
 
-/// The line danced at a bar of the dance, the counts from its start, and the counts left of it.
-fn line_at<'a, 'b>(group: &'a [Danced<'b>], bar: u32) -> Option<(&'a Danced<'b>, f64, f64)> {
+/// The line danced at a bar of the dance, the counts from its start, and the counts from there to its end.
+fn line_at<'a, 'b>(group: &'a [DancedLine<'b>], bar: u32) -> Option<(&'a DancedLine<'b>, f64, f64)> {
     let line = group.iter().rfind(|line| line.span.first_bar <= bar)?;
-    let at = f64::from((bar - line.span.first_bar) * COUNTS_PER_BAR);
+    let at = line.span.bar_counts().begin_of(bar - line.span.first_bar);
     Some((line, at, line.span.end() - line.span.begin() - at))
 }
 
 /// Music left over, or too little of it.
-fn misfit(look: &Look, group: &[Danced], danced: u32, length: u32) -> Option<(usize, Found)> {
+fn misfit(look: &Look, group: &[DancedLine], danced: u32, length: u32) -> Option<(usize, Found)> {
     let (first, last) = (group.first()?, group.last()?);
     let times = times(danced, length);
     let music = times * length;
@@ -178,7 +178,7 @@ fn misfit(look: &Look, group: &[Danced], danced: u32, length: u32) -> Option<(us
     } else {
         let (line, at, _) = line_at(group, first.span.first_bar + music)?;
         let short = danced - music;
-        let lasts = f64::from(short * COUNTS_PER_BAR);
+        let lasts = last.span.end() - line.span.begin() - at;
         (line, at, lasts, format!("the music is {} too short", bars(short)))
     };
     let text = format!("{who} {takes} {} and {has}: {tail}", bars(danced));
@@ -189,12 +189,12 @@ fn bars(bars: u32) -> String {
     if bars == 1 { "1 bar".to_owned() } else { format!("{bars} bars") }
 }
 
-fn figure_name(look: &Look, line: &Danced) -> String {
+fn figure_name(look: &Look, line: &DancedLine) -> String {
     look.dance.figures.get(line.span.figure).map_or_else(String::new, |figure| shown_name(&figure.name))
 }
 
 /// The figures of some lines, and whether they take or take part as one.
-fn names(look: &Look, group: &[Danced]) -> (String, &'static str) {
+fn names(look: &Look, group: &[DancedLine]) -> (String, &'static str) {
     let names: Vec<String> = group.iter().map(|line| figure_name(look, line)).collect();
     match names.as_slice() {
         [one] => (one.clone(), "takes"),

@@ -8,10 +8,10 @@
 //! is halved, for everyone at once. So nothing between samples is missed, and dancers who go the same way at the same
 //! time cost no more than those who stand.
 
-use super::between::{Both, Mark, Stretch, distances, middle};
+use super::between::{BodyMark, Both, EvenStretch, distances, middle};
 use super::body::{Body, Direction};
 use super::goes_on::Goes;
-use super::meetings::{Entry, Meeting, MeetingsFound};
+use super::meetings::{Meeting, MeetingsFound, PairLookedAt};
 use super::near_pairs::{Ball, near_pairs};
 use crate::dance::Dancer;
 use crate::motion::{Span, Track};
@@ -42,28 +42,28 @@ enum Verdict {
     Open,
 }
 
-/// A stretch of time, and where dancers (by index) are at its ends.
+/// A stretch of time, and where dancers are at its ends.
 #[derive(Clone, Copy)]
-struct Node<'a> {
+struct NearNode<'a> {
     from: f64,
-    before: &'a [Option<Mark>],
+    before: &'a [Option<BodyMark>],
     to: f64,
-    after: &'a [Option<Mark>],
+    after: &'a [Option<BodyMark>],
 }
 
-/// What is worked out of dancers (by index) and pairs in a stretch of time, for those who are asked for.
+/// What is worked out of dancers and pairs in a stretch of time, for those who are asked for.
 #[derive(Default)]
-struct Level {
+struct Depth {
     /// Half-way through it.
-    marks: Vec<Option<Mark>>,
-    stretches: Vec<Option<Stretch>>,
+    marks: Vec<Option<BodyMark>>,
+    stretches: Vec<Option<EvenStretch>>,
     /// The pairs that are open.
-    open: Vec<Entry>,
+    open: Vec<PairLookedAt>,
     /// The same for the first half of it.
-    half: Vec<Entry>,
+    half: Vec<PairLookedAt>,
 }
 
-impl Level {
+impl Depth {
     fn begin(&mut self, dancers: usize) {
         self.stretches.clear();
         self.stretches.resize(dancers, None);
@@ -96,7 +96,7 @@ impl<'a> Search<'a> {
     }
 
     /// What is known of a pair between two moments; the spaces at its ends are worked out only where they can tell.
-    fn judge(&self, entry: &mut Entry, both: &Both, long: f64) -> Verdict {
+    fn judge(&self, entry: &mut PairLookedAt, both: &Both, long: f64) -> Verdict {
         self.looks.set(self.looks.get() + 1);
         let (begin, end) = (both.from.0.to(both.from.1), both.to.0.to(both.to.1));
         let (nearest, farthest) = distances(begin, end);
@@ -137,7 +137,7 @@ impl<'a> Search<'a> {
     }
 
     /// Puts a pair where it belongs all through a stretch of time: nowhere, with what is found, or with what is open.
-    fn sort(&self, node: &Node, level: &mut Level, mut entry: Entry, found: &mut MeetingsFound) {
+    fn sort(&self, node: &NearNode, level: &mut Depth, mut entry: PairLookedAt, found: &mut MeetingsFound) {
         if !self.goes_on.looked() {
             return;
         }
@@ -154,26 +154,26 @@ impl<'a> Search<'a> {
     /// A dancer's stretch, worked out once for all their pairs.
     fn stretch<'n>(
         &self,
-        node: &Node<'n>,
-        stretches: &mut [Option<Stretch>],
+        node: &NearNode<'n>,
+        stretches: &mut [Option<EvenStretch>],
         dancer: usize,
-    ) -> Option<((&'n Mark, &'n Mark), Stretch)> {
+    ) -> Option<((&'n BodyMark, &'n BodyMark), EvenStretch)> {
         let (begin, end) = (node.before.get(dancer)?.as_ref()?, node.after.get(dancer)?.as_ref()?);
         let slot = stretches.get_mut(dancer)?;
         let stretch = match slot {
             Some(stretch) => *stretch,
             None => {
                 let track = self.tracks.get(dancer)?;
-                *slot.insert(Stretch::of(self.body, track, (node.from, begin), (node.to, end)))
+                *slot.insert(EvenStretch::of(self.body, track, (node.from, begin), (node.to, end)))
             }
         };
         Some(((begin, end), stretch))
     }
 
     /// Halves a stretch of time for the pairs that are open in it.
-    fn halve(&self, levels: &mut [Level], node: &Node, found: &mut MeetingsFound) {
+    fn halve(&self, levels: &mut [Depth], node: &NearNode, found: &mut MeetingsFound) {
         let Some((level, deeper)) = levels.split_first_mut() else { return };
-        let Level { marks, open, half, .. } = level;
+        let Depth { marks, open, half, .. } = level;
         if open.is_empty() || self.goes_on.stopped() {
             return;
         }
@@ -182,10 +182,10 @@ impl<'a> Search<'a> {
         marks.resize(self.tracks.len(), None);
         for dancer in open.iter().flat_map(|entry| [entry.one, entry.other]) {
             if let (Some(slot @ None), Some(track)) = (marks.get_mut(dancer), self.tracks.get(dancer)) {
-                *slot = Some(Mark::of(track, middle));
+                *slot = Some(BodyMark::of(track, middle));
             }
         }
-        let space = |entry: &Entry| {
+        let space = |entry: &PairLookedAt| {
             let mark = |dancer: usize| marks.get(dancer)?.as_ref();
             Some(Both::space(self.body, (mark(entry.one)?, mark(entry.other)?)))
         };
@@ -201,11 +201,11 @@ impl<'a> Search<'a> {
         half.clear();
         for entry in open.iter_mut() {
             let middle = entry.spaces.and_then(|ends| Some((ends, space(entry)?)));
-            half.push(Entry { spaces: middle.map(|((begin, _), here)| (begin, here)), ..*entry });
+            half.push(PairLookedAt { spaces: middle.map(|((begin, _), here)| (begin, here)), ..*entry });
             entry.spaces = middle.map(|((_, end), here)| (here, end));
         }
-        let earlier = Node { to: middle, after: marks, ..*node };
-        let later = Node { from: middle, before: marks, ..*node };
+        let earlier = NearNode { to: middle, after: marks, ..*node };
+        let later = NearNode { from: middle, before: marks, ..*node };
         for (node, entries) in [(earlier, half), (later, open)] {
             if let Some(next) = deeper.first_mut() {
                 next.begin(self.tracks.len());
@@ -234,9 +234,9 @@ impl<'a> Search<'a> {
         let mut going_on: Option<Vec<(usize, usize)>> = None;
         let many = self.tracks.len();
         let mut found = MeetingsFound::new(many);
-        let mut levels: Vec<Level> = (0..=HALVINGS).map(|_| Level::default()).collect();
-        let marks_at = |count: f64| -> Vec<Option<Mark>> {
-            self.tracks.iter().map(|track| Some(Mark::of(track, count))).collect()
+        let mut levels: Vec<Depth> = (0..=HALVINGS).map(|_| Depth::default()).collect();
+        let marks_at = |count: f64| -> Vec<Option<BodyMark>> {
+            self.tracks.iter().map(|track| Some(BodyMark::of(track, count))).collect()
         };
         let (mut before, mut at) = (marks_at(0.0), 0.0);
         // Until when each is known to stand.
@@ -269,14 +269,14 @@ impl<'a> Search<'a> {
                 let (x, y) = (f64::midpoint(begin.x, end.x), f64::midpoint(begin.y, end.y));
                 Some(Ball { dancer, x, y, radius: (end.travelled - begin.travelled).max(0.0) / 2.0 })
             }));
-            let node = Node { from, before: &before, to, after: &after };
+            let node = NearNode { from, before: &before, to, after: &after };
             if let Some(level) = levels.first_mut() {
                 level.begin(many);
                 let is_active = |dancer: usize| active.get(dancer).copied().unwrap_or(true);
                 match &mut going_on {
                     None => near_pairs(&mut balls, 2.0 * self.body.reach() + self.limit, |one, other| {
                         if (is_active(one) || is_active(other)) && wanted(one, other) {
-                            let entry = Entry { one, other, spaces: None };
+                            let entry = PairLookedAt { one, other, spaces: None };
                             found.go_on(&entry, from);
                             self.sort(&node, level, entry, &mut found);
                         }
@@ -285,7 +285,7 @@ impl<'a> Search<'a> {
                         if !is_active(one) && !is_active(other) {
                             return true;
                         }
-                        let entry = Entry { one, other, spaces: None };
+                        let entry = PairLookedAt { one, other, spaces: None };
                         found.go_on(&entry, from);
                         let goes_on = found.lasts_until(&entry, from);
                         if goes_on {

@@ -1,5 +1,5 @@
 use super::{found::Found, look::Look};
-use crate::dance::{Dancer, EndsIn, FaultKind};
+use crate::dance::{Dancer, EndsIn, FaultKind, PlaceNumber};
 use crate::motion::{Ground, Motion, Span, wrap_half};
 
 /// Dancers who are not where the figure says that it ends, or face the wrong way, when it does: each in their own spot, or
@@ -20,12 +20,12 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
         for dancer in Dancer::all(motion.dancers()) {
             let own = match plan.spots {
                 EndsIn::Places => taken.get(dancer.index()).copied(),
-                EndsIn::Home | EndsIn::Anywhere => plan.ends_in.get(span.place(dancer)).copied(),
+                EndsIn::Home | EndsIn::Anywhere => plan.ends_in.get(span.place(dancer).index()).copied(),
             };
             let (Some(own), Some(track)) = (own, span.track(dancer)) else { continue };
             let (x, y, facing) = track.end();
-            let far = |place: usize| far_from(ground, place, (x, y));
-            let home = dancer.index();
+            let far = |place: PlaceNumber| far_from(ground, place, (x, y));
+            let home = dancer.home();
             let over = last && own != home;
             let expected = if over { home } else { own };
             let (far, off) = (far(expected), wrap_half(facing - ground.facing(expected, plan.ends)).abs());
@@ -48,8 +48,8 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
                 let what = if over { "dance" } else { "figure" };
                 let whose = match plan.spots {
                     _ if expected == home => "their spot".to_owned(),
-                    EndsIn::Places => format!("{}'s spot, the nearest that is free", expected + 1),
-                    EndsIn::Home | EndsIn::Anywhere => format!("{}'s spot", expected + 1),
+                    EndsIn::Places => format!("{expected}'s spot, the nearest that is free"),
+                    EndsIn::Home | EndsIn::Anywhere => format!("{expected}'s spot"),
                 };
                 add(far, limit, format!("{dancer} ends the {what} {far:.2} m from {whose}"));
             } else if off > askew {
@@ -60,42 +60,42 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
 }
 
 /// How far a place is from a point, metres.
-fn far_from(ground: &Ground, place: usize, (x, y): (f64, f64)) -> f64 {
-    ground.stands.get(place).map_or(f64::INFINITY, |stand| (stand.x - x).hypot(stand.y - y))
+fn far_from(ground: &Ground, place: PlaceNumber, (x, y): (f64, f64)) -> f64 {
+    ground.stand(place).map_or(f64::INFINITY, |stand| (stand.x - x).hypot(stand.y - y))
 }
 
-/// The place in which each dancer ends a figure, by index: the nearest, and where two have come to one, the nearer of the
-/// two has it and the other the nearest that is left.
-fn places_taken(motion: &Motion, span: &Span) -> Vec<usize> {
-    let (ground, dancers) = (motion.ground(), motion.dancers());
+/// The place in which each dancer ends a figure: the nearest, and where two have come to one, the nearer of the
+/// two has it and the other the nearest that is still free.
+fn places_taken(motion: &Motion, span: &Span) -> Vec<PlaceNumber> {
+    let (ground, dancers) = (motion.ground(), Dancer::all(motion.dancers()));
     let end = |dancer: Dancer| span.track(dancer).map_or((0.0, 0.0), |track| (track.end().0, track.end().1));
-    let nearest: Vec<usize> = (0..dancers)
+    let nearest: Vec<PlaceNumber> = dancers
+        .clone()
         .map(|dancer| {
-            let far = |place: &usize| far_from(ground, *place, end(Dancer(dancer)));
-            (0..dancers).min_by(|one, other| far(one).total_cmp(&far(other))).unwrap_or(dancer)
+            let far = |place: &PlaceNumber| far_from(ground, *place, end(dancer));
+            ground.places().min_by(|one, other| far(one).total_cmp(&far(other))).unwrap_or(dancer.home())
         })
         .collect();
-    let mut order: Vec<(f64, usize)> = nearest
-        .iter()
-        .enumerate()
-        .map(|(dancer, place)| (far_from(ground, *place, end(Dancer(dancer))), dancer))
+    let mut order: Vec<(f64, Dancer)> = dancers
+        .zip(&nearest)
+        .map(|(dancer, place)| (far_from(ground, *place, end(dancer)), dancer))
         .collect();
     order.sort_by(|one, other| one.0.total_cmp(&other.0));
-    let mut free = vec![true; dancers];
+    let mut free = vec![true; ground.dancers()];
     let mut taken = nearest.clone();
     // Those who are alone in a spot, or the nearest to it, have it before the others look for one.
     let mut late = Vec::new();
     for (_, dancer) in order {
-        match nearest.get(dancer).and_then(|place| free.get_mut(*place)) {
+        match nearest.get(dancer.index()).and_then(|place| free.get_mut(place.index())) {
             Some(free) if *free => *free = false,
             _ => late.push(dancer),
         }
     }
     for dancer in late {
-        let far = |place: &usize| far_from(ground, *place, end(Dancer(dancer)));
-        let left = (0..dancers).filter(|place| free.get(*place).copied().unwrap_or(false));
-        if let Some(place) = left.min_by(|one, other| far(one).total_cmp(&far(other)))
-            && let (Some(slot), Some(free)) = (taken.get_mut(dancer), free.get_mut(place))
+        let far = |place: &PlaceNumber| far_from(ground, *place, end(dancer));
+        let still_free = ground.places().filter(|place| free.get(place.index()).copied().unwrap_or(false));
+        if let Some(place) = still_free.min_by(|one, other| far(one).total_cmp(&far(other)))
+            && let (Some(slot), Some(free)) = (taken.get_mut(dancer.index()), free.get_mut(place.index()))
         {
             (*slot, *free) = (place, false);
         }

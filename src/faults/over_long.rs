@@ -28,7 +28,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
 }
 
 /// A run of steps that are too long, and the longest.
-struct Run {
+struct LongSteps {
     begin: f64,
     end: f64,
     /// The count from which the longest goes.
@@ -40,9 +40,9 @@ struct Run {
 
 /// The runs of steps longer than a length, metres. One step between that is not so long, as a hop is, does not part
 /// them.
-fn long_steps(track: &Track, limit: f64) -> Vec<Run> {
+fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
     let falls = track.footing().falls();
-    let mut runs: Vec<Run> = Vec::new();
+    let mut runs: Vec<LongSteps> = Vec::new();
     let (mut from, mut last) = (0, 0.0);
     for count in 1..=falls.len() {
         // The last landing of a figure is the first of the next one.
@@ -75,7 +75,7 @@ fn long_steps(track: &Track, limit: f64) -> Vec<Run> {
                     (run.at, run.length, run.limit, run.caper) = (begin, length, limit, caper);
                 }
             }
-            None => runs.push(Run { begin, end, at: begin, length, limit, caper }),
+            None => runs.push(LongSteps { begin, end, at: begin, length, limit, caper }),
         }
     }
     runs

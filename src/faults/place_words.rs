@@ -1,4 +1,4 @@
-use crate::dance::SetKind;
+use crate::dance::{PlaceNumber, SetKind};
 use crate::motion::Ground;
 
 /// Near enough to a spot or a line to be said to be there, metres.
@@ -12,8 +12,8 @@ pub fn place_words(ground: &Ground, x: f64, y: f64) -> String {
     if ground.ranks() >= 3 && y.abs() < NEAR && (x.abs() - half).abs() < NEAR {
         return format!("at the middle of the {} file", if x < 0.0 { "odds'" } else { "evens'" });
     }
-    if let Some(index) = ground.stands.iter().position(|stand| (stand.x - x).hypot(stand.y - y) < NEAR) {
-        return format!("at {}'s spot", index + 1);
+    if let Some(place) = ground.place_near((x, y), NEAR) {
+        return format!("at {place}'s spot");
     }
     if x.hypot(y) < NEAR {
         return "at the middle of the set".to_owned();
@@ -46,9 +46,9 @@ fn along_words(ground: &Ground, y: f64) -> String {
     }
     let rank = ((half - y) / ground.along.max(1e-9)).clamp(0.0, ground.ranks().saturating_sub(1) as f64);
     let name = |rank: f64| {
-        let index = 2 * rank as usize;
-        match ground.rank_name(index) {
-            "" => format!("{} and {}", index + 1, index + 2),
+        let [odd, even] = PlaceNumber::of_rank(rank as usize);
+        match ground.rank_name(odd) {
+            "" => format!("{odd} and {even}"),
             name => format!("{name}s"),
         }
     };

@@ -26,7 +26,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         let nodes = nodes(track, &room, span.end() - span.begin());
         for lasts in stretches(track, &room, &nodes) {
             let inside = nodes.iter().filter(|node| node.at >= lasts.0 - 1e-6 && node.at <= lasts.1 + 1e-6);
-            let mut farthest: Option<(&Node, usize, f64)> = None;
+            let mut farthest: Option<(&RoomNode, usize, f64)> = None;
             for node in inside {
                 let (edge, beyond) = worst(&room, node.x, node.y);
                 if farthest.is_none_or(|(_, _, most)| beyond > most + 1e-9) {
@@ -53,7 +53,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
 
 /// A dancer at a moment of a figure.
 #[derive(Clone, Copy)]
-struct Node {
+struct RoomNode {
     at: f64,
     x: f64,
     y: f64,
@@ -66,21 +66,21 @@ fn holds(room: &[f64; 4], course: &Course) -> bool {
 }
 
 /// The moments between which a dancer has room, or goes only one way across and one way along.
-fn nodes(track: &Track, room: &[f64; 4], end: f64) -> Vec<Node> {
+fn nodes(track: &Track, room: &[f64; 4], end: f64) -> Vec<RoomNode> {
     let (x, y, _) = track.stand(0.0);
-    let mut nodes = vec![Node { at: 0.0, x, y }];
+    let mut nodes = vec![RoomNode { at: 0.0, x, y }];
     for leg in track.moves() {
         let turns = if holds(room, &leg.course) { vec![0.0] } else { leg.course.turning_lengths() };
         nodes.extend(turns.into_iter().map(|metres| {
             let place = leg.course.at(metres);
             let at = if metres <= 0.0 { leg.begin } else { leg.pace.when(metres) };
-            Node { at, x: place.x, y: place.y }
+            RoomNode { at, x: place.x, y: place.y }
         }));
         let (x, y) = leg.course.end();
-        nodes.push(Node { at: leg.end, x, y });
+        nodes.push(RoomNode { at: leg.end, x, y });
     }
     let (x, y, _) = track.end();
-    nodes.push(Node { at: end, x, y });
+    nodes.push(RoomNode { at: end, x, y });
     nodes
 }
 
@@ -101,7 +101,7 @@ fn worst(room: &[f64; 4], x: f64, y: f64) -> (usize, f64) {
 }
 
 /// When a dancer is beyond an edge, from count to count.
-fn stretches(track: &Track, room: &[f64; 4], nodes: &[Node]) -> Vec<(f64, f64)> {
+fn stretches(track: &Track, room: &[f64; 4], nodes: &[RoomNode]) -> Vec<(f64, f64)> {
     let mut times: Vec<(f64, f64)> = Vec::new();
     for pair in nodes.windows(2) {
         let [from, to] = pair else { continue };

@@ -144,14 +144,14 @@ fn widened(corners: &[(f64, f64)], by: f64) -> Vec<(f64, f64)> {
         };
         let steps = (turn.to_degrees() / CORNER).ceil().max(1.0);
         let step = turn / steps;
-        let mut put = |angle: f64, far: f64| {
+        let mut corner_at = |angle: f64, far: f64| {
             outline.push((corner.0 + far * angle.cos(), corner.1 + far * angle.sin()));
         };
-        put(from, by);
+        corner_at(from, by);
         for index in 0..steps as u32 {
-            put(from + step * (f64::from(index) + 0.5), by / (step / 2.0).cos());
+            corner_at(from + step * (f64::from(index) + 0.5), by / (step / 2.0).cos());
         }
-        put(from + turn, by);
+        corner_at(from + turn, by);
     }
     outline
 }

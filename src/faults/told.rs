@@ -1,16 +1,17 @@
 //! A fault as it is told: with its place in the dance, and in a sentence that names it.
 
 use super::{Fault, found::Found, look::Look};
-use crate::dance::{FaultKind, shown_name};
+use crate::dance::{FaultKind, rounded, shown_name};
 use crate::motion::Moment;
 
 /// A fault told with its place in the dance.
 pub(super) fn told(look: &Look, index: usize, found: Found) -> Option<Fault> {
     let span = look.motion.spans().get(index)?;
     let begin = span.begin();
-    let moment = Moment::at(thousandths(begin + found.at));
+    let at = thousandths(begin + found.at);
+    let moment = look.motion.moment(at);
     let allowed = look.allowed(span, found.kind, &found.dancers, found.value).map(str::to_owned);
-    let own = Moment::at((found.at * 10.0).round() / 10.0);
+    let own = Moment::at(span.bar_counts(), (found.at * 10.0).round() / 10.0);
     let text = match look.figure(span).filter(|_| found.kind != FaultKind::Music) {
         Some(figure) if begin + found.at >= span.end() - 1e-6 => {
             format!("At the end of {}: {}", shown_name(&figure.name), found.text)
@@ -30,7 +31,8 @@ pub(super) fn told(look: &Look, index: usize, found: Found) -> Option<Fault> {
         kind: found.kind,
         bar: moment.bar,
         count: thousandths(moment.count),
-        dancers: found.dancers.iter().map(|&dancer| dancer.number().get()).collect(),
+        at,
+        dancers: found.dancers.iter().map(|&dancer| dancer.number()).collect(),
         value: rounded(found.value, 10_000.0),
         limit: found.limit,
         text,
@@ -44,10 +46,4 @@ pub(super) fn told(look: &Look, index: usize, found: Found) -> Option<Fault> {
 
 fn thousandths(value: f64) -> f64 {
     rounded(value, 1000.0)
-}
-
-/// A number to so many parts of one, with no negative nought.
-fn rounded(value: f64, parts: f64) -> f64 {
-    let rounded = (value * parts).round() / parts;
-    if rounded == 0.0 { 0.0 } else { rounded }
 }

@@ -1,7 +1,7 @@
 //! The moment at which two bodies that meet are nearest.
 
 use super::{
-    between::{Both, Mark, Space, Stretch},
+    between::{BodyMark, Both, EvenStretch, Gap},
     body::Body,
     near::SHORTEST,
 };
@@ -24,10 +24,10 @@ const MOST_LOOKS: u32 = 4096;
 
 /// Two dancers at a moment, and the space between them.
 #[derive(Clone, Copy)]
-struct Moment {
+struct MarkedMoment {
     count: f64,
-    marks: (Mark, Mark),
-    space: Space,
+    marks: (BodyMark, BodyMark),
+    space: Gap,
 }
 
 /// Two dancers who meet.
@@ -39,15 +39,16 @@ pub(super) struct Two<'a> {
 }
 
 impl Two<'_> {
-    fn at(&self, count: f64) -> Moment {
+    fn at(&self, count: f64) -> MarkedMoment {
         self.looks.set(self.looks.get() + 1);
-        let marks = (Mark::of(self.tracks.0, count), Mark::of(self.tracks.1, count));
-        Moment { count, marks, space: Both::space(self.body, (&marks.0, &marks.1)) }
+        let marks = (BodyMark::of(self.tracks.0, count), BodyMark::of(self.tracks.1, count));
+        MarkedMoment { count, marks, space: Both::space(self.body, (&marks.0, &marks.1)) }
     }
 
     /// No less space than this between two moments.
-    fn floor(&self, from: &Moment, to: &Moment) -> f64 {
-        let stretch = |track, begin, end| Stretch::of(self.body, track, (from.count, begin), (to.count, end));
+    fn floor(&self, from: &MarkedMoment, to: &MarkedMoment) -> f64 {
+        let stretch =
+            |track, begin, end| EvenStretch::of(self.body, track, (from.count, begin), (to.count, end));
         let one = stretch(self.tracks.0, &from.marks.0, &to.marks.0);
         let other = stretch(self.tracks.1, &from.marks.1, &to.marks.1);
         let both = Both {
@@ -65,7 +66,7 @@ impl Two<'_> {
         if marked.iter().any(|here| here.space.0 < space) {
             return true;
         }
-        let mut stack: Vec<(Moment, Moment)> =
+        let mut stack: Vec<(MarkedMoment, MarkedMoment)> =
             marked.iter().copied().zip(marked.iter().skip(1).copied()).collect();
         while let Some((from, to)) = stack.pop() {
             if to.count - from.count >= SHORTEST && self.floor(&from, &to) < space {
@@ -91,7 +92,7 @@ impl Two<'_> {
         }
         let mut width = if self.stand_until(best.0) > best.0 { 0.0 } else { AROUND };
         let mut looked = 0;
-        let mut stack: Vec<(Moment, Moment)> =
+        let mut stack: Vec<(MarkedMoment, MarkedMoment)> =
             marked.iter().copied().zip(marked.iter().skip(1).copied()).collect();
         // The earlier is looked at first.
         stack.reverse();
@@ -123,7 +124,7 @@ impl Two<'_> {
     }
 
     /// The moments from one to another by which paces are smooth: each count, but for those through which both stand.
-    fn marked(&self, from: f64, to: f64) -> Vec<Moment> {
+    fn marked(&self, from: f64, to: f64) -> Vec<MarkedMoment> {
         let mut marked = vec![self.at(from)];
         let mut count = from;
         while count < to {

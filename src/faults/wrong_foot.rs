@@ -1,6 +1,6 @@
 use super::{
     found::Found,
-    halves::{Half, Start, StartBy, halves, has_a_foot, next_lead, side, start},
+    halves::{Half, HalfStart, StartBy, halves, has_a_foot, next_lead, side, start},
     look::Look,
 };
 use crate::dance::{Dancer, FaultKind, Foot, LeadRule, shown_name};
@@ -79,7 +79,7 @@ fn wrong(dancer: Dancer, track: &Track, lasts: (f64, f64), text: String) -> Foun
 }
 
 /// Why another foot was expected; nothing where the rule does not speak after all.
-fn why(look: &Look, span: &Span, dancer: Dancer, half: &Half, start: &Start) -> Option<String> {
+fn why(look: &Look, span: &Span, dancer: Dancer, half: &Half, start: &HalfStart) -> Option<String> {
     let foot = side(start.foot);
     if start.by == StartBy::Phrase {
         return Some(format!("the stepping says {foot}"));

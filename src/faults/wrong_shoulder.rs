@@ -34,8 +34,10 @@ pub(super) fn find(
         return;
     };
     let Some(other) = span.track(partner) else { return };
-    let Some(passed) = passing(track, other, half.begin, half.speaks_until()) else { return };
-    let wanted = if foot == Foot::Left { Foot::Right } else { Foot::Left };
+    let Some(passed) = passing(track, other, half.begin, half.speaks_until(span.bar_counts())) else {
+        return;
+    };
+    let wanted = foot.other();
     if passed.shoulder == wanted {
         return;
     }
@@ -47,7 +49,7 @@ pub(super) fn find(
             own_named.as_ref().unwrap_or(track),
             other_named.as_ref().unwrap_or(other),
             half.begin,
-            half.speaks_until(),
+            half.speaks_until(span.bar_counts()),
         );
         if named.is_some_and(|named| named.shoulder == passed.shoulder) {
             return;

@@ -78,16 +78,12 @@ fn way_of(amount: f64) -> Way {
 }
 
 fn way_word(way: Way) -> &'static str {
-    side(foot_of(way))
-}
-
-fn foot_of(way: Way) -> Foot {
-    if way == Way::Left { Foot::Left } else { Foot::Right }
+    side(way.foot())
 }
 
 /// A turn as it is danced.
 #[derive(Clone, Copy)]
-struct Danced {
+struct DancedTurn {
     begin: f64,
     end: f64,
     /// Degrees, clockwise positive.
@@ -96,12 +92,12 @@ struct Danced {
 
 /// The turns of a track that begin between two counts and are big enough to have a way. Those that go the shorter way are
 /// nobody's choice.
-fn turns(track: &Track, begin: f64, end: f64) -> impl Iterator<Item = Danced> {
+fn turns(track: &Track, begin: f64, end: f64) -> impl Iterator<Item = DancedTurn> {
     track
         .turns()
         .iter()
         .filter(move |turn| turn.begin >= begin - 1e-6 && turn.begin < end - 1e-6 && !turn.is_shorter())
-        .map(|turn| Danced {
+        .map(|turn| DancedTurn {
             begin: turn.begin,
             end: turn.end,
             amount: track.stand(turn.end).2 - track.stand(turn.begin).2,
@@ -122,7 +118,7 @@ struct Looked<'a> {
 
 impl<'a> Looked<'a> {
     fn of(look: &'a Look<'a>, span: &'a Span, dancer: Dancer, track: &'a Track) -> Self {
-        let beneath = span.plan().named_parts.get(span.place(dancer)).and_then(Option::as_ref);
+        let beneath = span.plan().named_part(span.place(dancer));
         let parts = span.part(dancer).zip(beneath);
         Self { look, span, dancer, track, parts, named: OnceCell::new() }
     }
@@ -156,7 +152,7 @@ impl<'a> Looked<'a> {
 /// Turns against the rule of a half; turns in a row the same way make one fault. What the named figure beneath does
 /// too is right.
 fn against_rule(this: &Looked, half: &Half, rule: LeadRule, foot: Foot, found: &mut Vec<Found>) {
-    let (begin, end) = (half.begin, half.speaks_until());
+    let (begin, end) = (half.begin, half.speaks_until(this.span.bar_counts()));
     let (right, first_alone) = match rule {
         LeadRule::LeftThenRight | LeadRule::OutsideFoot => (foot, false),
         LeadRule::SameWay => (Foot::Right, true),
@@ -168,10 +164,10 @@ fn against_rule(this: &Looked, half: &Half, rule: LeadRule, foot: Foot, found: &
                 .named()
                 .is_some_and(|named| turns(named, begin, end).any(|turn| way_of(turn.amount) == way))
     };
-    let mut wrong: Vec<Danced> = Vec::new();
+    let mut wrong: Vec<DancedTurn> = Vec::new();
     for turn in turns(this.track, begin, end).take(if first_alone { 1 } else { usize::MAX }) {
         let way = way_of(turn.amount);
-        if foot_of(way) == right || named_too(way) {
+        if way.foot() == right || named_too(way) {
             continue;
         }
         match wrong.last_mut().filter(|last| turn.begin <= last.end + 1e-6) {

@@ -1,6 +1,6 @@
 use super::{
     Choice, Choices, FigureError, Kind, NamedFigure,
-    partners::{Own, lead, left_sign, way_past},
+    partners::{WithPartner, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Turn, TurnOn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
@@ -38,7 +38,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     plan.straight_home = true;
     plan.named_lead = Some(LeadRule::LeftThenRight);
-    for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
+    for (part, own) in plan.parts.iter_mut().zip(WithPartner::all(ground, FIGURE.name)?) {
         for (begin, way) in [(0.0, first), (16.0, first.other())] {
             let left = left_sign(way);
             let (x, y) = own.place(behind, 0.0);

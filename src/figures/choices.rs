@@ -1,5 +1,5 @@
 use super::{FigureError, NamedFigure};
-use crate::dance::{Extra, did_you_mean};
+use crate::dance::{BarCounts, Extra, did_you_mean};
 use serde_json::Value;
 
 /// Something that a side can choose about a named figure.
@@ -87,6 +87,12 @@ impl Choices {
             }
         }
         Ok(choices)
+    }
+
+    /// A number of bars, in counts: a named figure is made for bars of the usual counts.
+    #[must_use]
+    pub fn counts_of_bars(&self, key: &str) -> f64 {
+        self.number(key) * f64::from(BarCounts::default().in_bar(0))
     }
 
     /// The number chosen for a key; 0 if the figure has no such number.

@@ -1,5 +1,5 @@
 use super::{Choice, Choices, FigureError, Kind, NamedFigure, partners::lead};
-use crate::dance::{LeadRule, Leg, Turn, Way};
+use crate::dance::{BarCounts, LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, Stand, wrap_half};
 
 /// Corners: opposites, 1-6, 2-5, 3-4 in a set of six [MB1], in turn change places with capers while the others stand
@@ -42,18 +42,18 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let mut plan = Plan::still(BARS * (pairs * times) as u32, "2 ds, 4 pc", dancers);
     plan.named_lead = Some(LeadRule::Right);
     if times == 1 {
-        plan.ends_in = (0..dancers).rev().collect();
+        plan.ends_in = ground.places().rev().collect();
     }
-    for (index, part) in plan.parts.iter_mut().enumerate() {
-        let other = dancers - 1 - index;
-        let (Some(home), Some(away)) = (ground.stands.get(index), ground.stands.get(other)) else { continue };
-        let turn = index.min(other);
+    for part in &mut plan.parts {
+        let Some(other) = ground.opposite(part.place) else { continue };
+        let (Some(home), Some(away)) = (ground.stand(part.place), ground.stand(other)) else { continue };
+        let turn = part.place.min(other).index();
         let mut phrase = Vec::new();
         for time in 0..times {
             for pair in 0..pairs {
                 phrase.push(if pair == turn { "2 ds, 4 pc" } else { "4 st" });
             }
-            let begin = f64::from(BARS * 4) * (time * pairs + turn) as f64;
+            let begin = BarCounts::usual(BARS).counts() * (time * pairs + turn) as f64;
             let (from, to) = if time == 0 { (home, away) } else { (away, home) };
             change(part, begin, from, to, bow);
         }

@@ -1,6 +1,6 @@
 use super::{
     Choices, FigureError, NamedFigure,
-    partners::{Own, lead, left_sign, way_past},
+    partners::{WithPartner, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Turn, TurnOn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
@@ -19,11 +19,11 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let bow = choices.number("pass") / 2.0;
     // The quarter turn is on the hop that ends the crossing.
-    let out = choices.number("bars") * 4.0;
+    let out = choices.counts_of_bars("bars");
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     plan.named_lead = Some(LeadRule::LeftThenRight);
-    for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
+    for (part, own) in plan.parts.iter_mut().zip(WithPartner::all(ground, FIGURE.name)?) {
         for (begin, way, back) in [(0.0, first, 1.0), (16.0, first.other(), -1.0)] {
             // Coming home the dancer faces the other way, so forward and left are the other way too.
             let to = if back > 0.0 { own.away } else { own.home };

@@ -1,6 +1,6 @@
 use super::{
     Choices, FigureError, NamedFigure,
-    partners::{Own, lead, left_sign, way_past},
+    partners::{WithPartner, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
@@ -17,11 +17,11 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let bow = choices.number("pass") / 2.0;
-    let out = choices.number("bars") * 4.0;
+    let out = choices.counts_of_bars("bars");
     let way = way_past(choices.word("first"));
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
     plan.named_lead = Some(LeadRule::Right);
-    for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
+    for (part, own) in plan.parts.iter_mut().zip(WithPartner::all(ground, FIGURE.name)?) {
         for (begin, to, back) in [(0.0, own.away, 1.0), (16.0, own.home, -1.0)] {
             let middle = own.place(0.0, back * left_sign(way) * bow);
             part.legs.push(Leg::smooth(begin, begin + out, &[middle], to.x, to.y));

@@ -34,7 +34,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
         0.0 => SHORT,
         chosen => chosen,
     };
-    let out = choices.number("bars") * 4.0;
+    let out = choices.counts_of_bars("bars");
     let reversed = choices.word("second") == "reversed";
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
     plan.named_lead = Some(LeadRule::Right);

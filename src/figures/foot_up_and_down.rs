@@ -22,7 +22,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let distance = choices.number("distance");
-    let out = choices.number("bars") * 4.0;
+    let out = choices.counts_of_bars("bars");
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     plan.named_lead = Some(LeadRule::OutsideFoot);
     for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {

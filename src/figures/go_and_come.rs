@@ -1,6 +1,6 @@
 use super::{
     Choices, FigureError, NamedFigure,
-    partners::{Own, lead, left_sign, way_past},
+    partners::{WithPartner, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
@@ -19,12 +19,12 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let bow = choices.number("pass") / 2.0;
-    let out = choices.number("bars") * 4.0;
+    let out = choices.counts_of_bars("bars");
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
     plan.straight_home = true;
     plan.named_lead = Some(LeadRule::Right);
-    for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
+    for (part, own) in plan.parts.iter_mut().zip(WithPartner::all(ground, FIGURE.name)?) {
         for (begin, way) in [(0.0, first), (16.0, first.other())] {
             let middle = own.place(0.0, left_sign(way) * bow);
             part.legs.push(Leg::smooth(begin, begin + out, &[middle], own.away.x, own.away.y));

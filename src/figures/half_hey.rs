@@ -2,7 +2,7 @@ use super::{
     Choices, FigureError, NamedFigure,
     hey::{INSIDE, OUTSIDE, TIMING, half_hey_parts, put_in_both_files},
 };
-use crate::dance::LeadRule;
+use crate::dance::{LeadRule, PlaceNumber};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
 
 /// Half hey [MB1]: four bars; ends reversed, tops at the bottom, bottoms at the top, middles home.
@@ -21,9 +21,11 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let ranks = parts.len();
     for (rank, part) in parts.iter().enumerate() {
         put_in_both_files(&mut plan, rank, part);
-        for side in 0..2 {
-            if let Some(end) = plan.ends_in.get_mut(2 * rank + side) {
-                *end = 2 * (ranks - 1 - rank) + side;
+        for (place, there) in
+            PlaceNumber::of_rank(rank).into_iter().zip(PlaceNumber::of_rank(ranks - 1 - rank))
+        {
+            if let Some(end) = plan.ends_in.get_mut(place.index()) {
+                *end = there;
             }
         }
     }

@@ -19,24 +19,24 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let sign = if choices.word("way") == "anticlockwise" { -1.0 } else { 1.0 };
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     let circle = Circle::of(ground);
-    for (index, (part, stand)) in plan.parts.iter_mut().zip(&ground.stands).enumerate() {
+    for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
         // Out by the right and back by the left, each with its own spin.
         part.leads = vec![lead(0.0, Way::Right), lead(16.0, Way::Left)];
-        if circle.is_middle(index) {
+        if circle.is_middle(part.place) {
             part.turns = vec![
                 Turn { spins: 1, ..Turn::to_face(0.0, 4.0, Way::Right, stand.facing) },
                 Turn { spins: 1, ..Turn::to_face(16.0, 20.0, Way::Left, stand.facing) },
             ];
             continue;
         }
-        let there = facing_there(ground, index);
+        let there = facing_there(ground, part.place);
         let out =
             HalfRound { begin: 0.0, end: 12.0, from: stand.facing, turned: 0.0, sign, spin: Way::Right };
-        circle.dance(part, index, out);
+        circle.dance(part, out);
         part.turns.push(finish(9.5, 12.0, sign, there));
         let turned = 180.0 * sign;
         let back = HalfRound { begin: 16.0, end: 28.0, from: there, turned, sign: -sign, spin: Way::Left };
-        circle.dance(part, index, back);
+        circle.dance(part, back);
         part.turns.push(finish(25.5, 28.0, -sign, stand.facing));
     }
     Ok(plan)

@@ -3,7 +3,7 @@ use super::{
     hey_timing::{self, Role},
     mirrored,
 };
-use crate::dance::{Extra, Foot, Lead, LeadRule, Leg, LegFacing, Part, Turn, Way};
+use crate::dance::{Extra, Foot, Lead, LeadRule, Leg, LegFacing, Part, PlaceNumber, Turn, Way};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
 
 /// The hey: two half heys, the second undoing the first [MB1]. Each file dances a figure of eight along itself and
@@ -58,9 +58,8 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
 
 /// Puts what a rank of the left file does into a plan, and its mirror across the set for the right file.
 pub(super) fn put_in_both_files(plan: &mut Plan, rank: usize, part: &Part) {
-    for (index, right_file) in [(2 * rank, false), (2 * rank + 1, true)] {
-        if let Some(slot) = plan.parts.get_mut(index) {
-            let place = slot.place;
+    for (place, right_file) in PlaceNumber::of_rank(rank).into_iter().zip([false, true]) {
+        if let Some(slot) = plan.parts.get_mut(place.index()) {
             *slot = if right_file {
                 mirrored(part, Mirror::Across, place)
             } else {

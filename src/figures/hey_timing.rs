@@ -69,7 +69,7 @@ pub(super) fn solve(roles: &[Role]) -> Paces {
     {
         return paces.clone();
     }
-    let paces = Search::new(roles).run();
+    let paces = TimingSearch::new(roles).run();
     if let Ok(mut found) = FOUND.lock() {
         if found.len() >= KEPT {
             found.remove(0);
@@ -79,7 +79,7 @@ pub(super) fn solve(roles: &[Role]) -> Paces {
     paces
 }
 
-struct Search {
+struct TimingSearch {
     roles: Vec<Sought>,
 }
 
@@ -158,7 +158,7 @@ impl Sought {
     }
 }
 
-impl Search {
+impl TimingSearch {
     fn new(roles: &[Role]) -> Self {
         Self { roles: roles.iter().map(Sought::new).collect() }
     }

@@ -1,6 +1,6 @@
 use super::{
     Choice, Choices, FigureError, Kind, NamedFigure,
-    partners::{Own, lead, left_sign, way_past},
+    partners::{WithPartner, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Turn, TurnOn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
@@ -27,12 +27,12 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let side = choices.number("pass") / 2.0;
-    let out = (choices.number("bars") * 4.0).min(7.0);
+    let out = choices.counts_of_bars("bars").min(7.0);
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     plan.straight_home = true;
     plan.named_lead = Some(LeadRule::LeftThenRight);
-    for (part, own) in plan.parts.iter_mut().zip(Own::all(ground, FIGURE.name)?) {
+    for (part, own) in plan.parts.iter_mut().zip(WithPartner::all(ground, FIGURE.name)?) {
         for (begin, way) in [(0.0, first), (16.0, first.other())] {
             let (x, y) = own.place(0.0, left_sign(way) * side);
             part.legs.push(Leg::straight(begin, begin + out, x, y));

@@ -1,4 +1,4 @@
-use crate::dance::{LegFacing, Part};
+use crate::dance::{Part, PlaceNumber};
 use crate::motion::Ground;
 
 /// A symmetry of the set.
@@ -40,18 +40,17 @@ impl Mirror {
     }
 }
 
-/// The place (index) of a place's mate under a symmetry: the spot that lies in its image, to 5 cm. A place may be its
+/// The place of a place's mate under a symmetry: the spot that lies in its image, to 5 cm. A place may be its
 /// own mate.
 #[must_use]
-pub fn mate(ground: &Ground, place: usize, mirror: Mirror) -> Option<usize> {
-    let stand = ground.stands.get(place)?;
-    let (x, y) = mirror.place(stand.x, stand.y);
-    ground.stands.iter().position(|other| (other.x - x).hypot(other.y - y) < 0.05)
+pub fn mate(ground: &Ground, place: PlaceNumber, mirror: Mirror) -> Option<PlaceNumber> {
+    let stand = ground.stand(place)?;
+    ground.place_near(mirror.place(stand.x, stand.y), 0.05)
 }
 
 /// The image of a part: what a dancer's mate under a symmetry does. `place` is the mate's place.
 #[must_use]
-pub fn mirrored(part: &Part, mirror: Mirror, place: u32) -> Part {
+pub fn mirrored(part: &Part, mirror: Mirror, place: PlaceNumber) -> Part {
     let mut image = part.clone();
     image.place = place;
     for leg in &mut image.legs {
@@ -61,23 +60,13 @@ pub fn mirrored(part: &Part, mirror: Mirror, place: u32) -> Part {
         }
         if mirror.swaps() {
             leg.sweep = leg.sweep.map(|sweep| -sweep);
-            leg.facing = match leg.facing {
-                LegFacing::Left => LegFacing::Right,
-                LegFacing::Right => LegFacing::Left,
-                other => other,
-            };
         }
     }
     for turn in &mut image.turns {
         turn.face = turn.face.map(|face| mirror.facing(face));
-        if mirror.swaps() {
-            turn.way = turn.way.other();
-        }
     }
     if mirror.swaps() {
-        for lead in &mut image.leads {
-            lead.foot = lead.foot.other();
-        }
+        image.swap_sides();
     }
     image
 }

@@ -1,10 +1,10 @@
 use super::FigureError;
-use crate::dance::{Extra, Foot, Lead, Way};
+use crate::dance::{Extra, Lead, Way};
 use crate::motion::{Ground, Stand};
 
 /// A dancer who faces a partner across the set, with directions as that dancer sees them.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Own {
+pub(super) struct WithPartner {
     /// The dancer's own spot.
     pub home: Stand,
     /// The partner's spot.
@@ -13,16 +13,17 @@ pub(super) struct Own {
     across: f64,
 }
 
-impl Own {
+impl WithPartner {
     /// Every place of a set of pairs, in order.
     ///
     /// # Errors
     /// When the set has no pairs.
     pub fn all(ground: &Ground, figure: &'static str) -> Result<Vec<Self>, FigureError> {
-        let pairs: Option<Vec<Self>> = (0..ground.dancers())
-            .map(|index| {
-                let home = *ground.stands.get(index)?;
-                let away = *ground.stands.get(ground.partner(index)?)?;
+        let pairs: Option<Vec<Self>> = ground
+            .places()
+            .map(|place| {
+                let home = *ground.stand(place)?;
+                let away = *ground.stand(ground.partner(place)?)?;
                 Some(Self { home, away, across: (away.x - home.x).signum() })
             })
             .collect();
@@ -56,8 +57,7 @@ pub(super) fn left_sign(way: Way) -> f64 {
 
 /// A lead on the foot of a side.
 pub(super) fn lead(at: f64, way: Way) -> Lead {
-    let foot = if way == Way::Left { Foot::Left } else { Foot::Right };
-    Lead { at, foot, extra: Extra::new() }
+    Lead { at, foot: way.foot(), extra: Extra::new() }
 }
 
 /// The way of the first half when a figure passes this shoulder first: going to your own left past a facing

@@ -79,18 +79,18 @@ pub fn plan_of(figure: &Figure, index: usize, ground: &Ground) -> Result<Plan, D
     if let Some(spots) = figure.ends.spots {
         plan.spots = spots;
         // Home is each dancer's own spot, wherever the named figure would have left them.
-        plan.ends_in = (0..ground.dancers()).collect();
+        plan.ends_in = ground.places().collect();
     }
     plan.lead = figure.lead;
     plan.straight_home |= figure.straight_home;
     plan.named_leads = plan.parts.iter().map(|part| part.leads.clone()).collect();
     plan.named_parts = vec![None; plan.parts.len()];
     for part in &figure.parts {
-        let index = (part.place as usize).wrapping_sub(1);
+        let index = part.place.index();
         if let (Some(slot), Some(beneath)) = (plan.parts.get_mut(index), plan.named_parts.get_mut(index)) {
             let made = std::mem::replace(slot, part.clone());
             *beneath = figure.named.is_some().then_some(made);
-            if let Some(drawn) = plan.drawn.get_mut(part.place as usize - 1) {
+            if let Some(drawn) = plan.drawn.get_mut(index) {
                 *drawn = true;
             }
         }

@@ -1,8 +1,8 @@
 //! What whole rounds and half rounds share: the circle that a set makes when it dances round its middle.
 
 use super::{Choice, Kind};
-use crate::dance::{Leg, LegFacing, Part, SetKind, Turn, Way};
-use crate::motion::{Ground, wrap_half};
+use crate::dance::{Leg, LegFacing, Part, PlaceNumber, SetKind, Turn, Way};
+use crate::motion::{Ground, ease, wrap_half};
 
 /// Which way round.
 pub(super) const WAY: Choice = Choice {
@@ -87,14 +87,14 @@ impl Circle {
         Self { radii: (radius / stretch, radius * stretch), rounds }
     }
 
-    /// Whether a dancer is too near the middle to go round it.
-    pub fn is_middle(&self, index: usize) -> bool {
-        self.rounds.get(index).is_none_or(|round| round.radius < 0.05)
+    /// Whether the dancer in a place is too near the middle to go round it.
+    pub fn is_middle(&self, place: PlaceNumber) -> bool {
+        self.rounds.get(place.index()).is_none_or(|round| round.radius < 0.05)
     }
 
     /// Puts half a circle into a part: a spin at its start, and the way round, facing along it.
-    pub fn dance(&self, part: &mut Part, index: usize, half: HalfRound) {
-        let Some(round) = self.rounds.get(index) else { return };
+    pub fn dance(&self, part: &mut Part, half: HalfRound) {
+        let Some(round) = self.rounds.get(part.place.index()) else { return };
         let points: Vec<(f64, f64)> =
             (1..=POINTS).map(|point| self.place(round, point as f64 / (POINTS + 1) as f64, half)).collect();
         let back = if (half.turned + half.sign * 180.0).rem_euclid(360.0).abs() < 1.0 { 1.0 } else { -1.0 };
@@ -110,8 +110,7 @@ impl Circle {
 
     /// The place of a dancer a share of half a circle on.
     fn place(&self, round: &Round, share: f64, half: HalfRound) -> (f64, f64) {
-        let joined = (share.min(1.0 - share) / 0.3).min(1.0);
-        let joined = joined * joined * (3.0 - 2.0 * joined);
+        let joined = ease(share.min(1.0 - share) / 0.3);
         let turned = half.turned + half.sign * 180.0 * share;
         let (own_sin, own_cos) = (round.angle + turned).to_radians().sin_cos();
         let (sin, cos) = (round.angle + round.spread + turned).to_radians().sin_cos();
@@ -130,10 +129,7 @@ pub(super) fn finish(begin: f64, end: f64, sign: f64, face: f64) -> Turn {
 }
 
 /// The facing at the place half-way round, towards the partner there.
-pub(super) fn facing_there(ground: &Ground, index: usize) -> f64 {
-    let home = ground.stands.get(index).map_or(0.0, |stand| stand.facing);
-    ground
-        .opposite(index)
-        .and_then(|other| ground.stands.get(other))
-        .map_or(home + 180.0, |other| other.facing)
+pub(super) fn facing_there(ground: &Ground, place: PlaceNumber) -> f64 {
+    let home = ground.stand(place).map_or(0.0, |stand| stand.facing);
+    ground.opposite(place).and_then(|other| ground.stand(other)).map_or(home + 180.0, |other| other.facing)
 }

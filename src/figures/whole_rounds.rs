@@ -23,9 +23,9 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     plan.named_lead = Some(LeadRule::SameWay);
     plan.ends = Stance::Column;
     let circle = Circle::of(ground);
-    for (index, (part, stand)) in plan.parts.iter_mut().zip(&ground.stands).enumerate() {
+    for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
         part.leads = vec![lead(0.0, Way::Right), lead(16.0, Way::Right)];
-        if circle.is_middle(index) {
+        if circle.is_middle(part.place) {
             // Nowhere to go round: a turn on the spot in each half.
             part.turns = vec![
                 Turn { spins: 1, ..Turn::to_face(0.0, 4.0, Way::Right, stand.facing) },
@@ -33,14 +33,14 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             ];
             continue;
         }
-        let there = facing_there(ground, index);
+        let there = facing_there(ground, part.place);
         let first =
             HalfRound { begin: 0.0, end: 12.0, from: stand.facing, turned: 0.0, sign, spin: Way::Right };
-        circle.dance(part, index, first);
+        circle.dance(part, first);
         part.turns.push(finish(9.5, 12.0, sign, there));
         let second =
             HalfRound { begin: 16.0, end: 28.0, from: there, turned: 180.0 * sign, sign, spin: Way::Right };
-        circle.dance(part, index, second);
+        circle.dance(part, second);
         part.turns.push(finish(25.0, 28.0, sign, 0.0));
     }
     Ok(plan)

@@ -1,4 +1,4 @@
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Foot};
+use crate::dance::{BarCounts, Dance, Dancer, Foot};
 use crate::motion::{Footfall, Moment, Motion, STAND, Span, Track, wrap_half};
 use crate::words::{
     first_foot,
@@ -45,7 +45,7 @@ pub fn caption(dance: &Dance, motion: &Motion, span: &Span, (from, to): (f64, f6
         }
         _ => by_dancer(all.iter().map(|(steps, foot)| together([steps, foot], ", "))),
     };
-    Caption { when: bars_of(from, to), what }
+    Caption { when: bars_of(span.bar_counts(), from, to), what }
 }
 
 /// What the foreman calls for a figure: the first call of the running order, unless that is its name.
@@ -78,10 +78,9 @@ fn stance(motion: &Motion, span: &Span) -> Option<&'static str> {
 }
 
 /// `Bar 3`, `Bars 1–4`, `Bar 2, counts 3–4`, or the moment that it goes on to.
-pub(super) fn bars_of(from: f64, to: f64) -> String {
-    let per_bar = f64::from(COUNTS_PER_BAR);
-    let (first, last) = (Moment::at(from), Moment::at(to - 1e-6));
-    if from % per_bar == 0.0 && to % per_bar == 0.0 {
+pub(super) fn bars_of(bars: &BarCounts, from: f64, to: f64) -> String {
+    let (first, last) = (Moment::at(bars, from), Moment::at(bars, to - 1e-6));
+    if bars.is_begin(from) && bars.is_begin(to) {
         return if first.bar == last.bar {
             format!("Bar {}", first.bar)
         } else {
@@ -96,7 +95,7 @@ pub(super) fn bars_of(from: f64, to: f64) -> String {
             format!("Bar {}, counts {one}–{other}", first.bar)
         };
     }
-    format!("Bar {} to {}", first, Moment::at(to))
+    format!("Bar {} to {}", first, Moment::at(bars, to))
 }
 
 /// What lands on the counts from one to below another.

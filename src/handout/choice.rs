@@ -1,5 +1,5 @@
 use super::{
-    Handout, HandoutError, Paper, SheetChoice, Step, dancer_page, figure_sheet, handout_to_pdf,
+    Handout, HandoutError, OnProgress, Paper, SheetChoice, dancer_page, figure_sheet, handout_to_pdf,
     moving::{MovingChoice, MovingKind, moving},
     notebook, page_to_png, page_to_svg, sheets,
 };
@@ -124,12 +124,12 @@ pub enum Made {
 }
 
 impl Made {
-    /// The bytes of each of its files. `step` hears how many are done, of how many; what is made when it says no is
+    /// The bytes of each of its files. `progress` hears how many are done, of how many; what is made when it says no is
     /// not whole.
     ///
     /// # Errors
     /// When one cannot be made.
-    pub fn files(&self, step: Step) -> Result<Vec<Vec<u8>>, HandoutError> {
+    pub fn files(&self, progress: OnProgress) -> Result<Vec<Vec<u8>>, HandoutError> {
         let (handout, kind) = match self {
             Self::File(bytes) => return Ok(vec![bytes.clone()]),
             Self::Pages(handout, PaperFile::Pdf) => {
@@ -143,7 +143,7 @@ impl Made {
                 PaperFile::Svg => page_to_svg(page).into_bytes(),
                 _ => page_to_png(page)?,
             });
-            if !step(files.len(), handout.pages.len()) {
+            if !progress(files.len(), handout.pages.len()) {
                 break;
             }
         }
@@ -152,7 +152,7 @@ impl Made {
 }
 
 /// Makes a handout of a dance: of the figure danced in a span (index), or for a dancer, where it is of one.
-/// `step` hears how much is done, of how much; what is made when it says no is not whole.
+/// `progress` hears how much is done, of how much; what is made when it says no is not whole.
 ///
 /// # Errors
 /// When there is nothing to hand out, or too much.
@@ -161,20 +161,20 @@ pub fn make_handout(
     motion: &Motion,
     (span, dancer): (usize, Option<Dancer>),
     choice: HandoutChoice,
-    step: Step,
+    progress: OnProgress,
 ) -> Result<Made, HandoutError> {
-    let every = if choice.beats { 2.0 } else { 4.0 };
+    let every = if choice.beats { 2.0 } else { SheetChoice::default().every };
     let sheet = SheetChoice { paper: choice.paper, every, words: choice.words };
     Ok(match choice.kind {
         HandoutKind::Figure => Made::Pages(figure_sheet(dance, motion, span, &sheet), choice.file),
-        HandoutKind::Dance => Made::Pages(sheets(dance, motion, &sheet, step), choice.file),
+        HandoutKind::Dance => Made::Pages(sheets(dance, motion, &sheet, progress), choice.file),
         HandoutKind::Dancer => {
             let dancer = dancer.ok_or(HandoutError::Nobody)?;
             Made::Pages(dancer_page(dance, motion, None, dancer, &sheet), choice.file)
         }
         HandoutKind::Notebook => {
             let all = [(dance.clone(), motion.clone())];
-            Made::Pages(notebook(&all, &SheetChoice { words: true, ..sheet }, step), PaperFile::Pdf)
+            Made::Pages(notebook(&all, &SheetChoice { words: true, ..sheet }, progress), PaperFile::Pdf)
         }
         HandoutKind::PracticePage => Made::File(super::page::page(dance, motion)?.into_bytes()),
         HandoutKind::Moving => {
@@ -182,7 +182,7 @@ pub fn make_handout(
             let figure = figure.ok_or(HandoutError::NoFigures)?;
             let alone = motion_of_figure(dance, figure)?;
             let moves = moving_choice(dance, figure, choice);
-            Made::File(moving(dance, &alone, choice.moving, &moves, step)?)
+            Made::File(moving(dance, &alone, choice.moving, &moves, progress)?)
         }
     })
 }

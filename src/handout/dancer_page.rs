@@ -11,8 +11,8 @@ use crate::motion::Motion;
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::{CAUTIONS_IN_SHORT, standing};
 
-/// Counts that one diagram of a dancer's page covers: half of a usual figure.
-const HALF: f64 = 16.0;
+/// Bars that one diagram of a dancer's page covers: half of a usual figure.
+const HALF: u32 = 4;
 /// How large a diagram is at most, points.
 const LARGEST: [f32; 2] = [116.0, 124.0];
 /// Floor round where middles go: the ring round the dancer, metres.
@@ -63,7 +63,7 @@ pub fn dancer_page(
 fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: usize, dancer: Dancer) {
     let Some(span) = motion.spans().get(index) else { return };
     let [left, right] = flow.edges();
-    let times = diagram_times(span.plan().counts(), HALF);
+    let times = diagram_times(span.bar_counts().counts(), span.bar_counts().begin_of(HALF));
     let halves: Vec<(f64, f64)> =
         times.windows(2).filter_map(|pair| Some((*pair.first()?, *pair.last()?))).collect();
     let bounds = span_bounds(motion, span, ROUND);
@@ -98,7 +98,7 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: usize, dan
             [x, y + high + 8.0],
             (SIZE, true),
             Anchor::Left,
-            &bars_of(counts.0, counts.1),
+            &bars_of(span.bar_counts(), counts.0, counts.1),
             PAPER.words,
         );
         lowest = y + high + 18.0;

@@ -17,7 +17,7 @@ pub struct Shown {
     pub span: usize,
     /// The counts of the figure between which paths are drawn; the bodies stand where the second of them is.
     pub counts: (f64, f64),
-    /// The dancer (index from 0) whose path is heavy; the others' are then thin.
+    /// The dancer whose path is heavy; the others' are then thin.
     pub own: Option<Dancer>,
     /// What the dancers hold.
     pub holding: Holding,
@@ -90,7 +90,7 @@ fn body_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, dancer: Dan
     let begin = marks.len();
     dancer_marks(marks, &own, &PAPER, &pose, (shown.own == Some(dancer), shown.holding));
     let head = own.length(0.23);
-    let wide = if pose.number > 99 { 1.4 } else { 1.0 };
+    let wide = if pose.number.get() > 99 { 1.4 } else { 1.0 };
     for mark in marks.iter_mut().skip(begin) {
         if let Mark::Words { size, .. } = mark {
             *size = size.max(SMALLEST);

@@ -62,14 +62,14 @@ impl Flow {
         self.paper.inside()[3] - FOOTER
     }
 
-    /// How much of the page is left, points.
-    pub fn left(&self) -> f32 {
+    /// How much of the page is still free below, points.
+    pub fn room_below(&self) -> f32 {
         self.bottom() - self.y
     }
 
     /// Goes on to a new page unless so much is left of this one.
     pub fn need(&mut self, height: f32) {
-        if self.left() < height {
+        if self.room_below() < height {
             self.turn_over();
         }
     }

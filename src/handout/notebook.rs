@@ -1,5 +1,5 @@
 use super::{
-    Bookmark, Handout, Link, Page, SheetChoice, Step,
+    Bookmark, Handout, Link, OnProgress, Page, SheetChoice,
     dance_pages::dance_pages,
     diagram::{Shown, diagram_marks},
     flow::{Flow, cut, line_height, put_feet, wrapped},
@@ -14,15 +14,15 @@ use crate::words::{CAUTIONS, CAUTIONS_IN_SHORT};
 const SIZE: f32 = 10.5;
 
 /// A notebook of one or many dances: a title page, the contents, the cautions, and each dance with its running order,
-/// its tune and a sheet of each figure. `step` hears how many sheets are done, of
+/// its tune and a sheet of each figure. `progress` hears how many sheets are done, of
 /// how many, and says whether to go on.
 #[must_use]
-pub fn notebook(dances: &[(Dance, Motion)], choice: &SheetChoice, step: Step) -> Handout {
+pub fn notebook(dances: &[(Dance, Motion)], choice: &SheetChoice, progress: OnProgress) -> Handout {
     let all: usize = dances.iter().map(|(_, motion)| each_once(motion).len()).sum();
     let mut done = 0;
     let mut counted = || {
         done += 1;
-        step(done, all)
+        progress(done, all)
     };
     let mut body: Vec<Page> = Vec::new();
     let mut bookmarks = Vec::new();
@@ -88,7 +88,7 @@ fn title_page(dances: &[(Dance, Motion)], choice: &SheetChoice, title: &str, sid
     let rule = y + 8.0;
     let stroke = Stroke { colour: PAPER.words, width: 1.6 };
     y = rule + 14.0;
-    let mut put = |text: &str, size: f32, quiet: bool| {
+    let mut line = |text: &str, size: f32, quiet: bool| {
         for line in wrapped(text, size, right - left).into_iter().take(3) {
             if y < bottom - 40.0 {
                 let colour = if quiet { PAPER.quiet } else { PAPER.words };
@@ -106,17 +106,17 @@ fn title_page(dances: &[(Dance, Motion)], choice: &SheetChoice, title: &str, sid
         }
     };
     if !title.contains(side) {
-        put(side, 16.0, false);
+        line(side, 16.0, false);
     }
-    put(&shared(dances, |dance| &dance.tradition), 12.0, true);
+    line(&shared(dances, |dance| &dance.tradition), 12.0, true);
     if dances.len() > 1 {
         for (dance, _) in dances {
-            put(&dance.title, 12.0, false);
+            line(&dance.title, 12.0, false);
         }
     } else if let Some((dance, _)) = dances.first() {
         let author =
             if dance.author.is_empty() { String::new() } else { format!("Written down by {}", dance.author) };
-        put(&author, 12.0, true);
+        line(&author, 12.0, true);
     }
     page.marks.push(Mark::Line { points: vec![[left, rule], [right, rule]], stroke, dash: None });
     // The largest set that can still be seen on a part of a page.
@@ -163,7 +163,7 @@ fn contents(bookmarks: &[Bookmark], choice: &SheetChoice, side: &str, cautions: 
         }
     }
     flow.y += 14.0;
-    if flow.left() < 204.0 {
+    if flow.room_below() < 204.0 {
         flow.begin_anew("Before you dance");
     } else {
         flow.heading("Before you dance", 180.0);

@@ -47,7 +47,7 @@ pub fn handout_to_pdf(handout: &Handout) -> Result<Vec<u8>, PdfError> {
         let mut sheet = document.start_page_with(settings);
         let mut surface = sheet.surface();
         for mark in &page.marks {
-            put(&mut surface, &fonts, mark);
+            draw_mark(&mut surface, &fonts, mark);
         }
         surface.finish();
         for annotation in links(page, handout.pages.len()) {
@@ -91,7 +91,7 @@ fn node(bookmark: &Bookmark) -> OutlineNode {
     made
 }
 
-fn put(surface: &mut Surface, fonts: &[Font], mark: &Mark) {
+fn draw_mark(surface: &mut Surface, fonts: &[Font], mark: &Mark) {
     match mark {
         Mark::Oval { at, radii, turn, fill, stroke } => {
             paint(surface, *fill, *stroke, None);

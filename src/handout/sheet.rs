@@ -1,11 +1,11 @@
 use super::{
-    Bookmark, Handout, Page, Paper, SMALLEST, Step,
+    Bookmark, Handout, OnProgress, Page, Paper, SMALLEST,
     caption::{Caption, caption, diagram_times, falls_between},
     diagram::{Shown, diagram_marks, has_numbers},
     flow::{Flow, line_height, put_feet, wrapped},
     told::{put_told, told_height},
 };
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer};
+use crate::dance::{BarCounts, Dance, Dancer};
 use crate::motion::{Motion, STAND, Span};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::CAUTIONS_IN_SHORT;
@@ -32,7 +32,7 @@ pub struct SheetChoice {
 
 impl Default for SheetChoice {
     fn default() -> Self {
-        Self { paper: Paper::default(), every: f64::from(COUNTS_PER_BAR), words: true }
+        Self { paper: Paper::default(), every: f64::from(BarCounts::default().in_bar(0)), words: true }
     }
 }
 
@@ -52,15 +52,15 @@ pub fn figure_sheet(dance: &Dance, motion: &Motion, span: usize, choice: &SheetC
     handout
 }
 
-/// The sheets of every figure of the running order, each once; `step` hears how many are done, of how many,
+/// The sheets of every figure of the running order, each once; `progress` hears how many are done, of how many,
 /// and says whether to go on.
 #[must_use]
-pub fn sheets(dance: &Dance, motion: &Motion, choice: &SheetChoice, step: Step) -> Handout {
+pub fn sheets(dance: &Dance, motion: &Motion, choice: &SheetChoice, progress: OnProgress) -> Handout {
     let spans = each_once(motion);
     let mut handout =
         Handout { title: dance.title.clone(), author: dance.author.clone(), ..Handout::default() };
     for (done, span) in spans.iter().enumerate() {
-        if !step(done, spans.len()) {
+        if !progress(done, spans.len()) {
             break;
         }
         let page = handout.pages.len();
@@ -215,7 +215,7 @@ impl Grid {
     /// The grid in which diagrams are largest on one page, or on as few pages as make them large enough to read.
     fn of(captions: &[((f64, f64), Caption)], bounds: [f64; 4], flow: &Flow, under: f32) -> Self {
         let [left, right] = flow.edges();
-        let (width, height) = (right - left, flow.left() - under);
+        let (width, height) = (right - left, flow.room_below() - under);
         let (floor_wide, floor_high) = (bounds[2] - bounds[0], bounds[3] - bounds[1]);
         let all = captions.len().max(1);
         let wide = |across: usize| (width - GAP[0] * (across - 1) as f32) / across as f32;

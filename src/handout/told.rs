@@ -20,7 +20,10 @@ const NUMBERS: f32 = 44.0;
 /// A dancer's words for a figure, a paragraph for each phrase.
 pub(super) fn told_lines(dance: &Dance, motion: &Motion, span: usize, dancer: Dancer) -> Vec<String> {
     let told = tell(dance, motion, span, dancer);
-    told.iter().map(|told| format!("{}: {}", bars_of(told.begin, told.end), told.text.trim())).collect()
+    let bars = motion.spans().get(span).map(|span| span.bar_counts().clone()).unwrap_or_default();
+    told.iter()
+        .map(|told| format!("{}: {}", bars_of(&bars, told.begin, told.end), told.text.trim()))
+        .collect()
 }
 
 /// The words for each number, those who do the same together.

@@ -1,4 +1,4 @@
-use crate::dance::{COUNTS_PER_BAR, Metre, Music};
+use crate::dance::{BarCounts, Metre, Music};
 
 /// Where the counts of a bar fall in real time, as shares of the bar.
 ///
@@ -26,12 +26,18 @@ impl Clock {
     /// Seconds from the start at a number of counts from the start.
     #[must_use]
     pub fn seconds(&self, counts: f64) -> f64 {
-        let per_bar = f64::from(COUNTS_PER_BAR);
+        self.bars_of_counts(counts) * self.bar_seconds
+    }
+
+    /// The time in bars from the start, as the tune's notes have it, at a number of counts from the start.
+    #[must_use]
+    pub fn bars_of_counts(&self, counts: f64) -> f64 {
+        let per_bar = counts_in_bar();
         let bar = (counts / per_bar).floor();
         let inside = counts - bar * per_bar;
         let index = (inside as usize).min(3);
         let [from, to] = self.share_pair(index);
-        (bar + from + (to - from) * (inside - index as f64)) * self.bar_seconds
+        bar + from + (to - from) * (inside - index as f64)
     }
 
     /// Counts from the start at a number of seconds from the start.
@@ -47,7 +53,7 @@ impl Clock {
         let share = bars - bar;
         let index = (0..4).rev().find(|&index| share >= self.share_pair(index)[0]).unwrap_or(0);
         let [from, to] = self.share_pair(index);
-        bar * f64::from(COUNTS_PER_BAR) + index as f64 + (share - from) / (to - from)
+        bar * counts_in_bar() + index as f64 + (share - from) / (to - from)
     }
 
     fn share_pair(&self, index: usize) -> [f64; 2] {
@@ -56,6 +62,11 @@ impl Clock {
             _ => [0.0, 1.0],
         }
     }
+}
+
+/// A clock knows the tune and no figure, so every bar is a usual one to it; what it reckons with may be before the start.
+fn counts_in_bar() -> f64 {
+    f64::from(BarCounts::default().in_bar(0))
 }
 
 #[cfg(test)]

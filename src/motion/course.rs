@@ -22,7 +22,7 @@ const NOTHING: f64 = 1e-9;
 /// and R. N. Goldman, "A recursive evaluation algorithm for a class of Catmull-Rom splines", 1988).
 #[derive(Clone, Debug)]
 pub struct Course {
-    pieces: Vec<Piece>,
+    pieces: Vec<CoursePiece>,
     /// Metres from the start of the course to the start of each piece.
     starts: Vec<f64>,
     length: f64,
@@ -44,13 +44,13 @@ pub struct OnCourse {
 }
 
 #[derive(Clone, Debug)]
-struct Piece {
+struct CoursePiece {
     length: f64,
-    line: Line,
+    line: PieceLine,
 }
 
 #[derive(Clone, Debug)]
-enum Line {
+enum PieceLine {
     Straight {
         from: Point<f64>,
         to: Point<f64>,
@@ -72,8 +72,8 @@ impl Course {
     #[must_use]
     pub fn bytes(&self) -> usize {
         let tables = self.pieces.iter().map(|piece| match &piece.line {
-            Line::Curve(curve) => curve.bytes(),
-            Line::Straight { .. } | Line::Arc { .. } => 0,
+            PieceLine::Curve(curve) => curve.bytes(),
+            PieceLine::Straight { .. } | PieceLine::Arc { .. } => 0,
         });
         size_of_val(self.pieces.as_slice())
             + size_of_val(self.starts.as_slice())
@@ -148,7 +148,7 @@ impl Course {
             let share = |metres: f64| ((metres - start) / piece.length).clamp(0.0, 1.0);
             let (from, to) = (share(from), share(to));
             match &piece.line {
-                Line::Curve(curve) if from <= 0.0 && to >= 1.0 => {
+                PieceLine::Curve(curve) if from <= 0.0 && to >= 1.0 => {
                     let (least, most) = curve.headings();
                     add(least);
                     add(most);
@@ -156,7 +156,7 @@ impl Course {
                 line => {
                     add(piece.at(from).heading);
                     add(piece.at(to).heading);
-                    if let Line::Curve(curve) = line {
+                    if let PieceLine::Curve(curve) = line {
                         curve.entries(from, to).for_each(|(_, heading)| add(heading));
                     }
                 }
@@ -165,11 +165,11 @@ impl Course {
         if range.0 > range.1 { (0.0, 0.0) } else { range }
     }
 
-    fn push(&mut self, length: f64, line: Line) {
+    fn push(&mut self, length: f64, line: PieceLine) {
         if length > NOTHING {
             self.starts.push(self.length);
             self.length += length;
-            self.pieces.push(Piece { length, line });
+            self.pieces.push(CoursePiece { length, line });
         }
     }
 
@@ -177,7 +177,7 @@ impl Course {
         for pair in points.windows(2) {
             if let [from, to] = *pair {
                 let along = to - from;
-                self.push(along.length(), Line::Straight { from, to, heading: heading(along) });
+                self.push(along.length(), PieceLine::Straight { from, to, heading: heading(along) });
                 self.points.push(self.length);
             }
         }
@@ -208,7 +208,7 @@ impl Course {
                         to: *to,
                     };
                     let curve = Curve::of(curve);
-                    self.push(curve.length(), Line::Curve(curve));
+                    self.push(curve.length(), PieceLine::Curve(curve));
                 }
             }
         }
@@ -237,7 +237,7 @@ impl Course {
         let centre = self.start + chord / 2.0 + right * (chord.length() / 2.0 * half.cos() / across);
         let from = heading(self.start - centre);
         let turned = from + 90.0 * sweep.signum();
-        self.push(radius * sweep.to_radians().abs(), Line::Arc { centre, radius, from, sweep, turned });
+        self.push(radius * sweep.to_radians().abs(), PieceLine::Arc { centre, radius, from, sweep, turned });
     }
 
     /// Makes headings run on from piece to piece without jumps of a whole turn.
@@ -245,24 +245,24 @@ impl Course {
         let mut before: Option<f64> = None;
         for piece in &mut self.pieces {
             match &mut piece.line {
-                Line::Straight { heading, .. } => before = Some(unwrap_near(heading, before)),
-                Line::Arc { sweep, turned, .. } => before = Some(unwrap_near(turned, before) + *sweep),
-                Line::Curve(curve) => before = Some(curve.unwrap_headings(before)),
+                PieceLine::Straight { heading, .. } => before = Some(unwrap_near(heading, before)),
+                PieceLine::Arc { sweep, turned, .. } => before = Some(unwrap_near(turned, before) + *sweep),
+                PieceLine::Curve(curve) => before = Some(curve.unwrap_headings(before)),
             }
         }
     }
 }
 
-impl Piece {
+impl CoursePiece {
     /// The place at a share of this piece's length, 0 to 1.
     fn at(&self, share: f64) -> OnCourse {
         match &self.line {
-            Line::Straight { from, to, heading } => OnCourse {
+            PieceLine::Straight { from, to, heading } => OnCourse {
                 x: from.x + (to.x - from.x) * share,
                 y: from.y + (to.y - from.y) * share,
                 heading: *heading,
             },
-            Line::Arc { centre, radius, from, sweep, turned } => {
+            PieceLine::Arc { centre, radius, from, sweep, turned } => {
                 let (sin, cos) = (from + sweep * share).to_radians().sin_cos();
                 OnCourse {
                     x: centre.x + radius * sin,
@@ -270,16 +270,16 @@ impl Piece {
                     heading: turned + sweep * share,
                 }
             }
-            Line::Curve(curve) => curve.at(self.length, share),
+            PieceLine::Curve(curve) => curve.at(self.length, share),
         }
     }
 
     /// The headings at its start and at its end.
     fn end_headings(&self) -> (f64, f64) {
         match &self.line {
-            Line::Straight { heading, .. } => (*heading, *heading),
-            Line::Arc { sweep, turned, .. } => (*turned, turned + sweep),
-            Line::Curve(curve) => curve.end_headings(),
+            PieceLine::Straight { heading, .. } => (*heading, *heading),
+            PieceLine::Arc { sweep, turned, .. } => (*turned, turned + sweep),
+            PieceLine::Curve(curve) => curve.end_headings(),
         }
     }
 }

@@ -29,8 +29,9 @@ pub(super) fn roots(a: f64, b: f64, c: f64) -> [f64; 2] {
     [q / a, c / q]
 }
 
-/// Gently from 0 to 1.
-pub(super) fn ease(u: f64) -> f64 {
+/// Gently from 0 to 1 as `u` does, level at both ends; beyond them it stays there.
+#[must_use]
+pub fn ease(u: f64) -> f64 {
     let u = u.clamp(0.0, 1.0);
     u * u * (3.0 - 2.0 * u)
 }

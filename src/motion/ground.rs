@@ -1,4 +1,4 @@
-use crate::dance::{Set, SetKind, Stance};
+use crate::dance::{PlaceNumber, Set, SetKind, Stance};
 
 /// Where a number stands and faces.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -16,7 +16,7 @@ pub struct Stand {
 /// Odds are on the left as you face up, evens on the right, 1 and 2 at the top [MB1].
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ground {
-    /// The spot of each number; number 1 is at index 0.
+    /// The spot of each number, in order.
     pub stands: Vec<Stand>,
     /// How the set stands.
     pub kind: SetKind,
@@ -83,31 +83,54 @@ impl Ground {
         self.along * self.ranks().saturating_sub(1) as f64
     }
 
-    /// The index of the partner of an index, in a longways set [MB1].
+    /// Every place, in order.
     #[must_use]
-    pub fn partner(&self, index: usize) -> Option<usize> {
-        (self.ranks() > 0).then_some(index ^ 1).filter(|&other| other < self.dancers())
+    pub fn places(&self) -> impl DoubleEndedIterator<Item = PlaceNumber> + ExactSizeIterator + Clone + use<> {
+        PlaceNumber::all(self.dancers())
     }
 
-    /// The index of the place straight through the middle of the set: 1-6, 2-5, 3-4 in a set of six [MB1].
+    /// The spot of a place.
     #[must_use]
-    pub fn opposite(&self, index: usize) -> Option<usize> {
-        (self.ranks() > 0).then(|| self.dancers().checked_sub(index + 1)).flatten()
+    pub fn stand(&self, place: PlaceNumber) -> Option<&Stand> {
+        self.stands.get(place.index())
+    }
+
+    /// The first place whose spot is less than so many metres from a point.
+    #[must_use]
+    pub fn place_near(&self, (x, y): (f64, f64), within: f64) -> Option<PlaceNumber> {
+        let stands = self.places().zip(&self.stands);
+        stands
+            .into_iter()
+            .find(|(_, stand)| (stand.x - x).hypot(stand.y - y) < within)
+            .map(|(place, _)| place)
+    }
+
+    /// The place of the partner of a place, in a longways set [MB1].
+    #[must_use]
+    pub fn partner(&self, place: PlaceNumber) -> Option<PlaceNumber> {
+        let index = (self.ranks() > 0).then_some(place.index() ^ 1)?;
+        (index < self.dancers()).then(|| PlaceNumber::from_index(index))
+    }
+
+    /// The place straight through the middle of the set: 1-6, 2-5, 3-4 in a set of six [MB1].
+    #[must_use]
+    pub fn opposite(&self, place: PlaceNumber) -> Option<PlaceNumber> {
+        (self.ranks() > 0).then(|| self.places().nth_back(place.index())).flatten()
     }
 
     /// The way a place faces in a stance: front (partners facing) or column (all facing up).
     #[must_use]
-    pub fn facing(&self, index: usize, stance: Stance) -> f64 {
+    pub fn facing(&self, place: PlaceNumber, stance: Stance) -> f64 {
         match stance {
-            Stance::Front => self.stands.get(index).map_or(0.0, |stand| stand.facing),
+            Stance::Front => self.stand(place).map_or(0.0, |stand| stand.facing),
             Stance::Column => 0.0,
         }
     }
 
     /// The rank of a place in words, where the trade has one (common practice, no source).
     #[must_use]
-    pub fn rank_name(&self, index: usize) -> &'static str {
-        let (rank, ranks) = (index / 2, self.ranks());
+    pub fn rank_name(&self, place: PlaceNumber) -> &'static str {
+        let (rank, ranks) = (place.index() / 2, self.ranks());
         match ranks {
             0 | 1 => "",
             _ if rank == 0 => "top",
@@ -133,10 +156,10 @@ mod tests {
         assert_eq!(at[2], (-1.83, 0.0, 90.0));
         assert_eq!(at[5], (1.83, -1.83, 270.0));
         for (one, other) in [(1, 6), (2, 5), (3, 4)] {
-            assert_eq!(ground.opposite(one - 1), Some(other - 1));
+            assert_eq!(ground.opposite(PlaceNumber(one)), Some(PlaceNumber(other)));
         }
         for (one, other) in [(1, 2), (3, 4), (5, 6)] {
-            assert_eq!(ground.partner(one - 1), Some(other - 1));
+            assert_eq!(ground.partner(PlaceNumber(one)), Some(PlaceNumber(other)));
         }
     }
 }

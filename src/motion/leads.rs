@@ -6,7 +6,7 @@
 //! (common practice, no source).
 
 use super::{Ground, phrase::Phrase, steps::Step, wrap_half};
-use crate::dance::{Dancer, Foot, Lead, LeadRule};
+use crate::dance::{Dancer, Foot, Lead, LeadRule, PlaceNumber};
 
 /// Where a lead was chosen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,8 +46,8 @@ pub struct LeadMade {
 pub struct LeadChoices<'a> {
     /// Who it is.
     pub dancer: Dancer,
-    /// The index of the place in which the dancer begins the figure.
-    pub place: usize,
+    /// The place in which the dancer begins the figure.
+    pub place: PlaceNumber,
     /// Leads drawn for this dancer at counts of the figure.
     pub drawn: &'a [Lead],
     /// Leads that a named figure made at counts of the figure.
@@ -73,12 +73,12 @@ pub fn choose_leads(phrase: &Phrase, known: &[Step], choices: &LeadChoices) -> (
     for (index, &(at, step)) in phrase.steps.iter().enumerate() {
         let Some(known) = known.get(step) else { continue };
         let spoken = phrase.leads.iter().find(|(count, _)| *count == at).map(|(_, foot)| *foot);
-        let put = |leads: &[Lead]| {
+        let chosen_in = |leads: &[Lead]| {
             leads.iter().find(|lead| (lead.at - at as f64).abs() < 0.5).map(|lead| lead.foot)
         };
-        let put = (put(choices.drawn), put(choices.made));
+        let chosen = (chosen_in(choices.drawn), chosen_in(choices.made));
         let starts = index == 0 || free.is_none();
-        let lead = choose(at, half, starts, put, spoken, free, choices);
+        let lead = choose(at, half, starts, chosen, spoken, free, choices);
         if starts {
             half += 1;
         }
@@ -92,7 +92,7 @@ fn choose(
     at: usize,
     half: usize,
     starts: bool,
-    (drawn, put): (Option<Foot>, Option<Foot>),
+    (drawn, by_figure): (Option<Foot>, Option<Foot>),
     spoken: Option<Foot>,
     free: Option<Foot>,
     choices: &LeadChoices,
@@ -114,7 +114,7 @@ fn choose(
         let (foot, facing) = by_rule(rule, at, half, choices);
         return made(foot, Some(rule), LeadFrom::Figure, facing);
     }
-    if let Some(foot) = put {
+    if let Some(foot) = by_figure {
         // The facing a count in is why, unless the dancer is then in the middle of a turn that goes on.
         let rule = choices.named.filter(|rule| *rule == LeadRule::OutsideFoot);
         let facing = rule.map(|rule| by_rule(rule, at, half, choices)).filter(|(ruled, _)| *ruled == foot);
@@ -146,8 +146,7 @@ pub fn by_rule(rule: LeadRule, at: usize, half: usize, choices: &LeadChoices) ->
         LeadRule::OutsideFoot => {
             // A count in, a turn to face up or down has been made.
             let (x, y, facing) = (choices.stand)(at as f64 + 1.0);
-            let partner =
-                choices.ground.partner(choices.place).and_then(|index| choices.ground.stands.get(index));
+            let partner = choices.ground.partner(choices.place).and_then(|place| choices.ground.stand(place));
             // The partner's file is what counts, wherever in it they are.
             let (to_x, to_y) = partner.map_or((0.0, 0.0), |stand| (stand.x, y));
             let bearing = wrap_half((to_x - x).atan2(to_y - y).to_degrees() - facing);

@@ -51,6 +51,7 @@ pub use amount::amount;
 pub use angles::{wrap_half, wrap_whole};
 pub use clock::Clock;
 pub use course::{Course, OnCourse};
+pub use cubics::ease;
 pub use footing::{Footfall, Footing, Weight};
 pub use ground::{Ground, Stand};
 pub use leads::{LeadChoices, LeadFrom, LeadMade, by_rule, choose_leads};

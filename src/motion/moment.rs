@@ -1,38 +1,39 @@
-use crate::dance::{COUNTS_PER_BAR, quoted};
+use crate::dance::{BarCounts, quoted};
 use std::{fmt, str::FromStr};
 use thiserror::Error;
 
-/// A moment written `BAR:COUNT`: bars from 1, counts from 1 up to, not including, 5.
+/// A moment written `BAR:COUNT`: bars from 1, counts from 1 up to, not including, the bar's last and one more.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Moment {
     /// From 1.
     pub bar: u32,
-    /// The count in the bar, 1 <= count < 5.
+    /// The count in the bar, from 1.
     pub count: f64,
+    /// How many counts the bar has; as many as any has, where the moment was written and no dance was asked.
+    in_bar: u32,
 }
 
 /// A moment that cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 #[error(
-    "{} is not a moment; write BAR:COUNT, such as 3:2.5, with bars from 1 and counts from 1 to below 5",
-    quoted(.0)
+    "{} is not a moment; write BAR:COUNT, such as 3:2.5, with bars from 1 and counts from 1 to below {}",
+    quoted(.0),
+    BarCounts::MOST + 1
 )]
 pub struct MomentError(String);
 
 impl Moment {
-    /// The moment at a number of counts from the start of the dance or figure.
+    /// The moment at a number of counts from the start of the dance or figure whose bars these are.
     #[must_use]
-    pub fn at(counts: f64) -> Self {
-        let per_bar = f64::from(COUNTS_PER_BAR);
-        let counts = if counts.is_finite() { counts.max(0.0) } else { 0.0 };
-        let bar = (counts / per_bar).floor();
-        Self { bar: bar as u32 + 1, count: counts - bar * per_bar + 1.0 }
+    pub fn at(bars: &BarCounts, counts: f64) -> Self {
+        let (bar, inside) = bars.at(counts);
+        Self { bar: bar + 1, count: inside + 1.0, in_bar: bars.in_bar(bar) }
     }
 
-    /// Counts from the start.
+    /// Counts from the start of the dance or figure whose bars these are.
     #[must_use]
-    pub fn counts(self) -> f64 {
-        f64::from(self.bar.saturating_sub(1)) * f64::from(COUNTS_PER_BAR) + self.count - 1.0
+    pub fn counts(self, bars: &BarCounts) -> f64 {
+        bars.begin_of(self.bar.saturating_sub(1)) + self.count - 1.0
     }
 }
 
@@ -44,18 +45,22 @@ impl FromStr for Moment {
         let (bar, count) = text.trim().split_once(':').ok_or_else(wrong)?;
         let bar: u32 = bar.trim().parse().map_err(|_| wrong())?;
         let count: f64 = count.trim().parse().map_err(|_| wrong())?;
-        if bar == 0 || !(1.0..5.0).contains(&count) {
+        if bar == 0 || !(1.0..f64::from(BarCounts::MOST + 1)).contains(&count) {
             return Err(wrong());
         }
-        Ok(Self { bar, count })
+        Ok(Self { bar, count, in_bar: BarCounts::MOST })
     }
 }
 
 impl fmt::Display for Moment {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        // Rounded before it is parted, so that it never reads as count 5.
-        let whole = Self::at((self.counts() * 100.0).round() / 100.0);
-        write!(f, "{}:{}", whole.bar, (whole.count * 100.0).round() / 100.0)
+        let count = (self.count * 100.0).round() / 100.0;
+        // What comes to the next bar once it is rounded is told as its start: a bar of four has no count 5.
+        if count >= f64::from(self.in_bar + 1) {
+            write!(f, "{}:1", self.bar + 1)
+        } else {
+            write!(f, "{}:{count}", self.bar)
+        }
     }
 }
 
@@ -65,12 +70,13 @@ mod tests {
 
     #[test]
     fn moments_read_and_print() {
+        let bars = BarCounts::usual(8);
         for (text, counts) in [("1:1", 0.0), ("3:2.5", 9.5), ("9:1", 32.0), ("2:4.75", 7.75)] {
             let moment: Moment = text.parse().unwrap();
-            assert_eq!(moment.counts(), counts);
-            assert_eq!(Moment::at(counts).to_string(), text);
+            assert_eq!(moment.counts(&bars), counts);
+            assert_eq!(Moment::at(&bars, counts).to_string(), text);
         }
-        assert_eq!(Moment::at(3.998).to_string(), "2:1");
+        assert_eq!(Moment::at(&bars, 3.998).to_string(), "2:1");
         for bad in ["", "3", "0:1", "1:0.5", "1:5", "a:b", "1:NaN", "-1:2", "1:inf"] {
             assert!(bad.parse::<Moment>().is_err(), "{bad}");
         }

@@ -1,4 +1,4 @@
-use crate::dance::{COUNTS_PER_BAR, EndsIn, Lead, LeadRule, Part, Stance};
+use crate::dance::{BarCounts, EndsIn, Lead, LeadRule, Part, PlaceNumber, Stance};
 
 /// What everybody does in a figure, by place: the same whether the figure was named or drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -7,10 +7,10 @@ pub struct Plan {
     pub bars: u32,
     /// What everyone steps whose part has no phrase of its own, such as `2 ds, 2 ss, ftj`.
     pub phrase: String,
-    /// The part of the dancer who begins in each place; place 1 is at index 0.
+    /// The part of the dancer who begins in each place, in order.
     pub parts: Vec<Part>,
-    /// The place (as an index) in which the dancer who begins in each place ends.
-    pub ends_in: Vec<usize>,
+    /// The place in which the dancer who begins in each place ends.
+    pub ends_in: Vec<PlaceNumber>,
     /// Where everyone is to be at its end: home is what `ends_in` says.
     pub spots: EndsIn,
     /// Whether everyone comes straight home in each half, not round a curve.
@@ -40,8 +40,8 @@ impl Plan {
         Self {
             bars,
             phrase: phrase.to_owned(),
-            parts: (1..=places as u32).map(Part::still).collect(),
-            ends_in: (0..places).collect(),
+            parts: PlaceNumber::all(places).map(Part::still).collect(),
+            ends_in: PlaceNumber::all(places).collect(),
             spots: EndsIn::Home,
             straight_home: false,
             ends: Stance::Front,
@@ -55,8 +55,33 @@ impl Plan {
         }
     }
 
+    /// The part of the dancer who begins in a place.
+    #[must_use]
+    pub fn part(&self, place: PlaceNumber) -> Option<&Part> {
+        self.parts.get(place.index())
+    }
+
+    /// What the named figure made for a place that is drawn over it.
+    #[must_use]
+    pub fn named_part(&self, place: PlaceNumber) -> Option<&Part> {
+        self.named_parts.get(place.index())?.as_ref()
+    }
+
+    /// Whether a place was drawn.
+    #[must_use]
+    pub fn is_drawn(&self, place: PlaceNumber) -> bool {
+        self.drawn.get(place.index()).copied().unwrap_or(false)
+    }
+
+    /// How its counts fall into its bars.
+    #[must_use]
+    pub fn bar_counts(&self) -> BarCounts {
+        BarCounts::usual(self.bars)
+    }
+
+    /// How many counts it takes.
     #[must_use]
     pub fn counts(&self) -> f64 {
-        f64::from(self.bars * COUNTS_PER_BAR)
+        self.bar_counts().counts()
     }
 }

@@ -3,7 +3,7 @@ use super::{
     Footing, Ground, LeadChoices, LeadFrom, PhraseError, Plan, Track, Weight, choose_leads, fill_phrase,
     turn_times, wrap_whole,
 };
-use crate::dance::{COUNTS_PER_BAR, Dancer, Foot, LeadRule, Part};
+use crate::dance::{Dancer, Foot, LeadRule, Part, PlaceNumber};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
@@ -11,8 +11,8 @@ use std::sync::atomic::{AtomicU64, Ordering};
 #[derive(Debug)]
 pub(super) struct Played {
     pub plan: Arc<Plan>,
-    pub before: Vec<State>,
-    pub after: Vec<State>,
+    pub before: Vec<DancerState>,
+    pub after: Vec<DancerState>,
     pub tracks: Vec<Track>,
     /// Another for each that is worked out.
     pub number: u64,
@@ -23,11 +23,11 @@ static NEXT: AtomicU64 = AtomicU64::new(0);
 
 /// A dancer between two figures. The facing is from 0 to below 360.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct State {
+pub(super) struct DancerState {
     pub x: f64,
     pub y: f64,
     pub facing: f64,
-    pub place: usize,
+    pub place: PlaceNumber,
     pub next: Option<Foot>,
 }
 
@@ -36,14 +36,14 @@ impl Played {
         ground: &Ground,
         known: &[Step],
         plan: &Arc<Plan>,
-        before: &[State],
+        before: &[DancerState],
     ) -> Result<Self, PhraseError> {
-        let counts = (plan.bars * COUNTS_PER_BAR) as usize;
+        let counts = plan.counts() as usize;
         let common = fill_phrase(&plan.phrase, known, counts)?;
         let mut tracks = Vec::with_capacity(before.len());
         for (dancer, state) in Dancer::all(before.len()).zip(before.iter()) {
-            let still = Part::still(state.place as u32 + 1);
-            let part = plan.parts.get(state.place).unwrap_or(&still);
+            let still = Part::still(state.place);
+            let part = plan.part(state.place).unwrap_or(&still);
             let own;
             let phrase = if part.phrase.is_empty() {
                 &common
@@ -62,8 +62,8 @@ impl Played {
             .into_iter()
             .filter_map(|(rule, from)| Some((rule?, from)))
             .collect();
-            let drawn = plan.drawn.get(state.place).copied().unwrap_or(false);
-            let named_leads = plan.named_leads.get(state.place).map_or(&[][..], Vec::as_slice);
+            let drawn = plan.is_drawn(state.place);
+            let named_leads = plan.named_leads.get(state.place.index()).map_or(&[][..], Vec::as_slice);
             let (leads, next) = choose_leads(
                 phrase,
                 known,
@@ -110,28 +110,28 @@ impl Played {
 
 /// Where everyone is after a figure. A dancer's place becomes the spot nearest to where they ended, as long as
 /// no two share one; otherwise everyone keeps the place they had.
-fn ends(ground: &Ground, before: &[State], tracks: &[Track]) -> Vec<State> {
-    let nearest: Vec<usize> = tracks
+fn ends(ground: &Ground, before: &[DancerState], tracks: &[Track]) -> Vec<DancerState> {
+    let nearest: Vec<PlaceNumber> = tracks
         .iter()
         .map(|track| {
             let (x, y, _) = track.end();
-            let far = |index: &usize| {
-                ground.stands.get(*index).map_or(f64::INFINITY, |stand| (stand.x - x).hypot(stand.y - y))
+            let far = |place: &PlaceNumber| {
+                ground.stand(*place).map_or(f64::INFINITY, |stand| (stand.x - x).hypot(stand.y - y))
             };
-            (0..ground.dancers()).min_by(|one, other| far(one).total_cmp(&far(other))).unwrap_or(0)
+            ground.places().min_by(|one, other| far(one).total_cmp(&far(other))).unwrap_or(PlaceNumber(1))
         })
         .collect();
     let mut taken = vec![false; ground.dancers()];
     let one_each = nearest
         .iter()
-        .all(|&place| taken.get_mut(place).is_some_and(|taken| !std::mem::replace(taken, true)));
+        .all(|&place| taken.get_mut(place.index()).is_some_and(|taken| !std::mem::replace(taken, true)));
     before
         .iter()
         .zip(tracks)
         .zip(&nearest)
         .map(|((state, track), &place)| {
             let (x, y, facing) = track.end();
-            State {
+            DancerState {
                 x,
                 y,
                 facing: wrap_whole(facing),

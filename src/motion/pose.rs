@@ -1,10 +1,11 @@
 use super::Weight;
+use crate::dance::Number;
 
 /// A dancer at a moment.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pose {
-    /// The dancer's, from 1.
-    pub number: u32,
+    /// The number that the dancer is called by.
+    pub number: Number,
     /// Metres to the right of the middle as you face up.
     pub x: f64,
     /// Metres up, towards the music.

@@ -1,7 +1,7 @@
 use super::played::Played;
 use super::steps::Step;
-use super::{Footfall, Footing, Plan, Track, fill_phrase, turn_times};
-use crate::dance::{COUNTS_PER_BAR, Dancer, Foot, Part};
+use super::{Footfall, Footing, Moment, Plan, Track, fill_phrase, turn_times};
+use crate::dance::{BarCounts, Dancer, Foot, Part, PlaceNumber};
 use std::sync::Arc;
 
 /// One figure in its place in the running order.
@@ -12,6 +12,10 @@ pub struct Span {
     /// The bar it begins at, from 0.
     pub first_bar: u32,
     pub bars: u32,
+    /// The count it begins at, from the start of the dance.
+    pub(super) begin: f64,
+    /// How its counts fall into its bars.
+    pub(super) bar_counts: BarCounts,
     /// Whole turns, in degrees, that each dancer had turned through before it.
     pub(super) turned: Vec<f64>,
     /// The foot on which each dancer hops on the upbeat at its end, which follows from the next figure.
@@ -23,13 +27,25 @@ impl Span {
     /// The count it begins at, from the start.
     #[must_use]
     pub fn begin(&self) -> f64 {
-        f64::from(self.first_bar * COUNTS_PER_BAR)
+        self.begin
     }
 
     /// The count it ends at, from the start.
     #[must_use]
     pub fn end(&self) -> f64 {
-        f64::from((self.first_bar + self.bars) * COUNTS_PER_BAR)
+        self.begin + self.bar_counts.counts()
+    }
+
+    /// How its counts fall into its bars, from its own start.
+    #[must_use]
+    pub fn bar_counts(&self) -> &BarCounts {
+        &self.bar_counts
+    }
+
+    /// The moment at a count from the start of the dance, with the bar as the figure counts it.
+    #[must_use]
+    pub fn moment(&self, count: f64) -> Moment {
+        Moment::at(&self.bar_counts, count - self.begin)
     }
 
     /// The way of a dancer through it, with counts from its own start.
@@ -51,15 +67,15 @@ impl Span {
         self.track(dancer).map_or_else(Vec::new, |track| track.footing().falls_with(self.hop(dancer)))
     }
 
-    /// The place (index from 0) that a dancer begins it in.
+    /// The place that a dancer begins it in.
     #[must_use]
-    pub fn place(&self, dancer: Dancer) -> usize {
-        self.played.before.get(dancer.index()).map_or(dancer.index(), |state| state.place)
+    pub fn place(&self, dancer: Dancer) -> PlaceNumber {
+        self.played.before.get(dancer.index()).map_or(dancer.home(), |state| state.place)
     }
 
     /// The dancer who begins it in a place.
     #[must_use]
-    pub fn dancer_in(&self, place: usize) -> Option<Dancer> {
+    pub fn dancer_in(&self, place: PlaceNumber) -> Option<Dancer> {
         self.played.before.iter().position(|state| state.place == place).map(Dancer)
     }
 
@@ -67,7 +83,7 @@ impl Span {
     #[must_use]
     pub fn named_track(&self, dancer: Dancer, known: &[Step]) -> Option<Track> {
         let (plan, state) = (self.plan(), self.played.before.get(dancer.index())?);
-        let part = plan.named_parts.get(state.place)?.as_ref()?;
+        let part = plan.named_part(state.place)?;
         let phrase = if part.phrase.is_empty() { &plan.phrase } else { &part.phrase };
         let phrase = fill_phrase(phrase, known, plan.counts() as usize).ok()?;
         let part = turn_times::with_turn_times(part, &phrase, known);
@@ -101,6 +117,6 @@ impl Span {
     /// The part that a dancer dances in it.
     #[must_use]
     pub fn part(&self, dancer: Dancer) -> Option<&Part> {
-        self.played.plan.parts.get(self.place(dancer))
+        self.played.plan.part(self.place(dancer))
     }
 }

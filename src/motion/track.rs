@@ -4,7 +4,7 @@ mod steadiness;
 
 use super::cubics::ease;
 use super::{Course, EndSpeed, Footing, OnCourse, Pace, Pose};
-use crate::dance::{Foot, Part, Turn};
+use crate::dance::{Foot, Number, Part, Turn};
 use facing::{TurnKind, TurnPiece};
 use pacing::{joint, knots};
 
@@ -236,7 +236,7 @@ impl Track {
 
     /// The pose at a count of the figure, from 0, when it ends with a hop on the upbeat on a foot.
     #[must_use]
-    pub fn pose(&self, number: u32, count: f64, hop: Option<Foot>) -> Pose {
+    pub fn pose(&self, number: Number, count: f64, hop: Option<Foot>) -> Pose {
         let (x, y, facing) = self.stand(count);
         let [left, right] = self.footing.each_hand(count);
         Pose {

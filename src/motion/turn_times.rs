@@ -1,7 +1,7 @@
 //! When turns that are tied to steps are danced, which way and how far.
 
 use super::{leads::LeadMade, phrase::Phrase, steps::Step, track::Track};
-use crate::dance::{Foot, Part, Turn, TurnOn, Way};
+use crate::dance::{Foot, Part, Turn, TurnOn};
 
 /// A part whose turns have the times of the steps they are danced on. Turns that would then overlap keep the times
 /// they are written with.
@@ -27,8 +27,7 @@ pub fn with_turn_ways(part: &Part, leads: &[LeadMade], starts: &[usize]) -> Part
     for turn in turned.turns.iter_mut().filter(|turn| turn.by_lead) {
         let start = starts.iter().rev().find(|&&at| at as f64 <= turn.begin + 1e-9);
         if let Some(made) = start.and_then(|at| leads.iter().find(|made| made.at == *at)) {
-            let way = if made.foot == Foot::Left { Way::Left } else { Way::Right };
-            if way != turn.way {
+            if made.foot.way() != turn.way {
                 *turn = turn.clone().other_way();
             }
         }

@@ -1,7 +1,7 @@
-use super::played::{Played, State};
+use super::played::{DancerState, Played};
 use super::steps::Step;
-use super::{Ground, PhraseError, Plan, Pose, Span, Track, Weight, known_steps};
-use crate::dance::{COUNTS_PER_BAR, Dancer, Foot, OwnStep};
+use super::{Ground, Moment, PhraseError, Plan, Pose, Span, Track, Weight, known_steps};
+use crate::dance::{BarCounts, Dancer, Foot, OwnStep};
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
@@ -11,7 +11,7 @@ pub struct Motion {
     ground: Ground,
     known: Arc<[Step]>,
     spans: Vec<Span>,
-    bars: u32,
+    bar_counts: BarCounts,
 }
 
 impl Motion {
@@ -39,15 +39,20 @@ impl Motion {
     ) -> Result<Self, PhraseError> {
         let known: Arc<[Step]> = known_steps(own).into();
         let same_steps = before.filter(|before| before.known == known);
-        let mut states: Vec<State> = ground
-            .stands
-            .iter()
-            .enumerate()
-            .map(|(place, stand)| State { x: stand.x, y: stand.y, facing: stand.facing, place, next: None })
+        let mut states: Vec<DancerState> = ground
+            .places()
+            .zip(&ground.stands)
+            .map(|(place, stand)| DancerState {
+                x: stand.x,
+                y: stand.y,
+                facing: stand.facing,
+                place,
+                next: None,
+            })
             .collect();
         let mut turned = vec![0.0; states.len()];
         let mut spans: Vec<Span> = Vec::with_capacity(plans.len());
-        let mut bars = 0;
+        let mut bar_counts = BarCounts::default();
         // What has been worked out of each figure, each once.
         let mut worked_out: HashMap<usize, Vec<&Arc<Played>>> = HashMap::new();
         for span in same_steps.iter().flat_map(|motion| &motion.spans) {
@@ -73,13 +78,15 @@ impl Motion {
             };
             spans.push(Span {
                 figure: *figure,
-                first_bar: bars,
+                first_bar: bar_counts.bars(),
                 bars: plan.bars,
+                begin: bar_counts.counts(),
+                bar_counts: plan.bar_counts(),
                 turned: turned.clone(),
                 hops: Vec::new(),
                 played: Arc::clone(&played),
             });
-            bars += plan.bars;
+            bar_counts = bar_counts.then(&plan.bar_counts());
             for ((state, total), track) in played.after.iter().zip(&mut turned).zip(&played.tracks) {
                 *total += ((track.end().2 - state.facing) / 360.0).round() * 360.0;
             }
@@ -95,13 +102,18 @@ impl Motion {
         for (span, hops) in spans.iter_mut().zip(hops) {
             span.hops = hops;
         }
-        Ok(Self { ground: ground.clone(), known, spans, bars })
+        Ok(Self { ground: ground.clone(), known, spans, bar_counts })
     }
 
     /// Nobody dancing: everyone on their spot.
     #[must_use]
     pub fn still(ground: &Ground) -> Self {
-        Self { ground: ground.clone(), known: known_steps(&[]).into(), spans: Vec::new(), bars: 0 }
+        Self {
+            ground: ground.clone(),
+            known: known_steps(&[]).into(),
+            spans: Vec::new(),
+            bar_counts: BarCounts::default(),
+        }
     }
 
     /// Where everyone is at home.
@@ -118,13 +130,32 @@ impl Motion {
 
     #[must_use]
     pub fn bars(&self) -> u32 {
-        self.bars
+        self.bar_counts.bars()
+    }
+
+    /// How its counts fall into its bars.
+    #[must_use]
+    pub fn bar_counts(&self) -> &BarCounts {
+        &self.bar_counts
+    }
+
+    /// The moment at a count from the start.
+    #[must_use]
+    pub fn moment(&self, count: f64) -> Moment {
+        Moment::at(&self.bar_counts, count)
+    }
+
+    /// The moment at a count from the start, with the bar as its figure counts it.
+    #[must_use]
+    pub fn moment_in_figure(&self, count: f64) -> Moment {
+        let span = self.span_at(count).and_then(|index| self.spans.get(index));
+        span.map_or_else(|| self.moment(count), |span| span.moment(count))
     }
 
     /// Counts from the start to the end of the last bar.
     #[must_use]
     pub fn counts(&self) -> f64 {
-        f64::from(self.bars * COUNTS_PER_BAR)
+        self.bar_counts.counts()
     }
 
     #[must_use]
@@ -168,7 +199,7 @@ impl Motion {
     }
 
     fn pose_in(&self, span: Option<usize>, dancer: Dancer, count: f64) -> Pose {
-        let number = dancer.number().get();
+        let number = dancer.number();
         let found = span.and_then(|index| self.spans.get(index)).and_then(|span| {
             Some((
                 span,
@@ -183,7 +214,7 @@ impl Motion {
                 pose
             }
             None => {
-                let stand = self.ground.stands.get(dancer.index());
+                let stand = self.ground.stand(dancer.home());
                 Pose {
                     number,
                     x: stand.map_or(0.0, |stand| stand.x),

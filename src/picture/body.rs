@@ -34,7 +34,7 @@ pub struct BodySizes {
     pub arm_from: f64,
     /// An arm's line.
     pub arm_line: f64,
-    /// A hand, aside.
+    /// How far a hand is from the middle of the body to its side.
     pub hand_aside: f64,
     /// How far a hand goes to the front as it rises from low to high; half of it is behind the shoulders.
     pub hand_swing: f64,
@@ -52,9 +52,9 @@ pub struct BodySizes {
     pub stick_front: f64,
     /// The butt of a stick, aside and in front.
     pub stick_butt: [f64; 2],
-    /// A stick with its edges.
+    /// How broad a stick is, its dark edges counted.
     pub stick_edge: f64,
-    /// A stick between its edges.
+    /// How broad the wood between those edges is.
     pub stick_wood: f64,
     /// Half the breadth of the nose.
     pub nose_aside: f64,

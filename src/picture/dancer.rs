@@ -24,7 +24,7 @@ pub fn dancer_marks(
     };
     let px = |metres: f64| frame.length(metres);
     let line = |metres: f64| px(metres).clamp(0.6, 3.0);
-    let hue = if pose.number.is_multiple_of(2) { ink.even } else { ink.odd };
+    let hue = if pose.number.is_even() { ink.even } else { ink.odd };
     let edge = Stroke { colour: ink.outline, width: line(BODY.outline) };
     if chosen {
         let points = (0..=72)
@@ -135,7 +135,7 @@ fn body(
     (hue, stroke): (Colour, Option<Stroke>),
 ) -> Mark {
     let fill = Some(hue);
-    if pose.number.is_multiple_of(2) {
+    if pose.number.is_even() {
         Mark::Block { at, radii, corner, turn, fill, stroke }
     } else {
         Mark::Oval { at, radii, turn, fill, stroke }

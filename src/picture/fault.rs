@@ -1,5 +1,5 @@
 use super::{Frame, Ink, Mark, Stroke};
-use crate::dance::{Dancer, Number};
+use crate::dance::Dancer;
 use crate::faults::Fault;
 use crate::motion::Motion;
 
@@ -30,7 +30,7 @@ pub fn fault_marks(
     }
     let near = count >= fault.lasts.0 - ABOUT && count <= fault.lasts.1 + ABOUT;
     for number in &fault.dancers {
-        let dancer = Number(*number).dancer();
+        let dancer = number.dancer();
         // The end of a figure is seen just before it.
         let points = (0..=24).map(|step| {
             let at = from + (to - from) * f64::from(step) / 24.0;

@@ -159,7 +159,7 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion,
     if ground.dancers() <= MANY {
         motion.pose_all(count, &mut poses);
     }
-    for (index, stand) in ground.stands.iter().enumerate() {
+    for (place, stand) in ground.places().zip(&ground.stands) {
         let [x, y] = frame.to_picture(stand.x, stand.y);
         for points in [vec![[x - arm, y], [x + arm, y]], vec![[x, y - arm], [x, y + arm]]] {
             marks.push(Mark::Line { points, stroke: chalk, dash: None });
@@ -171,7 +171,7 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion,
                 at,
                 size,
                 anchor: Anchor::Middle,
-                text: (index + 1).to_string(),
+                text: place.to_string(),
                 colour: ink.quiet,
                 heavy: false,
             });

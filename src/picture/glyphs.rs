@@ -44,15 +44,15 @@ pub fn words_width(text: &str, size: f32) -> f32 {
 }
 
 /// The font, the number and the advance of a letter; nothing where no font has it.
-type Found = Option<(usize, u32, f32)>;
+type LetterGlyph = Option<(usize, u32, f32)>;
 
 /// Other letters than those of plain English that are kept at the most.
 const MOST_KEPT: usize = 4096;
 
 /// What a letter is drawn with; each is looked up once.
-fn find_glyph(letter: char) -> Found {
-    static PLAIN: LazyLock<Vec<Found>> = LazyLock::new(|| ('\0'..'\u{180}').map(look_up).collect());
-    static OTHERS: LazyLock<RwLock<HashMap<char, Found>>> = LazyLock::new(RwLock::default);
+fn find_glyph(letter: char) -> LetterGlyph {
+    static PLAIN: LazyLock<Vec<LetterGlyph>> = LazyLock::new(|| ('\0'..'\u{180}').map(look_up).collect());
+    static OTHERS: LazyLock<RwLock<HashMap<char, LetterGlyph>>> = LazyLock::new(RwLock::default);
     if let Some(found) = PLAIN.get(letter as usize) {
         return *found;
     }
@@ -68,7 +68,7 @@ fn find_glyph(letter: char) -> Found {
     found
 }
 
-fn look_up(letter: char) -> Found {
+fn look_up(letter: char) -> LetterGlyph {
     FONTS.iter().enumerate().find_map(|(index, font)| {
         let glyph = font.charmap().map(letter)?;
         let advance =
@@ -83,7 +83,7 @@ pub const HALF_CAPITAL: f32 = 0.347;
 /// Words as the outline of their letters, so that a picture looks the same on every machine: a path with its origin
 /// at the left end of the base line. Letters that no font here has are left out.
 pub(super) fn outline(text: &str, size: f32) -> BezPath {
-    let mut pen = Pen { path: BezPath::new(), offset: 0.0 };
+    let mut pen = LetterPen { path: BezPath::new(), offset: 0.0 };
     for letter in text.chars() {
         let Some((font, glyph, advance)) = find_glyph(letter) else { continue };
         if let Some(outline) = FONTS.get(font).and_then(|font| font.outline_glyphs().get(GlyphId::new(glyph)))
@@ -113,18 +113,18 @@ pub fn letter_loops(text: &str, size: f32) -> Vec<Vec<[f32; 2]>> {
     loops
 }
 
-struct Pen {
+struct LetterPen {
     path: BezPath,
     offset: f64,
 }
 
-impl Pen {
+impl LetterPen {
     fn point(&self, x: f32, y: f32) -> Point {
         Point::new(f64::from(x) + self.offset, -f64::from(y))
     }
 }
 
-impl OutlinePen for Pen {
+impl OutlinePen for LetterPen {
     fn move_to(&mut self, x: f32, y: f32) {
         self.path.move_to(self.point(x, y));
     }

@@ -1,5 +1,5 @@
 use super::{Anchor, BODY_BREADTH, BODY_DEPTH, Colour, Frame, Ink, Mark, Stroke};
-use crate::dance::{COUNTS_PER_BAR, Dancer};
+use crate::dance::Dancer;
 use crate::motion::{Motion, Span};
 
 /// How far back and on the beats are shown, counts: two bars.
@@ -11,7 +11,7 @@ const NUMBER: f64 = 0.13;
 /// More dancers than this are not all shown at their beats at once.
 pub const MOST_AT_BEATS: usize = 12;
 
-/// Where some dancers (by index) are at the strong beats of the figure under way: faint bodies that fade with their
+/// Where some dancers are at the strong beats of the figure under way: faint bodies that fade with their
 /// distance in time from a count of the dance, with the figure's bar beside each that begins one.
 ///
 /// The strong beats are counts 1 and 3 of a bar [MB1].
@@ -25,7 +25,7 @@ pub fn beat_marks(
 ) {
     let Some(span) = motion.span_at(count).and_then(|index| motion.spans().get(index)) else { return };
     let local = count - span.begin();
-    let beats = span.bars * COUNTS_PER_BAR / 2;
+    let beats = span.bar_counts().counts() as u32 / 2;
     let mut near: Vec<f64> = (0..beats)
         .map(|beat| f64::from(beat) * 2.0)
         .filter(|beat| (HIDDEN..=REACH).contains(&(beat - local).abs()))
@@ -37,9 +37,9 @@ pub fn beat_marks(
         for &dancer in dancers {
             let share = 1.0 - (beat - local).abs() / (REACH + 2.0);
             let Some(behind) = body_at(marks, frame, ink, span, dancer, beat, share) else { continue };
-            let bar = (beat / f64::from(COUNTS_PER_BAR)).floor();
-            if beat - bar * f64::from(COUNTS_PER_BAR) < 1e-9 {
-                put_label(&mut labels, behind, (bar as u32 + 1, dancer.is_even()), frame.length(NUMBER));
+            let (bar, inside) = span.bar_counts().at(beat);
+            if inside < 1e-9 {
+                put_label(&mut labels, behind, (bar + 1, dancer.is_even()), frame.length(NUMBER));
             }
         }
     }

@@ -1,6 +1,6 @@
 use super::{Anchor, FloorLook, Frame, Ink, Mark, Picture, SLATE, Stroke, bounds, floor_marks};
 use crate::dance::Holding;
-use crate::motion::{Moment, Motion};
+use crate::motion::Motion;
 
 /// Floor shown round where the middles of bodies go: arms' reach, metres (common practice, no source).
 const ROUND: f64 = 0.8;
@@ -51,7 +51,7 @@ pub fn still(motion: &Motion, count: f64, choice: &StillChoice) -> Picture {
     let look = FloorLook { chosen: None, holding: choice.holding, trails: choice.trails };
     music_marks(&mut marks, ink, [size / 2.0, size * 0.03], size / 1200.0);
     floor_marks(&mut marks, &frame, ink, motion, count, &poses, look);
-    let moment = Moment::at(count);
+    let moment = motion.moment(count);
     let at_end = count >= motion.counts() && motion.bars() > 0;
     let when = if at_end { "the end".to_owned() } else { format!("bar {moment}") };
     let caption = [choice.title.as_str(), choice.figure.as_str(), when.as_str()]

@@ -33,13 +33,13 @@ pub fn marks_to_svg(
         rgb(ground)
     );
     for mark in marks {
-        put(&mut out, mark);
+        write_mark(&mut out, mark);
     }
     out.push_str("</svg>\n");
     out
 }
 
-fn put(out: &mut String, mark: &Mark) {
+fn write_mark(out: &mut String, mark: &Mark) {
     match mark {
         Mark::Oval { at: [x, y], radii: [rx, ry], turn, fill, stroke } => {
             let _ = write!(out, "<ellipse cx=\"{x:.2}\" cy=\"{y:.2}\" rx=\"{rx:.2}\" ry=\"{ry:.2}\"");
@@ -106,7 +106,7 @@ fn put(out: &mut String, mark: &Mark) {
 
 /// A path in the letters of SVG.
 fn put_path(out: &mut String, path: &BezPath) {
-    let mut put = |letter: char, points: &[Point]| {
+    let mut write_part = |letter: char, points: &[Point]| {
         out.push(letter);
         for (index, Point { x, y }) in points.iter().enumerate() {
             let space = if index == 0 { "" } else { " " };
@@ -115,11 +115,11 @@ fn put_path(out: &mut String, path: &BezPath) {
     };
     for element in path {
         match element {
-            PathEl::MoveTo(to) => put('M', &[to]),
-            PathEl::LineTo(to) => put('L', &[to]),
-            PathEl::QuadTo(by, to) => put('Q', &[by, to]),
-            PathEl::CurveTo(by, and, to) => put('C', &[by, and, to]),
-            PathEl::ClosePath => put('Z', &[]),
+            PathEl::MoveTo(to) => write_part('M', &[to]),
+            PathEl::LineTo(to) => write_part('L', &[to]),
+            PathEl::QuadTo(by, to) => write_part('Q', &[by, to]),
+            PathEl::CurveTo(by, and, to) => write_part('C', &[by, and, to]),
+            PathEl::ClosePath => write_part('Z', &[]),
         }
     }
 }

@@ -1,5 +1,5 @@
 use super::{Anchor, BODY_BREADTH, BODY_DEPTH, Frame, Ink, Mark, Stroke};
-use crate::dance::{Dancer, Number};
+use crate::dance::{Dancer, Number, PlaceNumber};
 use crate::motion::{Span, Track, wrap_half};
 
 /// Looks at a path in each count.
@@ -7,13 +7,13 @@ const PER_COUNT: u32 = 6;
 /// Nearer than this, metres, the two are in one place.
 const SAME: f64 = 0.03;
 
-/// A figure here, the same one there, the places (by number) that differ, and the count of the dance here.
+/// A figure here, the same one there, the places that differ, and the count of the dance here.
 #[derive(Clone, Copy)]
 pub struct Beside<'a> {
     pub here: &'a Span,
     pub there: &'a Span,
     /// The places to draw.
-    pub places: &'a [u32],
+    pub places: &'a [PlaceNumber],
     /// The count from the start, here.
     pub count: f64,
 }
@@ -22,8 +22,7 @@ impl<'a> Beside<'a> {
     /// The dancers in the places, with their ways here and there.
     fn ways(self) -> impl Iterator<Item = (Dancer, &'a Track, &'a Track)> {
         self.places.iter().filter_map(move |place| {
-            let index = (*place as usize).checked_sub(1)?;
-            let (dancer, other) = (self.here.dancer_in(index)?, self.there.dancer_in(index)?);
+            let (dancer, other) = (self.here.dancer_in(*place)?, self.there.dancer_in(*place)?);
             Some((dancer, self.here.track(dancer)?, self.there.track(other)?))
         })
     }

@@ -33,12 +33,12 @@ pub struct AutosaveThread {
 #[derive(Debug)]
 struct Shared {
     autosave: Mutex<Autosave>,
-    state: Mutex<State>,
+    state: Mutex<ThreadState>,
     bell: Condvar,
 }
 
 #[derive(Debug, Default)]
-struct State {
+struct ThreadState {
     waiting: Option<Waiting>,
     /// When to look whether work can be kept; nothing when that is known.
     look: Option<Instant>,
@@ -47,14 +47,14 @@ struct State {
     /// Whether what was tried last failed, so that it is news when it works again.
     failing: bool,
     closing: bool,
-    wake: Option<Wake>,
+    wake: Option<WakeWindow>,
 }
 
 /// What wakes the window when there is news.
 #[derive(Clone)]
-struct Wake(Arc<dyn Fn() + Send + Sync>);
+struct WakeWindow(Arc<dyn Fn() + Send + Sync>);
 
-impl std::fmt::Debug for Wake {
+impl std::fmt::Debug for WakeWindow {
     fn fmt(&self, formatter: &mut std::fmt::Formatter) -> std::fmt::Result {
         formatter.write_str("Wake")
     }
@@ -79,7 +79,7 @@ impl AutosaveThread {
     pub fn begin(home: &Home, path: Option<&Path>, stamp: Option<&Stamp>) -> Result<Self, StoreError> {
         let mut autosave = Autosave::waiting(home);
         autosave.set_file(path, stamp);
-        let state = State { look: Some(Instant::now()), ..State::default() };
+        let state = ThreadState { look: Some(Instant::now()), ..ThreadState::default() };
         let shared = Arc::new(Shared {
             autosave: Mutex::new(autosave),
             state: Mutex::new(state),
@@ -96,7 +96,7 @@ impl AutosaveThread {
 
     /// Has the window woken when there is news.
     pub fn wake_with(&self, wake: impl Fn() + Send + Sync + 'static) {
-        locked(&self.shared.state).wake = Some(Wake(Arc::new(wake)));
+        locked(&self.shared.state).wake = Some(WakeWindow(Arc::new(wake)));
     }
 
     /// Looks whether work can be kept now. This never waits for the disk.
@@ -135,7 +135,7 @@ impl AutosaveThread {
     ///
     /// # Errors
     /// When what was kept cannot be removed, which is tried again; until then it may be offered again.
-    pub fn now_on(&self, path: Option<&Path>, stamp: Option<&Stamp>) -> Result<(), StoreError> {
+    pub fn work_is_on(&self, path: Option<&Path>, stamp: Option<&Stamp>) -> Result<(), StoreError> {
         let mut autosave = locked(&self.shared.autosave);
         locked(&self.shared.state).waiting = None;
         autosave.set_file(path, stamp);
@@ -186,7 +186,7 @@ impl Shared {
             let _ = news.send(what);
             // Whoever is woken may want the state.
             let wake = locked(&self.state).wake.clone();
-            if let Some(Wake(wake)) = wake {
+            if let Some(WakeWindow(wake)) = wake {
                 wake();
             }
         };

@@ -42,7 +42,7 @@ pub(super) struct Header {
 }
 
 /// What a file of kept work turned out to be.
-pub(super) enum Work {
+pub(super) enum KeptFile {
     /// Whole: its first line and the text of the dance.
     Whole(Box<Header>, Vec<u8>),
     /// From another version of this program, and best left alone.
@@ -69,7 +69,7 @@ pub(super) fn to_bytes(path: Option<&Path>, stamp: Option<Stamp>, dance: &str) -
 }
 
 /// Reads a file of kept work.
-pub(super) fn from_file(path: &Path) -> io::Result<Work> {
+pub(super) fn from_file(path: &Path) -> io::Result<KeptFile> {
     #[derive(Deserialize)]
     struct Peek {
         bellpad_work: u32,
@@ -78,15 +78,15 @@ pub(super) fn from_file(path: &Path) -> io::Result<Work> {
     let mut line = Vec::new();
     reader.by_ref().take(LONGEST_HEADER).read_until(b'\n', &mut line)?;
     match serde_json::from_slice::<Peek>(&line) {
-        Ok(peek) if peek.bellpad_work > VERSION => return Ok(Work::Foreign),
+        Ok(peek) if peek.bellpad_work > VERSION => return Ok(KeptFile::Foreign),
         Ok(_) => {}
-        Err(_) => return Ok(Work::Torn),
+        Err(_) => return Ok(KeptFile::Torn),
     }
-    let Ok(header) = serde_json::from_slice::<Header>(&line) else { return Ok(Work::Torn) };
+    let Ok(header) = serde_json::from_slice::<Header>(&line) else { return Ok(KeptFile::Torn) };
     let mut dance = Vec::new();
     reader.read_to_end(&mut dance)?;
     let whole = (header.length, header.content) == (dance.len() as u64, fingerprint(&dance));
-    Ok(if whole { Work::Whole(Box::new(header), dance) } else { Work::Torn })
+    Ok(if whole { KeptFile::Whole(Box::new(header), dance) } else { KeptFile::Torn })
 }
 
 /// A lock on some kept work, held as long as this lives.

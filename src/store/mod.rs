@@ -26,7 +26,7 @@
 //! // The first save of a dance, as the user chose the place.
 //! let mut dance = Dance::new("Small dance", Set::longways(4, 2.4, 1.8));
 //! let saved = home.save_checked(&path, &dance, None)?;
-//! autosave.now_on(Some(&path), Some(&saved.stamp))?;
+//! autosave.work_is_on(Some(&path), Some(&saved.stamp))?;
 //!
 //! // A change; it is kept within a second, here by closing without a save.
 //! dance.title = "Small dance, with bells".to_owned();

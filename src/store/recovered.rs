@@ -1,6 +1,6 @@
 use super::{
     Home, Stamp,
-    kept_work::{LOCK, Lock, TORN, WORK, Work, ending_in, from_file, has, take_lock},
+    kept_work::{KeptFile, LOCK, Lock, TORN, WORK, ending_in, from_file, has, take_lock},
     stamp::read_limited,
 };
 use crate::dance::{self, Dance};
@@ -109,13 +109,13 @@ fn recover_one(name: &Path) -> Option<Recovered> {
         return None;
     }
     match from_file(&work).ok()? {
-        Work::Foreign => None,
-        Work::Torn => {
+        KeptFile::Foreign => None,
+        KeptFile::Torn => {
             let _ = fs::rename(&work, ending_in(name, TORN));
             let _ = fs::remove_file(&lock);
             None
         }
-        Work::Whole(header, text) => {
+        KeptFile::Whole(header, text) => {
             let path = header.path.map(|path| path.0);
             if path.as_deref().is_some_and(|path| has(path, &text)) {
                 let _ = remove(&work, &lock);

@@ -1,4 +1,4 @@
-use super::{Home, Stamp, StoreError, open_and_save::text_of, stamp::read_limited, whole::Whole};
+use super::{Home, Stamp, StoreError, open_and_save::text_of, stamp::read_limited, whole::WholeFile};
 use crate::dance::{Dance, limits};
 use std::fs;
 use std::io;
@@ -76,9 +76,9 @@ impl Home {
     ) -> Result<Saved, StoreError> {
         let text = text_of(path, dance)?;
         let bytes = text.as_bytes();
-        let whole = Whole::flushed(path, bytes)?;
+        let whole = WholeFile::flushed(path, bytes)?;
         if !whole.is_file() {
-            return Ok(Saved { stamp: Stamp::of(bytes, whole.put()?), warning: None });
+            return Ok(Saved { stamp: Stamp::of(bytes, whole.take_its_place()?), warning: None });
         }
         let mut before = Before::of(whole.target());
         let mut kept = Vec::new();
@@ -101,7 +101,7 @@ impl Home {
             }
         }
         let target = whole.target().to_owned();
-        match whole.put() {
+        match whole.take_its_place() {
             Ok(modified) => {
                 self.drop_oldest(&target);
                 Ok(Saved { stamp: Stamp::of(bytes, modified), warning })

@@ -27,18 +27,18 @@ const MOST_LINKS: u32 = 40;
 /// # Errors
 /// When it cannot be written; what was there before is then still there.
 pub fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
-    Whole::flushed(path, bytes)?.put().map(|_| ())
+    WholeFile::flushed(path, bytes)?.take_its_place().map(|_| ())
 }
 
 /// A file that is written and flushed, and has yet to take its place.
-pub(super) struct Whole {
+pub(super) struct WholeFile {
     path: PathBuf,
     target: PathBuf,
     /// Nothing when the place is no file, and was written to already.
     temporary: Option<NamedTempFile>,
 }
 
-impl Whole {
+impl WholeFile {
     /// Writes the bytes beside where they will go.
     pub(super) fn flushed(path: &Path, bytes: &[u8]) -> Result<Self, StoreError> {
         let failed = |source| StoreError::Save { path: path.to_owned(), source };
@@ -84,7 +84,7 @@ impl Whole {
     }
 
     /// Takes the place of what is there, and gives the time of the file.
-    pub(super) fn put(self) -> Result<Option<SystemTime>, StoreError> {
+    pub(super) fn take_its_place(self) -> Result<Option<SystemTime>, StoreError> {
         let Some(temporary) = self.temporary else { return Ok(None) };
         let file = temporary
             .persist(&self.target)

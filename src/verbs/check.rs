@@ -1,8 +1,12 @@
 //! `bellpad check`: the faults of one file or of thousands, on every core, told in the order the files were given.
 
-use super::{Outcome, Said, VerbError, opening::open_motion, progress::SharedProgress, say, say::print};
-use crate::dance::FaultKind;
+use super::{
+    Outcome, Said, VerbError, opening::open_motion, print_to_stderr, printing::print,
+    progress::SharedProgress,
+};
+use crate::dance::{BarCounts, FaultKind};
 use crate::faults::{Faults, SPACE_CAUTION, space_needed};
+use crate::motion::Moment;
 use crate::store::units_of_untold;
 use clap::Args;
 use rayon::prelude::*;
@@ -23,16 +27,16 @@ pub struct Check {
 }
 
 /// What was found in one file.
-enum Checked {
-    /// Its faults, and the floor that it needs.
-    Faults(Faults, String),
+enum CheckedFile {
+    /// Its faults, the floor that it needs, and its bars.
+    Faults(Faults, String, BarCounts),
     /// It could not be opened or worked out.
     Unread(VerbError),
 }
 
 /// Checks the files.
 pub(super) fn run(asked: &Check) -> Said<Outcome> {
-    let mut told = Told::default();
+    let mut told = Report::default();
     for (path, checked) in asked.files.iter().zip(check_all(&asked.files, !asked.json)) {
         told.take(path, checked, asked.files.len() > 1);
     }
@@ -49,7 +53,7 @@ pub(super) fn run(asked: &Check) -> Said<Outcome> {
         print(&told.lines)?;
     }
     for error in &told.unread {
-        say(&error.to_string());
+        print_to_stderr(&error.to_string());
     }
     Ok(match (told.unread.is_empty(), told.faulty) {
         (false, _) => Outcome::Undone,
@@ -59,7 +63,7 @@ pub(super) fn run(asked: &Check) -> Said<Outcome> {
 }
 
 /// Checks files on every core; gives what was found in the order of the files.
-fn check_all(files: &[PathBuf], space: bool) -> Vec<Checked> {
+fn check_all(files: &[PathBuf], space: bool) -> Vec<CheckedFile> {
     let progress = SharedProgress::of("file");
     let check = |path: &PathBuf| {
         let checked = check_one(path, space);
@@ -70,19 +74,19 @@ fn check_all(files: &[PathBuf], space: bool) -> Vec<Checked> {
 }
 
 /// Checks one file; the space that it needs is worked out where it is wanted.
-fn check_one(path: &Path, space: bool) -> Checked {
+fn check_one(path: &Path, space: bool) -> CheckedFile {
     match open_motion(path, None) {
         Ok((dance, motion, _)) => {
             let space = if space { space_needed(&dance, &motion).words() } else { String::new() };
-            Checked::Faults(Faults::of(&dance, &motion), space)
+            CheckedFile::Faults(Faults::of(&dance, &motion), space, motion.bar_counts().clone())
         }
-        Err(error) => Checked::Unread(error),
+        Err(error) => CheckedFile::Unread(error),
     }
 }
 
 /// What has been found so far.
 #[derive(Default)]
-struct Told {
+struct Report {
     list: Vec<Value>,
     lines: String,
     unread: Vec<VerbError>,
@@ -92,11 +96,11 @@ struct Told {
     kinds: BTreeMap<&'static str, usize>,
 }
 
-impl Told {
-    fn take(&mut self, path: &Path, checked: Checked, many: bool) {
-        let (faults, space) = match checked {
-            Checked::Faults(faults, space) => (faults, space),
-            Checked::Unread(error) => {
+impl Report {
+    fn take(&mut self, path: &Path, checked: CheckedFile, many: bool) {
+        let (faults, space, bars) = match checked {
+            CheckedFile::Faults(faults, space, bars) => (faults, space, bars),
+            CheckedFile::Unread(error) => {
                 self.unread.push(error);
                 return;
             }
@@ -104,7 +108,7 @@ impl Told {
         let mut tell = |kind: FaultKind, many: usize| *self.kinds.entry(kind.name()).or_insert(0) += many;
         for fault in faults.iter() {
             self.list.push(value(fault, many.then_some(path)));
-            let moment = crate::motion::Moment { bar: fault.bar, count: fault.count };
+            let moment = Moment::at(&bars, fault.counts());
             let place = format!("{}: {} at {moment}", path.display(), fault.kind.name());
             match &fault.allowed {
                 Some(reason) => self.lines += &format!("{place}: meant ({reason}): {}\n", fault.text),

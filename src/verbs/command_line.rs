@@ -1,6 +1,6 @@
 use super::{
-    Check, Crib, Moving, New, NotebookOf, Outcome, Page, PoseAt, Said, SheetOf, StillAt, check, crib,
-    handouts, moving, new, page, pose, say::print, still,
+    Check, Crib, Moving, New, NotebookOf, Outcome, PageOf, PoseAt, Said, SheetOf, StillAt, check, crib,
+    handouts, moving, new, page, pose, printing::print, still,
 };
 use crate::dance::schema;
 use clap::{Parser, Subcommand};
@@ -34,7 +34,7 @@ pub enum Verb {
     /// Write out what each number does, in words
     Crib(Crib),
     /// Write a page that plays the dance on a phone
-    Page(Page),
+    Page(PageOf),
     /// Write a figure as a moving picture
     Moving(Moving),
     /// Draw a figure as a sheet of diagrams to hand out

@@ -1,6 +1,6 @@
 //! `bellpad crib`: what each number does, in words.
 
-use super::{Outcome, Said, VerbError, opening::open_motion, say::print};
+use super::{Outcome, Said, VerbError, opening::open_motion, printing::print};
 use crate::dance::{Dance, Dancer, Number};
 use crate::motion::Motion;
 use crate::words::{phrases::sheet, standing, tell};
@@ -29,7 +29,7 @@ pub(super) fn run(asked: &Crib) -> Said<Outcome> {
     let dancers = motion.dancers();
     let asked_for: Vec<Dancer> = match asked.dancer {
         None => Dancer::all(dancers).collect(),
-        Some(number) if (1..=dancers as u32).contains(&number) => vec![Number(number).dancer()],
+        Some(number) if Number(number).is_in(dancers as u32) => vec![Number(number).dancer()],
         Some(number) => {
             return Err(VerbError::NoDancer { path: asked.file.clone(), number, last: dancers });
         }
@@ -52,7 +52,7 @@ fn heading(dance: &Dance) -> String {
 
 /// All that one number does.
 fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> String {
-    let number = dancer.number().get();
+    let number = dancer.number();
     let head = sheet::number(number, dance.person(number), &standing(motion.ground(), dancer));
     let mut text = wrapped(&head, "");
     text += &format!("{}\n", "=".repeat(head.chars().count().min(WIDTH)));
@@ -80,7 +80,7 @@ fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> S
             None => {
                 let mut earlier = String::new();
                 for told in tell(dance, motion, index, dancer) {
-                    let bars = sheet::phrase_bars(told.begin, told.end);
+                    let bars = sheet::phrase_bars(span.bar_counts(), told.begin, told.end);
                     let said = if told.text == earlier { sheet::same() } else { &told.text };
                     text += &wrapped(&format!("{bars}: {said}"), "  ");
                     earlier = told.text;

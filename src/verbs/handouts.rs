@@ -1,5 +1,5 @@
 use super::{
-    Outcome, Said, VerbError, numbered_pages, opening::open_motion, progress::Progress, say::print_path,
+    Outcome, Said, VerbError, numbered_pages, opening::open_motion, printing::print_path, progress::Progress,
 };
 use crate::dance::{Dance, Number};
 use crate::figures::motion_of_figure;
@@ -44,7 +44,7 @@ pub struct SheetOf {
     #[arg(long)]
     pub force: bool,
     /// Counts from one diagram to the next
-    #[arg(long, value_name = "COUNTS", default_value_t = 4.0, allow_negative_numbers = true)]
+    #[arg(long, value_name = "COUNTS", default_value_t = SheetChoice::default().every, allow_negative_numbers = true)]
     pub every: f64,
     /// The size of the paper
     #[arg(long, value_enum, default_value_t)]
@@ -64,7 +64,7 @@ pub struct NotebookOf {
     #[arg(short, value_name = "OUT.pdf")]
     pub out: PathBuf,
     /// Counts from one diagram to the next
-    #[arg(long, value_name = "COUNTS", default_value_t = 4.0, allow_negative_numbers = true)]
+    #[arg(long, value_name = "COUNTS", default_value_t = SheetChoice::default().every, allow_negative_numbers = true)]
     pub every: f64,
     /// The size of the paper
     #[arg(long, value_enum, default_value_t)]
@@ -174,8 +174,9 @@ fn find<'a>(
 
 /// So many diagrams that nobody would print them are refused.
 fn check_diagrams(path: &Path, motion: &Motion, every: f64) -> Said<()> {
-    let longest = motion.spans().iter().map(|span| span.bars).max().unwrap_or(0);
-    let diagrams = (f64::from(longest) * 4.0 / every) as usize;
+    let longest = motion.spans().iter().max_by_key(|span| span.bars);
+    let (longest, counts) = longest.map_or((0, 0.0), |span| (span.bars, span.bar_counts().counts()));
+    let diagrams = (counts / every) as usize;
     if diagrams < MOST_DIAGRAMS {
         return Ok(());
     }

@@ -1,6 +1,6 @@
 //! `bellpad new`: a dance of named figures.
 
-use super::{Outcome, Said, VerbError, say};
+use super::{Outcome, Said, VerbError, print_to_stderr};
 use crate::dance::{
     Dance, Entry, Extra, LeadRule, Set, check_rules, did_you_mean, quoted, shown_name, shown_text,
 };
@@ -76,7 +76,7 @@ pub(super) fn make_new(new: &New) -> Said<Outcome> {
     let old = store::keep_old(&new.out)?;
     store::save(&new.out, &dance)?;
     if let Some(old) = old {
-        say(&format!("the file that was there is kept as {}", old.display()));
+        print_to_stderr(&format!("the file that was there is kept as {}", old.display()));
     }
     Ok(Outcome::Fine)
 }

@@ -1,6 +1,6 @@
 //! What the verbs that write numbered pages do alike: they own those pages.
 
-use super::{Said, VerbError, say};
+use super::{Said, VerbError, print_to_stderr};
 use crate::store::{Over, PageSet};
 use std::path::Path;
 
@@ -20,10 +20,10 @@ pub(super) fn take_old_away(set: &PageSet) -> Said<()> {
     let name = |path: &Path| path.file_name().unwrap_or_default().display().to_string();
     match old.as_slice() {
         [] => {}
-        [one] => say(&format!("{} was left by an earlier run and is taken away", name(one))),
+        [one] => print_to_stderr(&format!("{} was left by an earlier run and is taken away", name(one))),
         [first, .., last] => {
             let many = old.len();
-            say(&format!(
+            print_to_stderr(&format!(
                 "{many} pages left by an earlier run, {} to {}, are taken away",
                 name(first),
                 name(last)

@@ -28,7 +28,7 @@ pub(super) fn open_motion(path: &Path, figure: Option<&str>) -> Said<(Dance, Mot
 
 /// Counts from the start of a moment that must lie in a motion, or be its end.
 pub(super) fn count_in(path: &Path, motion: &Motion, moment: Moment) -> Said<f64> {
-    let counts = moment.counts();
+    let counts = moment.counts(motion.bar_counts());
     if counts <= motion.counts() {
         return Ok(counts);
     }

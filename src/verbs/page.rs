@@ -8,7 +8,7 @@ use std::path::PathBuf;
 
 /// Write a page to practise with.
 #[derive(Debug, Args)]
-pub struct Page {
+pub struct PageOf {
     /// The dance file
     pub file: PathBuf,
     /// The page to write, .html
@@ -17,7 +17,7 @@ pub struct Page {
 }
 
 /// Writes the page.
-pub(super) fn run(asked: &Page) -> Said<Outcome> {
+pub(super) fn run(asked: &PageOf) -> Said<Outcome> {
     let ending = asked.out.extension().and_then(|ending| ending.to_str()).unwrap_or_default().to_lowercase();
     if !["html", "htm"].contains(&ending.as_str()) {
         return Err(VerbError::Ending { path: asked.out.clone(), what: "a page", expected: ".html" });

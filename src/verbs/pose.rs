@@ -1,8 +1,8 @@
 //! `bellpad pose`: where everyone is, as JSON.
 
 use super::opening::{count_in, open_motion};
-use super::{Outcome, Said, VerbError, say::finished};
-use crate::dance::COUNTS_PER_BAR;
+use super::{Outcome, Said, VerbError, printing::finished};
+use crate::dance::rounded;
 use crate::motion::{Moment, Motion, wrap_whole};
 use clap::{ArgGroup, Args};
 use serde_json::{Value, json};
@@ -50,14 +50,19 @@ pub(super) fn print_poses(asked: &PoseAt) -> Said<Outcome> {
 }
 
 fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item = f64>) -> io::Result<()> {
-    write!(out, "{{\"bars\": {}, \"counts_per_bar\": {COUNTS_PER_BAR},\n \"poses\": [", motion.bars())?;
+    write!(
+        out,
+        "{{\"bars\": {}, \"counts_per_bar\": {},\n \"poses\": [",
+        motion.bars(),
+        motion.bar_counts().in_bar(0)
+    )?;
     let mut poses = Vec::new();
     for (index, count) in counts.enumerate() {
         // The moment is rounded first, so that it never reads as count 5 of a bar, and a count that is whole but for
         // what a computer loses on the way has the foot that lands on it.
         let count = rounded(count, 1e6).min(motion.counts());
         motion.pose_all(count, &mut poses);
-        let moment = Moment::at(count);
+        let moment = motion.moment(count);
         let dancers: Vec<Value> = poses
             .iter()
             .map(|pose| {
@@ -80,10 +85,4 @@ fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item
         write!(out, "{comma}  {pose}")?;
     }
     out.write_all(b"\n ]}\n")
-}
-
-/// A number to so many parts of one, with no negative nought.
-fn rounded(value: f64, parts: f64) -> f64 {
-    let value = (value * parts).round() / parts;
-    if value == 0.0 { 0.0 } else { value }
 }

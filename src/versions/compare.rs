@@ -1,7 +1,7 @@
 //! Two versions of a dance beside each other: where they differ, to the bar.
 
-use super::compare_words::{Whole, bars_words, set_words};
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Number};
+use super::compare_words::{WholeDifference, bars_words, set_words};
+use crate::dance::{Dance, Dancer, PlaceNumber};
 use crate::motion::{Ground, Motion, Span, Track, wrap_half};
 use std::sync::Arc;
 
@@ -16,7 +16,7 @@ const LOOKS: u32 = 8;
 #[derive(Clone, Debug)]
 pub struct Comparison {
     /// What differs in the whole: dancers, set, figures, running order.
-    pub whole: Vec<Whole>,
+    pub whole: Vec<WholeDifference>,
     /// Whose parts differ, in the order in which the figures are danced here.
     pub parts: Vec<PartDifference>,
     pairs: Vec<Pair>,
@@ -33,8 +33,8 @@ pub struct PartDifference {
     /// The index of the figure there.
     pub other_figure: usize,
     /// The place, by the number whose spot it is.
-    pub place: u32,
-    /// The index of the dancer who begins the figure in it, the first time that it differs.
+    pub place: PlaceNumber,
+    /// The dancer who begins the figure in it, the first time that it differs.
     pub dancer: Dancer,
     /// The index of that span here.
     pub span: usize,
@@ -59,13 +59,13 @@ struct Pair {
     other_span: usize,
     /// What names the two for as long as their motions live.
     key: (u64, u64),
-    found: Arc<Vec<Found>>,
+    found: Arc<Vec<PlaceDiffering>>,
 }
 
 /// A place that differs in a pair of spans.
 #[derive(Clone, Debug)]
-struct Found {
-    place: u32,
+struct PlaceDiffering {
+    place: PlaceNumber,
     /// The count from the start of the figure to go to to see it: in the first bar that differs, where it differs
     /// most, on a whole count where one differs.
     see: f64,
@@ -124,7 +124,7 @@ impl Comparison {
 
     /// What lies beside a span here: the span there, and the places that differ in the two.
     #[must_use]
-    pub fn beside(&self, span: usize) -> Option<(&Span, Vec<u32>)> {
+    pub fn beside(&self, span: usize) -> Option<(&Span, Vec<PlaceNumber>)> {
         let pair = self.pairs.iter().find(|pair| pair.span == span)?;
         let there = self.there.spans().get(pair.other_span)?;
         Some((there, pair.found.iter().map(|found| found.place).collect()))
@@ -148,7 +148,7 @@ pub fn compare(
     let mut pairs: Vec<Pair> = Vec::new();
     let mut parts: Vec<PartDifference> = Vec::new();
     let mut taken = vec![false; there.spans().len()];
-    let dancers = if dance.set.dancers == other.set.dancers { dance.set.dancers } else { 0 };
+    let dancers = if dance.set.dancers == other.set.dancers { motion.dancers() } else { 0 };
     for (index, span) in motion.spans().iter().enumerate() {
         let Some(other_figure) = matched.get(span.figure).copied().flatten() else { continue };
         let found = there
@@ -164,7 +164,7 @@ pub fn compare(
         let found = known.into_iter().find(|pair| pair.key == key).map(|pair| Arc::clone(&pair.found));
         let found = found.unwrap_or_else(|| Arc::new(places_differing(dancers, span, beside)));
         for found in found.iter() {
-            put(&mut parts, found, (index, span), (other_index, other_figure));
+            add_difference(&mut parts, found, (index, span), (other_index, other_figure));
         }
         pairs.push(Pair { span: index, other_span: other_index, key, found });
     }
@@ -174,9 +174,9 @@ pub fn compare(
 }
 
 /// Puts what was found in a pair of spans to what is known of that place of that figure.
-fn put(
+fn add_difference(
     parts: &mut Vec<PartDifference>,
-    found: &Found,
+    found: &PlaceDiffering,
     (index, span): (usize, &Span),
     (other_span, other_figure): (usize, usize),
 ) {
@@ -193,9 +193,7 @@ fn put(
             figure: span.figure,
             other_figure,
             place: found.place,
-            dancer: Dancer(
-                span.dancer_in(found.place as usize - 1).unwrap_or(Number(found.place).dancer()).index(),
-            ),
+            dancer: span.dancer_in(found.place).unwrap_or(found.place.first_dancer()),
             span: index,
             other_span,
             count: span.begin() + found.see,
@@ -226,26 +224,26 @@ fn matched(dance: &Dance, other: &Dance) -> Vec<Option<usize>> {
     matched
 }
 
-fn whole(dance: &Dance, other: &Dance, matched: &[Option<usize>]) -> Vec<Whole> {
+fn whole(dance: &Dance, other: &Dance, matched: &[Option<usize>]) -> Vec<WholeDifference> {
     let mut whole = Vec::new();
     if dance.set.dancers != other.set.dancers {
-        whole.push(Whole::Dancers { here: dance.set.dancers, there: other.set.dancers });
+        whole.push(WholeDifference::Dancers { here: dance.set.dancers, there: other.set.dancers });
     } else if Ground::of(&dance.set) != Ground::of(&other.set) {
-        whole.push(Whole::Set { here: set_words(&dance.set), there: set_words(&other.set) });
+        whole.push(WholeDifference::Set { here: set_words(&dance.set), there: set_words(&other.set) });
     }
     for (figure, beside) in dance.figures.iter().zip(matched) {
         match beside.and_then(|index| other.figures.get(index)) {
-            None => whole.push(Whole::OnlyHere(figure.name.clone())),
+            None => whole.push(WholeDifference::OnlyHere(figure.name.clone())),
             Some(beside) if beside.bars != figure.bars => {
                 let name = figure.name.clone();
-                whole.push(Whole::Bars { name, here: figure.bars, there: beside.bars });
+                whole.push(WholeDifference::Bars { name, here: figure.bars, there: beside.bars });
             }
             Some(_) => {}
         }
     }
     for (index, figure) in other.figures.iter().enumerate() {
         if !matched.contains(&Some(index)) {
-            whole.push(Whole::OnlyThere(figure.name.clone()));
+            whole.push(WholeDifference::OnlyThere(figure.name.clone()));
         }
     }
     let (order, there) = (dance.danced(), other.danced());
@@ -257,19 +255,24 @@ fn whole(dance: &Dance, other: &Dance, matched: &[Option<usize>]) -> Vec<Whole> 
         let name = |dance: &Dance, order: &[usize]| {
             order.get(line).and_then(|&index| dance.figures.get(index)).map(|figure| figure.name.clone())
         };
-        whole.push(Whole::Order { line: line + 1, here: name(dance, &order), there: name(other, &there) });
+        whole.push(WholeDifference::Order {
+            line: line + 1,
+            here: name(dance, &order),
+            there: name(other, &there),
+        });
     }
     whole
 }
 
-fn places_differing(dancers: u32, span: &Span, beside: &Span) -> Vec<Found> {
-    (1..=dancers).filter_map(|place| place_differing(place, span, beside)).collect()
+fn places_differing(dancers: usize, span: &Span, beside: &Span) -> Vec<PlaceDiffering> {
+    PlaceNumber::all(dancers).filter_map(|place| place_differing(place, span, beside)).collect()
 }
 
 /// How unlike a place of two spans is danced, over the bars that both have: 0 where nothing differs.
-pub(super) fn unlikeness(place: u32, span: &Span, beside: &Span) -> f64 {
+pub(super) fn unlikeness(place: PlaceNumber, span: &Span, beside: &Span) -> f64 {
     let Some((track, other)) = tracks(place, span, beside) else { return 0.0 };
-    let looks = span.bars.min(beside.bars) * COUNTS_PER_BAR * LOOKS;
+    let counts = span.bar_counts().counts().min(beside.bar_counts().counts());
+    let looks = counts as u32 * LOOKS;
     (0..looks)
         .map(|look| {
             let count = f64::from(look) / f64::from(LOOKS);
@@ -280,22 +283,21 @@ pub(super) fn unlikeness(place: u32, span: &Span, beside: &Span) -> f64 {
 }
 
 /// The ways of those who begin in a place.
-fn tracks<'a>(place: u32, span: &'a Span, beside: &'a Span) -> Option<(&'a Track, &'a Track)> {
-    let index = place as usize - 1;
-    Some((span.track(span.dancer_in(index)?)?, beside.track(beside.dancer_in(index)?)?))
+fn tracks<'a>(place: PlaceNumber, span: &'a Span, beside: &'a Span) -> Option<(&'a Track, &'a Track)> {
+    Some((span.track(span.dancer_in(place)?)?, beside.track(beside.dancer_in(place)?)?))
 }
 
-fn place_differing(place: u32, span: &Span, beside: &Span) -> Option<Found> {
+fn place_differing(place: PlaceNumber, span: &Span, beside: &Span) -> Option<PlaceDiffering> {
     let (track, other) = tracks(place, span, beside)?;
-    let mut found = Found { place, see: 0.0, bars: Vec::new(), apart: 0.0, askew: 0.0, foot: false };
+    let mut found = PlaceDiffering { place, see: 0.0, bars: Vec::new(), apart: 0.0, askew: 0.0, foot: false };
     for bar in 0..span.bars.min(beside.bars) {
-        let begin = bar * COUNTS_PER_BAR;
+        let (begin, counts) = (span.bar_counts().begin_of(bar), span.bar_counts().in_bar(bar));
         let mut differs = false;
         let mut most = (false, 0.0);
-        for look in 0..=COUNTS_PER_BAR * LOOKS {
-            let count = f64::from(begin) + f64::from(look) / f64::from(LOOKS);
+        for look in 0..=counts * LOOKS {
+            let count = begin + f64::from(look) / f64::from(LOOKS);
             // The end of a bar is seen just before it, so that the next bar does not count.
-            let last = look == COUNTS_PER_BAR * LOOKS;
+            let last = look == counts * LOOKS;
             let (apart, askew) = far(track, other, if last { count - 1e-6 } else { count });
             found.apart = found.apart.max(apart);
             found.askew = found.askew.max(askew);

@@ -3,7 +3,7 @@ use std::fmt;
 
 /// Something that differs in the whole of two versions.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Whole {
+pub enum WholeDifference {
     /// Other numbers of dancers.
     Dancers { here: u32, there: u32 },
     /// Other spots.
@@ -30,7 +30,7 @@ pub enum Whole {
     },
 }
 
-impl fmt::Display for Whole {
+impl fmt::Display for WholeDifference {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Dancers { here, there } => {

@@ -9,5 +9,5 @@ mod compare_words;
 mod take_over;
 
 pub use compare::{APART, ASKEW, Comparison, PartDifference, compare};
-pub use compare_words::Whole;
+pub use compare_words::WholeDifference;
 pub use take_over::{TakeError, with_figure_of, with_part_of};

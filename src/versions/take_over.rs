@@ -1,6 +1,6 @@
 use super::compare::unlikeness;
 use super::compare::{Comparison, PartDifference};
-use crate::dance::{Dance, DanceError, Figure, Lead, Part, check_rules, shown_name};
+use crate::dance::{Dance, DanceError, Figure, Lead, Part, PlaceNumber, check_rules, shown_name};
 use crate::edits::{part_as_it_is, restore_named, with_part};
 use crate::figures::motion_of;
 use crate::motion::{Motion, Span, known_steps};
@@ -72,8 +72,8 @@ pub fn with_part_of(
 }
 
 /// The part of a place as it is there, with less and less of it left to the figure that it is put into.
-fn parts_to_try(beside: &Span, place: u32) -> Vec<Part> {
-    let Some(dancer) = beside.dancer_in(place as usize - 1) else { return Vec::new() };
+fn parts_to_try(beside: &Span, place: PlaceNumber) -> Vec<Part> {
+    let Some(dancer) = beside.dancer_in(place) else { return Vec::new() };
     let Some(part) = part_as_it_is(beside, dancer) else { return Vec::new() };
     let mut own_phrase = part.clone();
     if own_phrase.phrase.is_empty() {

@@ -182,7 +182,8 @@ fn digit(key: Key) -> Option<u32> {
 /// What a key asks for when nobody is typing. What goes on from how things are goes on from what is `asked` already,
 /// so that a key pressed twice in one frame goes two steps.
 fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
-    let counts = if shift { 4.0 } else { 1.0 };
+    let bars = desk.motion().bar_counts();
+    let counts = if shift { f64::from(bars.in_bar(bars.at(desk.player().count).0)) } else { 1.0 };
     let (mut tempo, mut together, mut seen) = (desk.player().tempo, desk.together(), desk.seen());
     for ask in asked {
         match ask {

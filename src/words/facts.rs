@@ -1,6 +1,6 @@
 //! What there is to say of a dancer in a phrase, before it is put into words.
 
-use crate::dance::{Foot, Holding, LeadRule, Way};
+use crate::dance::{Foot, Holding, LeadRule, Number, PlaceNumber, Way};
 use crate::motion::LeadFrom;
 
 /// What a dancer does in one phrase of a figure. Counts are of the figure, from 0.
@@ -82,7 +82,7 @@ pub struct Going {
     /// Who is passed on the way, in order.
     pub passes: Vec<Pass>,
     /// Who is alongside for most of a count or more, and on which side.
-    pub beside: Option<(u32, Way)>,
+    pub beside: Option<(Number, Way)>,
     /// Where it ends, where that is worth saying.
     pub to: Option<PlaceSaid>,
     /// Degrees clockwise that the way itself turns the dancer.
@@ -136,7 +136,7 @@ pub enum Lane {
 /// Going past somebody, or being gone past.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pass {
-    pub number: u32,
+    pub number: Number,
     /// The shoulder that they are at.
     pub shoulder: Way,
     /// The count at which they are nearest.
@@ -192,14 +192,14 @@ pub struct StepRun {
 pub enum PlaceSaid {
     /// The dancer's own spot.
     Home,
-    /// The spot of a number.
-    Spot(u32),
+    /// Another place.
+    Spot(PlaceNumber),
     /// Side by side with a number: the shoulder they are at, and whether it is on the middle line.
-    Beside(u32, Way, bool),
+    Beside(Number, Way, bool),
     /// Back to back with a number.
-    BackToBack(u32),
+    BackToBack(Number),
     /// Face to face with a number.
-    FaceToFace(u32),
+    FaceToFace(Number),
     /// The middle of the set.
     Middle,
     /// In a longways set.
@@ -214,9 +214,9 @@ pub enum Level {
     /// Above the first rank.
     Above,
     /// Level with a rank: its two numbers.
-    With(u32, u32),
+    With(PlaceNumber, PlaceNumber),
     /// Between two ranks: the odd numbers of both.
-    Between(u32, u32),
+    Between(PlaceNumber, PlaceNumber),
     /// Below the last rank.
     Below,
 }
@@ -227,7 +227,7 @@ pub enum Facing {
     /// Whoever stands across the set at the start.
     Partner,
     /// Someone else, by their number.
-    Number(u32),
+    Number(Number),
     /// Up, towards the music.
     Up,
     /// Away from the music.

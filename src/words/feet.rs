@@ -1,5 +1,5 @@
 use super::facts::{Start, StartTurn};
-use super::look::Look;
+use super::look::OneDancer;
 use crate::dance::{Foot, Landing};
 use crate::motion::steps::Step;
 use crate::motion::{Footing, LeadFrom, LeadMade, Weight};
@@ -23,7 +23,7 @@ pub fn first_foot(known: &[Step], footing: &Footing, at: usize) -> Option<(Foot,
 }
 
 /// The starts in a phrase: its own, and those after a step that leaves either foot free.
-pub(super) fn starts(look: &Look, begin: f64, end: f64) -> Vec<Start> {
+pub(super) fn starts(look: &OneDancer, begin: f64, end: f64) -> Vec<Start> {
     let (known, footing) = (look.motion.known(), look.track.footing());
     let halves = halves(known, footing);
     let mut starts: Vec<Start> = Vec::new();
@@ -67,7 +67,7 @@ fn halves(known: &[Step], footing: &Footing) -> Vec<usize> {
 }
 
 /// Which half of its figure a start begins, 0 or 1, where the figure starts twice, the second time at its half.
-fn half(halves: &[usize], look: &Look, made: &LeadMade) -> Option<u8> {
+fn half(halves: &[usize], look: &OneDancer, made: &LeadMade) -> Option<u8> {
     let middle = (look.span.end() - look.span.begin()) / 2.0;
     match halves {
         [only] if *only == made.at => Some(0),

@@ -1,8 +1,8 @@
 use super::facts::{CourseSaid, Fact, Going, PhraseFacts, StepRun, TurnWhen, Turning};
 use super::feet::starts;
-use super::look::{Look, way_of};
+use super::look::{OneDancer, way_of};
 use super::{passes::passes, round::swept, travel::goings};
-use crate::dance::{COUNTS_PER_BAR, Dance, Dancer, Foot, Holding, Landing, Number};
+use crate::dance::{BarCounts, Dance, Dancer, Foot, Holding, Landing, Number};
 use crate::motion::{Motion, Weight, steps::Step};
 
 /// Turns of less than this are not worth saying, degrees.
@@ -12,19 +12,20 @@ const STAY: f64 = 3.0;
 /// Hands as high as this are high, 1 being the highest.
 const HIGH: f64 = 0.85;
 
-/// What there is to say of a dancer (index from 0) in a span (index) of a motion, phrase by phrase.
+/// What there is to say of a dancer in a span (index) of a motion, phrase by phrase.
 #[must_use]
 pub fn facts(dance: &Dance, motion: &Motion, span: usize, dancer: Dancer) -> Vec<PhraseFacts> {
     let Some(span) = motion.spans().get(span) else { return Vec::new() };
     let Some(track) = span.track(dancer) else { return Vec::new() };
-    let look = Look { ground: motion.ground(), motion, span, dancer, track };
-    phrases(span.bars).into_iter().map(|(begin, end)| phrase(dance, &look, begin, end)).collect()
+    let look = OneDancer { ground: motion.ground(), motion, span, dancer, track };
+    phrases(span.bar_counts()).into_iter().map(|(begin, end)| phrase(dance, &look, begin, end)).collect()
 }
 
 /// The counts at which the phrases of a figure begin and end: four bars where it has them, half the figure where it is
 /// shorter than two of those, and the whole of a figure of less than six bars.
-fn phrases(bars: u32) -> Vec<(f64, f64)> {
+fn phrases(bar_counts: &BarCounts) -> Vec<(f64, f64)> {
     let mut lengths = Vec::new();
+    let bars = bar_counts.bars();
     match bars {
         0 => {}
         1..=5 => lengths.push(bars),
@@ -39,18 +40,18 @@ fn phrases(bars: u32) -> Vec<(f64, f64)> {
             }
         }
     }
-    let mut begin = 0.0;
+    let mut first = 0;
     lengths
         .into_iter()
         .map(|bars| {
-            let from = begin;
-            begin += f64::from(bars * COUNTS_PER_BAR);
-            (from, begin)
+            let from = bar_counts.begin_of(first);
+            first += bars;
+            (from, bar_counts.begin_of(first))
         })
         .collect()
 }
 
-fn phrase(dance: &Dance, look: &Look, begin: f64, end: f64) -> PhraseFacts {
+fn phrase(dance: &Dance, look: &OneDancer, begin: f64, end: f64) -> PhraseFacts {
     let turns = turns(look, begin, end);
     let plain: Vec<(f64, f64, f64)> =
         turns.iter().map(|turn| (turn.begin, turn.end, turn.way.sign() * turn.degrees)).collect();
@@ -129,14 +130,14 @@ fn phrase(dance: &Dance, look: &Look, begin: f64, end: f64) -> PhraseFacts {
 }
 
 /// Whether somebody goes round the middle of the set in the same round: before or behind, and not passed.
-fn round_together(look: &Look, going: &Going, number: u32) -> bool {
+fn round_together(look: &OneDancer, going: &Going, number: Number) -> bool {
     let CourseSaid::Round(way, degrees) = going.course else { return false };
-    let track = look.span.track(Number(number).dancer());
+    let track = look.span.track(number.dancer());
     track.is_some_and(|track| swept(track, going.begin, going.end) * way.sign() > degrees / 2.0)
 }
 
 /// The foot of the hop on the upbeat that ends at a count.
-fn hop_at(look: &Look, end: f64) -> Option<Foot> {
+fn hop_at(look: &OneDancer, end: f64) -> Option<Foot> {
     let falls = look.span.falls(look.dancer);
     let fall = falls.get((end as usize).checked_sub(1)?).filter(|fall| fall.upbeat && fall.hop)?;
     match fall.weight {
@@ -147,7 +148,7 @@ fn hop_at(look: &Look, end: f64) -> Option<Foot> {
 }
 
 /// The turns of the dancer's own, cut to the phrase.
-fn turns(look: &Look, begin: f64, end: f64) -> Vec<Turning> {
+fn turns(look: &OneDancer, begin: f64, end: f64) -> Vec<Turning> {
     let mut found = Vec::new();
     for turn in look.track.turns() {
         let (from, to) = (turn.begin.max(begin), turn.end.min(end));
@@ -174,7 +175,7 @@ fn turns(look: &Look, begin: f64, end: f64) -> Vec<Turning> {
 }
 
 /// When a turn is danced, by the steps under way.
-fn when(look: &Look, phrase: f64, from: f64, to: f64) -> TurnWhen {
+fn when(look: &OneDancer, phrase: f64, from: f64, to: f64) -> TurnWhen {
     if from <= phrase + 1e-6 && to - from <= 1.6 {
         return TurnWhen::Start;
     }
@@ -201,13 +202,13 @@ fn when(look: &Look, phrase: f64, from: f64, to: f64) -> TurnWhen {
     step_run(look, step, many).map_or(TurnWhen::Counts, TurnWhen::Steps)
 }
 
-fn step_run(look: &Look, step: usize, many: usize) -> Option<StepRun> {
+fn step_run(look: &OneDancer, step: usize, many: usize) -> Option<StepRun> {
     let step = look.motion.known().get(step)?;
     Some(StepRun { many, short: step.short.clone(), name: step.name.clone() })
 }
 
 /// The steps that begin in a phrase, run by run, and the counts of each run.
-fn runs(look: &Look, begin: f64, end: f64) -> Vec<(StepRun, usize, usize)> {
+fn runs(look: &OneDancer, begin: f64, end: f64) -> Vec<(StepRun, usize, usize)> {
     let mut runs: Vec<(usize, usize, usize, usize)> = Vec::new();
     for (count, fall) in look.track.footing().falls().iter().enumerate() {
         if !(begin..end).contains(&(count as f64)) {
@@ -228,7 +229,7 @@ fn runs(look: &Look, begin: f64, end: f64) -> Vec<(StepRun, usize, usize)> {
 }
 
 /// Whether nothing but standing still is danced between two counts.
-fn still_between(look: &Look, from: f64, to: f64) -> bool {
+fn still_between(look: &OneDancer, from: f64, to: f64) -> bool {
     let under_way = look.track.footing().falls().get(from.max(0.0) as usize..(to - 1e-6).ceil() as usize);
     under_way.is_none_or(|falls| {
         falls.iter().all(|fall| look.motion.known().get(fall.step).is_some_and(stands_still))
@@ -241,7 +242,7 @@ fn stands_still(step: &Step) -> bool {
 }
 
 /// Whether the hands that hold something go high between two counts.
-fn is_high(dance: &Dance, look: &Look, from: usize, to: usize) -> bool {
+fn is_high(dance: &Dance, look: &OneDancer, from: usize, to: usize) -> bool {
     let falls = look.track.footing().falls().get(from..to).unwrap_or_default();
     falls.iter().any(|fall| {
         let [left, right] = fall.hands;

@@ -1,5 +1,5 @@
 use super::facts::{Facing, Lane, Level, PlaceSaid};
-use crate::dance::{Dancer, SetKind, Way};
+use crate::dance::{Dancer, PlaceNumber, SetKind, Way};
 use crate::motion::{Ground, Motion, Span, Track, wrap_half, wrap_whole};
 
 /// Near enough to a spot or a line to be there, metres.
@@ -12,7 +12,7 @@ const SIDE_BY_SIDE: f64 = 0.85;
 const LOOKS: f64 = 22.5;
 
 /// One dancer in one figure, and everyone else there.
-pub(super) struct Look<'a> {
+pub(super) struct OneDancer<'a> {
     pub ground: &'a Ground,
     pub motion: &'a Motion,
     pub span: &'a Span,
@@ -22,7 +22,7 @@ pub(super) struct Look<'a> {
     pub track: &'a Track,
 }
 
-impl Look<'_> {
+impl OneDancer<'_> {
     /// Where the dancer is and which way they face at a count.
     pub fn stand(&self, count: f64) -> (f64, f64, f64) {
         self.track.stand(count)
@@ -39,18 +39,17 @@ impl Look<'_> {
     pub fn place(&self, count: f64) -> PlaceSaid {
         let (x, y, facing) = self.stand(count);
         let ground = self.ground;
-        let home = ground.stands.get(self.dancer.index()).map_or((0.0, 0.0), |stand| (stand.x, stand.y));
+        let home = ground.stand(self.dancer.home()).map_or((0.0, 0.0), |stand| (stand.x, stand.y));
         if (x - home.0).hypot(y - home.1) < NEAR {
             return PlaceSaid::Home;
         }
         let spot = ground
-            .stands
-            .iter()
-            .enumerate()
-            .map(|(index, stand)| (index, (stand.x - x).hypot(stand.y - y)))
+            .places()
+            .zip(&ground.stands)
+            .map(|(place, stand)| (place, (stand.x - x).hypot(stand.y - y)))
             .min_by(|one, other| one.1.total_cmp(&other.1));
-        if let Some((index, _)) = spot.filter(|(_, far)| *far < NEAR) {
-            return PlaceSaid::Spot(index as u32 + 1);
+        if let Some((place, _)) = spot.filter(|(_, far)| *far < NEAR) {
+            return PlaceSaid::Spot(place);
         }
         if let Some(place) = self.with_another(count, (x, y, facing)) {
             return place;
@@ -77,7 +76,7 @@ impl Look<'_> {
         }
         let there = (to_x - x).atan2(to_y - y).to_degrees();
         let (mine, their) = (wrap_half(there - facing), wrap_half(there + 180.0 - theirs));
-        let number = other.number().get();
+        let number = other.number();
         let side = |bearing: f64| (65.0..=115.0).contains(&bearing.abs());
         if mine.abs() < 45.0 && their.abs() < 45.0 {
             Some(PlaceSaid::FaceToFace(number))
@@ -85,7 +84,7 @@ impl Look<'_> {
             Some(PlaceSaid::BackToBack(number))
         } else if side(mine)
             && side(their)
-            && (apart < SIDE_BY_SIDE || self.ground.partner(self.dancer.index()) == Some(other.index()))
+            && (apart < SIDE_BY_SIDE || self.ground.partner(self.dancer.home()) == Some(other.home()))
         {
             let on_line = self.ground.ranks() > 0 && x.abs() < NEAR && to_x.abs() < NEAR;
             Some(PlaceSaid::Beside(number, side_of(mine), on_line))
@@ -104,7 +103,8 @@ impl Look<'_> {
                 (to_x - x).hypot(to_y - y) > 0.05 && off((to_x, to_y)) <= within
             })
         };
-        if self.ground.partner(self.dancer.index()).is_some_and(|partner| sees(Dancer(partner), LOOKS)) {
+        if self.ground.partner(self.dancer.home()).is_some_and(|partner| sees(partner.first_dancer(), LOOKS))
+        {
             return Facing::Partner;
         }
         let from_up = wrap_half(facing);
@@ -116,11 +116,11 @@ impl Look<'_> {
         }
         if let Some(other) = self
             .ground
-            .opposite(self.dancer.index())
-            .map(Dancer)
+            .opposite(self.dancer.home())
+            .map(PlaceNumber::first_dancer)
             .filter(|&other| other != self.dancer && sees(other, 10.0))
         {
-            return Facing::Number(other.number().get());
+            return Facing::Number(other.number());
         }
         let longways = self.ground.kind == SetKind::Longways && self.ground.ranks() > 0;
         // In two files the way in is straight across.
@@ -175,10 +175,12 @@ fn level(ground: &Ground, y: f64) -> Level {
         return Level::Below;
     }
     let rank = ((half - y) / ground.along.max(1e-9)).clamp(0.0, ground.ranks().saturating_sub(1) as f64);
-    let odd = |rank: f64| 2 * rank as u32 + 1;
+    let numbers = |rank: f64| PlaceNumber::of_rank(rank as usize);
     if (rank - rank.round()).abs() * ground.along < NEAR {
-        Level::With(odd(rank.round()), odd(rank.round()) + 1)
+        let [odd, even] = numbers(rank.round());
+        Level::With(odd, even)
     } else {
-        Level::Between(odd(rank.floor()), odd(rank.ceil()))
+        let ([above, _], [below, _]) = (numbers(rank.floor()), numbers(rank.ceil()));
+        Level::Between(above, below)
     }
 }

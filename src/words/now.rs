@@ -1,5 +1,5 @@
 use super::feet::first_foot;
-use crate::dance::{Dancer, Foot, LeadRule, Part, SetKind};
+use crate::dance::{Dancer, Foot, LeadRule, Number, Part, SetKind};
 use crate::motion::{
     Ground, LeadFrom, LeadMade, Moment, Motion, Track, Weight, amount, wrap_half, wrap_whole,
 };
@@ -13,11 +13,10 @@ pub fn standing(ground: &Ground, dancer: Dancer) -> String {
     match ground.kind {
         SetKind::Longways if ground.ranks() > 0 => {
             let file = if dancer.is_even() { "right file" } else { "left file" };
-            let rank = ground.rank_name(dancer.index());
+            let rank = ground.rank_name(dancer.home());
             let rank = if rank.is_empty() { String::new() } else { format!("{rank}, ") };
-            let partner = ground
-                .partner(dancer.index())
-                .map_or_else(String::new, |other| format!(" · partner {}", other + 1));
+            let partner =
+                ground.partner(dancer.home()).map_or_else(String::new, |other| format!(" · partner {other}"));
             format!("{rank}{file}{partner}")
         }
         SetKind::Longways => "alone".to_owned(),
@@ -64,6 +63,7 @@ pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, St
         lines.push(("Now", format!("{step}, {weight}{hop}")));
     }
     let local = span.map_or(0.0, |span| count - span.begin());
+    let bars = span.map_or_else(|| motion.bar_counts(), |span| span.bar_counts());
     let part = span.and_then(|span| span.part(dancer));
     let track = span.and_then(|span| span.track(dancer));
     if let Some(made) = track.and_then(|track| track.footing().lead(local)) {
@@ -79,7 +79,8 @@ pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, St
             track.footing().leads().iter().find(fresh)
         });
         if let Some(next) = start {
-            lines.push(("Then", format!("{}, at bar {}", lead_words(next), Moment::at(next.at as f64))));
+            lines
+                .push(("Then", format!("{}, at bar {}", lead_words(next), Moment::at(bars, next.at as f64))));
         }
     }
     let mut facing = facing_words(pose.facing).to_owned();
@@ -115,7 +116,7 @@ pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, St
         lines.push(("Nearest", format!("{other}, {apart:.2} m away")));
     }
     if let Some(next) = part.zip(track).and_then(|(part, track)| next_change(part, track, local)) {
-        lines.push(("Next", format!("{}, at bar {}", next.1, Moment::at(next.0))));
+        lines.push(("Next", format!("{}, at bar {}", next.1, Moment::at(bars, next.0))));
     }
     lines
 }
@@ -153,7 +154,7 @@ fn foot_word(foot: Foot) -> &'static str {
 }
 
 /// The nearest other dancer and how far away they are, metres between middles.
-fn nearest(motion: &Motion, dancer: Dancer, count: f64) -> Option<(u32, f64)> {
+fn nearest(motion: &Motion, dancer: Dancer, count: f64) -> Option<(Number, f64)> {
     let poses = motion.poses(count);
     let here = poses.get(dancer.index())?;
     poses

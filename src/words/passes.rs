@@ -1,4 +1,5 @@
-use super::{facts::Pass, look::Look, look::side_of};
+use super::{facts::Pass, look::OneDancer, look::side_of};
+use crate::dance::Number;
 use crate::motion::{Track, wrap_half};
 
 /// Those whose middles come no nearer than this do not pass, metres.
@@ -12,13 +13,13 @@ const ROUND: (f64, f64) = (75.0, 25.0);
 const LEVEL: (f64, f64) = (60.0, 120.0);
 
 /// Everyone whom the dancer passes, or who passes them, between two counts, in order of time.
-pub(super) fn passes(look: &Look, begin: f64, end: f64) -> Vec<Pass> {
+pub(super) fn passes(look: &OneDancer, begin: f64, end: f64) -> Vec<Pass> {
     let mut found = Vec::new();
-    let own = Own::of(look.track, (begin, end));
+    let own = OwnWay::of(look.track, (begin, end));
     for (other, track) in look.others() {
         let gone = |track: &Track| track.travelled(end) - track.travelled(begin);
         if gone(look.track) + gone(track) > 0.3 && own.comes_near(track, &mut 0) {
-            pair(look, other.number().get(), track, &own, &mut found);
+            pair(look, other.number(), track, &own, &mut found);
         }
     }
     found.sort_by(|one: &Pass, other| one.at.total_cmp(&other.at));
@@ -31,14 +32,14 @@ pub(super) fn passes(look: &Look, begin: f64, end: f64) -> Vec<Pass> {
 }
 
 /// Where the dancer is at each look between two counts, worked out once for all whom they may pass.
-struct Own {
+struct OwnWay {
     /// The count of each look.
     counts: Vec<f64>,
     /// Metres right and up, and those travelled.
     places: Vec<(f64, f64, f64)>,
 }
 
-impl Own {
+impl OwnWay {
     fn of(track: &Track, (begin, end): (f64, f64)) -> Self {
         let steps = ((end - begin) * LOOKS).ceil().max(1.0) as usize;
         let counts: Vec<f64> =
@@ -100,7 +101,7 @@ fn place(track: &Track, count: f64) -> (f64, f64, f64) {
 }
 
 /// The times that two pass.
-fn pair(look: &Look, number: u32, other: &Track, own: &Own, found: &mut Vec<Pass>) {
+fn pair(look: &OneDancer, number: Number, other: &Track, own: &OwnWay, found: &mut Vec<Pass>) {
     // The count of each look, how far the other is, metres, and which way, degrees clockwise from up.
     let looks = own.counts.iter().zip(&own.places);
     let samples: Vec<(f64, f64, f64)> = looks
@@ -239,7 +240,7 @@ mod tests {
                     let least = (0..=128)
                         .map(|look| apart(begin + f64::from(look) / LOOKS))
                         .fold(f64::INFINITY, f64::min);
-                    let comes_near = Own::of(a, (begin, end)).comes_near(b, &mut 0);
+                    let comes_near = OwnWay::of(a, (begin, end)).comes_near(b, &mut 0);
                     assert_eq!(comes_near, least <= PASS, "{figure} {one} {other}: {least}");
                     (near, far) = (near + usize::from(comes_near), far + usize::from(!comes_near));
                 }
@@ -256,7 +257,7 @@ mod tests {
         let span = &motion.spans()[0];
         let (mut looks, mut pairs, mut near) = (0, 0, 0);
         for one in 0..100 {
-            let own = Own::of(span.track(Dancer(one)).unwrap(), (0.0, 16.0));
+            let own = OwnWay::of(span.track(Dancer(one)).unwrap(), (0.0, 16.0));
             for other in (0..100).filter(|other| *other != one) {
                 near += u32::from(own.comes_near(span.track(Dancer(other)).unwrap(), &mut looks));
                 pairs += 1;

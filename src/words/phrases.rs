@@ -16,27 +16,27 @@ pub use small::list;
 pub use steps::named;
 
 use super::facts::{Fact, TurnWhen, Turning};
-use crate::dance::Holding;
+use crate::dance::{BarCounts, Holding};
 use going::going_words;
 use places::face_words;
 use small::{bar_of, during_words, foot_word, until_words, way_word};
 use start::start_words;
 use steps::{run_words, steps_words};
 
-/// A fact as a sentence.
+/// A fact of a figure as a sentence; `bars` are the figure's.
 #[must_use]
-pub fn words(fact: &Fact) -> String {
+pub fn words(bars: &BarCounts, fact: &Fact) -> String {
     match fact {
-        Fact::Start(start) => start_words(start),
+        Fact::Start(start) => start_words(bars, start),
         Fact::Stand(None) => "Stand still.".to_owned(),
-        Fact::Stand(Some(until)) => format!("Stand still {}.", until_words(*until)),
+        Fact::Stand(Some(until)) => format!("Stand still {}.", until_words(bars, *until)),
         Fact::OnTheSpot(None) => "Dance on the spot.".to_owned(),
-        Fact::OnTheSpot(Some(until)) => format!("Dance on the spot {}.", until_words(*until)),
-        Fact::Go(going) => going_words(going),
-        Fact::Turn(turn) => turn_sentence(turn),
+        Fact::OnTheSpot(Some(until)) => format!("Dance on the spot {}.", until_words(bars, *until)),
+        Fact::Go(going) => going_words(bars, going),
+        Fact::Turn(turn) => turn_sentence(bars, turn),
         Fact::Passed(pass) => {
             let side = way_word(pass.shoulder);
-            format!("{} passes you on your {side} in bar {}.", pass.number, bar_of(pass.at))
+            format!("{} passes you on your {side} in bar {}.", pass.number, bar_of(bars, pass.at))
         }
         Fact::End(place, facing) => format!("End {}, {}.", place_words(place), facing_words(*facing)),
         Fact::Steps(runs, hop) => {
@@ -52,12 +52,12 @@ pub fn words(fact: &Fact) -> String {
     }
 }
 
-fn turn_sentence(turn: &Turning) -> String {
+fn turn_sentence(bars: &BarCounts, turn: &Turning) -> String {
     let when = match &turn.when {
         TurnWhen::Start => "as you start".to_owned(),
-        TurnWhen::Hop => format!("on the hop of bar {}", bar_of(turn.begin)),
+        TurnWhen::Hop => format!("on the hop of bar {}", bar_of(bars, turn.begin)),
         TurnWhen::Steps(run) => format!("on {}", steps_words(run)),
-        TurnWhen::Counts => during_words(turn.begin, turn.end),
+        TurnWhen::Counts => during_words(bars, turn.begin, turn.end),
     };
     let said = matches!(turn.when, TurnWhen::Start | TurnWhen::Hop);
     let moving = if turn.moving && !said { ", as you go" } else { "" };

@@ -1,10 +1,10 @@
 use super::facts::CourseSaid;
-use super::look::{Look, way_of};
-use super::travel::Step;
+use super::look::{OneDancer, way_of};
+use super::travel::WayMoment;
 use crate::motion::{Track, wrap_half};
 
 /// Going round the middle of the set.
-pub(super) fn round(look: &Look, steps: &[Step]) -> Option<CourseSaid> {
+pub(super) fn round(look: &OneDancer, steps: &[WayMoment]) -> Option<CourseSaid> {
     let far = steps.iter().map(|step| step.x.hypot(step.y));
     let (least, most) = (far.clone().fold(f64::INFINITY, f64::min), far.fold(0.0, f64::max));
     // A track that comes near the middle does not go round it, unless it is a small circle.

@@ -16,10 +16,12 @@ pub struct Told {
 /// What a dancer (index from 0) does in a span (index) of a motion, phrase by phrase.
 #[must_use]
 pub fn tell(dance: &Dance, motion: &Motion, span: usize, dancer: Dancer) -> Vec<Told> {
+    let bars = motion.spans().get(span).map(|span| span.bar_counts().clone()).unwrap_or_default();
     facts(dance, motion, span, dancer)
         .into_iter()
         .map(|phrase| {
-            let sentences: Vec<String> = phrase.facts.iter().map(phrases::words).collect();
+            let sentences: Vec<String> =
+                phrase.facts.iter().map(|fact| phrases::words(&bars, fact)).collect();
             Told { begin: phrase.begin, end: phrase.end, text: sentences.join(" ") }
         })
         .collect()

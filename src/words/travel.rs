@@ -1,9 +1,9 @@
 //! Travelling, as a dancer would say it: legs split where the way of going changes.
 
 use super::facts::{Along, CourseSaid, Going, Lane, PlaceSaid};
-use super::look::{Look, eighth, lane, side_of, way_of};
+use super::look::{OneDancer, eighth, lane, side_of, way_of};
 use super::round::round;
-use crate::dance::{SetKind, Way};
+use crate::dance::{Number, SetKind, Way};
 use crate::motion::{Track, wrap_half, wrap_whole};
 
 /// How often a leg is looked at, in a count.
@@ -18,7 +18,7 @@ const STRAIGHT: f64 = 0.88;
 
 /// A moment on the way.
 #[derive(Clone, Copy)]
-pub(super) struct Step {
+pub(super) struct WayMoment {
     count: f64,
     /// Metres to the right of the middle.
     pub x: f64,
@@ -32,7 +32,7 @@ pub(super) struct Step {
 }
 
 /// The stretches of travelling between two counts. `turns` are those of the dancer's own: begin, end, degrees.
-pub(super) fn goings(look: &Look, begin: f64, end: f64, turns: &[(f64, f64, f64)]) -> Vec<Going> {
+pub(super) fn goings(look: &OneDancer, begin: f64, end: f64, turns: &[(f64, f64, f64)]) -> Vec<Going> {
     let mut found = Vec::new();
     for leg in look.track.moves() {
         let (from, to) = (leg.begin.max(begin), leg.end.min(end));
@@ -67,13 +67,13 @@ pub(super) fn goings(look: &Look, begin: f64, end: f64, turns: &[(f64, f64, f64)
 }
 
 /// The leg looked at every so often.
-fn steps(look: &Look, from: f64, to: f64) -> Vec<Step> {
+fn steps(look: &OneDancer, from: f64, to: f64) -> Vec<WayMoment> {
     let many = ((to - from) * LOOKS).ceil().clamp(1.0, 20_000.0) as usize;
-    let mut steps: Vec<Step> = Vec::with_capacity(many + 1);
+    let mut steps: Vec<WayMoment> = Vec::with_capacity(many + 1);
     for index in 0..=many {
         let count = from + (to - from) * index as f64 / many as f64;
         let (x, y, facing) = look.stand(count);
-        let mut step = Step { count, x, y, facing, gone: 0.0, heading: f64::NAN };
+        let mut step = WayMoment { count, x, y, facing, gone: 0.0, heading: f64::NAN };
         if let Some(before) = steps.last() {
             let (dx, dy) = (x - before.x, y - before.y);
             step.gone = before.gone + dx.hypot(dy);
@@ -94,7 +94,7 @@ fn steps(look: &Look, from: f64, to: f64) -> Vec<Step> {
     steps
 }
 
-fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec<Going>) {
+fn split(look: &OneDancer, steps: &[WayMoment], turns: &[(f64, f64, f64)], found: &mut Vec<Going>) {
     let (Some(first), Some(last)) = (steps.first(), steps.last()) else { return };
     let chord = (last.x - first.x).hypot(last.y - first.y);
     let starts = |turn: &&(f64, f64, f64)| turn.1 <= first.count + 1.6 && turn.0 <= first.count + 1e-6;
@@ -127,9 +127,9 @@ fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec
     }
     if followed < 40.0 && turning < 60.0 {
         // Quarters of a turn clockwise from forward.
-        let manner = |step: &Step| (wrap_whole(step.heading - step.facing + 45.0) / 90.0) as u8 % 4;
+        let manner = |step: &WayMoment| (wrap_whole(step.heading - step.facing + 45.0) / 90.0) as u8 % 4;
         let mut stretches = runs(steps, SHORT.1, manner);
-        let length = |run: &[Step]| {
+        let length = |run: &[WayMoment]| {
             run.last().map_or(0.0, |step| step.gone) - run.first().map_or(0.0, |step| step.gone)
         };
         // A short swerve as a leg ends is no stretch of its own.
@@ -159,7 +159,7 @@ fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec
             now = lane.or(now);
             *lane = now;
         }
-        let at = |step: &Step| {
+        let at = |step: &WayMoment| {
             let index = steps.partition_point(|other| other.count < step.count);
             lanes.get(index).copied().flatten()
         };
@@ -177,7 +177,7 @@ fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec
             if next.abs() < 0.3 { 0 } else { next.signum() as i8 }
         })
         .collect();
-    let at = |step: &Step| {
+    let at = |step: &WayMoment| {
         let index = steps.partition_point(|other| other.count < step.count);
         // A straight piece belongs to the bend before it.
         bends.iter().take(index + 1).rev().find(|bend| **bend != 0).copied().unwrap_or(0)
@@ -198,7 +198,7 @@ fn split(look: &Look, steps: &[Step], turns: &[(f64, f64, f64)], found: &mut Vec
 }
 
 /// Degrees, without sign, that the way itself turns the dancer.
-fn followed(look: &Look, from: f64, to: f64) -> f64 {
+fn followed(look: &OneDancer, from: f64, to: f64) -> f64 {
     look.track
         .followed()
         .map(|(begin, end)| (begin.max(from), end.min(to)))
@@ -210,19 +210,19 @@ fn followed(look: &Look, from: f64, to: f64) -> f64 {
         .sum()
 }
 
-fn middle_facing(steps: &[Step]) -> f64 {
+fn middle_facing(steps: &[WayMoment]) -> f64 {
     steps.get(steps.len() / 2).map_or(0.0, |step| step.facing)
 }
 
-fn middle_heading(steps: &[Step]) -> f64 {
+fn middle_heading(steps: &[WayMoment]) -> f64 {
     steps.get(steps.len() / 2).map_or(0.0, |step| step.heading)
 }
 
 /// The side to which a nearly straight stretch bows, as the dancer faces.
-fn bearing(steps: &[Step], heading: f64, facing: f64) -> Option<Way> {
+fn bearing(steps: &[WayMoment], heading: f64, facing: f64) -> Option<Way> {
     let first = steps.first()?;
     let (sin, cos) = heading.to_radians().sin_cos();
-    let off = |step: &Step| (step.x - first.x) * cos - (step.y - first.y) * sin;
+    let off = |step: &WayMoment| (step.x - first.x) * cos - (step.y - first.y) * sin;
     let most = steps.iter().map(off).max_by(|one, other| one.abs().total_cmp(&other.abs()))?;
     let rel = heading - facing;
     if most.abs() > 0.15 {
@@ -234,7 +234,7 @@ fn bearing(steps: &[Step], heading: f64, facing: f64) -> Option<Way> {
 }
 
 /// The lane in which a moment goes along the set; nothing where it goes across or is on a file.
-fn lane_of(look: &Look, step: &Step) -> Option<(Along, Lane)> {
+fn lane_of(look: &OneDancer, step: &WayMoment) -> Option<(Along, Lane)> {
     let cos = step.heading.to_radians().cos();
     let along = if cos > 0.0 { Along::Up } else { Along::Down };
     let lane = match lane(look.ground, step.x) {
@@ -246,7 +246,7 @@ fn lane_of(look: &Look, step: &Step) -> Option<(Along, Lane)> {
 }
 
 /// Runs of one kind; those too short to say go with what is before them, or after them where nothing is.
-fn runs<K: PartialEq>(steps: &[Step], least: f64, kind: impl Fn(&Step) -> K) -> Vec<&[Step]> {
+fn runs<K: PartialEq>(steps: &[WayMoment], least: f64, kind: impl Fn(&WayMoment) -> K) -> Vec<&[WayMoment]> {
     let mut parts: Vec<(usize, usize)> = Vec::new();
     for (index, step) in steps.iter().enumerate() {
         match parts.last_mut() {
@@ -304,14 +304,14 @@ fn runs<K: PartialEq>(steps: &[Step], least: f64, kind: impl Fn(&Step) -> K) -> 
     parts.iter().zip(ends).filter_map(|((from, _), to)| steps.get(*from..=to)).collect()
 }
 
-fn middle(steps: &[Step], (from, to): (usize, usize)) -> Option<&Step> {
+fn middle(steps: &[WayMoment], (from, to): (usize, usize)) -> Option<&WayMoment> {
     steps.get(usize::midpoint(from, to))
 }
 
-fn going(look: &Look, steps: &[Step], course: CourseSaid) -> Going {
+fn going(look: &OneDancer, steps: &[WayMoment], course: CourseSaid) -> Going {
     let (begin, end) =
         (steps.first().map_or(0.0, |step| step.count), steps.last().map_or(0.0, |step| step.count));
-    let gone = |step: Option<&Step>| step.map_or(0.0, |step| step.gone);
+    let gone = |step: Option<&WayMoment>| step.map_or(0.0, |step| step.gone);
     let chord = match (steps.first(), steps.last()) {
         (Some(first), Some(last)) => (last.x - first.x).hypot(last.y - first.y),
         _ => 0.0,
@@ -346,7 +346,7 @@ fn going(look: &Look, steps: &[Step], course: CourseSaid) -> Going {
 
 /// Who is alongside for most of a count or more; of those who go round the middle, for half of the way, since whoever
 /// is before or behind them in the round is beside them for a moment as they join it.
-fn beside(look: &Look, begin: f64, end: f64, round: bool) -> Option<(u32, Way)> {
+fn beside(look: &OneDancer, begin: f64, end: f64, round: bool) -> Option<(Number, Way)> {
     const NEAR: f64 = 1.1;
     // At each moment: when it is, where the dancer is, and where they were just before.
     let moments: Vec<_> = (0..=((end - begin) * 4.0) as u32)
@@ -379,7 +379,7 @@ fn beside(look: &Look, begin: f64, end: f64, round: bool) -> Option<(u32, Way)> 
             })
             .collect();
         if sides.len() >= least && sides.windows(2).all(|pair| pair.first() == pair.last()) {
-            return sides.first().map(|side| (other.number().get(), *side));
+            return sides.first().map(|side| (other.number(), *side));
         }
     }
     None

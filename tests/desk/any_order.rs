@@ -2,7 +2,9 @@
 
 use crate::kinds::Kinds;
 use crate::stage::{OURS, Stage, four_lines, sample, six};
-use bellpad::dance::{ClearFloor, Dancer, Ends, EndsIn, Extra, LeadRule, Number, Set, Stance, write};
+use bellpad::dance::{
+    ClearFloor, Dancer, Ends, EndsIn, Extra, LeadRule, Number, PlaceNumber, Set, Stance, write,
+};
 use bellpad::desk::{
     About, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
 };
@@ -131,7 +133,7 @@ fn draws() -> impl Strategy<Value = DrawAsk> {
         2 => (dancer(), 0..3usize, change).prop_map(|(dancer, leg, change)| DrawAsk::ChangeLeg { dancer, leg, change }),
         1 => (dancer(), together(), dancer()).prop_map(|(dancer, together, other)| DrawAsk::CopyPart { dancer, together, other }),
         1 => select(vec![SecondHalf::Mirrored, SecondHalf::Same]).prop_map(DrawAsk::CopyHalf),
-        1 => (index(), 0..8u32).prop_map(|(figure, place)| DrawAsk::RestoreNamed { figure, place }),
+        1 => (index(), 0..8u32).prop_map(|(figure, place)| DrawAsk::RestoreNamed { figure, place: PlaceNumber(place) }),
     ]
 }
 

@@ -3,7 +3,7 @@
 use crate::kinds::Kinds;
 use crate::picture::{changed, picture};
 use crate::stage::{OURS, Stage, edit, four_lines, sample, seek, six};
-use bellpad::dance::{ClearFloor, Dancer, Ends, EndsIn, Extra, LeadRule, Number, Set};
+use bellpad::dance::{ClearFloor, Dancer, Ends, EndsIn, Extra, LeadRule, Number, PlaceNumber, Set};
 use bellpad::desk::{
     About, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Question,
     Seen, ViewAsk,
@@ -188,7 +188,7 @@ fn draws(tried: &mut Tried) {
     }
     let redrawn =
         Stage::lines().having([seek(38.0), Ask::Draw(DrawAsk::PlaceAt { dancer: ONE, x: 0.2, y: 0.2 })]);
-    draw(redrawn, DrawAsk::RestoreNamed { figure: 1, place: 1 }, "dance");
+    draw(redrawn, DrawAsk::RestoreNamed { figure: 1, place: PlaceNumber(1) }, "dance");
     // Two nudges are one step to undo, unless what nudges is let go of between them.
     let nudge = Ask::Draw(DrawAsk::Nudge { right: 0.05, up: 0.0 });
     let nudged = || Stage::lines().having([Ask::Draw(DrawAsk::Nudge { right: 0.05, up: 0.0 })]);

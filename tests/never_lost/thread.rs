@@ -66,7 +66,7 @@ fn dropping_it_writes_what_is_left_and_clearing_drops_it() {
     let thread = AutosaveThread::begin(&home, None, None).unwrap();
     thread.hand(Arc::new(small(1)));
     let stamp = home.save_checked(&path, &small(1), None).unwrap().stamp;
-    thread.now_on(Some(&path), Some(&stamp)).unwrap();
+    thread.work_is_on(Some(&path), Some(&stamp)).unwrap();
     sleep(Duration::from_millis(700));
     assert!(written(folder.path()).is_empty(), "what is saved is not kept as well");
     thread.hand(Arc::new(small(2)));

@@ -89,7 +89,7 @@ impl Expected {
             floor: [rect.left(), rect.top(), rect.right(), rect.bottom()].map(|edge| edge as usize),
             dancers: dancers
                 .iter()
-                .map(|pose| (u64::from(pose.number), pose.x, pose.y, pose.facing))
+                .map(|pose| (u64::from(pose.number.get()), pose.x, pose.y, pose.facing))
                 .collect(),
             motion: Arc::clone(window.desk.motion()),
         }

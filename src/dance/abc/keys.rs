@@ -2,7 +2,7 @@
 
 /// What is done to each letter, from C to B.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(super) struct Keys {
+pub(super) struct LetterKeys {
     /// Sharps, or flats below 0.
     pub(super) sharps: i32,
     signature: [i32; 7],
@@ -37,7 +37,7 @@ pub(super) fn stave_step(letter: char, marks: i32) -> i32 {
     7 * clear_octave(letter, marks) + i32::try_from(letter_index(letter)).unwrap_or(0)
 }
 
-impl Keys {
+impl LetterKeys {
     /// Reads the value of a K: field; one that names no key leaves what there was.
     pub(super) fn set(&mut self, value: &str) {
         let Some(sharps) = sharps_of(value) else { return };
@@ -128,7 +128,7 @@ mod tests {
         }
         assert_eq!(sharps_of("E minor"), Some(1));
         assert_eq!(sharps_of("none"), None);
-        let mut keys = Keys::default();
+        let mut keys = LetterKeys::default();
         keys.set("Bb");
         assert_eq!(keys.signature, [0, 0, -1, 0, 0, 0, -1]);
         keys.set("D");
@@ -137,7 +137,7 @@ mod tests {
 
     #[test]
     fn accidentals_hold_to_the_end_of_the_bar() {
-        let mut keys = Keys::default();
+        let mut keys = LetterKeys::default();
         keys.set("G");
         assert_eq!((keys.key('C', 0, None), keys.key('F', 0, None), keys.key('f', 0, None)), (60, 66, 78));
         assert_eq!((keys.key('F', 0, Some(0)), keys.key('F', 0, None), keys.key('f', 0, None)), (65, 65, 78));

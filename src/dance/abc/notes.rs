@@ -152,11 +152,11 @@ impl Reader {
         let (mut length, mut tuplet) = (Some(value), None);
         if let Some(under) = &mut self.tuplet {
             length = value.times(under.time, under.notes);
-            let (is_first, is_last) = (under.left == under.over, under.left <= 1);
+            let (is_first, is_last) = (under.to_come == under.over, under.to_come <= 1);
             tuplet = Some(TupletPlace { number: under.notes, is_first, is_last });
-            under.left = under.left.saturating_sub(1);
+            under.to_come = under.to_come.saturating_sub(1);
         }
-        self.tuplet = self.tuplet.filter(|tuplet| tuplet.left > 0);
+        self.tuplet = self.tuplet.filter(|tuplet| tuplet.to_come > 0);
         let (heads, keys) = struck.into_iter().unzip();
         let held = Written {
             begin: self.bar,
@@ -326,7 +326,7 @@ impl Reader {
         if !(2..=99).contains(&notes) || !(1..=99).contains(&time) || !(1..=99).contains(&over) {
             return Err(self.wrong(format!("({notes} is no tuplet; expected one such as (3")));
         }
-        self.tuplet = Some(Tuplet { notes, time, left: over, over });
+        self.tuplet = Some(Tuplet { notes, time, to_come: over, over });
         Ok(())
     }
 

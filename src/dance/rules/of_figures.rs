@@ -16,7 +16,7 @@ pub(super) fn check_figure(path: &str, figure: &Figure, dancers: u32) -> Checked
     let mut places = BTreeSet::new();
     for (index, part) in figure.parts.iter().enumerate() {
         let path = format!("{path}.parts[{index}]");
-        if part.place == 0 || part.place > dancers {
+        if !part.place.is_in(dancers) {
             return Err(DanceError::key(
                 format!("{path}.place"),
                 format!("{} is not a place in a set of {dancers}", part.place),
@@ -45,7 +45,7 @@ pub(super) fn check_figure(path: &str, figure: &Figure, dancers: u32) -> Checked
             ));
         }
         check_text(&format!("{path}.reason"), &allow.reason)?;
-        if let Some(place) = allow.places.iter().find(|place| **place == 0 || **place > dancers) {
+        if let Some(place) = allow.places.iter().find(|place| !place.is_in(dancers)) {
             return Err(DanceError::key(
                 format!("{path}.places"),
                 format!("{place} is not a place in a set of {dancers}"),

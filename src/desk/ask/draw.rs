@@ -1,4 +1,4 @@
-use crate::dance::Dancer;
+use crate::dance::{Dancer, PlaceNumber};
 use crate::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
 
 /// Something asked for about drawing. Spans and legs are indices, from 0; places are metres right and up.
@@ -6,7 +6,7 @@ use crate::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
 pub enum DrawAsk {
     /// Say who follows when a dancer is drawn.
     Together(Together),
-    /// Begin to drag.
+    /// Take hold of something: what comes until the end of the drag is one step to undo.
     BeginDrag(Grip),
     /// Drag what is held to a place on the floor, which catches on what lies within `reach` metres.
     DragTo { x: f64, y: f64, reach: f64 },
@@ -43,7 +43,7 @@ pub enum DrawAsk {
     /// Copy the first half of the figure at the playhead to the second, for those picked.
     CopyHalf(SecondHalf),
     /// Have a redrawn dancer as the named figure has them.
-    RestoreNamed { figure: usize, place: u32 },
+    RestoreNamed { figure: usize, place: PlaceNumber },
 }
 
 /// What a drag holds.

@@ -49,8 +49,8 @@ impl<'a> Drawing<'a> {
             let top = self.foot() as f32;
             let under = floor.iter().filter(|mark| lowest(mark) > top).cloned();
             foot.splice(0..0, under);
-            floors.put(floor, &mut last_floor);
-            feet.put(foot, &mut last_foot);
+            floors.push_changed(floor, &mut last_floor);
+            feet.push_changed(foot, &mut last_foot);
         }
         let (size, top) = (self.choice.size, self.foot());
         let ground = self.choice.ink.floor;
@@ -95,7 +95,7 @@ struct Parts {
 }
 
 impl Parts {
-    fn put(&mut self, marks: Vec<Mark>, last: &mut Last) {
+    fn push_changed(&mut self, marks: Vec<Mark>, last: &mut Last) {
         let same = match last {
             Last::None => false,
             Last::Drawn(drawn) => drawn.0 == marks,

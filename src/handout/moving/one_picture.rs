@@ -2,7 +2,7 @@
 
 use super::{MovingChoice, drawing::Layers};
 use crate::dance::{Dance, Holding};
-use crate::motion::{Moment, Motion};
+use crate::motion::Motion;
 use crate::picture::{Anchor, FloorLook, Frame, Mark, Picture, bounds, floor_marks, music_marks};
 
 /// Floor shown round where the middles of bodies go, metres.
@@ -45,7 +45,7 @@ pub(super) fn layers(
     music_marks(&mut floor, ink, [size / 2.0, size * 0.032], size / 700.0);
     let look = FloorLook { chosen: None, holding, trails: false };
     floor_marks(&mut floor, frame, ink, motion, count, &motion.poses(count), look);
-    let whole = Moment::at(count.min(motion.counts() - 1e-9).floor());
+    let whole = motion.moment(count.min(motion.counts() - 1e-9).floor());
     let y = size * 0.952;
     let room = size * 0.62;
     let height = (room / (choice.figure.chars().count().max(1) as f32 * 0.56)).min(size * 0.05);

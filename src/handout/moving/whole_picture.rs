@@ -6,14 +6,14 @@ use super::one_picture::{frame, layers};
 use super::palette::Palette;
 use super::{MovingChoice, MovingError, MovingKind, apng, gif_out, picture_counts};
 use crate::dance::Dance;
-use crate::handout::Step;
+use crate::handout::OnProgress;
 use crate::motion::Motion;
 use rayon::prelude::*;
 
 /// Pictures looked at for their colours.
 const LOOKED_AT: u32 = 24;
 
-/// The bytes of the moving picture; `step` hears how many pictures are done, of how many, and
+/// The bytes of the moving picture; `progress` hears how many pictures are done, of how many, and
 /// says whether to go on.
 ///
 /// # Errors
@@ -23,9 +23,9 @@ pub fn moving(
     motion: &Motion,
     kind: MovingKind,
     choice: &MovingChoice,
-    step: Step,
+    progress: OnProgress,
 ) -> Result<Vec<u8>, MovingError> {
-    Ok(moving_and_drawn(dance, motion, kind, choice, step)?.0)
+    Ok(moving_and_drawn(dance, motion, kind, choice, progress)?.0)
 }
 
 /// The same, and how many floors and lines under them have been drawn for it: the measure of the work it took.
@@ -37,7 +37,7 @@ pub fn moving_and_drawn(
     motion: &Motion,
     kind: MovingKind,
     choice: &MovingChoice,
-    step: Step,
+    progress: OnProgress,
 ) -> Result<(Vec<u8>, usize), MovingError> {
     let counts = picture_counts(dance, motion, choice)?;
     let frame = frame(motion, choice.size);
@@ -58,7 +58,7 @@ pub fn moving_and_drawn(
             let now = palette.find_all(&rgb);
             frames.push(Changed::of(before.as_deref(), &now, choice.size));
             before = Some(now);
-            if !step(frames.len(), counts.len()) {
+            if !progress(frames.len(), counts.len()) {
                 return Err(MovingError::Stopped);
             }
         }

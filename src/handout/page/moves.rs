@@ -22,7 +22,7 @@ pub fn pack_moves(counts: u32, stand: impl Fn(f64) -> (f64, f64, f64)) -> Vec<u8
     let step = 1.0 / f64::from(FINEST);
     let mut last = coarse(stand(0.0));
     for value in last {
-        put(&mut bytes, value);
+        push_number(&mut bytes, value);
     }
     let mut seen: Vec<(f64, f64, f64)> = Vec::with_capacity(FINEST as usize + 1);
     for count in 0..counts {
@@ -46,7 +46,7 @@ pub fn pack_moves(counts: u32, stand: impl Fn(f64) -> (f64, f64, f64)) -> Vec<u8
                     if let (Some(from), Some(to), Some(last)) =
                         (from.get(axis), knot.get(axis), last.get_mut(axis))
                     {
-                        put(&mut bytes, to - from);
+                        push_number(&mut bytes, to - from);
                         *last = *to;
                     }
                 }
@@ -96,7 +96,7 @@ fn level(last: [i64; 3], knots: &[[i64; 3]], near: impl Fn([i64; 3], [i64; 3], f
 }
 
 /// A whole number in sevens of bits, the lowest first, its sign in the lowest bit of all.
-fn put(bytes: &mut Vec<u8>, value: i64) {
+fn push_number(bytes: &mut Vec<u8>, value: i64) {
     let mut rest = (value << 1 ^ value >> 63) as u64;
     while rest > 127 {
         bytes.push(rest as u8 & 127 | 128);

@@ -144,12 +144,14 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         })
         .collect();
     let clock = Clock::of(&dance.music);
-    let bar = clock.seconds(4.0);
-    let shares: Vec<f64> = (0..=4).map(|count| clock.seconds(f64::from(count)) / bar).collect();
+    let per_bar = motion.bar_counts().in_bar(0);
+    let bar = clock.seconds(f64::from(per_bar));
+    let shares: Vec<f64> = (0..=per_bar).map(|count| clock.seconds(f64::from(count)) / bar).collect();
     let stands: Vec<Value> =
         motion.ground().stands.iter().map(|stand| json!([to(stand.x, 1e3), to(stand.y, 1e3)])).collect();
-    let names: Vec<&str> =
-        (1..=motion.dancers() as u32).map(|number| dance.person(number).unwrap_or_default()).collect();
+    let names: Vec<&str> = Dancer::all(motion.dancers())
+        .map(|dancer| dance.person(dancer.number()).unwrap_or_default())
+        .collect();
     let steps: Vec<Value> = motion.known().iter().map(|step| json!([step.short, step.name])).collect();
     Ok(json!({
         "title": dance.title,

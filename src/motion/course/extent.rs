@@ -1,6 +1,6 @@
 //! How far a course goes, found from its lines and curves themselves, so that nothing is missed between samples.
 
-use super::{Course, Line, Piece};
+use super::{Course, CoursePiece, PieceLine};
 use crate::motion::cubics::roots;
 use lyon::geom::{CubicBezierSegment, Point};
 
@@ -13,12 +13,12 @@ impl Course {
         widen(&mut bounds, self.end);
         for piece in &self.pieces {
             match &piece.line {
-                Line::Straight { from, to, .. } => {
+                PieceLine::Straight { from, to, .. } => {
                     widen(&mut bounds, *from);
                     widen(&mut bounds, *to);
                 }
-                Line::Arc { .. } => piece.turning_shares(|share| widen(&mut bounds, piece.place(share))),
-                Line::Curve(curve) => {
+                PieceLine::Arc { .. } => piece.turning_shares(|share| widen(&mut bounds, piece.place(share))),
+                PieceLine::Curve(curve) => {
                     let curve = &curve.line;
                     widen(&mut bounds, curve.from);
                     widen(&mut bounds, curve.to);
@@ -53,15 +53,15 @@ impl Course {
         corner(self.start.x, self.start.y);
         for piece in &self.pieces {
             let parts = match &piece.line {
-                Line::Straight { .. } => 1.0,
+                PieceLine::Straight { .. } => 1.0,
                 // A chord over an angle of a circle is radius (1 - cos(angle / 2)) from it at most.
-                Line::Arc { radius, sweep, .. } => {
+                PieceLine::Arc { radius, sweep, .. } => {
                     let angle = 2.0 * (1.0 - within / radius).clamp(0.0, 1.0).acos();
                     (sweep.to_radians().abs() / angle.max(1e-3)).ceil()
                 }
                 // A chord over a stretch u of a curve's parameter is u^2 / 8 times its greatest second derivative
                 // from it at most.
-                Line::Curve(curve) => {
+                PieceLine::Curve(curve) => {
                     let curve = &curve.line;
                     let (first, second, third) =
                         (curve.ctrl1 - curve.from, curve.ctrl2 - curve.ctrl1, curve.to - curve.ctrl2);
@@ -73,7 +73,7 @@ impl Course {
             for part in 1..=parts {
                 let share = f64::from(part) / f64::from(parts);
                 let place = match &piece.line {
-                    Line::Curve(curve) => curve.line.sample(share),
+                    PieceLine::Curve(curve) => curve.line.sample(share),
                     _ => piece.place(share),
                 };
                 corner(place.x, place.y);
@@ -83,7 +83,7 @@ impl Course {
     }
 }
 
-impl Piece {
+impl CoursePiece {
     fn place(&self, share: f64) -> Point<f64> {
         let place = self.at(share);
         Point::new(place.x, place.y)
@@ -92,8 +92,8 @@ impl Piece {
     /// The shares of the length at which it turns from one way to another, across or along the floor.
     fn turning_shares(&self, mut turning: impl FnMut(f64)) {
         match &self.line {
-            Line::Straight { .. } => {}
-            Line::Arc { from, sweep, .. } => {
+            PieceLine::Straight { .. } => {}
+            PieceLine::Arc { from, sweep, .. } => {
                 let (low, high) = if *sweep < 0.0 { (from + sweep, *from) } else { (*from, from + sweep) };
                 let mut angle = (low / 90.0).ceil() * 90.0;
                 while angle <= high {
@@ -101,7 +101,7 @@ impl Piece {
                     angle += 90.0;
                 }
             }
-            Line::Curve(curve) => {
+            PieceLine::Curve(curve) => {
                 turning_parameters(&curve.line, |parameter| turning(curve.share_at(self.length, parameter)));
             }
         }

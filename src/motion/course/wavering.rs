@@ -1,6 +1,6 @@
 //! How evenly a course turns, found from its lines and tables themselves, so that nothing is missed between samples.
 
-use super::{Course, Line};
+use super::{Course, PieceLine};
 
 impl Course {
     /// How far, degrees, the heading is at the most from what even turning between two places, metres along, would
@@ -15,9 +15,9 @@ impl Course {
         }
         let (begin, end) = (piece.at(from).heading, piece.at(to).heading);
         let off = match &piece.line {
-            Line::Straight { .. } | Line::Arc { .. } => 0.0,
+            PieceLine::Straight { .. } | PieceLine::Arc { .. } => 0.0,
             // The table is joined by straight lines, so it is farthest from its chord at one of its entries.
-            Line::Curve(curve) => curve.entries(from, to).fold(0.0, |most: f64, (share, heading)| {
+            PieceLine::Curve(curve) => curve.entries(from, to).fold(0.0, |most: f64, (share, heading)| {
                 let even = begin + (end - begin) * (share - from) / (to - from);
                 most.max((heading - even).abs())
             }),

@@ -33,7 +33,7 @@ impl Track {
             }
             let over = stretch.end - stretch.begin;
             match stretch.what {
-                What::Turn(turn, index) => {
+                FacingKind::Turn(turn, index) => {
                     let amount = amount(turn, facing);
                     if let Some(slot) = self.amounts.get_mut(index) {
                         *slot = amount;
@@ -44,7 +44,7 @@ impl Track {
                     });
                     facing += amount;
                 }
-                What::Follow(offset, index) => {
+                FacingKind::Follow(offset, index) => {
                     let Some(leg) = self.moves.get(index).filter(|leg| leg.course.length() > 1e-6) else {
                         continue;
                     };
@@ -68,13 +68,13 @@ impl Track {
 }
 
 /// A stretch of time in which the facing changes.
-struct Stretch<'a> {
+struct FacingStretch<'a> {
     begin: f64,
     end: f64,
-    what: What<'a>,
+    what: FacingKind<'a>,
 }
 
-enum What<'a> {
+enum FacingKind<'a> {
     /// The turn, and which of them.
     Turn(&'a Turn, usize),
     /// Degrees from the heading to the facing, and which move.
@@ -82,12 +82,16 @@ enum What<'a> {
 }
 
 /// The turns of a part and what is left of its legs that turn the dancer, in order.
-fn stretches(part: &Part) -> Vec<Stretch<'_>> {
-    let mut stretches: Vec<Stretch> = part
+fn stretches(part: &Part) -> Vec<FacingStretch<'_>> {
+    let mut stretches: Vec<FacingStretch> = part
         .turns
         .iter()
         .enumerate()
-        .map(|(index, turn)| Stretch { begin: turn.begin, end: turn.end, what: What::Turn(turn, index) })
+        .map(|(index, turn)| FacingStretch {
+            begin: turn.begin,
+            end: turn.end,
+            what: FacingKind::Turn(turn, index),
+        })
         .collect();
     for (index, leg) in part.legs.iter().enumerate() {
         let offset = match leg.facing {
@@ -103,12 +107,20 @@ fn stretches(part: &Part) -> Vec<Stretch<'_>> {
                 continue;
             }
             if turn.begin > from + 1e-9 {
-                stretches.push(Stretch { begin: from, end: turn.begin, what: What::Follow(offset, index) });
+                stretches.push(FacingStretch {
+                    begin: from,
+                    end: turn.begin,
+                    what: FacingKind::Follow(offset, index),
+                });
             }
             from = from.max(turn.end);
         }
         if leg.end > from + 1e-9 {
-            stretches.push(Stretch { begin: from, end: leg.end, what: What::Follow(offset, index) });
+            stretches.push(FacingStretch {
+                begin: from,
+                end: leg.end,
+                what: FacingKind::Follow(offset, index),
+            });
         }
     }
     stretches.sort_by(|one, other| one.begin.total_cmp(&other.begin));

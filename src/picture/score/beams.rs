@@ -62,7 +62,7 @@ pub(super) fn levels(item: &ScoreItem) -> usize {
 }
 
 /// A run of notes in a group that share a beam of a level: from, to; one note alone has a stub to its left or right.
-pub(super) struct Run {
+pub(super) struct BeamRun {
     pub level: usize,
     pub from: usize,
     pub to: usize,
@@ -71,7 +71,7 @@ pub(super) struct Run {
 }
 
 /// The beams of a group, from the outermost level 1 on; indices count within the group.
-pub(super) fn runs(items: &[&ScoreItem]) -> Vec<Run> {
+pub(super) fn runs(items: &[&ScoreItem]) -> Vec<BeamRun> {
     let most = items.iter().map(|item| levels(item)).max().unwrap_or(0);
     let mut made = Vec::new();
     for level in 1..=most {
@@ -84,7 +84,7 @@ pub(super) fn runs(items: &[&ScoreItem]) -> Vec<Run> {
                     // A lone short note leans on the note before it, but at the front of the group or of its beat.
                     let parts = items.get(begin).map_or(1, |item| item.begin.parts().1);
                     let leads = begin == 0 || (begin + 1 < items.len() && parts <= 4 << (level - 1));
-                    made.push(Run { level, from: begin, to: index - 1, points_right: leads });
+                    made.push(BeamRun { level, from: begin, to: index - 1, points_right: leads });
                     from = None;
                 }
                 _ => {}

@@ -1,4 +1,4 @@
-//! What stands along a stave, and how much room each thing takes: a row of slots, each with what it needs to its left and
+//! SlotKind stands along a stave, and how much room each thing takes: a row of slots, each with what it needs to its left and
 //! its right and what it would like to the next.
 
 use super::beams::{beam_groups, has_flag};
@@ -12,9 +12,9 @@ use super::notes::flag_room;
 use crate::dance::{BarEnd, Head, Length, ScoreBar, ScoreItem};
 use crate::picture::words_width;
 
-/// What a slot holds.
+/// SlotKind a slot holds.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum What {
+pub enum SlotKind {
     Clef,
     /// A key signature after another: sharps, flats below 0.
     Key(i32, i32),
@@ -37,8 +37,8 @@ pub enum What {
 /// A thing along the stave. Its place is the left of its first head, or of itself.
 #[derive(Clone, Copy, Debug)]
 pub struct Slot {
-    pub what: What,
-    /// What it needs before its place, after it, and as a gap to the next.
+    pub what: SlotKind,
+    /// SlotKind it needs before its place, after it, and as a gap to the next.
     pub before: f32,
     pub after: f32,
     pub gap: f32,
@@ -125,7 +125,7 @@ pub fn signature(sharps: i32) -> impl Iterator<Item = (i32, i32)> {
     steps.into_iter().take(sharps.unsigned_abs() as usize).map(move |step| (sign, step))
 }
 
-/// What a key signature takes after another: naturals where it only takes away.
+/// SlotKind a key signature takes after another: naturals where it only takes away.
 pub fn key_marks(before: i32, sharps: i32) -> Vec<(i32, i32)> {
     if sharps == 0 {
         signature(before).map(|(_, step)| (0, step)).collect()
@@ -134,7 +134,7 @@ pub fn key_marks(before: i32, sharps: i32) -> Vec<(i32, i32)> {
     }
 }
 
-fn fixed(what: What, after: f32, gap: f32) -> Slot {
+fn fixed(what: SlotKind, after: f32, gap: f32) -> Slot {
     Slot { what, before: 0.0, after, gap, ideal: 0.0 }
 }
 
@@ -158,16 +158,16 @@ fn begin_width(joined: bool) -> f32 {
 fn key_slot(before: i32, sharps: i32) -> Option<Slot> {
     let marks = key_marks(before, sharps);
     let step = if sharps < 0 { FLAT_STEP } else { SHARP_STEP };
-    (!marks.is_empty()).then(|| fixed(What::Key(before, sharps), marks.len() as f32 * step, 0.9))
+    (!marks.is_empty()).then(|| fixed(SlotKind::Key(before, sharps), marks.len() as f32 * step, 0.9))
 }
 
 fn metre_slot(metre: (u64, u64)) -> Slot {
-    fixed(What::Metre(metre), digits(metre.0).1.max(digits(metre.1).1), AFTER_BAR)
+    fixed(SlotKind::Metre(metre), digits(metre.0).1.max(digits(metre.1).1), AFTER_BAR)
 }
 
 /// The slots of some bars as one system; the bar before them, if any, says what key and metre were there.
 pub fn slots(bars: &[ScoreBar], from: usize, to: usize) -> Vec<Slot> {
-    let mut made = vec![fixed(What::Clef, 2.5, 0.8)];
+    let mut made = vec![fixed(SlotKind::Clef, 2.5, 0.8)];
     let mut before = from.checked_sub(1).and_then(|index| bars.get(index));
     let first = bars.get(from);
     made.extend(first.and_then(|bar| key_slot(0, bar.sharps)));
@@ -187,12 +187,13 @@ pub fn slots(bars: &[ScoreBar], from: usize, to: usize) -> Vec<Slot> {
         }
         if bar.repeats {
             // The thick line of the repeat that ended serves, unless something stands between.
-            let joined =
-                made.last().is_some_and(|slot| matches!(slot.what, What::End { shape: BarEnd::Repeat, .. }));
+            let joined = made
+                .last()
+                .is_some_and(|slot| matches!(slot.what, SlotKind::End { shape: BarEnd::Repeat, .. }));
             if joined && let Some(last) = made.last_mut() {
                 last.gap = 0.0;
             }
-            made.push(fixed(What::Begin { bar: index, joined }, begin_width(joined), AFTER_BAR * 0.9));
+            made.push(fixed(SlotKind::Begin { bar: index, joined }, begin_width(joined), AFTER_BAR * 0.9));
         }
         push_items(&mut made, bar, index);
         let next = bars.get(index + 1).filter(|_| index + 1 < to);
@@ -208,10 +209,10 @@ pub fn slots(bars: &[ScoreBar], from: usize, to: usize) -> Vec<Slot> {
             }
             _ => bar.end,
         };
-        made.push(fixed(What::End { bar: index, shape }, end_width(shape), AFTER_BAR));
+        made.push(fixed(SlotKind::End { bar: index, shape }, end_width(shape), AFTER_BAR));
         before = Some(bar);
     }
-    // What changes at the front of the next system is told at the end of this one.
+    // SlotKind changes at the front of the next system is told at the end of this one.
     if let (Some(last), Some(next)) = (before, bars.get(to)) {
         if last.sharps != next.sharps {
             made.extend(key_slot(last.sharps, next.sharps));
@@ -276,7 +277,7 @@ fn push_items(made: &mut Vec<Slot>, bar: &ScoreBar, index: usize) {
             }
         }
         made.push(Slot {
-            what: What::Item { bar: index, item: place },
+            what: SlotKind::Item { bar: index, item: place },
             before,
             after,
             gap: LEAST_GAP,

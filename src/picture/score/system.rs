@@ -5,7 +5,9 @@ use super::measures::{BAR_GAP, BAR_NUMBER, DOT, FLAT_STEP, MARGIN, SHARP_STEP, S
 use super::notes::{Placed, put_beams, put_heads, put_stem};
 use super::over::{BarPlace, put_chords, put_endings, put_parts, put_ties, put_tuplets};
 use super::pen::Pen;
-use super::slots::{Slot, What, end_width, goes_up, is_whole_rest, key_marks, places, slots, width, y_of};
+use super::slots::{
+    Slot, SlotKind, end_width, goes_up, is_whole_rest, key_marks, places, slots, width, y_of,
+};
 use crate::dance::{BarEnd, Head, ScoreBar, ScoreItem};
 use crate::picture::{Anchor, Colour, Mark};
 
@@ -25,7 +27,7 @@ pub struct System {
     pub bar_lines: Vec<f32>,
 }
 
-/// What one system hands on to the next.
+/// SlotKind one system hands on to the next.
 #[derive(Default)]
 pub(super) struct Carried {
     /// The steps whose tie leads on.
@@ -63,20 +65,20 @@ pub(super) fn system(
     let mut begin = 0.0;
     for (slot, x) in slots.iter().zip(&at) {
         match slot.what {
-            What::Clef => {
+            SlotKind::Clef => {
                 pen.outline(&clef(), [*x + 0.1, 3.0], 1.0);
             }
-            What::Key(before, sharps) => put_key(&mut pen, *x, before, sharps),
-            What::Metre((beats, each)) => put_metre(&mut pen, *x, slot.after, beats, each),
-            What::Begin { joined, .. } => {
+            SlotKind::Key(before, sharps) => put_key(&mut pen, *x, before, sharps),
+            SlotKind::Metre((beats, each)) => put_metre(&mut pen, *x, slot.after, beats, each),
+            SlotKind::Begin { joined, .. } => {
                 put_begin(&mut pen, *x, joined);
             }
-            What::Item { bar, item } => {
+            SlotKind::Item { bar, item } => {
                 if let Some(item_here) = bars.get(bar).and_then(|bar| bar.items.get(item)) {
                     notes.push((item, Placed::new(bar, item_here, *x, goes_up(&item_here.heads))));
                 }
             }
-            What::End { bar, shape } => {
+            SlotKind::End { bar, shape } => {
                 put_end(&mut pen, *x, shape);
                 let end = *x + end_width(shape);
                 bar_places.push(BarPlace { bar, left: begin, right: end });
@@ -84,7 +86,7 @@ pub(super) fn system(
                 begin = end;
             }
         }
-        if matches!(slot.what, What::Clef | What::Key(..) | What::Metre(_)) {
+        if matches!(slot.what, SlotKind::Clef | SlotKind::Key(..) | SlotKind::Metre(_)) {
             begin = *x + slot.after;
         }
     }

@@ -4,7 +4,7 @@ use crate::desk::{Ask, Desk, FileAsk, HandoutOf, ViewAsk, Wake, Work};
 use crate::figures::motion_of_figure;
 use crate::handout::moving::{MovingKind, RATES, moving_picture};
 use crate::handout::{
-    HandoutChoice, HandoutKind, Made, PaperFile, PaperSize, Step, moving_choice, page_to_rgb,
+    HandoutChoice, HandoutKind, Made, OnProgress, PaperFile, PaperSize, moving_choice, page_to_rgb,
 };
 use crate::motion::{Clock, Motion};
 use crate::picture::to_rgb;
@@ -164,8 +164,9 @@ fn show_preview(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, choice: Ha
         let of = desk.handout_of();
         dialog.moves = (choice.kind == HandoutKind::Moving).then(|| Moves::new(ui.ctx(), desk)).flatten();
         let pixels = ui.ctx().pixels_per_point();
-        dialog.work =
-            Some(Work::begin("preview", &waking(ui.ctx()), move |step| preview(&of, choice, pixels, step)));
+        dialog.work = Some(Work::begin("preview", &waking(ui.ctx()), move |progress| {
+            preview(&of, choice, pixels, progress)
+        }));
     }
     if let Some(answer) = dialog.work.as_ref().and_then(Work::answer) {
         dialog.work = None;
@@ -197,8 +198,13 @@ fn waking(ctx: &Context) -> Wake {
 }
 
 /// Makes the handout, and of it what is shown, for a screen of so many pixels to the point.
-fn preview(of: &HandoutOf, choice: HandoutChoice, pixels: f32, step: Step) -> Result<Preview, String> {
-    let made = of.make(choice, step).map_err(|error| error.to_string())?;
+fn preview(
+    of: &HandoutOf,
+    choice: HandoutChoice,
+    pixels: f32,
+    progress: OnProgress,
+) -> Result<Preview, String> {
+    let made = of.make(choice, progress).map_err(|error| error.to_string())?;
     let ending = choice.endings().first().copied().unwrap_or_default().to_uppercase();
     Ok(match &made {
         Made::Pages(handout, file) => {

@@ -4,9 +4,9 @@ use crate::dance::quoted;
 /// A number that can be typed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct NumberKind {
-    /// The least.
+    /// The smallest that is taken, in its unit.
     pub least: f64,
-    /// The most.
+    /// The largest that is taken.
     pub most: f64,
     /// How many places after the point it is kept to.
     pub places: u8,
@@ -18,10 +18,7 @@ impl NumberKind {
     /// A number as it is kept.
     #[must_use]
     pub fn rounded(&self, value: f64) -> f64 {
-        let ten = 10_f64.powi(i32::from(self.places));
-        let rounded = (value * ten).round() / ten;
-        // Minus nothing is nothing.
-        if rounded == 0.0 { 0.0 } else { rounded }
+        crate::dance::rounded(value, 10_f64.powi(i32::from(self.places)))
     }
 
     /// The least step that it is kept to.

@@ -99,7 +99,7 @@ fn show_back(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let span = desk.span().and_then(|index| desk.motion().spans().get(index));
     let redrawn = span.and_then(|span| {
         let figure = desk.dance().figures.get(span.figure)?;
-        let place = span.place(dancer) as u32 + 1;
+        let place = span.place(dancer);
         (figure.named.is_some() && figure.part(place).is_some()).then_some((span.figure, place, &figure.name))
     });
     let button = ui.add_enabled(redrawn.is_some(), egui::Button::new("Back to the named figure"));
@@ -112,7 +112,7 @@ fn show_back(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
 }
 
 /// The number and the name, which can be typed over. Every letter reaches the desk, so that nothing typed is lost.
-fn show_name(ui: &mut Ui, desk: &Desk, number: u32, asks: &mut Vec<Ask>) {
+fn show_name(ui: &mut Ui, desk: &Desk, number: Number, asks: &mut Vec<Ask>) {
     let mut text = desk.dance().person(number).unwrap_or_default().to_owned();
     ui.horizontal(|ui| {
         ui.label(RichText::new(number.to_string()).heading().strong());
@@ -125,7 +125,7 @@ fn show_name(ui: &mut Ui, desk: &Desk, number: u32, asks: &mut Vec<Ask>) {
             .desired_width(f32::INFINITY);
         let response = ui.add(edit).on_hover_text("Who dances this number; click to type");
         if response.changed() {
-            asks.push(Ask::Order(OrderAsk::NamePerson(Number(number), text)));
+            asks.push(Ask::Order(OrderAsk::NamePerson(number, text)));
         }
     });
 }

@@ -31,14 +31,11 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
         ui.weak("Go to a later count and drag the dancer there.");
         return;
     };
-    let leg = span.and_then(|span| span.part(dancer)?.legs.get(index));
-    let Some(leg) = leg else { return };
-    ui.weak(format!(
-        "Path {} of {many}, bar {} to {}",
-        index + 1,
-        Moment::at(leg.begin),
-        Moment::at(leg.end)
-    ));
+    let Some((span, leg)) = span.and_then(|span| Some((span, span.part(dancer)?.legs.get(index)?))) else {
+        return;
+    };
+    let moment = |count: f64| Moment::at(span.bar_counts(), count);
+    ui.weak(format!("Path {} of {many}, bar {} to {}", index + 1, moment(leg.begin), moment(leg.end)));
     let mut item = |ui: &mut Ui, name: &str, on: bool, hint: &str, ask: Ask| {
         if ui.selectable_label(on, name).on_hover_text(hint).clicked() {
             asks.push(ask);
@@ -230,7 +227,7 @@ pub fn groups(ground: &Ground) -> Vec<(String, Vec<Dancer>)> {
     }
     let mut ranks: Vec<(String, Vec<Dancer>)> = Vec::new();
     for dancer in all {
-        let name = ground.rank_name(dancer.index());
+        let name = ground.rank_name(dancer.home());
         if name.is_empty() {
             continue;
         }

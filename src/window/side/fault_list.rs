@@ -127,7 +127,7 @@ fn show_meant(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     egui::CollapsingHeader::new(format!("Meant by this side: {meant}")).id_salt("meant").show(ui, |ui| {
         for (index, figure) in desk.dance().figures.iter().enumerate() {
             for (which, allow) in figure.allow.iter().enumerate() {
-                let places: Vec<String> = allow.places.iter().map(u32::to_string).collect();
+                let places: Vec<String> = allow.places.iter().map(ToString::to_string).collect();
                 let who =
                     if places.is_empty() { String::new() } else { format!(" of {}", places.join(", ")) };
                 ui.label(format!("{}: {}{who}", figure.name, allow.kind.words()));

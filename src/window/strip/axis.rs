@@ -1,3 +1,4 @@
+use crate::dance::BarCounts;
 use std::ops::RangeInclusive;
 
 /// From counts to places along the bar strip and back.
@@ -34,12 +35,10 @@ impl BarAxis {
         self.place(self.from + 1.0) - self.left
     }
 
-    /// The bars shown, from 0, as far as they begin before the end.
+    /// The bars shown of those of the dance, from 0, as far as they begin before the end.
     #[must_use]
-    pub fn bars(&self) -> RangeInclusive<u32> {
-        let first = (self.from / 4.0).floor().max(0.0) as u32;
-        let last = ((self.to / 4.0).ceil().max(1.0) as u32).saturating_sub(1);
-        first..=last
+    pub fn bars(&self, bars: &BarCounts) -> RangeInclusive<u32> {
+        bars.at(self.from).0..=bars.begun_before(self.to).max(1) - 1
     }
 }
 
@@ -54,6 +53,6 @@ mod tests {
         assert_eq!(axis.place(64.0), 900.0);
         assert_eq!(axis.count(500.0), 48.0);
         assert_eq!(axis.count_width(), 25.0);
-        assert_eq!(axis.bars(), 8..=15);
+        assert_eq!(axis.bars(&BarCounts::usual(16)), 8..=15);
     }
 }

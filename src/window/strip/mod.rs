@@ -8,9 +8,8 @@ pub use axis::BarAxis;
 
 use self::layout::Rows;
 use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop, show_turns};
-use crate::dance::COUNTS_PER_BAR;
 use crate::desk::{Ask, Desk, OrderAsk, PlayAsk};
-use crate::motion::{Moment, Span};
+use crate::motion::Span;
 use crate::window::{keys::goes_free, paint::words_in_middle, theme::colour};
 use egui::{
     Align2, FontId, Id, Painter, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2,
@@ -36,18 +35,17 @@ impl BarStrip {
     /// The part of the dance that the bars show: this figure, or the bars of it about the playhead.
     #[must_use]
     pub fn axis(desk: &Desk, rect: Rect) -> BarAxis {
-        let per_bar = f64::from(COUNTS_PER_BAR);
         let (from, to) = match desk.span().and_then(|index| desk.motion().spans().get(index)) {
             Some(span) if span.bars <= MOST_BARS => (span.begin(), span.end()),
             Some(span) => {
-                let page = f64::from(MOST_BARS / 2) * per_bar;
+                let (bars, page) = (span.bar_counts(), MOST_BARS / 2);
                 // The very end of a figure is still on its last page.
-                let last = f64::from((span.bars - 1) / (MOST_BARS / 2));
-                let begin =
-                    span.begin() + ((desk.player().count - span.begin()) / page).floor().min(last) * page;
-                (begin, (begin + page).min(span.end()).max(begin + per_bar))
+                let here = bars.at(desk.player().count - span.begin()).0.min(span.bars - 1);
+                let first = here / page * page;
+                let begin_of = |bar: u32| span.begin() + bars.begin_of(bar);
+                (begin_of(first), begin_of((first + page).min(span.bars)))
             }
-            None => (0.0, 8.0 * per_bar),
+            None => (0.0, desk.motion().bar_counts().begin_of(8)),
         };
         BarAxis { left: rect.left() + MARGIN, right: rect.right() - 24.0, from, to }
     }
@@ -251,7 +249,7 @@ fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
     }
     response.on_hover_text(if playing { "Stop (Space)" } else { "Play (Space)" });
     let span = desk.span().and_then(|index| desk.motion().spans().get(index));
-    let moment = Moment::at(desk.player().count - span.map_or(0.0, Span::begin));
+    let moment = desk.motion().moment_in_figure(desk.player().count);
     let at = centre + vec2(34.0, -10.0);
     let over = desk.player().count >= desk.motion().counts() - 1e-6 && desk.player().count > 0.0;
     let said = if over { "end".to_owned() } else { format!("bar {moment}") };
@@ -272,7 +270,7 @@ fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
         let name = match desk.player().loop_counts {
             Some((from, to)) => {
                 let begin = span.map_or(0, |span| span.first_bar);
-                let bar = |count: f64| (count / 4.0) as u32;
+                let bar = |count: f64| desk.motion().bar_counts().at(count).0;
                 if bar(from) >= begin && span.is_some_and(|span| to <= span.end()) {
                     format!("loop bars {} to {}", bar(from) - begin + 1, bar(to).saturating_sub(begin))
                 } else {

@@ -4,7 +4,6 @@ use super::axis::BarAxis;
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use crate::edits::{TimePoint, time_points};
-use crate::motion::Moment;
 use crate::window::{keys::goes_free, theme::colour};
 use egui::{
     CursorIcon, Id, Painter, PointerButton, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
@@ -41,7 +40,7 @@ pub fn show(
             TimePoint::Through(leg, through) => format!("Point {} of leg {}", through + 1, leg + 1),
             TimePoint::End(leg) => format!("End of leg {}", leg + 1),
         };
-        let when = Moment::at(count - span.begin());
+        let when = span.moment(count);
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{what}, at {when}")));
         if response.drag_started_by(PointerButton::Primary) {
             asks.push(Ask::Draw(DrawAsk::BeginDrag(Grip::Time { span: index, dancer, point })));

@@ -1,7 +1,7 @@
 //! The rows of the bar strip: bars, feet, turns, hands, faults.
 
 use super::axis::BarAxis;
-use crate::dance::{COUNTS_PER_BAR, Dancer, Foot};
+use crate::dance::{Dancer, Foot};
 use crate::desk::{Ask, Desk, FaultAsk};
 use crate::motion::{Motion, Span, Track, Weight, amount};
 use crate::window::theme::colour;
@@ -10,16 +10,14 @@ use egui::{
     WidgetInfo, pos2, vec2,
 };
 
-/// The bars as boxes of four counts, with the steps that the chosen dancer begins in each.
+/// The bars as boxes, a mark for each count and a taller one for each strong beat, with the steps that the chosen dancer begins in each.
 pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
-    let (ink, per_bar) = (&desk.ink(), f64::from(COUNTS_PER_BAR));
-    let motion = desk.motion();
-    for bar in axis.bars() {
-        let begin = f64::from(bar) * per_bar;
-        let block = Rect::from_min_max(
-            pos2(axis.place(begin), row.top()),
-            pos2(axis.place(begin + per_bar), row.bottom()),
-        );
+    let (ink, motion) = (&desk.ink(), desk.motion());
+    let bars = motion.bar_counts();
+    for bar in axis.bars(bars) {
+        let (begin, end) = (bars.begin_of(bar), bars.begin_of(bar + 1));
+        let block =
+            Rect::from_min_max(pos2(axis.place(begin), row.top()), pos2(axis.place(end), row.bottom()));
         painter.rect(
             block,
             0.0,
@@ -27,9 +25,9 @@ pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
             Stroke::new(1.0, colour(ink.faint)),
             egui::StrokeKind::Middle,
         );
-        for count in 1..COUNTS_PER_BAR {
+        for count in 1..bars.in_bar(bar) {
             let x = axis.place(begin + f64::from(count));
-            let tall = if count == 2 { 16.0 } else { 10.0 };
+            let tall = if count.is_multiple_of(2) { 16.0 } else { 10.0 };
             painter.line_segment(
                 [pos2(x, row.bottom() - tall), pos2(x, row.bottom())],
                 Stroke::new(1.0, colour(ink.quiet)),
@@ -44,7 +42,7 @@ pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
             FontId::proportional(14.0),
             colour(ink.words),
         );
-        let steps = step_names(motion, desk.chosen().unwrap_or(Dancer(0)), begin);
+        let steps = step_names(motion, desk.chosen().unwrap_or(Dancer(0)), (begin, end));
         painter.text(
             pos2(block.right() - 7.0, row.top() + 10.0),
             Align2::RIGHT_CENTER,
@@ -55,8 +53,8 @@ pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
     }
 }
 
-/// The short names of the steps that begin in a bar.
-fn step_names(motion: &Motion, dancer: Dancer, begin: f64) -> String {
+/// The short names of the steps that begin in a bar, between two counts of the dance.
+fn step_names(motion: &Motion, dancer: Dancer, (begin, end): (f64, f64)) -> String {
     let Some(span) = motion.span_at(begin).and_then(|index| motion.spans().get(index)) else {
         return String::new();
     };
@@ -67,7 +65,7 @@ fn step_names(motion: &Motion, dancer: Dancer, begin: f64) -> String {
         .falls()
         .iter()
         .skip(first)
-        .take(COUNTS_PER_BAR as usize)
+        .take((end - begin) as usize)
         .filter(|fall| fall.begins)
         .filter_map(|fall| motion.known().get(fall.step).map(|step| step.short.as_str()))
         .collect();

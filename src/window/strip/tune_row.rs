@@ -1,7 +1,7 @@
 //! The tune's row of the bar strip: small notes on five faint lines, each at its time.
 
 use super::axis::BarAxis;
-use crate::dance::{Air, COUNTS_PER_BAR};
+use crate::dance::Air;
 use crate::desk::Desk;
 use crate::window::theme::colour;
 use egui::{Color32, Painter, Rect, Shape, Stroke, pos2};
@@ -35,14 +35,13 @@ pub fn show(painter: &Painter, desk: &Desk, air: &Air, axis: BarAxis, row: Rect)
         let y = middle + line as f32 * SPACE;
         painter.line_segment([pos2(axis.left, y), pos2(axis.right, y)], faint);
     }
-    let per_bar = f64::from(COUNTS_PER_BAR);
     let (clock, here) = (desk.clock(), desk.player().count);
     let (metre_beats, metre_each) = air.tune.metre;
     let whole_notes = metre_beats as f64 / metre_each.max(1) as f64;
     let (loud, quiet) = (colour(desk.ink().words), colour(desk.ink().quiet));
     // Heads shrink where the bars are narrow, so that quavers stay apart.
     let half = (axis.count_width() * 0.22).clamp(1.6, 3.4);
-    for (begin, note) in air.notes(axis.from / per_bar, axis.to / per_bar) {
+    for (begin, note) in air.notes(clock.bars_of_counts(axis.from), clock.bars_of_counts(axis.to)) {
         let count = clock.counts_of_bars(begin);
         if count < axis.from - 1e-6 {
             continue;

@@ -3,10 +3,10 @@
 use super::amounts::{amount, distance, eighths, turn_words};
 use super::places::place_words;
 use super::small::{by_words, list, way_word};
-use crate::dance::Way;
+use crate::dance::{BarCounts, Number, Way};
 use crate::words::{Along, CourseSaid, Going, Lane, Pass, PlaceSaid};
 
-pub(super) fn going_words(going: &Going) -> String {
+pub(super) fn going_words(bars: &BarCounts, going: &Going) -> String {
     let far = distance(going.metres);
     let mut said = match going.course {
         CourseSaid::Straight(eighth, bears) => {
@@ -71,15 +71,15 @@ pub(super) fn going_words(going: &Going) -> String {
     if !going.passes.is_empty() {
         said += &format!(", passing {}", pass_words(&going.passes));
     }
-    let passed = |number: u32| going.passes.iter().any(|pass| pass.number == number);
+    let passed = |number: Number| going.passes.iter().any(|pass| pass.number == number);
     let to = match going.to {
         None => String::new(),
         Some(PlaceSaid::Home) if going.course == CourseSaid::Turning => String::new(),
         Some(PlaceSaid::Home) => ", home".to_owned(),
-        Some(PlaceSaid::Spot(number)) if passed(number) && going.passes.len() == 1 => {
+        Some(PlaceSaid::Spot(place)) if passed(place.first_dancer().number()) && going.passes.len() == 1 => {
             ", into their place".to_owned()
         }
-        Some(PlaceSaid::Spot(number)) => format!(", into {number}'s place"),
+        Some(PlaceSaid::Spot(place)) => format!(", into {place}'s place"),
         Some(PlaceSaid::FaceToFace(number)) => format!(" to meet {number} face to face"),
         Some(place) => format!(", until you are {}", place_words(&place)),
     };
@@ -88,7 +88,7 @@ pub(super) fn going_words(going: &Going) -> String {
         || matches!(going.course, CourseSaid::Round(..) | CourseSaid::Straight(_, Some(_)));
     let long = matches!(going.to, Some(PlaceSaid::Beside(..) | PlaceSaid::BackToBack(_)));
     let pause = if long || to.is_empty() && after { "," } else { "" };
-    format!("{said}{to}{pause} {}.", by_words(going.end))
+    format!("{said}{to}{pause} {}.", by_words(bars, going.end))
 }
 
 /// A turn with which a stretch of travelling starts, such as `Turning left a quarter`; nothing where there is none.

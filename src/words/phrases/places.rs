@@ -9,7 +9,7 @@ use crate::words::{Facing, Lane, Level, PlaceSaid};
 pub fn place_words(place: &PlaceSaid) -> String {
     match *place {
         PlaceSaid::Home => "home".to_owned(),
-        PlaceSaid::Spot(number) => format!("in {number}'s place"),
+        PlaceSaid::Spot(place) => format!("in {place}'s place"),
         PlaceSaid::Beside(number, way, line) => {
             let line = if line { " on the middle line" } else { "" };
             format!("side by side with {number}{line}, {number} at your {} shoulder", way_word(way))

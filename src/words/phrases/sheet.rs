@@ -1,7 +1,7 @@
 //! The words around what each number does, on paper.
 
 use super::small::foot_word;
-use crate::dance::{COUNTS_PER_BAR, Foot};
+use crate::dance::{BarCounts, Foot, Number};
 
 /// The bars of a figure in its dance, counted from 0, and how many there are.
 #[must_use]
@@ -14,15 +14,14 @@ pub fn bars(first: u32, many: u32) -> String {
 
 /// The bars of a phrase in its figure, from its counts.
 #[must_use]
-pub fn phrase_bars(begin: f64, end: f64) -> String {
-    let per_bar = f64::from(COUNTS_PER_BAR);
-    let (first, last) = ((begin / per_bar) as u32 + 1, (end / per_bar) as u32);
+pub fn phrase_bars(bars: &BarCounts, begin: f64, end: f64) -> String {
+    let (first, last) = (bars.at(begin).0 + 1, bars.at(end).0);
     if first >= last { format!("Bar {first}") } else { format!("Bars {first} to {last}") }
 }
 
 /// The heading over a number.
 #[must_use]
-pub fn number(number: u32, name: Option<&str>, standing: &str) -> String {
+pub fn number(number: Number, name: Option<&str>, standing: &str) -> String {
     let name = name.map_or_else(String::new, |name| format!(", {name}"));
     let standing = if standing.is_empty() { String::new() } else { format!(" ({standing})") };
     format!("Number {number}{name}{standing}")

@@ -1,33 +1,33 @@
 //! The small words of every sentence: when, how many, which foot and side, and lists.
 
-use crate::dance::{COUNTS_PER_BAR, Foot, Way};
+use crate::dance::{BarCounts, Foot, Way};
+
+/// Counts this near to a bar's beginning are at it.
+const NEAR: f64 = 4e-6;
 
 /// `by the end of bar 2`, `by half-way through bar 2`, `by count 4 of bar 2`.
-pub(super) fn by_words(count: f64) -> String {
-    format!("by {}", moment_words(count))
+pub(super) fn by_words(bars: &BarCounts, count: f64) -> String {
+    format!("by {}", moment_words(bars, count))
 }
 
-pub(super) fn until_words(count: f64) -> String {
-    format!("until {}", moment_words(count))
+pub(super) fn until_words(bars: &BarCounts, count: f64) -> String {
+    format!("until {}", moment_words(bars, count))
 }
 
-pub(super) fn moment_words(count: f64) -> String {
-    let per_bar = u64::from(COUNTS_PER_BAR);
-    let whole = count.round().max(0.0) as u64;
-    let (bar, inside) = (whole / per_bar, whole % per_bar);
-    match inside {
+pub(super) fn moment_words(bars: &BarCounts, count: f64) -> String {
+    let (bar, inside) = bars.at(count.round());
+    match inside as u32 {
         0 if bar == 0 => "the start".to_owned(),
         0 => format!("the end of bar {bar}"),
-        2 => format!("half-way through bar {}", bar + 1),
+        half if 2 * half == bars.in_bar(bar) => format!("half-way through bar {}", bar + 1),
         inside => format!("count {} of bar {}", inside + 1, bar + 1),
     }
 }
 
-pub(super) fn during_words(begin: f64, end: f64) -> String {
-    let per_bar = f64::from(COUNTS_PER_BAR);
-    let (first, last) = (bar_of(begin), (end / per_bar - 1e-6).max(0.0) as u64 + 1);
+pub(super) fn during_words(bars: &BarCounts, begin: f64, end: f64) -> String {
+    let (first, last) = (bar_of(bars, begin), bars.at(end - NEAR).0 + 1);
     match last.saturating_sub(first) {
-        0 if begin % per_bar >= 1.0 && end % per_bar < 0.01 => format!("at the end of bar {first}"),
+        0 if bars.at(begin).1 >= 1.0 && bars.at(end).1 < 0.01 => format!("at the end of bar {first}"),
         0 => format!("in bar {first}"),
         1 => format!("in bars {first} and {last}"),
         _ => format!("in bars {first} to {last}"),
@@ -35,8 +35,8 @@ pub(super) fn during_words(begin: f64, end: f64) -> String {
 }
 
 /// The bar, from 1, in which a count lies.
-pub(super) fn bar_of(count: f64) -> u64 {
-    (count.max(0.0) / f64::from(COUNTS_PER_BAR) + 1e-6) as u64 + 1
+pub(super) fn bar_of(bars: &BarCounts, count: f64) -> u32 {
+    bars.at(count + NEAR).0 + 1
 }
 
 /// A number in a word, as far as twelve.

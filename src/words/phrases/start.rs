@@ -1,16 +1,16 @@
 //! How a phrase is started.
 
 use super::small::{bar_of, foot_word};
-use crate::dance::{COUNTS_PER_BAR, Foot, LeadRule};
+use crate::dance::{BarCounts, Foot, LeadRule};
 use crate::motion::{LeadFrom, wrap_half};
 use crate::words::{Start, StartTurn};
 
-pub(super) fn start_words(start: &Start) -> String {
+pub(super) fn start_words(bars: &BarCounts, start: &Start) -> String {
     let foot = foot_word(start.foot);
     let again = match start.turn {
         StartTurn::First => String::new(),
-        StartTurn::Fresh => format!(" {}", start_moment(start.at)),
-        StartTurn::Again => format!(" again {}", start_moment(start.at)),
+        StartTurn::Fresh => format!(" {}", start_moment(bars, start.at)),
+        StartTurn::Again => format!(" again {}", start_moment(bars, start.at)),
     };
     let rule = start.rule.map(|rule| match (rule, start.foot) {
         (LeadRule::OutsideFoot, _) => "outside foot",
@@ -50,10 +50,10 @@ pub(super) fn start_words(start: &Start) -> String {
 }
 
 /// `in bar 2`, or where it is not the bar's first count, `on count 3 of bar 2`.
-pub(super) fn start_moment(count: f64) -> String {
-    let inside = count.rem_euclid(f64::from(COUNTS_PER_BAR)).round() as u64;
+pub(super) fn start_moment(bars: &BarCounts, count: f64) -> String {
+    let inside = bars.at(count).1.round() as u64;
     match inside {
-        0 => format!("in bar {}", bar_of(count)),
-        inside => format!("on count {} of bar {}", inside + 1, bar_of(count)),
+        0 => format!("in bar {}", bar_of(bars, count)),
+        inside => format!("on count {} of bar {}", inside + 1, bar_of(bars, count)),
     }
 }

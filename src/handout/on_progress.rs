@@ -1,3 +1,3 @@
 /// Hears how much of a handout is done, of how much, and says whether to go on; what is made when it says no is not
 /// whole.
-pub type Step<'a> = &'a mut dyn FnMut(usize, usize) -> bool;
+pub type OnProgress<'a> = &'a mut dyn FnMut(usize, usize) -> bool;

@@ -6,8 +6,8 @@ use clap::error::{ContextKind, ContextValue};
 use std::io::{self, Write};
 use std::path::Path;
 
-/// Says something on standard error, on one line whatever a file or its name holds.
-pub fn say(said: &str) {
+/// Prints a line to standard error, on one line whatever a file or its name holds.
+pub fn print_to_stderr(said: &str) {
     let mut line = String::with_capacity(said.len());
     for letter in said.chars() {
         match letter {
