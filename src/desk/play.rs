@@ -1,4 +1,5 @@
 use super::{Desk, ask::PlayAsk, player::Player};
+use crate::dance::COUNTS_PER_BAR;
 
 /// Going through the dance: the playhead, playing and the loop.
 impl Desk {
@@ -24,8 +25,16 @@ impl Desk {
                 self.player.tempo = tempo.clamp(*Player::TEMPOS.start(), *Player::TEMPOS.end());
             }
             PlayAsk::ToggleLoop => self.toggle_loop(),
-            PlayAsk::LoopFrom => self.set_loop(true),
-            PlayAsk::LoopTo => self.set_loop(false),
+            PlayAsk::LoopFrom => self.set_loop(self.player.count, true),
+            PlayAsk::LoopTo => self.set_loop(self.player.count, false),
+            PlayAsk::LoopFromAt(count) => self.set_loop(count, true),
+            PlayAsk::LoopToAt(count) => self.set_loop(count, false),
+            PlayAsk::LoopBar(count) => {
+                let (from, to) = self.bar_at(count);
+                if to > from {
+                    (self.player.loop_counts, self.player.looping) = (Some((from, to)), true);
+                }
+            }
         }
     }
 
@@ -58,11 +67,22 @@ impl Desk {
         }
     }
 
-    /// Sets one end of the loop to the bar at the playhead; the other end gives way if it has to.
-    fn set_loop(&mut self, from: bool) {
-        let bar = (self.player.count / 4.0).floor() * 4.0;
-        let (bar, next) = (bar, (bar + 4.0).min(self.now.motion().counts()));
-        let span = self.span().and_then(|index| self.now.motion().spans().get(index));
+    /// The counts at which the bar at a count begins and ends.
+    fn bar_at(&self, count: f64) -> (f64, f64) {
+        let (per_bar, end) = (f64::from(COUNTS_PER_BAR), self.now.motion().counts());
+        let count = if count.is_finite() { count.clamp(0.0, end) } else { 0.0 };
+        let bar = (count / per_bar).floor() * per_bar;
+        (bar, (bar + per_bar).min(end))
+    }
+
+    /// Sets one end of the loop to the bar at a count; the other end gives way if it has to.
+    fn set_loop(&mut self, count: f64, from: bool) {
+        let (bar, next) = self.bar_at(count);
+        let span = self
+            .now
+            .motion()
+            .span_at(count.clamp(0.0, self.now.motion().counts()))
+            .and_then(|index| self.now.motion().spans().get(index));
         let (begin, end) = self
             .player
             .loop_counts
