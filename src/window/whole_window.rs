@@ -106,6 +106,9 @@ impl Window {
             .show(ui, |ui| {
                 self.strip.show(ui, desk, asks);
             });
+        if let Some(line) = self.strip.renames.take() {
+            self.order.rename(desk, line);
+        }
         let side = plain.inner_margin(egui::Margin::symmetric(10, 0));
         let room = ctx.content_rect().size();
         // With large text the window holds less: then the left goes up and down as one, and the card goes there too.

@@ -1,7 +1,9 @@
-use super::Floor;
+use super::{Floor, menus};
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, Grip, ViewAsk};
-use crate::picture::{Frame, Mark, Stroke};
+use crate::picture::{Anchor, Frame, Mark, Stroke};
+use crate::window::{context_menu::show_menu_or, explain::explain};
+use crate::words::dancer_words;
 use egui::{CursorIcon, Id, Pos2, Rect, Role, Sense, Ui, WidgetInfo, vec2};
 
 impl Floor {
@@ -34,6 +36,11 @@ impl Floor {
                 });
             }
             self.take_focus(ui, &response, Grip::Dancer(dancer));
+            // Where nothing has the focus the menu key is for whoever is chosen.
+            let first = desk.chosen() == Some(dancer) && desk.question().is_none();
+            let open = show_menu_or(&response, first, |ui, _| {
+                menus::show_dancer(ui, desk, dancer, asks);
+            });
             if (response.hovered() || response.has_focus()) && !response.dragged() {
                 let ring = (0..=48).map(|step| {
                     let (sin, cos) = (step as f32 / 48.0 * std::f32::consts::TAU).sin_cos();
@@ -42,6 +49,25 @@ impl Floor {
                 });
                 let stroke = Stroke { colour: desk.ink().quiet, width: 1.2 };
                 self.marks.push(Mark::Line { points: ring.collect(), stroke, dash: None });
+            }
+            if desk.held() == Some(Grip::Dancer(dancer))
+                && let Some(words) = desk.drag_words()
+            {
+                self.marks.push(Mark::Words {
+                    at: [at.x, at.y - frame.length(0.62) - 8.0],
+                    size: 13.0,
+                    anchor: Anchor::Middle,
+                    text: words,
+                    colour: desk.ink().words,
+                    heavy: false,
+                });
+            } else if response.contains_pointer() && desk.held().is_none() && !open && !desk.player().playing
+            {
+                let name = desk.dance().person(pose.number).unwrap_or_default();
+                let said = dancer_words(desk.motion(), dancer, name, desk.player().count);
+                // The body with its hands out, whichever way it is turned.
+                let whole = frame.length(1.3);
+                explain(&response, Rect::from_center_size(at, vec2(whole, whole)), &said);
             }
             let cursor = if response.dragged() { CursorIcon::Grabbing } else { CursorIcon::Grab };
             response.on_hover_cursor(cursor);

@@ -1,8 +1,8 @@
-use super::{Floor, hold::moved};
+use super::{Floor, hold::moved, menus::show_turns};
 use crate::desk::{Ask, Desk, DrawAsk, Grip};
 use crate::motion::wrap_half;
 use crate::picture::{Frame, Mark, RING_RADIUS, Stroke};
-use crate::window::keys::goes_free;
+use crate::window::{context_menu::show_menu, keys::goes_free};
 use egui::{CursorIcon, Id, PointerButton, Pos2, Rect, Role, Sense, Ui, WidgetInfo, vec2};
 
 impl Floor {
@@ -13,7 +13,7 @@ impl Floor {
         let (sin, cos) = pose.facing.to_radians().sin_cos();
         let at: Pos2 = frame.to_picture(pose.x + RING_RADIUS * sin, pose.y + RING_RADIUS * cos).into();
         let id = Id::unique("facing");
-        let response = ui.interact(Rect::from_center_size(at, vec2(18.0, 18.0)), id, Sense::drag());
+        let response = ui.interact(Rect::from_center_size(at, vec2(18.0, 18.0)), id, Sense::click_and_drag());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Facing of {dancer}")));
         if let Some(pointer) = response.interact_pointer_pos() {
             let (x, y) = frame.to_floor(pointer.into());
@@ -36,9 +36,15 @@ impl Floor {
         if response.drag_stopped_by(PointerButton::Primary) {
             asks.push(Ask::Draw(DrawAsk::EndDrag));
         }
+        let open = show_menu(&response, |ui, _| {
+            ui.weak(format!("Turn {dancer}"));
+            show_turns(ui, &dancer.to_string(), |degrees| {
+                asks.push(Ask::Draw(DrawAsk::TurnBy { dancer, degrees }));
+            });
+        });
         let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::Grab);
-        if desk.held().is_none() {
+        if desk.held().is_none() && !open {
             response.on_hover_text("Drag round to turn; the way and the amount are kept");
         }
         self.marks.push(Mark::Oval {

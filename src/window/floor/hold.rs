@@ -11,8 +11,10 @@ impl Floor {
     pub(super) fn take_focus(&mut self, ui: &Ui, response: &Response, grip: Grip) {
         if response.has_focus() {
             self.focused = Some(grip);
+            // An open menu has them, to go into it and through it.
+            let own = !egui::Popup::is_any_open(ui.ctx());
             let arrows =
-                egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+                egui::EventFilter { horizontal_arrows: own, vertical_arrows: own, ..Default::default() };
             ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, arrows));
         }
     }

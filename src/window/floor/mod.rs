@@ -1,11 +1,15 @@
 mod dancers;
 mod facing;
 mod hold;
+mod menus;
 mod move_view;
 mod notice;
 mod picks;
 mod points;
 
+pub use self::menus::show_turns;
+
+use self::menus::{Here, show_floor};
 use self::picks::{Picks, guide_marks, ring_marks};
 use self::{move_view::move_view, notice::show_notice};
 use crate::dance::ClearFloor;
@@ -15,6 +19,7 @@ use crate::picture::{
     Beside, FloorLook, Frame, Mark, beat_marks, body_marks, bounds, fault_marks, ghost_marks, music_marks,
     path_marks, scale_marks, space_marks, span_bounds, version_bodies, version_ways,
 };
+use crate::window::context_menu::{Opened, show_menu};
 use crate::window::{paint::paint, side::draw_card, theme::colour};
 use egui::{Rect, Response, Role, Sense, Ui, WidgetInfo};
 
@@ -37,6 +42,8 @@ pub struct Floor {
     /// The direction on the floor that was last up, degrees clockwise from up.
     up: f64,
     picks: Picks,
+    /// Where the menu of bare floor was asked for.
+    here: Option<Here>,
     /// What has the keyboard's focus on the floor.
     pub focused: Option<Grip>,
 }
@@ -138,6 +145,7 @@ impl Floor {
         let frame = self.frame(desk, rect);
         desk.motion().pose_all(desk.player().count, &mut self.poses);
         move_view(ui, desk, rect, &frame, &response, asks);
+        self.show_menu(desk, &frame, &response, asks);
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, colour(desk.ink().floor));
         self.marks.clear();
@@ -183,6 +191,19 @@ impl Floor {
         paint(&painter, &self.marks);
         show_notice(ui, desk, rect, asks);
         response
+    }
+
+    /// The menu of bare floor and of the spots on it.
+    fn show_menu(&mut self, desk: &Desk, frame: &Frame, response: &Response, asks: &mut Vec<Ask>) {
+        if response.secondary_clicked() {
+            let at = response.interact_pointer_pos();
+            self.here = at.map(|at| Here::at(desk, frame.to_floor(at.into())));
+        }
+        show_menu(response, |ui, opened| {
+            // A key points nowhere.
+            let here = self.here.filter(|_| opened == Opened::Mouse);
+            show_floor(ui, desk, here, asks);
+        });
     }
 
     /// The ways of the other version, and the dancers at the strong beats.

@@ -2,6 +2,10 @@ use super::Floor;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use crate::edits::leg_points;
 use crate::picture::{Frame, Mark, Stroke};
+use crate::window::{
+    context_menu::show_menu,
+    path_menu::{self, PathPoint},
+};
 use egui::{CursorIcon, Id, Pos2, Rect, Role, Sense, Ui, WidgetInfo, vec2};
 
 impl Floor {
@@ -32,15 +36,23 @@ impl Floor {
                 asks.push(Ask::Play(PlayAsk::Seek(point.count)));
             }
             self.take_focus(ui, &response, grip);
+            let of = PathPoint {
+                span: span_index,
+                dancer,
+                leg: point.of.leg,
+                point: Some(point.of),
+                count: point.count,
+            };
+            let open = show_menu(&response, |ui, _| path_menu::show(ui, desk, of, asks));
             let lit = response.hovered() || response.dragged() || response.has_focus();
             let typing = ui.ctx().egui_wants_keyboard_input();
             if lit && !typing && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
                 asks.push(Ask::Draw(DrawAsk::DropPoint { span: span_index, dancer, point: point.of }));
             }
             let response = response.on_hover_cursor(CursorIcon::Grab);
-            if desk.held().is_none() {
+            if desk.held().is_none() && !open {
                 response.on_hover_text(
-                    "Drag to move this point of the path; click to go there; Delete takes it away",
+                    "Drag to move this point of the path; click to go there; Delete takes it away; right click for more",
                 );
             }
             let size = if lit { 8.5 } else { 6.0 };

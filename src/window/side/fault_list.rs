@@ -1,7 +1,7 @@
 use crate::dance::FaultKind;
 use crate::desk::{Ask, Desk, FaultAsk};
 use crate::faults::{ALL_CLEAR, Fault, MOST_OF_A_KIND};
-use crate::window::theme::colour;
+use crate::window::{context_menu::show_menu, fault_menu, theme::colour};
 use egui::{RichText, Ui, vec2};
 use std::time::Duration;
 
@@ -65,6 +65,7 @@ fn show_fault(ui: &mut Ui, desk: &Desk, index: usize, fault: &Fault, shown: bool
     if response.clicked() {
         asks.push(Ask::Fault(FaultAsk::GoTo(index)));
     }
+    show_menu(&response, |ui, _| fault_menu::show(ui, desk, index, asks));
     if !shown {
         return;
     }

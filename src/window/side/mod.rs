@@ -6,7 +6,7 @@ pub mod differences;
 pub mod draw_card;
 mod ends_menu;
 pub mod fault_list;
-mod order_menu;
+pub mod order_menu;
 pub mod running_order;
 pub mod set_row;
 pub mod shelf;

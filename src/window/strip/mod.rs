@@ -1,18 +1,20 @@
 mod axis;
+mod menus;
 mod path_times;
+mod point_at;
 mod rows;
 mod tune_row;
+mod whole;
 
 pub use axis::BarAxis;
 
+use self::point_at::Seen;
 use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop, show_turns};
 use crate::dance::COUNTS_PER_BAR;
 use crate::desk::{Ask, Desk, PlayAsk};
 use crate::motion::{Moment, Span};
-use crate::window::{keys::goes_free, paint::words_within, theme::colour};
-use egui::{
-    Align2, FontId, Id, Painter, PointerButton, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
-};
+use crate::window::{keys::goes_free, theme::colour};
+use egui::{Align2, FontId, Id, PointerButton, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 /// The height of the strip without a tune, points.
 const HEIGHT: f32 = 222.0;
@@ -22,6 +24,9 @@ const SHORT: f32 = 176.0;
 const LOW: [f32; 2] = [680.0, crate::window::sizes::LOW];
 /// Bars shown at once at the most.
 const MOST_BARS: u32 = 16;
+/// What stands in the rows of a dancer while nobody is chosen.
+const NOBODY: &str =
+    "Choose a dancer to see feet, turns and hands: click one on the floor, or press a number";
 /// Where the rows' names end and the bars begin.
 const MARGIN: f32 = 232.0;
 
@@ -31,6 +36,12 @@ const MARGIN: f32 = 232.0;
 pub struct BarStrip {
     /// The axis when a drag along the bars began: it stays until the drag ends.
     held: Option<BarAxis>,
+    /// Where a menu of the bars was asked for.
+    asked: point_at::Asked,
+    /// The line of the running order whose menu was asked for.
+    line: Option<usize>,
+    /// A line whose figure is to be called something else.
+    pub renames: Option<usize>,
 }
 
 impl BarStrip {
@@ -72,7 +83,7 @@ impl BarStrip {
         self.scrub(ui, desk, rect, axis, asks);
         let air = desk.air().filter(|_| rect.height() > HEIGHT + tune_row::HEIGHT / 2.0);
         let rows = Rows::of(rect, if air.is_some() { tune_row::HEIGHT } else { 0.0 });
-        show_whole(ui, &painter, desk, rows.whole, asks);
+        self.show_whole(ui, &painter, desk, rows.whole, asks);
         let quiet = colour(desk.ink().quiet);
         for (name, y) in [
             ("bars", rows.bars.center().y),
@@ -94,10 +105,12 @@ impl BarStrip {
             painter.text(at, Align2::RIGHT_CENTER, "hands", FontId::proportional(12.5), quiet);
         }
         show_bars(&painter, desk, axis, rows.bars);
-        if let (Some(dancer), Some(span)) =
-            (desk.chosen(), desk.span().and_then(|index| desk.motion().spans().get(index)))
-            && let Some(track) = span.track(dancer)
-        {
+        let seen = desk.chosen().and_then(|dancer| {
+            let span = desk.span().and_then(|index| desk.motion().spans().get(index))?;
+            Some(Seen { dancer, span, track: span.track(dancer)? })
+        });
+        point_at::show(ui, (desk, air, seen), (axis, &rows), &mut self.asked, asks);
+        if let Some(Seen { dancer, span, track }) = seen {
             if let Some(index) = desk.span() {
                 path_times::show(ui, &painter, desk, (axis, rows.path), (index, dancer), asks);
             }
@@ -106,6 +119,11 @@ impl BarStrip {
             if let Some(hands) = rows.hands {
                 show_hands(&painter, desk, axis, hands, span, track);
             }
+        } else if desk.span().is_some() {
+            let at = pos2(axis.left + 8.0, rows.feet);
+            let place = painter.text(at, Align2::LEFT_CENTER, NOBODY, FontId::proportional(13.0), quiet);
+            let said = ui.interact(place, Id::unique("nobody chosen"), Sense::hover());
+            said.widget_info(|| WidgetInfo::labeled(Role::Label, true, NOBODY));
         }
         show_faults(ui, &painter, desk, axis, rows.faults, asks);
         show_loop(&painter, desk, axis, rows.bars);
@@ -191,44 +209,6 @@ impl Rows {
             faults: top + if short { 163.0 } else { 204.0 },
         }
     }
-}
-
-/// The whole dance in one line: a block for each figure, to jump by.
-fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
-    let motion = desk.motion();
-    let axis = BarAxis { left: rect.left(), right: rect.right(), from: 0.0, to: motion.counts().max(1.0) };
-    let here = desk.span();
-    for (index, span) in motion.spans().iter().enumerate() {
-        let block = Rect::from_min_max(
-            pos2(axis.place(span.begin()) + 1.0, rect.top()),
-            pos2(axis.place(span.end()) - 1.0, rect.bottom()),
-        );
-        let name = desk.dance().figures.get(span.figure).map_or("", |figure| figure.name.as_str());
-        let fill = if here == Some(index) { desk.ink().chosen } else { desk.ink().raised };
-        painter.rect(
-            block,
-            3.0,
-            colour(fill),
-            Stroke::new(1.0, colour(desk.ink().faint)),
-            egui::StrokeKind::Inside,
-        );
-        let ink = if here == Some(index) { desk.ink().words } else { desk.ink().quiet };
-        let at = block.left_center() + vec2(5.0, 0.0);
-        // Three dots and nothing else would say nothing.
-        if block.width() > 36.0 {
-            words_within(painter, at, block.width() - 8.0, name, 11.5, colour(ink));
-        }
-    }
-    let response = ui.interact(rect, Id::unique("whole dance"), Sense::click_and_drag());
-    response.widget_info(|| WidgetInfo::slider(true, desk.player().count, "Whole dance"));
-    if let Some(at) = response.interact_pointer_pos().filter(|_| response.dragged() || response.clicked()) {
-        seek(desk, axis.count(at.x).round(), asks);
-    }
-    let x = axis.place(desk.player().count);
-    painter.line_segment(
-        [pos2(x, rect.top() - 2.0), pos2(x, rect.bottom() + 2.0)],
-        Stroke::new(2.0, colour(desk.ink().words)),
-    );
 }
 
 /// Play, where we are, and how fast.
