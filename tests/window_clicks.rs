@@ -164,7 +164,7 @@ fn those_picked_go_home_each_to_their_own_spot() {
     let mut harness = window(walked());
     seek(&mut harness, 12.0);
     take(&mut harness, Ask::View(ViewAsk::Pick([0, 1].map(Dancer).to_vec())));
-    for (dancer, x, y) in [(0, -0.2, 1.0), (1, 0.4, 1.0)] {
+    for (dancer, x, y) in [(0, -0.5, 1.0), (1, 0.7, 1.3)] {
         take(&mut harness, Ask::Draw(DrawAsk::PlaceAt { dancer: Dancer(dancer), x, y }));
     }
     let before = dance(&harness);

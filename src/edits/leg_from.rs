@@ -26,6 +26,16 @@ impl LegFrom {
         }
     }
 
+    /// The same in as few letters as stand on a button.
+    #[must_use]
+    pub fn in_short(self) -> &'static str {
+        match self {
+            Self::Usual => "as usual",
+            Self::LastStood => "last stood",
+            Self::BarStart => "bar's start",
+        }
+    }
+
     /// What it does, in a sentence.
     #[must_use]
     pub fn help(self) -> &'static str {

@@ -32,11 +32,13 @@ pub fn show_menu_or(response: &Response, first: bool, add: impl FnOnce(&mut Ui, 
     let ctx = &response.ctx;
     let popup = Popup::default_response_id(response);
     let name = popup.with("by key");
-    let asked = response.has_focus() || (first && ctx.memory(egui::Memory::focused).is_none());
+    // Looked up before anything is noted: what is noted is locked meanwhile.
+    let has_focus = response.has_focus();
+    let asked = has_focus || (first && ctx.memory(egui::Memory::focused).is_none());
     if asked && !Popup::is_any_open(ctx) && menu_key(ctx) {
         Popup::open_id(ctx, popup);
         // What had the focus has it again when the menu is put away.
-        ctx.data_mut(|data| data.insert_temp(name, response.has_focus()));
+        ctx.data_mut(|data| data.insert_temp(name, has_focus));
     } else if response.secondary_clicked() {
         ctx.data_mut(|data| data.remove::<bool>(name));
     }

@@ -186,7 +186,10 @@ fn centimetres(metres: f64) -> f64 {
 /// Floors narrower than this have no room beside the music, points.
 pub const NARROW: f32 = 520.0;
 
-/// Who follows and who is picked: two menus at the head of the floor.
+/// What the music takes of either half of the floor's head, points.
+const BESIDE_MUSIC: f32 = 60.0;
+
+/// Who follows, where a leg begins and who is picked: menus at the head of the floor.
 pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask>) {
     // Where the floor is narrow the music takes the head of it; then they stand at its foot, over the views.
     let corner = if floor.width() < NARROW {
@@ -194,10 +197,14 @@ pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut V
     } else {
         floor.left_top() + egui::vec2(10.0, 8.0)
     };
-    let area = egui::Rect::from_min_size(corner, egui::vec2((floor.width() - 20.0).max(10.0), 28.0));
+    // Beside the music, or where that is too narrow in two rows; at the foot there is one.
+    let narrow = floor.width() < NARROW;
+    let width = if narrow { floor.width() - 20.0 } else { floor.width() / 2.0 - BESIDE_MUSIC };
+    let area = egui::Rect::from_min_size(corner, egui::vec2(width.max(10.0), 28.0));
+    let layout = egui::Layout::left_to_right(egui::Align::Center).with_main_wrap(!narrow);
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 4.0;
+        ui.with_layout(layout, |ui| {
+            ui.spacing_mut().item_spacing = egui::vec2(4.0, 3.0);
             ui.menu_button(format!("draw: {}", desk.together().words()), |ui| {
                 for together in Together::ALL {
                     let label = ui.selectable_label(desk.together() == together, together.words());
@@ -209,7 +216,7 @@ pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut V
             })
             .response
             .on_hover_text(format!("{} (M)", desk.together().help()));
-            ui.menu_button(format!("from: {}", desk.leg_from().words()), |ui| {
+            ui.menu_button(format!("from: {}", desk.leg_from().in_short()), |ui| {
                 for from in LegFrom::ALL {
                     let label = ui.selectable_label(desk.leg_from() == from, from.words());
                     if label.on_hover_text(from.help()).clicked() {
