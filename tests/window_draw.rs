@@ -550,7 +550,7 @@ fn any_edit(chance: &mut Chance, desk: &Desk) -> Vec<Ask> {
             })]
         }
         13 => vec![
-            Ask::Draw(DrawAsk::Together(Together::ALL[chance.below(5)])),
+            Ask::Draw(DrawAsk::Together(Together::ALL[chance.below(Together::ALL.len())])),
             Ask::Draw(DrawAsk::Nudge { right: 0.05, up: -0.01 }),
         ],
         14 => vec![Ask::Draw(DrawAsk::PlaceAt {

@@ -1,8 +1,8 @@
 use super::{Desk, ask::Grip, compiled::Compiled, numbers::numbers};
 use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, Guide, Kept, PointOf, caught, drag_dancer, drag_facing, drag_point, keep_amounts, leg_points,
-    retime, with_mates,
+    EditError, Guide, Kept, LegFrom, PointOf, TIME_STEP, caught, drag_facing, drag_point, go_by,
+    keep_amounts, leg_at, leg_points, retime, with_mates,
 };
 use crate::figures::motion_after;
 use crate::motion::{Motion, Span};
@@ -22,6 +22,21 @@ impl Desk {
     #[must_use]
     pub fn guides(&self) -> &[Guide] {
         if self.held().is_some() { &self.guides } else { &[] }
+    }
+
+    /// While a dancer is dragged: between which moments the leg goes on which they are, `from bar 2:1 to 3:1`.
+    #[must_use]
+    pub fn drag_words(&self) -> Option<String> {
+        let Some(Drag { grip: Grip::Dancer(dancer), from, count }) = &self.drag else { return None };
+        if self.now.dance() == from.dance() {
+            return None;
+        }
+        let span = self.span().and_then(|index| self.now.motion().spans().get(index))?;
+        // The leg that ends here, not one that begins here.
+        let leg = leg_at(span, *dancer, count - 2.0 * TIME_STEP)?;
+        let leg = span.part(*dancer)?.legs.get(leg)?;
+        let moment = |local: f64| span.moment(span.begin() + local);
+        Some(format!("from bar {} to {}", moment(leg.begin), moment(leg.end)))
     }
 
     pub(super) fn begin_drag(&mut self, grip: Grip) {
@@ -54,7 +69,7 @@ impl Desk {
                 let movers = self.movers(Some(dancer));
                 let from = motion.pose(dancer, count);
                 let (dx, dy) = (to.x - from.x, to.y - from.y);
-                let made = move_by(dance, motion, count, &movers, (dx, dy)).map(|made| {
+                let made = move_by(dance, motion, count, (&movers, self.leg_from), (dx, dy)).map(|made| {
                     let span = motion.span_at(count).and_then(|index| spans.get(index));
                     span.map_or(made.clone(), |span| {
                         with_mates(made, motion.ground(), span, &movers, self.together)
@@ -151,13 +166,27 @@ pub(super) fn move_by(
     dance: &Dance,
     motion: &Motion,
     count: f64,
-    dancers: &[Dancer],
+    (dancers, leg_from): (&[Dancer], LegFrom),
     (dx, dy): (f64, f64),
 ) -> Result<Dance, EditError> {
     dancers.iter().try_fold(dance.clone(), |dance, &dancer| {
         let from = motion.pose(dancer, count);
-        drag_dancer(&dance, motion, dancer, count, from.x + dx, from.y + dy)
+        put_at(&dance, motion, dancer, count, (from.x + dx, from.y + dy), leg_from)
     })
+}
+
+/// Puts a dancer at a place, metres, at a count from the start of the dance.
+pub(super) fn put_at(
+    dance: &Dance,
+    motion: &Motion,
+    dancer: Dancer,
+    count: f64,
+    to: (f64, f64),
+    leg_from: LegFrom,
+) -> Result<Dance, EditError> {
+    let span = motion.span_at(count).and_then(|index| motion.spans().get(index));
+    let span = span.ok_or(EditError::NoFigure)?;
+    go_by(dance, span, dancer, count - span.begin(), to, leg_from)
 }
 
 /// The count from the start of the dance at which a dancer is at a point of their path.

@@ -1,13 +1,14 @@
 use super::{
     Desk,
     ask::{DrawAsk, Seen},
-    drag::move_by,
+    drag::{move_by, put_at},
     numbers::numbers,
 };
 use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, PointOf, change_leg, copy_half, copy_part, drag_dancer, drag_facing, drag_point, drop_point,
-    insert_point, join_legs, leg_at, leg_points, restore_named, split_leg, with_mates,
+    EditError, PointOf, change_leg, change_turn, copy_half, copy_part, copy_to_mates, drag_facing,
+    drag_point, drop_point, insert_point, join_legs, leg_at, leg_points, restore_named, split_leg,
+    with_mates,
 };
 use crate::figures::motion_of;
 use crate::motion::{Motion, Span, wrap_half};
@@ -18,6 +19,7 @@ impl Desk {
     pub(super) fn apply_draw(&mut self, ask: DrawAsk) {
         match ask {
             DrawAsk::Together(together) => self.together = together,
+            DrawAsk::LegFrom(from) => self.leg_from = from,
             DrawAsk::BeginDrag(grip) => self.begin_drag(grip),
             DrawAsk::DragTo { x, y, reach } => self.drag_to(x, y, reach),
             DrawAsk::DragBy(degrees) => self.drag_by(degrees),
@@ -31,10 +33,34 @@ impl Desk {
             DrawAsk::PlaceAt { dancer, x, y } => {
                 let name = format!("place {dancer} {}", self.at_bar());
                 self.draw_on(name, &[dancer], |desk, dance| {
-                    drag_dancer(dance, desk.now.motion(), dancer, desk.player.count, x, y)
+                    put_at(dance, desk.now.motion(), dancer, desk.player.count, (x, y), desk.leg_from)
                 });
             }
             DrawAsk::FaceAt { dancer, degrees } => self.face_at(dancer, degrees),
+            DrawAsk::GoBy { dancer, x, y, count } => self.go_by(dancer, (x, y), count),
+            DrawAsk::HomeBy { dancer, count } => self.home_by(dancer, count),
+            DrawAsk::StandUntil { dancer, count } => self.stand_until(dancer, count),
+            DrawAsk::Face { dancer, toward } => self.face_toward(dancer, toward),
+            DrawAsk::TurnBy { dancer, degrees } => self.turn_by(dancer, degrees),
+            DrawAsk::ChangeTurn { dancer, turn, edit } => {
+                let (name, motion) = (format!("change a turn of {dancer}"), Arc::clone(self.now.motion()));
+                self.draw_here(name, dancer, |dance, span| {
+                    change_turn(dance, &motion, span, (dancer, turn), edit)
+                });
+            }
+            DrawAsk::PointAt { span, dancer, point, x, y } => {
+                let name = format!("place a point of {dancer}");
+                self.draw_span(name, true, span, &[dancer], |_, dance, span| {
+                    drag_point(dance, span, dancer, point, x, y)
+                });
+            }
+            DrawAsk::CopyToMates { dancer, together } => {
+                let (name, motion) = (format!("copy {dancer} to all mates"), Arc::clone(self.now.motion()));
+                self.draw(name, false, &[], |_, dance, span| {
+                    copy_to_mates(dance, &motion, span, dancer, together)
+                });
+            }
+            DrawAsk::Clear(dancer) => self.clear(dancer),
             DrawAsk::DropPoint { span, dancer, point } => {
                 let name = format!("take away a point of {dancer}");
                 self.draw_in(name, span, dancer, |dance, span| drop_point(dance, span, dancer, point));
@@ -118,7 +144,7 @@ impl Desk {
         let name = format!("nudge {} {}", numbers(&movers), self.at_bar());
         let all = movers.clone();
         self.draw_on(name, &all, |desk, dance| {
-            move_by(dance, desk.now.motion(), desk.player.count, &movers, by)
+            move_by(dance, desk.now.motion(), desk.player.count, (&movers, desk.leg_from), by)
         });
     }
 
@@ -167,7 +193,7 @@ impl Desk {
     }
 
     /// `at bar 3`, by the figure's own bars.
-    fn at_bar(&self) -> String {
+    pub(super) fn at_bar(&self) -> String {
         format!("at bar {}", self.now.motion().moment_in_figure(self.player.count).bar)
     }
 
@@ -202,7 +228,7 @@ impl Desk {
         self.draw_span(name, false, span, &[dancer], |_, dance, span| change(dance, span));
     }
 
-    fn draw(
+    pub(super) fn draw(
         &mut self,
         name: String,
         joins: bool,

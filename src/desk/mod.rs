@@ -13,6 +13,7 @@ mod compare;
 mod compiled;
 mod drag;
 mod draw;
+mod draw_there;
 mod edit;
 mod fault;
 mod files;

@@ -24,8 +24,16 @@ impl Desk {
                 self.player.tempo = tempo.clamp(*Player::TEMPOS.start(), *Player::TEMPOS.end());
             }
             PlayAsk::ToggleLoop => self.toggle_loop(),
-            PlayAsk::LoopFrom => self.set_loop(true),
-            PlayAsk::LoopTo => self.set_loop(false),
+            PlayAsk::LoopFrom => self.set_loop(self.player.count, true),
+            PlayAsk::LoopTo => self.set_loop(self.player.count, false),
+            PlayAsk::LoopFromAt(count) => self.set_loop(count, true),
+            PlayAsk::LoopToAt(count) => self.set_loop(count, false),
+            PlayAsk::LoopBar(count) => {
+                let (from, to) = self.bar_at(count);
+                if to > from {
+                    (self.player.loop_counts, self.player.looping) = (Some((from, to)), true);
+                }
+            }
         }
     }
 
@@ -58,12 +66,21 @@ impl Desk {
         }
     }
 
-    /// Sets one end of the loop to the bar at the playhead; the other end gives way if it has to.
-    fn set_loop(&mut self, from: bool) {
+    /// The counts at which the bar at a count begins and ends.
+    fn bar_at(&self, count: f64) -> (f64, f64) {
         let bars = self.now.motion().bar_counts();
-        let bar = bars.at(self.player.count).0;
-        let (bar, next) = (bars.begin_of(bar), bars.begin_of(bar + 1).min(bars.counts()));
-        let span = self.span().and_then(|index| self.now.motion().spans().get(index));
+        let bar = bars.at(count).0;
+        (bars.begin_of(bar).min(bars.counts()), bars.begin_of(bar + 1).min(bars.counts()))
+    }
+
+    /// Sets one end of the loop to the bar at a count; the other end gives way if it has to.
+    fn set_loop(&mut self, count: f64, from: bool) {
+        let (bar, next) = self.bar_at(count);
+        let span = self
+            .now
+            .motion()
+            .span_at(count.clamp(0.0, self.now.motion().counts()))
+            .and_then(|index| self.now.motion().spans().get(index));
         let (begin, end) = self
             .player
             .loop_counts

@@ -4,7 +4,7 @@ use super::{
     question::Question,
 };
 use crate::dance::Dancer;
-use crate::edits::Together;
+use crate::edits::{LegFrom, Together};
 use crate::picture::{Ink, PAPER, SLATE};
 
 /// How the floor is looked at.
@@ -94,6 +94,12 @@ impl Desk {
     #[must_use]
     pub fn together(&self) -> Together {
         self.together
+    }
+
+    /// Where a leg begins that a drag makes anew.
+    #[must_use]
+    pub fn leg_from(&self) -> LegFrom {
+        self.leg_from
     }
 
     /// The dancers that are picked; the chosen one where no more are.

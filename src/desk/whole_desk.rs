@@ -16,7 +16,7 @@ use super::{
     writing::HandoutWriting,
 };
 use crate::dance::{Air, Dance, DanceError, Dancer, FaultKind, Number, read};
-use crate::edits::{Guide, Mend, Together};
+use crate::edits::{Guide, LegFrom, Mend, Together};
 use crate::faults::Faults;
 use crate::motion::{Clock, Motion, Span};
 use crate::store::Recent;
@@ -61,6 +61,8 @@ pub struct Desk {
     /// What a drag has caught on.
     pub(super) guides: Vec<Guide>,
     pub(super) together: Together,
+    /// Where a leg begins that a drag makes anew.
+    pub(super) leg_from: LegFrom,
     pub(super) player: Player,
     pub(super) chosen: Option<Dancer>,
     /// The dancers that are picked.
@@ -116,6 +118,7 @@ impl Desk {
             drag: None,
             guides: Vec::new(),
             together: Together::default(),
+            leg_from: LegFrom::default(),
             player: Player { count: first_moving_count(now.motion()), ..Player::default() },
             chosen: Some(Dancer(0)),
             picked: vec![Dancer(0)],

@@ -32,6 +32,28 @@ pub fn copy_part(
     Ok(with_part(dance, span.figure, image))
 }
 
+/// Copies what a dancer does in a span to every mate.
+///
+/// # Errors
+/// Where there is no figure, or nobody is a mate that way.
+pub fn copy_to_mates(
+    dance: &Dance,
+    motion: &Motion,
+    span: &Span,
+    dancer: Dancer,
+    together: Together,
+) -> Result<Dance, EditError> {
+    let part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
+    let mates = together.mates(motion.ground(), span.place(dancer));
+    if mates.is_empty() {
+        return Err(EditError::NoMates);
+    }
+    mates.into_iter().try_fold(dance.clone(), |dance, mate| {
+        let image = together.part_of(motion.ground(), &part, mate).ok_or(EditError::NoMates)?;
+        Ok(with_part(&dance, span.figure, image))
+    })
+}
+
 /// Has a dancer do in the second half of a figure what they do in the first. Where the half ends at home it is done again
 /// from there, or mirrored in the line that they face along. Where it ends elsewhere it brings them back: turned about,
 /// they dance it from there; facing as before, they come back backwards. Mirrored, they pass the other shoulder.
@@ -272,5 +294,9 @@ mod tests {
         let copied = copy_part(&dance, &motion, span, Dancer(0), to).unwrap();
         let through = &copied.figures[0].parts[1].legs[0].through[0];
         assert_eq!((through.x, through.y), (0.0, 0.35));
+        let all = copy_to_mates(&dance, &motion, span, Dancer(0), Together::Mirror(Mirror::Across)).unwrap();
+        assert_eq!(all.figures[0].parts[1], copied.figures[0].parts[1]);
+        let nobody = copy_to_mates(&dance, &motion, span, Dancer(0), Together::JustMe);
+        assert_eq!(nobody, Err(EditError::NoMates));
     }
 }

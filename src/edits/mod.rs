@@ -5,8 +5,11 @@
 //! the dance before. Begin with [`redraw`](drag_dancer), a dancer dragged to another place.
 
 mod arrange;
+mod by;
 mod copies;
+mod facings;
 mod keep_amounts;
+mod leg_from;
 mod make_room;
 mod order;
 mod own_figures;
@@ -14,11 +17,16 @@ mod paths;
 mod point_of;
 mod redraw;
 mod snap;
+mod stand;
 mod together;
+mod turns;
 
 pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
-pub use copies::{SecondHalf, copy_half, copy_part};
+pub use by::By;
+pub use copies::{SecondHalf, copy_half, copy_part, copy_to_mates};
+pub use facings::{Toward, drag_facing, face};
 pub use keep_amounts::{Kept, TurnChange, keep_amounts, turn_changes};
+pub use leg_from::LegFrom;
 pub use make_room::{Mend, NoMend, make_room, make_room_while};
 pub use order::{OrderError, dance_figure, move_line, set_call, set_strain};
 pub use own_figures::{
@@ -29,8 +37,10 @@ pub use paths::{
 };
 pub use point_of::PointOf;
 pub use redraw::{
-    EditError, LegPoint, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points, own_part,
+    EditError, LegPoint, TIME_STEP, drag_dancer, drag_point, drop_point, go_by, leg_points, own_part,
     part_as_it_is, restore_named, with_part,
 };
 pub use snap::{Caught, Guide, caught};
+pub use stand::stand;
 pub use together::{Together, with_mates};
+pub use turns::{TurnEdit, change_turn};

@@ -1,11 +1,9 @@
 //! Redrawing a dancer: what a drag on the floor does to the dance. Each function takes a dance and gives a
 //! new one; the dancer it touches becomes drawn in that figure and the others stay as they were.
 
-use super::PointOf;
-use crate::dance::{
-    Dance, Dancer, Extra, Leg, Part, PlaceNumber, Shape, Turn, Way, Waypoint, limits::FARTHEST, rounded,
-};
-use crate::motion::{Motion, Span, Track, with_amounts, wrap_whole};
+use super::{LegFrom, PointOf};
+use crate::dance::{Dance, Dancer, Leg, Part, PlaceNumber, Shape, Waypoint, limits::FARTHEST, rounded};
+use crate::motion::{Motion, Span, Track, with_amounts};
 use thiserror::Error;
 
 /// Two counts closer than this are the same moment to a drag.
@@ -16,8 +14,6 @@ const PULL: f64 = 0.6;
 const NEW_LEG: f64 = 4.0;
 /// Metres a count that a newly drawn leg goes at the most, as long as there is time: well within a step.
 const EASY: f64 = 0.55;
-/// The longest that a newly drawn turn takes, counts.
-const NEW_TURN: f64 = 2.0;
 
 /// Why a drag cannot be taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
@@ -40,6 +36,21 @@ pub enum EditError {
     /// Nothing in the first half.
     #[error("nothing is drawn in the first half")]
     EmptyHalf,
+    /// There is no such turn.
+    #[error("that turn is no longer there")]
+    NoTurn,
+    /// A turn that is to be danced on steps that do not come.
+    #[error("no such step comes in this figure from there on")]
+    NoSteps,
+    /// A turn that would be danced while another is.
+    #[error("another turn is danced then; move or take that one away first")]
+    TurnsMeet,
+    /// Nobody is where a symmetry of the set has a place.
+    #[error("nobody is a mate that way")]
+    NoMates,
+    /// Nothing to face.
+    #[error("there is nobody to face, or they are in the same place")]
+    NobodyThere,
 }
 
 /// One of the points that a dancer's path is drawn with.
@@ -56,14 +67,14 @@ pub struct LegPoint {
 }
 
 /// Where in a dance a dancer is at a count.
-struct DancerAt<'a> {
-    span: &'a Span,
-    track: &'a Track,
+pub(super) struct DancerAt<'a> {
+    pub span: &'a Span,
+    pub track: &'a Track,
     /// Counts from the start of the figure.
-    local: f64,
+    pub local: f64,
 }
 
-fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<DancerAt<'_>, EditError> {
+pub(super) fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<DancerAt<'_>, EditError> {
     let span =
         motion.span_at(count).and_then(|index| motion.spans().get(index)).ok_or(EditError::NoFigure)?;
     let track = span.track(dancer).ok_or(EditError::NoFigure)?;
@@ -122,9 +133,26 @@ pub fn drag_dancer(
     y: f64,
 ) -> Result<Dance, EditError> {
     let found = find(motion, dancer, count)?;
-    let mut part = own_part(found.span, dancer).ok_or(EditError::NoFigure)?;
+    go_by(dance, found.span, dancer, found.local, (x, y), LegFrom::Usual)
+}
+
+/// Puts a dancer at a place (metres right, metres up) by a count of a figure, which may be its end. Where a new leg is
+/// made, `from` says where it begins.
+///
+/// # Errors
+/// At the start of the figure.
+pub fn go_by(
+    dance: &Dance,
+    span: &Span,
+    dancer: Dancer,
+    local: f64,
+    (x, y): (f64, f64),
+    from: LegFrom,
+) -> Result<Dance, EditError> {
+    let track = span.track(dancer).ok_or(EditError::NoFigure)?;
+    let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
     let (x, y) = (millimetres(x), millimetres(y));
-    let local = (found.local * 1000.0).round() / 1000.0;
+    let local = (local.clamp(0.0, span.end() - span.begin()) * 1000.0).round() / 1000.0;
     if local < TIME_STEP {
         return Err(EditError::Start);
     }
@@ -133,16 +161,16 @@ pub fn drag_dancer(
     if let Some(leg) = part.legs.iter_mut().find(|leg| (leg.end - local).abs() <= TIME_STEP) {
         (leg.to.x, leg.to.y) = (x, y);
     } else if let Some(index) = under_way {
-        let (Some(leg), Some(danced)) = (part.legs.get_mut(index), found.track.moves().get(index)) else {
+        let (Some(leg), Some(danced)) = (part.legs.get_mut(index), track.moves().get(index)) else {
             return Err(EditError::NoPoint);
         };
-        let (was_x, was_y, _) = found.track.stand(local);
+        let (was_x, was_y, _) = track.stand(local);
         pull(leg, danced, local, (was_x, was_y), (x, y));
     } else {
-        let ends = part.legs.iter().map(|leg| leg.end).filter(|&end| end <= local);
-        let (was_x, was_y, _) = found.track.stand(local);
+        let ends = part.legs.iter().map(|leg| leg.end).filter(|&end| end <= local).fold(0.0, f64::max);
+        let (was_x, was_y, _) = track.stand(local);
         let needs = ((x - was_x).hypot(y - was_y) / EASY).ceil();
-        let begin = ends.fold(0.0, f64::max).max(local - NEW_LEG.max(needs));
+        let begin = from.begin(span.bar_counts(), ends, local, needs.max(NEW_LEG));
         // A leg that has only just begun is not under way yet: the new one ends where it begins.
         let end = part.legs.iter().map(|leg| leg.begin).filter(|&next| next >= begin).fold(local, f64::min);
         if end - begin < TIME_STEP {
@@ -151,7 +179,7 @@ pub fn drag_dancer(
         part.legs.push(Leg::straight(begin, end, x, y));
         part.legs.sort_by(|one, other| one.begin.total_cmp(&other.begin));
     }
-    Ok(with_part(dance, found.span.figure, part))
+    Ok(with_part(dance, span.figure, part))
 }
 
 /// Bends a leg so that its dancer is at `to` at a count, taking the free points beside it along.
@@ -284,91 +312,6 @@ pub fn drop_point(dance: &Dance, span: &Span, dancer: Dancer, point: PointOf) ->
         }
     }
     Ok(with_part(dance, span.figure, part))
-}
-
-/// Turns a dancer at a count by a number of degrees (clockwise positive) from what they face there now: a
-/// turn under way is cut in two there and still finishes where it did, one that ends there goes on by that
-/// much, or one is made that ends at that count.
-///
-/// # Errors
-/// Where there is no figure.
-pub fn drag_facing(
-    dance: &Dance,
-    motion: &Motion,
-    dancer: Dancer,
-    count: f64,
-    degrees: f64,
-) -> Result<Dance, EditError> {
-    let found = find(motion, dancer, count)?;
-    let mut part = own_part(found.span, dancer).ok_or(EditError::NoFigure)?;
-    // Turns drawn by hand have times and ways of their own from here on; how far they go is settled already, so that the
-    // others of the part keep it.
-    for (turn, danced) in part.turns.iter_mut().zip(found.track.turns()) {
-        (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None);
-        if turn.face.is_none() || turn.is_shorter() {
-            turn.way = danced.way;
-        }
-        turn.by_lead = false;
-    }
-    let local = (found.local * 1000.0).round() / 1000.0;
-    let facing = |at: f64| found.track.stand(at).2;
-    let under_way =
-        part.turns.iter().position(|turn| turn.begin + TIME_STEP < local && local < turn.end + TIME_STEP);
-    let before = part.turns.iter().map(|turn| turn.end).filter(|&end| end <= local).fold(0.0, f64::max);
-    // A turn that has only just begun is not under way yet: the new one ends where it begins.
-    let begins = part.turns.iter().map(|turn| turn.begin);
-    let end = begins.filter(|&begin| begin >= before && begin <= local).fold(local, f64::min);
-    let has_room = end - before >= TIME_STEP;
-    // At the start of a figure there is no time before the count: a turn that begins there is the one to
-    // change.
-    let beginning = || part.turns.iter().position(|turn| turn.begin <= local + TIME_STEP && turn.end > local);
-    if let Some(index) = under_way.or_else(|| if has_room { None } else { beginning() }) {
-        if let Some(turn) = part.turns.get_mut(index) {
-            let from = facing(turn.begin);
-            // The end of a turn is seen just before it, so that a leg that follows does not count.
-            let total = facing(turn.end - 1e-6) - from;
-            if under_way.is_some() && local < turn.end - TIME_STEP {
-                // The turn is cut in two there, so that it still finishes facing where it did.
-                let (done, turn_end) = (facing(local) - from + degrees, turn.end);
-                *turn = turned(turn.begin, local, from, done, turn.extra.clone());
-                let rest = turned(local, turn_end, from + done, total - done, Extra::new());
-                part.turns.insert(index + 1, rest);
-            } else {
-                *turn = turned(turn.begin, turn.end, from, total + degrees, turn.extra.clone());
-            }
-        }
-    } else {
-        let (begin, end) = if has_room {
-            (before.max(end - NEW_TURN), end)
-        } else {
-            let next = part
-                .turns
-                .iter()
-                .map(|turn| turn.begin)
-                .filter(|&begin| begin > local)
-                .fold(f64::INFINITY, f64::min);
-            (local, (local + 1.0).min(next).min(found.span.end() - found.span.begin()))
-        };
-        if end - begin < 1e-3 {
-            return Err(EditError::NoFigure);
-        }
-        let from = facing(begin);
-        let target = facing(local.min(end)) + degrees;
-        part.turns.push(turned(begin, end, from, target - from, Extra::new()));
-        part.turns.sort_by(|one, other| one.begin.total_cmp(&other.begin));
-    }
-    Ok(with_part(dance, found.span.figure, part))
-}
-
-/// A turn through an amount, degrees clockwise positive, from a facing.
-fn turned(begin: f64, end: f64, from: f64, amount: f64, extra: Extra) -> Turn {
-    let way = if amount < 0.0 { Way::Left } else { Way::Right };
-    let face = wrap_whole(((from + amount) * 10.0).round() / 10.0);
-    let by = ((amount.abs() * 10.0).round() / 10.0).min(36_000.0);
-    if by == 0.0 {
-        return Turn { extra, ..Turn::hold(begin, end) };
-    }
-    Turn { extra, by: Some(by), ..Turn::to_face(begin, end, way, face) }
 }
 
 /// The dance with one place of a figure as its named figure has it again.

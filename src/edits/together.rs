@@ -13,17 +13,21 @@ pub enum Together {
     JustMe,
     /// The mate under a symmetry, as its image.
     Mirror(Mirror),
+    /// The mates under every symmetry, each as its image: the one across and the one at the other end as in a mirror, the
+    /// opposite turned half about.
+    BothMirrors,
     /// Everyone does the same, each from their own spot.
     Same,
 }
 
 impl Together {
     /// Every way of drawing together.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
         Self::JustMe,
         Self::Mirror(Mirror::Across),
         Self::Mirror(Mirror::EndForEnd),
         Self::Mirror(Mirror::HalfTurn),
+        Self::BothMirrors,
         Self::Same,
     ];
 
@@ -35,6 +39,7 @@ impl Together {
             Self::Mirror(Mirror::Across) => "across the set",
             Self::Mirror(Mirror::EndForEnd) => "end for end",
             Self::Mirror(Mirror::HalfTurn) => "half turn",
+            Self::BothMirrors => "across and end for end",
             Self::Same => "everyone the same",
         }
     }
@@ -51,7 +56,22 @@ impl Together {
                 "The one at the other end of the file does it as in a mirror: up for down, with feet and shoulders"
             }
             Self::Mirror(Mirror::HalfTurn) => "The opposite does it turned half about: left stays left",
+            Self::BothMirrors => {
+                "All four do it: the one across and the one at the other end as in a mirror, the opposite turned half \
+                 about. Pick a middle as well and all six do"
+            }
             Self::Same => "Everyone does the same from their own spot",
+        }
+    }
+
+    /// The ways that it is made of, one after another: whoever is a mate in one of them already is none in the next. A
+    /// middle's partner is the mate across and by half turn, and does it as in a mirror.
+    fn ways(self) -> Vec<Self> {
+        match self {
+            Self::BothMirrors => {
+                [Mirror::Across, Mirror::EndForEnd, Mirror::HalfTurn].map(Self::Mirror).to_vec()
+            }
+            one => vec![one],
         }
     }
 
@@ -63,6 +83,15 @@ impl Together {
             Self::Mirror(mirror) => {
                 mate(ground, place, mirror).filter(|&other| other != place).into_iter().collect()
             }
+            Self::BothMirrors => {
+                let mut mates: Vec<PlaceNumber> = Vec::new();
+                for other in self.ways().into_iter().flat_map(|way| way.mates(ground, place)) {
+                    if !mates.contains(&other) {
+                        mates.push(other);
+                    }
+                }
+                mates
+            }
             Self::Same => ground.places().filter(|&other| other != place).collect(),
         }
     }
@@ -73,6 +102,11 @@ impl Together {
         match self {
             Self::JustMe => None,
             Self::Mirror(mirror) => Some(mirrored(part, mirror, mate)),
+            Self::BothMirrors => self
+                .ways()
+                .into_iter()
+                .find(|way| way.mates(ground, part.place).contains(&mate))?
+                .part_of(ground, part, mate),
             Self::Same => {
                 let from = ground.stand(part.place)?;
                 let to = ground.stand(mate)?;
@@ -107,12 +141,18 @@ pub fn with_mates(
 ) -> Dance {
     let mut dance = dance;
     let places: Vec<PlaceNumber> = dancers.iter().map(|&dancer| span.place(dancer)).collect();
-    for &place in &places {
-        let part = dance.figures.get(span.figure).and_then(|figure| figure.part(place)).cloned();
-        let Some(part) = part else { continue };
-        for other in together.mates(ground, place).into_iter().filter(|other| !places.contains(other)) {
-            if let Some(image) = together.part_of(ground, &part, other) {
-                dance = with_part(&dance, span.figure, image);
+    let mut drawn = places.clone();
+    for way in together.ways() {
+        // Whoever was somebody's mate one way is nobody's another.
+        let before = drawn.clone();
+        for &place in &places {
+            let part = dance.figures.get(span.figure).and_then(|figure| figure.part(place)).cloned();
+            let Some(part) = part else { continue };
+            for other in way.mates(ground, place).into_iter().filter(|other| !before.contains(other)) {
+                if let Some(image) = way.part_of(ground, &part, other) {
+                    dance = with_part(&dance, span.figure, image);
+                    drawn.push(other);
+                }
             }
         }
     }
@@ -121,9 +161,9 @@ pub fn with_mates(
 
 #[cfg(test)]
 mod tests {
-    use super::super::redraw::drag_dancer;
+    use super::super::{drag_dancer, drag_facing};
     use super::*;
-    use crate::dance::{Figure, Leg, Set};
+    use crate::dance::{Extra, Figure, Foot, Lead, Leg, Set};
     use crate::figures::motion_of;
 
     fn six() -> Dance {
@@ -181,6 +221,68 @@ mod tests {
             Together::Mirror(Mirror::Across),
         );
         assert_eq!(drawn, both);
+    }
+
+    /// Each of the four is where its symmetry has it, turns the way it has it and begins on the foot that it has; worked out
+    /// on the floor: a mirror swaps left and right, and two mirrors one after the other are half a turn.
+    #[test]
+    fn all_four_do_it_each_by_its_own_symmetry() {
+        let dance = six();
+        let motion = motion_of(&dance, None).unwrap();
+        let (ground, span) = (motion.ground(), &motion.spans()[0]);
+        let dragged = drag_dancer(&dance, &motion, Dancer(0), 4.0, -0.2, 1.3).unwrap();
+        let dragged_motion = motion_of(&dragged, None).unwrap();
+        let turned = drag_facing(&dragged, &dragged_motion, Dancer(0), 8.0, -90.0).unwrap();
+        let turned = with_lead(turned, Foot::Right);
+        let drawn = with_mates(turned, ground, span, &[Dancer(0)], Together::BothMirrors);
+        let danced = motion_of(&drawn, None).unwrap();
+        let by =
+            |dancer: usize| danced.pose(Dancer(dancer), 8.0).facing - danced.pose(Dancer(dancer), 0.0).facing;
+        for (dancer, x, y, turn, foot) in [
+            (0, -0.2, 1.3, -90.0, Foot::Right),
+            (1, 0.2, 1.3, 90.0, Foot::Left),
+            (4, -0.2, -1.3, 90.0, Foot::Left),
+            (5, 0.2, -1.3, -90.0, Foot::Right),
+        ] {
+            let pose = danced.pose(Dancer(dancer), 4.0);
+            assert!((pose.x - x).abs() < 1e-6 && (pose.y - y).abs() < 1e-6, "{dancer}: {pose:?}");
+            assert!((by(dancer) - turn).abs() < 1e-6, "{dancer} turns {}", by(dancer));
+            let figure = &drawn.figures[0];
+            assert_eq!(figure.part(dancer as u32 + 1).unwrap().leads[0].foot, foot, "{dancer}");
+        }
+        // The middles are nobody's mates, until one of them is drawn as well: then all six are.
+        assert_eq!(drawn.figures[0].parts.len(), 4);
+        let both = drag_dancer(&dragged, &motion, Dancer(2), 4.0, -0.6, 0.3).unwrap();
+        let six = with_mates(both, ground, span, &[Dancer(0), Dancer(2)], Together::BothMirrors);
+        assert_eq!(six.figures[0].parts.len(), 6);
+        let danced = motion_of(&six, None).unwrap();
+        // 4 is the mate of 3 across the set and by half turn: it is as in a mirror.
+        let (own, mate) = (danced.pose(Dancer(2), 4.0), danced.pose(Dancer(3), 4.0));
+        assert!((own.x + mate.x).abs() < 1e-6 && (own.y - mate.y).abs() < 1e-6, "{own:?} {mate:?}");
+    }
+
+    /// 1 and 2 drawn at once are each other's mates across; 5 and 6 are then their mirrors at the other end, not half turns of
+    /// the one over the other.
+    #[test]
+    fn two_who_are_drawn_at_once_have_their_mirrors_at_the_other_end() {
+        let dance = six();
+        let motion = motion_of(&dance, None).unwrap();
+        let one = drag_dancer(&dance, &motion, Dancer(0), 4.0, -0.7, 1.5).unwrap();
+        let both = drag_dancer(&one, &motion, Dancer(1), 4.0, 0.9, 0.9).unwrap();
+        let picked = [Dancer(0), Dancer(1)];
+        let drawn = with_mates(both, motion.ground(), &motion.spans()[0], &picked, Together::BothMirrors);
+        let danced = motion_of(&drawn, None).unwrap();
+        for (dancer, x, y) in [(0, -0.7, 1.5), (1, 0.9, 0.9), (4, -0.7, -1.5), (5, 0.9, -0.9)] {
+            let pose = danced.pose(Dancer(dancer), 4.0);
+            assert!((pose.x - x).abs() < 1e-6 && (pose.y - y).abs() < 1e-6, "{dancer}: {pose:?}");
+        }
+    }
+
+    /// The dance with the foot on which place 1 begins.
+    fn with_lead(mut dance: Dance, foot: Foot) -> Dance {
+        let part = dance.figures[0].parts.iter_mut().find(|part| part.place == 1).unwrap();
+        part.leads.push(Lead { at: 0.0, foot, extra: Extra::new() });
+        dance
     }
 
     #[test]

@@ -81,6 +81,13 @@ pub fn half_starts(phrase: &Phrase, known: &[Step]) -> Vec<usize> {
     starts
 }
 
+/// The counts of a figure at which a turn is danced that is tied to steps; nothing where it is not, or there are no such
+/// steps from where it begins.
+#[must_use]
+pub fn turn_times_on(turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f64, f64)> {
+    times(turn.on?, turn, phrase, known)
+}
+
 fn times(on: TurnOn, turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f64, f64)> {
     let short = |step: usize| known.get(step).map_or("", |step| step.short.as_str());
     let mut later = phrase.steps.iter().filter(|(at, _)| *at as f64 >= turn.begin.floor() - 1e-9);

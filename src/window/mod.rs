@@ -8,7 +8,10 @@
 //! then `floor/`, the set from above, `strip/`, the bars, `side/`, the panels, `dialogs/` and `fields/`.
 
 mod bar_room;
+mod context_menu;
 mod dialogs;
+mod explain;
+mod fault_menu;
 mod fields;
 mod first_minute;
 mod floor;
@@ -17,6 +20,7 @@ mod news;
 mod opening;
 mod pace;
 mod paint;
+mod path_menu;
 mod place;
 mod share;
 mod side;

@@ -105,6 +105,9 @@ impl Window {
             .show(ui, |ui| {
                 self.strip.show(ui, desk, asks);
             });
+        if let Some(line) = self.strip.renames.take() {
+            self.sides.order.rename(desk, line);
+        }
         self.sides.show(ui, desk, asks);
         CentralPanel::default().frame(plain).show(ui, |ui| {
             self.floor_rect = self.floor.show(ui, desk, asks).rect;

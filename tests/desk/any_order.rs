@@ -3,12 +3,12 @@
 use crate::kinds::Kinds;
 use crate::stage::{OURS, Stage, four_lines, sample, six};
 use bellpad::dance::{
-    ClearFloor, Dancer, Ends, EndsIn, Extra, LeadRule, Number, PlaceNumber, Set, Stance, write,
+    ClearFloor, Dancer, Ends, EndsIn, Extra, LeadRule, Number, PlaceNumber, Set, Stance, TurnOn, write,
 };
 use bellpad::desk::{
     About, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
 };
-use bellpad::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
+use bellpad::edits::{LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit};
 use bellpad::handout::{HandoutChoice, HandoutKind};
 use bellpad::store::{Arrangement, Home, WindowSize};
 use proptest::prelude::*;
@@ -60,6 +60,9 @@ fn plays() -> impl Strategy<Value = PlayAsk> {
         1 => Just(PlayAsk::ToggleLoop),
         1 => Just(PlayAsk::LoopFrom),
         1 => Just(PlayAsk::LoopTo),
+        1 => number(-4.0..130.0).prop_map(PlayAsk::LoopBar),
+        1 => number(-4.0..130.0).prop_map(PlayAsk::LoopFromAt),
+        1 => number(-4.0..130.0).prop_map(PlayAsk::LoopToAt),
     ]
 }
 
@@ -111,7 +114,25 @@ fn draws() -> impl Strategy<Value = DrawAsk> {
         LegChange::Remove,
     ]);
     let metres = || number(-2.5..2.5);
+    let count = || number(0.0..130.0);
+    let edit = prop_oneof![
+        1 => Just(TurnEdit::OtherWay),
+        1 => number(0.0..720.0).prop_map(TurnEdit::By),
+        1 => prop::option::of(select(vec![TurnOn::Start, TurnOn::Hop, TurnOn::SingleSteps])).prop_map(TurnEdit::On),
+        1 => Just(TurnEdit::Remove),
+    ];
     prop_oneof![
+        1 => select(LegFrom::ALL.to_vec()).prop_map(DrawAsk::LegFrom),
+        2 => (dancer(), metres(), metres(), count()).prop_map(|(dancer, x, y, count)| DrawAsk::GoBy { dancer, x, y, count }),
+        1 => (dancer(), count()).prop_map(|(dancer, count)| DrawAsk::HomeBy { dancer, count }),
+        1 => (dancer(), count()).prop_map(|(dancer, count)| DrawAsk::StandUntil { dancer, count }),
+        1 => (dancer(), select(Toward::ALL.to_vec())).prop_map(|(dancer, toward)| DrawAsk::Face { dancer, toward }),
+        1 => (dancer(), number(-720.0..720.0)).prop_map(|(dancer, degrees)| DrawAsk::TurnBy { dancer, degrees }),
+        2 => (dancer(), 0..3usize, edit).prop_map(|(dancer, turn, edit)| DrawAsk::ChangeTurn { dancer, turn, edit }),
+        1 => (0..5usize, dancer(), point(), metres(), metres())
+            .prop_map(|(span, dancer, point, x, y)| DrawAsk::PointAt { span, dancer, point, x, y }),
+        1 => (dancer(), together()).prop_map(|(dancer, together)| DrawAsk::CopyToMates { dancer, together }),
+        1 => dancer().prop_map(DrawAsk::Clear),
         1 => together().prop_map(DrawAsk::Together),
         3 => grips().prop_map(DrawAsk::BeginDrag),
         4 => (metres(), metres(), 0.0..0.2f64).prop_map(|(x, y, reach)| DrawAsk::DragTo { x, y, reach }),

@@ -3,12 +3,12 @@
 use crate::kinds::Kinds;
 use crate::picture::{changed, picture};
 use crate::stage::{OURS, Stage, edit, four_lines, sample, seek, six};
-use bellpad::dance::{ClearFloor, Dancer, Ends, EndsIn, Extra, LeadRule, Number, PlaceNumber, Set};
+use bellpad::dance::{ClearFloor, Dancer, Ends, EndsIn, Extra, LeadRule, Number, PlaceNumber, Set, TurnOn};
 use bellpad::desk::{
     About, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Question,
     Seen, ViewAsk,
 };
-use bellpad::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
+use bellpad::edits::{LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit};
 use bellpad::figures::Mirror;
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
 use bellpad::store::{self, Arrangement, Home, Recent, WindowSize};
@@ -69,9 +69,10 @@ impl Tried {
 #[test]
 fn every_ask_changes_something_or_says_why_not() {
     let mut tried = Tried::default();
-    for every in
-        [plays, views, drags, draws, shapes, orders, faults, files, answers, compares, keeps, goes_back]
-    {
+    for every in [
+        plays, views, drags, draws, by_name, turns, shapes, orders, faults, files, answers, compares, keeps,
+        goes_back,
+    ] {
         every(&mut tried);
     }
     assert!(tried.wrong.is_empty(), "\n{}", tried.wrong.join("\n"));
@@ -89,6 +90,9 @@ fn plays(tried: &mut Tried) {
         PlayAsk::ToggleLoop,
         PlayAsk::LoopFrom,
         PlayAsk::LoopTo,
+        PlayAsk::LoopBar(13.0),
+        PlayAsk::LoopFromAt(13.0),
+        PlayAsk::LoopToAt(13.0),
     ] {
         tried.on(Stage::lines(), Ask::Play(ask), "player");
     }
@@ -159,6 +163,10 @@ fn draws(tried: &mut Tried) {
         let stage = Stage::lines().having([Ask::Draw(DrawAsk::Together(other))]);
         draw(stage, DrawAsk::Together(together), "together");
     }
+    for from in [LegFrom::LastStood, LegFrom::BarStart] {
+        let stage = draw(Stage::lines(), DrawAsk::LegFrom(from), "leg from");
+        draw(stage, DrawAsk::LegFrom(LegFrom::Usual), "leg from");
+    }
     draw(Stage::lines(), DrawAsk::Nudge { right: 0.05, up: 0.0 }, "dance");
     draw(
         Stage::lines(),
@@ -173,6 +181,7 @@ fn draws(tried: &mut Tried) {
         (Together::Mirror(Mirror::Across), 1),
         (Together::Mirror(Mirror::EndForEnd), 4),
         (Together::Mirror(Mirror::HalfTurn), 5),
+        (Together::BothMirrors, 4),
         (Together::Same, 2),
     ] {
         draw(Stage::lines(), DrawAsk::CopyPart { dancer: ONE, together, other: Dancer(other) }, "dance");
@@ -193,6 +202,61 @@ fn draws(tried: &mut Tried) {
     let nudge = Ask::Draw(DrawAsk::Nudge { right: 0.05, up: 0.0 });
     let nudged = || Stage::lines().having([Ask::Draw(DrawAsk::Nudge { right: 0.05, up: 0.0 })]);
     tried.before(nudged, &Ask::Draw(DrawAsk::PartSteps), &[nudge, Ask::Undo], "dance");
+}
+
+/// What is asked for by name, from a menu. 1 is picked; everyone is, where it says so.
+fn by_name(tried: &mut Tried) {
+    let mut draw = |stage: Stage, ask: DrawAsk, what: &str| tried.on(stage, Ask::Draw(ask), what);
+    let everyone = || Stage::lines().having([Ask::View(ViewAsk::Pick(Dancer::all(6).collect()))]);
+    draw(Stage::lines(), DrawAsk::GoBy { dancer: ONE, x: 0.3, y: 1.2, count: 12.0 }, "dance");
+    // In another figure nobody is anywhere by a count of this one.
+    draw(Stage::lines(), DrawAsk::GoBy { dancer: ONE, x: 0.3, y: 1.2, count: 99.0 }, "notice");
+    for stage in [Stage::lines(), everyone()] {
+        draw(stage, DrawAsk::HomeBy { dancer: ONE, count: 10.0 }, "dance");
+    }
+    draw(Stage::lines(), DrawAsk::StandUntil { dancer: ONE, count: 12.0 }, "dance");
+    draw(Stage::lines(), DrawAsk::StandUntil { dancer: ONE, count: 8.0 }, "notice");
+    for toward in [Toward::Up, Toward::Down, Toward::Out, Toward::Partner, Toward::In] {
+        // 1 looks to 2 across the set at first, from where they are now not quite.
+        let stage = Stage::lines().having([Ask::Draw(DrawAsk::FaceAt { dancer: ONE, degrees: 45.0 })]);
+        draw(stage, DrawAsk::Face { dancer: ONE, toward }, "dance");
+    }
+    for degrees in [90.0, -270.0] {
+        draw(everyone(), DrawAsk::TurnBy { dancer: ONE, degrees }, "dance");
+    }
+    draw(Stage::lines(), DrawAsk::PointAt { span: 0, dancer: ONE, point: END, x: -0.3, y: 1.0 }, "dance");
+    for together in [
+        Together::Mirror(Mirror::Across),
+        Together::Mirror(Mirror::EndForEnd),
+        Together::Mirror(Mirror::HalfTurn),
+        Together::BothMirrors,
+        Together::Same,
+    ] {
+        draw(Stage::lines(), DrawAsk::CopyToMates { dancer: ONE, together }, "dance");
+    }
+    draw(Stage::lines(), DrawAsk::CopyToMates { dancer: ONE, together: Together::JustMe }, "notice");
+    draw(Stage::lines(), DrawAsk::Clear(ONE), "dance");
+    draw(Stage::lines(), DrawAsk::Clear(Dancer(3)), "notice");
+}
+
+fn turns(tried: &mut Tried) {
+    // 1 turns left 270 in the second bar, which ends at the playhead.
+    let turned = || Stage::lines().having([Ask::Draw(DrawAsk::TurnBy { dancer: ONE, degrees: -270.0 })]);
+    for edit in [
+        TurnEdit::OtherWay,
+        TurnEdit::By(90.0),
+        TurnEdit::On(Some(TurnOn::SingleSteps)),
+        TurnEdit::On(Some(TurnOn::Hop)),
+        TurnEdit::On(Some(TurnOn::Start)),
+        TurnEdit::Remove,
+    ] {
+        tried.on(turned(), Ask::Draw(DrawAsk::ChangeTurn { dancer: ONE, turn: 0, edit }), "dance");
+    }
+    let on = TurnEdit::On(Some(TurnOn::SingleSteps));
+    let on = turned().having([Ask::Draw(DrawAsk::ChangeTurn { dancer: ONE, turn: 0, edit: on })]);
+    tried.on(on, Ask::Draw(DrawAsk::ChangeTurn { dancer: ONE, turn: 0, edit: TurnEdit::On(None) }), "dance");
+    let gone = DrawAsk::ChangeTurn { dancer: ONE, turn: 7, edit: TurnEdit::OtherWay };
+    tried.on(turned(), Ask::Draw(gone), "notice");
 }
 
 fn shapes(tried: &mut Tried) {

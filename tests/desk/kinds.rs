@@ -4,7 +4,7 @@
 use bellpad::desk::{
     About, Ask, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
 };
-use bellpad::edits::{LegChange, SecondHalf, TimePoint, Together};
+use bellpad::edits::{LegChange, LegFrom, SecondHalf, TimePoint, Together, Toward, TurnEdit};
 use bellpad::figures::Mirror;
 
 /// Something of several kinds, each with a name, `ViewAsk::See`; what it holds may be of several kinds itself.
@@ -54,7 +54,19 @@ kinds!(Ask {
     Redo,
 });
 
-kinds!(PlayAsk { Seek, Step, Toggle, Advance, Tempo, ToggleLoop, LoopFrom, LoopTo });
+kinds!(PlayAsk {
+    Seek,
+    Step,
+    Toggle,
+    Advance,
+    Tempo,
+    ToggleLoop,
+    LoopFrom,
+    LoopTo,
+    LoopBar,
+    LoopFromAt,
+    LoopToAt,
+});
 
 kinds!(ViewAsk {
     Choose,
@@ -78,6 +90,7 @@ kinds!(Seen { FromBottom, FromTop, OwnFacing });
 
 kinds!(DrawAsk {
     Together(0: Together),
+    LegFrom(0: LegFrom),
     BeginDrag(0: Grip),
     DragTo,
     DragToCount,
@@ -89,17 +102,32 @@ kinds!(DrawAsk {
     NudgePoint,
     PlaceAt,
     FaceAt,
+    GoBy,
+    HomeBy,
+    StandUntil,
+    Face(toward: Toward),
+    TurnBy,
+    ChangeTurn(edit: TurnEdit),
+    PointAt,
     InsertPoint,
     DropPoint,
     SplitLeg,
     JoinLegs,
     ChangeLeg(change: LegChange),
     CopyPart(together: Together),
+    CopyToMates(together: Together),
+    Clear,
     CopyHalf(0: SecondHalf),
     RestoreNamed,
 });
 
-kinds!(Together { JustMe, Mirror(0: Mirror), Same });
+kinds!(Together { JustMe, Mirror(0: Mirror), BothMirrors, Same });
+
+kinds!(LegFrom { Usual, LastStood, BarStart });
+
+kinds!(Toward { Partner, Up, Down, In, Out });
+
+kinds!(TurnEdit { OtherWay, By, On, Remove });
 
 kinds!(Mirror { Across, EndForEnd, HalfTurn });
 

@@ -128,6 +128,17 @@ impl Hands {
         self.sitting.see_change(what, &before);
     }
 
+    /// Clicks at a place with the right button, which opens something.
+    #[track_caller]
+    pub fn right_click(&mut self, what: &str, place: [i32; 2]) {
+        let before = self.point_at(place);
+        self.gestures += 1;
+        self.sitting.button("3", true);
+        self.sitting.button("3", false);
+        self.twin.right_click(place);
+        self.sitting.see_change(what, &before);
+    }
+
     /// Clicks on what moves while the mouse is on it, and changes the dance.
     #[track_caller]
     pub fn click_lively(&mut self, name: &str) {

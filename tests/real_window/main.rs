@@ -7,6 +7,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod clicks;
 mod copies;
 mod desktop;
 mod entries;
@@ -152,7 +153,7 @@ fn mates_frames_and_nudges_reach_the_file() {
     // A frame round 6 alone, begun on bare floor, back to drawing just them, and two nudges to the right.
     let after_drag = fs::read(&path).unwrap();
     let six = expected.place(6);
-    sitting.keys(&["m", "m"]);
+    sitting.keys(&["m", "m", "m"]);
     sitting.drag([six[0] - 45, six[1] - 45], [six[0] + 45, six[1] + 45]);
     sitting.keys(&["ctrl+Right", "ctrl+Right", "ctrl+s"]);
     see_saved(&path, &after_drag);

@@ -93,6 +93,11 @@ impl Twin {
         self.take([true, false].map(|pressed| button(PointerButton::Primary, place, pressed)));
     }
 
+    /// Presses the right button of the mouse at a place and lets go of it.
+    pub fn right_click(&mut self, place: [i32; 2]) {
+        self.take([true, false].map(|pressed| button(PointerButton::Secondary, place, pressed)));
+    }
+
     /// Holds modifiers, or none.
     pub fn hold(&mut self, modifiers: Modifiers) {
         self.take([Event::ModifiersChanged(modifiers)]);

@@ -1,11 +1,13 @@
 use crate::dance::{Dancer, PlaceNumber};
-use crate::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
+use crate::edits::{LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit};
 
 /// Something asked for about drawing. Spans and legs are indices, from 0; places are metres right and up.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum DrawAsk {
     /// Say who follows when a dancer is drawn.
     Together(Together),
+    /// Say where a leg begins that a drag makes anew.
+    LegFrom(LegFrom),
     /// Take hold of something: what comes until the end of the drag is one step to undo.
     BeginDrag(Grip),
     /// Drag what is held to a place on the floor, which catches on what lies within `reach` metres.
@@ -28,6 +30,20 @@ pub enum DrawAsk {
     PlaceAt { dancer: Dancer, x: f64, y: f64 },
     /// Have a dancer face this way at the playhead, degrees.
     FaceAt { dancer: Dancer, degrees: f64 },
+    /// Put a dancer at a place, metres, by a count of the figure at the playhead, counted from the start of the dance.
+    GoBy { dancer: Dancer, x: f64, y: f64, count: f64 },
+    /// Have a dancer, and all picked with them, home by a count of the figure at the playhead.
+    HomeBy { dancer: Dancer, count: f64 },
+    /// Have a dancer, and all picked with them, stand from the playhead until a count of its figure.
+    StandUntil { dancer: Dancer, count: f64 },
+    /// Have a dancer, and all picked with them, face something at the playhead.
+    Face { dancer: Dancer, toward: Toward },
+    /// Turn a dancer, and all picked with them, at the playhead: degrees, clockwise.
+    TurnBy { dancer: Dancer, degrees: f64 },
+    /// Change a turn of a dancer in the figure at the playhead, by its place among them.
+    ChangeTurn { dancer: Dancer, turn: usize, edit: TurnEdit },
+    /// Put a point of a path at a place, metres.
+    PointAt { span: usize, dancer: Dancer, point: PointOf, x: f64, y: f64 },
     /// Put a point into a dancer's path at the playhead.
     InsertPoint(Dancer),
     /// Take a point of a path away.
@@ -40,6 +56,10 @@ pub enum DrawAsk {
     ChangeLeg { dancer: Dancer, leg: usize, change: LegChange },
     /// Copy what a dancer does in the figure at the playhead to another.
     CopyPart { dancer: Dancer, together: Together, other: Dancer },
+    /// Copy what a dancer does in the figure at the playhead to every mate.
+    CopyToMates { dancer: Dancer, together: Together },
+    /// Take away all that is drawn for a dancer, and all picked with them, in the figure at the playhead.
+    Clear(Dancer),
     /// Copy the first half of the figure at the playhead to the second, for those picked.
     CopyHalf(SecondHalf),
     /// Have a redrawn dancer as the named figure has them.

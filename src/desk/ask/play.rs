@@ -17,4 +17,10 @@ pub enum PlayAsk {
     LoopFrom,
     /// Loop to the end of the bar at the playhead.
     LoopTo,
+    /// Loop the bar at a count.
+    LoopBar(f64),
+    /// Loop from the bar at a count.
+    LoopFromAt(f64),
+    /// Loop to the end of the bar at a count.
+    LoopToAt(f64),
 }

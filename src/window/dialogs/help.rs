@@ -4,7 +4,7 @@ use crate::words::CAUTIONS;
 use egui::Ui;
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 28] = [
+pub const KEYS: [(&str, &str); 29] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -14,7 +14,7 @@ pub const KEYS: [(&str, &str); 28] = [
     ("- and =", "slower, faster"),
     ("Ctrl++, Ctrl+-, Ctrl+0", "larger text, smaller, as the desktop has it"),
     ("Shift and 1 to 9, Ctrl+A", "pick another dancer as well, pick everyone"),
-    ("M", "who follows when you draw: nobody, mates, everyone"),
+    ("M", "who follows when you draw: nobody, a mate, all of them, everyone"),
     ("Ctrl and arrows", "nudge those picked 5 cm; with Shift 1 cm"),
     ("T", "paths on or off"),
     ("B", "where they are at the strong beats, on or off"),
@@ -29,7 +29,8 @@ pub const KEYS: [(&str, &str); 28] = [
     ("Enter", "do what is proposed, or press the button that has the focus"),
     ("Up, Down", "from line to line of the running order"),
     ("Alt+Up, Alt+Down", "move the line that has the focus"),
-    ("F2, Menu", "rename its figure, what else can be done"),
+    ("F2", "rename its figure"),
+    ("Menu, Shift+F10", "what can be done with what has the focus, or with the chosen dancer"),
     ("Delete", "take away the point under the pointer, or the line that has the focus"),
     ("Escape", "let go of a drag, or put a dialog away"),
     ("F1", "this help"),
@@ -53,7 +54,8 @@ pub fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
              diamond to move that point of the path. Drag the small ring in front of the chosen dancer to turn \
              them. Drag along the bars to go through the dance. Drag a frame on bare \
              floor to pick those inside it; what you draw then is drawn for all of them. Wheel or pinch zooms the \
-             floor; the middle or right button moves it. A drag catches on spots, lines, shoulders and paths; Alt \
+             floor; dragging with the middle or right button moves it. A right click says what can be done with what is \
+             there. A drag catches on spots, lines, shoulders and paths; Alt \
              or Ctrl lets it go free.",
         );
         ui.add_space(8.0);

@@ -6,7 +6,7 @@ use crate::window::{
     fields::{Ending, NumberField, NumberKind, ending, line},
     paint::choose_text,
 };
-use egui::{RichText, TextEdit, Ui};
+use egui::{Key, Modifiers, RichText, TextEdit, Ui};
 
 /// A field for a call, bars or notes.
 pub struct FigureField {
@@ -35,13 +35,16 @@ pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, as
     let (heading, said) = match field.written.about {
         About::Call(_) => ("Call", "What the foreman calls here; empty for the figure's name"),
         About::Bars(_) => ("Bars", "How many bars it takes, wherever it is danced"),
-        About::Notes(_) => ("Notes", "The side's notes on the figure"),
+        About::Notes(_) => {
+            ("Notes", "The side's notes on the figure; Enter begins a line, Ctrl+Enter is done")
+        }
     };
     ui.heading(format!("{heading}: {}", field.written.name));
     ui.add_space(6.0);
     let label = ui.weak(said);
     ui.add_space(4.0);
-    let (mut unread, mut entered) = (false, false);
+    let mut unread = false;
+    let entered;
     let edit = match field.written.about {
         About::Call(_) => {
             let edit = line(&mut field.written.text).hint_text(field.written.name.as_str());
@@ -53,11 +56,16 @@ pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, as
             let kind = NumberKind { least: 1.0, most: f64::from(limits::MOST_BARS), places: 0, unit: "" };
             let answer = NumberField::new(f64::from(field.written.bars), kind, 0.1).show(ui);
             field.written.bars = answer.changed.map_or(field.written.bars, |bars| bars as u32);
-            (unread, entered) = (answer.wrong, answer.entered);
+            unread = answer.wrong;
+            entered = answer.entered;
             answer.response
         }
         About::Notes(_) => {
-            ui.add(TextEdit::multiline(&mut field.written.text).desired_rows(5).desired_width(f32::INFINITY))
+            // Enter begins a line; with Ctrl it is done.
+            let done = |input: &mut egui::InputState| input.consume_key(Modifiers::COMMAND, Key::Enter);
+            entered = ui.input_mut(done);
+            let edit = TextEdit::multiline(&mut field.written.text).desired_rows(5);
+            ui.add(edit.desired_width(f32::INFINITY))
         }
     };
     let edit = edit.labelled_by(label.id);

@@ -1,19 +1,27 @@
+mod dancers;
+mod facing;
+mod hold;
+mod menus;
 mod move_view;
 mod notice;
 mod picks;
+mod points;
 
-use self::picks::{Picks, REACH, guide_marks, ring_marks};
+pub use self::menus::show_turns;
+
+use self::menus::{Here, show_floor};
+use self::picks::{Picks, guide_marks, ring_marks};
 use self::{move_view::move_view, notice::show_notice};
-use crate::dance::{Dancer, SetKind};
-use crate::desk::{Ask, Beats, Desk, DrawAsk, Grip, PlayAsk, Seen, ViewAsk};
-use crate::edits::leg_points;
-use crate::motion::{Pose, wrap_half};
+use crate::dance::SetKind;
+use crate::desk::{Ask, Beats, Desk, Grip, Seen};
+use crate::motion::Pose;
 use crate::picture::{
-    Beside, FloorLook, Frame, Mark, RING_RADIUS, Stroke, beat_marks, body_marks, bounds, fault_marks,
-    ghost_marks, music_marks, path_marks, scale_marks, space_marks, version_bodies, version_ways,
+    Beside, FloorLook, Frame, Mark, beat_marks, body_marks, bounds, fault_marks, ghost_marks, music_marks,
+    path_marks, scale_marks, space_marks, version_bodies, version_ways,
 };
-use crate::window::{keys::goes_free, paint::paint, side::draw_card, theme::colour};
-use egui::{CursorIcon, Id, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, WidgetInfo, vec2};
+use crate::window::context_menu::{Opened, show_menu};
+use crate::window::{paint::paint, side::draw_card, theme::colour};
+use egui::{Rect, Response, Role, Sense, Ui, WidgetInfo};
 
 /// Floor shown round where the middles of bodies go, metres: room for a body and its arms.
 const ROUND: f64 = 0.85;
@@ -32,6 +40,8 @@ pub struct Floor {
     /// The direction on the floor that was last up, degrees clockwise from up.
     up: f64,
     picks: Picks,
+    /// Where the menu of bare floor was asked for.
+    here: Option<Here>,
     /// What has the keyboard's focus on the floor.
     pub focused: Option<Grip>,
 }
@@ -111,6 +121,7 @@ impl Floor {
         let frame = self.frame(desk, rect);
         desk.motion().pose_all(desk.player().count, &mut self.poses);
         move_view(ui, desk, rect, &frame, &response, asks);
+        self.show_menu(desk, &frame, &response, asks);
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, colour(desk.ink().floor));
         self.marks.clear();
@@ -160,6 +171,19 @@ impl Floor {
         response
     }
 
+    /// The menu of bare floor and of the spots on it.
+    fn show_menu(&mut self, desk: &Desk, frame: &Frame, response: &Response, asks: &mut Vec<Ask>) {
+        if response.secondary_clicked() {
+            let at = response.interact_pointer_pos();
+            self.here = at.map(|at| Here::at(desk, frame.to_floor(at.into())));
+        }
+        show_menu(response, |ui, opened| {
+            // A key points nowhere.
+            let here = self.here.filter(|_| opened == Opened::Mouse);
+            show_floor(ui, desk, here, asks);
+        });
+    }
+
     /// The ways of the other version, and the dancers at the strong beats.
     fn show_others(&mut self, desk: &Desk, frame: &Frame) {
         if desk.beats() == Beats::Shown {
@@ -171,191 +195,6 @@ impl Floor {
             version_ways(&mut self.marks, frame, &desk.ink(), beside);
         }
     }
-
-    /// The points of the chosen dancer's path, to drag.
-    fn show_points(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
-        let (Some(dancer), Some(span_index)) = (desk.chosen(), desk.span()) else { return };
-        let Some(span) = desk.motion().spans().get(span_index) else { return };
-        if !desk.trails() || desk.player().playing {
-            return;
-        }
-        for point in leg_points(span, dancer) {
-            let at: Pos2 = frame.to_picture(point.x, point.y).into();
-            let id = Id::unique(("path point", dancer, point.of));
-            let response =
-                ui.interact(Rect::from_center_size(at, vec2(16.0, 16.0)), id, Sense::click_and_drag());
-            let number =
-                point.of.point.map_or_else(|| "end".to_owned(), |index| format!("point {}", index + 1));
-            response.widget_info(|| {
-                WidgetInfo::labeled(
-                    Role::Button,
-                    true,
-                    format!("Leg {} {number} of {}", point.of.leg + 1, dancer),
-                )
-            });
-            let grip = Grip::Point { span: span_index, dancer, point: point.of };
-            self.drag(ui, &response, frame, grip, (point.x, point.y), asks);
-            if response.clicked() {
-                asks.push(Ask::Play(PlayAsk::Seek(point.count)));
-            }
-            self.take_focus(ui, &response, grip);
-            let lit = response.hovered() || response.dragged() || response.has_focus();
-            let typing = ui.ctx().egui_wants_keyboard_input();
-            if lit && !typing && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
-                asks.push(Ask::Draw(DrawAsk::DropPoint { span: span_index, dancer, point: point.of }));
-            }
-            let response = response.on_hover_cursor(CursorIcon::Grab);
-            if desk.held().is_none() {
-                response.on_hover_text(
-                    "Drag to move this point of the path; click to go there; Delete takes it away",
-                );
-            }
-            let size = if lit { 8.5 } else { 6.0 };
-            let (x, y) = (at.x, at.y);
-            self.marks.push(Mark::Area {
-                points: vec![[x, y - size], [x + size, y], [x, y + size], [x - size, y]],
-                // Where a leg ends is filled, where it only goes through is hollow.
-                fill: Some(if point.of.point.is_none() { desk.ink().words } else { desk.ink().floor }),
-                stroke: Some(Stroke { colour: desk.ink().words, width: if lit { 2.2 } else { 1.4 } }),
-            });
-        }
-    }
-
-    /// The dancers, to choose and to drag.
-    fn show_dancers(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
-        // The chosen one lies on top, as it is drawn: where two are in one place it is the one that a drag takes.
-        let others = Dancer::all(self.poses.len()).filter(|dancer| desk.chosen() != Some(*dancer));
-        for dancer in others.chain(desk.chosen()) {
-            let Some(pose) = self.poses.get(dancer.index()).copied() else { continue };
-            let at: Pos2 = frame.to_picture(pose.x, pose.y).into();
-            let size = (frame.length(0.4)).max(18.0);
-            let id = Id::unique(("dancer", dancer.index()));
-            let response =
-                ui.interact(Rect::from_center_size(at, vec2(size, size)), id, Sense::click_and_drag());
-            response.widget_info(|| {
-                WidgetInfo::selected(
-                    Role::Button,
-                    true,
-                    desk.chosen() == Some(dancer),
-                    format!("Dancer {}", pose.number),
-                )
-            });
-            self.drag(ui, &response, frame, Grip::Dancer(dancer), (pose.x, pose.y), asks);
-            if response.clicked() {
-                let also = ui.input(|input| input.modifiers.shift || input.modifiers.command);
-                asks.push(if also {
-                    Ask::View(ViewAsk::AlsoPick(dancer))
-                } else {
-                    Ask::View(ViewAsk::Choose(Some(dancer)))
-                });
-            }
-            self.take_focus(ui, &response, Grip::Dancer(dancer));
-            if (response.hovered() || response.has_focus()) && !response.dragged() {
-                let ring = (0..=48).map(|step| {
-                    let (sin, cos) = (step as f32 / 48.0 * std::f32::consts::TAU).sin_cos();
-                    let radius = frame.length(0.36);
-                    [at.x + radius * sin, at.y - radius * cos]
-                });
-                let stroke = Stroke { colour: desk.ink().quiet, width: 1.2 };
-                self.marks.push(Mark::Line { points: ring.collect(), stroke, dash: None });
-            }
-            let cursor = if response.dragged() { CursorIcon::Grabbing } else { CursorIcon::Grab };
-            response.on_hover_cursor(cursor);
-        }
-    }
-
-    /// The small ring in front of the chosen dancer that turns them.
-    fn show_facing(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
-        let Some(dancer) = desk.chosen().filter(|_| !desk.player().playing) else { return };
-        let Some(pose) = self.poses.get(dancer.index()).copied() else { return };
-        let (sin, cos) = pose.facing.to_radians().sin_cos();
-        let at: Pos2 = frame.to_picture(pose.x + RING_RADIUS * sin, pose.y + RING_RADIUS * cos).into();
-        let id = Id::unique("facing");
-        let response = ui.interact(Rect::from_center_size(at, vec2(18.0, 18.0)), id, Sense::drag());
-        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Facing of {dancer}")));
-        if let Some(pointer) = response.interact_pointer_pos() {
-            let (x, y) = frame.to_floor(pointer.into());
-            let direction = (x - pose.x).atan2(y - pose.y).to_degrees();
-            if response.drag_started_by(PointerButton::Primary) {
-                self.turning = (pose.facing, 0.0);
-                asks.push(Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(dancer))));
-            }
-            // At the dancer's own middle there is no direction.
-            if moved(&response) && (x - pose.x).hypot(y - pose.y) > 0.1 {
-                let step = wrap_half(direction - self.turning.0);
-                self.turning = (self.turning.0 + step, self.turning.1 + step);
-                // To the nearest 15 degrees; with Alt or Ctrl to the nearest one.
-                let part = if goes_free(ui) { 1.0 } else { 15.0 };
-                let begun = self.turning.0 - self.turning.1;
-                let wanted = ((begun + self.turning.1) / part).round() * part;
-                asks.push(Ask::Draw(DrawAsk::DragBy(wanted - begun)));
-            }
-        }
-        if response.drag_stopped_by(PointerButton::Primary) {
-            asks.push(Ask::Draw(DrawAsk::EndDrag));
-        }
-        let lit = response.hovered() || response.dragged() || response.has_focus();
-        let response = response.on_hover_cursor(CursorIcon::Grab);
-        if desk.held().is_none() {
-            response.on_hover_text("Drag round to turn; the way and the amount are kept");
-        }
-        self.marks.push(Mark::Oval {
-            at: at.into(),
-            radii: [if lit { 7.0 } else { 5.0 }; 2],
-            turn: 0.0,
-            fill: Some(desk.ink().floor),
-            stroke: Some(Stroke { colour: desk.ink().words, width: 1.6 }),
-        });
-    }
-
-    /// Notes what has the keyboard's focus, so that arrow keys move it and not the focus.
-    fn take_focus(&mut self, ui: &Ui, response: &Response, grip: Grip) {
-        if response.has_focus() {
-            self.focused = Some(grip);
-            let arrows =
-                egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
-            ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, arrows));
-        }
-    }
-
-    /// Takes a drag of something that is at a place on the floor.
-    fn drag(
-        &mut self,
-        ui: &Ui,
-        response: &Response,
-        frame: &Frame,
-        grip: Grip,
-        (x, y): (f64, f64),
-        asks: &mut Vec<Ask>,
-    ) {
-        if response.drag_started_by(PointerButton::Primary) {
-            let from = ui.input(|input| input.pointer.press_origin());
-            if let Some(from) = from.or_else(|| response.interact_pointer_pos()) {
-                let (held_x, held_y) = frame.to_floor(from.into());
-                self.offset = (x - held_x, y - held_y);
-            }
-            asks.push(Ask::Draw(DrawAsk::BeginDrag(grip)));
-        }
-        if moved(response)
-            && let Some(pointer) = response.interact_pointer_pos()
-        {
-            let (x, y) = frame.to_floor(pointer.into());
-            // Alt or Ctrl lets go of what it would catch on.
-            let free = goes_free(ui);
-            let reach = if free { 0.0 } else { REACH / frame.scale };
-            asks.push(Ask::Draw(DrawAsk::DragTo { x: x + self.offset.0, y: y + self.offset.1, reach }));
-        }
-        if response.drag_stopped_by(PointerButton::Primary) {
-            asks.push(Ask::Draw(DrawAsk::EndDrag));
-        }
-    }
-}
-
-/// Whether a drag has gone on in this frame. A pointer that is held still asks for nothing, so that nothing is
-/// painted again; where it is let go counts, since the last move can come with it.
-fn moved(response: &Response) -> bool {
-    let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
-    held || response.drag_stopped_by(PointerButton::Primary)
 }
 
 /// Floors lower than this have a smaller music, points.

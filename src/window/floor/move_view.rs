@@ -4,7 +4,8 @@ use egui::{PointerButton, Rect, Response, Ui};
 
 /// Zooming and moving the floor, and letting go of the chosen dancer.
 pub fn move_view(ui: &Ui, desk: &Desk, rect: Rect, frame: &Frame, response: &Response, asks: &mut Vec<Ask>) {
-    if response.clicked() {
+    // A click that puts a menu away is for nothing else.
+    if response.clicked() && !egui::Popup::is_any_open(ui.ctx()) {
         asks.push(Ask::View(ViewAsk::Choose(None)));
     }
     if response.dragged_by(PointerButton::Middle) || response.dragged_by(PointerButton::Secondary) {

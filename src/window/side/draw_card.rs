@@ -1,6 +1,6 @@
 use crate::dance::{Dancer, LegFacing, Shape, limits};
 use crate::desk::{Ask, Desk, DrawAsk, ViewAsk};
-use crate::edits::{LegChange, SecondHalf, Together};
+use crate::edits::{LegChange, LegFrom, SecondHalf, Together};
 use crate::figures::Mirror;
 use crate::motion::{Ground, Moment, wrap_whole};
 use crate::window::fields::{NumberField, NumberKind};
@@ -24,7 +24,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     });
 }
 
-fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
+/// The leg at the playhead: its shape, its facing, its points.
+pub fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let span = desk.span().and_then(|index| desk.motion().spans().get(index));
     let Some((_, index, many)) = desk.leg_here(dancer) else {
         ui.label("Nobody has drawn a way here yet.");
@@ -95,19 +96,21 @@ fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     item(ui, "Take this path away", false, "They stay where it began", change(LegChange::Remove));
 }
 
-fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
+/// What a dancer does, to the second half and to others.
+pub fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let Some(span) = desk.span().and_then(|index| desk.motion().spans().get(index)) else {
         ui.label("There is no figure here.");
         return;
     };
-    let who = if desk.picked().len() > 1 { "those picked".to_owned() } else { dancer.to_string() };
+    let picked = desk.picked().len() > 1 && desk.picked().contains(&dancer);
+    let who = if picked { "those picked".to_owned() } else { dancer.to_string() };
     ui.weak("To the second half of the figure");
     for (name, hint, second) in [
         ("Mirrored", "Left for right: what passed the right shoulder passes the left", SecondHalf::Mirrored),
         ("The same again", "The same feet and shoulders again", SecondHalf::Same),
     ] {
         if ui.button(name).on_hover_text(format!("{hint}. For {who}, and mates who follow")).clicked() {
-            asks.push(Ask::Draw(DrawAsk::CopyHalf(second)));
+            asks.extend([Ask::View(ViewAsk::ChooseFor(dancer)), Ask::Draw(DrawAsk::CopyHalf(second))]);
             ui.close();
         }
     }
@@ -115,7 +118,15 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     ui.weak(format!("What {dancer} does, to"));
     let ground = desk.motion().ground();
     let place = span.place(dancer);
-    for together in Together::ALL {
+    if Together::BothMirrors.mates(ground, place).len() > 1 {
+        let together = Together::BothMirrors;
+        let name = format!("all mates ({})", together.words());
+        if ui.button(name).on_hover_text(together.help()).clicked() {
+            asks.push(Ask::Draw(DrawAsk::CopyToMates { dancer, together }));
+            ui.close();
+        }
+    }
+    for together in Together::ALL.into_iter().filter(|way| *way != Together::BothMirrors) {
         if let [other] = together.mates(ground, place)[..]
             && let Some(other) = span.dancer_in(other)
         {
@@ -138,7 +149,8 @@ fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     }
 }
 
-fn show_exact(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
+/// Where a dancer is and which way they face at the playhead, to type.
+pub fn show_exact(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let pose = desk.motion().pose(dancer, desk.player().count);
     let (mut x, mut y) = (centimetres(pose.x), centimetres(pose.y));
     let facing = (wrap_whole(pose.facing) * 10.0).round() / 10.0;
@@ -176,7 +188,10 @@ fn centimetres(metres: f64) -> f64 {
 /// Floors narrower than this have no room beside the music, points.
 pub const NARROW: f32 = 520.0;
 
-/// Who follows and who is picked: two menus at the head of the floor.
+/// What the music takes of either half of the floor's head, points.
+const BESIDE_MUSIC: f32 = 60.0;
+
+/// Who follows, where a leg begins and who is picked: menus at the head of the floor.
 pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask>) {
     // Where the floor is narrow the music takes the head of it; then they stand at its foot, over the views.
     let corner = if floor.width() < NARROW {
@@ -184,10 +199,14 @@ pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut V
     } else {
         floor.left_top() + egui::vec2(10.0, 8.0)
     };
-    let area = egui::Rect::from_min_size(corner, egui::vec2((floor.width() - 20.0).max(10.0), 28.0));
+    // Beside the music, or where that is too narrow in two rows; at the foot there is one.
+    let narrow = floor.width() < NARROW;
+    let width = if narrow { floor.width() - 20.0 } else { floor.width() / 2.0 - BESIDE_MUSIC };
+    let area = egui::Rect::from_min_size(corner, egui::vec2(width.max(10.0), 28.0));
+    let layout = egui::Layout::left_to_right(egui::Align::Center).with_main_wrap(!narrow);
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 4.0;
+        ui.with_layout(layout, |ui| {
+            ui.spacing_mut().item_spacing = egui::vec2(4.0, 3.0);
             ui.menu_button(format!("draw: {}", desk.together().words()), |ui| {
                 for together in Together::ALL {
                     let label = ui.selectable_label(desk.together() == together, together.words());
@@ -199,6 +218,17 @@ pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut V
             })
             .response
             .on_hover_text(format!("{} (M)", desk.together().help()));
+            ui.menu_button(format!("from: {}", desk.leg_from().in_short()), |ui| {
+                for from in LegFrom::ALL {
+                    let label = ui.selectable_label(desk.leg_from() == from, from.words());
+                    if label.on_hover_text(from.help()).clicked() {
+                        asks.push(Ask::Draw(DrawAsk::LegFrom(from)));
+                        ui.close();
+                    }
+                }
+            })
+            .response
+            .on_hover_text(format!("Where a leg begins that you drag anew. {}", desk.leg_from().help()));
             ui.menu_button("pick", |ui| show_picks(ui, desk, asks)).response.on_hover_text(
                 "Dancers to draw at once; or drag a frame round them, or Shift and their numbers",
             );

@@ -1,7 +1,7 @@
 use crate::dance::FaultKind;
 use crate::desk::{Ask, Desk, FaultAsk};
 use crate::faults::{ALL_CLEAR, Fault, Faults, MOST_OF_A_KIND};
-use crate::window::{sizes::LOW, theme::colour};
+use crate::window::{context_menu::show_menu, fault_menu, sizes::LOW, theme::colour};
 use egui::{RichText, Ui, vec2};
 
 /// Faults shown in the list at the most.
@@ -99,6 +99,7 @@ fn show_group(ui: &mut Ui, desk: &Desk, group: &[usize], asks: &mut Vec<Ask>) {
     if response.clicked() {
         asks.push(Ask::Fault(FaultAsk::GoTo(index)));
     }
+    show_menu(&response, |ui, _| fault_menu::show(ui, desk, index, asks));
     // Elsewhere the foot of the side has these.
     if !shown || ui.ctx().content_rect().height() >= LOW {
         return;

@@ -122,7 +122,8 @@ impl RunningOrder {
         ctx.memory_mut(|memory| memory.request_focus(line_id(to)));
     }
 
-    fn rename(&mut self, desk: &Desk, line: usize) {
+    /// Has the name of a line's figure typed over.
+    pub fn rename(&mut self, desk: &Desk, line: usize) {
         let figure = desk.motion().spans().get(line).map(|span| span.figure);
         self.renaming = figure.and_then(|figure| {
             let text = desk.dance().figures.get(figure)?.name.clone();

@@ -1,16 +1,21 @@
 mod axis;
+mod carried;
 mod layout;
+mod menus;
 mod path_times;
+mod point_at;
 mod rows;
 mod tune_row;
+mod whole;
 
 pub use axis::BarAxis;
 
+use self::carried::show_carried;
 use self::layout::Rows;
+use self::point_at::Seen;
 use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop, show_turns};
-use crate::desk::{Ask, Desk, OrderAsk, PlayAsk};
-use crate::motion::Span;
-use crate::window::{keys::goes_free, paint::words_in_middle, theme::colour};
+use crate::desk::{Ask, Desk, PlayAsk};
+use crate::window::{keys::goes_free, theme::colour};
 use egui::{
     Align2, FontId, Id, Painter, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2,
     vec2,
@@ -18,6 +23,9 @@ use egui::{
 
 /// Bars shown at once at the most.
 const MOST_BARS: u32 = 16;
+/// What stands in the rows of a dancer while nobody is chosen.
+const NOBODY: &str =
+    "Choose a dancer to see feet, turns and hands: click one on the floor, or press a number";
 /// Where the bars begin.
 const MARGIN: f32 = 232.0;
 /// How far before the bars the names of the rows end.
@@ -29,6 +37,12 @@ const NAMES: f32 = 26.0;
 pub struct BarStrip {
     /// The axis when a drag along the bars began: it stays until the drag ends.
     held: Option<BarAxis>,
+    /// Where a menu of the bars was asked for.
+    asked: point_at::Asked,
+    /// The line of the running order whose menu was asked for.
+    line: Option<usize>,
+    /// A line whose figure is to be called something else.
+    pub renames: Option<usize>,
 }
 
 impl BarStrip {
@@ -63,7 +77,7 @@ impl BarStrip {
         let painter = ui.painter_at(rect);
         let rows = Rows::of(desk, rect, ui.ctx().content_rect().height());
         self.scrub(ui, desk, (rect, rows.top()), axis, asks);
-        show_whole(ui, &painter, desk, rows.whole, asks);
+        self.show_whole(ui, &painter, desk, rows.whole, asks);
         let quiet = colour(desk.ink().quiet);
         for (name, row) in [
             ("figure", Some(rows.whole)),
@@ -84,10 +98,12 @@ impl BarStrip {
             tune_row::show(&painter, desk, air, axis, row);
         }
         show_bars(&painter, desk, axis, rows.bars);
-        if let (Some(dancer), Some(span)) =
-            (desk.chosen(), desk.span().and_then(|index| desk.motion().spans().get(index)))
-            && let Some(track) = span.track(dancer)
-        {
+        let seen = desk.chosen().and_then(|dancer| {
+            let span = desk.span().and_then(|index| desk.motion().spans().get(index))?;
+            Some(Seen { dancer, span, track: span.track(dancer)? })
+        });
+        point_at::show(ui, (desk, seen), (axis, &rows), &mut self.asked, asks);
+        if let Some(Seen { dancer, span, track }) = seen {
             if let (Some(index), Some(row)) = (desk.span(), rows.path) {
                 path_times::show(ui, &painter, desk, (axis, row.center().y), (index, dancer), asks);
             }
@@ -100,6 +116,12 @@ impl BarStrip {
             if let Some(row) = rows.hands {
                 show_hands(&painter, desk, axis, row, span, track);
             }
+        } else if desk.span().is_some() {
+            let row = rows.feet.or(rows.path).unwrap_or(rows.faults);
+            let at = pos2(axis.left + 8.0, row.center().y);
+            let place = painter.text(at, Align2::LEFT_CENTER, NOBODY, FontId::proportional(13.0), quiet);
+            let said = ui.interact(place, Id::unique("nobody chosen"), Sense::hover());
+            said.widget_info(|| WidgetInfo::labeled(Role::Label, true, NOBODY));
         }
         show_faults(ui, &painter, desk, axis, rows.faults.center().y, asks);
         show_loop(&painter, desk, axis, rows.bars);
@@ -149,44 +171,6 @@ fn seek(desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
     }
 }
 
-/// The whole dance in one line: a block for each figure, to jump by.
-fn show_whole(ui: &Ui, painter: &Painter, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
-    let motion = desk.motion();
-    let axis = BarAxis { left: rect.left(), right: rect.right(), from: 0.0, to: motion.counts().max(1.0) };
-    let here = desk.span();
-    for (index, span) in motion.spans().iter().enumerate() {
-        let block = Rect::from_min_max(
-            pos2(axis.place(span.begin()) + 1.0, rect.top()),
-            pos2(axis.place(span.end()) - 1.0, rect.bottom()),
-        );
-        let name = desk.dance().figures.get(span.figure).map_or("", |figure| figure.name.as_str());
-        let fill = if here == Some(index) { desk.ink().chosen } else { desk.ink().raised };
-        painter.rect(
-            block,
-            3.0,
-            colour(fill),
-            Stroke::new(1.0, colour(desk.ink().faint)),
-            egui::StrokeKind::Inside,
-        );
-        let ink = if here == Some(index) { desk.ink().words } else { desk.ink().quiet };
-        let at = block.left_center() + vec2(5.0, 0.0);
-        // Three dots and nothing else would say nothing.
-        if block.width() > 36.0 {
-            words_in_middle(painter, at, block.width() - 8.0, name, 11.5, colour(ink));
-        }
-    }
-    let response = ui.interact(rect, Id::unique("whole dance"), Sense::click_and_drag());
-    response.widget_info(|| WidgetInfo::slider(true, desk.player().count, "Whole dance"));
-    if let Some(at) = response.interact_pointer_pos().filter(|_| response.dragged() || response.clicked()) {
-        seek(desk, axis.count(at.x).round(), asks);
-    }
-    let x = axis.place(desk.player().count);
-    painter.line_segment(
-        [pos2(x, rect.top() - 2.0), pos2(x, rect.bottom() + 2.0)],
-        Stroke::new(2.0, colour(desk.ink().words)),
-    );
-}
-
 /// The name of the row of faults, with how many there are in the dance.
 fn show_fault_count(painter: &Painter, desk: &Desk, at: Pos2) {
     let (ink, said) = match desk.fault_count() {
@@ -195,36 +179,6 @@ fn show_fault_count(painter: &Painter, desk: &Desk, at: Pos2) {
         many => (desk.ink().fault, format!("{many} faults")),
     };
     painter.text(at, Align2::RIGHT_CENTER, said, FontId::proportional(12.5), colour(ink));
-}
-
-/// Where a figure carried from the shelf would go in: at the nearest end of a figure, in the line of the whole dance by its
-/// own length and among the bars by that of the figure at the playhead.
-fn show_carried(ui: &Ui, desk: &Desk, whole: Rect, (rect, axis): (Rect, BarAxis), asks: &mut Vec<Ask>) {
-    let Some(name) = egui::DragAndDrop::payload::<&'static str>(ui.ctx()) else { return };
-    let Some(at) = ui.input(|input| input.pointer.interact_pos()).filter(|at| rect.contains(*at)) else {
-        return;
-    };
-    if at.x < axis.left - 8.0 {
-        return;
-    }
-    let motion = desk.motion();
-    let all = BarAxis { left: whole.left(), right: whole.right(), from: 0.0, to: motion.counts().max(1.0) };
-    let count = if at.y <= whole.bottom() + 4.0 { all.count(at.x) } else { axis.count(at.x) };
-    let gap = motion.spans().iter().filter(|span| (span.begin() + span.end()) / 2.0 < count).count();
-    let begin = motion.spans().get(gap).map_or(motion.counts(), Span::begin);
-    let pen = Stroke::new(3.0, colour(desk.ink().words));
-    for (axis, from, to) in
-        [(all, whole.top() - 4.0, whole.bottom() + 4.0), (axis, whole.bottom() + 4.0, rect.bottom() - 4.0)]
-    {
-        if (axis.from - 1e-6..=axis.to + 1e-6).contains(&begin) {
-            let x = axis.place(begin);
-            ui.painter().line_segment([pos2(x, from), pos2(x, to)], pen);
-        }
-    }
-    if ui.input(|input| input.pointer.any_released()) {
-        egui::DragAndDrop::clear_payload(ui.ctx());
-        asks.push(Ask::Order(OrderAsk::PutIn(*name, Some(gap))));
-    }
 }
 
 /// Play, where we are, and how fast.

@@ -3,7 +3,9 @@
 use super::axis::BarAxis;
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
-use crate::edits::{TimePoint, time_points};
+use crate::edits::{PointOf, TimePoint, time_points};
+use crate::window::context_menu::show_menu;
+use crate::window::path_menu::{self, PathPoint};
 use crate::window::{keys::goes_free, theme::colour};
 use egui::{
     CursorIcon, Id, Painter, PointerButton, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
@@ -64,11 +66,18 @@ pub fn show(
         if response.clicked() {
             asks.push(Ask::Play(PlayAsk::Seek(count)));
         }
+        let (leg, of) = match point {
+            TimePoint::Begin(leg) => (leg, None),
+            TimePoint::Through(leg, through) => (leg, Some(PointOf::through(leg, through))),
+            TimePoint::End(leg) => (leg, Some(PointOf::end(leg))),
+        };
+        let of = PathPoint { span: index, dancer, leg, point: of, count };
+        let open = show_menu(&response, |ui, _| path_menu::show(ui, desk, of, asks));
         let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::ResizeHorizontal);
-        if desk.held().is_none() {
+        if desk.held().is_none() && !open {
             response.on_hover_text(format!(
-                "{what}, at {when}. Drag to have it sooner or later; click to go there"
+                "{what}, at {when}. Drag to have it sooner or later; click to go there; right click for more"
             ));
         }
         let size = if lit { 6.0 } else { 4.0 };

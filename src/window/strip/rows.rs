@@ -4,7 +4,7 @@ use super::axis::BarAxis;
 use crate::dance::{Dancer, Foot};
 use crate::desk::{Ask, Desk, FaultAsk};
 use crate::motion::{Motion, Span, Track, Weight, amount};
-use crate::window::theme::colour;
+use crate::window::{context_menu::show_menu, explain::explain, fault_menu, theme::colour};
 use egui::{
     Align2, Color32, CornerRadius, FontId, Id, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, Ui,
     WidgetInfo, pos2, vec2,
@@ -209,10 +209,14 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
         if response.clicked() {
             asks.push(Ask::Fault(FaultAsk::GoTo(index)));
         }
-        response.on_hover_text(match &fault.allowed {
-            Some(reason) => format!("{}\nMeant by this side: {reason}", fault.said),
-            None => fault.said.clone(),
-        });
+        let open = show_menu(&response, |ui, _| fault_menu::show(ui, desk, index, asks));
+        if !open {
+            let said = match &fault.allowed {
+                Some(reason) => format!("{}\nMeant by this side: {reason}", fault.said),
+                None => fault.said.clone(),
+            };
+            explain(&response, mark, &said);
+        }
     }
     let (_, left) = desk.span().map_or((0, 0), |span| desk.faults().in_span(span));
     if left > 0 {

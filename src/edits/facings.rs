@@ -1,0 +1,173 @@
+//! Redrawing which way a dancer faces.
+
+use super::redraw::{DancerAt, EditError, TIME_STEP, find, own_part, with_part};
+use crate::dance::{Dance, Dancer, Extra, SetKind, Turn, Way};
+use crate::motion::{Motion, wrap_half, wrap_whole};
+
+/// The longest that a newly drawn turn takes, counts.
+const NEW_TURN: f64 = 2.0;
+
+/// Something that a dancer can be told to face.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Toward {
+    /// Their partner, wherever that one is.
+    Partner,
+    /// Up, to the music.
+    Up,
+    /// Down, away from the music.
+    Down,
+    /// In: across the set, or to the middle of one that is not longways.
+    In,
+    /// Out: away from the set.
+    Out,
+}
+
+impl Toward {
+    /// Everything there is to face.
+    pub const ALL: [Self; 5] = [Self::Partner, Self::Up, Self::Down, Self::In, Self::Out];
+
+    /// What a dancer calls it.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Partner => "partner",
+            Self::Up => "up, to the music",
+            Self::Down => "down",
+            Self::In => "in, across the set",
+            Self::Out => "out",
+        }
+    }
+
+    /// Degrees clockwise from up that a dancer faces then at a count from the start of the dance; nothing where there is
+    /// nothing to face.
+    #[must_use]
+    pub fn facing(self, motion: &Motion, dancer: Dancer, count: f64) -> Option<f64> {
+        let (ground, own) = (motion.ground(), motion.pose(dancer, count));
+        let towards = |x: f64, y: f64| {
+            let (dx, dy) = (x - own.x, y - own.y);
+            (dx.hypot(dy) > NO_WAY).then(|| wrap_whole(dx.atan2(dy).to_degrees()))
+        };
+        let inwards = || match ground.kind {
+            SetKind::Longways => towards(0.0, own.y),
+            SetKind::Ring | SetKind::Spots => towards(0.0, 0.0),
+        };
+        match self {
+            Self::Partner => {
+                let other = motion.pose(ground.partner(dancer.home())?.first_dancer(), count);
+                towards(other.x, other.y)
+            }
+            Self::Up => Some(0.0),
+            Self::Down => Some(180.0),
+            Self::In => inwards(),
+            Self::Out => inwards().map(|facing| wrap_whole(facing + 180.0)),
+        }
+    }
+}
+
+/// Nearer than this there is no direction, metres.
+const NO_WAY: f64 = 0.05;
+
+/// Has a dancer face something at a count from the start of the dance, by the shorter way.
+///
+/// # Errors
+/// Where there is no figure, or nothing to face.
+pub fn face(
+    dance: &Dance,
+    motion: &Motion,
+    dancer: Dancer,
+    count: f64,
+    toward: Toward,
+) -> Result<Dance, EditError> {
+    let wanted = toward.facing(motion, dancer, count).ok_or(EditError::NobodyThere)?;
+    let by = wrap_half(wanted - motion.pose(dancer, count).facing);
+    if by.abs() < 0.05 {
+        // They face it already: there is nothing to draw.
+        return Ok(dance.clone());
+    }
+    drag_facing(dance, motion, dancer, count, by)
+}
+
+/// Turns a dancer at a count by a number of degrees (clockwise positive) from what they face there now: a
+/// turn under way is cut in two there and still finishes where it did, one that ends there goes on by that
+/// much, or one is made that ends at that count.
+///
+/// # Errors
+/// Where there is no figure.
+pub fn drag_facing(
+    dance: &Dance,
+    motion: &Motion,
+    dancer: Dancer,
+    count: f64,
+    degrees: f64,
+) -> Result<Dance, EditError> {
+    let found: DancerAt = find(motion, dancer, count)?;
+    let mut part = own_part(found.span, dancer).ok_or(EditError::NoFigure)?;
+    // Turns drawn by hand have times and ways of their own from here on; how far they go is settled already, so that the
+    // others of the part keep it.
+    for (turn, danced) in part.turns.iter_mut().zip(found.track.turns()) {
+        (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None);
+        if turn.face.is_none() || turn.is_shorter() {
+            turn.way = danced.way;
+        }
+        turn.by_lead = false;
+    }
+    let local = (found.local * 1000.0).round() / 1000.0;
+    let facing = |at: f64| found.track.stand(at).2;
+    let under_way =
+        part.turns.iter().position(|turn| turn.begin + TIME_STEP < local && local < turn.end + TIME_STEP);
+    let before = part.turns.iter().map(|turn| turn.end).filter(|&end| end <= local).fold(0.0, f64::max);
+    // A turn that has only just begun is not under way yet: the new one ends where it begins.
+    let begins = part.turns.iter().map(|turn| turn.begin);
+    let end = begins.filter(|&begin| begin >= before && begin <= local).fold(local, f64::min);
+    let has_room = end - before >= TIME_STEP;
+    // At the start of a figure there is no time before the count: a turn that begins there is the one to
+    // change.
+    let beginning = || part.turns.iter().position(|turn| turn.begin <= local + TIME_STEP && turn.end > local);
+    if let Some(index) = under_way.or_else(|| if has_room { None } else { beginning() }) {
+        if let Some(turn) = part.turns.get_mut(index) {
+            let from = facing(turn.begin);
+            // The end of a turn is seen just before it, so that a leg that follows does not count.
+            let total = facing(turn.end - 1e-6) - from;
+            if under_way.is_some() && local < turn.end - TIME_STEP {
+                // The turn is cut in two there, so that it still finishes facing where it did.
+                let (done, turn_end) = (facing(local) - from + degrees, turn.end);
+                *turn = turned(turn.begin, local, from, done, turn.extra.clone());
+                let rest = turned(local, turn_end, from + done, total - done, Extra::new());
+                part.turns.insert(index + 1, rest);
+            } else {
+                *turn = turned(turn.begin, turn.end, from, total + degrees, turn.extra.clone());
+            }
+        }
+    } else {
+        let (begin, end) = if has_room {
+            (before.max(end - NEW_TURN), end)
+        } else {
+            let next = part
+                .turns
+                .iter()
+                .map(|turn| turn.begin)
+                .filter(|&begin| begin > local)
+                .fold(f64::INFINITY, f64::min);
+            (local, (local + 1.0).min(next).min(found.span.end() - found.span.begin()))
+        };
+        if end - begin < 1e-3 {
+            return Err(EditError::NoFigure);
+        }
+        let from = facing(begin);
+        let target = facing(local.min(end)) + degrees;
+        part.turns.push(turned(begin, end, from, target - from, Extra::new()));
+        part.turns.sort_by(|one, other| one.begin.total_cmp(&other.begin));
+    }
+    Ok(with_part(dance, found.span.figure, part))
+}
+
+/// A turn through an amount, degrees clockwise positive, from a facing.
+pub(super) fn turned(begin: f64, end: f64, from: f64, amount: f64, extra: Extra) -> Turn {
+    let way = if amount < 0.0 { Way::Left } else { Way::Right };
+    let face = wrap_whole(((from + amount) * 10.0).round() / 10.0);
+    let by = ((amount.abs() * 10.0).round() / 10.0).min(36_000.0);
+    if by == 0.0 {
+        return Turn { extra, ..Turn::hold(begin, end) };
+    }
+    Turn { extra, by: Some(by), ..Turn::to_face(begin, end, way, face) }
+}

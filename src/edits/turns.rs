@@ -1,0 +1,171 @@
+//! Changing a turn that is there.
+
+use super::redraw::{EditError, own_part, with_part};
+use crate::dance::{Dance, Dancer, Turn, TurnOn, Way};
+use crate::motion::{Motion, Phrase, Span, fill_phrase, turn_times_on, wrap_whole};
+
+/// What is done to a turn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum TurnEdit {
+    /// The other way to finish as it does: right 90 for left 270.
+    OtherWay,
+    /// So far round, degrees, the way that it goes.
+    By(f64),
+    /// On steps, or at the counts that it has.
+    On(Option<TurnOn>),
+    /// Taken away.
+    Remove,
+}
+
+/// Changes a turn of a dancer's part in a span, by its place among them.
+///
+/// # Errors
+/// When there is no such turn, or no such steps, or another turn is danced on them.
+pub fn change_turn(
+    dance: &Dance,
+    motion: &Motion,
+    span: &Span,
+    (dancer, index): (Dancer, usize),
+    edit: TurnEdit,
+) -> Result<Dance, EditError> {
+    let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
+    let track = span.track(dancer).ok_or(EditError::NoFigure)?;
+    let danced = track.turns().get(index).ok_or(EditError::NoTurn)?;
+    let amount = track.amounts().get(index).copied().ok_or(EditError::NoTurn)?;
+    let turn = part.turns.get_mut(index).ok_or(EditError::NoTurn)?;
+    let way = match amount {
+        left if left < 0.0 => Way::Left,
+        right if right > 0.0 => Way::Right,
+        _ => danced.way,
+    };
+    match edit {
+        TurnEdit::OtherWay => {
+            // A way that is chosen follows no foot any more.
+            (turn.way, turn.by_lead) = (way, false);
+            *turn = turn.clone().other_way();
+        }
+        TurnEdit::By(degrees) => {
+            let degrees = ((degrees * 10.0).round() / 10.0).clamp(0.0, 36_000.0);
+            let from = track.stand(danced.begin).2;
+            (turn.way, turn.by, turn.spins) = (way, Some(degrees), 0);
+            let finishes = ((from + way.sign() * degrees) * 10.0).round() / 10.0;
+            turn.face = turn.face.map(|_| wrap_whole(finishes));
+        }
+        TurnEdit::On(None) => (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None),
+        TurnEdit::On(Some(on)) => {
+            let plan = span.plan();
+            let phrase = if part.phrase.is_empty() { &plan.phrase } else { &part.phrase };
+            let phrase = fill_phrase(phrase, motion.known(), plan.counts() as usize);
+            let phrase = phrase.map_err(|_| EditError::NoSteps)?;
+            let wanted =
+                Turn { begin: first_step(motion, &phrase, on, danced.begin), ..danced.clone() }.on(on);
+            let (begin, end) = turn_times_on(&wanted, &phrase, motion.known()).ok_or(EditError::NoSteps)?;
+            let meets = |other: &Turn| other.begin < end - 1e-6 && begin + 1e-6 < other.end;
+            let others = track.turns().iter().enumerate().filter(|(other, _)| *other != index);
+            if others.map(|(_, other)| other).any(meets) {
+                return Err(EditError::TurnsMeet);
+            }
+            (turn.begin, turn.end, turn.on) = (begin, end, Some(on));
+            part.turns.sort_by(|one, other| one.begin.total_cmp(&other.begin));
+        }
+        TurnEdit::Remove => {
+            part.turns.remove(index);
+        }
+    }
+    Ok(with_part(dance, span.figure, part))
+}
+
+/// Where to look for steps from, so that those under way at a count are found: their first one's beginning.
+fn first_step(motion: &Motion, phrase: &Phrase, on: TurnOn, begin: f64) -> f64 {
+    let short = |step: usize| motion.known().get(step).map_or("", |step| step.short.as_str());
+    let Some(under_way) = phrase.steps.iter().rposition(|(at, _)| *at as f64 <= begin + 1e-6) else {
+        return begin;
+    };
+    let steps = phrase.steps.get(..=under_way).unwrap_or_default();
+    let first = match on {
+        TurnOn::SingleSteps => steps.iter().rev().take_while(|(_, step)| short(*step) == "ss").last(),
+        TurnOn::Start => steps.last(),
+        TurnOn::Hop => None,
+    };
+    first.map_or(begin, |(at, _)| *at as f64)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::dance::{Figure, Part, Set};
+    use crate::figures::motion_of;
+
+    /// 1 faces 90; turns left 270 in the second bar, to face 180, and right 90 in the third half-bar of the next half.
+    fn turning() -> Dance {
+        let mut dance = Dance::new("Test", Set::longways(2, 2.4, 1.8));
+        let mut figure = Figure::drawn("turn", "Turn", 8);
+        let mut part = Part::still(1);
+        part.turns.push(Turn { by: Some(270.0), ..Turn::to_face(4.0, 7.0, Way::Left, 180.0) });
+        part.turns.push(Turn { by: Some(90.0), ..Turn::to_face(20.0, 22.0, Way::Right, 270.0) });
+        figure.parts.push(part);
+        dance.figures.push(figure);
+        dance
+    }
+
+    fn changed(edit: TurnEdit, index: usize) -> Result<(Dance, Motion), EditError> {
+        let dance = turning();
+        let motion = motion_of(&dance, None).unwrap();
+        let made = change_turn(&dance, &motion, &motion.spans()[0], (Dancer(0), index), edit)?;
+        let danced = motion_of(&made, None).unwrap();
+        Ok((made, danced))
+    }
+
+    fn amounts(motion: &Motion) -> Vec<f64> {
+        motion.spans()[0].track(Dancer(0)).unwrap().amounts().to_vec()
+    }
+
+    #[test]
+    fn a_turn_goes_the_other_way_so_far_or_not_at_all() {
+        let (_, other) = changed(TurnEdit::OtherWay, 0).unwrap();
+        assert_eq!(amounts(&other), [90.0, 90.0], "it finishes as it did, and the next is as it was");
+        for degrees in [90.0, 180.0, 270.0, 360.0] {
+            let (dance, danced) = changed(TurnEdit::By(degrees), 0).unwrap();
+            assert_eq!(amounts(&danced)[0], -degrees);
+            let turn = &dance.figures[0].parts[0].turns[0];
+            assert_eq!((turn.way, turn.by), (Way::Left, Some(degrees)));
+            // The next one finishes where it did.
+            assert!((danced.pose(Dancer(0), 23.0).facing.rem_euclid(360.0) - 270.0).abs() < 1e-6);
+        }
+        let (dance, _) = changed(TurnEdit::Remove, 0).unwrap();
+        assert_eq!(dance.figures[0].parts[0].turns.len(), 1);
+        assert_eq!(changed(TurnEdit::Remove, 2).unwrap_err(), EditError::NoTurn);
+    }
+
+    /// In `2 ds, 2 ss, ftj` the single steps are the third bar, finished a count before the jump leaves the ground; the
+    /// hop of the double step is its last count.
+    #[test]
+    fn a_turn_is_danced_on_steps() {
+        let times = |edit: TurnEdit, index: usize| -> Result<(f64, f64), EditError> {
+            let (dance, danced) = changed(edit, index)?;
+            let turn = danced.spans()[0].track(Dancer(0)).unwrap().turns()[index].clone();
+            assert_eq!(dance.figures[0].parts[0].turns[index].on, turn.on);
+            Ok((turn.begin, turn.end))
+        };
+        assert_eq!(times(TurnEdit::On(Some(TurnOn::SingleSteps)), 0), Ok((8.0, 11.0)));
+        assert_eq!(times(TurnEdit::On(Some(TurnOn::Hop)), 0), Ok((7.0, 8.0)));
+        assert_eq!(times(TurnEdit::On(Some(TurnOn::Start)), 0), Ok((4.0, 5.0)));
+        assert_eq!(times(TurnEdit::On(Some(TurnOn::SingleSteps)), 1), Ok((24.0, 27.0)));
+        assert_eq!(times(TurnEdit::On(None), 1), Ok((20.0, 22.0)));
+        // In the middle of the single steps it is those that are meant, not the next ones.
+        let mut dance = turning();
+        dance.figures[0].parts[0].turns.truncate(1);
+        (dance.figures[0].parts[0].turns[0].begin, dance.figures[0].parts[0].turns[0].end) = (9.5, 12.0);
+        let motion = motion_of(&dance, None).unwrap();
+        let on = TurnEdit::On(Some(TurnOn::SingleSteps));
+        let made = change_turn(&dance, &motion, &motion.spans()[0], (Dancer(0), 0), on).unwrap();
+        let turn = &made.figures[0].parts[0].turns[0];
+        assert_eq!((turn.begin, turn.end), (8.0, 11.0));
+        // Where another turn is danced on them it says so.
+        let mut dance = turning();
+        (dance.figures[0].parts[0].turns[1].begin, dance.figures[0].parts[0].turns[1].end) = (10.0, 11.0);
+        let motion = motion_of(&dance, None).unwrap();
+        let refused = change_turn(&dance, &motion, &motion.spans()[0], (Dancer(0), 0), on);
+        assert_eq!(refused, Err(EditError::TurnsMeet));
+    }
+}

@@ -1,0 +1,93 @@
+//! Menus of what can be done with something: a right click opens them where the mouse is, the menu key (or Shift and F10)
+//! beside what has the focus.
+
+use egui::{Button, Context, Key, Modifiers, Popup, PopupCloseBehavior, Response, Ui};
+
+/// The least width of a menu, points.
+const WIDTH: f32 = 200.0;
+
+/// How a menu was opened.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Opened {
+    /// By the mouse: it is about what was under it.
+    Mouse,
+    /// By a key: it is about what has the focus, at the playhead.
+    Key,
+}
+
+/// Whether the menu key was pressed; it then means nothing else.
+fn menu_key(ctx: &Context) -> bool {
+    ctx.input_mut(|input| {
+        input.consume_key(Modifiers::NONE, Key::Menu) || input.consume_key(Modifiers::SHIFT, Key::F10)
+    })
+}
+
+/// Shows the menu of something while it is open. Gives whether it is.
+pub fn show_menu(response: &Response, add: impl FnOnce(&mut Ui, Opened)) -> bool {
+    show_menu_or(response, false, add)
+}
+
+/// The same; where nothing has the focus, the menu key opens it as well if it is `first` in line.
+pub fn show_menu_or(response: &Response, first: bool, add: impl FnOnce(&mut Ui, Opened)) -> bool {
+    let ctx = &response.ctx;
+    let popup = Popup::default_response_id(response);
+    let name = popup.with("by key");
+    // Looked up before anything is noted: what is noted is locked meanwhile.
+    let has_focus = response.has_focus();
+    let asked = has_focus || (first && ctx.memory(egui::Memory::focused).is_none());
+    if asked && !Popup::is_any_open(ctx) && menu_key(ctx) {
+        Popup::open_id(ctx, popup);
+        // What had the focus has it again when the menu is put away.
+        ctx.data_mut(|data| data.insert_temp(name, has_focus));
+    } else if response.secondary_clicked() {
+        ctx.data_mut(|data| data.remove::<bool>(name));
+    }
+    let by_key: Option<bool> = ctx.data(|data| data.get_temp(name));
+    if by_key.is_none() && !response.secondary_clicked() && !Popup::is_id_open(ctx, popup) {
+        return false;
+    }
+    let menu = Popup::context_menu(response).close_behavior(PopupCloseBehavior::CloseOnClickOutside);
+    let (menu, opened) = match by_key {
+        Some(_) => (menu.anchor(response), Opened::Key),
+        None => (menu, Opened::Mouse),
+    };
+    let open = menu
+        .show(|ui| {
+            ui.set_min_width(WIDTH);
+            add(ui, opened);
+        })
+        .is_some();
+    if let Some(had_focus) = by_key.filter(|_| !open) {
+        ctx.data_mut(|data| data.remove::<bool>(name));
+        if had_focus && ctx.memory(egui::Memory::focused).is_none() {
+            response.request_focus();
+        }
+    }
+    open
+}
+
+/// A thing to choose from a menu, with a hint where it has one. Gives whether it was chosen; the menu is then put away.
+pub fn item(ui: &mut Ui, enabled: bool, name: &str, hint: &str) -> bool {
+    let mut response = ui.add_enabled(enabled, Button::new(name));
+    if !hint.is_empty() {
+        response = response.on_hover_text(hint).on_disabled_hover_text(hint);
+    }
+    let chosen = response.clicked();
+    if chosen {
+        ui.close();
+    }
+    chosen
+}
+
+/// The same for one of several of which one is so now.
+pub fn choice(ui: &mut Ui, is_now: bool, name: &str, hint: &str) -> bool {
+    let mut response = ui.selectable_label(is_now, name);
+    if !hint.is_empty() {
+        response = response.on_hover_text(hint);
+    }
+    let chosen = response.clicked();
+    if chosen {
+        ui.close();
+    }
+    chosen
+}

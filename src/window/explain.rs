@@ -1,0 +1,23 @@
+use egui::{Rect, RectAlign, Response, Tooltip};
+
+/// Where words may stand: over it first, and wherever there is room beside it.
+const BESIDE: [RectAlign; 8] = [
+    RectAlign::TOP_START,
+    RectAlign::TOP_END,
+    RectAlign::RIGHT,
+    RectAlign::LEFT,
+    RectAlign::BOTTOM,
+    RectAlign::BOTTOM_START,
+    RectAlign::BOTTOM_END,
+    RectAlign::RIGHT_START,
+];
+
+/// Says what the pointer is on, beside it and never over it. `what` is all of what is spoken of.
+pub fn explain(response: &Response, what: Rect, text: &str) {
+    let mut tooltip = Tooltip::for_enabled(response);
+    tooltip.popup = tooltip.popup.anchor(what).align(RectAlign::TOP).align_alternatives(&BESIDE).gap(5.0);
+    tooltip.show(|ui| {
+        ui.set_max_width(ui.spacing().tooltip_width);
+        ui.label(text);
+    });
+}

@@ -1,0 +1,253 @@
+//! What can be done with a dancer, with a spot and with bare floor: the menus of a right click, or of the menu key.
+
+use crate::dance::Dancer;
+use crate::desk::{Ask, Desk, DrawAsk, Seen, ViewAsk};
+use crate::edits::{By, Together, Toward};
+use crate::motion::Span;
+use crate::window::context_menu::{choice, item};
+use crate::window::side::draw_card;
+use egui::Ui;
+
+/// A place on the floor that was clicked, metres, and the spot (index) that is there.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Here {
+    pub x: f64,
+    pub y: f64,
+    pub spot: Option<usize>,
+}
+
+/// So far from the middle of a chalk cross it is the spot that is meant, metres.
+const ON_SPOT: f64 = 0.25;
+
+/// How far a turn goes: in words, and degrees.
+const AMOUNTS: [(&str, f64); 4] =
+    [("a quarter", 90.0), ("half about", 180.0), ("three quarters", 270.0), ("a whole turn", 360.0)];
+
+impl Here {
+    /// The place, or the spot that is near it.
+    pub fn at(desk: &Desk, (x, y): (f64, f64)) -> Self {
+        let stands = desk.motion().ground().stands.iter().enumerate();
+        let far = |(_, stand): &(usize, &crate::motion::Stand)| (stand.x - x).hypot(stand.y - y);
+        let near = stands.min_by(|one, other| far(one).total_cmp(&far(other)));
+        match near.filter(|near| far(near) < ON_SPOT) {
+            Some((spot, stand)) => Self { x: stand.x, y: stand.y, spot: Some(spot) },
+            None => Self { x: centimetres(x), y: centimetres(y), spot: None },
+        }
+    }
+}
+
+/// Metres to the nearest centimetre: a click means no more than that.
+fn centimetres(metres: f64) -> f64 {
+    (metres * 100.0).round() / 100.0
+}
+
+fn span_of(desk: &Desk) -> Option<&Span> {
+    desk.span().and_then(|index| desk.motion().spans().get(index))
+}
+
+/// Moments by which a dancer can be somewhere: each with its words and its count from the start of the dance.
+fn moments(desk: &Desk, dancer: Dancer) -> Vec<(By, f64)> {
+    let Some(span) = span_of(desk) else { return Vec::new() };
+    let choices = By::choices(span, dancer, desk.player().count - span.begin());
+    choices.into_iter().map(|(by, local)| (by, span.begin() + local)).collect()
+}
+
+/// A dancer with all who are picked with them: `3`, or `those picked`.
+fn who(desk: &Desk, dancer: Dancer) -> String {
+    let many = desk.picked().len() > 1 && desk.picked().contains(&dancer);
+    if many { "those picked".to_owned() } else { dancer.to_string() }
+}
+
+/// What can be done with a dancer.
+pub fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
+    let name = desk.dance().person(dancer.number().0).unwrap_or_default();
+    let who = who(desk, dancer);
+    ui.weak(if name.is_empty() { dancer.to_string() } else { format!("{dancer} · {name}") });
+    if let Some(span) = span_of(desk) {
+        show_ways(ui, desk, dancer, &who, asks);
+        ui.separator();
+        show_copies(ui, desk, span, dancer, asks);
+        ui.separator();
+        let figure = desk.dance().figures.get(span.figure);
+        let place = span.place(dancer);
+        let drawn = figure.is_some_and(|figure| figure.part(place).is_some());
+        let (title, named) =
+            figure.map_or(("", false), |figure| (figure.name.as_str(), figure.named.is_some()));
+        let hint = match (drawn, named) {
+            (false, _) => format!("Nothing is drawn for {dancer} in {title}"),
+            (true, true) => format!("Dance it as {title} has it again"),
+            (true, false) => format!("Nothing is drawn for {who} in {title} any more"),
+        };
+        if item(ui, drawn, "Clear what is drawn", &hint) {
+            asks.push(Ask::Draw(DrawAsk::Clear(dancer)));
+        }
+        ui.separator();
+    }
+    if item(ui, true, &format!("Choose {dancer}"), "What you draw next is drawn for this dancer alone") {
+        asks.push(Ask::View(ViewAsk::Choose(Some(dancer))));
+    }
+    let picked = desk.picked().contains(&dancer);
+    let pick = if picked { "Pick no longer" } else { "Pick as well" };
+    if item(ui, true, pick, "What you draw next is drawn for all who are picked") {
+        asks.push(Ask::View(ViewAsk::AlsoPick(dancer)));
+    }
+    if item(ui, true, &format!("See the floor as {dancer} faces"), "(V)") {
+        asks.extend([Ask::View(ViewAsk::ChooseFor(dancer)), Ask::View(ViewAsk::See(Seen::OwnFacing))]);
+    }
+}
+
+/// Where a dancer is to be and which way they are to face.
+fn show_ways(ui: &mut Ui, desk: &Desk, dancer: Dancer, who: &str, asks: &mut Vec<Ask>) {
+    let moments = moments(desk, dancer);
+    ui.menu_button("Home by", |ui| {
+        for (by, count) in &moments {
+            if item(ui, true, by.words(), &format!("{who} to their own spot by then")) {
+                asks.push(Ask::Draw(DrawAsk::HomeBy { dancer, count: *count }));
+            }
+        }
+    });
+    ui.menu_button("To the spot of", |ui| {
+        let stands = desk.motion().ground().stands.iter().enumerate().take(MOST_SPOTS);
+        for (spot, stand) in stands.filter(|(spot, _)| *spot != dancer.index()) {
+            let name = desk.dance().person(spot as u32 + 1).unwrap_or_default();
+            let name = if name.is_empty() { String::new() } else { format!(" · {name}") };
+            let hint = format!("{dancer} there by this count");
+            if item(ui, true, &format!("number {}{name}", spot + 1), &hint) {
+                let count = desk.player().count;
+                asks.push(Ask::Draw(DrawAsk::GoBy { dancer, x: stand.x, y: stand.y, count }));
+            }
+        }
+    });
+    ui.menu_button("Stand until", |ui| {
+        for (by, count) in moments.iter().filter(|(by, _)| *by != By::Now) {
+            if item(ui, true, by.words(), &format!("{who} does not travel from here until then")) {
+                asks.push(Ask::Draw(DrawAsk::StandUntil { dancer, count: *count }));
+            }
+        }
+    });
+    ui.menu_button("Face", |ui| {
+        for toward in Toward::ALL {
+            let there = toward.facing(desk.motion(), dancer, desk.player().count).is_some();
+            if item(ui, there, toward.words(), "At this count, by the shorter way") {
+                asks.push(Ask::Draw(DrawAsk::Face { dancer, toward }));
+            }
+        }
+    });
+    ui.menu_button("Turn", |ui| show_turns(ui, who, |degrees| asks.push(turn(dancer, degrees))));
+    ui.menu_button("Leg at this count", |ui| draw_card::show_path(ui, desk, dancer, asks));
+    ui.menu_button("Exact place", |ui| draw_card::show_exact(ui, desk, dancer, asks));
+}
+
+/// Sets of more have a menu that does not go down for ever: the floor has the other spots.
+const MOST_SPOTS: usize = 24;
+
+fn turn(dancer: Dancer, degrees: f64) -> Ask {
+    Ask::Draw(DrawAsk::TurnBy { dancer, degrees })
+}
+
+/// Left and right, by quarters.
+pub fn show_turns(ui: &mut Ui, who: &str, mut chosen: impl FnMut(f64)) {
+    for (way, sign) in [("left", -1.0), ("right", 1.0)] {
+        for (words, degrees) in AMOUNTS {
+            let hint = format!("{who} turns {way} {degrees}°, ending at this count, as by the ring");
+            if item(ui, true, &format!("{way}, {words}"), &hint) {
+                chosen(sign * degrees);
+            }
+        }
+        if sign < 0.0 {
+            ui.separator();
+        }
+    }
+}
+
+fn show_copies(ui: &mut Ui, desk: &Desk, span: &Span, dancer: Dancer, asks: &mut Vec<Ask>) {
+    let (ground, place) = (desk.motion().ground(), span.place(dancer));
+    // The way that is drawn now, if that has mates; else all four.
+    let ways = [desk.together(), Together::BothMirrors];
+    let together = ways.into_iter().find(|way| !way.mates(ground, place).is_empty());
+    if let Some(together) = together {
+        let hint = format!("What {dancer} does in this figure, {}: {}", together.words(), together.help());
+        if item(ui, true, &format!("Copy to mates ({})", together.words()), &hint) {
+            asks.push(Ask::Draw(DrawAsk::CopyToMates { dancer, together }));
+        }
+    }
+    ui.menu_button("Copy to", |ui| draw_card::show_copy(ui, desk, dancer, asks));
+}
+
+/// What can be done with bare floor, or with the spot there.
+pub fn show_floor(ui: &mut Ui, desk: &Desk, here: Option<Here>, asks: &mut Vec<Ask>) {
+    if let Some(here) = here {
+        show_here(ui, desk, here, asks);
+        ui.separator();
+    }
+    if item(ui, true, "Pick everyone", "Ctrl+A") {
+        let everyone = Dancer::all(desk.motion().dancers()).collect();
+        asks.push(Ask::View(ViewAsk::Pick(everyone)));
+    }
+    if item(ui, desk.chosen().is_some(), "Choose nobody", "") {
+        asks.push(Ask::View(ViewAsk::Choose(None)));
+    }
+    ui.separator();
+    if item(ui, true, "Fit the floor", "The whole floor again (F)") {
+        asks.push(Ask::View(ViewAsk::FitFloor));
+    }
+    ui.menu_button("See from", |ui| {
+        for (seen, name) in [
+            (Seen::FromBottom, "the bottom, the music at the top"),
+            (Seen::FromTop, "the music"),
+            (Seen::OwnFacing, "the chosen dancer's facing"),
+        ] {
+            if choice(ui, desk.seen() == seen, name, "(V)") {
+                asks.push(Ask::View(ViewAsk::See(seen)));
+            }
+        }
+    });
+    if choice(ui, desk.trails(), "Paths", "On or off (T)") {
+        asks.push(Ask::View(ViewAsk::ToggleTrails));
+    }
+    if choice(ui, desk.space_shown(), "The floor that the dance needs", "On or off") {
+        asks.push(Ask::View(ViewAsk::ToggleSpace));
+    }
+}
+
+/// What can be done with a place.
+fn show_here(ui: &mut Ui, desk: &Desk, here: Here, asks: &mut Vec<Ask>) {
+    let (x, y) = (here.x, here.y);
+    let there = match here.spot {
+        Some(spot) => {
+            let name = desk.dance().person(spot as u32 + 1).unwrap_or_default();
+            let name = if name.is_empty() { String::new() } else { format!(" · {name}") };
+            ui.weak(format!("The spot of {}{name}", spot + 1));
+            "this spot"
+        }
+        None => {
+            let side = if x < 0.0 { "left" } else { "right" };
+            let level = if y < 0.0 { "down" } else { "up" };
+            ui.weak(format!("{:.2} m {side}, {:.2} m {level} of the middle", x.abs(), y.abs()));
+            "here"
+        }
+    };
+    if let Some(dancer) = desk.chosen() {
+        let moments = moments(desk, dancer);
+        for (_, count) in moments.iter().filter(|(by, _)| *by == By::Now) {
+            let hint = "As if you dragged them there";
+            if item(ui, true, &format!("{dancer} to {there} by this count"), hint) {
+                asks.push(Ask::Draw(DrawAsk::GoBy { dancer, x, y, count: *count }));
+            }
+        }
+        if !moments.is_empty() {
+            ui.menu_button(format!("{dancer} to {there} by"), |ui| {
+                for (by, count) in moments.iter().filter(|(by, _)| *by != By::Now) {
+                    if item(ui, true, by.words(), "") {
+                        asks.push(Ask::Draw(DrawAsk::GoBy { dancer, x, y, count: *count }));
+                    }
+                }
+            });
+        }
+    }
+    if let Some(spot) = here.spot {
+        if item(ui, true, &format!("Choose {}, whose spot it is", spot + 1), "") {
+            asks.push(Ask::View(ViewAsk::Choose(Some(Dancer(spot)))));
+        }
+    }
+}

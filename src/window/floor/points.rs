@@ -1,0 +1,68 @@
+use super::Floor;
+use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
+use crate::edits::leg_points;
+use crate::picture::{Frame, Mark, Stroke};
+use crate::window::{
+    context_menu::show_menu,
+    path_menu::{self, PathPoint},
+};
+use egui::{CursorIcon, Id, Pos2, Rect, Role, Sense, Ui, WidgetInfo, vec2};
+
+impl Floor {
+    /// The points of the chosen dancer's path, to drag.
+    pub(super) fn show_points(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
+        let (Some(dancer), Some(span_index)) = (desk.chosen(), desk.span()) else { return };
+        let Some(span) = desk.motion().spans().get(span_index) else { return };
+        if !desk.trails() || desk.player().playing {
+            return;
+        }
+        for point in leg_points(span, dancer) {
+            let at: Pos2 = frame.to_picture(point.x, point.y).into();
+            let id = Id::unique(("path point", dancer, point.of));
+            let response =
+                ui.interact(Rect::from_center_size(at, vec2(16.0, 16.0)), id, Sense::click_and_drag());
+            let number =
+                point.of.point.map_or_else(|| "end".to_owned(), |index| format!("point {}", index + 1));
+            response.widget_info(|| {
+                WidgetInfo::labeled(
+                    Role::Button,
+                    true,
+                    format!("Leg {} {number} of {}", point.of.leg + 1, dancer),
+                )
+            });
+            let grip = Grip::Point { span: span_index, dancer, point: point.of };
+            self.drag(ui, &response, frame, grip, (point.x, point.y), asks);
+            if response.clicked() {
+                asks.push(Ask::Play(PlayAsk::Seek(point.count)));
+            }
+            self.take_focus(ui, &response, grip);
+            let of = PathPoint {
+                span: span_index,
+                dancer,
+                leg: point.of.leg,
+                point: Some(point.of),
+                count: point.count,
+            };
+            let open = show_menu(&response, |ui, _| path_menu::show(ui, desk, of, asks));
+            let lit = response.hovered() || response.dragged() || response.has_focus();
+            let typing = ui.ctx().egui_wants_keyboard_input();
+            if lit && !typing && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
+                asks.push(Ask::Draw(DrawAsk::DropPoint { span: span_index, dancer, point: point.of }));
+            }
+            let response = response.on_hover_cursor(CursorIcon::Grab);
+            if desk.held().is_none() && !open {
+                response.on_hover_text(
+                    "Drag to move this point of the path; click to go there; Delete takes it away; right click for more",
+                );
+            }
+            let size = if lit { 8.5 } else { 6.0 };
+            let (x, y) = (at.x, at.y);
+            self.marks.push(Mark::Area {
+                points: vec![[x, y - size], [x + size, y], [x, y + size], [x - size, y]],
+                // Where a leg ends is filled, where it only goes through is hollow.
+                fill: Some(if point.of.point.is_none() { desk.ink().words } else { desk.ink().floor }),
+                stroke: Some(Stroke { colour: desk.ink().words, width: if lit { 2.2 } else { 1.4 } }),
+            });
+        }
+    }
+}

@@ -1,0 +1,105 @@
+use super::context_menu::{choice, item};
+use super::fields::{NumberField, NumberKind};
+use crate::dance::{Dancer, Shape, limits};
+use crate::desk::{Ask, Desk, DrawAsk, PlayAsk};
+use crate::edits::{LegChange, PointOf, leg_points};
+use egui::Ui;
+
+/// A point of a path that a menu is about: a point on the way or the end of a leg, or where a leg begins.
+#[derive(Clone, Copy, Debug)]
+pub struct PathPoint {
+    /// The span, which is the one at the playhead.
+    pub span: usize,
+    /// Whose path it is.
+    pub dancer: Dancer,
+    /// The leg, from 0.
+    pub leg: usize,
+    /// The point of it; nothing where the leg begins.
+    pub point: Option<PointOf>,
+    /// The count from the start of the dance at which they are there.
+    pub count: f64,
+}
+
+/// What can be done with a point of a path.
+pub fn show(ui: &mut Ui, desk: &Desk, of: PathPoint, asks: &mut Vec<Ask>) {
+    let PathPoint { span: index, dancer, leg: number, point, count } = of;
+    let Some(span) = desk.motion().spans().get(index) else { return };
+    let Some(leg) = span.part(dancer).and_then(|part| part.legs.get(number)) else { return };
+    let legs = span.part(dancer).map_or(0, |part| part.legs.len());
+    let what = match point {
+        None => format!("Start of leg {}", number + 1),
+        Some(PointOf { point: None, .. }) => format!("End of leg {}", number + 1),
+        Some(PointOf { point: Some(through), .. }) => format!("Point {} of leg {}", through + 1, number + 1),
+    };
+    ui.weak(format!("{what} of {dancer}, bar {}", span.moment(count)));
+    let go = Ask::Play(PlayAsk::Seek(count));
+    if item(ui, true, "Go there", "") {
+        asks.push(go.clone());
+    }
+    ui.separator();
+    let change = |change: LegChange| Ask::Draw(DrawAsk::ChangeLeg { dancer, leg: number, change });
+    for (name, shape, to, hint) in [
+        ("Straight", Shape::Straight, LegChange::Straighten, "Straight to its end; points on the way go"),
+        ("Smooth", Shape::Smooth, LegChange::Smooth, "One curve through its points"),
+        ("Arc", Shape::Arc, LegChange::Arc, "Part of a circle"),
+    ] {
+        if choice(ui, leg.shape == shape, name, hint) {
+            asks.push(change(to));
+        }
+    }
+    ui.separator();
+    let through = point.is_some_and(|point| point.point.is_some());
+    if item(ui, through, "Split here", "Two legs, the first of which ends at this point") {
+        asks.extend([go, Ask::Draw(DrawAsk::SplitLeg(dancer))]);
+    }
+    let ends = point.is_some_and(|point| point.point.is_none());
+    if item(ui, ends && number + 1 < legs, "Join with the next leg", "One leg of this and the next") {
+        asks.push(Ask::Draw(DrawAsk::JoinLegs { dancer, leg: number }));
+    }
+    if let Some(point) = point {
+        show_exact(ui, desk, (index, dancer), point, asks);
+    }
+    ui.separator();
+    if let Some(point) = point.filter(|_| through)
+        && item(ui, true, "Take this point away", "The path goes on without it")
+    {
+        asks.push(Ask::Draw(DrawAsk::DropPoint { span: index, dancer, point }));
+    }
+    if item(ui, true, "Take this leg away", "They stay where the leg began") {
+        asks.push(change(LegChange::Remove));
+    }
+}
+
+/// Where the point is, to type.
+fn show_exact(
+    ui: &mut Ui,
+    desk: &Desk,
+    (span, dancer): (usize, Dancer),
+    point: PointOf,
+    asks: &mut Vec<Ask>,
+) {
+    let known = desk
+        .motion()
+        .spans()
+        .get(span)
+        .and_then(|span| leg_points(span, dancer).into_iter().find(|known| known.of == point));
+    let Some(known) = known else { return };
+    ui.menu_button("Exact place", |ui| {
+        ui.weak("From the middle of the set");
+        let (mut x, mut y, mut moved) = (known.x, known.y, false);
+        for (name, metres) in [("right", &mut x), ("up", &mut y)] {
+            ui.horizontal(|ui| {
+                let label = ui.label(name);
+                let far = limits::FARTHEST;
+                let kind = NumberKind { least: -far, most: far, places: 3, unit: "m" };
+                let answer = NumberField::new(*metres, kind, 0.01).refused(desk.notice()).show(ui);
+                answer.response.labelled_by(label.id);
+                moved |= answer.changed.is_some();
+                *metres = answer.changed.unwrap_or(*metres);
+            });
+        }
+        if moved {
+            asks.push(Ask::Draw(DrawAsk::PointAt { span, dancer, point, x, y }));
+        }
+    });
+}

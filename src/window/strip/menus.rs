@@ -1,0 +1,135 @@
+//! What can be done with what is on the bars: the menus of a right click, or of the menu key.
+
+use crate::dance::{Dancer, TurnOn};
+use crate::desk::{Ask, Desk, DrawAsk, PlayAsk};
+use crate::edits::TurnEdit;
+use crate::motion::Span;
+use crate::window::context_menu::{choice, item};
+use crate::window::{fields::show_phrase, floor::show_turns};
+use crate::words::{fall_words, hands_words, step_said, turn_words};
+use egui::Ui;
+
+/// What can be done with a bar, and with the path of the chosen dancer at a count in it.
+pub fn show_bar(ui: &mut Ui, desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
+    let span = desk.span().and_then(|index| desk.motion().spans().get(index));
+    let bars = desk.motion().bar_counts();
+    let bar = bars.begin_of(bars.at(count + 1e-9).0);
+    let moment = |count: f64| span.map_or_else(|| desk.motion().moment(count), |span| span.moment(count));
+    ui.weak(format!("Bar {}", moment(bar).bar));
+    let mut play = |ui: &mut Ui, name: &str, hint: &str, ask: PlayAsk| {
+        if item(ui, true, name, hint) {
+            asks.push(Ask::Play(ask));
+        }
+    };
+    play(ui, "Go to its start", "", PlayAsk::Seek(bar));
+    ui.separator();
+    play(ui, "Loop this bar", "L loops on or off", PlayAsk::LoopBar(bar));
+    play(ui, "Loop from here", "From this bar ([ at the playhead)", PlayAsk::LoopFromAt(bar));
+    play(ui, "Loop to here", "To the end of this bar (] at the playhead)", PlayAsk::LoopToAt(bar));
+    ui.separator();
+    let leg = desk.chosen().and_then(|dancer| Some((dancer, leg_under_way(span?, dancer, count)?)));
+    let at = moment(count);
+    let go = Ask::Play(PlayAsk::Seek(count));
+    let hint = match leg {
+        Some((dancer, _)) => format!("In the path of {dancer} at {at}, to drag"),
+        None => "Where the chosen dancer is on the way".to_owned(),
+    };
+    if item(ui, leg.is_some(), &format!("Put a point in at {at}"), &hint)
+        && let Some((dancer, _)) = leg
+    {
+        asks.extend([go.clone(), Ask::Draw(DrawAsk::InsertPoint(dancer))]);
+    }
+    let hint = "Two legs, the first of which ends then";
+    if item(ui, leg.is_some(), &format!("Split the leg at {at}"), hint)
+        && let Some((dancer, _)) = leg
+    {
+        asks.extend([go, Ask::Draw(DrawAsk::SplitLeg(dancer))]);
+    }
+}
+
+/// The leg of a dancer that is under way at a count from the start of the dance.
+fn leg_under_way(span: &Span, dancer: Dancer, count: f64) -> Option<usize> {
+    let local = count - span.begin();
+    span.part(dancer)?.legs.iter().position(|leg| leg.begin + 1e-6 < local && local < leg.end - 1e-6)
+}
+
+/// What can be done with a turn, or where there is none to have one.
+pub fn show_turn(
+    ui: &mut Ui,
+    desk: &Desk,
+    (dancer, turn): (Dancer, Option<usize>),
+    count: f64,
+    asks: &mut Vec<Ask>,
+) {
+    let Some(span) = desk.span().and_then(|index| desk.motion().spans().get(index)) else { return };
+    let danced = span
+        .track(dancer)
+        .zip(turn)
+        .and_then(|(track, index)| Some((index, track.turns().get(index)?, track.amounts().get(index)?)));
+    let Some((index, turn, amount)) = danced else {
+        ui.weak(format!("Turn {dancer}, ending at bar {}", span.moment(count)));
+        show_turns(ui, &dancer.to_string(), |degrees| {
+            asks.extend([
+                Ask::Play(PlayAsk::Seek(count)),
+                Ask::View(crate::desk::ViewAsk::Choose(Some(dancer))),
+                Ask::Draw(DrawAsk::TurnBy { dancer, degrees }),
+            ]);
+        });
+        return;
+    };
+    ui.weak(format!("{dancer} {}", turn_words(span, dancer, index).unwrap_or_default()));
+    if item(ui, true, "Go there", "") {
+        asks.push(Ask::Play(PlayAsk::Seek(span.begin() + turn.begin)));
+    }
+    ui.separator();
+    let mut change = |edit: TurnEdit| asks.push(Ask::Draw(DrawAsk::ChangeTurn { dancer, turn: index, edit }));
+    if item(ui, true, "The other way", "To finish as it does: right 90 for left 270") {
+        change(TurnEdit::OtherWay);
+    }
+    for (name, degrees) in
+        [("A quarter", 90.0), ("Half about", 180.0), ("Three quarters", 270.0), ("A whole turn", 360.0)]
+    {
+        if choice(ui, (amount.abs() - degrees).abs() < 0.5, name, "So far, the way that it goes") {
+            change(TurnEdit::By(degrees));
+        }
+    }
+    ui.separator();
+    for (name, on, hint) in [
+        ("On the single steps", Some(TurnOn::SingleSteps), "Finished before the jump"),
+        ("On the hop", Some(TurnOn::Hop), "The hop of the double step"),
+        ("On the first count", Some(TurnOn::Start), "The first count of a step"),
+        ("At its own counts", None, "Whatever the stepping is"),
+    ] {
+        if choice(ui, turn.on == on, name, hint) {
+            change(TurnEdit::On(on));
+        }
+    }
+    ui.separator();
+    if item(ui, true, "Take it away", "They stay as they face before it") {
+        change(TurnEdit::Remove);
+    }
+}
+
+/// What there is to say of a step and of the hands on it, and the phrase of the figure.
+pub fn show_step(ui: &mut Ui, desk: &Desk, dancer: Dancer, count: f64, asks: &mut Vec<Ask>) {
+    let Some(span) = desk.span().and_then(|index| desk.motion().spans().get(index)) else { return };
+    let local = count - span.begin();
+    let said = [
+        step_said(desk.motion(), span, dancer, local).map(|step| step.words),
+        fall_words(desk.motion(), span, dancer, local),
+        hands_words(span, dancer, local.floor()),
+    ];
+    for words in said.into_iter().flatten() {
+        ui.weak(words);
+        ui.add_space(2.0);
+    }
+    if item(ui, true, "Go there", "") {
+        asks.push(Ask::Play(PlayAsk::Seek(span.begin() + local.floor())));
+    }
+    ui.separator();
+    if let Some(figure) = desk.dance().figures.get(span.figure) {
+        ui.set_max_width(300.0);
+        ui.label(format!("{} is danced to", figure.name));
+        show_phrase(ui, desk, span.figure, figure, asks);
+    }
+}
