@@ -212,7 +212,7 @@ pub fn slots(bars: &[ScoreBar], from: usize, to: usize) -> Vec<Slot> {
         made.push(fixed(SlotKind::End { bar: index, shape }, end_width(shape), AFTER_BAR));
         before = Some(bar);
     }
-    // SlotKind changes at the front of the next system is told at the end of this one.
+    // What changes at the front of the next system is told at the end of this one.
     if let (Some(last), Some(next)) = (before, bars.get(to)) {
         if last.sharps != next.sharps {
             made.extend(key_slot(last.sharps, next.sharps));
