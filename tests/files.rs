@@ -269,7 +269,7 @@ struct Bound {
     /// The type and key that the schema has it at.
     of: (String, String),
     keyword: String,
-    bound: Value,
+    edge: Value,
     is_whole: bool,
 }
 
@@ -305,7 +305,7 @@ fn bounds(whole: &Value, (node, name): (&Value, &str), document: &Value, at: &st
                             at: at.clone(),
                             of,
                             keyword: keyword.to_owned(),
-                            bound: bound.clone(),
+                            edge: bound.clone(),
                             is_whole,
                         });
                     }
@@ -351,7 +351,7 @@ fn the_schema_has_the_bounds_that_the_reader_has() {
     document["figures"][1]["allow"] = json!([{"kind": "clash", "reason": "we mean it"}]);
     let (schema, mut all) = (schema(), Vec::new());
     bounds(&schema, (&schema, "Dance"), &document, "", &mut all);
-    for Bound { at, keyword, bound, is_whole, .. } in &all {
+    for Bound { at, keyword, edge: bound, is_whole, .. } in &all {
         let was = document.pointer(at).unwrap();
         let (edge, beyond) = match keyword.as_str() {
             "minimum" | "maximum" => {

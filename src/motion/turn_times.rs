@@ -26,10 +26,10 @@ pub fn with_turn_ways(part: &Part, leads: &[LeadMade], starts: &[usize]) -> Part
     let mut turned = part.clone();
     for turn in turned.turns.iter_mut().filter(|turn| turn.by_lead) {
         let start = starts.iter().rev().find(|&&at| at as f64 <= turn.begin + 1e-9);
-        if let Some(made) = start.and_then(|at| leads.iter().find(|made| made.at == *at)) {
-            if made.foot.way() != turn.way {
-                *turn = turn.clone().other_way();
-            }
+        if let Some(made) = start.and_then(|at| leads.iter().find(|made| made.at == *at))
+            && made.foot.way() != turn.way
+        {
+            *turn = turn.clone().other_way();
         }
     }
     turned

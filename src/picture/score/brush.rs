@@ -7,7 +7,7 @@ pub type Loop = Vec<[f32; 2]>;
 /// Points on each piece of a curve.
 const FINE: usize = 10;
 
-/// SlotKind a brush leaves that goes smoothly through places, each x, y and how wide the brush is there.
+/// What a brush leaves that goes smoothly through places, each x, y and how wide the brush is there.
 pub fn brush(through: &[[f32; 3]]) -> Loop {
     let mut line: Vec<[f32; 3]> = Vec::with_capacity(through.len() * FINE);
     let at = |index: isize| {

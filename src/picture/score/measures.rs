@@ -43,7 +43,7 @@ pub const BRACKET: f32 = 0.13;
 pub const WORDS: f32 = 2.0;
 pub const BAR_NUMBER: f32 = 2.0;
 pub const PART: f32 = 2.6;
-/// SlotKind is left free above and below a system.
+/// What is left free above and below a system.
 pub const MARGIN: f32 = 0.8;
 /// From a quaver to the next note where there is room, and how it grows as the note does.
 pub const QUAVER: f32 = 3.1;

@@ -91,7 +91,7 @@ fn dot_shift(placed: &Placed) -> f32 {
     if hangs { FLAG_ROOM } else { 0.0 }
 }
 
-/// SlotKind a flag takes beside its stem, and its dots after it.
+/// What a flag takes beside its stem, and its dots after it.
 const FLAG_ROOM: f32 = 0.62;
 
 /// The room to the right that a note with a flag takes from the left of its head.

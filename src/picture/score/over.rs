@@ -1,4 +1,4 @@
-//! SlotKind stands over and under the notes: ties, tuplets, chord symbols, endings, the letters of parts.
+//! What stands over and under the notes: ties, tuplets, chord symbols, endings, the letters of parts.
 
 use super::brush::curves;
 use super::digits::digits;

@@ -5,7 +5,7 @@ use crate::picture::{Anchor, Colour, Mark, Stroke, words_width};
 pub struct Pen {
     pub marks: Vec<Mark>,
     pub colour: Colour,
-    /// SlotKind has ink in it: left, top, right, bottom.
+    /// What has ink in it: left, top, right, bottom.
     pub taken: Vec<[f32; 4]>,
 }
 

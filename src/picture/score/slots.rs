@@ -1,4 +1,4 @@
-//! SlotKind stands along a stave, and how much room each thing takes: a row of slots, each with what it needs to its left and
+//! What stands along a stave, and how much room each thing takes: a row of slots, each with what it needs to its left and
 //! its right and what it would like to the next.
 
 use super::beams::{beam_groups, has_flag};
@@ -12,7 +12,7 @@ use super::notes::flag_room;
 use crate::dance::{BarEnd, Head, Length, ScoreBar, ScoreItem};
 use crate::picture::words_width;
 
-/// SlotKind a slot holds.
+/// What a slot holds.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum SlotKind {
     Clef,
@@ -38,7 +38,7 @@ pub enum SlotKind {
 #[derive(Clone, Copy, Debug)]
 pub struct Slot {
     pub what: SlotKind,
-    /// SlotKind it needs before its place, after it, and as a gap to the next.
+    /// What it needs before its place, after it, and as a gap to the next.
     pub before: f32,
     pub after: f32,
     pub gap: f32,
@@ -125,7 +125,7 @@ pub fn signature(sharps: i32) -> impl Iterator<Item = (i32, i32)> {
     steps.into_iter().take(sharps.unsigned_abs() as usize).map(move |step| (sign, step))
 }
 
-/// SlotKind a key signature takes after another: naturals where it only takes away.
+/// What a key signature takes after another: naturals where it only takes away.
 pub fn key_marks(before: i32, sharps: i32) -> Vec<(i32, i32)> {
     if sharps == 0 {
         signature(before).map(|(_, step)| (0, step)).collect()
@@ -212,7 +212,7 @@ pub fn slots(bars: &[ScoreBar], from: usize, to: usize) -> Vec<Slot> {
         made.push(fixed(SlotKind::End { bar: index, shape }, end_width(shape), AFTER_BAR));
         before = Some(bar);
     }
-    // SlotKind changes at the front of the next system is told at the end of this one.
+    // What changes at the front of the next system is told at the end of this one.
     if let (Some(last), Some(next)) = (before, bars.get(to)) {
         if last.sharps != next.sharps {
             made.extend(key_slot(last.sharps, next.sharps));

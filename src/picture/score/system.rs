@@ -27,7 +27,7 @@ pub struct System {
     pub bar_lines: Vec<f32>,
 }
 
-/// SlotKind one system hands on to the next.
+/// What one system hands on to the next.
 #[derive(Default)]
 pub(super) struct Carried {
     /// The steps whose tie leads on.
