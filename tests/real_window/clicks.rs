@@ -15,14 +15,19 @@ fn is_at(places: &[[f64; 3]], number: usize, x: f64, y: f64) {
 fn a_right_click_and_the_menu_key_open_what_can_be_done() {
     let mut hands = Hands::on(&empty());
     hands.keys(&["shift+Right"]);
-    let bare = hands.twin.floor(-0.3, 0.9);
-    hands.right_click("the menu of the floor", bare);
-    hands.sitting.keep("menu of the floor");
-    hands.click("1 to here by this count");
+    hands.drag_dancer(1, -0.5, 1.4);
+    hands.keys(&["shift+Right"]);
+    // The spot that 1 has left, where only its cross is.
+    let spot = hands.twin.floor(-1.2, 1.8);
+    hands.right_click("the menu of a spot", spot);
+    hands.sitting.keep("menu of a spot");
+    hands.click("1 to this spot by this count");
     hands.see();
     hands.save();
-    is_at(&hands.places("2:1"), 1, -0.3, 0.9);
-    // With nothing in focus the menu key is for the chosen dancer: home by a bar later, by arrows alone.
+    is_at(&hands.places("3:1"), 1, -1.2, 1.8);
+    // With nothing in focus the menu key is for the chosen dancer: home by this count, by arrows alone.
+    hands.keys(&["shift+Right"]);
+    hands.drag_dancer(1, -0.7, 1.2);
     hands.keys(&["shift+Right", "shift+F10"]);
     hands.sitting.keep("menu by the key");
     hands.keys(&["Down", "Right"]);
@@ -30,7 +35,8 @@ fn a_right_click_and_the_menu_key_open_what_can_be_done() {
     hands.keys(&["Return"]);
     hands.see();
     hands.save();
-    is_at(&hands.places("3:1"), 1, -1.2, 1.8);
+    is_at(&hands.places("4:1"), 1, -0.7, 1.2);
+    is_at(&hands.places("5:1"), 1, -1.2, 1.8);
     // A dancer, and a thing that opens out of their menu.
     let five = hands.twin.expected().place(5);
     hands.right_click("the menu of 5", five);
@@ -39,10 +45,10 @@ fn a_right_click_and_the_menu_key_open_what_can_be_done() {
     hands.sitting.keep("menu of a dancer, turn");
     hands.click("left, half about");
     hands.save();
-    let [_, _, facing] = hands.places("3:1")[4];
+    let [_, _, facing] = hands.places("5:1")[4];
     // 5 looks to the right across the set at first.
     assert!((facing - 270.0).abs() < 0.1, "{facing}");
-    hands.undo_all(3);
+    hands.undo_all(5);
 }
 
 /// Four of them, of whom one is drawn: in with a bow and home again, and out and home in the second half.
