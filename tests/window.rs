@@ -152,13 +152,13 @@ fn a_point_of_the_path_can_be_dragged_and_taken_away() {
     take(&mut harness, Ask::Play(PlayAsk::Seek(3.0 * 32.0 + 8.0)));
     take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
     let before = dance(&harness);
-    let at = harness.get_by_label("Leg 1 point 1 of 1").rect().center();
+    let at = harness.get_by_label("Path 1 point 1 of 1").rect().center();
     drag(&mut harness, at, at + vec2(0.0, -40.0));
     assert_eq!(harness.state().desk.undo_name(), Some("move a point of 1"));
     let figure = before.figure_index("cross").unwrap();
     let leg = |dance: &Dance| dance.figures[figure].part(1).unwrap().legs[0].clone();
     let moved = leg(&dance(&harness)).through[0].y;
-    let at = harness.get_by_label("Leg 1 point 1 of 1").rect().center();
+    let at = harness.get_by_label("Path 1 point 1 of 1").rect().center();
     hover(&mut harness, at);
     press(&mut harness, Key::Delete);
     assert!(leg(&dance(&harness)).through.is_empty());

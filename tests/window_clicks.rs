@@ -290,10 +290,10 @@ fn points_of_a_path_have_their_menu_on_the_floor_and_on_the_bars() {
     seek(&mut harness, 16.0);
     let legs = |harness: &Driven| dance(harness).figures[0].parts[0].legs.clone();
     let on_bars = {
-        let points = harness.query_all_by_label_contains("Point 1 of leg 2, at");
+        let points = harness.query_all_by_label_contains("Point 1 of path 2, at");
         points.map(|node| node.rect().center()).next().unwrap()
     };
-    let on_floor = harness.get_by_label("Leg 2 point 1 of 1").rect().center();
+    let on_floor = harness.get_by_label("Path 2 point 1 of 1").rect().center();
     for at in [on_floor, on_bars] {
         right_click(&mut harness, at);
         choose(&mut harness, &["Go there"]);
@@ -314,22 +314,22 @@ fn points_of_a_path_have_their_menu_on_the_floor_and_on_the_bars() {
         undo_to(&mut harness, &walked(), &["Take this point away"]);
     }
     for by_key in [false, true] {
-        let end = "End of leg 1, at 3:1";
+        let end = "End of path 1, at 3:1";
         if by_key {
             menu_key(&mut harness, end);
         } else {
             let at = harness.get_by_label(end).rect().center();
             right_click(&mut harness, at);
         }
-        choose(&mut harness, &["Join with the next leg"]);
+        choose(&mut harness, &["Join with the next path"]);
         assert_eq!(legs(&harness).len(), 1);
-        undo_to(&mut harness, &walked(), &["Join with the next leg"]);
+        undo_to(&mut harness, &walked(), &["Join with the next path"]);
     }
-    menu_key(&mut harness, "Start of leg 1, at 1:1");
-    choose(&mut harness, &["Take this leg away"]);
+    menu_key(&mut harness, "Start of path 1, at 1:1");
+    choose(&mut harness, &["Take this path away"]);
     assert_eq!(legs(&harness).len(), 1);
-    undo_to(&mut harness, &walked(), &["Take this leg away"]);
-    menu_key(&mut harness, "Leg 1 end of 1");
+    undo_to(&mut harness, &walked(), &["Take this path away"]);
+    menu_key(&mut harness, "Path 1 end of 1");
     activate(&mut harness, "Exact place");
     assert!(has(&harness, "From the middle of the set"));
     press(&mut harness, Key::Escape);
@@ -359,9 +359,9 @@ fn a_bar_is_looped_and_the_path_in_it_split() {
     on(&mut harness, 4.0, &["Put a point in at 2:1"]);
     assert_eq!((count(&harness), dance(&harness).figures[0].parts[0].legs[0].through.len()), (4.0, 1));
     undo_to(&mut harness, &walked(), &["Put a point in"]);
-    on(&mut harness, 4.0, &["Split the leg at 2:1"]);
+    on(&mut harness, 4.0, &["Split the path at 2:1"]);
     assert_eq!(dance(&harness).figures[0].parts[0].legs.len(), 3);
-    undo_to(&mut harness, &walked(), &["Split the leg"]);
+    undo_to(&mut harness, &walked(), &["Split the path"]);
     // By the key it is the bar at the playhead.
     seek(&mut harness, 17.0);
     harness.get_by_label(bars).focus();
@@ -563,7 +563,7 @@ fn a_new_leg_begins_where_it_is_told_to_and_says_so() {
 fn one_drag_draws_all_four() {
     let mut harness = window(six_with_a_figure());
     seek(&mut harness, 8.0);
-    click(&mut harness, "draw: just me");
+    click(&mut harness, "who follows: nobody");
     click(&mut harness, "across and end for end");
     assert_eq!(desk(&harness).together(), Together::BothMirrors);
     let (from, to) = (place(&mut harness, 0), at(&mut harness, -0.5, 1.35));

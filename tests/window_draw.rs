@@ -69,7 +69,7 @@ fn mates_follow_while_the_drag_is_under_way() {
     ] {
         let mut harness = window(empty());
         take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
-        choose_from(&mut harness, "draw: just me", item);
+        choose_from(&mut harness, "who follows: nobody", item);
         let (from, to) = (at(&mut harness, -1.2, 1.8), at(&mut harness, -0.5, 1.4));
         pull(&mut harness, from, to);
         assert!(desk(&harness).held().is_some(), "{item}: not let go");
@@ -231,7 +231,7 @@ fn arrows_nudge() {
     harness.run();
     press(&mut harness, Key::ArrowDown);
     is_at(&harness, 3, 1.2, -0.05);
-    harness.get_by_label("Leg 1 end of 4").focus();
+    harness.get_by_label("Path 1 end of 4").focus();
     harness.run();
     press_with(&mut harness, Modifiers::SHIFT, Key::ArrowLeft);
     is_at(&harness, 3, 1.19, -0.05);
@@ -294,7 +294,7 @@ fn legs_are_shaped_split_and_joined_from_the_card() {
     assert_eq!((leg(&harness, 0).shape, leg(&harness, 0).through.len()), (Shape::Straight, 0));
     choose_from(&mut harness, "Path", "Facing the way they go");
     assert_eq!(leg(&harness, 0).facing, LegFacing::Forwards);
-    choose_from(&mut harness, "Path", "Take this leg away");
+    choose_from(&mut harness, "Path", "Take this path away");
     assert_eq!(many(&harness), 0);
     for _ in 0..9 {
         take(&mut harness, Ask::Undo);
@@ -309,11 +309,11 @@ fn a_point_is_dragged_in_time_along_the_bars() {
     drag_dancer(&mut harness, 0, -0.4, 2.3);
     let bars = harness.get_by_label("Bars").rect();
     let width = (bars.width() - 16.0) / 32.0;
-    let end = harness.get_by_label("End of leg 1, at 3:1").rect().center();
+    let end = harness.get_by_label("End of path 1, at 3:1").rect().center();
     drag(&mut harness, end, end + vec2(width * 2.0, 0.0));
     let leg = &desk(&harness).dance().figures[0].parts[0].legs[0];
     assert_eq!((leg.begin, leg.end), (4.0, 10.0));
-    let begin = harness.get_by_label("Start of leg 1, at 2:1").rect().center();
+    let begin = harness.get_by_label("Start of path 1, at 2:1").rect().center();
     drag(&mut harness, begin, begin - vec2(width * 1.5, 0.0));
     let leg = &desk(&harness).dance().figures[0].parts[0].legs[0];
     assert_eq!((leg.begin, leg.end), (2.5, 10.0));
@@ -429,7 +429,7 @@ fn a_figure_is_made_in_twelve_gestures() {
     // Six in two files is what the dialog has at first.
     click(&mut harness, "Make it");
     done();
-    click(&mut harness, "draw: just me");
+    click(&mut harness, "who follows: nobody");
     done();
     click(&mut harness, "half turn");
     done();

@@ -70,15 +70,15 @@ impl Desk {
                 self.draw_here(name, dancer, |dance, span| insert_point(dance, span, dancer, count));
             }
             DrawAsk::SplitLeg(dancer) => {
-                let (name, count) = (format!("split a leg of {dancer}"), self.player.count);
+                let (name, count) = (format!("split a path of {dancer}"), self.player.count);
                 self.draw_here(name, dancer, |dance, span| split_leg(dance, span, dancer, count));
             }
             DrawAsk::JoinLegs { dancer, leg } => {
-                let name = format!("join two legs of {dancer}");
+                let name = format!("join two paths of {dancer}");
                 self.draw_here(name, dancer, |dance, span| join_legs(dance, span, dancer, leg));
             }
             DrawAsk::ChangeLeg { dancer, leg, change } => {
-                let name = format!("change a leg of {dancer}");
+                let name = format!("change a path of {dancer}");
                 self.draw_here(name, dancer, |dance, span| change_leg(dance, span, dancer, leg, change));
             }
             DrawAsk::CopyPart { dancer, together, other } => {

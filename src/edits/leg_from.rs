@@ -40,11 +40,11 @@ impl LegFrom {
     #[must_use]
     pub fn help(self) -> &'static str {
         match self {
-            Self::Usual => "A new leg takes a bar, or as long as so far a way needs",
+            Self::Usual => "A new path takes a bar, or as long as so far a way needs",
             Self::LastStood => {
-                "A new leg sets out at once: when the leg before ends, or when the figure begins"
+                "A new path sets out at once: when the path before ends, or when the figure begins"
             }
-            Self::BarStart => "A new leg sets out at the start of the bar that it ends in",
+            Self::BarStart => "A new path sets out at the start of the bar that it ends in",
         }
     }
 

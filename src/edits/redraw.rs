@@ -31,7 +31,7 @@ pub enum EditError {
     #[error("this figure has no second half to copy to")]
     NoHalf,
     /// Something that goes on from the first half into the second.
-    #[error("a leg or turn of the first half goes on into the second; end it at the half first")]
+    #[error("a path or turn of the first half goes on into the second; end it at the half first")]
     OverHalf,
     /// Nothing in the first half.
     #[error("nothing is drawn in the first half")]

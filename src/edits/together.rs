@@ -35,7 +35,7 @@ impl Together {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::JustMe => "just me",
+            Self::JustMe => "nobody",
             Self::Mirror(Mirror::Across) => "across the set",
             Self::Mirror(Mirror::EndForEnd) => "end for end",
             Self::Mirror(Mirror::HalfTurn) => "half turn",

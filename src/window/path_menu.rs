@@ -27,9 +27,9 @@ pub fn show(ui: &mut Ui, desk: &Desk, of: PathPoint, asks: &mut Vec<Ask>) {
     let Some(leg) = span.part(dancer).and_then(|part| part.legs.get(number)) else { return };
     let legs = span.part(dancer).map_or(0, |part| part.legs.len());
     let what = match point {
-        None => format!("Start of leg {}", number + 1),
-        Some(PointOf { point: None, .. }) => format!("End of leg {}", number + 1),
-        Some(PointOf { point: Some(through), .. }) => format!("Point {} of leg {}", through + 1, number + 1),
+        None => format!("Start of path {}", number + 1),
+        Some(PointOf { point: None, .. }) => format!("End of path {}", number + 1),
+        Some(PointOf { point: Some(through), .. }) => format!("Point {} of path {}", through + 1, number + 1),
     };
     ui.weak(format!("{what} of {dancer}, bar {}", span.moment(count)));
     let go = Ask::Play(PlayAsk::Seek(count));
@@ -49,11 +49,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, of: PathPoint, asks: &mut Vec<Ask>) {
     }
     ui.separator();
     let through = point.is_some_and(|point| point.point.is_some());
-    if item(ui, through, "Split here", "Two legs, the first of which ends at this point") {
+    if item(ui, through, "Split here", "Two paths, the first of which ends at this point") {
         asks.extend([go, Ask::Draw(DrawAsk::SplitLeg(dancer))]);
     }
     let ends = point.is_some_and(|point| point.point.is_none());
-    if item(ui, ends && number + 1 < legs, "Join with the next leg", "One leg of this and the next") {
+    if item(ui, ends && number + 1 < legs, "Join with the next path", "One path of this and the next") {
         asks.push(Ask::Draw(DrawAsk::JoinLegs { dancer, leg: number }));
     }
     if let Some(point) = point {
@@ -65,7 +65,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, of: PathPoint, asks: &mut Vec<Ask>) {
     {
         asks.push(Ask::Draw(DrawAsk::DropPoint { span: index, dancer, point }));
     }
-    if item(ui, true, "Take this leg away", "They stay where the leg began") {
+    if item(ui, true, "Take this path away", "They stay where the path began") {
         asks.push(change(LegChange::Remove));
     }
 }

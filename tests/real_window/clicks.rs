@@ -58,7 +58,7 @@ fn a_figure_of_four_is_drawn_by_one_hand_in_at_most_six_drags() {
     let mut dance = Dance::new("Four", Set::longways(4, 2.4, 1.8));
     dance.figures.push(Figure::drawn("figure-1", "Figure 1", 8));
     let mut hands = Hands::on(&dance);
-    hands.choose("draw: just me", "across and end for end");
+    hands.choose("who follows: nobody", "across and end for end");
     hands.choose("from: as usual", "where they last stood");
     hands.sitting.keep("drawn by one hand");
     let mut drags = 0;

@@ -10,7 +10,7 @@ use std::fs;
 fn a_dancer_is_turned_by_the_ring_and_the_mate_the_other_way() {
     let mut hands = Hands::on(&empty());
     hands.keys(&["shift+Right", "m"]);
-    assert!(hands.twin.has("draw: across the set"));
+    assert!(hands.twin.has("who follows: across the set"));
     // 1 looks to the right across the set, and is turned to look up. The ring is 0.52 m before the middle of a body.
     let [x, y] = hands.twin.expected().place(1);
     let ring = hands.twin.find("Facing of 1");

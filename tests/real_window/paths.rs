@@ -57,7 +57,7 @@ fn points_of_a_path_are_put_in_moved_and_taken_away() {
 
     // From elsewhere the point itself is dragged, and the end.
     hands.keys(&["Home"]);
-    for (name, key, x, y) in [("Leg 1 point 1 of 1", 0, -0.6, 1.3), ("Leg 1 end of 1", 1, -0.5, 2.6)] {
+    for (name, key, x, y) in [("Path 1 point 1 of 1", 0, -0.6, 1.3), ("Path 1 end of 1", 1, -0.5, 2.6)] {
         let from = hands.twin.find(name);
         let to = hands.twin.floor(x, y);
         hands.drag(from, to);
@@ -69,7 +69,7 @@ fn points_of_a_path_are_put_in_moved_and_taken_away() {
     hands.sitting.keep("points moved");
 
     // With the mouse on it Delete takes it away.
-    let point = hands.twin.find("Leg 1 point 1 of 1");
+    let point = hands.twin.find("Path 1 point 1 of 1");
     hands.point_at(point);
     hands.keys(&["Delete"]);
     let bare = legs(&hands.save());
@@ -121,10 +121,10 @@ fn a_point_is_dragged_in_time_along_the_bars() {
     // The bars stand 8 pixels within what can be dragged along.
     let count = f64::from(right - left - 16) / 32.0;
     let by = |counts: f64| (counts * count).round() as i32;
-    let [x, y] = hands.twin.find("End of leg 1, at 3:1");
+    let [x, y] = hands.twin.find("End of path 1, at 3:1");
     hands.drag([x, y], [x + by(2.0), y]);
     hands.see();
-    let [x, y] = hands.twin.find("Start of leg 1, at 2:1");
+    let [x, y] = hands.twin.find("Start of path 1, at 2:1");
     hands.drag([x, y], [x - by(1.5), y]);
     hands.see();
     hands.sitting.keep("retimed");
@@ -137,7 +137,7 @@ fn a_point_is_dragged_in_time_along_the_bars() {
     // A point on the way gets a time of its own.
     hands.keys(&["Left", "Left"]);
     hands.drag_dancer(1, -0.9, 2.3);
-    let [x, y] = hands.twin.find("Point 1 of leg 1, at 2:3");
+    let [x, y] = hands.twin.find("Point 1 of path 1, at 2:3");
     hands.drag([x, y], [x - by(1.0), y]);
     let point = through(&legs(&hands.save())[0])[0].clone();
     // Times of a part are counted from the start of the figure.

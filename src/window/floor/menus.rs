@@ -134,7 +134,7 @@ fn show_ways(ui: &mut Ui, desk: &Desk, dancer: Dancer, who: &str, asks: &mut Vec
         }
     });
     ui.menu_button("Turn", |ui| show_turns(ui, who, |degrees| asks.push(turn(dancer, degrees))));
-    ui.menu_button("Leg at this count", |ui| draw_card::show_path(ui, desk, dancer, asks));
+    ui.menu_button("Path at this count", |ui| draw_card::show_path(ui, desk, dancer, asks));
     ui.menu_button("Exact place", |ui| draw_card::show_exact(ui, desk, dancer, asks));
 }
 

@@ -27,7 +27,7 @@ impl Floor {
                 WidgetInfo::labeled(
                     Role::Button,
                     true,
-                    format!("Leg {} {number} of {}", point.of.leg + 1, dancer),
+                    format!("Path {} {number} of {}", point.of.leg + 1, dancer),
                 )
             });
             let grip = Grip::Point { span: span_index, dancer, point: point.of };

@@ -207,7 +207,11 @@ pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut V
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.with_layout(layout, |ui| {
             ui.spacing_mut().item_spacing = egui::vec2(4.0, 3.0);
-            ui.menu_button(format!("draw: {}", desk.together().words()), |ui| {
+            // A narrow floor has room for the words alone; who follows is seen by the rings as well.
+            let said = |what: &str, chosen: &str| {
+                if narrow { format!("{what}…") } else { format!("{what}: {chosen}") }
+            };
+            ui.menu_button(said("who follows", desk.together().words()), |ui| {
                 for together in Together::ALL {
                     let label = ui.selectable_label(desk.together() == together, together.words());
                     if label.on_hover_text(together.help()).clicked() {
@@ -218,7 +222,7 @@ pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut V
             })
             .response
             .on_hover_text(format!("{} (M)", desk.together().help()));
-            ui.menu_button(format!("from: {}", desk.leg_from().in_short()), |ui| {
+            ui.menu_button(said("from", desk.leg_from().in_short()), |ui| {
                 for from in LegFrom::ALL {
                     let label = ui.selectable_label(desk.leg_from() == from, from.words());
                     if label.on_hover_text(from.help()).clicked() {
@@ -228,7 +232,7 @@ pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut V
                 }
             })
             .response
-            .on_hover_text(format!("Where a leg begins that you drag anew. {}", desk.leg_from().help()));
+            .on_hover_text(format!("Where a path begins that you drag anew. {}", desk.leg_from().help()));
             ui.menu_button("pick", |ui| show_picks(ui, desk, asks)).response.on_hover_text(
                 "Dancers to draw at once; or drag a frame round them, or Shift and their numbers",
             );

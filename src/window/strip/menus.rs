@@ -39,8 +39,8 @@ pub fn show_bar(ui: &mut Ui, desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
     {
         asks.extend([go.clone(), Ask::Draw(DrawAsk::InsertPoint(dancer))]);
     }
-    let hint = "Two legs, the first of which ends then";
-    if item(ui, leg.is_some(), &format!("Split the leg at {at}"), hint)
+    let hint = "Two paths, the first of which ends then";
+    if item(ui, leg.is_some(), &format!("Split the path at {at}"), hint)
         && let Some((dancer, _)) = leg
     {
         asks.extend([go, Ask::Draw(DrawAsk::SplitLeg(dancer))]);

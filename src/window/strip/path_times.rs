@@ -38,9 +38,9 @@ pub fn show(
         let id = Id::unique(("path time", dancer, format!("{point:?}")));
         let response = ui.interact(Rect::from_center_size(at, vec2(13.0, 14.0)), id, Sense::click_and_drag());
         let what = match point {
-            TimePoint::Begin(leg) => format!("Start of leg {}", leg + 1),
-            TimePoint::Through(leg, through) => format!("Point {} of leg {}", through + 1, leg + 1),
-            TimePoint::End(leg) => format!("End of leg {}", leg + 1),
+            TimePoint::Begin(leg) => format!("Start of path {}", leg + 1),
+            TimePoint::Through(leg, through) => format!("Point {} of path {}", through + 1, leg + 1),
+            TimePoint::End(leg) => format!("End of path {}", leg + 1),
         };
         let when = span.moment(count);
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{what}, at {when}")));
