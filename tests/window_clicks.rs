@@ -478,7 +478,7 @@ fn a_fault_is_seen_to_from_its_mark_and_from_the_list() {
     choose(&mut harness, &["Go there"]);
     assert_eq!(desk(&harness).shown_fault(), clash);
     let first =
-        desk(&harness).moment_words(desk(&harness).before_fault(desk(&harness).faults().get(0).unwrap()));
+        desk(&harness).moment_words(desk(&harness).before_fault(desk(&harness).faults().first().unwrap()));
     let in_list =
         harness.query_all_by_label_contains(&first).map(|node| node.rect().center()).next().unwrap();
     right_click(&mut harness, in_list);

@@ -67,8 +67,8 @@ fn foot_words(fall: &Footfall) -> String {
     }
 }
 
-/// A turn of a dancer in a figure, by its place among theirs: `turns left 270°, bar 3:1 to 3:4, to face down; on the single
-/// steps`.
+/// A turn of a dancer in a figure, by its place among theirs: `turns left 270°, bar 3:1 to 3:4, then facing down`, and on
+/// which steps.
 #[must_use]
 pub fn turn_words(span: &Span, dancer: Dancer, index: usize) -> Option<String> {
     let track = span.track(dancer)?;
@@ -82,7 +82,7 @@ pub fn turn_words(span: &Span, dancer: Dancer, index: usize) -> Option<String> {
         Some(TurnOn::SingleSteps) => "\non the single steps",
         None => "",
     };
-    Some(format!("turns {way} {:.0}°, bar {from} to {to}, to face {faces}{on}", amount.abs()))
+    Some(format!("turns {way} {:.0}°, bar {from} to {to}, then facing {faces}{on}", amount.abs()))
 }
 
 /// How high a dancer's hands are at a count of a figure.
@@ -208,7 +208,7 @@ mod tests {
         assert_eq!(fall_words(&motion, span, one, 32.0), None);
         assert_eq!(
             turn_words(span, one, 0).unwrap(),
-            "turns left 270°, bar 3:1 to 3:4, to face down\non the single steps"
+            "turns left 270°, bar 3:1 to 3:4, then facing down\non the single steps"
         );
         assert_eq!(turn_words(span, one, 1), None);
         assert!(hands_words(span, one, 13.0).unwrap().starts_with("both hands high, 100 %"));

@@ -62,7 +62,7 @@ fn who(desk: &Desk, dancer: Dancer) -> String {
 pub fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let name = desk.dance().person(dancer.number().0).unwrap_or_default();
     let who = who(desk, dancer);
-    ui.weak(if name.is_empty() { dancer.to_string() } else { format!("{dancer} · {name}") });
+    ui.weak(if name.is_empty() { format!("number {dancer}") } else { format!("{dancer} · {name}") });
     if let Some(span) = span_of(desk) {
         show_ways(ui, desk, dancer, &who, asks);
         ui.separator();
@@ -245,9 +245,9 @@ fn show_here(ui: &mut Ui, desk: &Desk, here: Here, asks: &mut Vec<Ask>) {
             });
         }
     }
-    if let Some(spot) = here.spot {
-        if item(ui, true, &format!("Choose {}, whose spot it is", spot + 1), "") {
-            asks.push(Ask::View(ViewAsk::Choose(Some(Dancer(spot)))));
-        }
+    if let Some(spot) = here.spot
+        && item(ui, true, &format!("Choose {}, whose spot it is", spot + 1), "")
+    {
+        asks.push(Ask::View(ViewAsk::Choose(Some(Dancer(spot)))));
     }
 }
