@@ -40,7 +40,7 @@ fn three(eight: &Eight) -> Vec<Part> {
         // Down the inside, down the outside; the bend of the way turns them to face at the bottom.
         role(
             eight.leg((0.0, 12.0), 0.0, &points, -end),
-            vec![Turn::shorter(11.5, 12.0, Way::Right, FRONT)],
+            vec![Turn::shorter(11.75, 12.0, Way::Right, FRONT)],
             Foot::Right,
         ),
         // Back away outward, up the outside, down the inside home; there they turn.
@@ -49,10 +49,13 @@ fn three(eight: &Eight) -> Vec<Part> {
             vec![Turn::hold(0.0, 2.0), Turn::to_face(11.0, 12.0, Way::Left, FRONT)],
             Foot::Left,
         ),
-        // A turn on the spot away from the set, up the inside, up the outside; the bend turns them to face.
+        // Once round on the spot away from the set, up the inside, up the outside; the bend turns them to face.
         role(
             eight.leg((3.0, 12.0), 180.0, &points, end),
-            vec![Turn::to_face(0.0, 3.0, Way::Right, 0.0), Turn::shorter(11.5, 12.0, Way::Left, FRONT)],
+            vec![
+                Turn { spins: 1, ..Turn::to_face(0.0, 3.0, Way::Right, FRONT) },
+                Turn::shorter(11.75, 12.0, Way::Left, FRONT),
+            ],
             Foot::Left,
         ),
     ]
@@ -126,7 +129,7 @@ fn four(eight: &Eight) -> Vec<Part> {
         // Back away outward, up the outside, the inside and the outside; the bend turns them to face.
         role(
             eight.leg((0.0, 12.0), 180.0, &ends, end),
-            vec![Turn::hold(0.0, 1.5), Turn::shorter(11.5, 12.0, Way::Left, FRONT)],
+            vec![Turn::hold(0.0, 1.5), Turn::shorter(11.75, 12.0, Way::Left, FRONT)],
             Foot::Left,
         ),
     ]
@@ -140,7 +143,7 @@ fn four_outwards(eight: &Eight) -> Vec<Part> {
         // Away from the set, down the outside, the inside and the outside; the bend turns them to face.
         role(
             eight.leg((1.0, 12.0), 0.0, &ends, -end),
-            vec![Turn::to_face(0.0, 1.5, Way::Left, OUT), Turn::shorter(11.5, 12.0, Way::Right, FRONT)],
+            vec![Turn::to_face(0.0, 1.5, Way::Left, OUT), Turn::shorter(11.75, 12.0, Way::Right, FRONT)],
             Foot::Right,
         ),
         // Up the inside and over the top, down the outside and the inside.

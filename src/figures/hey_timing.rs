@@ -8,12 +8,14 @@
 
 mod demands;
 mod descent;
+mod role;
 mod way;
 
-use crate::dance::Leg;
 use demands::Demands;
 use std::sync::Mutex;
 use way::{LOOKS, MOMENTS, Way};
+
+pub(super) use role::Role;
 
 /// What a missing metre costs, squared, in one round after another.
 const WEIGHTS: [f64; 3] = [1e2, 1e3, 1e4];
@@ -30,14 +32,6 @@ const KEPT: usize = 64;
 
 /// The pace of each role: the share of its way done by the end of each quarter of a count.
 type Paces = Vec<Vec<f64>>;
-
-/// A role of a hey.
-pub(super) struct Role<'a> {
-    /// Where it begins.
-    pub start: (f64, f64),
-    /// The line it follows, between two half counts.
-    pub leg: &'a Leg,
-}
 
 /// Solutions already found, by the bits of the numbers that they depend on.
 static FOUND: Mutex<Vec<(Vec<u64>, Paces)>> = Mutex::new(Vec::new());
@@ -122,6 +116,7 @@ fn paces(ways: &[Way], speeds: &[f64]) -> Paces {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::dance::Leg;
 
     /// The left file of three on a small track of two loops: those who go down, those who go round from the middle, and
     /// those who go up after three counts.

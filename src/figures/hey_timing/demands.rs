@@ -188,31 +188,31 @@ fn haste(way: &Way, speeds: &[f64], slopes: &mut [f64], weight: f64) -> f64 {
     price
 }
 
-/// What the metres of a role have to come to.
+/// What the metres of a role have to come to. Counts are looked at from each quarter of a count, changes from each half.
 fn least(role: usize, way: &Way) -> Vec<Least> {
     let mut all = Vec::new();
-    let mean = way.mean() / IN_COUNT as f64;
-    let between = |from: usize, to: usize, times: f64| [(to * LOOKS, times), (from * LOOKS, -times)];
-    for bar in (0..HALVES).step_by(IN_BAR) {
-        let (from, to) = (bar.max(way.begin), (bar + IN_BAR).min(way.end));
+    let (begin, end, count) = (way.begin * LOOKS, way.end * LOOKS, IN_COUNT * LOOKS);
+    let mean = way.mean() / count as f64;
+    let bar = IN_BAR * LOOKS;
+    for bar_begins in (0..HALVES * LOOKS).step_by(bar) {
+        let (from, to) = (bar_begins.max(begin), (bar_begins + bar).min(end));
         if to > from {
             let metres = BAR * mean * (to - from) as f64;
-            all.push(Least { role, terms: between(from, to, 1.0).to_vec(), metres });
+            all.push(Least { role, terms: vec![(to, 1.0), (from, -1.0)], metres });
         }
     }
-    let (first, last) = (way.begin + IN_COUNT, way.end.saturating_sub(IN_COUNT));
-    let count = IN_COUNT * LOOKS;
-    for from in (first * LOOKS..(last * LOOKS + 1).saturating_sub(count)).step_by(LOOKS / 2) {
-        let metres = COUNT * mean * IN_COUNT as f64;
+    let (first, last) = (begin + count, end.saturating_sub(count));
+    for from in (first..(last + 1).saturating_sub(count)).step_by(LOOKS / 2) {
+        let metres = COUNT * mean * count as f64;
         all.push(Least { role, terms: vec![(from + count, 1.0), (from, -1.0)], metres });
     }
     // Two counts that follow each other, from before setting off until after stopping.
-    for middle in way.begin..=way.end {
-        let (before, after) = (middle.saturating_sub(IN_COUNT), (middle + IN_COUNT).min(HALVES));
+    for middle in (begin..=end).step_by(LOOKS) {
+        let (before, after) = (middle.saturating_sub(count), (middle + count).min(HALVES * LOOKS));
         let ends = before < first || after > last;
         let most = if ends { END_CHANGE } else { CHANGE };
         for sign in [1.0, -1.0] {
-            let terms = [between(middle, after, sign), between(before, middle, -sign)].concat();
+            let terms = vec![(after, sign), (middle, -2.0 * sign), (before, sign)];
             all.push(Least { role, terms, metres: -most });
         }
     }

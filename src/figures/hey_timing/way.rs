@@ -1,6 +1,6 @@
 //! A role's way over the floor, and what its speeds make of it.
 
-use super::Role;
+use super::role::Role;
 use crate::motion::Course;
 
 /// Moments looked at in each half count.
