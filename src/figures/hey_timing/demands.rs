@@ -72,7 +72,9 @@ impl<'a> Demands<'a> {
             if let Some(slopes) = slopes.get_mut(from..to) {
                 way.trace_back(of_done, slopes);
                 let mean = slopes.iter().sum::<f64>() / slopes.len() as f64;
-                slopes.iter_mut().for_each(|slope| *slope -= mean);
+                for slope in slopes {
+                    *slope -= mean;
+                }
             }
             from = to;
         }

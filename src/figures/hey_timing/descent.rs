@@ -84,7 +84,9 @@ fn downhill(slopes: &[f64], steps: &VecDeque<Step>) -> Vec<f64> {
     }
     if let Some(last) = steps.back() {
         let scale = 1.0 / (last.inverse * product(&last.changed, &last.changed));
-        way.iter_mut().for_each(|along| *along *= scale);
+        for along in &mut way {
+            *along *= scale;
+        }
     }
     for (step, share) in steps.iter().zip(shares.iter().rev()) {
         let back = step.inverse * product(&step.changed, &way);
