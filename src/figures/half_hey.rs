@@ -1,6 +1,6 @@
 use super::{
     Choices, FigureError, NamedFigure,
-    hey::{INSIDE, OUTSIDE, TIMING, half_hey_parts, put_in_both_files},
+    hey::{INSIDE, OUTSIDE, TIMING, TOPS, half_hey_parts, put_in_both_files},
 };
 use crate::dance::{LeadRule, PlaceNumber};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
@@ -10,7 +10,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "half-hey",
     title: "Half hey",
     help: "Half of the hey: the ends change and the middles come home",
-    choices: &[INSIDE, OUTSIDE, TIMING],
+    choices: &[INSIDE, OUTSIDE, TIMING, TOPS],
     plan,
 };
 

@@ -109,7 +109,8 @@ pub fn assert_alike(one: &[u8], other: &[u8]) {
     let most = apart.iter().copied().max().unwrap();
     let mean = apart.iter().map(|apart| f64::from(*apart)).sum::<f64>() / apart.len() as f64;
     let beyond = apart.iter().filter(|apart| **apart > 32).count() as f64 / apart.len() as f64;
-    // A shape that is missing, moved by a pixel or in another colour is further off than any edge.
-    assert!(most <= 96, "a pixel is {most} of 255 apart");
+    // A shape that is missing, moved by a pixel or in another colour is further off than any edge, also than where the edges
+    // of several shapes cross in one pixel.
+    assert!(most <= 112, "a pixel is {most} of 255 apart");
     assert!(mean <= 0.3 && beyond <= 0.001, "mean {mean:.4} of 255, {beyond:.6} of them beyond an eighth");
 }
