@@ -361,7 +361,7 @@ fn a_redrawn_dancer_can_be_named_again() {
     let before = dance(&harness);
     let from = place(&mut harness, 2);
     drag(&mut harness, from, from + vec2(30.0, 0.0));
-    click(&mut harness, "Back to the named figure");
+    click(&mut harness, "As named");
     assert_eq!(dance(&harness), before);
 }
 

@@ -10,11 +10,11 @@ use egui::{Align, Label, Layout, Rect, RichText, Sense, Stroke, StrokeKind, Ui, 
 /// What is said of a dancer, in the order of its rows: each keeps its place, said or not.
 const ROWS: [&str; 7] = ["Now", "Lead", "Then", "Facing", "Going", "Nearest", "Next"];
 /// The height of a row, points.
-const ROW: f32 = 22.0;
+const ROW: f32 = 21.0;
 /// How much of a row its name takes, points.
 const NAMES: f32 = 64.0;
 /// What stands above and under the body, points.
-const ROUND_BODY: f32 = 300.0;
+const ROUND_BODY: f32 = 264.0;
 /// The least and the most height of the body's place, points.
 const BODY: [f32; 2] = [64.0, 240.0];
 
@@ -22,6 +22,7 @@ const BODY: [f32; 2] = [64.0, 240.0];
 /// the pointer.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let height = ui.available_height();
+    ui.spacing_mut().item_spacing.y = 3.0;
     ui.add_space(6.0);
     let Some(dancer) = desk.chosen() else {
         ui.heading("Nobody chosen");
@@ -41,8 +42,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         show_row(ui, name, value);
     }
     ui.add_space(4.0);
-    draw_card::show(ui, desk, dancer, asks);
-    show_back(ui, desk, dancer, asks);
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        draw_card::show(ui, desk, dancer, asks);
+        show_back(ui, desk, dancer, asks);
+    });
     show_caution(ui);
 }
 
@@ -102,10 +106,12 @@ fn show_back(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
         let place = span.place(dancer);
         (figure.named.is_some() && figure.part(place).is_some()).then_some((span.figure, place, &figure.name))
     });
-    let button = ui.add_enabled(redrawn.is_some(), egui::Button::new("Back to the named figure"));
-    let hint = redrawn.map_or_else(String::new, |(_, _, name)| format!("Dance it as {name} has it"));
+    let button = ui.add_enabled(redrawn.is_some(), egui::Button::new("As named"));
+    let hint = redrawn.map_or_else(String::new, |(_, _, name)| {
+        format!("{dancer} is redrawn here. Back to the named figure: as {name} has it")
+    });
     let button = button.on_hover_text(hint);
-    let button = button.on_disabled_hover_text("For a dancer who is redrawn in a named figure");
+    let button = button.on_disabled_hover_text("Back to the named figure, for a dancer who is redrawn in it");
     if let Some((figure, place, _)) = redrawn.filter(|_| button.clicked()) {
         asks.push(Ask::Draw(DrawAsk::RestoreNamed { figure, place }));
     }

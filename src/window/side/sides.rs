@@ -101,7 +101,7 @@ impl Sides {
         let chosen = shown(now.only_tab, &tabs);
         let room = ui.ctx().content_rect().size();
         let most = (room.x - FLOOR).clamp(200.0, 420.0);
-        let least = most.min(230.0);
+        let least = most.min(250.0);
         let panel =
             Panel::left("only side").default_size(now.left.clamp(least, most)).size_range(least..=most);
         let shown = panel.frame(frame()).show(ui, |ui| {
@@ -162,7 +162,7 @@ fn show_shelf_head(ui: &mut Ui, open: bool, now: &mut Arrangement) {
     let hint = if open { "Fold the shelf away" } else { "The named figures, to put in" };
     let button = egui::Button::new("Figure shelf").frame_when_inactive(false);
     let button = ui.add(button.min_size(vec2(ui.available_width(), 24.0)));
-    let at = button.rect.left_center() + vec2(12.0, 0.0);
+    let at = button.rect.right_center() - vec2(14.0, 0.0);
     let corners =
         if open { [(-5.0, -2.5), (0.0, 2.5), (5.0, -2.5)] } else { [(-2.5, -5.0), (2.5, 0.0), (-2.5, 5.0)] };
     let pen = egui::Stroke::new(1.8, ui.visuals().weak_text_color());

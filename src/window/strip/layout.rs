@@ -30,7 +30,7 @@ const FAULTS: f32 = 28.0;
 /// The controls at the left need this much.
 const CONTROLS: f32 = 146.0;
 /// The strip takes no more of the window than this.
-const SHARE: f32 = 0.46;
+const SHARE: f32 = 0.36;
 
 /// Which of the rows that can be left out are shown in a window of a height: those that were not put away, as far as the
 /// floor can spare them.
