@@ -135,8 +135,8 @@ fn said(key: &str) -> Option<&str> {
         "Minus" => "-",
         "Equals" => "=",
         digit if digit.starts_with("Num") => "1 to 9",
-        // The key of = with Shift, Ctrl+Y for redo, and Shift+F10 for Menu.
-        "Plus" | "Y" | "F10" => return None,
+        // The key of = with Shift, and Ctrl+Y for redo.
+        "Plus" | "Y" => return None,
         key => key,
     })
 }

@@ -67,15 +67,10 @@ fn nothing_in_the_bar_lies_over_anything_at_any_width() {
 }
 
 #[test]
-fn with_room_both_steps_are_named_and_the_whole_file_name_is_there() {
+fn with_room_every_button_and_the_whole_file_name_is_there() {
     let (harness, _folder) = window(2000.0);
     let parts = in_bar(&harness);
-    let desk = &harness.state().desk;
-    for (verb, name) in [("Undo", desk.undo_name()), ("Redo", desk.redo_name())] {
-        let name: String = name.unwrap().chars().take(20).collect();
-        assert!(parts.iter().any(|(known, _)| known.starts_with(&format!("{verb} {name}"))), "{parts:?}");
-    }
-    for name in ["New…", "Open…", "Handout…", "Still…", "Help"] {
+    for name in ["Undo", "Redo", "New…", "Open…", "Handout…", "Still…", "Help"] {
         assert!(parts.iter().any(|(known, _)| known == name), "no {name}: {parts:?}");
     }
 }

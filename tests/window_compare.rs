@@ -225,7 +225,7 @@ fn it_fits_the_smallest_window_and_has_names() {
     // With the floor zoomed there is one more button in the row, and none of it lies under the card.
     take(&mut harness, Ask::View(ViewAsk::Zoom(1.5, [0.0, 0.0])));
     let floor = harness.state().floor_rect;
-    for label in ["at top", "at bottom", "3's facing", "paths", "beats", "fit"] {
+    for label in ["music at the top", "from the music", "as 3 faces", "paths", "beats", "fit"] {
         let rect = harness.get_by_label(label).rect();
         assert!(floor.contains_rect(rect), "{label}: {rect:?} in {floor:?}");
     }

@@ -309,11 +309,11 @@ fn a_point_is_dragged_in_time_along_the_bars() {
     drag_dancer(&mut harness, 0, -0.4, 2.3);
     let bars = harness.get_by_label("Bars").rect();
     let width = (bars.width() - 16.0) / 32.0;
-    let end = harness.get_by_label("End of path 1, at 3:1").rect().center();
+    let end = harness.get_by_label("End of path 1, at bar 3:1").rect().center();
     drag(&mut harness, end, end + vec2(width * 2.0, 0.0));
     let leg = &desk(&harness).dance().figures[0].parts[0].legs[0];
     assert_eq!((leg.begin, leg.end), (4.0, 10.0));
-    let begin = harness.get_by_label("Start of path 1, at 2:1").rect().center();
+    let begin = harness.get_by_label("Start of path 1, at bar 2:1").rect().center();
     drag(&mut harness, begin, begin - vec2(width * 1.5, 0.0));
     let leg = &desk(&harness).dance().figures[0].parts[0].legs[0];
     assert_eq!((leg.begin, leg.end), (2.5, 10.0));
@@ -352,7 +352,7 @@ fn a_point_is_dragged_in_time_along_the_bars() {
 fn exact_places_are_typed() {
     let mut harness = window(empty());
     take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
-    activate(&mut harness, "Exact");
+    activate(&mut harness, "Place…");
     take(&mut harness, Ask::Draw(DrawAsk::PlaceAt { dancer: Dancer(0), x: -0.333, y: 1.5 }));
     is_at(&harness, 0, -0.333, 1.5);
     take(&mut harness, Ask::Draw(DrawAsk::FaceAt { dancer: Dancer(0), degrees: 200.0 }));

@@ -9,7 +9,7 @@ use bellpad::dance::{Dancer, Number};
 use bellpad::desk::{About, Ask, CompareAsk, FaultAsk, FileAsk, OrderAsk, PlayAsk, Question, ViewAsk};
 use bellpad::store;
 use driven::{
-    Driven, activate, click, dance, press, press_with, show_sample, strike, take, type_path, write,
+    Driven, activate, click, dance, open_tab, press, press_with, show_sample, strike, take, type_path, write,
     write_path,
 };
 use egui::accesskit::Role;
@@ -18,7 +18,10 @@ use egui_kittest::kittest::Queryable;
 use std::path::Path;
 
 fn window() -> Driven {
-    show_sample([1280.0, 800.0])
+    let mut harness = show_sample([1280.0, 800.0]);
+    open_tab(&mut harness, "Set");
+    open_tab(&mut harness, "Figure");
+    harness
 }
 
 /// What letters change when they are commands: who is chosen, who follows, the loop, the beats, the paths, the view, the

@@ -9,7 +9,7 @@ use bellpad::desk::{Ask, Desk, FaultAsk, FileAsk, OrderAsk, PlayAsk};
 use bellpad::figures::named_figure;
 use bellpad::store::Recent;
 use driven::{
-    Driven, activate, hold, hover, let_go, notice, place, press, show, show_dance, six, take, write,
+    Driven, activate, hold, hover, let_go, notice, open_tab, place, press, show, show_dance, six, take, write,
 };
 use egui::Key;
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -17,7 +17,9 @@ use serde_json::Map;
 use std::sync::{Arc, Mutex};
 
 fn window(dance: Dance) -> Driven {
-    show_dance(dance, [1280.0, 1000.0])
+    let mut harness = show_dance(dance, [1280.0, 1000.0]);
+    open_tab(&mut harness, "Faults");
+    harness
 }
 
 /// A hey of six in the named timing.
@@ -177,6 +179,7 @@ fn while_faults_are_looked_for_the_window_says_so() {
     // The search goes on when the gate is open.
     let desk = Desk::new(hey(), None, Recent::default()).unwrap().waking(move || drop(waits.lock()));
     let mut harness = show(desk, [1280.0, 1000.0]);
+    open_tab(&mut harness, "Faults");
     harness.get_by_label_contains("All clear");
     let says = |harness: &Driven, said: &str| harness.query_by_label_contains(said).is_some();
     let until_known = |harness: &mut Driven| {

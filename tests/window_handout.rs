@@ -83,7 +83,7 @@ fn choices_are_kept_from_one_handout_to_the_next() {
     let mut harness = window();
     open(&mut harness);
     choose(&mut harness, "Letter");
-    choose(&mut harness, "on its long side");
+    choose(&mut harness, "landscape");
     choose(&mut harness, "The notebook of this dance");
     choose(&mut harness, "Cancel");
     open(&mut harness);

@@ -583,6 +583,7 @@ fn an_empty_dance_says_what_to_do_first() {
     let empty = Dance::new("Empty", Set::longways(6, 2.4, 1.8));
     take(&mut harness, Ask::File(FileAsk::PutNew(Box::new(empty))));
     assert!(is_shown(&harness, "No figure is danced yet."));
+    activate(&mut harness, "Figure shelf");
     activate(&mut harness, "Put in Hey");
     assert!(!is_shown(&harness, "No figure is danced yet."));
     // As the dialog for a new dance makes it, with one figure to draw in.

@@ -90,7 +90,7 @@ fn a_new_dance_is_made_and_its_order_put_together() {
     assert_eq!(dance(&harness).title, "By keys");
     tab_to(&mut harness, Role::Button, "Figure shelf");
     press(&mut harness, Key::Enter);
-    tab_to(&mut harness, Role::TextInput, "Find a figure");
+    tab_to(&mut harness, Role::TextInput, "Part of its name");
     strike(&mut harness, "half h");
     harness.key_press(Key::Enter);
     harness.run_ok();

@@ -55,7 +55,8 @@ fn the_strip_has_a_row_for_the_tune_only_where_there_is_one() {
         let broken = show_dance(broken, size);
         // A low window keeps its floor instead.
         let low = size[1] < 680.0;
-        assert_eq!(bars(&with).height() - bars(&without).height(), if low { 0.0 } else { 28.0 });
+        let more = bars(&with).height() - bars(&without).height();
+        assert!(if low { more == 0.0 } else { more > 20.0 }, "{more} at {size:?}");
         assert_eq!(bars(&broken).height(), bars(&without).height());
         assert!(heads(&without).is_empty() && heads(&broken).is_empty());
         // The window starts at the first figure that moves, which is danced to A: each of its letters is a note.

@@ -1,4 +1,4 @@
-use super::{Desk, ask::CompareAsk, files::open_words, purpose::Purpose};
+use super::{Desk, ask::CompareAsk, open_words::open_words, purpose::Purpose};
 use crate::dance::{Dance, Dancer, PlaceNumber};
 use crate::figures::motion_of;
 use crate::motion::{Motion, Span};
@@ -113,7 +113,7 @@ impl Desk {
         let (dance, motion) = made?;
         let comparison = compare((self.now.dance(), self.now.motion()), (&dance, &motion), None);
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        self.recent.add(path);
+        self.recent.add_beside(path);
         self.compared = Some(Compared { name, comparison, folded: false, dance, motion, shown: None });
         Ok(())
     }

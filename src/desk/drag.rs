@@ -35,8 +35,8 @@ impl Desk {
         // The leg that ends here, not one that begins here.
         let leg = leg_at(span, *dancer, count - 2.0 * TIME_STEP)?;
         let leg = span.part(*dancer)?.legs.get(leg)?;
-        let moment = |local: f64| span.moment(span.begin() + local);
-        Some(format!("from bar {} to {}", moment(leg.begin), moment(leg.end)))
+        let moment = |local: f64| span.moment_said(span.begin() + local);
+        Some(format!("from {} to {}", moment(leg.begin), moment(leg.end)))
     }
 
     pub(super) fn begin_drag(&mut self, grip: Grip) {

@@ -3,6 +3,7 @@ use super::{
     ask::FileAsk,
     compiled::Compiled,
     meant_file::meant_file,
+    open_words::{damaged, open_words},
     purpose::Purpose,
     question::{After, PathQuestion, Question},
     view::View,
@@ -11,7 +12,7 @@ use crate::dance::{Dance, read};
 use crate::figures::figure_name_at;
 use crate::handout::{HandoutChoice, HandoutKind};
 use crate::picture::{Picture, PictureKind, StillChoice, still};
-use crate::store::{self, Stamp, StoreError};
+use crate::store::{self, Stamp};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -271,21 +272,4 @@ fn slug(title: &str) -> String {
     }
     let slug = slug.trim_end_matches('-');
     if slug.is_empty() { "dance".to_owned() } else { slug.to_owned() }
-}
-
-/// Why a file could not be opened. What is wrong inside one that is damaged stands in a line of its own: it is for whoever
-/// made the file.
-pub(super) fn open_words(error: &StoreError) -> String {
-    match error {
-        StoreError::Dance { path, .. } => damaged(Some(path), &error.to_string()),
-        _ => error.to_string(),
-    }
-}
-
-/// What is said of a file that is no dance or no longer one, and in a line of its own what is wrong in it.
-fn damaged(path: Option<&Path>, details: &str) -> String {
-    let name = path.map_or_else(|| "This dance".to_owned(), super::writing::file_words);
-    format!(
-        "{name} is damaged, or is no dance of Bellpad's. It is left as it is; an earlier save may be whole.\n{details}"
-    )
 }

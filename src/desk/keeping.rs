@@ -1,8 +1,8 @@
 use super::{
     Desk,
     ask::KeepAsk,
-    files::open_words,
     keep::{Keep, Outside},
+    open_words::open_words,
     purpose::Purpose,
     question::{After, Meanwhile, PathQuestion, Question, RecoveredWork},
     what_changed::what_changed,

@@ -69,7 +69,8 @@ impl Desk {
     /// The counts at which the bar at a count begins and ends.
     fn bar_at(&self, count: f64) -> (f64, f64) {
         let bars = self.now.motion().bar_counts();
-        let bar = bars.at(count).0;
+        // At the very end it is the last bar that is over.
+        let bar = bars.at(count).0.min(bars.bars().saturating_sub(1));
         (bars.begin_of(bar).min(bars.counts()), bars.begin_of(bar + 1).min(bars.counts()))
     }
 

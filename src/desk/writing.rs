@@ -1,3 +1,4 @@
+use super::file_words::file_words;
 use super::{
     Desk,
     handout_of::HandoutOf,
@@ -166,11 +167,4 @@ fn write(
         }
         _ => format!("handout written to {}{old}", path.display()),
     }))
-}
-
-/// The name of a file, in one line.
-#[must_use]
-pub fn file_words(path: &Path) -> String {
-    let name = path.file_name().map_or_else(|| path.to_string_lossy(), |name| name.to_string_lossy());
-    name.chars().map(|letter| if letter.is_control() { '\u{fffd}' } else { letter }).collect()
 }

@@ -1,3 +1,4 @@
+use super::redraw::TIME_STEP;
 use crate::dance::BarCounts;
 
 /// Where a leg begins that a drag makes anew.
@@ -54,7 +55,9 @@ impl LegFrom {
         match self {
             Self::Usual => before.max(local - usual),
             Self::LastStood => before,
-            Self::BarStart => before.max(bars.begin_of(bars.begun_before(local).saturating_sub(1))),
+            Self::BarStart => {
+                before.max(bars.begin_of(bars.begun_before(local - TIME_STEP).saturating_sub(1)))
+            }
         }
     }
 }

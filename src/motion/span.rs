@@ -48,6 +48,12 @@ impl Span {
         Moment::at(&self.bar_counts, count - self.begin)
     }
 
+    /// The moment at a count from the start of the dance as it is said: `bar 3:2`, or `the end`.
+    #[must_use]
+    pub fn moment_said(&self, count: f64) -> String {
+        if count >= self.end() - 1e-6 { "the end".to_owned() } else { format!("bar {}", self.moment(count)) }
+    }
+
     /// The way of a dancer through it, with counts from its own start.
     #[must_use]
     pub fn track(&self, dancer: Dancer) -> Option<&Track> {

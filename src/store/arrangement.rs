@@ -10,6 +10,8 @@ pub struct Arrangement {
     pub right: f32,
     /// How high the shelf is under the running order, points.
     pub shelf: f32,
+    /// How high the bar strip may be, points; nothing before its edge was ever dragged.
+    pub strip: Option<f32>,
     /// Whether the left side is folded away.
     pub left_folded: bool,
     /// Whether the right side is folded away.
@@ -63,6 +65,7 @@ impl Default for Arrangement {
             left: 236.0,
             right: 290.0,
             shelf: 190.0,
+            strip: None,
             left_folded: false,
             right_folded: false,
             shelf_open: None,
@@ -85,6 +88,7 @@ impl Arrangement {
             left: near(self.left, usual.left),
             right: near(self.right, usual.right),
             shelf: near(self.shelf, usual.shelf),
+            strip: self.strip.filter(|points| points.is_finite()).map(|points| near(points, 260.0)),
             ..self
         }
     }

@@ -34,6 +34,15 @@ impl Recent {
         Self { home: Some(home.to_owned()), ..known }
     }
 
+    /// Remembers a file that was only looked at beside the one at the top, which stays there.
+    pub fn add_beside(&mut self, path: &Path) {
+        let first = self.files.first().cloned();
+        self.add(path);
+        if let Some(first) = first {
+            self.add(&first);
+        }
+    }
+
     /// Puts a file at the top and remembers the list. A list that cannot be kept is not worth stopping for.
     pub fn add(&mut self, path: &Path) {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());

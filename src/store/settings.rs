@@ -44,11 +44,23 @@ impl Settings {
     #[must_use]
     pub fn kept_in(home: &Home) -> Self {
         let bytes = home.inside(NAME).and_then(|path| std::fs::read(path).ok()).unwrap_or_default();
-        let mut known: Self = serde_json::from_slice(&bytes).unwrap_or_default();
+        let mut known = Self::read(&bytes);
         known.text_size = Self::text_size_near(known.text_size);
         known.arrangement = known.arrangement.sane();
         known.window = known.window.and_then(WindowSize::sane);
         known
+    }
+
+    /// What is written, without how the window is divided where only that cannot be read: a later version may have more to
+    /// show at its sides.
+    fn read(bytes: &[u8]) -> Self {
+        serde_json::from_slice(bytes).unwrap_or_else(|_| {
+            let mut value: serde_json::Value = serde_json::from_slice(bytes).unwrap_or_default();
+            if let Some(known) = value.as_object_mut() {
+                known.remove("arrangement");
+            }
+            serde_json::from_value(value).unwrap_or_default()
+        })
     }
 
     /// Remembers this. Settings that cannot be kept are not worth stopping for.
@@ -105,6 +117,8 @@ mod tests {
         // What one version does not know, and sizes that nobody could read.
         std::fs::write(&path, r#"{"text_size": 900.0, "bells": 7}"#).unwrap();
         assert_eq!(Settings::kept_in(&home), Settings { text_size: 2.0, ..Settings::default() });
+        std::fs::write(&path, r#"{"paper": true, "arrangement": {"left_tab": "bells"}}"#).unwrap();
+        assert_eq!(Settings::kept_in(&home), Settings { paper: true, ..Settings::default() });
         Settings::default().keep(&Home::nowhere());
     }
 }

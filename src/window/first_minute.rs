@@ -43,12 +43,12 @@ fn what_first(desk: &Desk) -> Option<&'static str> {
         return None;
     }
     if desk.motion().spans().is_empty() {
-        return Some("No figure is danced yet. Click one on the shelf at the left, and everybody moves.");
+        return Some("No figure is danced yet. Put one in from the shelf, at the left, and everybody moves.");
     }
     let bare = desk.dance().figures.iter().all(|figure| figure.named.is_none() && figure.parts.is_empty());
     bare.then_some(
         "Nobody moves yet. Press Right to go on some counts, then drag a dancer to where they should be by then; \
-         or click a figure on the shelf at the left.",
+         or put a figure in from the shelf, at the left.",
     )
 }
 

@@ -70,9 +70,7 @@ impl Keys {
         if typing || egui::Popup::is_any_open(ctx) {
             return;
         }
-        // An open menu has Escape for itself.
-        let menu = egui::Popup::is_any_open(ctx);
-        if !menu && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+        if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
             asks.push(Ask::Draw(DrawAsk::CancelDrag));
             asks.push(Ask::Fault(FaultAsk::LeaveMend));
             ctx.memory_mut(|memory| {

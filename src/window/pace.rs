@@ -1,11 +1,12 @@
 //! How often the window is painted while it plays: as often as the screen is, where that costs little. Where a frame takes
-//! long to paint, as without a graphics card, less often, so that playing leaves the machine to others.
+//! long to paint, as without a graphics card, less often, so that playing leaves most of the machine to others.
 
 use std::time::Duration;
 
 /// A frame that takes less of a processor than this is painted as often as the screen is.
 const CHEAP: Duration = Duration::from_millis(5);
-/// So many times what a frame takes lies between one and the next: a quarter of a processor at the most.
+/// So many times what a frame takes lies between one and the next: a quarter of a processor, as long as that is not longer than
+/// the longest.
 const SPARE: u32 = 4;
 /// But never longer than this: twenty pictures a second still look like moving.
 const LONGEST: Duration = Duration::from_millis(50);
@@ -20,6 +21,11 @@ pub struct Pace {
 }
 
 impl Pace {
+    /// Nothing plays: what is done until it does is no frame of it.
+    pub fn rest(&mut self) {
+        self.before = None;
+    }
+
     /// How long after this frame the next one is to be.
     pub fn next(&mut self) -> Duration {
         let now = taken();

@@ -16,16 +16,6 @@ pub fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, hidden: bool, asks
     let row = ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 2.0;
-            if rect.width() < NARROW {
-                ui.menu_button("see…", |ui| {
-                    if show_choices(ui, desk, asks) {
-                        ui.close();
-                    }
-                });
-            } else {
-                ui.weak("see");
-                show_choices(ui, desk, asks);
-            }
             let text = egui::RichText::new("fit");
             let text = if hidden { text.color(theme::colour(desk.ink().fault)) } else { text };
             let button = ui.add(Button::new(text).frame_when_inactive(hidden));
@@ -37,6 +27,16 @@ pub fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, hidden: bool, asks
             if button.on_hover_text(hint).clicked() {
                 asks.push(Ask::View(ViewAsk::FitFloor));
             }
+            if rect.width() < NARROW {
+                ui.menu_button("see…", |ui| {
+                    if show_choices(ui, desk, asks) {
+                        ui.close();
+                    }
+                });
+            } else {
+                ui.weak("see");
+                show_choices(ui, desk, asks);
+            }
         });
     });
     let fill = theme::colour(desk.ink().floor.faded(225));
@@ -47,17 +47,8 @@ pub fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, hidden: bool, asks
 /// Which way up, and what is drawn; gives whether one was chosen.
 fn show_choices(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> bool {
     let before = asks.len();
-    let own = desk.chosen().map_or_else(|| "as they face".to_owned(), |dancer| format!("as {dancer} faces"));
-    for (seen, name, hint) in [
-        (Seen::FromBottom, "music at the top".to_owned(), "As you look up the set"),
-        (Seen::FromTop, "from the music".to_owned(), "As the musicians see it"),
-        (Seen::OwnFacing, own, "As the chosen dancer faces"),
-    ] {
-        let button = Button::selectable(desk.seen() == seen, name);
-        if ui.add(button).on_hover_text(format!("{hint} (V)")).clicked() {
-            asks.push(Ask::View(ViewAsk::See(seen)));
-        }
-    }
+    show_seen(ui, desk, (Seen::FromBottom, "music at the top", "As you look up the set"), asks);
+    show_seen(ui, desk, (Seen::FromTop, "from the music", "As the musicians see it"), asks);
     let button = Button::selectable(desk.trails(), "paths");
     if ui.add(button).on_hover_text("Paths on or off (T)").clicked() {
         asks.push(Ask::View(ViewAsk::ToggleTrails));
@@ -66,5 +57,16 @@ fn show_choices(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> bool {
     if ui.add(button).on_hover_text("Where they are at the strong beats, on or off (B)").clicked() {
         asks.push(Ask::View(ViewAsk::ToggleBeats));
     }
+    // Last, since it is as wide as the number of whoever is chosen.
+    let own = desk.chosen().map_or_else(|| "as they face".to_owned(), |dancer| format!("as {dancer} faces"));
+    show_seen(ui, desk, (Seen::OwnFacing, &own, "As the chosen dancer faces"), asks);
     asks.len() > before
+}
+
+/// One way of looking at the floor.
+fn show_seen(ui: &mut Ui, desk: &Desk, (seen, name, hint): (Seen, &str, &str), asks: &mut Vec<Ask>) {
+    let button = Button::selectable(desk.seen() == seen, name);
+    if ui.add(button).on_hover_text(format!("{hint} (V)")).clicked() {
+        asks.push(Ask::View(ViewAsk::See(seen)));
+    }
 }

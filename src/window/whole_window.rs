@@ -100,13 +100,13 @@ impl Window {
         );
         news::show(ui, desk, asks);
         Panel::bottom("strip")
-            .exact_size(BarStrip::height(desk, ui.ctx().content_rect().height()))
+            .exact_size(self.strip.height(desk, ui.ctx().content_rect().height()))
             .frame(plain)
             .show(ui, |ui| {
                 self.strip.show(ui, desk, asks);
             });
         if let Some(line) = self.strip.renames.take() {
-            self.sides.order.rename(desk, line);
+            self.sides.rename(desk, line, asks);
         }
         self.sides.show(ui, desk, asks);
         CentralPanel::default().frame(plain).show(ui, |ui| {
@@ -148,6 +148,9 @@ impl Window {
             self.titled = title;
         }
         // What was asked for shows in the next frame; apart from that and playing, nothing is painted again.
+        if !self.desk.player().playing {
+            self.pace.rest();
+        }
         if changed {
             ctx.request_repaint();
         } else if self.desk.player().playing {

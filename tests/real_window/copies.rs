@@ -72,7 +72,7 @@ fn a_drag_catches_on_a_spot_unless_alt_is_held() {
 fn exact_places_and_facings_are_typed_in_the_card() {
     let mut hands = Hands::on(&empty());
     hands.keys(&["shift+Right"]);
-    hands.click("Exact");
+    hands.click("Place…");
     for (field, text) in [("right", "-0.333"), ("up", "1.5"), ("facing", "200")] {
         hands.click(field);
         hands.sitting.keep(&format!("exact {field}"));

@@ -121,10 +121,10 @@ fn a_point_is_dragged_in_time_along_the_bars() {
     // The bars stand 8 pixels within what can be dragged along.
     let count = f64::from(right - left - 16) / 32.0;
     let by = |counts: f64| (counts * count).round() as i32;
-    let [x, y] = hands.twin.find("End of path 1, at 3:1");
+    let [x, y] = hands.twin.find("End of path 1, at bar 3:1");
     hands.drag([x, y], [x + by(2.0), y]);
     hands.see();
-    let [x, y] = hands.twin.find("Start of path 1, at 2:1");
+    let [x, y] = hands.twin.find("Start of path 1, at bar 2:1");
     hands.drag([x, y], [x - by(1.5), y]);
     hands.see();
     hands.sitting.keep("retimed");
@@ -137,7 +137,7 @@ fn a_point_is_dragged_in_time_along_the_bars() {
     // A point on the way gets a time of its own.
     hands.keys(&["Left", "Left"]);
     hands.drag_dancer(1, -0.9, 2.3);
-    let [x, y] = hands.twin.find("Point 1 of path 1, at 2:3");
+    let [x, y] = hands.twin.find("Point 1 of path 1, at bar 2:3");
     hands.drag([x, y], [x - by(1.0), y]);
     let point = through(&legs(&hands.save())[0])[0].clone();
     // Times of a part are counted from the start of the figure.

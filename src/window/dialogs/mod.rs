@@ -26,7 +26,7 @@ use self::{
     writing::show_writing,
 };
 use crate::desk::{After, Ask, Desk, FileAsk, HandoutWriting, Question, ViewAsk};
-use egui::{Align, Key, Layout, Modal, RichText, Ui};
+use egui::{Align, Layout, Modal, RichText, Ui};
 use std::time::Duration;
 
 /// The dialog that is open, if any: what its fields hold while the desk asks the same question.
@@ -66,7 +66,7 @@ impl Dialogs {
             Question::Allow(index, said) => Fields::Allow(AllowField::new(*index, said.clone())),
             Question::Write(written) => Fields::Figure(FigureField::new(written.clone())),
             Question::Handout => Fields::Handout(HandoutDialog::default()),
-            Question::Meanwhile(_) | Question::Unsaved(_) => Fields::Focused(false),
+            Question::Meanwhile(_) | Question::Unsaved(_) | Question::Trouble(_) => Fields::Focused(false),
             Question::Recovered(_) => Fields::Recovered(None, false),
             Question::Path(question) => {
                 match self.path.as_mut().filter(|field| field.number == question.number) {
@@ -75,11 +75,7 @@ impl Dialogs {
                 }
                 Fields::None
             }
-            Question::Trouble(_)
-            | Question::Help
-            | Question::Limits
-            | Question::Earlier(_)
-            | Question::Writing(..) => Fields::None,
+            Question::Help | Question::Limits | Question::Earlier(_) | Question::Writing(..) => Fields::None,
         };
     }
 
@@ -125,7 +121,9 @@ impl Dialogs {
                 }
             }
             (Question::Unsaved(after), Fields::Focused(focused)) => show_unsaved(ui, after, focused, asks),
-            (Question::Trouble(said), _) => show_trouble(ui, said, kept, asks),
+            (Question::Trouble(said), Fields::Focused(focused)) => {
+                show_trouble(ui, said, kept, focused, asks)
+            }
             (Question::Help, _) => show_help(ui, asks),
             (Question::NewDance, Fields::NewDance(fields)) => show_new(ui, fields, asks),
             (Question::Allow(..), Fields::Allow(field)) => show_allow(ui, field, asks),
@@ -146,6 +144,7 @@ impl Dialogs {
                 | Question::Allow(..)
                 | Question::Meanwhile(_)
                 | Question::Unsaved(_)
+                | Question::Trouble(_)
                 | Question::Recovered(_)
                 | Question::Write(_)
                 | Question::Handout,
@@ -155,7 +154,7 @@ impl Dialogs {
     }
 }
 
-fn show_trouble(ui: &mut Ui, said: &str, kept: bool, asks: &mut Vec<Ask>) {
+fn show_trouble(ui: &mut Ui, said: &str, kept: bool, focused: &mut bool, asks: &mut Vec<Ask>) {
     ui.heading("That could not be done");
     ui.add_space(6.0);
     said::show(ui, said, false);
@@ -166,8 +165,10 @@ fn show_trouble(ui: &mut Ui, said: &str, kept: bool, asks: &mut Vec<Ask>) {
         "The dance on the desk is as it was."
     });
     let button = foot(ui, |ui| ui.button("Close"));
-    button.request_focus();
-    if button.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {
+    if !std::mem::replace(focused, true) {
+        button.request_focus();
+    }
+    if button.clicked() {
         asks.push(Ask::View(ViewAsk::PutAway));
     }
 }

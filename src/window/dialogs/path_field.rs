@@ -124,21 +124,21 @@ pub fn show_path(
     let entered = ending(ui, &edit) == Some(Ending::Enter);
     // What is said of the path has its room whether anything is said or not.
     let (place, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), SAID), egui::Sense::hover());
-    ui.scope_builder(egui::UiBuilder::new().max_rect(place), |ui| {
-        let replaces =
-            field.replaces.as_ref().is_some_and(|path| *path == purpose.whole_path(&field.typed.path()));
-        if let Some(said) = &field.wrong {
-            egui::ScrollArea::vertical().id_salt("said of the path").max_height(SAID).show(ui, |ui| {
-                said::show(ui, said, true);
-                if purpose == Purpose::SaveAs && kept {
-                    ui.weak("Your work stays on the desk, and is kept in case the program ends.");
-                }
-            });
-        } else if replaces {
-            let ink = ui.visuals().warn_fg_color;
-            ui.colored_label(ink, "There is a file there already. Replace it, or type another name.");
-        }
-    });
+    // A child of its own does not push what is under it down.
+    let mut child = ui.new_child(egui::UiBuilder::new().max_rect(place));
+    let replaces =
+        field.replaces.as_ref().is_some_and(|path| *path == purpose.whole_path(&field.typed.path()));
+    if let Some(said) = &field.wrong {
+        egui::ScrollArea::vertical().id_salt("said of the path").max_height(SAID).show(&mut child, |ui| {
+            said::show(ui, said, true);
+            if purpose == Purpose::SaveAs && kept {
+                ui.weak("Your work stays on the desk, and is kept in case the program ends.");
+            }
+        });
+    } else if replaces {
+        let ink = ui.visuals().warn_fg_color;
+        child.colored_label(ink, "There is a file there already. Replace it, or type another name.");
+    }
     if purpose.reads() {
         show_known(ui, desk, purpose, field, asks);
     }
@@ -147,7 +147,9 @@ pub fn show_path(
         let ready = !field.typed.is_blank();
         let warned = field.replaces.as_ref() == Some(&path);
         let verb = if warned { "Replace it" } else { verb };
-        if (ui.add_enabled(ready, egui::Button::new(verb)).clicked() || entered) && ready {
+        // As wide as its longest words, so that what is beside it keeps its place.
+        let button = egui::Button::new(verb).min_size(egui::vec2(96.0, 0.0));
+        if (ui.add_enabled(ready, button).clicked() || entered) && ready {
             if purpose.reads() || warned || own == Some(path.as_path()) || !path.exists() {
                 asks.push(Ask::File(FileAsk::Choose(path)));
             } else {

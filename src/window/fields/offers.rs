@@ -2,7 +2,7 @@
 
 use crate::dance::nearest;
 use egui::widgets::text_edit::TextEditOutput;
-use egui::{Id, Key, Modifiers, Popup, PopupCloseBehavior, RectAlign, RichText, Ui};
+use egui::{Id, Key, Modifiers, Popup, PopupCloseBehavior, Rect, RectAlign, RichText, Ui};
 use std::ops::Range;
 
 /// A name that can be typed, and what it means.
@@ -85,20 +85,30 @@ pub fn show(
 ) -> Option<(String, usize)> {
     let response = &field.response.response;
     let name = response.id.with("offers");
-    let cursor = field.cursor_range.map(|range| range.primary.index);
-    let place = cursor.filter(|_| response.has_focus()).map(|cursor| word_at(text, cursor.into()));
+    // A click takes the focus from the field before it is a click: until then the offers stay under the pointer.
+    let known: Option<(Rect, usize)> = ui.data(|data| data.get_temp(name.with("shown")));
+    let pointer = ui.input(|input| input.pointer.interact_pos());
+    let clicked = known.filter(|(rect, _)| pointer.is_some_and(|at| rect.contains(at)));
+    let cursor = match field.cursor_range.filter(|_| response.has_focus()) {
+        Some(range) => Some(range.primary.index.into()),
+        None => clicked.map(|(_, cursor)| cursor),
+    };
+    let place = cursor.map(|cursor: usize| word_at(text, cursor));
     let word: String = place
         .clone()
         .map_or_else(String::new, |place| text.chars().skip(place.start).take(place.len()).collect());
     let offers = offered(&word, names);
     ui.data_mut(|data| data.insert_temp(name.with("many"), offers.len()));
     let (Some(place), false) = (place, offers.is_empty()) else {
-        ui.data_mut(|data| data.insert_temp(name, Lit::default()));
+        ui.data_mut(|data| {
+            data.insert_temp(name, Lit::default());
+            data.remove::<(Rect, usize)>(name.with("shown"));
+        });
         return None;
     };
     let Lit(lit) = ui.data(|data| data.get_temp(name)).unwrap_or_default();
     let mut taken = lit.filter(|_| take);
-    Popup::from_response(response)
+    let shown = Popup::from_response(response)
         .id(name.with("popup"))
         .open(true)
         .align(RectAlign::TOP_START)
@@ -111,6 +121,9 @@ pub fn show(
                 }
             }
         });
+    if let (Some(shown), Some(cursor)) = (shown, cursor) {
+        ui.data_mut(|data| data.insert_temp(name.with("shown"), (shown.response.rect.expand(4.0), cursor)));
+    }
     let offer = taken.and_then(|index| offers.get(index))?;
     ui.data_mut(|data| data.insert_temp(name, Lit::default()));
     let mut letters: Vec<char> = text.chars().collect();

@@ -33,8 +33,16 @@ impl Draft {
 
 /// The stepping, to write as people write it. What can be danced is danced as it is typed; what cannot is told, and stays
 /// to be put right, while the figure has what it had before: half a phrase is nothing to keep. Escape gives that back too.
-pub fn show_phrase(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
-    let name = Id::unique(("stepping", desk.dance().title.as_str(), figure.id.as_str()));
+///
+/// `place` tells the field of one part of the window from that of another: they are of the same figure, but not the same field.
+pub fn show_phrase(
+    ui: &mut Ui,
+    desk: &Desk,
+    (index, figure): (usize, &Figure),
+    place: &str,
+    asks: &mut Vec<Ask>,
+) {
+    let name = Id::unique(("stepping", place, desk.dance().title.as_str(), figure.id.as_str()));
     let draft: Option<Draft> = ui.data(|data| data.get_temp(name));
     let mut draft = draft.filter(|draft| draft.of == figure.phrase).unwrap_or_else(|| Draft {
         text: figure.phrase.clone(),

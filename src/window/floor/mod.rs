@@ -97,8 +97,6 @@ impl Floor {
             _ if low => (36.0, 38.0),
             _ => (56.0, 38.0),
         };
-        // What is proposed lies at the foot, and those whom it moves must be seen.
-        let below = if desk.proposed().is_some() { below + 96.0 } else { below };
         // Where the floor is narrow, who follows and who is picked stand at the foot as well.
         let below = if rect.width() < draw_card::NARROW { below + 30.0 } else { below };
         let area =

@@ -42,7 +42,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         show_row(ui, name, value);
     }
     ui.add_space(4.0);
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         draw_card::show(ui, desk, dancer, asks);
         show_back(ui, desk, dancer, asks);

@@ -6,22 +6,19 @@ use crate::motion::{Ground, Moment, wrap_whole};
 use crate::window::fields::{NumberField, NumberKind};
 use egui::Ui;
 
-/// What can be done with the chosen dancer's path: three menus in a row of the card.
+/// What can be done with the chosen dancer's path: three menus in the row that they are shown in.
 pub fn show(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
-    ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0;
-        ui.menu_button("Path", |ui| show_path(ui, desk, dancer, asks))
-            .response
-            .on_hover_text("The path at this count: its shape, its points, split and join");
-        ui.menu_button("Copy", |ui| show_copy(ui, desk, dancer, asks))
-            .response
-            .on_hover_text("To another dancer, or to the second half");
-        let exact = egui::containers::menu::MenuButton::new("Place…");
-        let stays = egui::containers::menu::MenuConfig::new()
-            .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside);
-        let (response, _) = exact.config(stays).ui(ui, |ui| show_exact(ui, desk, dancer, asks));
-        response.on_hover_text("Type where they are and which way they face at this count");
-    });
+    ui.menu_button("Path", |ui| show_path(ui, desk, dancer, asks))
+        .response
+        .on_hover_text("The path at this count: its shape, its points, split and join");
+    ui.menu_button("Copy", |ui| show_copy(ui, desk, dancer, asks))
+        .response
+        .on_hover_text("To another dancer, or to the second half");
+    let exact = egui::containers::menu::MenuButton::new("Place…");
+    let stays = egui::containers::menu::MenuConfig::new()
+        .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside);
+    let (response, _) = exact.config(stays).ui(ui, |ui| show_exact(ui, desk, dancer, asks));
+    response.on_hover_text("Type where they are and which way they face at this count");
 }
 
 /// The leg at the playhead: its shape, its facing, its points.

@@ -38,7 +38,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> bool {
 /// The fault that is shown, or else the worst.
 fn at_hand(desk: &Desk) -> Option<(usize, &Fault)> {
     let shown = desk.shown_fault().and_then(|index| Some((index, desk.faults().get(index)?)));
-    shown.or_else(|| desk.faults().worst())
+    shown.filter(|(_, fault)| fault.allowed.is_none()).or_else(|| desk.faults().worst())
 }
 
 /// How many there are, and the one at hand: a click goes there.

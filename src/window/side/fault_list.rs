@@ -28,16 +28,21 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             }
         });
     });
-    for group in grouped(desk.faults()).iter().take(MOST) {
+    let groups = grouped(desk.faults());
+    for group in groups.iter().take(MOST) {
         show_group(ui, desk, group, asks);
     }
     let (ink, said) = match many {
         0 if desk.looks_for_faults() => (desk.ink().quiet, "Looking for faults…"),
+        // Where there is a foot, it says so.
+        0 if ui.ctx().content_rect().height() >= LOW => (desk.ink().quiet, ""),
         0 => (desk.ink().well, ALL_CLEAR),
-        _ if many > MOST => (desk.ink().fault, "The first 40 are shown"),
+        _ if groups.len() > MOST => (desk.ink().fault, "The first 40 are shown"),
         _ => (desk.ink().quiet, "No other fault is found"),
     };
-    ui.colored_label(colour(ink), said);
+    if !said.is_empty() {
+        ui.colored_label(colour(ink), said);
+    }
     for more in desk.faults().more() {
         let said = format!("{} · {}", more.kind.words(), more.words());
         let hint = format!("Only the first {MOST_OF_A_KIND} of a kind are told one by one");
@@ -58,8 +63,11 @@ fn grouped(faults: &Faults) -> Vec<Vec<usize>> {
                 same && (first.counts() - fault.counts()).abs() < 1e-3 && one(first) && one(fault)
             })
         };
+        let enough = groups.len() > MOST;
         match groups.iter_mut().rev().take(8).find(alike) {
             Some(group) => group.push(index),
+            // More are not shown.
+            None if enough => break,
             None => groups.push(vec![index]),
         }
     }

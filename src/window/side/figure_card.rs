@@ -29,7 +29,7 @@ fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &
         ui.end_row();
         ends_menu::show_rows(ui, index, figure, asks);
     });
-    show_phrase(ui, desk, index, figure, asks);
+    show_phrase(ui, desk, (index, figure), "card", asks);
     ui.add_space(6.0);
     let named = figure.named.as_ref().and_then(|named| {
         let known = figures::find(&named.figure).ok()?;

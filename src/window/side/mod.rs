@@ -11,6 +11,7 @@ mod fault_foot;
 mod fault_list;
 mod figure_card;
 mod mend_card;
+mod order_drop;
 pub mod order_menu;
 pub mod running_order;
 mod set_row;

@@ -134,7 +134,7 @@ pub fn show_add(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         }
     });
     ui.separator();
-    ui.weak(RichText::new("Named figures are on the shelf below.").small());
+    ui.weak(RichText::new("Named figures are on the shelf.").small());
 }
 
 fn show_dance(ui: &mut Ui, index: usize, figure: &Figure, said: &str, asks: &mut Vec<Ask>) {

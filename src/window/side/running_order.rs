@@ -1,3 +1,4 @@
+use super::order_drop::{show_bare, show_carried, show_gap};
 use super::order_menu;
 use crate::dance::{Entry, Figure};
 use crate::desk::{Ask, Desk, OrderAsk, PlayAsk};
@@ -34,6 +35,8 @@ pub struct RunningOrder {
 
 /// A name being typed.
 struct Renaming {
+    /// The dance that it is in, by when the floor was fitted to it: another dance is another's name.
+    of: u64,
     line: usize,
     figure: usize,
     text: String,
@@ -73,6 +76,7 @@ impl RunningOrder {
             self.held = None;
             ctx.stop_dragging();
         }
+        self.renaming = self.renaming.take().filter(|renaming| renaming.of == desk.fitted());
         if let Some(renaming) = &self.renaming {
             if escape(ctx) {
                 ctx.memory_mut(|memory| memory.request_focus(line_id(renaming.line)));
@@ -127,7 +131,7 @@ impl RunningOrder {
         let figure = desk.motion().spans().get(line).map(|span| span.figure);
         self.renaming = figure.and_then(|figure| {
             let text = desk.dance().figures.get(figure)?.name.clone();
-            Some(Renaming { line, figure, text, begun: false, told: false })
+            Some(Renaming { of: desk.fitted(), line, figure, text, begun: false, told: false })
         });
     }
 
@@ -320,43 +324,6 @@ impl RunningOrder {
             }
         }
     }
-}
-
-/// What to do where nothing is danced yet.
-fn show_bare(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-    ui.add_space(8.0);
-    ui.label("No figures yet. Draw a new one, or put one in from the shelf.");
-    if ui.button("Draw a new figure").clicked() {
-        asks.push(Ask::Order(OrderAsk::NewFigure));
-    }
-    show_carried(ui, desk, &[], asks);
-}
-
-/// Where a figure carried from the shelf would go in, and on letting go, there it goes.
-fn show_carried(ui: &Ui, desk: &Desk, rects: &[Rect], asks: &mut Vec<Ask>) {
-    let Some(name) = egui::DragAndDrop::payload::<&'static str>(ui.ctx()) else { return };
-    let Some(pointer) = ui.input(|input| input.pointer.interact_pos()) else { return };
-    if !ui.clip_rect().contains(pointer) {
-        return;
-    }
-    let gap = rects.iter().filter(|rect| rect.center().y < pointer.y).count();
-    show_gap(ui, desk, rects, gap);
-    if ui.input(|input| input.pointer.any_released()) {
-        egui::DragAndDrop::clear_payload(ui.ctx());
-        asks.push(Ask::Order(OrderAsk::PutIn(*name, Some(gap))));
-    }
-}
-
-/// The mark between two lines of the running order.
-fn show_gap(ui: &Ui, desk: &Desk, rects: &[Rect], gap: usize) {
-    let Some(rect) = rects.get(gap).or(rects.last()) else { return };
-    let y = if gap < rects.len() { rect.top() - 1.0 } else { rect.bottom() + 1.0 };
-    // Over the first line and under the last one the mark would be cut off.
-    let seen = ui.clip_rect().shrink(4.0);
-    let y = y.clamp(seen.top(), seen.bottom().max(seen.top()));
-    let pen = Stroke::new(2.5, colour(desk.ink().words));
-    ui.painter().line_segment([pos2(rect.left() + 6.0, y), pos2(rect.right() - 2.0, y)], pen);
-    ui.painter().circle_filled(pos2(rect.left() + 4.0, y), 4.0, colour(desk.ink().words));
 }
 
 fn paint_ground(painter: &Painter, rect: Rect, desk: &Desk, chosen: bool, lit: bool, focused: bool) {

@@ -52,11 +52,10 @@ impl Shelf {
         let edit = ui
             .add(edit)
             .on_hover_text("Part of its name, or of one of its choices; Enter puts the first one in");
-        edit.widget_info(|| WidgetInfo::text_edit(true, "", &self.sought, "Find a figure"));
         let entered = ending(ui, &edit) == Some(Ending::Enter);
         ui.add_space(2.0);
         let found = sought(&self.sought);
-        if let (true, Some(figure)) = (entered, found.first()) {
+        if let (true, Some(figure)) = (entered && !self.sought.trim().is_empty(), found.first()) {
             asks.push(Ask::Order(OrderAsk::PutIn(figure, None)));
         }
         if found.is_empty() {
@@ -114,15 +113,15 @@ fn sought(words: &str) -> Vec<&'static str> {
             .any(|name| name.to_lowercase().contains(word.as_str()))
     };
     let all = figures::all();
-    let found: Vec<&str> = all
-        .iter()
-        .filter(|figure| words.iter().all(|word| has(figure, word)))
-        .map(|figure| figure.name)
-        .collect();
-    if !found.is_empty() {
-        return found;
-    }
     let typed = words.join(" ");
+    let titled = |figure: &NamedFigure| figure.title.to_lowercase().contains(&typed);
+    let with_all = |figure: &NamedFigure| words.iter().all(|word| has(figure, word));
+    for found in [&titled as &dyn Fn(&NamedFigure) -> bool, &with_all] {
+        let found: Vec<&str> = all.iter().filter(|figure| found(figure)).map(|figure| figure.name).collect();
+        if !found.is_empty() {
+            return found;
+        }
+    }
     let near = nearest(&typed, all.iter().map(|figure| figure.title));
     all.iter().filter(|figure| Some(figure.title) == near).map(|figure| figure.name).collect()
 }

@@ -37,11 +37,13 @@ impl Sides {
         let before = desk.settings().arrangement;
         let mut now = before;
         let compares = desk.compared().is_some();
+        let narrow = ui.ctx().content_rect().width() < NARROW;
         if compares && !std::mem::replace(&mut self.compared, compares) {
-            (now.right_tab, now.only_tab, now.right_folded) = (Tab::Versions, Tab::Versions, false);
+            (now.right_tab, now.only_tab) = (Tab::Versions, Tab::Versions);
+            (now.left_folded, now.right_folded) = (now.left_folded && !narrow, false);
         }
         self.compared = compares;
-        if ui.ctx().content_rect().width() < NARROW {
+        if narrow {
             self.show_only(ui, desk, &mut now, asks);
         } else {
             self.show_left(ui, desk, &mut now, asks);
@@ -50,6 +52,16 @@ impl Sides {
         if now != before {
             asks.push(Ask::Keep(KeepAsk::Arrange(now)));
         }
+    }
+
+    /// Has a line of the running order renamed, which has to be in sight for that.
+    pub fn rename(&mut self, desk: &Desk, line: usize, asks: &mut Vec<Ask>) {
+        let before = desk.settings().arrangement;
+        let now = Arrangement { left_tab: Tab::Order, only_tab: Tab::Order, left_folded: false, ..before };
+        if now != before {
+            asks.push(Ask::Keep(KeepAsk::Arrange(now)));
+        }
+        self.order.rename(desk, line);
     }
 
     fn show_left(&mut self, ui: &mut Ui, desk: &Desk, now: &mut Arrangement, asks: &mut Vec<Ask>) {
@@ -80,9 +92,10 @@ impl Sides {
         tabs.extend(desk.compared().is_some().then_some(Tab::Versions));
         let chosen = shown(now.right_tab, &tabs);
         let panel =
-            Panel::right("right side").default_size(now.right).size_range(250.0..=480.0).frame(frame());
+            Panel::right("right side").default_size(now.right).size_range(276.0..=480.0).frame(frame());
         let shown = panel.show(ui, |ui| {
-            let head = tabs::show(ui, desk, Side::Right, (&tabs, chosen), tabs.len());
+            // Room for the versions is kept where none are compared, so that the others stay where they are.
+            let head = tabs::show(ui, desk, Side::Right, (&tabs, chosen), 4);
             follow(head, &mut now.right_tab, &mut now.right_folded);
             show_fault_foot(ui, desk, &mut now.right_tab, asks);
             self.show_tab(ui, desk, chosen, now, asks);

@@ -1,6 +1,5 @@
 //! Which rows the bar strip has, and where they lie.
 
-use super::MARGIN;
 use crate::desk::Desk;
 use crate::store::HiddenRows;
 use egui::{Rect, pos2};
@@ -18,6 +17,9 @@ pub struct Rows {
     pub faults: Rect,
 }
 
+/// Where the bars begin.
+pub const MARGIN: f32 = 232.0;
+
 /// The heights of the rows, points: the whole dance, the bars and the faults are always there.
 const WHOLE: f32 = 34.0;
 const TUNE: f32 = 40.0;
@@ -29,15 +31,22 @@ const HANDS: f32 = 34.0;
 const FAULTS: f32 = 28.0;
 /// The controls at the left need this much.
 const CONTROLS: f32 = 146.0;
-/// The strip takes no more of the window than this.
+/// The strip takes no more of the window than this, unless its edge is dragged; and never more than that.
 const SHARE: f32 = 0.36;
+const MOST_SHARE: f32 = 0.7;
 
-/// Which of the rows that can be left out are shown in a window of a height: those that were not put away, as far as the
-/// floor can spare them.
-fn shown(desk: &Desk, window: f32) -> HiddenRows {
+/// The most that the strip takes of a window of a height: as it was dragged, or else its usual share.
+fn most(desk: &Desk, window: f32, wished: Option<f32>) -> f32 {
+    let wished = wished.or(desk.settings().arrangement.strip);
+    wished.unwrap_or(window * SHARE).min(window * MOST_SHARE).max(CONTROLS)
+}
+
+/// Which of the rows that can be left out are not shown in a window of a height: those that were put away, and those that
+/// there is no room for.
+fn hidden(desk: &Desk, window: f32, wished: Option<f32>) -> HiddenRows {
     let mut hidden = desk.settings().arrangement.hidden;
     hidden.tune |= desk.air().is_none();
-    let most = (window * SHARE).max(CONTROLS);
+    let most = most(desk, window, wished);
     // The ones that a dancer misses least go first.
     for row in 0..5 {
         if height_of(&hidden) <= most {
@@ -54,6 +63,18 @@ fn shown(desk: &Desk, window: f32) -> HiddenRows {
     hidden
 }
 
+/// The rows of the arrangement for which a window of a height has no room.
+pub fn without_room(desk: &Desk, window: f32) -> HiddenRows {
+    let (now, chosen) = (hidden(desk, window, None), desk.settings().arrangement.hidden);
+    HiddenRows {
+        tune: now.tune && !chosen.tune && desk.air().is_some(),
+        path: now.path && !chosen.path,
+        feet: now.feet && !chosen.feet,
+        turn: now.turn && !chosen.turn,
+        hands: now.hands && !chosen.hands,
+    }
+}
+
 fn height_of(hidden: &HiddenRows) -> f32 {
     let HiddenRows { tune, path, feet, turn, hands } = *hidden;
     let rows = [(tune, TUNE), (path, PATH), (feet, FEET), (turn, TURN), (hands, HANDS)];
@@ -62,14 +83,14 @@ fn height_of(hidden: &HiddenRows) -> f32 {
 }
 
 /// The height of the strip in a window of a height, points.
-pub fn height(desk: &Desk, window: f32) -> f32 {
-    height_of(&shown(desk, window)).max(CONTROLS)
+pub fn height(desk: &Desk, window: f32, wished: Option<f32>) -> f32 {
+    height_of(&hidden(desk, window, wished)).max(CONTROLS)
 }
 
 impl Rows {
     /// The rows of a strip in a window of a height.
-    pub fn of(desk: &Desk, rect: Rect, window: f32) -> Self {
-        let hidden = shown(desk, window);
+    pub fn of(desk: &Desk, rect: Rect, window: f32, wished: Option<f32>) -> Self {
+        let hidden = hidden(desk, window, wished);
         let (left, right) = (rect.left() + MARGIN, rect.right() - 24.0);
         let mut top = rect.top();
         let mut row = |height: f32, above: f32, under: f32| {

@@ -13,7 +13,7 @@ use egui::Ui;
 pub fn show_bar(ui: &mut Ui, desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
     let span = desk.span().and_then(|index| desk.motion().spans().get(index));
     let bars = desk.motion().bar_counts();
-    let bar = bars.begin_of(bars.at(count + 1e-9).0);
+    let bar = bars.begin_of(bars.at(count + 1e-9).0.min(bars.bars().saturating_sub(1)));
     let moment = |count: f64| span.map_or_else(|| desk.motion().moment(count), |span| span.moment(count));
     ui.weak(format!("Bar {}", moment(bar).bar));
     let mut play = |ui: &mut Ui, name: &str, hint: &str, ask: PlayAsk| {
@@ -69,11 +69,7 @@ pub fn show_turn(
     let Some((index, turn, amount)) = danced else {
         ui.weak(format!("Turn {dancer}, ending at bar {}", span.moment(count)));
         show_turns(ui, &dancer.to_string(), |degrees| {
-            asks.extend([
-                Ask::Play(PlayAsk::Seek(count)),
-                Ask::View(crate::desk::ViewAsk::Choose(Some(dancer))),
-                Ask::Draw(DrawAsk::TurnBy { dancer, degrees }),
-            ]);
+            asks.extend([Ask::Play(PlayAsk::Seek(count)), Ask::Draw(DrawAsk::TurnBy { dancer, degrees })]);
         });
         return;
     };
@@ -130,6 +126,6 @@ pub fn show_step(ui: &mut Ui, desk: &Desk, dancer: Dancer, count: f64, asks: &mu
     if let Some(figure) = desk.dance().figures.get(span.figure) {
         ui.set_max_width(300.0);
         ui.label(format!("{} is danced to", figure.name));
-        show_phrase(ui, desk, span.figure, figure, asks);
+        show_phrase(ui, desk, (span.figure, figure), "menu", asks);
     }
 }

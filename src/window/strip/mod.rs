@@ -9,16 +9,18 @@ mod tune_row;
 mod whole;
 
 pub use axis::BarAxis;
+pub use layout::without_room;
 
 use self::carried::show_carried;
-use self::layout::Rows;
+use self::layout::{MARGIN, Rows};
 use self::point_at::Seen;
 use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop, show_turns};
-use crate::desk::{Ask, Desk, PlayAsk};
+use crate::desk::{Ask, Desk, FaultAsk, KeepAsk, PlayAsk};
+use crate::store::Arrangement;
 use crate::window::{keys::goes_free, theme::colour};
 use egui::{
-    Align2, FontId, Id, Painter, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2,
-    vec2,
+    Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo,
+    pos2, vec2,
 };
 
 /// Bars shown at once at the most.
@@ -26,8 +28,8 @@ const MOST_BARS: u32 = 16;
 /// What stands in the rows of a dancer while nobody is chosen.
 const NOBODY: &str =
     "Choose a dancer to see feet, turns and hands: click one on the floor, or press a number";
-/// Where the bars begin.
-const MARGIN: f32 = 232.0;
+/// How much of the upper edge can be dragged, points.
+const EDGE: f32 = 5.0;
 /// How far before the bars the names of the rows end.
 const NAMES: f32 = 26.0;
 
@@ -35,6 +37,8 @@ const NAMES: f32 = 26.0;
 /// turns and hands, and the faults.
 #[derive(Default)]
 pub struct BarStrip {
+    /// The height that its edge is dragged to, points, until it is let go.
+    wished: Option<f32>,
     /// The axis when a drag along the bars began: it stays until the drag ends.
     held: Option<BarAxis>,
     /// Where a menu of the bars was asked for.
@@ -61,13 +65,35 @@ impl BarStrip {
             }
             None => (0.0, desk.motion().bar_counts().begin_of(8)),
         };
-        BarAxis { left: rect.left() + MARGIN, right: rect.right() - 24.0, from, to }
+        let left = rect.left() + MARGIN;
+        BarAxis { left, right: (rect.right() - 24.0).max(left + 24.0), from, to }
     }
 
     /// The height of the strip, points, in a window of a height.
     #[must_use]
-    pub fn height(desk: &Desk, window: f32) -> f32 {
-        layout::height(desk, window)
+    pub fn height(&self, desk: &Desk, window: f32) -> f32 {
+        layout::height(desk, window, self.wished)
+    }
+
+    /// The upper edge, to drag: rows that have no room have it where the strip is higher.
+    fn show_edge(&mut self, ui: &Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
+        let edge = Rect::from_min_max(rect.min, pos2(rect.right(), rect.top() + EDGE));
+        let response = ui.interact(edge, Id::unique("edge of the bars"), Sense::click_and_drag());
+        response.widget_info(|| WidgetInfo::labeled(Role::Splitter, true, "Height of the bars"));
+        if let Some(at) = response.interact_pointer_pos().filter(|_| response.dragged()) {
+            self.wished = Some((rect.bottom() - at.y).round());
+        }
+        let before = desk.settings().arrangement;
+        if response.drag_stopped() {
+            let strip = self.wished.take();
+            asks.push(Ask::Keep(KeepAsk::Arrange(Arrangement { strip, ..before })));
+        } else if response.double_clicked() {
+            asks.push(Ask::Keep(KeepAsk::Arrange(Arrangement { strip: None, ..before })));
+        }
+        if response.hovered() || response.dragged() {
+            ui.ctx().set_cursor_icon(CursorIcon::ResizeVertical);
+        }
+        response.on_hover_text("Drag to have the bars higher or lower; a double click has them as usual");
     }
 
     /// Shows the strip.
@@ -75,7 +101,7 @@ impl BarStrip {
         let (rect, _) = ui.allocate_exact_size(ui.available_size(), Sense::hover());
         let axis = self.held.unwrap_or_else(|| Self::axis(desk, rect));
         let painter = ui.painter_at(rect);
-        let rows = Rows::of(desk, rect, ui.ctx().content_rect().height());
+        let rows = Rows::of(desk, rect, ui.ctx().content_rect().height(), self.wished);
         self.scrub(ui, desk, (rect, rows.top()), axis, asks);
         self.show_whole(ui, &painter, desk, rows.whole, asks);
         let quiet = colour(desk.ink().quiet);
@@ -93,7 +119,7 @@ impl BarStrip {
                 painter.text(at, Align2::RIGHT_CENTER, name, FontId::proportional(12.5), quiet);
             }
         }
-        show_fault_count(&painter, desk, pos2(axis.left - NAMES, rows.faults.center().y));
+        show_fault_count(ui, desk, pos2(axis.left - NAMES, rows.faults.center().y), asks);
         if let (Some(air), Some(row)) = (desk.air(), rows.tune) {
             tune_row::show(&painter, desk, air, axis, row);
         }
@@ -133,6 +159,7 @@ impl BarStrip {
         painter.add(Shape::convex_polygon(flag, words, Stroke::NONE));
         show_controls(ui, desk, Rect::from_min_max(rect.min, pos2(axis.left - 60.0, rect.max.y)), asks);
         show_carried(ui, desk, rows.whole, (rect, axis), asks);
+        self.show_edge(ui, desk, rect, asks);
     }
 
     /// Dragging or clicking along the bars.
@@ -171,14 +198,23 @@ fn seek(desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
     }
 }
 
-/// The name of the row of faults, with how many there are in the dance.
-fn show_fault_count(painter: &Painter, desk: &Desk, at: Pos2) {
+/// The name of the row of faults, with how many there are in the dance: a click goes to the worst.
+fn show_fault_count(ui: &Ui, desk: &Desk, at: Pos2, asks: &mut Vec<Ask>) {
     let (ink, said) = match desk.fault_count() {
         0 => (desk.ink().quiet, "faults".to_owned()),
         1 => (desk.ink().fault, "1 fault".to_owned()),
         many => (desk.ink().fault, format!("{many} faults")),
     };
-    painter.text(at, Align2::RIGHT_CENTER, said, FontId::proportional(12.5), colour(ink));
+    let words = ui.painter().layout_no_wrap(said.clone(), FontId::proportional(12.5), colour(ink));
+    let place = Align2::RIGHT_CENTER.anchor_size(at, words.size());
+    ui.painter().galley(place.min, words, colour(ink));
+    let Some((index, worst)) = desk.faults().worst() else { return };
+    let response = ui.interact(place.expand2(vec2(4.0, 5.0)), Id::unique("fault count"), Sense::click());
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{said} in the dance")));
+    if response.clicked() {
+        asks.push(Ask::Fault(FaultAsk::GoTo(index)));
+    }
+    response.on_hover_text(format!("The worst: {}\nClick to go there", worst.text));
 }
 
 /// Play, where we are, and how fast.

@@ -42,7 +42,7 @@ pub fn show(
             TimePoint::Through(leg, through) => format!("Point {} of path {}", through + 1, leg + 1),
             TimePoint::End(leg) => format!("End of path {}", leg + 1),
         };
-        let when = span.moment(count);
+        let when = span.moment_said(count);
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{what}, at {when}")));
         if response.drag_started_by(PointerButton::Primary) {
             asks.push(Ask::Draw(DrawAsk::BeginDrag(Grip::Time { span: index, dancer, point })));

@@ -3,15 +3,15 @@
 
 use super::axis::BarAxis;
 use super::menus::{show_bar, show_step, show_turn};
-use super::{Rows, seek};
+use super::{layout::Rows, seek};
 use crate::dance::{Air, Dancer};
-use crate::desk::{Ask, Desk};
+use crate::desk::{Ask, Desk, PlayAsk};
 use crate::motion::{Span, Track};
 use crate::window::context_menu::{Opened, show_menu};
 use crate::window::explain::explain;
 use crate::window::keys::goes_free;
 use crate::words::{fall_words, hands_words, note_words, step_said, turn_words, upbeat_words};
-use egui::{Id, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2, vec2};
+use egui::{Id, Key, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 
 /// Where a menu of a row was asked for, counts from the start of the dance, and about which of its turns.
 #[derive(Clone, Copy, Default)]
@@ -38,6 +38,10 @@ impl Row<'_> {
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, self.name));
         let pointer = response.interact_pointer_pos().or(response.hover_pos());
         let count = pointer.map(|at| self.axis.count(at.x).clamp(self.axis.from, self.axis.to));
+        if response.has_focus() && ui.input(|input| input.key_pressed(Key::Space)) {
+            // The focus is for the menu key; Space plays, as everywhere.
+            asks.push(Ask::Play(PlayAsk::Toggle));
+        }
         if let Some(count) = count.filter(|_| response.clicked_by(PointerButton::Primary)) {
             // To the nearest quarter of a count; with Alt or Ctrl anywhere.
             seek(self.desk, if goes_free(ui) { count } else { quarter(count) }, asks);
