@@ -24,13 +24,16 @@ use bellpad::motion::{Ground, TRAVELLING_PHRASE, USUAL_PHRASE};
 use kurbo::ParamCurveNearest;
 use serde_json::{Map, Value, json};
 
-const MINE: [FaultKind; 6] = [
+const MINE: [FaultKind; 9] = [
     FaultKind::WrongFoot,
     FaultKind::WrongWay,
     FaultKind::LateTurn,
     FaultKind::CurvedHome,
     FaultKind::OverLong,
     FaultKind::HurriedTurn,
+    FaultKind::NeedlessTurn,
+    FaultKind::Stuck,
+    FaultKind::Wrench,
 ];
 
 fn faults(dance: &Dance) -> Vec<Fault> {
@@ -593,8 +596,139 @@ fn a_path_that_turns_too_fast() {
         let home = by(4.0, 7.0, Way::Right, (90.0 - facing).rem_euclid(360.0));
         drawn(roomy(), 4, USUAL_PHRASE, &[Part { legs: legs.to_vec(), ..turning(3, &[home]) }])
     };
-    has(&loops(300.0, 240.0), &[(FaultKind::HurriedTurn, &[3], 1, 1.0, 300.0, 0.5)]);
-    has(&loops(175.0, 177.5), &[]);
+    // [CALC]: from rest to rest in one count the quarter in its middle has 0.367 of it.
+    let wrench = |degrees: f64| (FaultKind::Wrench, &[3][..], 1, 1.375, degrees * 0.367, 0.5);
+    has(&loops(300.0, 240.0), &[(FaultKind::HurriedTurn, &[3], 1, 1.0, 300.0, 0.5), wrench(300.0)]);
+    has(&loops(175.0, 177.5), &[wrench(175.0)]);
+    has(&loops(150.0, 165.0), &[]);
+}
+
+// What no body would do.
+
+/// A turn of more than half about is told where neither its amount nor a rule asks for it.
+#[test]
+fn turns_that_nobody_asked_for() {
+    // Number 3 faces 90. The other turn brings them back, so that they end as they should.
+    let turn = |turns: &[Turn]| drawn(roomy(), 4, USUAL_PHRASE, &[turning(3, turns)]);
+    let to = |way: Way, face: f64| Turn::to_face(0.0, 4.0, way, face);
+    let back = |way: Way, degrees: f64| by(4.0, 8.0, way, degrees);
+    let needless = |value: f64| (FaultKind::NeedlessTurn, &[3][..], 1, 1.0, value, 0.01);
+    let said = has(&turn(&[to(Way::Right, 0.0), back(Way::Left, 270.0)]), &[needless(270.0)]);
+    assert_eq!(
+        said[0].said,
+        "3 turns right 270 degrees, which nobody asked for, where 90 to the left would do"
+    );
+    has(&turn(&[to(Way::Left, 95.0), back(Way::Right, 355.0)]), &[needless(355.0)]);
+    // Half about may go either way.
+    has(&turn(&[to(Way::Right, 270.0), back(Way::Left, 180.0)]), &[]);
+    has(&turn(&[to(Way::Left, 0.0), back(Way::Right, 90.0)]), &[]);
+    // An amount asks for it, and so do whole turns.
+    has(&turn(&[by(0.0, 4.0, Way::Right, 270.0), back(Way::Left, 270.0)]), &[]);
+    has(&turn(&[Turn { spins: 1, ..to(Way::Right, 100.0) }, back(Way::Left, 370.0)]), &[]);
+    // An amount that comes to a little more than it says is what was asked for; to far more, it is not.
+    let chosen = |degrees: f64, face: f64| Turn { by: Some(degrees), ..to(Way::Right, face) };
+    has(&turn(&[chosen(150.0, 280.0), back(Way::Left, 190.0)]), &[]);
+    has(&turn(&[chosen(90.0, 300.0), back(Way::Left, 210.0)]), &[needless(210.0)]);
+}
+
+/// [CP]: facing up or down, away from the partner is the long way; to the left in the first half and to the right in the
+/// second, the others turn.
+#[test]
+fn the_long_way_that_a_rule_asks_for_is_not_needless() {
+    let up = |rule: Option<LeadRule>| {
+        let turns = [Turn::shorter(0.0, 1.0, Way::Left, 0.0), Turn::to_face(8.0, 11.0, Way::Left, 90.0)];
+        let mut dance = drawn(roomy(), 4, USUAL_PHRASE, &[turning(3, &turns)]);
+        dance.figures[0].lead = rule;
+        dance
+    };
+    has(&up(Some(LeadRule::OutsideFoot)), &[]);
+    has(&up(Some(LeadRule::LeftThenRight)), &[]);
+    has(&up(None), &[(FaultKind::NeedlessTurn, &[3], 3, 1.0, 270.0, 0.01)]);
+    has(&up(Some(LeadRule::Left)), &[(FaultKind::NeedlessTurn, &[3], 3, 1.0, 270.0, 0.01)]);
+}
+
+/// A stop of a count or more in mid-way is told; a shorter one, one that the steps ask for, and legs apart in time are
+/// not.
+#[test]
+fn stops_in_mid_way() {
+    let way = |legs: &[Leg]| drawn(alone(-1.2, 0.0), 4, USUAL_PHRASE, &[going(1, legs)]);
+    let out = |pace: &[f64]| Leg { pace: pace.to_vec(), ..Leg::straight(0.0, 8.0, 0.4, 0.0) };
+    let home = Leg::straight(8.0, 12.0, -1.2, 0.0);
+    let stuck = |at: f64, value: f64| (FaultKind::Stuck, &[1][..], 1, at, value, 0.3);
+    let stops = out(&[0.2, 0.4, 0.6, 0.6, 0.7, 0.8, 0.9, 1.0]);
+    let said = has(&way(&[stops, home.clone()]), &[stuck(4.0, 1.2)]);
+    assert!(said[0].said.starts_with("1 stands still for 1."), "{}", said[0].said);
+    // A little later in setting off, or half as long: no stop in mid-way.
+    has(&way(&[out(&[0.0, 0.2, 0.4, 0.5, 0.6, 0.8, 0.9, 1.0]), home.clone()]), &[]);
+    let half = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95, 0.98, 1.0];
+    has(&way(&[out(&half), home.clone()]), &[]);
+    // Two legs that follow each other at once are one way: the stop at the end of the first is in mid-way.
+    let first = Leg { pace: vec![0.4, 0.8, 0.9, 0.9, 0.9, 1.0], ..Leg::straight(0.0, 6.0, -0.2, 0.0) };
+    has(&way(&[first, Leg::straight(6.0, 8.0, 0.4, 0.0), home.clone()]), &[stuck(4.0, 2.2)]);
+    // Apart in time, the standing between is meant.
+    let apart = [Leg::straight(0.0, 3.0, -0.4, 0.0), Leg::straight(5.0, 8.0, 0.4, 0.0), home];
+    has(&way(&apart), &[]);
+    // A jump on the way does not travel.
+    let through = [Leg::straight(8.0, 24.0, 0.4, 0.0), Leg::straight(24.0, 28.0, -1.2, 0.0)];
+    has(&drawn(alone(-1.2, 0.0), 8, USUAL_PHRASE, &[going(1, &through)]), &[]);
+}
+
+/// A corner throws round a dancer who faces the way they go; a bend of fifty degrees, and a curve, do not.
+#[test]
+fn a_path_that_throws_a_dancer_round() {
+    let way = |out: Leg, back: f64| {
+        let turns = [by(8.0, 10.0, Way::Right, back)];
+        let legs = [out.facing(LegFacing::Forwards), Leg::straight(8.0, 12.0, -1.2, 0.0)];
+        drawn(alone(-1.2, 0.0), 4, USUAL_PHRASE, &[Part { legs: legs.to_vec(), ..turning(1, &turns) }])
+    };
+    let corner = |heading: f64| {
+        let (sin, cos) = heading.to_radians().sin_cos();
+        let through = Leg::smooth(0.0, 8.0, &[(0.0, 0.0)], 1.2 * sin, 1.2 * cos);
+        Leg { shape: Shape::Straight, ..through }
+    };
+    let found = mine(&way(corner(0.0), 90.0));
+    let [fault] = found.as_slice() else { panic!("{found:#?}") };
+    assert_eq!(
+        (fault.kind, fault.bar, fault.dancers.as_slice()),
+        (FaultKind::Wrench, 1, &[1_u32.into()][..])
+    );
+    assert!((fault.value - 90.0).abs() < 1.0 && (fault.limit - 60.0).abs() < 1e-9, "{fault:#?}");
+    assert_eq!(fault.said, "1 is thrown round 90 degrees in a quarter of a count, without a turn");
+    has(&way(corner(40.0), 50.0), &[]);
+    has(&way(arc(0.0, 8.0, 0.0, 1.2, -90.0), 90.0), &[]);
+    // The same corner with a turn is a turn.
+    let turned = Leg { facing: LegFacing::Held, ..corner(0.0) };
+    let turns = [by(3.5, 4.5, Way::Left, 90.0), by(8.0, 10.0, Way::Right, 90.0)];
+    let legs = vec![turned, Leg::straight(8.0, 12.0, -1.2, 0.0)];
+    has(&drawn(alone(-1.2, 0.0), 4, USUAL_PHRASE, &[Part { legs, ..turning(1, &turns) }]), &[]);
+}
+
+/// What can be covered in a count depends on how long a count is.
+#[test]
+fn travelling_that_is_too_fast_for_the_tune() {
+    // [MB1]'s down and back, evenly: 3.66 m in 8 counts.
+    let mut dance = {
+        let even: Vec<f64> = (1..=8).map(|share| f64::from(share) / 8.0).collect();
+        let legs =
+            [Leg { pace: even, ..Leg::straight(0.0, 8.0, 3.66, 0.0) }, Leg::straight(16.0, 28.0, 0.0, 0.0)];
+        drawn(alone(0.0, 0.0), 8, TRAVELLING_PHRASE, &[going(1, &legs)])
+    };
+    let mut at = |speed: f64, limit: Option<f64>, expected: &[Expected]| {
+        dance.music.speed = speed;
+        dance.limits.speed = limit;
+        has(&dance, expected)
+    };
+    at(100.0, None, &[]);
+    at(240.0, None, &[]);
+    // [CALC]: in setting off 3/8 of the first count's way are done by its middle, so that the two counts from there
+    // have 2 1/8 counts' way, 0.972 m; a strong beat takes 0.2 s.
+    let fast = |value: f64| (FaultKind::OverLong, &[1][..], 1, 1.5, value, 0.01);
+    let said = at(300.0, None, &[fast(4.861)]);
+    assert_eq!(said[0].said, "1 has to travel 4.9 metres a second at the speed of the tune");
+    at(300.0, Some(4.9), &[]);
+    // In setting off and in stopping, but not between.
+    let stopping = (FaultKind::OverLong, &[1][..], 2, 2.5, 3.889, 0.01);
+    at(240.0, Some(3.8), &[fast(3.889), stopping]);
 }
 
 // What comes with the program.
@@ -674,6 +808,22 @@ fn named_figures_are_clear() {
         let told: Vec<_> =
             found.iter().map(|f| format!("{told}: {}:{} {}", f.bar, f.count, f.said)).collect();
         assert!(told.is_empty(), "{told:#?}");
+    }
+}
+
+/// Every figure that can be danced at the usual speed can be danced at the fastest usual one; nobody can dance at three
+/// times the usual speed what goes far.
+#[test]
+fn named_figures_at_other_speeds() {
+    for (told, mut dance) in named_dances().into_iter().filter(|(told, _)| !is_too_far(told)) {
+        dance.music.speed = 130.0;
+        assert_eq!(mine(&dance), [], "{told}");
+    }
+    for name in ["whole-rounds", "cross-and-turn", "down-and-back", "hey"] {
+        let mut dance = Dance::new("Fast", Set::longways(6, Set::DEFAULT_ACROSS, Set::DEFAULT_ALONG));
+        dance.figures.push(named_figure(name, Map::new(), &dance.set).unwrap());
+        dance.music.speed = 300.0;
+        assert!(mine(&dance).iter().any(|fault| fault.kind == FaultKind::OverLong), "{name}");
     }
 }
 

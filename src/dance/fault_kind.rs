@@ -50,10 +50,16 @@ kinds! {
     CurvedHome, "curved-home", "curved home";
     /// Not back in the spot at the end of a figure.
     NotHome, "not-home", "not home";
-    /// A step that covers too much ground.
+    /// A step that covers too much ground, or travelling too fast at the speed of the tune.
     OverLong, "over-long", "over-long step";
     /// A turn too fast to dance.
     HurriedTurn, "hurried-turn", "hurried turn";
+    /// A turn of more than half about that nobody asked for.
+    NeedlessTurn, "needless-turn", "needless turn";
+    /// A stop in the middle of a way.
+    Stuck, "stuck", "stuck";
+    /// Thrown round by the path, without a turn.
+    Wrench, "wrench", "wrench";
     /// The figures and the tune do not fit.
     Music, "music", "music";
     /// Not enough floor.

@@ -1,6 +1,9 @@
 //! The lists of the finders: a new kind of fault is one line more in one of them.
 
-use super::{curved_home, hurried_turn, late_turn, music, not_home, over_long, room, wrong_foot, wrong_way};
+use super::{
+    curved_home, hurried_turn, late_turn, music, needless_turn, not_home, over_long, room, stuck, wrench,
+    wrong_foot, wrong_way,
+};
 use super::{found::Found, look::Look};
 use crate::motion::Span;
 
@@ -9,13 +12,16 @@ pub(super) type SpanFinder = fn(&Look, &Span, &mut Vec<Found>);
 
 /// The finders that look at one figure in its place in the order; a figure danced again from the same state of the
 /// set is looked at once. [`bodies`], which goes on from one figure into the next, is beside them.
-pub(super) const SPAN_FINDERS: [SpanFinder; 7] = [
+pub(super) const SPAN_FINDERS: [SpanFinder; 10] = [
     wrong_foot::find,
     wrong_way::find,
     late_turn::find,
     curved_home::find,
     over_long::find,
     hurried_turn::find,
+    needless_turn::find,
+    stuck::find,
+    wrench::find,
     room::find,
 ];
 

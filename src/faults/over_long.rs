@@ -1,16 +1,45 @@
-use super::{found::Found, look::Look};
+use super::{
+    found::Found,
+    look::Look,
+    stretch::{Stretch, join},
+};
 use crate::dance::{Dancer, FaultKind};
 use crate::motion::{Footfall, Span, Track, Weight};
 
 /// How many steps' length a caper may cover: a spring and a landing, as long as two steps (chosen for this program).
 const CAPER: f64 = 2.0;
 
-/// Steps that cover too much ground. A landing covers the ground from the landing before it, so that counts in the
+/// The counts of a strong beat. Two counts in a row take as long as one, whatever the metre: 6/8 halves its bar too.
+const BEAT: f64 = 2.0;
+
+/// Steps that cover too much ground, and travelling that is too fast at the speed of the tune. A landing covers the ground from the landing before it, so that counts in the
 /// air go with the landing that ends them. Down and back, 3.66 m in 8 counts [MB1], is well within it.
 pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
     for dancer in Dancer::all(look.motion.dancers()) {
         let Some(track) = span.track(dancer) else { continue };
-        for run in long_steps(track, look.limits.step()) {
+        let runs = long_steps(track, look.limits.step());
+        // Where a step is too long for the count already, the tempo is no fault of its own.
+        let fast = fast_beats(track, span.end() - span.begin(), look.dance.music.speed, look.limits.speed());
+        for fast in fast {
+            if runs.iter().any(|run| run.begin < fast.end - 1e-6 && run.end > fast.begin + 1e-6) {
+                continue;
+            }
+            let (x, y, _) = track.stand(fast.at);
+            found.push(Found {
+                kind: FaultKind::OverLong,
+                at: fast.at,
+                lasts: (fast.begin, fast.end),
+                dancers: vec![dancer],
+                value: fast.value,
+                limit: look.limits.speed(),
+                text: format!(
+                    "{dancer} has to travel {:.1} metres a second at the speed of the tune",
+                    fast.value
+                ),
+                spot: Some((x, y)),
+            });
+        }
+        for run in runs {
             let (x, y, _) = track.stand(run.at);
             let step = if run.caper { "caper" } else { "step" };
             found.push(Found {
@@ -25,6 +54,24 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
             });
         }
     }
+}
+
+/// The stretches in which a dancer travels faster over a strong beat than a limit, metres a second, looked at from each
+/// half count, at a speed of the tune in strong beats a minute.
+fn fast_beats(track: &Track, counts: f64, speed: f64, limit: f64) -> Vec<Stretch> {
+    let seconds = 60.0 / speed;
+    let mut fast = Vec::new();
+    for leg in track.moves() {
+        let looks = ((leg.end - leg.begin) * 2.0).ceil() as usize;
+        for look in 0..=looks {
+            let begin = (leg.begin + look as f64 / 2.0).min(counts - BEAT);
+            let value = (track.travelled(begin + BEAT) - track.travelled(begin)) / seconds;
+            if value > limit + 1e-6 {
+                join(&mut fast, Stretch { begin, end: begin + BEAT, at: begin, value });
+            }
+        }
+    }
+    fast
 }
 
 /// A run of steps that are too long, and the longest.

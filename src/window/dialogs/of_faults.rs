@@ -57,7 +57,7 @@ pub fn show_allow(ui: &mut Ui, field: &mut AllowField, asks: &mut Vec<Ask>) {
 }
 
 /// The limits with what each means, in the order they are shown.
-const ROWS: [(&str, &str, &str); 11] = [
+const ROWS: [(&str, &str, &str); 12] = [
     ("breadth", "Body, shoulder to shoulder", "m"),
     ("depth", "Body, front to back", "m"),
     ("apart", "Least between bodies", "m"),
@@ -66,6 +66,7 @@ const ROWS: [(&str, &str, &str); 11] = [
     ("home", "Farthest from the spot at the end", "m"),
     ("home_facing", "Most turned away at the end", "°"),
     ("step", "Longest step", "m"),
+    ("speed", "Fastest travelling", "m a second"),
     ("turn", "Fastest turn", "° a count"),
     ("jump_turn", "Left of a turn at a jump", "°"),
     ("bow", "Bow of a straight way home", "m"),
@@ -131,6 +132,7 @@ fn value_of(limits: &FaultLimits, key: &str) -> f64 {
         "home" => limits.home(),
         "home_facing" => limits.home_facing(),
         "step" => limits.step(),
+        "speed" => limits.speed(),
         "turn" => limits.turn(),
         "jump_turn" => limits.jump_turn(),
         "bow" => limits.bow(),
