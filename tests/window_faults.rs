@@ -181,7 +181,7 @@ fn while_faults_are_looked_for_the_window_says_so() {
     let mut harness = show(desk, [1280.0, 1000.0]);
     open_tab(&mut harness, "Faults");
     harness.get_by_label_contains("All clear");
-    let says = |harness: &Driven, said: &str| harness.query_by_label_contains(said).is_some();
+    let says = |harness: &Driven, said: &str| harness.query_all_by_label_contains(said).next().is_some();
     let until_known = |harness: &mut Driven| {
         while harness.state().desk.looks_for_faults() {
             std::thread::sleep(std::time::Duration::from_millis(10));

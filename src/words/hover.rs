@@ -160,7 +160,7 @@ pub fn dancer_words(motion: &Motion, dancer: Dancer, name: &str, count: f64) -> 
     }
     let span = motion.span_at(count).and_then(|index| motion.spans().get(index));
     if let Some(place) = span.map(|span| span.place(dancer)).filter(|place| *place != dancer.home()) {
-        lines.push(format!("dances from {}'s place here", place));
+        lines.push(format!("dances from {place}'s place here"));
     }
     lines.join("\n")
 }

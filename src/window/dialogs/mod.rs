@@ -122,7 +122,7 @@ impl Dialogs {
             }
             (Question::Unsaved(after), Fields::Focused(focused)) => show_unsaved(ui, after, focused, asks),
             (Question::Trouble(said), Fields::Focused(focused)) => {
-                show_trouble(ui, said, kept, focused, asks)
+                show_trouble(ui, said, kept, focused, asks);
             }
             (Question::Help, _) => show_help(ui, asks),
             (Question::NewDance, Fields::NewDance(fields)) => show_new(ui, fields, asks),

@@ -145,7 +145,7 @@ impl RunningOrder {
     }
 
     /// What stands under the running order: what can be put in, and how much there is.
-    pub fn show_foot(&self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    pub fn show_foot(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         ui.add_space(5.0);
         ui.horizontal(|ui| {
             ui.menu_button("+ Figure", |ui| order_menu::show_add(ui, desk, asks))

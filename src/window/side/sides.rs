@@ -74,7 +74,7 @@ impl Sides {
         let panel = Panel::left("left side").default_size(now.left).size_range(210.0..=420.0).frame(frame());
         let shown = panel.show(ui, |ui| {
             follow(
-                tabs::show(ui, desk, Side::Left, (&tabs, chosen), 2),
+                tabs::show(ui, desk, Side::Left, (&tabs, chosen), 2).as_ref(),
                 &mut now.left_tab,
                 &mut now.left_folded,
             );
@@ -96,7 +96,7 @@ impl Sides {
         let shown = panel.show(ui, |ui| {
             // Room for the versions is kept where none are compared, so that the others stay where they are.
             let head = tabs::show(ui, desk, Side::Right, (&tabs, chosen), 4);
-            follow(head, &mut now.right_tab, &mut now.right_folded);
+            follow(head.as_ref(), &mut now.right_tab, &mut now.right_folded);
             show_fault_foot(ui, desk, &mut now.right_tab, asks);
             self.show_tab(ui, desk, chosen, now, asks);
         });
@@ -119,7 +119,7 @@ impl Sides {
             Panel::left("only side").default_size(now.left.clamp(least, most)).size_range(least..=most);
         let shown = panel.frame(frame()).show(ui, |ui| {
             let head = tabs::show(ui, desk, Side::Left, (&tabs, chosen), 3);
-            follow(head, &mut now.only_tab, &mut now.left_folded);
+            follow(head.as_ref(), &mut now.only_tab, &mut now.left_folded);
             if room.y >= LOW {
                 show_fault_foot(ui, desk, &mut now.only_tab, asks);
             }
@@ -143,7 +143,7 @@ impl Sides {
     /// The running order with what can be put in under it: the shelf, where there is room for both.
     fn show_order(&mut self, ui: &mut Ui, desk: &Desk, now: &mut Arrangement, asks: &mut Vec<Ask>) {
         Panel::bottom("order foot").exact_size(ORDER_FOOT).frame(Frame::new()).show(ui, |ui| {
-            self.order.show_foot(ui, desk, asks);
+            RunningOrder::show_foot(ui, desk, asks);
         });
         let room = ui.ctx().content_rect().size();
         if room.x >= NARROW {
@@ -203,9 +203,9 @@ fn show_folded(ui: &mut Ui, desk: &Desk, side: Side, folded: &mut bool) {
     });
 }
 
-fn follow(head: Option<Head>, tab: &mut Tab, folded: &mut bool) {
+fn follow(head: Option<&Head>, tab: &mut Tab, folded: &mut bool) {
     match head {
-        Some(Head::Show(other)) => *tab = other,
+        Some(Head::Show(other)) => *tab = *other,
         Some(Head::Fold) => *folded = true,
         None => {}
     }

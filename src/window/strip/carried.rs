@@ -17,7 +17,7 @@ pub fn show_carried(ui: &Ui, desk: &Desk, whole: Rect, (rect, axis): (Rect, BarA
     let motion = desk.motion();
     let all = BarAxis { left: whole.left(), right: whole.right(), from: 0.0, to: motion.counts().max(1.0) };
     let count = if at.y <= whole.bottom() + 4.0 { all.count(at.x) } else { axis.count(at.x) };
-    let gap = motion.spans().iter().filter(|span| (span.begin() + span.end()) / 2.0 < count).count();
+    let gap = motion.spans().iter().filter(|span| f64::midpoint(span.begin(), span.end()) < count).count();
     let begin = motion.spans().get(gap).map_or(motion.counts(), Span::begin);
     let pen = Stroke::new(3.0, colour(desk.ink().words));
     for (axis, from, to) in

@@ -49,7 +49,7 @@ fn hidden(desk: &Desk, window: f32, wished: Option<f32>) -> HiddenRows {
     let most = most(desk, window, wished);
     // The ones that a dancer misses least go first.
     for row in 0..5 {
-        if height_of(&hidden) <= most {
+        if height_of(hidden) <= most {
             break;
         }
         match row {
@@ -75,8 +75,8 @@ pub fn without_room(desk: &Desk, window: f32) -> HiddenRows {
     }
 }
 
-fn height_of(hidden: &HiddenRows) -> f32 {
-    let HiddenRows { tune, path, feet, turn, hands } = *hidden;
+fn height_of(hidden: HiddenRows) -> f32 {
+    let HiddenRows { tune, path, feet, turn, hands } = hidden;
     let rows = [(tune, TUNE), (path, PATH), (feet, FEET), (turn, TURN), (hands, HANDS)];
     let shown: f32 = rows.iter().filter(|(hidden, _)| !hidden).map(|(_, height)| height).sum();
     WHOLE + BARS + FAULTS + shown
@@ -84,7 +84,7 @@ fn height_of(hidden: &HiddenRows) -> f32 {
 
 /// The height of the strip in a window of a height, points.
 pub fn height(desk: &Desk, window: f32, wished: Option<f32>) -> f32 {
-    height_of(&hidden(desk, window, wished)).max(CONTROLS)
+    height_of(hidden(desk, window, wished)).max(CONTROLS)
 }
 
 impl Rows {
