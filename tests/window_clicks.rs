@@ -550,7 +550,7 @@ fn a_new_leg_begins_where_it_is_told_to_and_says_so() {
     seek(&mut harness, 22.0);
     let (from, to) = (place(&mut harness, 0), at(&mut harness, -1.2, 1.2));
     pull(&mut harness, from, to);
-    assert_eq!(desk(&harness).drag_words().as_deref(), Some("from bar 4:1 to 6:3"));
+    assert_eq!(desk(&harness).drag_words().as_deref(), Some("from bar 4:1 to bar 6:3"));
     let_go(&mut harness, to);
     assert_eq!(desk(&harness).drag_words(), None);
     let leg = dance(&harness).figures[0].parts[0].legs[2].clone();
@@ -558,7 +558,7 @@ fn a_new_leg_begins_where_it_is_told_to_and_says_so() {
     undo_to(&mut harness, &walked(), &["the drag"]);
     take(&mut harness, Ask::Draw(DrawAsk::LegFrom(LegFrom::BarStart)));
     pull(&mut harness, from, to);
-    assert_eq!(desk(&harness).drag_words().as_deref(), Some("from bar 6:1 to 6:3"));
+    assert_eq!(desk(&harness).drag_words().as_deref(), Some("from bar 6:1 to bar 6:3"));
     let_go(&mut harness, to);
 }
 

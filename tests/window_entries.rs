@@ -275,7 +275,7 @@ fn a_file_that_cannot_be_opened_or_written_keeps_its_path() {
     // What is no dance is told with its place, and the dance on the desk stays.
     let broken = folder.path().join("broken.dance.json");
     std::fs::write(&broken, "{\"bellpad\": 1, ").unwrap();
-    wrong_then_right(&mut harness, Key::O, [&broken, &file], "line 1");
+    wrong_then_right(&mut harness, Key::O, [&broken, &file], "broken.dance.json is damaged");
 }
 
 #[test]
@@ -429,6 +429,7 @@ fn a_figure_without_a_name_stays_to_be_named() {
     let mut harness = window();
     let before = commanded(&harness);
     let name = dance(&harness).figures[0].name.clone();
+    open_tab(&mut harness, "Order");
     let line = harness.query_all_by_label_contains("1. ").next().unwrap();
     line.focus();
     harness.run();

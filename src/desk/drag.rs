@@ -24,7 +24,7 @@ impl Desk {
         if self.held().is_some() { &self.guides } else { &[] }
     }
 
-    /// While a dancer is dragged: between which moments the leg goes on which they are, `from bar 2:1 to 3:1`.
+    /// While a dancer is dragged: between which moments the leg goes on which they are, `from bar 2:1 to bar 3:1`.
     #[must_use]
     pub fn drag_words(&self) -> Option<String> {
         let Some(Drag { grip: Grip::Dancer(dancer), from, count }) = &self.drag else { return None };

@@ -10,7 +10,7 @@ const FOOT: f32 = 38.0;
 /// How large the dialog for a question is, points across and down.
 fn size(question: &Question) -> [f32; 2] {
     match question {
-        Question::Path(asked) if asked.purpose.reads() => [500.0, 380.0],
+        Question::Path(asked) if asked.purpose.reads() => [500.0, 470.0],
         Question::Path(_) => [500.0, 210.0],
         Question::Unsaved(_) => [460.0, 130.0],
         Question::Trouble(_) => [460.0, 200.0],

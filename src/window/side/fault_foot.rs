@@ -4,7 +4,7 @@
 use crate::dance::FaultKind;
 use crate::desk::{Ask, Desk, FaultAsk};
 use crate::faults::{ALL_CLEAR, Fault};
-use crate::window::theme::colour;
+use crate::window::{context_menu::show_menu, fault_menu, theme::colour};
 use egui::{
     Align, Align2, Button, FontId, Label, Layout, Rect, RichText, Role, Sense, Ui, UiBuilder, WidgetInfo,
     pos2, vec2,
@@ -84,6 +84,7 @@ fn show_line(ui: &mut Ui, desk: &Desk, at: Option<(usize, &Fault)>, asks: &mut V
     if response.clicked() {
         asks.push(Ask::Fault(FaultAsk::GoTo(index)));
     }
+    show_menu(&response, |ui, _| fault_menu::show(ui, desk, index, asks));
     let overlooked = if looks { "\nThe dance has changed since, and is being looked over." } else { "" };
     response.on_hover_text(format!("{}{overlooked}\nClick to go there", fault.said));
 }
