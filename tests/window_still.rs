@@ -220,9 +220,10 @@ fn the_running_order_has_ten_lines_in_a_window_of_768() {
     assert!(lines >= 10, "{lines}");
 }
 
-/// What lies in lists that go up and down, and can be under their edge.
-fn in_lists(name: &str) -> bool {
-    name.contains(". ") || name.contains("Put in ") || name.contains("the first one in")
+/// What stands at the foot of a side, under whose edge lists go up and down.
+fn at_foot(name: &str) -> bool {
+    let feet = ["+ Figure", "Figure shelf", "faults: ", "fault: ", "Make room", "We mean this…", "all…"];
+    feet.iter().any(|foot| name.contains(foot))
 }
 
 /// Windows of four screens with text of 100, 150 and 200 percent: every tab can be opened, what it shows is not cut by the
@@ -271,7 +272,7 @@ fn at_every_size_nothing_lies_over_anything_and_nothing_is_cut() {
                         let in_list = rect.left() < harness.state().floor_rect.left()
                             || rect.left() > harness.state().floor_rect.right();
                         assert!(
-                            !over || in_list && [name, other_name].iter().any(|name| in_lists(name)),
+                            !over || in_list && (at_foot(name) != at_foot(other_name)),
                             "{size:?} {tab}: {name} {rect:?} over {other_name} {other:?}"
                         );
                     }

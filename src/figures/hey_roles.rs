@@ -40,7 +40,7 @@ fn three(eight: &Eight) -> Vec<Part> {
         // Down the inside, down the outside; the bend of the way turns them to face at the bottom.
         role(
             eight.leg((0.0, 12.0), 0.0, &points, -end),
-            vec![Turn::shorter(11.65, 12.0, Way::Right, FRONT)],
+            vec![Turn::shorter(11.5, 12.0, Way::Right, FRONT)],
             Foot::Right,
         ),
         // Back away outward, up the outside, down the inside home; there they turn.
@@ -54,7 +54,7 @@ fn three(eight: &Eight) -> Vec<Part> {
             eight.leg((3.0, 12.0), 180.0, &points, end),
             vec![
                 Turn { spins: 1, ..Turn::to_face(0.0, 3.0, Way::Right, FRONT) },
-                Turn::shorter(11.65, 12.0, Way::Left, FRONT),
+                Turn::shorter(11.5, 12.0, Way::Left, FRONT),
             ],
             Foot::Left,
         ),
