@@ -225,6 +225,13 @@ fn in_lists(name: &str) -> bool {
     name.contains(". ") || name.contains("Put in ")
 }
 
+/// The controls and rows of the bars; what else is there lies in a list, under the edge of it.
+fn in_strip(name: &str) -> bool {
+    ["Play", "speed", "loop", "Feet", "Turns", "Hands", "Notes of the tune"]
+        .iter()
+        .any(|known| name.contains(known))
+}
+
 /// What stands at the foot of a side, under whose edge lists go up and down.
 fn at_foot(name: &str) -> bool {
     let feet = ["+ Figure", "Figure shelf", "faults: ", "fault: ", "Make room", "We mean this…", "all…"];
@@ -267,7 +274,7 @@ fn at_every_size_nothing_lies_over_anything_and_nothing_is_cut() {
                             && window.contains_rect(*rect)
                             && (rect.top() < 42.0
                                 || lists.contains_rect(*rect)
-                                || rect.top() > lists.bottom())
+                                || rect.top() > lists.bottom() && in_strip(name))
                     })
                     .collect();
                 for (index, (name, rect)) in fixed.iter().enumerate() {
