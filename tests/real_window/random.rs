@@ -9,7 +9,7 @@ const MORE: f64 = 40.0;
 /// How long it goes on where `BELLPAD_MINUTES` does not say.
 const MINUTES: f64 = 1.5;
 /// The window, pixels.
-const ROOM: [i32; 2] = [1280, 800];
+const ROOM: [usize; 2] = [1280, 800];
 
 struct Chance(u64);
 
@@ -26,7 +26,7 @@ impl Chance {
     }
 
     fn place(&mut self) -> [i32; 2] {
-        [self.below(ROOM[0] as usize) as i32, self.below(ROOM[1] as usize) as i32]
+        ROOM.map(|room| i32::try_from(self.below(room)).unwrap())
     }
 }
 
