@@ -1,5 +1,5 @@
 //! The main jobs by keyboard alone: no mouse is touched from the first key to the last.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 #[path = "common/window.rs"]
 mod driven;
