@@ -20,6 +20,7 @@ fn figures_are_put_in_named_and_called() {
     // From the shelf, after the figure at the playhead.
     hands.click("2. Hey, 8 bars");
     hands.see();
+    hands.click("Figure shelf");
     hands.click_lively("Put in Into line");
     hands.sitting.keep("from the shelf");
     assert_eq!(ids(&hands.save()), ["lanterns", "hey", "into-line", "cross-over"]);
