@@ -41,7 +41,7 @@ fn a_right_click_and_the_menu_key_open_what_can_be_done() {
     let five = hands.twin.expected().place(5);
     hands.right_click("the menu of 5", five);
     hands.sitting.keep("menu of a dancer");
-    hands.click("Turn");
+    hands.point_out("Turn");
     hands.sitting.keep("menu of a dancer, turn");
     hands.click("left, half about");
     hands.save();
