@@ -159,8 +159,13 @@ fn a_point_of_the_path_can_be_dragged_and_taken_away() {
     let leg = |dance: &Dance| dance.figures[figure].part(1).unwrap().legs[0].clone();
     let moved = leg(&dance(&harness)).through[0].y;
     let at = harness.get_by_label("Path 1 point 1 of 1").rect().center();
+    // With a line of the running order in focus, the key is still for the point under the pointer.
+    let lines = dance(&harness).order.len();
+    harness.get_by_label("4. Cross and turn, 8 bars").focus();
+    harness.run();
     hover(&mut harness, at);
     press(&mut harness, Key::Delete);
+    assert_eq!(dance(&harness).order.len(), lines);
     assert!(leg(&dance(&harness)).through.is_empty());
     assert!(moved > 1.0);
     take(&mut harness, Ask::Undo);

@@ -195,6 +195,18 @@ fn the_menu_key_opens_the_menu_of_what_has_the_focus() {
     assert!(!has(&harness, "Home by"));
     assert!(harness.get_by_label("Dancer 1").is_focused());
     assert_eq!(dance(&harness), walked(), "arrows in a menu move nobody");
+    // Chosen by Enter, it gives the focus back as well.
+    for (label, item) in [("Dancer 1", "Clear what is drawn"), ("1. Walk, 8 bars", "Dance it again")] {
+        menu_key(&mut harness, label);
+        harness.get_by_label(item).focus();
+        harness.run();
+        press(&mut harness, Key::Enter);
+        harness.run();
+        assert_ne!(dance(&harness), walked(), "{item} did nothing");
+        assert!(harness.get_by_label(label).is_focused(), "{label} has not the focus again");
+        take(&mut harness, Ask::Undo);
+        seek(&mut harness, 16.0);
+    }
     for (path, check) in OF_A_DANCER {
         menu_key(&mut harness, "Dancer 1");
         choose(&mut harness, path);

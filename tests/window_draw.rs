@@ -2,6 +2,8 @@
 //! undo of everything.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
+#[path = "common/chance.rs"]
+mod chance;
 #[path = "common/window.rs"]
 mod driven;
 
@@ -11,6 +13,7 @@ use bellpad::edits::{Guide, LegChange, PointOf, SecondHalf, TimePoint, Together}
 use bellpad::figures::Mirror;
 use bellpad::motion::passing;
 use bellpad::store::{self, Recent};
+use chance::Chance;
 use driven::{
     Driven, activate, at, click, desk, drag, hover, let_go, place, press, press_with, pull, sample,
     show_dance, six, take, type_path, where_is,
@@ -466,20 +469,9 @@ fn a_figure_is_made_in_twelve_gestures() {
     }
 }
 
-/// Numbers by chance, the same in each run (G. Marsaglia, "Xorshift RNGs", 2003).
-struct Chance(u64);
-
-impl Chance {
-    fn below(&mut self, many: usize) -> usize {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        (self.0 >> 11) as usize % many
-    }
-
-    fn metres(&mut self) -> f64 {
-        self.below(400) as f64 / 100.0 - 2.0
-    }
+/// A number of metres, 2 either way.
+fn metres(chance: &mut Chance) -> f64 {
+    chance.below(400) as f64 / 100.0 - 2.0
 }
 
 /// Something that a hand could do, by chance.
@@ -500,8 +492,8 @@ fn any_edit(chance: &mut Chance, desk: &Desk) -> Vec<Ask> {
     match chance.below(20) {
         0..=3 => vec![
             Ask::Draw(DrawAsk::BeginDrag(Grip::Dancer(Dancer(dancer)))),
-            Ask::Draw(DrawAsk::DragTo { x: chance.metres(), y: chance.metres(), reach: 0.1 }),
-            Ask::Draw(DrawAsk::DragTo { x: chance.metres(), y: chance.metres(), reach: 0.1 }),
+            Ask::Draw(DrawAsk::DragTo { x: metres(chance), y: metres(chance), reach: 0.1 }),
+            Ask::Draw(DrawAsk::DragTo { x: metres(chance), y: metres(chance), reach: 0.1 }),
             Ask::Draw(DrawAsk::EndDrag),
         ],
         4 => vec![
@@ -515,7 +507,7 @@ fn any_edit(chance: &mut Chance, desk: &Desk) -> Vec<Ask> {
                 dancer: Dancer(dancer),
                 point: TimePoint::End(leg),
             })),
-            Ask::Draw(DrawAsk::DragToCount(desk.player().count + chance.metres())),
+            Ask::Draw(DrawAsk::DragToCount(desk.player().count + metres(chance))),
             Ask::Draw(DrawAsk::EndDrag),
         ],
         6 => vec![
@@ -524,7 +516,7 @@ fn any_edit(chance: &mut Chance, desk: &Desk) -> Vec<Ask> {
                 dancer: Dancer(dancer),
                 point: PointOf::end(leg),
             })),
-            Ask::Draw(DrawAsk::DragTo { x: chance.metres(), y: chance.metres(), reach: 0.1 }),
+            Ask::Draw(DrawAsk::DragTo { x: metres(chance), y: metres(chance), reach: 0.1 }),
             Ask::Draw(DrawAsk::EndDrag),
         ],
         7 => {
@@ -553,11 +545,9 @@ fn any_edit(chance: &mut Chance, desk: &Desk) -> Vec<Ask> {
             Ask::Draw(DrawAsk::Together(Together::ALL[chance.below(Together::ALL.len())])),
             Ask::Draw(DrawAsk::Nudge { right: 0.05, up: -0.01 }),
         ],
-        14 => vec![Ask::Draw(DrawAsk::PlaceAt {
-            dancer: Dancer(dancer),
-            x: chance.metres(),
-            y: chance.metres(),
-        })],
+        14 => {
+            vec![Ask::Draw(DrawAsk::PlaceAt { dancer: Dancer(dancer), x: metres(chance), y: metres(chance) })]
+        }
         15 => vec![Ask::Draw(DrawAsk::FaceAt { dancer: Dancer(dancer), degrees: chance.below(360) as f64 })],
         16 => {
             vec![Ask::Order(OrderAsk::NamePerson(

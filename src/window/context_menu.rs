@@ -3,6 +3,8 @@
 
 use egui::{Button, Context, Key, Modifiers, Popup, PopupCloseBehavior, Response, Ui};
 
+/// Frames for which the focus is waited for once a menu is put away.
+pub const WAITS: u8 = 3;
 /// The least width of a menu, points.
 const WIDTH: f32 = 200.0;
 
@@ -38,11 +40,11 @@ pub fn show_menu_or(response: &Response, first: bool, add: impl FnOnce(&mut Ui, 
     if asked && !Popup::is_any_open(ctx) && menu_key(ctx) {
         Popup::open_id(ctx, popup);
         // What had the focus has it again when the menu is put away.
-        ctx.data_mut(|data| data.insert_temp(name, has_focus));
+        ctx.data_mut(|data| data.insert_temp(name, (has_focus, 0_u8)));
     } else if response.secondary_clicked() {
-        ctx.data_mut(|data| data.remove::<bool>(name));
+        ctx.data_mut(|data| data.remove::<(bool, u8)>(name));
     }
-    let by_key: Option<bool> = ctx.data(|data| data.get_temp(name));
+    let by_key: Option<(bool, u8)> = ctx.data(|data| data.get_temp(name));
     if by_key.is_none() && !response.secondary_clicked() && !Popup::is_id_open(ctx, popup) {
         return false;
     }
@@ -57,10 +59,17 @@ pub fn show_menu_or(response: &Response, first: bool, add: impl FnOnce(&mut Ui, 
             add(ui, opened);
         })
         .is_some();
-    if let Some(had_focus) = by_key.filter(|_| !open) {
-        ctx.data_mut(|data| data.remove::<bool>(name));
-        if had_focus && ctx.memory(egui::Memory::focused).is_none() {
-            response.request_focus();
+    if let Some((had_focus, waited)) = by_key.filter(|_| !open) {
+        // What was chosen by Enter has the focus until egui finds that it is gone.
+        let free = ctx.memory(egui::Memory::focused).is_none();
+        if had_focus && !free && waited < WAITS {
+            ctx.data_mut(|data| data.insert_temp(name, (had_focus, waited + 1)));
+            ctx.request_repaint();
+        } else {
+            ctx.data_mut(|data| data.remove::<(bool, u8)>(name));
+            if had_focus && free {
+                response.request_focus();
+            }
         }
     }
     open
@@ -68,7 +77,16 @@ pub fn show_menu_or(response: &Response, first: bool, add: impl FnOnce(&mut Ui, 
 
 /// A thing to choose from a menu, with a hint where it has one. Gives whether it was chosen; the menu is then put away.
 pub fn item(ui: &mut Ui, enabled: bool, name: &str, hint: &str) -> bool {
-    let mut response = ui.add_enabled(enabled, Button::new(name));
+    keyed_item(ui, enabled, (name, "", hint))
+}
+
+/// The same with the key that does it as well.
+pub fn keyed_item(ui: &mut Ui, enabled: bool, (name, key, hint): (&str, &str, &str)) -> bool {
+    let mut button = Button::new(name);
+    if !key.is_empty() {
+        button = button.shortcut_text(key);
+    }
+    let mut response = ui.add_enabled(enabled, button);
     if !hint.is_empty() {
         response = response.on_hover_text(hint).on_disabled_hover_text(hint);
     }

@@ -4,11 +4,13 @@ use crate::desk::{Ask, Desk, FileAsk, KeepAsk, SAMPLES};
 use egui::{Align2, Area, Frame, Id, Rect, RichText, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 /// Shows what helps in the first minute: a card beside the sample dance, or what to do first where nothing is danced.
-pub fn show(ui: &Ui, desk: &Desk, floor: Rect, asks: &mut Vec<Ask>) {
+///
+/// `views` is where the row of views ends.
+pub fn show(ui: &Ui, desk: &Desk, floor: Rect, views: f32, asks: &mut Vec<Ask>) {
     if desk.question().is_some() {
         return;
     }
-    show_hint(ui, desk, floor);
+    show_hint(ui, desk, floor, views);
     if let Some(said) = what_first(desk) {
         show_sentence(ui, desk, floor, said);
     } else if desk.welcomes() {
@@ -18,8 +20,8 @@ pub fn show(ui: &Ui, desk: &Desk, floor: Rect, asks: &mut Vec<Ask>) {
 
 /// What a drag of the dancer under the pointer does, beside the row of views: a hint at the pointer would lie over the
 /// other dancers.
-fn show_hint(ui: &Ui, desk: &Desk, floor: Rect) {
-    let room = floor.width() - 460.0;
+fn show_hint(ui: &Ui, desk: &Desk, floor: Rect, views: f32) {
+    let room = floor.right() - views - 12.0;
     if desk.held().is_some() || desk.player().playing || room < 150.0 {
         return;
     }

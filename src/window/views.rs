@@ -5,8 +5,8 @@ use egui::{Button, Ui};
 /// Floors narrower than this have the views in a menu, points.
 const NARROW: f32 = 590.0;
 
-/// The choice of view, at the foot of the floor: `hidden` is whether somebody is out of sight.
-pub fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, hidden: bool, asks: &mut Vec<Ask>) {
+/// The choice of view, at the foot of the floor: `hidden` is whether somebody is out of sight. Gives where it ends.
+pub fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, hidden: bool, asks: &mut Vec<Ask>) -> f32 {
     let area = egui::Rect::from_min_max(
         egui::pos2(rect.left() + 14.0, rect.bottom() - 34.0),
         egui::pos2(rect.right() - 8.0, rect.bottom() - 6.0),
@@ -42,6 +42,7 @@ pub fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, hidden: bool, asks
     let fill = theme::colour(desk.ink().floor.faded(225));
     let ground = row.response.rect.expand2(egui::vec2(6.0, 2.0));
     ui.painter().set(under, egui::Shape::rect_filled(ground, 6.0, fill));
+    ground.right()
 }
 
 /// Which way up, and what is drawn; gives whether one was chosen.

@@ -79,7 +79,7 @@ impl Window {
         if ctx.input(|input| input.pointer.any_pressed()) {
             self.asks.push(Ask::Draw(DrawAsk::PartSteps));
         }
-        self.sides.order.take_keys(&ctx, &self.desk, &mut self.asks);
+        self.sides.order.take_keys(&ctx, &self.desk, self.floor.over_point, &mut self.asks);
         self.keys.take(&ctx, &self.desk, self.floor.focused, &mut self.asks);
         self.take_asks();
         if self.desk.question().is_some() && !self.asking {
@@ -112,8 +112,8 @@ impl Window {
         CentralPanel::default().frame(plain).show(ui, |ui| {
             self.floor_rect = self.floor.show(ui, desk, asks).rect;
             let hidden = self.floor.hides_someone(desk, self.floor_rect);
-            show_views(ui, desk, self.floor_rect, hidden, asks);
-            first_minute::show(ui, desk, self.floor_rect, asks);
+            let views = show_views(ui, desk, self.floor_rect, hidden, asks);
+            first_minute::show(ui, desk, self.floor_rect, views, asks);
             draw_card::show_over_floor(ui, desk, self.floor_rect, asks);
             show_mend(ui, desk, self.floor_rect, asks);
         });

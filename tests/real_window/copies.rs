@@ -1,14 +1,8 @@
 //! What one dancer does, copied to another and to the second half; and places caught on or typed exactly, with a real
 //! mouse and keyboard.
 
-use super::hands::Hands;
+use super::hands::{Hands, is_at};
 use super::paths::empty;
-
-#[track_caller]
-fn is_at(places: &[[f64; 3]], number: usize, x: f64, y: f64) {
-    let [px, py, _] = places[number - 1];
-    assert!((px - x).hypot(py - y) < 0.02, "{number} is at {px} {py}, not {x} {y}");
-}
 
 #[test]
 #[ignore = "needs Xvfb and xdotool"]

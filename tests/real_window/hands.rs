@@ -316,3 +316,10 @@ impl Drop for Hands {
 
 /// What the file of the dance is called.
 const NAME: &str = "gestures.dance.json";
+
+/// Whether a number is at a place, metres, to 2 cm.
+#[track_caller]
+pub fn is_at(places: &[[f64; 3]], number: usize, x: f64, y: f64) {
+    let [px, py, _] = places[number - 1];
+    assert!((px - x).hypot(py - y) < 0.02, "{number} is at {px} {py}, not {x} {y}");
+}

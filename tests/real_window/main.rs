@@ -7,6 +7,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "../common/chance.rs"]
+mod chance;
 mod clicks;
 mod copies;
 mod desktop;

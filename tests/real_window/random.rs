@@ -1,5 +1,6 @@
 //! Mouse and keys by chance, for long: the program goes on, answers, and holds no more memory than it should.
 
+use super::chance::Chance;
 use super::make_dance;
 use super::sitting::Sitting;
 use std::time::{Duration, Instant};
@@ -11,23 +12,12 @@ const MINUTES: f64 = 1.5;
 /// The window, pixels.
 const ROOM: [usize; 2] = [1280, 800];
 
-struct Chance(u64);
+fn of<'a>(chance: &mut Chance, all: &[&'a str]) -> &'a str {
+    all[chance.below(all.len())]
+}
 
-impl Chance {
-    fn below(&mut self, many: usize) -> usize {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        (self.0 >> 11) as usize % many
-    }
-
-    fn of<'a>(&mut self, all: &[&'a str]) -> &'a str {
-        all[self.below(all.len())]
-    }
-
-    fn place(&mut self) -> [i32; 2] {
-        ROOM.map(|room| i32::try_from(self.below(room)).unwrap())
-    }
+fn place(chance: &mut Chance) -> [i32; 2] {
+    ROOM.map(|room| i32::try_from(chance.below(room)).unwrap())
 }
 
 /// Keys that do not end the program or leave it, nor write over anything but the dance's own file.
@@ -93,18 +83,18 @@ fn whatever_is_pressed_it_goes_on_and_holds_little_more() {
     let (mut first, mut done) = (None, 0);
     while Instant::now() < until {
         match chance.below(12) {
-            0..=3 => sitting.keys(&[chance.of(&KEYS)]),
+            0..=3 => sitting.keys(&[of(&mut chance, &KEYS)]),
             4 | 5 => {
-                sitting.go(chance.place());
+                sitting.go(place(&mut chance));
                 sitting.click();
             }
             6 => {
-                sitting.go(chance.place());
+                sitting.go(place(&mut chance));
                 sitting.button("3", true);
                 sitting.button("3", false);
             }
             7..=9 => {
-                let (from, to) = (chance.place(), chance.place());
+                let (from, to) = (place(&mut chance), place(&mut chance));
                 sitting.go(from);
                 sitting.button("1", true);
                 for place in super::sitting::steps(from, to).into_iter().step_by(3) {
@@ -113,14 +103,14 @@ fn whatever_is_pressed_it_goes_on_and_holds_little_more() {
                 sitting.button("1", false);
             }
             10 => {
-                sitting.go(chance.place());
-                let wheel = chance.of(&["4", "5"]);
+                sitting.go(place(&mut chance));
+                let wheel = of(&mut chance, &["4", "5"]);
                 for _ in 0..chance.below(8) {
                     sitting.button(wheel, true);
                     sitting.button(wheel, false);
                 }
             }
-            _ => sitting.write(chance.of(&["2 ds", "hey", "1.5", "é, x", "12"])),
+            _ => sitting.write(of(&mut chance, &["2 ds", "hey", "1.5", "é, x", "12"])),
         }
         done += 1;
         assert!(sitting.ended(Duration::ZERO).is_none(), "it ended after {done} (seed {seed})");

@@ -42,6 +42,8 @@ pub struct Floor {
     picks: Picks,
     /// Where the menu of bare floor was asked for.
     here: Option<Here>,
+    /// Whether a point of a path is under the pointer.
+    pub over_point: bool,
     /// What has the keyboard's focus on the floor.
     pub focused: Option<Grip>,
 }
@@ -147,7 +149,7 @@ impl Floor {
         for fault in desk.faults_here() {
             fault_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), fault, desk.player().count);
         }
-        self.focused = None;
+        (self.focused, self.over_point) = (None, false);
         self.show_points(ui, desk, &frame, asks);
         self.show_dancers(ui, desk, &frame, asks);
         body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look);

@@ -45,6 +45,7 @@ impl Floor {
             };
             let open = show_menu(&response, |ui, _| path_menu::show(ui, desk, of, asks));
             let lit = response.hovered() || response.dragged() || response.has_focus();
+            self.over_point |= response.hovered();
             let typing = ui.ctx().text_edit_focused();
             if lit && !typing && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
                 asks.push(Ask::Draw(DrawAsk::DropPoint { span: span_index, dancer, point: point.of }));

@@ -14,7 +14,7 @@ const ROW: f32 = 21.0;
 /// How much of a row its name takes, points.
 const NAMES: f32 = 64.0;
 /// What stands above and under the body, points.
-const ROUND_BODY: f32 = 264.0;
+const ROUND_BODY: f32 = 306.0;
 /// The least and the most height of the body's place, points.
 const BODY: [f32; 2] = [64.0, 240.0];
 

@@ -4,7 +4,7 @@ use crate::edits::{LegChange, LegFrom, SecondHalf, Together};
 use crate::figures::Mirror;
 use crate::motion::{Ground, Moment, wrap_whole};
 use crate::window::fields::{NumberField, NumberKind};
-use egui::Ui;
+use egui::{Ui, containers::menu::MenuButton};
 
 /// What can be done with the chosen dancer's path: three menus in the row that they are shown in.
 pub fn show(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
@@ -14,7 +14,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     ui.menu_button("Copy", |ui| show_copy(ui, desk, dancer, asks))
         .response
         .on_hover_text("To another dancer, or to the second half");
-    let exact = egui::containers::menu::MenuButton::new("Place…");
+    let exact = MenuButton::new("Place…");
     let stays = egui::containers::menu::MenuConfig::new()
         .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside);
     let (response, _) = exact.config(stays).ui(ui, |ui| show_exact(ui, desk, dancer, asks));
@@ -149,7 +149,7 @@ pub fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) 
 /// Where a dancer is and which way they face at the playhead, to type.
 pub fn show_exact(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let pose = desk.motion().pose(dancer, desk.player().count);
-    let (mut x, mut y) = (centimetres(pose.x), centimetres(pose.y));
+    let (mut x, mut y) = (millimetres(pose.x), millimetres(pose.y));
     let facing = (wrap_whole(pose.facing) * 10.0).round() / 10.0;
     let far = limits::FARTHEST;
     ui.weak("From the middle of the set");
@@ -178,7 +178,7 @@ pub fn show_exact(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>)
     });
 }
 
-fn centimetres(metres: f64) -> f64 {
+fn millimetres(metres: f64) -> f64 {
     (metres * 1000.0).round() / 1000.0
 }
 
@@ -186,7 +186,7 @@ fn centimetres(metres: f64) -> f64 {
 pub const NARROW: f32 = 520.0;
 
 /// What the music takes of either half of the floor's head, points.
-const BESIDE_MUSIC: f32 = 60.0;
+const BESIDE_MUSIC: f32 = 84.0;
 
 /// Who follows, where a leg begins and who is picked: menus at the head of the floor.
 pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask>) {
@@ -208,28 +208,45 @@ pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut V
             let said = |what: &str, chosen: &str| {
                 if narrow { format!("{what}…") } else { format!("{what}: {chosen}") }
             };
-            ui.menu_button(said("who follows", desk.together().words()), |ui| {
-                for together in Together::ALL {
-                    let label = ui.selectable_label(desk.together() == together, together.words());
-                    if label.on_hover_text(together.help()).clicked() {
-                        asks.push(Ask::Draw(DrawAsk::Together(together)));
-                        ui.close();
-                    }
-                }
-            })
-            .response
-            .on_hover_text(format!("{} (M)", desk.together().help()));
-            ui.menu_button(said("from", desk.leg_from().in_short()), |ui| {
-                for from in LegFrom::ALL {
-                    let label = ui.selectable_label(desk.leg_from() == from, from.words());
-                    if label.on_hover_text(from.help()).clicked() {
-                        asks.push(Ask::Draw(DrawAsk::LegFrom(from)));
-                        ui.close();
-                    }
-                }
-            })
-            .response
-            .on_hover_text(format!("Where a path begins that you drag anew. {}", desk.leg_from().help()));
+            // As wide as the widest choice, so that what is beside it keeps its place.
+            let menu = |ui: &Ui, what: &str, chosen: &str, all: &[&str]| {
+                let font = egui::TextStyle::Button.resolve(ui.style());
+                let wide = |words: String| {
+                    ui.painter().layout_no_wrap(words, font.clone(), egui::Color32::WHITE).size().x
+                };
+                let widest = all.iter().map(|words| wide(said(what, words))).fold(0.0, f32::max);
+                let size = egui::vec2(widest + 2.0 * ui.spacing().button_padding.x, 0.0);
+                MenuButton::from_button(egui::Button::new(said(what, chosen)).min_size(size))
+            };
+            let (response, _) =
+                menu(ui, "who follows", desk.together().words(), &Together::ALL.map(Together::words)).ui(
+                    ui,
+                    |ui| {
+                        for together in Together::ALL {
+                            let label = ui.selectable_label(desk.together() == together, together.words());
+                            if label.on_hover_text(together.help()).clicked() {
+                                asks.push(Ask::Draw(DrawAsk::Together(together)));
+                                ui.close();
+                            }
+                        }
+                    },
+                );
+            response.on_hover_text(format!("{} (M)", desk.together().help()));
+            let (response, _) =
+                menu(ui, "from", desk.leg_from().in_short(), &LegFrom::ALL.map(LegFrom::in_short)).ui(
+                    ui,
+                    |ui| {
+                        for from in LegFrom::ALL {
+                            let label = ui.selectable_label(desk.leg_from() == from, from.words());
+                            if label.on_hover_text(from.help()).clicked() {
+                                asks.push(Ask::Draw(DrawAsk::LegFrom(from)));
+                                ui.close();
+                            }
+                        }
+                    },
+                );
+            let hint = format!("Where a path begins that you drag anew. {}", desk.leg_from().help());
+            response.on_hover_text(hint);
             ui.menu_button("pick", |ui| show_picks(ui, desk, asks)).response.on_hover_text(
                 "Dancers to draw at once; or drag a frame round them, or Shift and their numbers",
             );

@@ -1,8 +1,10 @@
-//! What comes into the running order from elsewhere: where it would go in, and what to do where nothing is danced yet.
+//! What comes into the running order: what is under it to put in, where what is carried would go in, and what to do where
+//! nothing is danced yet.
 
+use super::order_menu;
 use crate::desk::{Ask, Desk, OrderAsk};
 use crate::window::theme::colour;
-use egui::{Rect, Stroke, Ui, pos2};
+use egui::{Align, Layout, Rect, Stroke, Ui, pos2};
 
 /// What to do where nothing is danced yet.
 pub fn show_bare(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
@@ -39,4 +41,23 @@ pub fn show_gap(ui: &Ui, desk: &Desk, rects: &[Rect], gap: usize) {
     let pen = Stroke::new(2.5, colour(desk.ink().words));
     ui.painter().line_segment([pos2(rect.left() + 6.0, y), pos2(rect.right() - 2.0, y)], pen);
     ui.painter().circle_filled(pos2(rect.left() + 4.0, y), 4.0, colour(desk.ink().words));
+}
+
+/// What stands under the running order: what can be put in, and how much there is.
+pub fn show_foot(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    ui.add_space(5.0);
+    ui.horizontal(|ui| {
+        ui.menu_button("+ Figure", |ui| order_menu::show_add(ui, desk, asks))
+            .response
+            .on_hover_text("Put a figure in after the one at the playhead");
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let many = |many: usize, one: &str| match many {
+                1 => format!("1 {one}"),
+                _ => format!("{many} {one}s"),
+            };
+            let bars = desk.motion().bars() as usize;
+            let said = format!("{}, {}", many(desk.motion().spans().len(), "figure"), many(bars, "bar"));
+            ui.add(egui::Label::new(egui::RichText::new(said).small().weak()).truncate());
+        });
+    });
 }

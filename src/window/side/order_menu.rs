@@ -1,6 +1,7 @@
 use super::ends_menu;
 use crate::dance::Figure;
 use crate::desk::{About, Ask, Desk, OrderAsk};
+use crate::window::context_menu::keyed_item;
 use egui::{Button, RichText, ScrollArea, Ui};
 
 /// What can be done with a line of the running order and its figure. Gives whether to rename it.
@@ -10,8 +11,8 @@ pub fn show_line(ui: &mut Ui, desk: &Desk, line: usize, figure: usize, asks: &mu
     let lines = danced.iter().filter(|index| **index == figure).count();
     let last = danced.len().saturating_sub(1);
     ui.set_min_width(215.0);
-    let rename = item(ui, true, ("Rename", "F2", "Wherever it is danced"));
-    if item(ui, true, ("Dance it again", "", "The same figure after this line")) {
+    let rename = keyed_item(ui, true, ("Rename", "F2", "Wherever it is danced"));
+    if keyed_item(ui, true, ("Dance it again", "", "The same figure after this line")) {
         asks.push(Ask::Order(OrderAsk::Dance(figure, Some(line + 1))));
     }
     let own = if lines > 1 {
@@ -19,7 +20,7 @@ pub fn show_line(ui: &mut Ui, desk: &Desk, line: usize, figure: usize, asks: &mu
     } else {
         "A copy to change by itself, danced after this line"
     };
-    if item(ui, true, ("Duplicate as its own", "", own)) {
+    if keyed_item(ui, true, ("Duplicate as its own", "", own)) {
         asks.push(Ask::Order(OrderAsk::Duplicate(line)));
     }
     ui.separator();
@@ -37,45 +38,28 @@ pub fn show_line(ui: &mut Ui, desk: &Desk, line: usize, figure: usize, asks: &mu
         ("Bars…", drawn, hint, About::Bars(figure)),
         ("Notes…", true, "The side's notes on the figure", About::Notes(figure)),
     ] {
-        if item(ui, enabled, (name, "", hint)) {
+        if keyed_item(ui, enabled, (name, "", hint)) {
             asks.push(Ask::Order(OrderAsk::Write(about)));
         }
     }
     ui.separator();
-    if item(ui, line > 0, ("Move up", "Alt+Up", "")) {
+    if keyed_item(ui, line > 0, ("Move up", "Alt+Up", "")) {
         asks.push(Ask::Order(OrderAsk::Move(line, line.saturating_sub(1))));
     }
-    if item(ui, line < last, ("Move down", "Alt+Down", "")) {
+    if keyed_item(ui, line < last, ("Move down", "Alt+Down", "")) {
         asks.push(Ask::Order(OrderAsk::Move(line, line + 1)));
     }
     ui.separator();
     let hint = "It can be danced again from + Figure or the shelf";
-    if item(ui, true, ("Take it out of the order", "Delete", hint)) {
+    if keyed_item(ui, true, ("Take it out of the order", "Delete", hint)) {
         asks.push(Ask::Order(OrderAsk::TakeOut(line)));
     }
     let hint =
         if lines > 1 { format!("And the {lines} lines that dance it") } else { "And this line".into() };
-    if item(ui, true, ("Delete the figure", "", &hint)) {
+    if keyed_item(ui, true, ("Delete the figure", "", &hint)) {
         asks.push(Ask::Order(OrderAsk::Delete(figure)));
     }
     rename
-}
-
-/// A thing to choose from a menu, with its key and a hint where there are any. Gives whether it was chosen.
-fn item(ui: &mut Ui, enabled: bool, (name, key, hint): (&str, &str, &str)) -> bool {
-    let mut button = Button::new(name);
-    if !key.is_empty() {
-        button = button.shortcut_text(key);
-    }
-    let mut response = ui.add_enabled(enabled, button);
-    if !hint.is_empty() {
-        response = response.on_hover_text(hint).on_disabled_hover_text(hint);
-    }
-    let chosen = response.clicked();
-    if chosen {
-        ui.close();
-    }
-    chosen
 }
 
 /// The strains of the tune to choose one from.

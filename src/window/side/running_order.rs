@@ -5,13 +5,14 @@ use crate::desk::{Ask, Desk, OrderAsk, PlayAsk};
 use crate::edits::rename_figure;
 use crate::motion::Span;
 use crate::window::{
+    context_menu::WAITS,
     fields::{Ending, Wrong, ending, line as entry_line, show_wrong},
     paint::{choose_text, words_within},
     theme::colour,
 };
 use egui::{
-    Align, Align2, Context, CursorIcon, EventFilter, FontId, Id, Key, Layout, Modifiers, Painter, Popup,
-    Rect, Response, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
+    Align2, Context, CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, Popup, Rect, Response,
+    Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
 };
 
 /// The height of a line, points.
@@ -31,6 +32,8 @@ pub struct RunningOrder {
     opening: Option<usize>,
     /// The line whose menu is open.
     open: Option<usize>,
+    /// Frames since it was put away in which something else had the focus.
+    waited: u8,
 }
 
 /// A name being typed.
@@ -67,7 +70,9 @@ pub fn focused_line(ctx: &Context, desk: &Desk) -> Option<usize> {
 
 impl RunningOrder {
     /// Takes the keys that belong to a line with the focus, a name being typed or a line being dragged.
-    pub fn take_keys(&mut self, ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
+    ///
+    /// `point` is whether a point of a path is under the pointer: Delete is then for that.
+    pub fn take_keys(&mut self, ctx: &Context, desk: &Desk, point: bool, asks: &mut Vec<Ask>) {
         if desk.question().is_some() {
             return;
         }
@@ -105,7 +110,7 @@ impl RunningOrder {
             ctx.memory_mut(|memory| memory.request_focus(line_id(line.saturating_sub(1))));
         } else if pressed(Modifiers::NONE, Key::ArrowDown) {
             ctx.memory_mut(|memory| memory.request_focus(line_id((line + 1).min(lines - 1))));
-        } else if pressed(Modifiers::NONE, Key::Delete) {
+        } else if !point && pressed(Modifiers::NONE, Key::Delete) {
             asks.push(Ask::Order(OrderAsk::TakeOut(line)));
             if line + 1 == lines && line > 0 {
                 ctx.memory_mut(|memory| memory.request_focus(line_id(line - 1)));
@@ -142,25 +147,6 @@ impl RunningOrder {
         {
             asks.push(Ask::Order(OrderAsk::Rename(figure, text)));
         }
-    }
-
-    /// What stands under the running order: what can be put in, and how much there is.
-    pub fn show_foot(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-        ui.add_space(5.0);
-        ui.horizontal(|ui| {
-            ui.menu_button("+ Figure", |ui| order_menu::show_add(ui, desk, asks))
-                .response
-                .on_hover_text("Put a figure in after the one at the playhead");
-            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                let many = |many: usize, one: &str| match many {
-                    1 => format!("1 {one}"),
-                    _ => format!("{many} {one}s"),
-                };
-                let bars = desk.motion().bars() as usize;
-                let said = format!("{}, {}", many(desk.motion().spans().len(), "figure"), many(bars, "bar"));
-                ui.add(egui::Label::new(egui::RichText::new(said).small().weak()).truncate());
-            });
-        });
     }
 
     /// Shows the running order.
@@ -218,11 +204,18 @@ impl RunningOrder {
         }
         if open {
             self.open = Some(line.index);
-        } else if self.open.take_if(|known| *known == line.index).is_some()
-            && ui.memory(egui::Memory::focused).is_none()
-        {
-            // A menu that is put away gives the focus back.
-            response.request_focus();
+        } else if self.open == Some(line.index) {
+            // A menu that is put away gives the focus back. What was chosen by Enter has it until egui finds that it is gone.
+            let free = ui.memory(egui::Memory::focused).is_none();
+            if free {
+                response.request_focus();
+            }
+            if free || self.waited >= WAITS {
+                (self.open, self.waited) = (None, 0);
+            } else {
+                self.waited += 1;
+                ui.ctx().request_repaint();
+            }
         }
         if response.clicked() {
             asks.push(Ask::Play(PlayAsk::Seek(line.span.begin())));

@@ -1,7 +1,7 @@
 //! What stands beside the floor: a side on the left and one on the right, or in a narrow window one side that has it all.
 
 use super::{
-    card, differences, fault_foot, fault_list, figure_card,
+    card, differences, fault_foot, fault_list, figure_card, order_drop,
     running_order::RunningOrder,
     set_row,
     shelf::Shelf,
@@ -143,7 +143,7 @@ impl Sides {
     /// The running order with what can be put in under it: the shelf, where there is room for both.
     fn show_order(&mut self, ui: &mut Ui, desk: &Desk, now: &mut Arrangement, asks: &mut Vec<Ask>) {
         Panel::bottom("order foot").exact_size(ORDER_FOOT).frame(Frame::new()).show(ui, |ui| {
-            RunningOrder::show_foot(ui, desk, asks);
+            order_drop::show_foot(ui, desk, asks);
         });
         let room = ui.ctx().content_rect().size();
         if room.x >= NARROW {
