@@ -1,5 +1,5 @@
 use crate::desk::{Ask, Beats, Desk, Seen, ViewAsk};
-use crate::window::theme;
+use crate::window::{side::draw_card, theme};
 use egui::{Button, Ui};
 
 /// Floors narrower than this have the views in a menu, points.
@@ -26,6 +26,9 @@ pub fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, hidden: bool, asks
             };
             if button.on_hover_text(hint).clicked() {
                 asks.push(Ask::View(ViewAsk::FitFloor));
+            }
+            if rect.width() < draw_card::NARROW {
+                ui.menu_button("draw…", |ui| draw_card::show_in_menu(ui, desk, asks));
             }
             if rect.width() < NARROW {
                 ui.menu_button("see…", |ui| {

@@ -21,6 +21,7 @@ fn after_a_wrong_entry_a_real_keyboard_still_types_in_the_field() {
     hands.keys(&["End"]);
     let before = hands.twin.desk().player().count;
     // A width of the set that cannot be, then letters that would be commands, then one that can.
+    hands.click("Set");
     hands.click("across m");
     hands.write("2o");
     // It is told already; Enter changes nothing.
@@ -35,6 +36,7 @@ fn after_a_wrong_entry_a_real_keyboard_still_types_in_the_field() {
     let saved = hands.save();
     assert_eq!(saved["set"]["across"], 2.7);
     // The same of steps: letters are steps and not the loop, digits are how many and not dancers.
+    hands.click("Figure");
     hands.click("stepping");
     hands.write("2 dz");
     hands.keys(&["Return"]);

@@ -156,7 +156,8 @@ fn mates_frames_and_nudges_reach_the_file() {
     let after_drag = fs::read(&path).unwrap();
     let six = expected.place(6);
     sitting.keys(&["m", "m", "m"]);
-    sitting.drag([six[0] - 45, six[1] - 45], [six[0] + 45, six[1] + 45]);
+    // Nobody else is so near.
+    sitting.drag([six[0] - 28, six[1] - 28], [six[0] + 28, six[1] + 28]);
     sitting.keys(&["ctrl+Right", "ctrl+Right", "ctrl+s"]);
     see_saved(&path, &after_drag);
     sitting.keep("nudged");

@@ -56,7 +56,8 @@ fn undo_brings_back_the_moment_and_who_was_picked() {
     hands.drag_dancer(3, -0.7, 0.3);
     // Elsewhere, with somebody else chosen.
     hands.keys(&["Home", "2"]);
-    let undo = hands.twin.find("Undo move 3 and 5 at bar 3");
+    assert_eq!(hands.twin.desk().undo_name(), Some("move 3 and 5 at bar 3"));
+    let undo = hands.twin.find("Undo");
     hands.sitting.keep("before undo");
     hands.click_at("Undo", undo);
     hands.see();

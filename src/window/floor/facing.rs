@@ -49,7 +49,7 @@ impl Floor {
         }
         self.marks.push(Mark::Oval {
             at: at.into(),
-            radii: [if lit { 7.0 } else { 5.0 }; 2],
+            radii: [frame.length(0.1).clamp(2.5, 5.0) * if lit { 1.4 } else { 1.0 }; 2],
             turn: 0.0,
             fill: Some(desk.ink().floor),
             stroke: Some(Stroke { colour: desk.ink().words, width: 1.6 }),

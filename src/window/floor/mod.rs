@@ -20,7 +20,7 @@ use crate::picture::{
     path_marks, scale_marks, space_marks, version_bodies, version_ways,
 };
 use crate::window::context_menu::{Opened, show_menu};
-use crate::window::{paint::paint, side::draw_card, theme::colour};
+use crate::window::{paint::paint, theme::colour};
 use egui::{Rect, Response, Role, Sense, Ui, WidgetInfo};
 
 /// Floor shown round where the middles of bodies go, metres: room for a body and its arms.
@@ -96,11 +96,10 @@ impl Floor {
         let low = rect.height() < LOW;
         let (above, below) = match desk.seen() {
             Seen::FromTop => (14.0, 88.0),
+            _ if rect.height() < LOWEST => (22.0, 38.0),
             _ if low => (36.0, 38.0),
             _ => (56.0, 38.0),
         };
-        // Where the floor is narrow, who follows and who is picked stand at the foot as well.
-        let below = if rect.width() < draw_card::NARROW { below + 30.0 } else { below };
         let area =
             [rect.left() + 8.0, rect.top() + above, rect.width() - 16.0, rect.height() - above - below];
         let mut frame = Frame::fit(bounds, area, up);
@@ -135,7 +134,9 @@ impl Floor {
         let (top, bottom) = (rect.top() + 30.0 * scale, (rect.bottom() - 76.0).max(rect.top() + 30.0));
         let beyond = if desk.seen() == Seen::FromBottom { y - 20.0 } else { y };
         let at = [x.clamp(left, right), beyond.clamp(top, bottom)];
-        music_marks(&mut self.marks, &desk.ink(), at, scale);
+        if rect.height() >= LOWEST {
+            music_marks(&mut self.marks, &desk.ink(), at, scale);
+        }
         let scale_at = [rect.right() - 20.0, rect.top() + 30.0 * scale];
         scale_marks(&mut self.marks, &desk.ink(), &frame, scale_at, 1.0);
         let look = FloorLook { chosen: desk.chosen(), holding: desk.dance().holding, trails: desk.trails() };
@@ -197,5 +198,6 @@ impl Floor {
     }
 }
 
-/// Floors lower than this have a smaller music, points.
+/// Floors lower than this have a smaller music, and none lower than that, points: the dancers need the room.
 const LOW: f32 = 400.0;
+const LOWEST: f32 = 170.0;

@@ -56,7 +56,8 @@ impl Floor {
                     "Drag to move this point of the path; click to go there; Delete takes it away; right click for more",
                 );
             }
-            let size = if lit { 8.5 } else { 6.0 };
+            // Smaller where the floor is, or they would hide the dancers.
+            let size = frame.length(0.12).clamp(3.0, 6.0) * if lit { 1.4 } else { 1.0 };
             let (x, y) = (at.x, at.y);
             self.marks.push(Mark::Area {
                 points: vec![[x, y - size], [x + size, y], [x, y + size], [x - size, y]],

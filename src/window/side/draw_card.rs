@@ -188,63 +188,38 @@ pub const NARROW: f32 = 520.0;
 /// What the music takes of either half of the floor's head, points.
 const BESIDE_MUSIC: f32 = 84.0;
 
-/// Who follows, where a leg begins and who is picked: menus at the head of the floor.
+/// Who follows, where a path begins and who is picked: menus at the head of the floor. A narrow floor has them in one menu, in
+/// the row at its foot: see [`show_in_menu`].
 pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask>) {
-    // Where the floor is narrow the music takes the head of it; then they stand at its foot, over the views.
-    let corner = if floor.width() < NARROW {
-        floor.left_bottom() + egui::vec2(14.0, -66.0)
-    } else {
-        floor.left_top() + egui::vec2(10.0, 8.0)
-    };
-    // Beside the music, or where that is too narrow in two rows; at the foot there is one.
-    let narrow = floor.width() < NARROW;
-    let width = if narrow { floor.width() - 20.0 } else { floor.width() / 2.0 - BESIDE_MUSIC };
-    let area = egui::Rect::from_min_size(corner, egui::vec2(width.max(10.0), 28.0));
-    let layout = egui::Layout::left_to_right(egui::Align::Center).with_main_wrap(!narrow);
+    if floor.width() < NARROW {
+        return;
+    }
+    // Beside the music, or where that is too narrow in two rows.
+    let corner = floor.left_top() + egui::vec2(10.0, 8.0);
+    let size = egui::vec2((floor.width() / 2.0 - BESIDE_MUSIC).max(10.0), 28.0);
+    let area = egui::Rect::from_min_size(corner, size);
+    let layout = egui::Layout::left_to_right(egui::Align::Center).with_main_wrap(true);
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.with_layout(layout, |ui| {
             ui.spacing_mut().item_spacing = egui::vec2(4.0, 3.0);
-            // A narrow floor has room for the words alone; who follows is seen by the rings as well.
-            let said = |what: &str, chosen: &str| {
-                if narrow { format!("{what}…") } else { format!("{what}: {chosen}") }
-            };
             // As wide as the widest choice, so that what is beside it keeps its place.
             let menu = |ui: &Ui, what: &str, chosen: &str, all: &[&str]| {
                 let font = egui::TextStyle::Button.resolve(ui.style());
-                let wide = |words: String| {
+                let wide = |words: &str| {
+                    let words = format!("{what}: {words}");
                     ui.painter().layout_no_wrap(words, font.clone(), egui::Color32::WHITE).size().x
                 };
-                let widest = all.iter().map(|words| wide(said(what, words))).fold(0.0, f32::max);
+                let widest = all.iter().map(|words| wide(words)).fold(0.0, f32::max);
                 let size = egui::vec2(widest + 2.0 * ui.spacing().button_padding.x, 0.0);
-                MenuButton::from_button(egui::Button::new(said(what, chosen)).min_size(size))
+                MenuButton::from_button(egui::Button::new(format!("{what}: {chosen}")).min_size(size))
             };
-            let (response, _) =
-                menu(ui, "who follows", desk.together().words(), &Together::ALL.map(Together::words)).ui(
-                    ui,
-                    |ui| {
-                        for together in Together::ALL {
-                            let label = ui.selectable_label(desk.together() == together, together.words());
-                            if label.on_hover_text(together.help()).clicked() {
-                                asks.push(Ask::Draw(DrawAsk::Together(together)));
-                                ui.close();
-                            }
-                        }
-                    },
-                );
+            let all = Together::ALL.map(Together::words);
+            let (response, _) = menu(ui, "who follows", desk.together().words(), &all)
+                .ui(ui, |ui| show_together(ui, desk, asks));
             response.on_hover_text(format!("{} (M)", desk.together().help()));
+            let all = LegFrom::ALL.map(LegFrom::in_short);
             let (response, _) =
-                menu(ui, "from", desk.leg_from().in_short(), &LegFrom::ALL.map(LegFrom::in_short)).ui(
-                    ui,
-                    |ui| {
-                        for from in LegFrom::ALL {
-                            let label = ui.selectable_label(desk.leg_from() == from, from.words());
-                            if label.on_hover_text(from.help()).clicked() {
-                                asks.push(Ask::Draw(DrawAsk::LegFrom(from)));
-                                ui.close();
-                            }
-                        }
-                    },
-                );
+                menu(ui, "from", desk.leg_from().in_short(), &all).ui(ui, |ui| show_from(ui, desk, asks));
             let hint = format!("Where a path begins that you drag anew. {}", desk.leg_from().help());
             response.on_hover_text(hint);
             ui.menu_button("pick", |ui| show_picks(ui, desk, asks)).response.on_hover_text(
@@ -252,6 +227,33 @@ pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut V
             );
         });
     });
+}
+
+/// The same in one menu.
+pub fn show_in_menu(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    ui.menu_button("who follows", |ui| show_together(ui, desk, asks));
+    ui.menu_button("from", |ui| show_from(ui, desk, asks));
+    ui.menu_button("pick", |ui| show_picks(ui, desk, asks));
+}
+
+fn show_together(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    for together in Together::ALL {
+        let label = ui.selectable_label(desk.together() == together, together.words());
+        if label.on_hover_text(together.help()).clicked() {
+            asks.push(Ask::Draw(DrawAsk::Together(together)));
+            ui.close();
+        }
+    }
+}
+
+fn show_from(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    for from in LegFrom::ALL {
+        let label = ui.selectable_label(desk.leg_from() == from, from.words());
+        if label.on_hover_text(from.help()).clicked() {
+            asks.push(Ask::Draw(DrawAsk::LegFrom(from)));
+            ui.close();
+        }
+    }
 }
 
 fn show_picks(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {

@@ -63,9 +63,9 @@ fn show_line(ui: &mut Ui, desk: &Desk, at: Option<(usize, &Fault)>, asks: &mut V
         ui.painter().rect_filled(place.expand2(vec2(4.0, 0.0)), 6.0, colour(ink.raised));
     }
     let (fill, mark) = match at {
-        Some(_) => (ink.fault, ink.outline),
+        Some(_) => (ink.fault, ink.panel),
         None if looks => (ink.raised, ink.words),
-        None => (ink.well, ink.outline),
+        None => (ink.well, ink.panel),
     };
     let font = FontId::proportional(12.5);
     let number = ui.painter().layout_no_wrap(count, font, colour(mark));

@@ -155,7 +155,8 @@ impl RunningOrder {
             show_bare(ui, desk, asks);
             return;
         }
-        let area = ScrollArea::vertical().id_salt("order").auto_shrink([false, false]);
+        let area =
+            ScrollArea::vertical().id_salt("order").auto_shrink([false, false]).min_scrolled_height(0.0);
         area.show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 2.0;
             let mut rects = Vec::new();

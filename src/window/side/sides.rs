@@ -221,7 +221,11 @@ fn frame() -> Frame {
 }
 
 fn up_and_down(ui: &mut Ui, tab: Tab, show: impl FnOnce(&mut Ui)) {
-    ScrollArea::vertical().id_salt(("tab", tab as u8)).auto_shrink([false, false]).show(ui, show);
+    ScrollArea::vertical()
+        .id_salt(("tab", tab as u8))
+        .auto_shrink([false, false])
+        .min_scrolled_height(0.0)
+        .show(ui, show);
 }
 
 /// Remembers how wide or high a panel was drawn to, once its edge is let go.

@@ -93,7 +93,7 @@ impl BarStrip {
         if response.hovered() || response.dragged() {
             ui.ctx().set_cursor_icon(CursorIcon::ResizeVertical);
         }
-        response.on_hover_text("Drag to have the bars higher or lower; a double click has them as usual");
+        response.on_hover_text("Drag: higher or lower. Double click: as usual");
     }
 
     /// Shows the strip.

@@ -35,7 +35,7 @@ pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
         }
         let first = desk.span().and_then(|index| motion.spans().get(index)).map_or(0, |span| span.first_bar);
         let number = bar.saturating_sub(first) + 1;
-        painter.text(
+        let number = painter.text(
             pos2(block.left() + 7.0, row.top() + 10.0),
             Align2::LEFT_CENTER,
             number.to_string(),
@@ -43,13 +43,13 @@ pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
             colour(ink.words),
         );
         let steps = step_names(motion, desk.chosen().unwrap_or(Dancer(0)), (begin, end));
-        painter.text(
-            pos2(block.right() - 7.0, row.top() + 10.0),
-            Align2::RIGHT_CENTER,
-            steps,
-            FontId::proportional(12.5),
-            colour(ink.quiet),
-        );
+        let steps = painter.layout_no_wrap(steps, FontId::proportional(12.5), colour(ink.quiet));
+        let place =
+            Align2::RIGHT_CENTER.anchor_size(pos2(block.right() - 7.0, row.top() + 10.0), steps.size());
+        // Where a bar has no room for both, its number stays; pointing at it says the steps.
+        if place.left() > number.right() + 3.0 {
+            painter.galley(place.min, steps, colour(ink.quiet));
+        }
     }
 }
 
