@@ -21,7 +21,9 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         if is_drawn(span, dancer) {
             fast.extend(fast_turns(look, span, dancer, track));
         }
-        fast.extend(track.followed().filter_map(|(begin, end)| fast_corner(track, begin, end, limit)));
+        if track.fastest_following() > limit {
+            fast.extend(track.followed().filter_map(|(begin, end)| fast_corner(track, begin, end, limit)));
+        }
         fast.sort_by(|one, other| one.begin.total_cmp(&other.begin));
         let mut hurried = Vec::new();
         for stretch in fast {

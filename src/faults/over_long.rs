@@ -61,6 +61,11 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
 fn fast_beats(track: &Track, counts: f64, speed: f64, limit: f64) -> Vec<Stretch> {
     let seconds = 60.0 / speed;
     let mut fast = Vec::new();
+    // Nobody who is never that fast at a moment is it over a beat.
+    let fastest = track.moves().iter().map(|leg| leg.pace.fastest()).fold(0.0, f64::max);
+    if fastest * BEAT / seconds <= limit {
+        return fast;
+    }
     for leg in track.moves() {
         let looks = ((leg.end - leg.begin) * 2.0).ceil() as usize;
         for look in 0..=looks {
@@ -89,6 +94,7 @@ struct LongSteps {
 /// them.
 fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
     let falls = track.footing().falls();
+    let fastest = track.moves().iter().map(|leg| leg.pace.fastest()).fold(0.0, f64::max);
     let mut runs: Vec<LongSteps> = Vec::new();
     let (mut from, mut last) = (0, 0.0);
     for count in 1..=falls.len() {
@@ -100,7 +106,11 @@ fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
         let caper = is_caper(falls, from, count);
         (from, last) = (count, begin);
         let limit = if caper { limit * CAPER } else { limit };
-        // No straight way is longer than the way over the floor, which is quick to find.
+        // No straight way is longer than what is done at the fastest, nor than the way over the floor: both are quick to
+        // find.
+        if fastest * (end - begin) <= limit {
+            continue;
+        }
         let way: f64 = track
             .moves()
             .iter()

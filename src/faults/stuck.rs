@@ -50,13 +50,21 @@ fn stops(track: &Track, way: &[Move]) -> Vec<(f64, f64)> {
     let (Some(first), Some(last)) = (way.first(), way.last()) else { return Vec::new() };
     let length = last.before + last.course.length() - first.before;
     let stands = |from: f64, to: f64, metres: f64| track.travelled(to) - track.travelled(from) <= metres;
-    // Standing still for a count has a look of a quarter of one in it, in either leg, which is quick to find.
-    let slow = way.iter().any(|leg| {
-        let quarters = ((leg.end - leg.begin) * 4.0) as usize;
-        let from = |quarter: usize| leg.begin + quarter as f64 / 4.0;
-        (0..quarters).any(|quarter| stands(from(quarter), from(quarter + 1), standing(leg) / 4.0))
-    });
-    if last.end - first.begin <= LIMIT || !slow {
+    // Standing still for a count has a look of half a count in it, or of what of one lies in either leg, which is quick to
+    // find.
+    let slow = || {
+        way.iter().any(|leg| {
+            let halves = ((leg.end - leg.begin) * 2.0).ceil() as usize;
+            let mut before = 0.0;
+            (1..=halves).any(|half| {
+                let from = leg.begin + (half - 1) as f64 / 2.0;
+                let to = (from + 0.5).min(leg.end);
+                let done = if to >= leg.end { leg.course.length() } else { leg.pace.at(to) };
+                done - std::mem::replace(&mut before, done) <= standing(leg) * (to - from)
+            })
+        })
+    };
+    if last.end - first.begin <= LIMIT || !slow() {
         return Vec::new();
     }
     let mut stops: Vec<(f64, f64)> = Vec::new();

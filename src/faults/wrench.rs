@@ -43,10 +43,24 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
 /// The stretches in which a facing goes round too fast, outside turns.
 fn wrenches(track: &Track) -> Vec<Stretch> {
     let mut wrenches = Vec::new();
+    if track.fastest_following() * QUARTER <= LIMIT {
+        return wrenches;
+    }
     for (begin, end) in together(track) {
         let quarters = ((end - begin) / QUARTER).ceil() as usize;
+        let mut steady_until = begin;
         for quarter in 0..quarters {
             let from = begin + quarter as f64 * QUARTER;
+            if from + 2.0 * QUARTER <= steady_until {
+                continue;
+            }
+            // Nothing in a whole count can be too fast where all of it is not.
+            let ahead = (from + 6.0 * QUARTER).min(end);
+            let (least, most) = track.facings(from, ahead);
+            if most - least <= LIMIT + SLACK {
+                steady_until = ahead;
+                continue;
+            }
             // Nothing that begins in this quarter can be too fast where both quarters together are not.
             let (least, most) = track.facings(from, (from + 2.0 * QUARTER).min(end));
             if most - least <= LIMIT + SLACK {

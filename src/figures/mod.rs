@@ -32,6 +32,7 @@ mod hey_roles;
 mod hey_timing;
 mod hey_track;
 mod into_line;
+mod kept_plans;
 mod list;
 mod mirror;
 mod motion_of;

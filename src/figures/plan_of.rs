@@ -1,8 +1,10 @@
 //! What everybody does in a figure, named or drawn or both.
 
+use super::kept_plans::kept_plan;
 use super::{Choices, FigureError, find};
 use crate::dance::{DanceError, Extra, Figure, Named, Set};
 use crate::motion::{Ground, Plan, USUAL_PHRASE, known_steps, track_of, with_amounts};
+use std::sync::Arc;
 
 /// A figure of a dance that is a named one, with a side's choices, for a set.
 ///
@@ -23,6 +25,10 @@ pub fn named_figure(name: &str, with: Extra, set: &Set) -> Result<Figure, Figure
 /// # Errors
 /// When the figure, its choices or the set do not fit.
 pub fn plan_named(named: &Named, ground: &Ground) -> Result<Plan, FigureError> {
+    kept_plan(named, ground, || make_plan(named, ground)).map(Arc::unwrap_or_clone)
+}
+
+fn make_plan(named: &Named, ground: &Ground) -> Result<Plan, FigureError> {
     let found = find(&named.figure)?;
     let choices = Choices::of(found, &named.with)?;
     let mut plan = (found.plan)(ground, &choices)?;

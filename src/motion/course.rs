@@ -6,11 +6,15 @@ mod tangents;
 mod turning;
 mod wavering;
 
+use super::up_to::up_to;
 use crate::dance::{Leg, Shape};
 use curve::Curve;
 use heading::{heading, unwrap_near};
 use lyon::geom::{CubicBezierSegment, Point, Vector, euclid::default::Point2D, point};
 use tangents::tangents;
+
+/// A course of more pieces than this has very many.
+const MANY: usize = 200;
 
 /// Lengths below this, metres, are no length at all.
 const NOTHING: f64 = 1e-9;
@@ -127,7 +131,7 @@ impl Course {
         if metres >= self.length {
             return end_place(self.end, self.pieces.last().map(|piece| piece.end_headings().1));
         }
-        let index = self.starts.partition_point(|&start| start <= metres).saturating_sub(1);
+        let index = up_to(&self.starts, metres, |start| *start).saturating_sub(1);
         match (self.pieces.get(index), self.starts.get(index)) {
             (Some(piece), Some(start)) => piece.at((metres - start) / piece.length),
             _ => end_place(self.end, None),
@@ -140,7 +144,7 @@ impl Course {
         let (from, to) = (from.clamp(0.0, self.length), to.clamp(0.0, self.length));
         let mut range = (f64::INFINITY, f64::NEG_INFINITY);
         let mut add = |heading: f64| range = (range.0.min(heading), range.1.max(heading));
-        let first = self.starts.partition_point(|&start| start <= from).saturating_sub(1);
+        let first = up_to(&self.starts, from, |start| *start).saturating_sub(1);
         for (piece, start) in self.pieces.iter().zip(&self.starts).skip(first) {
             if *start > to {
                 break;
@@ -163,6 +167,25 @@ impl Course {
             }
         }
         if range.0 > range.1 { (0.0, 0.0) } else { range }
+    }
+
+    /// The most that the heading turns in a metre anywhere, degrees; not finite where it turns on the spot, or where nobody has
+    /// looked as closely, as on a course of very many points.
+    #[must_use]
+    pub fn sharpest(&self) -> f64 {
+        if self.pieces.len() > MANY {
+            return f64::INFINITY;
+        }
+        let corners = self.pieces.windows(2).map(|pair| match pair {
+            [one, next] if (next.end_headings().0 - one.end_headings().1).abs() > 1e-3 => f64::INFINITY,
+            _ => 0.0,
+        });
+        let bends = self.pieces.iter().map(|piece| match &piece.line {
+            PieceLine::Straight { .. } => 0.0,
+            PieceLine::Arc { sweep, .. } => sweep.abs() / piece.length,
+            PieceLine::Curve(curve) => curve.sharpest() / piece.length,
+        });
+        corners.chain(bends).fold(0.0, f64::max)
     }
 
     fn push(&mut self, length: f64, line: PieceLine) {

@@ -45,6 +45,7 @@ pub mod steps;
 mod track;
 mod track_of;
 mod turn_times;
+mod up_to;
 mod whole_motion;
 
 pub use amount::amount;

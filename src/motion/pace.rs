@@ -1,4 +1,5 @@
 use super::cubics::{hermite, off_chord};
+use super::up_to::up_to;
 
 /// How far along its course a dancer is at each count: rises from 0 to the course's length, never falls, and
 /// has no jump in speed.
@@ -62,7 +63,7 @@ impl Pace {
     /// Metres along at a count, kept within its ends.
     #[must_use]
     pub fn at(&self, count: f64) -> f64 {
-        let index = self.knots.partition_point(|knot| knot[0] <= count);
+        let index = up_to(&self.knots, count, |knot| knot[0]);
         match (index.checked_sub(1).and_then(|before| self.knots.get(before)), self.knots.get(index)) {
             (Some(&[t0, s0, v0]), Some(&[t1, s1, v1])) => {
                 let step = t1 - t0;
@@ -76,7 +77,7 @@ impl Pace {
     /// Speed at a count, metres a count.
     #[must_use]
     pub fn speed(&self, count: f64) -> f64 {
-        let index = self.knots.partition_point(|knot| knot[0] <= count);
+        let index = up_to(&self.knots, count, |knot| knot[0]);
         match (index.checked_sub(1).and_then(|before| self.knots.get(before)), self.knots.get(index)) {
             (Some(&[t0, s0, v0]), Some(&[t1, s1, v1])) => {
                 let step = t1 - t0;
@@ -94,7 +95,7 @@ impl Pace {
     /// they do not lie between two knots that follow each other.
     #[must_use]
     pub fn uneven(&self, from: f64, to: f64) -> Option<f64> {
-        let index = self.knots.partition_point(|knot| knot[0] <= from);
+        let index = up_to(&self.knots, from, |knot| knot[0]);
         match (index.checked_sub(1).and_then(|before| self.knots.get(before)), self.knots.get(index)) {
             (Some(&[t0, s0, v0]), Some(&[t1, s1, v1])) if to <= t1 => {
                 let step = t1 - t0;
@@ -113,22 +114,46 @@ impl Pace {
         size_of_val(self.knots.as_slice())
     }
 
+    /// The fastest that it ever is, metres a count.
+    #[must_use]
+    pub fn fastest(&self) -> f64 {
+        let between = self.knots.windows(2).map(|pair| match *pair {
+            [[t0, s0, v0], [t1, s1, v1]] => {
+                let rise = (s1 - s0) / (t1 - t0);
+                // Half its slope at the start, and a third of what bends it.
+                let (b, c) = (3.0 * rise - 2.0 * v0 - v1, v0 + v1 - 2.0 * rise);
+                let top = -b / (3.0 * c);
+                let most = if top > 0.0 && top < 1.0 { v0 + top * (2.0 * b + top * 3.0 * c) } else { 0.0 };
+                most.max(v0).max(v1)
+            }
+            _ => 0.0,
+        });
+        between.fold(0.0, f64::max)
+    }
+
     /// The count at which a length is first reached, by bisection; the last count if it never is.
     #[must_use]
     pub fn when(&self, metres: f64) -> f64 {
         let (Some(first), Some(last)) = (self.knots.first(), self.knots.last()) else {
             return 0.0;
         };
-        let (mut before, mut after) = (first[0], last[0]);
-        for _ in 0..60 {
+        let index = self.knots.partition_point(|knot| knot[1] < metres);
+        let (Some(&[t0, s0, v0]), Some(&[t1, s1, v1])) =
+            (index.checked_sub(1).and_then(|before| self.knots.get(before)), self.knots.get(index))
+        else {
+            return if index == 0 { first[0] } else { last[0] };
+        };
+        let step = t1 - t0;
+        let (mut before, mut after) = (0.0, 1.0);
+        while after - before > 1e-15 {
             let middle = f64::midpoint(before, after);
-            if self.at(middle) < metres {
+            if hermite(s0, v0 * step, s1, v1 * step, middle) < metres {
                 before = middle;
             } else {
                 after = middle;
             }
         }
-        after
+        t0 + step * after
     }
 }
 
@@ -154,7 +179,23 @@ mod tests {
                 before = metres;
             }
             prop_assert!((pace.at(end) - length).abs() < 1e-9);
-            for (at, metres) in knots {
+            let within = |pair: &[(f64, f64)], index: i32| {
+                pace.speed(pair[0].0 + (pair[1].0 - pair[0].0) * f64::from(index) / 201.0)
+            };
+            let mut fastest = 0.0_f64;
+            for pair in knots.windows(2) {
+                for index in 0..=200 {
+                    fastest = fastest.max(within(pair, index));
+                }
+            }
+            prop_assert!(fastest <= pace.fastest() + 1e-9, "{fastest} {}", pace.fastest());
+            prop_assert!(pace.fastest() <= fastest * 1.001 + 1e-9, "{fastest} {}", pace.fastest());
+            for share in [0.1, 0.5, 0.9] {
+                let when = pace.when(length * share);
+                prop_assert!((pace.at(when) - length * share).abs() < 1e-9);
+                prop_assert!(when < 1e-9 || pace.at(when - 1e-9) <= length * share);
+            }
+            for &(at, metres) in &knots {
                 prop_assert!((pace.at(at) - metres).abs() < 1e-9);
             }
         }

@@ -57,7 +57,12 @@ impl Span {
     /// The way of a dancer through it, with counts from its own start.
     #[must_use]
     pub fn track(&self, dancer: Dancer) -> Option<&Track> {
-        self.played.tracks.get(dancer.index())
+        self.played.tracks.get(dancer.index()).map(Arc::as_ref)
+    }
+
+    /// The ways of all through it, in the order of dancers.
+    pub(super) fn tracks(&self) -> &[Arc<Track>] {
+        &self.played.tracks
     }
 
     /// The foot on which a dancer hops on the upbeat at its very end: the one opposite to the foot that begins the next

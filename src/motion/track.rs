@@ -3,6 +3,7 @@ mod pacing;
 mod steadiness;
 
 use super::cubics::ease;
+use super::up_to::up_to;
 use super::{Course, EndSpeed, Footing, OnCourse, Pace, Pose};
 use crate::dance::{Foot, Number, Part, Turn};
 use facing::{TurnKind, TurnPiece};
@@ -132,7 +133,7 @@ impl Track {
     /// The move under way at a count, if the dancer is travelling then.
     #[must_use]
     pub fn move_at(&self, count: f64) -> Option<(usize, &Move)> {
-        let index = self.moves.partition_point(|leg| leg.begin <= count).checked_sub(1)?;
+        let index = up_to(&self.moves, count, |leg| leg.begin).checked_sub(1)?;
         self.moves.get(index).filter(|leg| count < leg.end).map(|leg| (index, leg))
     }
 
@@ -144,10 +145,30 @@ impl Track {
         })
     }
 
+    /// The fastest that the path turns the dancer at any moment between two of [`followed`](Self::followed), degrees a count; not
+    /// finite where that is not known.
+    #[must_use]
+    pub fn fastest_following(&self) -> f64 {
+        self.pieces.iter().fold(0.0, |fastest: f64, piece| match piece.kind {
+            TurnKind::Follow { off, over, .. } => {
+                let easing = 1.5 * off.abs() / over;
+                let (_, leg) = match self.move_at(piece.begin) {
+                    Some(found) => found,
+                    None => return f64::INFINITY,
+                };
+                let speed = leg.pace.fastest();
+                // Where nobody goes anywhere the path turns nobody.
+                let turns = if speed > 0.0 { leg.course.sharpest() * speed } else { 0.0 };
+                fastest.max(turns + easing)
+            }
+            TurnKind::Hold(_) | TurnKind::Turn { .. } => fastest,
+        })
+    }
+
     /// The place and, while a leg is under way, its heading; and the metres travelled in the figure.
     fn place(&self, count: f64) -> (OnCourse, f64) {
         let start = OnCourse { x: self.start.0, y: self.start.1, heading: 0.0 };
-        let index = self.moves.partition_point(|leg| leg.begin <= count).checked_sub(1);
+        let index = up_to(&self.moves, count, |leg| leg.begin).checked_sub(1);
         index.and_then(|index| self.moves.get(index)).map_or((start, 0.0), |leg| {
             let length = leg.course.length();
             let metres = if count >= leg.end { length } else { leg.pace.at(count) };
@@ -166,7 +187,7 @@ impl Track {
     #[must_use]
     pub fn stand_and_travelled(&self, count: f64) -> ((f64, f64, f64), f64) {
         let (place, travelled) = self.place(count);
-        let index = self.pieces.partition_point(|piece| piece.begin <= count).saturating_sub(1);
+        let index = up_to(&self.pieces, count, |piece| piece.begin).saturating_sub(1);
         let facing = self.pieces.get(index).map_or(self.end.2, |piece| {
             let inside = count - piece.begin;
             match piece.kind {
@@ -183,7 +204,7 @@ impl Track {
     /// Metres travelled in the figure by a count.
     #[must_use]
     pub fn travelled(&self, count: f64) -> f64 {
-        match self.moves.partition_point(|leg| leg.begin <= count).checked_sub(1) {
+        match up_to(&self.moves, count, |leg| leg.begin).checked_sub(1) {
             None => 0.0,
             Some(index) => self.moves.get(index).map_or(0.0, |leg| {
                 let length = leg.course.length();
@@ -197,7 +218,7 @@ impl Track {
     pub fn facings(&self, from: f64, to: f64) -> (f64, f64) {
         let mut range = (f64::INFINITY, f64::NEG_INFINITY);
         let mut add = |facing: f64| range = (range.0.min(facing), range.1.max(facing));
-        let first = self.pieces.partition_point(|piece| piece.begin <= from).saturating_sub(1);
+        let first = up_to(&self.pieces, from, |piece| piece.begin).saturating_sub(1);
         for (index, piece) in self.pieces.iter().enumerate().skip(first) {
             if index > first && piece.begin > to {
                 break;
@@ -225,7 +246,7 @@ impl Track {
 
     /// The least and the most of the heading between two counts of one leg.
     fn headings(&self, from: f64, to: f64) -> (f64, f64) {
-        let index = self.moves.partition_point(|leg| leg.begin <= from).saturating_sub(1);
+        let index = up_to(&self.moves, from, |leg| leg.begin).saturating_sub(1);
         self.moves.get(index).map_or((0.0, 0.0), |leg| {
             let metres = |count: f64| {
                 if count >= leg.end { leg.course.length() } else { leg.pace.at(count) }

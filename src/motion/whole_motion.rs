@@ -22,8 +22,14 @@ impl Motion {
         let shared = other.map_or(&[][..], |other| &other.spans).iter().map(Span::identity);
         let mut known: HashSet<u64> = shared.collect();
         let own = self.spans.iter().filter(|span| known.insert(span.identity()));
-        let played = own.map(|span| span.played.tracks.iter().map(Track::bytes).sum::<usize>());
-        size_of_val(self.spans.as_slice()) + played.sum::<usize>()
+        let mut shared: HashSet<*const Track> = other
+            .map_or(&[][..], |other| &other.spans)
+            .iter()
+            .flat_map(Span::tracks)
+            .map(Arc::as_ptr)
+            .collect();
+        let tracks = own.flat_map(Span::tracks).filter(|track| shared.insert(Arc::as_ptr(track)));
+        size_of_val(self.spans.as_slice()) + tracks.map(|track| track.bytes()).sum::<usize>()
     }
 
     /// Joins figures (index in the dance, plan) in their running order. `before` is an earlier motion of the
@@ -38,7 +44,7 @@ impl Motion {
         before: Option<&Self>,
     ) -> Result<Self, PhraseError> {
         let known: Arc<[Step]> = known_steps(own).into();
-        let same_steps = before.filter(|before| before.known == known);
+        let same_steps = before.filter(|before| before.known == known && before.ground == *ground);
         let mut states: Vec<DancerState> = ground
             .places()
             .zip(&ground.stands)
@@ -63,7 +69,8 @@ impl Motion {
         }
         let mut made: HashMap<usize, Vec<Arc<Played>>> = HashMap::new();
         for (figure, plan) in plans {
-            let before = worked_out.get(figure).into_iter().flatten().copied();
+            let earlier = worked_out.get(figure);
+            let before = earlier.into_iter().flatten().copied();
             let reused = made.get(figure).into_iter().flatten().chain(before).find(|played| {
                 played.before == states && (Arc::ptr_eq(&played.plan, plan) || played.plan == *plan)
             });
@@ -71,7 +78,9 @@ impl Motion {
             let played = match reused {
                 Some(played) => played,
                 None => {
-                    let played = Arc::new(Played::of(ground, &known, plan, &states)?);
+                    let made_already = made.get(figure).into_iter().flatten();
+                    let of_this = made_already.chain(earlier.into_iter().flatten().copied());
+                    let played = Arc::new(Played::of(ground, &known, plan, &states, of_this)?);
                     made.entry(*figure).or_default().push(Arc::clone(&played));
                     played
                 }

@@ -54,6 +54,16 @@ impl Curve {
         self.table.get_or_init(|| table(&self.line, self.end_headings()))
     }
 
+    /// The most that the heading turns anywhere, degrees for the whole of the length.
+    pub(super) fn sharpest(&self) -> f64 {
+        let table = self.table();
+        let steps = table.windows(2).map(|pair| match pair {
+            [one, next] => (next[2] - one[2]).abs(),
+            _ => 0.0,
+        });
+        steps.fold(0.0, f64::max) * table.len().saturating_sub(1) as f64
+    }
+
     /// The entries of the table between two shares of the length: the share and the heading of each.
     pub(super) fn entries(&self, from: f64, to: f64) -> impl Iterator<Item = (f64, f64)> {
         let table = self.table();

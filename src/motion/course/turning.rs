@@ -52,6 +52,10 @@ impl Turning {
 /// nothing, the curve between them does not either, and it goes the short way.
 fn sweep(going: Going, halvings: u32) -> f64 {
     let [first, second, third] = going;
+    // Within a quarter of a turn of each other they do not lie about nothing.
+    if first.dot(second) > 0.0 && second.dot(third) > 0.0 && first.dot(third) > 0.0 {
+        return angle(first, third);
+    }
     let (one, two, back) = (angle(first, second), angle(second, third), angle(third, first));
     if halvings == 0 || (one + two + back).abs() < 1.0 {
         return angle(first, third);

@@ -1,12 +1,13 @@
 //! How evenly a course turns, found from its lines and tables themselves, so that nothing is missed between samples.
 
 use super::{Course, PieceLine};
+use crate::motion::up_to::up_to;
 
 impl Course {
     /// How far, degrees, the heading is at the most from what even turning between two places, metres along, would
     /// make it, and how far it turns between them; nothing where they are not on one piece of the course.
     pub(in crate::motion) fn wavering(&self, from: f64, to: f64) -> Option<(f64, f64)> {
-        let index = self.starts.partition_point(|&start| start <= from).checked_sub(1)?;
+        let index = up_to(&self.starts, from, |start| *start).checked_sub(1)?;
         let (piece, start) = (self.pieces.get(index)?, self.starts.get(index)?);
         let share = |metres: f64| (metres - start) / piece.length;
         let (from, to) = (share(from), share(to));

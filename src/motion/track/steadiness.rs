@@ -4,6 +4,7 @@
 use super::facing::TurnKind;
 use super::{Move, Track};
 use crate::motion::cubics::{ease, off_chord};
+use crate::motion::up_to::up_to;
 
 impl Track {
     /// The count until which the dancer goes on standing as at a count, neither travelling nor turning: that count
@@ -12,7 +13,7 @@ impl Track {
     pub fn stands_until(&self, count: f64) -> f64 {
         let next = self.moves.partition_point(|leg| leg.end <= count);
         let travels = self.moves.get(next).map_or(f64::INFINITY, |leg| leg.begin);
-        let now = self.pieces.partition_point(|piece| piece.begin <= count).saturating_sub(1);
+        let now = up_to(&self.pieces, count, |piece| piece.begin).saturating_sub(1);
         let mut pieces = self.pieces.iter().skip(now);
         let turns = pieces
             .find(|piece| !matches!(piece.kind, TurnKind::Hold(_)))
@@ -30,7 +31,7 @@ impl Track {
             Some(metres) => metres.min(travelled),
             None => travelled,
         };
-        let index = self.pieces.partition_point(|piece| piece.begin <= from.0).saturating_sub(1);
+        let index = up_to(&self.pieces, from.0, |piece| piece.begin).saturating_sub(1);
         let alone = self.pieces.get(index + 1).is_none_or(|next| next.begin >= to.0);
         let unsteady = self.pieces.get(index).filter(|_| alone).and_then(|piece| {
             let share = |count: f64, over: f64| (count - piece.begin) / over;
@@ -61,7 +62,7 @@ impl Track {
 
     /// The leg that is under way all through from one count to another.
     fn move_within(&self, from: f64, to: f64) -> Option<&Move> {
-        let index = self.moves.partition_point(|leg| leg.begin <= from).checked_sub(1)?;
+        let index = up_to(&self.moves, from, |leg| leg.begin).checked_sub(1)?;
         self.moves.get(index).filter(|leg| to <= leg.end)
     }
 }
