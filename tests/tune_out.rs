@@ -77,7 +77,7 @@ fn cents_off(samples: &[f64], frequency: f64) -> f64 {
     f64::from(best((near - 10..=near + 10).collect())) / 10.0
 }
 
-/// [MB1] (C. J. Sharp and H. C. MacIlwaine, The Morris Book, Part I, 1907), 6-time diagrams: the four counts of a bar fall
+/// [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907), 6-time diagrams: the four counts of a bar fall
 /// on quavers 1, 3, 4 and 6, so at 0, 1/3, 1/2 and 5/6 of it. At 100 strong beats a minute it lasts 1.2 s.
 #[test]
 fn clicks_fall_on_the_counts_of_six_time_and_strong_beats_are_louder() {
@@ -109,7 +109,7 @@ fn notes_have_their_pitch_at_any_speed() {
     let notes =
         [("A", 440.0), ("c", 523.251), ("A,", 220.0), ("^f", 739.989), ("D", 293.665), ("a'", 1760.0)];
     for (note, frequency) in notes {
-        let abc = format!("X:1\nM:4/4\nL:1/1\nK:C\n{}|\n", vec![note; 8].join("|"));
+        let abc = format!("X:1\nM:4/4\nL:1/1\nK:C\n{}|\n", [note; 8].join("|"));
         for speed in [1.0, 0.5] {
             let samples = samples(&dance(Metre::FourFour, 100.0, &abc), Levels::TUNE, speed);
             // From the middle of the first note.
