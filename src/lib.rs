@@ -8,6 +8,7 @@ pub mod figures;
 pub mod handout;
 pub mod motion;
 pub mod picture;
+pub mod sound;
 pub mod store;
 pub mod verbs;
 pub mod versions;

@@ -145,7 +145,9 @@ fn every_figure_and_every_number_are_in_the_text() {
             let is_shown = |bar: u32| {
                 labels.iter().any(|label| {
                     let ends = label.strip_prefix("Bars ").and_then(|bars| bars.split_once('\u{2013}'));
-                    let ends = ends.and_then(|(one, other)| Some((one.parse().ok()?, other.parse().ok()?)));
+                    let ends = ends.and_then(|(one, other)| {
+                        Some((one.parse::<u32>().ok()?, other.parse::<u32>().ok()?))
+                    });
                     *label == format!("Bar {bar}")
                         || ends.is_some_and(|(one, other)| (one..=other).contains(&bar))
                 })

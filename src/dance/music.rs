@@ -20,6 +20,19 @@ pub enum Metre {
     SixEight,
 }
 
+impl Metre {
+    /// How it is written: how many of them are in a bar, and which part of a whole note each is.
+    #[must_use]
+    pub fn written(self) -> (u8, u8) {
+        match self {
+            Self::TwoTwo => (2, 2),
+            Self::TwoFour => (2, 4),
+            Self::FourFour => (4, 4),
+            Self::SixEight => (6, 8),
+        }
+    }
+}
+
 /// A strain of the tune.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Strain {

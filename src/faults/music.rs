@@ -1,5 +1,5 @@
 use super::{found::Found, look::Look};
-use crate::dance::{Entry, FaultKind, Metre, Tune, shown_name};
+use crate::dance::{Entry, FaultKind, Tune, shown_name};
 use crate::motion::Span;
 
 /// A line of the running order as it is danced.
@@ -49,16 +49,11 @@ fn compare(look: &Look, tune: &Tune, found: &mut Vec<(usize, Found)>) {
     let mut add = |value: f64, limit: f64, text: String| {
         found.push((0, fault(0.0, 0.0, (value, limit), text)));
     };
-    let (beats, each) = match music.metre {
-        Metre::TwoTwo => (2, 2),
-        Metre::TwoFour => (2, 4),
-        Metre::FourFour => (4, 4),
-        Metre::SixEight => (6, 8),
-    };
+    let (beats, each) = music.metre.written();
     let (in_tune, of) = tune.metre;
-    if (beats, each) != tune.metre {
+    if (u64::from(beats), u64::from(each)) != tune.metre {
         let text = format!("the metre is {beats}/{each} here and {in_tune}/{of} in the tune");
-        add(beats as f64 / each as f64, in_tune as f64 / of as f64, text);
+        add(f64::from(beats) / f64::from(each), in_tune as f64 / of as f64, text);
     }
     for strain in &music.strains {
         if let Some(other) = tune.strain(&strain.name).filter(|other| other.bars != strain.bars) {

@@ -152,10 +152,7 @@ impl Track {
         self.pieces.iter().fold(0.0, |fastest: f64, piece| match piece.kind {
             TurnKind::Follow { off, over, .. } => {
                 let easing = 1.5 * off.abs() / over;
-                let (_, leg) = match self.move_at(piece.begin) {
-                    Some(found) => found,
-                    None => return f64::INFINITY,
-                };
+                let Some((_, leg)) = self.move_at(piece.begin) else { return f64::INFINITY };
                 let speed = leg.pace.fastest();
                 // Where nobody goes anywhere the path turns nobody.
                 let turns = if speed > 0.0 { leg.course.sharpest() * speed } else { 0.0 };

@@ -1,13 +1,13 @@
 use super::{
-    Check, Crib, Moving, New, NotebookOf, Outcome, PageOf, PoseAt, Said, SheetOf, StillAt, check, crib,
-    handouts, moving, new, page, pose, printing::print, still,
+    Check, Crib, Moving, New, NotebookOf, Outcome, PageOf, PoseAt, Said, SheetOf, StillAt, TuneOf, check,
+    crib, handouts, moving, new, page, pose, printing::print, still, tune,
 };
 use crate::dance::schema;
 use clap::{Parser, Subcommand};
 use std::path::PathBuf;
 
 /// Every verb, for messages.
-pub const VERBS: &str = "new, pose, check, still, sheet, crib, notebook, page, moving, schema";
+pub const VERBS: &str = "new, pose, check, still, sheet, crib, notebook, page, moving, tune, schema";
 
 /// Draw, scrub, check and hand out the figures of a morris side.
 #[derive(Debug, Parser)]
@@ -41,6 +41,8 @@ pub enum Verb {
     Sheet(SheetOf),
     /// Make a notebook of dances, as PDF
     Notebook(NotebookOf),
+    /// Write the tune as sound, or as notes
+    Tune(TuneOf),
     /// Print the JSON Schema of the dance file
     Schema,
 }
@@ -60,6 +62,7 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
         Verb::Moving(asked) => moving::run(asked),
         Verb::Sheet(sheet) => handouts::write_sheet(sheet),
         Verb::Notebook(notebook) => handouts::write_notebook(notebook),
+        Verb::Tune(asked) => tune::run(asked),
         Verb::Schema => {
             print(&format!("{:#}\n", schema()))?;
             Ok(Outcome::Fine)

@@ -3,6 +3,7 @@ use crate::figures::FigureError;
 use crate::handout::{HandoutError, MOST_DIAGRAMS, moving::MovingError, page::PageError};
 use crate::motion::Moment;
 use crate::picture::PictureError;
+use crate::sound::SoundError;
 use crate::store::StoreError;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -113,6 +114,16 @@ pub enum VerbError {
     /// A handout cannot be made as a file.
     #[error("{}: {source}", path.display())]
     Handout { path: PathBuf, source: HandoutError },
+    /// A figure has no tune because nobody dances it.
+    #[error("{}: {} is not in the running order, so no tune is played to it", path.display(), quoted(wanted))]
+    NotDanced {
+        path: PathBuf,
+        /// As it was given.
+        wanted: String,
+    },
+    /// The tune cannot be written.
+    #[error("{}: {source}", path.display())]
+    Sound { path: PathBuf, source: SoundError },
     /// Standard output cannot be written.
     #[error("standard output: cannot be written: {0}")]
     Output(io::Error),

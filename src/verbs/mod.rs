@@ -19,6 +19,7 @@ mod pose;
 mod printing;
 mod progress;
 mod still;
+mod tune;
 mod unknown;
 
 pub use check::Check;
@@ -33,4 +34,5 @@ pub use page::PageOf;
 pub use pose::PoseAt;
 pub use printing::{one_line, print_to_stderr};
 pub use still::StillAt;
+pub use tune::TuneOf;
 pub use unknown::{no_display, no_such_verb};

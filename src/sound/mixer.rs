@@ -1,0 +1,60 @@
+use super::reed::{Reed, ReedNote};
+use super::tap::KnockSounding;
+use super::{Levels, Sound, SoundKind};
+
+/// Below this a sum of sounds is as it is; above it is pressed together, so that no sample is over 1.
+const BENDS: f32 = 0.7;
+
+/// Makes samples of sounds, one channel. Sounds that have begun go on over as many calls as they last.
+pub struct Mixer {
+    rate: f64,
+    reed: Reed,
+    notes: Vec<ReedNote>,
+    knocks: Vec<KnockSounding>,
+    /// How loud each is, now and from now on.
+    pub levels: Levels,
+}
+
+impl Mixer {
+    /// For so many samples a second.
+    #[must_use]
+    pub fn new(rate: u32, levels: Levels) -> Self {
+        let rate = f64::from(rate);
+        Self { rate, reed: Reed::new(rate), notes: Vec::new(), knocks: Vec::new(), levels }
+    }
+
+    /// Begins a sound with the next sample; `speed` is the share of the tune's own speed at which it is played.
+    pub fn begin(&mut self, sound: &Sound, speed: f64) {
+        match sound.kind {
+            SoundKind::Note(key) => self.notes.push(self.reed.note(key, sound.length / speed)),
+            SoundKind::Beat | SoundKind::Count => self.knocks.extend(KnockSounding::of(sound.kind)),
+        }
+    }
+
+    /// Ends everything at once.
+    pub fn hush(&mut self) {
+        self.notes.clear();
+        self.knocks.clear();
+    }
+
+    /// Whether anything sounds.
+    #[must_use]
+    pub fn is_sounding(&self) -> bool {
+        !self.notes.is_empty() || !self.knocks.is_empty()
+    }
+
+    /// Writes the next samples, from -1 to 1.
+    pub fn fill(&mut self, out: &mut [f32]) {
+        out.fill(0.0);
+        let Levels { tune, click } = self.levels;
+        self.notes.retain_mut(|note| self.reed.add(note, tune, out));
+        self.knocks.retain_mut(|knock| knock.add(self.rate, click, out));
+        for sample in out {
+            let loud = sample.abs();
+            if loud > BENDS {
+                let over = (loud - BENDS) / (1.0 - BENDS);
+                *sample = sample.signum() * (BENDS + (1.0 - BENDS) * over.tanh());
+            }
+        }
+    }
+}

@@ -1,0 +1,260 @@
+//! The tune written out as sound and as notes: when it sounds, how high and how loud.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+mod common;
+
+use bellpad::dance::{Dance, Entry, Extra, Metre, Music, Set, read};
+use bellpad::figures::{motion_of, named_figure};
+use bellpad::sound::{Levels, MusicOf, SAMPLE_RATE, midi, wav};
+use midly::{MetaMessage, MidiMessage, Smf, TrackEventKind};
+use std::f64::consts::TAU;
+use std::io::Cursor;
+
+/// A dance of one figure of eight bars to a tune.
+fn dance(metre: Metre, speed: f64, abc: &str) -> Dance {
+    let mut dance = Dance::new("", Set::longways(2, 2.4, 1.8));
+    dance.music = Music { metre, speed, abc: abc.to_owned(), ..Music::default() };
+    dance.figures.push(named_figure("cross-over", Extra::new(), &dance.set).unwrap());
+    let id = dance.figures[0].id.clone();
+    dance.order.push(Entry::of(&id));
+    dance
+}
+
+/// The samples of a dance's music, from -1 to 1.
+fn samples(dance: &Dance, levels: Levels, speed: f64) -> Vec<f64> {
+    let motion = motion_of(dance, None).unwrap();
+    let bytes = wav(&MusicOf::whole(dance, &motion), levels, speed).unwrap();
+    let mut reader = hound::WavReader::new(Cursor::new(bytes)).unwrap();
+    let spec = reader.spec();
+    assert_eq!((spec.channels, spec.bits_per_sample, spec.sample_rate), (1, 16, SAMPLE_RATE));
+    reader.samples::<i16>().map(|sample| f64::from(sample.unwrap()) / 32767.0).collect()
+}
+
+const CLICK: Levels = Levels { tune: 0.0, click: 1.0 };
+
+/// When something is heard after a tenth of a second of all but silence, seconds, and how loud it gets in the next
+/// hundredth.
+fn onsets(samples: &[f64]) -> Vec<(f64, f64)> {
+    let rate = f64::from(SAMPLE_RATE);
+    let mut found = Vec::new();
+    let mut quiet = usize::MAX / 2;
+    for (index, sample) in samples.iter().enumerate() {
+        if sample.abs() < 0.01 {
+            quiet += 1;
+            continue;
+        }
+        if quiet as f64 > rate * 0.1 {
+            let after = &samples[index..(index + SAMPLE_RATE as usize / 100).min(samples.len())];
+            let loud = after.iter().fold(0.0, |loud: f64, sample| loud.max(sample.abs()));
+            found.push((index as f64 / rate, loud));
+        }
+        quiet = 0;
+    }
+    found
+}
+
+/// How much of a swing there is in some samples.
+fn swing(samples: &[f64], frequency: f64) -> f64 {
+    let (mut cos, mut sin) = (0.0, 0.0);
+    for (index, sample) in samples.iter().enumerate() {
+        // A Hann window, so that what is beside does not leak in.
+        let window = 0.5 - 0.5 * (TAU * index as f64 / samples.len() as f64).cos();
+        let turn = TAU * frequency * index as f64 / f64::from(SAMPLE_RATE);
+        cos += sample * window * turn.cos();
+        sin += sample * window * turn.sin();
+    }
+    cos.hypot(sin)
+}
+
+/// How far the strongest swing within sixty cents of a frequency is from it, to a tenth of a cent.
+fn cents_off(samples: &[f64], frequency: f64) -> f64 {
+    let at = |tenths: i32| swing(samples, frequency * 2.0_f64.powf(f64::from(tenths) / 12_000.0));
+    let best = |tenths: Vec<i32>| {
+        let with: Vec<(i32, f64)> = tenths.into_iter().map(|tenths| (tenths, at(tenths))).collect();
+        with.into_iter().max_by(|one, other| one.1.total_cmp(&other.1)).unwrap().0
+    };
+    let near = best((-60..=60).map(|cents| cents * 10).collect());
+    f64::from(best((near - 10..=near + 10).collect())) / 10.0
+}
+
+/// [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907), 6-time diagrams: the four counts of a bar fall
+/// on quavers 1, 3, 4 and 6, so at 0, 1/3, 1/2 and 5/6 of it. At 100 strong beats a minute it lasts 1.2 s.
+#[test]
+fn clicks_fall_on_the_counts_of_six_time_and_strong_beats_are_louder() {
+    let found = onsets(&samples(&dance(Metre::SixEight, 100.0, ""), CLICK, 1.0));
+    let expected: Vec<f64> =
+        (0..8).flat_map(|bar| [0.0, 0.4, 0.6, 1.0].map(|at| f64::from(bar) * 1.2 + at)).collect();
+    assert_eq!(found.len(), expected.len());
+    for (index, ((at, loud), expected)) in found.iter().zip(&expected).enumerate() {
+        assert!((at - expected).abs() < 0.001, "count {index} at {at} s, not {expected}");
+        let strong = index % 2 == 0;
+        assert!(if strong { *loud > 0.3 } else { *loud < 0.2 && *loud > 0.05 }, "count {index}: {loud}");
+    }
+}
+
+/// Even time: a count each quarter of a bar, at 120 strong beats a minute and half speed 0.5 s each.
+#[test]
+fn at_half_speed_everything_takes_twice_as_long() {
+    let found = onsets(&samples(&dance(Metre::FourFour, 120.0, ""), CLICK, 0.5));
+    assert_eq!(found.len(), 32);
+    for (index, (at, _)) in found.iter().enumerate() {
+        assert!((at - index as f64 * 0.5).abs() < 0.001, "count {index} at {at} s");
+    }
+}
+
+/// ISO 16:1975 tunes A above middle C to 440; equal temperament makes each semitone the twelfth root of 2. ABC 2.1,
+/// section 4.1: `A` is that A, `c` the C above it, `A,` an octave below.
+#[test]
+fn notes_have_their_pitch_at_any_speed() {
+    let notes =
+        [("A", 440.0), ("c", 523.251), ("A,", 220.0), ("^f", 739.989), ("D", 293.665), ("a'", 1760.0)];
+    for (note, frequency) in notes {
+        let abc = format!("X:1\nM:4/4\nL:1/1\nK:C\n{}|\n", [note; 8].join("|"));
+        for speed in [1.0, 0.5] {
+            let samples = samples(&dance(Metre::FourFour, 100.0, &abc), Levels::TUNE, speed);
+            // From the middle of the first note.
+            let off = cents_off(&samples[8_000..24_000], frequency);
+            assert!(off.abs() <= 1.0, "{note} at {speed}: {off} cents");
+        }
+    }
+}
+
+/// A crotchet rest is silent; two notes of one key are two; nothing is as loud as it can be.
+#[test]
+fn notes_begin_and_end_where_the_tune_has_them() {
+    let abc = "X:1\nM:4/4\nL:1/4\nK:C\nAzAA|AzAA|AzAA|AzAA|AzAA|AzAA|AzAA|AzAA|\n";
+    let samples = samples(&dance(Metre::FourFour, 100.0, abc), Levels::TUNE, 1.0);
+    let rate = f64::from(SAMPLE_RATE);
+    let loud = |from: f64, to: f64| {
+        let part = &samples[(from * rate) as usize..(to * rate) as usize];
+        part.iter().fold(0.0, |loud: f64, sample| loud.max(sample.abs()))
+    };
+    for bar in 0..8 {
+        let bar = f64::from(bar) * 1.2;
+        assert!(loud(bar + 0.05, bar + 0.25) > 0.15);
+        assert!(loud(bar + 0.36, bar + 0.59) < 0.001, "a rest");
+        assert!(loud(bar + 0.65, bar + 0.85) > 0.15);
+        // Between the third and the fourth.
+        assert!(loud(bar + 0.898, bar + 0.902) < 0.8 * loud(bar + 0.7, bar + 0.8));
+    }
+    assert!(samples.iter().all(|sample| sample.abs() < 0.95));
+}
+
+/// A note that goes down or up in a track: tick, key, and whether it goes down.
+type Key = (u32, u8, bool);
+
+fn keys(smf: &Smf, channel: u8) -> Vec<Key> {
+    let mut found = Vec::new();
+    for track in &smf.tracks {
+        let mut at = 0;
+        for event in track {
+            at += event.delta.as_int();
+            match event.kind {
+                TrackEventKind::Midi { channel: on, message: MidiMessage::NoteOn { key, .. } }
+                    if on == channel =>
+                {
+                    found.push((at, key.as_int(), true));
+                }
+                TrackEventKind::Midi { channel: on, message: MidiMessage::NoteOff { key, .. } }
+                    if on == channel =>
+                {
+                    found.push((at, key.as_int(), false));
+                }
+                _ => {}
+            }
+        }
+    }
+    found
+}
+
+/// By hand, with 960 ticks a crotchet: in 6/8 a quaver is 480 and a bar 2880. G above middle C is key 67.
+#[test]
+fn the_notes_of_a_midi_file_are_those_of_the_tune() {
+    let abc = "X:1\nM:6/8\nL:1/8\nK:G\nGAB d2B|G6|G6|G6|G6|G6|G6|G6|\n";
+    let dance = dance(Metre::SixEight, 100.0, abc);
+    let motion = motion_of(&dance, None).unwrap();
+    let bytes = midi(&MusicOf::whole(&dance, &motion), Levels::default(), 0.8).unwrap();
+    let smf = Smf::parse(&bytes).unwrap();
+    let downs: Vec<(u32, u8)> =
+        keys(&smf, 0).into_iter().filter(|(.., down)| *down).map(|(at, key, _)| (at, key)).collect();
+    let bar: u32 = 2880;
+    let mut expected = vec![(0, 67), (480, 69), (960, 71), (1440, 74), (2400, 71)];
+    expected.extend((1..8).map(|number| (number * bar, 67)));
+    assert_eq!(downs, expected);
+    let ups: Vec<u32> = keys(&smf, 0).into_iter().filter(|(.., down)| !down).map(|(at, ..)| at).collect();
+    assert_eq!(ups[..5], [480, 960, 1440, 2400, 2880]);
+    // Quavers 1, 3, 4 and 6 of each bar [MB1].
+    let clicks: Vec<u32> = keys(&smf, 9).into_iter().filter(|(.., down)| *down).map(|(at, ..)| at).collect();
+    assert_eq!(clicks.len(), 32);
+    assert_eq!(clicks[..5], [0, 960, 1440, 2400, bar]);
+    // 80 strong beats a minute, each of three quavers: a crotchet lasts two thirds of 0.75 s.
+    let tempo = smf.tracks.iter().flatten().find_map(|event| match event.kind {
+        TrackEventKind::Meta(MetaMessage::Tempo(micros)) => Some(micros.as_int()),
+        _ => None,
+    });
+    assert_eq!(tempo, Some(500_000));
+}
+
+/// An upbeat sounds before the first bar, and everything after it in its place.
+#[test]
+fn an_upbeat_comes_first() {
+    let abc = "X:1\nM:6/8\nL:1/8\nK:G\nD|G6|G6|G6|G6|G6|G6|G6|G5|\n";
+    let dance = dance(Metre::SixEight, 100.0, abc);
+    let motion = motion_of(&dance, None).unwrap();
+    let bytes = midi(&MusicOf::whole(&dance, &motion), Levels::TUNE, 1.0).unwrap();
+    let smf = Smf::parse(&bytes).unwrap();
+    let downs: Vec<u32> = keys(&smf, 0).into_iter().filter(|(.., down)| *down).map(|(at, ..)| at).collect();
+    assert_eq!(downs[..3], [0, 480, 480 + 2880]);
+}
+
+/// The whole of the sample sounds from end to end, and a figure of it is as it sounds there.
+#[test]
+fn a_figure_sounds_as_it_does_in_the_dance() {
+    let dance = read(include_bytes!("../dances/nine-geese-home.dance.json")).unwrap();
+    let motion = motion_of(&dance, None).unwrap();
+    let whole = MusicOf::whole(&dance, &motion);
+    let span = &motion.spans()[3];
+    let figure = MusicOf::figure(&dance, &motion, span.figure).unwrap();
+    let first = motion.spans().iter().find(|other| other.figure == span.figure).unwrap();
+    let clock = whole.clock();
+    let start = clock.seconds(first.begin());
+    let there: Vec<_> = whole
+        .sounds()
+        .into_iter()
+        .filter(|sound| sound.begin > start - 1e-6 && sound.begin < clock.seconds(first.end()) - 1e-6)
+        .collect();
+    let here = figure.sounds();
+    assert!(here.len() > 32 && here.len() == there.len(), "{} {}", here.len(), there.len());
+    for (here, there) in here.iter().zip(&there) {
+        assert_eq!(here.kind, there.kind);
+        assert!((here.begin + start - there.begin).abs() < 1e-9);
+    }
+}
+
+/// What cannot be done is told in one line that says what was expected, and nothing is written.
+#[test]
+fn the_verb_says_what_it_cannot_do() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("silent.dance.json");
+    let mut silent = dance(Metre::FourFour, 100.0, "");
+    silent.figures.push(named_figure("hey", Extra::new(), &Set::longways(6, 2.4, 1.8)).unwrap());
+    silent.set = Set::longways(6, 2.4, 1.8);
+    std::fs::write(&file, bellpad::dance::write(&silent).unwrap()).unwrap();
+    let file = file.to_str().unwrap();
+    let out = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+    let run =
+        |arguments: &[&str], out: &str| common::bellpad([&["tune", file, "-o", out], arguments].concat());
+    common::assert_refused(&run(&[], &out("a.wav")), &["no tune that can be read", "no click"]);
+    common::assert_refused(&run(&[], &out("a.mid")), &["no tune that can be read", "no click"]);
+    common::assert_refused(&run(&["--click"], &out("a.mp3")), &["a.mp3", ".wav or .mid"]);
+    common::assert_refused(&run(&["--click", "--speed", "5"], &out("a.wav")), &["--speed 5", "10 to 400"]);
+    common::assert_refused(&run(&["--click", "--speed", "nan"], &out("a.wav")), &["10 to 400"]);
+    common::assert_refused(&run(&["--click", "--figure", "hey"], &out("a.wav")), &["hey", "running order"]);
+    common::assert_refused(&run(&["--click", "--figure", "hay"], &out("a.wav")), &["hay", "hey"]);
+    assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1);
+    let ran = run(&["--click", "--speed", "50", "--figure", "Cross over"], &out("a.wav"));
+    assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""));
+    // Eight bars of 1.2 s at half speed, and half a second in which the last of it dies away.
+    let reader = hound::WavReader::open(out("a.wav")).unwrap();
+    assert_eq!(reader.duration(), (19.7 * f64::from(SAMPLE_RATE)) as u32);
+}
