@@ -29,7 +29,8 @@ fn controls(harness: &Driven) -> BTreeMap<String, Rect> {
         Role::TextInput,
     ];
     let window = Rect::from_min_size(egui::Pos2::ZERO, harness.ctx.content_rect().size());
-    let moving = ["Dancer ", "Facing of", "Path ", "Start of", "End of", "Point ", "Fault: ", "Notice"];
+    let moving =
+        ["Dancer ", "Facing of", "Path ", "Start of", "End of", "Turn ", "Point ", "Fault: ", "Notice"];
     let mut known: BTreeMap<String, Rect> = BTreeMap::new();
     for role in roles {
         for node in harness.query_all_by_role(role) {

@@ -1,6 +1,6 @@
 use super::{Desk, numbers::numbers};
 use crate::dance::{Dance, Dancer};
-use crate::edits::{EditError, Toward, drag_facing, face, go_by, restore_named, stand};
+use crate::edits::{EditError, Toward, drag_ring, face, go_by, restore_named, stand};
 use crate::motion::{Moment, Span};
 use std::sync::Arc;
 
@@ -53,7 +53,7 @@ impl Desk {
         self.draw(name, false, &all, |_, dance, _| {
             movers
                 .iter()
-                .try_fold(dance.clone(), |dance, &mover| drag_facing(&dance, &motion, mover, count, degrees))
+                .try_fold(dance.clone(), |dance, &mover| drag_ring(&dance, &motion, mover, count, degrees))
         });
     }
 

@@ -105,11 +105,7 @@ pub fn drag_facing(
     // Turns drawn by hand have times and ways of their own from here on; how far they go is settled already, so that the
     // others of the part keep it.
     for (turn, danced) in part.turns.iter_mut().zip(found.track.turns()) {
-        (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None);
-        if turn.face.is_none() || turn.is_shorter() {
-            turn.way = danced.way;
-        }
-        turn.by_lead = false;
+        settle(turn, danced);
     }
     let local = (found.local * 1000.0).round() / 1000.0;
     let facing = |at: f64| found.track.stand(at).2;
@@ -159,6 +155,15 @@ pub fn drag_facing(
         part.turns.sort_by(|one, other| one.begin.total_cmp(&other.begin));
     }
     Ok(with_part(dance, found.span.figure, part))
+}
+
+/// Gives a turn the times and the way that it is danced with, for its own.
+pub(super) fn settle(turn: &mut Turn, danced: &Turn) {
+    (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None);
+    if turn.face.is_none() || turn.is_shorter() {
+        turn.way = danced.way;
+    }
+    turn.by_lead = false;
 }
 
 /// A turn through an amount, degrees clockwise positive, from a facing.

@@ -8,7 +8,9 @@ use bellpad::dance::{
 use bellpad::desk::{
     About, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
 };
-use bellpad::edits::{LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit};
+use bellpad::edits::{
+    LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
+};
 use bellpad::handout::{HandoutChoice, HandoutKind};
 use bellpad::store::{Arrangement, Home, WindowSize};
 use proptest::prelude::*;
@@ -100,7 +102,13 @@ fn grips() -> impl Strategy<Value = Grip> {
         2 => dancer().prop_map(Grip::Facing),
         2 => (0..5usize, dancer(), point()).prop_map(|(span, dancer, point)| Grip::Point { span, dancer, point }),
         2 => (0..5usize, dancer(), time).prop_map(|(span, dancer, point)| Grip::Time { span, dancer, point }),
+        2 => (0..5usize, dancer(), 0..3usize, turn_times())
+            .prop_map(|(span, dancer, turn, of)| Grip::Turn { span, dancer, turn, of }),
     ]
+}
+
+fn turn_times() -> impl Strategy<Value = TurnTime> {
+    select(vec![TurnTime::Whole, TurnTime::Begin, TurnTime::End])
 }
 
 fn draws() -> impl Strategy<Value = DrawAsk> {
@@ -129,6 +137,8 @@ fn draws() -> impl Strategy<Value = DrawAsk> {
         1 => (dancer(), select(Toward::ALL.to_vec())).prop_map(|(dancer, toward)| DrawAsk::Face { dancer, toward }),
         1 => (dancer(), number(-720.0..720.0)).prop_map(|(dancer, degrees)| DrawAsk::TurnBy { dancer, degrees }),
         2 => (dancer(), 0..3usize, edit).prop_map(|(dancer, turn, edit)| DrawAsk::ChangeTurn { dancer, turn, edit }),
+        1 => (0..5usize, dancer(), 0..3usize, turn_times(), number(-3.0..3.0))
+            .prop_map(|(span, dancer, turn, of, counts)| DrawAsk::NudgeTurn { span, dancer, turn, of, counts }),
         1 => (0..5usize, dancer(), point(), metres(), metres())
             .prop_map(|(span, dancer, point, x, y)| DrawAsk::PointAt { span, dancer, point, x, y }),
         1 => (dancer(), together()).prop_map(|(dancer, together)| DrawAsk::CopyToMates { dancer, together }),

@@ -8,7 +8,9 @@ use bellpad::desk::{
     About, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Question,
     Seen, ViewAsk,
 };
-use bellpad::edits::{LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit};
+use bellpad::edits::{
+    LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
+};
 use bellpad::figures::Mirror;
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
 use bellpad::store::{self, Arrangement, Home, Recent, WindowSize};
@@ -257,6 +259,14 @@ fn turns(tried: &mut Tried) {
     tried.on(on, Ask::Draw(DrawAsk::ChangeTurn { dancer: ONE, turn: 0, edit: TurnEdit::On(None) }), "dance");
     let gone = DrawAsk::ChangeTurn { dancer: ONE, turn: 7, edit: TurnEdit::OtherWay };
     tried.on(turned(), Ask::Draw(gone), "notice");
+    for (of, to) in [(TurnTime::Whole, 1.0), (TurnTime::Begin, 7.0), (TurnTime::End, 9.5)] {
+        let grip = Grip::Turn { span: 0, dancer: ONE, turn: 0, of };
+        let held = tried.on(turned(), Ask::Draw(DrawAsk::BeginDrag(grip)), "held");
+        tried.on(held, Ask::Draw(DrawAsk::DragToCount(to)), "dance");
+        let by = |turn| DrawAsk::NudgeTurn { span: 0, dancer: ONE, turn, of, counts: -0.5 };
+        tried.on(turned(), Ask::Draw(by(0)), "dance");
+        tried.on(turned(), Ask::Draw(by(7)), "notice");
+    }
 }
 
 fn shapes(tried: &mut Tried) {

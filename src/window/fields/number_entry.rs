@@ -41,6 +41,13 @@ impl NumberKind {
         }
     }
 
+    /// What can be typed, in words.
+    #[must_use]
+    pub fn takes(&self) -> String {
+        let what = if self.places == 0 { "A whole number" } else { "A number" };
+        format!("{what} from {} to {}, to drag or to type", self.words(self.least), self.with_unit(self.most))
+    }
+
     /// Reads what somebody typed: the unit may stand after it, and a comma is as good as a point.
     ///
     /// # Errors

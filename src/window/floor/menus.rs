@@ -5,7 +5,7 @@ use crate::desk::{Ask, Desk, DrawAsk, Seen, ViewAsk};
 use crate::edits::{By, Together, Toward};
 use crate::motion::Span;
 use crate::window::context_menu::{choice, item};
-use crate::window::side::draw_card;
+use crate::window::{side::draw_card, turn_menu};
 use egui::Ui;
 
 /// A place on the floor that was clicked, metres, and the spot (index) that is there.
@@ -18,10 +18,6 @@ pub struct Here {
 
 /// So far from the middle of a chalk cross it is the spot that is meant, metres.
 const ON_SPOT: f64 = 0.25;
-
-/// How far a turn goes: in words, and degrees.
-const AMOUNTS: [(&str, f64); 4] =
-    [("a quarter", 90.0), ("half about", 180.0), ("three quarters", 270.0), ("a whole turn", 360.0)];
 
 impl Here {
     /// The place, or the spot that is near it.
@@ -133,32 +129,14 @@ fn show_ways(ui: &mut Ui, desk: &Desk, dancer: Dancer, who: &str, asks: &mut Vec
             }
         }
     });
-    ui.menu_button("Turn", |ui| show_turns(ui, who, |degrees| asks.push(turn(dancer, degrees))));
+    let one = desk.picked().len() < 2 || !desk.picked().contains(&dancer);
+    ui.menu_button("Turn", |ui| turn_menu::show_here(ui, desk, (dancer, who, one), asks));
     ui.menu_button("Path at this count", |ui| draw_card::show_path(ui, desk, dancer, asks));
-    ui.menu_button("Exact place", |ui| draw_card::show_exact(ui, desk, dancer, asks));
+    ui.menu_button("Place…", |ui| draw_card::show_exact(ui, desk, dancer, asks));
 }
 
 /// Sets of more have a menu that does not go down for ever: the floor has the other spots.
 const MOST_SPOTS: usize = 24;
-
-fn turn(dancer: Dancer, degrees: f64) -> Ask {
-    Ask::Draw(DrawAsk::TurnBy { dancer, degrees })
-}
-
-/// Left and right, by quarters.
-pub fn show_turns(ui: &mut Ui, who: &str, mut chosen: impl FnMut(f64)) {
-    for (way, sign) in [("left", -1.0), ("right", 1.0)] {
-        for (words, degrees) in AMOUNTS {
-            let hint = format!("{who} turns {way} {degrees}°, ending at this count, as by the ring");
-            if item(ui, true, &format!("{way}, {words}"), &hint) {
-                chosen(sign * degrees);
-            }
-        }
-        if sign < 0.0 {
-            ui.separator();
-        }
-    }
-}
 
 fn show_copies(ui: &mut Ui, desk: &Desk, span: &Span, dancer: Dancer, asks: &mut Vec<Ask>) {
     let (ground, place) = (desk.motion().ground(), span.place(dancer));

@@ -3,7 +3,7 @@
 use super::axis::BarAxis;
 use crate::dance::{Dancer, Foot};
 use crate::desk::{Ask, Desk, FaultAsk};
-use crate::motion::{Motion, Span, Track, Weight, amount};
+use crate::motion::{Motion, Span, Track, Weight};
 use crate::window::{context_menu::show_menu, explain::explain, fault_menu, theme::colour};
 use egui::{
     Align2, Color32, CornerRadius, FontId, Id, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, Ui,
@@ -131,36 +131,6 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
             );
         }
         landed = fall.weight == Weight::Both;
-    }
-}
-
-/// Turns as arrows with their amounts.
-pub fn show_turns(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: Dancer) {
-    let Some(track) = span.track(dancer) else { return };
-    let pen = Stroke::new(1.8, colour(desk.ink().words));
-    for turn in track.turns() {
-        let (begin, end) = (span.begin() + turn.begin, span.begin() + turn.end);
-        if end < axis.from || begin > axis.to {
-            continue;
-        }
-        let through = amount(turn, track.stand(turn.begin).2);
-        if through.abs() < 0.5 {
-            continue;
-        }
-        let (from, to) = (axis.place(begin).max(axis.left), axis.place(end).min(axis.right));
-        let (tip, tail) = if through < 0.0 { (from, to) } else { (to, from) };
-        let back = if through < 0.0 { 7.0 } else { -7.0 };
-        painter.line_segment([pos2(tail, y), pos2(tip, y)], pen);
-        painter.line_segment([pos2(tip, y), pos2(tip + back, y - 4.0)], pen);
-        painter.line_segment([pos2(tip, y), pos2(tip + back, y + 4.0)], pen);
-        let way = if through < 0.0 { "left" } else { "right" };
-        painter.text(
-            pos2(f32::midpoint(from, to).max(axis.left + 26.0), y - 9.0),
-            Align2::CENTER_CENTER,
-            format!("{way} {:.0}°", through.abs()),
-            FontId::proportional(11.5),
-            colour(desk.ink().quiet),
-        );
     }
 }
 
