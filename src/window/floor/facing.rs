@@ -108,7 +108,7 @@ impl Floor {
         // Beside the handle, on the side away from the dancer.
         let (middle, at) = (on_ring(turn.finish(), -RING_RADIUS), on_ring(turn.finish(), 0.0));
         let [right, down] = [at[0] - middle[0], at[1] - middle[1]];
-        let gap = frame.length(0.12).clamp(9.0, 16.0);
+        let gap = frame.length(0.16).clamp(12.0, 20.0);
         let (anchor, x) =
             if right < 0.0 { (Anchor::Right, at[0] - gap) } else { (Anchor::Left, at[0] + gap) };
         let y = if down < 0.0 { at[1] - 4.0 } else { at[1] + 12.0 };

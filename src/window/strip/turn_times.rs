@@ -205,6 +205,8 @@ fn paint(painter: &Painter, desk: &Desk, (axis, row): (BarAxis, Rect), bar: &Tur
     let left = bar.amount < 0.0;
     let (tip, tail) = if left { (bar.left, bar.right) } else { (bar.right, bar.left) };
     let back = if left { 7.0 } else { -7.0 };
+    // Clear of the handle, where there is one.
+    let tip = tip + back * 5.0 / 7.0;
     painter.line_segment([pos2(tail, y), pos2(tip, y)], pen);
     painter.line_segment([pos2(tip, y), pos2(tip + back, y - 4.0)], pen);
     painter.line_segment([pos2(tip, y), pos2(tip + back, y + 4.0)], pen);
