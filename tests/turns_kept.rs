@@ -144,7 +144,7 @@ fn edit() -> impl Strategy<Value = Edit> {
         2 => (select(vec!["cross-over", "half-rounds", "whole-rounds", "into-line", "hey"]), 0..5_usize)
             .prop_map(|(name, line)| vec![Ask::Order(OrderAsk::PutIn(name, Some(line)))]),
         1 => (0..5_usize).prop_map(|line| vec![Ask::Order(OrderAsk::TakeOut(line))]),
-        1 => (0..5_usize, 0..5_usize).prop_map(|(from, to)| vec![Ask::Order(OrderAsk::Move(from, to))]),
+        1 => (0..5_usize, 0..5_usize).prop_map(|(from, to)| vec![Ask::Order(OrderAsk::Move { from, to })]),
         2 => (0..4_usize, select(vec![Stance::Front, Stance::Column])).prop_map(|(figure, stance)| {
             vec![Ask::Order(OrderAsk::SetEnds(figure, Ends { spots: None, stance: Some(stance) }))]
         }),

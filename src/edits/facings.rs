@@ -26,15 +26,26 @@ impl Toward {
     /// Everything there is to face.
     pub const ALL: [Self; 5] = [Self::Partner, Self::Up, Self::Down, Self::In, Self::Out];
 
-    /// What a dancer calls it.
+    /// What a dancer calls it in a sentence.
     #[must_use]
-    pub fn words(self) -> &'static str {
+    pub fn in_short(self) -> &'static str {
         match self {
             Self::Partner => "partner",
-            Self::Up => "up, to the music",
+            Self::Up => "up",
             Self::Down => "down",
-            Self::In => "in, across the set",
+            Self::In => "in",
             Self::Out => "out",
+        }
+    }
+
+    /// What a dancer of a set of a kind calls it, with what is there.
+    #[must_use]
+    pub fn words(self, kind: SetKind) -> &'static str {
+        match (self, kind) {
+            (Self::Up, _) => "up, to the music",
+            (Self::In, SetKind::Longways) => "in, across the set",
+            (Self::In, SetKind::Ring | SetKind::Spots) => "in, to the middle",
+            (other, _) => other.in_short(),
         }
     }
 
@@ -147,7 +158,7 @@ pub fn drag_facing(
             (local, (local + 1.0).min(next).min(found.span.end() - found.span.begin()))
         };
         if end - begin < 1e-3 {
-            return Err(EditError::NoFigure);
+            return Err(EditError::NoTime);
         }
         let from = facing(begin);
         let target = facing(local.min(end)) + degrees;

@@ -20,13 +20,13 @@ pub struct TurnChange {
 }
 
 impl TurnChange {
-    /// In words: `1 then turns right 379 in bar 7 (right 354 before)`.
+    /// In words: `1 then turns right 379° in bar 7 (right 354° before)`.
     #[must_use]
     pub fn words(&self) -> String {
         let amount = |degrees: f64| match degrees {
             none if none.abs() < 0.5 => "not at all".to_owned(),
-            left if left < 0.0 => format!("left {:.0}", -left),
-            right => format!("right {right:.0}"),
+            left if left < 0.0 => format!("left {:.0}°", -left),
+            right => format!("right {right:.0}°"),
         };
         format!(
             "{} then turns {} in bar {} ({} before)",

@@ -24,6 +24,9 @@ pub enum EditError {
     /// There is no figure at this moment.
     #[error("there is no figure here to draw in")]
     NoFigure,
+    /// There is no time between two moments.
+    #[error("there is no time for that here; choose a later moment")]
+    NoTime,
     /// There is no such point.
     #[error("that point is no longer there")]
     NoPoint,

@@ -38,7 +38,7 @@ impl Together {
             Self::JustMe => "nobody",
             Self::Mirror(Mirror::Across) => "across the set",
             Self::Mirror(Mirror::EndForEnd) => "end for end",
-            Self::Mirror(Mirror::HalfTurn) => "half turn",
+            Self::Mirror(Mirror::HalfTurn) => "the opposite, turned about",
             Self::BothMirrors => "across and end for end",
             Self::Same => "everyone the same",
         }

@@ -201,7 +201,7 @@ kinds!(FileAsk {
     Close,
 });
 
-kinds!(CompareAsk { Ask, With, Stop, Fold, GoTo, TakePart, TakeFigure });
+kinds!(CompareAsk { Ask, With, Stop, GoTo, TakePart, TakeFigure });
 
 kinds!(KeepAsk {
     SaveOver,

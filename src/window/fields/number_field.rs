@@ -103,7 +103,7 @@ impl<'a> NumberField<'a> {
         // Where it says what is wrong it says no more.
         if !answer.wrong {
             let said = if hint.is_empty() { takes } else { format!("{hint}\n{takes}") };
-            answer.response = answer.response.on_hover_text(said);
+            answer.response = answer.response.on_hover_text(&said).on_disabled_hover_text(said);
         }
         answer
     }

@@ -3,7 +3,7 @@
 
 use super::axis::BarAxis;
 use super::menus::{show_bar, show_step};
-use super::{layout::Rows, seek};
+use super::{layout::Rows, rows::hop_before, seek};
 use crate::dance::{Air, Dancer};
 use crate::desk::{Ask, Desk, PlayAsk};
 use crate::motion::{Span, Track};
@@ -141,7 +141,7 @@ fn says_fall(row: &Row, seen: Seen, count: f64) -> Said {
     let local = (count - begin).max(0.0).floor();
     let words = fall_words(row.desk.motion(), span, seen.dancer, local)?;
     // The print of the hop on the upbeat before the figure stands at the left of its first count.
-    let upbeat = seen.track.footing().upbeat().filter(|_| local == 0.0);
+    let upbeat = hop_before(row.desk, seen.dancer, seen.track).filter(|_| local == 0.0);
     let words = upbeat.map_or(words.clone(), |foot| format!("{words}\nbefore it: {}", upbeat_words(foot)));
     Some((row.part(begin + local, begin + local + 1.0), words))
 }

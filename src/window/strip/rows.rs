@@ -72,6 +72,15 @@ fn step_names(motion: &Motion, dancer: Dancer, (begin, end): (f64, f64)) -> Stri
     names.join(" ")
 }
 
+/// The foot of the hop on the upbeat before the figure at the playhead, if the figure before it ends with one: a half-bar jump
+/// does not. The first figure is hopped into where its own steps ask for it.
+pub fn hop_before(desk: &Desk, dancer: Dancer, track: &Track) -> Option<Foot> {
+    match desk.span()?.checked_sub(1) {
+        Some(before) => desk.motion().spans().get(before)?.hop(dancer),
+        None => track.footing().upbeat(),
+    }
+}
+
 /// Footprints: left above, right below, filled where the foot takes the weight, hollow for a hop, an arch for a
 /// jump, and L or R where a step begins.
 pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: Dancer) {
@@ -81,7 +90,7 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
     let radii = vec2((axis.count_width() * 0.3).min(9.0), 4.2);
     let (left, right) = (y - 6.0, y + 6.0);
     // The hop on the upbeat, before the first bar.
-    if let Some(foot) = track.footing().upbeat().filter(|_| axis.from <= span.begin() + 1e-6) {
+    if let Some(foot) = hop_before(desk, dancer, track).filter(|_| axis.from <= span.begin() + 1e-6) {
         let y = if foot == Foot::Left { left } else { right };
         let small = radii * 0.8;
         painter.add(Shape::ellipse_stroke(pos2(axis.place(span.begin()) - small.x - 3.0, y), small, pen));
