@@ -11,6 +11,7 @@ mod facings;
 mod keep_amounts;
 mod leg_from;
 mod make_room;
+mod mirror_feet;
 mod order;
 mod own_figures;
 mod paths;
