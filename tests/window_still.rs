@@ -153,7 +153,9 @@ fn after_something(folder: &Path) -> Vec<(&'static str, Desk)> {
         desk
     };
     let having = |mut desk: Desk, asks: Vec<Ask>| {
-        asks.into_iter().for_each(|ask| desk.apply(ask));
+        for ask in asks {
+            desk.apply(ask);
+        }
         desk
     };
     let mut close = bellpad::dance::Dance::new("Close", bellpad::dance::Set::longways(2, 0.2, 1.8));
@@ -166,7 +168,7 @@ fn after_something(folder: &Path) -> Vec<(&'static str, Desk)> {
     );
     let meanwhile = having(opened(), vec![rename("Three")]);
     let mut theirs = earlier.dance().clone();
-    theirs.title = "Theirs".to_owned();
+    "Theirs".clone_into(&mut theirs.title);
     store::save(&path, &theirs).unwrap();
     // A page of a handout that would go over somebody's own file.
     std::fs::write(folder.join("hey-2.svg"), "my own").unwrap();
