@@ -87,12 +87,6 @@ fn another_version_is_chosen_from_the_menu_and_its_differences_listed() {
     assert_eq!((desk.chosen(), desk.player().count), (Some(Dancer(2)), part.count));
     let (_, places) = desk.beside_here().unwrap();
     assert_eq!(places, [3], "only 3 is drawn beside");
-    // Folded away, and open again.
-    activate(&mut harness, "fold");
-    assert!(harness.query_by_label_contains(&label).is_none());
-    assert!(harness.state().desk.beside_here().is_some(), "the floor still shows it");
-    activate(&mut harness, "open");
-    harness.get_by_label_contains(&label);
     activate(&mut harness, "Stop comparing");
     assert!(harness.state().desk.compared().is_none());
     assert!(harness.query_by_label("Beside the other version").is_none());
@@ -199,7 +193,6 @@ fn what_cannot_be_compared_says_why() {
         Ask::Compare(CompareAsk::TakePart(0)),
         Ask::Compare(CompareAsk::TakeFigure(3)),
         Ask::Compare(CompareAsk::GoTo(9)),
-        Ask::Compare(CompareAsk::Fold),
     ] {
         take(&mut harness, ask);
     }

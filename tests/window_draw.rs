@@ -67,7 +67,7 @@ fn mates_follow_while_the_drag_is_under_way() {
     for (item, mate, x, y) in [
         ("across the set", 1, 0.5, 1.4),
         ("end for end", 4, -0.5, -1.4),
-        ("half turn", 5, 0.5, -1.4),
+        ("the opposite, turned about", 5, 0.5, -1.4),
         ("everyone the same", 3, 1.9, -0.4),
     ] {
         let mut harness = window(empty());
@@ -394,7 +394,7 @@ fn a_part_is_copied_to_another() {
     let mut harness = window(empty());
     take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
     drag_dancer(&mut harness, 0, -0.5, 1.4);
-    choose_from(&mut harness, "Copy", "6 (half turn)");
+    choose_from(&mut harness, "Copy", "6 (the opposite, turned about)");
     is_at(&harness, 5, 0.5, -1.4);
     is_at(&harness, 1, 1.2, 1.8);
     choose_from(&mut harness, "Copy", "2 (across the set)");
@@ -434,7 +434,7 @@ fn a_figure_is_made_in_twelve_gestures() {
     done();
     click(&mut harness, "who follows: nobody");
     done();
-    click(&mut harness, "half turn");
+    click(&mut harness, "the opposite, turned about");
     done();
     assert_eq!(desk(&harness).together(), Together::Mirror(Mirror::HalfTurn));
     click_bars(&mut harness, 8.0);

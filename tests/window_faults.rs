@@ -121,7 +121,7 @@ fn what_the_side_means_is_written_with_the_figure() {
     assert!(
         harness.state().desk.faults().iter().any(|fault| fault.allowed.as_deref() == Some("we squeeze by"))
     );
-    take(&mut harness, Ask::Fault(FaultAsk::NoLongerAllow(0, 0)));
+    take(&mut harness, Ask::Fault(FaultAsk::NoLongerAllow { figure: 0, which: 0 }));
     assert_eq!(faults(&harness), 4);
     take(&mut harness, Ask::Undo);
     assert_eq!(faults(&harness), 2);

@@ -371,7 +371,7 @@ fn the_loop_and_an_empty_order_go_along() {
     take(&mut harness, Ask::Play(PlayAsk::LoopTo));
     let looped = harness.state().desk.player().loop_counts.unwrap();
     assert_eq!(looped, (40.0, 44.0));
-    take(&mut harness, Ask::Order(OrderAsk::Move(1, 0)));
+    take(&mut harness, Ask::Order(OrderAsk::Move { from: 1, to: 0 }));
     assert_eq!(ids(&harness), ["hey", "lanterns", "cross-over", "old"]);
     let player = &harness.state().desk.player();
     assert_eq!((player.count, player.loop_counts, player.looping), (8.0, Some((8.0, 12.0)), true));

@@ -6,12 +6,16 @@
 mod common;
 
 use bellpad::dance::Dancer;
-use bellpad::desk::{About, Ask, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, Question, ViewAsk};
-use bellpad::handout::HandoutKind;
-use common::{Driven, desk, open_tab, press, show_sample, take};
+use bellpad::desk::{
+    About, Ask, CompareAsk, Desk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, Question, ViewAsk,
+};
+use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
+use bellpad::store::{self, Home, Recent};
+use common::{Driven, desk, open_tab, press, show, show_sample, take};
 use egui::{Key, Rect, accesskit::Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use std::collections::BTreeMap;
+use std::path::Path;
 
 /// What can be clicked or typed in, apart from what lies on the floor and the marks of the strip: they are where the dance
 /// has them.
@@ -29,7 +33,8 @@ fn controls(harness: &Driven) -> BTreeMap<String, Rect> {
         Role::TextInput,
     ];
     let window = Rect::from_min_size(egui::Pos2::ZERO, harness.ctx.content_rect().size());
-    let moving = ["Dancer ", "Facing of", "Path ", "Start of", "End of", "Point ", "Fault: ", "Notice"];
+    let moving =
+        ["Dancer ", "Facing of", "Path ", "Start of", "End of", "Turn ", "Point ", "Fault: ", "Notice"];
     let mut known: BTreeMap<String, Rect> = BTreeMap::new();
     for role in roles {
         for node in harness.query_all_by_role(role) {
@@ -136,6 +141,65 @@ fn dialogs() -> Vec<(&'static str, Vec<Ask>)> {
     ]
 }
 
+/// What is asked only once something has happened: each with a desk on which it is asked. The folder has their files.
+fn after_something(folder: &Path) -> Vec<(&'static str, Desk)> {
+    let sample = || Desk::with_sample(Recent::default());
+    let path = folder.join("ours.dance.json");
+    store::save(&path, sample().dance()).unwrap();
+    let home = Home::at(&folder.join("state"));
+    let opened = || {
+        let mut desk = sample().at_home(home.clone());
+        desk.apply(Ask::File(FileAsk::Open(path.clone())));
+        desk
+    };
+    let having = |mut desk: Desk, asks: Vec<Ask>| {
+        for ask in asks {
+            desk.apply(ask);
+        }
+        desk
+    };
+    let mut close = bellpad::dance::Dance::new("Close", bellpad::dance::Set::longways(2, 0.2, 1.8));
+    close.figures.push(bellpad::dance::Figure::drawn("stand", "Stand", 4));
+    let close = || Desk::new(close.clone(), None, Recent::default()).unwrap();
+    let rename = |name: &str| Ask::Order(OrderAsk::Rename(0, name.to_owned()));
+    let earlier = having(
+        opened(),
+        vec![rename("One"), Ask::File(FileAsk::Save), rename("Two"), Ask::File(FileAsk::Save)],
+    );
+    let meanwhile = having(opened(), vec![rename("Three")]);
+    let mut theirs = earlier.dance().clone();
+    "Theirs".clone_into(&mut theirs.title);
+    store::save(&path, &theirs).unwrap();
+    // A page of a handout that would go over somebody's own file.
+    std::fs::write(folder.join("hey-2.svg"), "my own").unwrap();
+    let pages = HandoutChoice {
+        kind: HandoutKind::Figure,
+        file: PaperFile::Svg,
+        words: true,
+        ..HandoutChoice::default()
+    };
+    let choose = |path: &Path| Ask::File(FileAsk::Choose(path.to_owned()));
+    vec![
+        ("allow", having(close(), vec![Ask::Fault(FaultAsk::AskAllow(0))])),
+        ("bars", having(close(), vec![Ask::Order(OrderAsk::Write(About::Bars(0)))])),
+        ("meanwhile", having(meanwhile, vec![Ask::File(FileAsk::Save)])),
+        ("trouble", having(sample(), vec![Ask::Compare(CompareAsk::With(folder.join("nowhere.json")))])),
+        ("earlier", having(earlier, vec![Ask::Keep(KeepAsk::AskEarlier)])),
+        (
+            "writing",
+            having(
+                sample(),
+                vec![
+                    Ask::File(FileAsk::AskHandout),
+                    Ask::File(FileAsk::ChooseHandout(pages)),
+                    Ask::File(FileAsk::AskHandoutPath),
+                    choose(&folder.join("hey.svg")),
+                ],
+            ),
+        ),
+    ]
+}
+
 #[test]
 fn dialogs_keep_their_size_and_their_buttons_while_choices_change() {
     // The handout dialog, for every kind.
@@ -195,12 +259,25 @@ fn dialogs_lie_within_the_window_with_their_buttons_at_any_size() {
             if desk(&harness).question().is_none() {
                 continue;
             }
-            let window = Rect::from_min_size(egui::Pos2::ZERO, size.into());
-            let closing = ["Close", "Cancel", "Go back", "Later"];
-            let button = closing.iter().find_map(|label| harness.query_by_label(label)).expect(name);
-            assert!(window.contains_rect(button.rect()), "{name} at {size:?}: {:?}", button.rect());
+            see_its_button(&harness, name, size);
+        }
+        let folder = tempfile::tempdir().unwrap();
+        for (name, desk) in after_something(folder.path()) {
+            assert!(desk.question().is_some(), "{name} is asked");
+            let mut harness = show(desk, size);
+            harness.run_steps(4);
+            see_its_button(&harness, name, size);
         }
     }
+}
+
+/// The button that puts a dialog away lies within the window.
+#[track_caller]
+fn see_its_button(harness: &Driven, name: &str, size: [f32; 2]) {
+    let window = Rect::from_min_size(egui::Pos2::ZERO, size.into());
+    let closing = ["Close", "Cancel", "Go back", "Later", "All right"];
+    let button = closing.iter().find_map(|label| harness.query_by_label(label)).expect(name);
+    assert!(window.contains_rect(button.rect()), "{name} at {size:?}: {:?}", button.rect());
 }
 
 #[test]

@@ -14,8 +14,6 @@ pub struct Compared {
     pub name: String,
     /// Where the two differ.
     pub comparison: Comparison,
-    /// Whether the list of differences is folded.
-    pub folded: bool,
     dance: Dance,
     motion: Arc<Motion>,
     /// The figure and the place of the difference that is shown.
@@ -32,11 +30,6 @@ impl Desk {
                 self.tell_trouble(done);
             }
             CompareAsk::Stop => self.compared = None,
-            CompareAsk::Fold => {
-                if let Some(compared) = &mut self.compared {
-                    compared.folded = !compared.folded;
-                }
-            }
             CompareAsk::GoTo(index) => self.go_to_difference(index),
             CompareAsk::TakePart(index) => self.take_part(index),
             CompareAsk::TakeFigure(index) => self.take_figure(index),
@@ -114,7 +107,7 @@ impl Desk {
         let comparison = compare((self.now.dance(), self.now.motion()), (&dance, &motion), None);
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
         self.recent.add_beside(path);
-        self.compared = Some(Compared { name, comparison, folded: false, dance, motion, shown: None });
+        self.compared = Some(Compared { name, comparison, dance, motion, shown: None });
         Ok(())
     }
 

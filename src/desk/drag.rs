@@ -1,8 +1,8 @@
 use super::{Desk, ask::Grip, compiled::Compiled, numbers::numbers};
 use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, Guide, Kept, LegFrom, PointOf, TIME_STEP, caught, drag_facing, drag_point, go_by,
-    keep_amounts, leg_at, leg_points, retime, with_mates,
+    EditError, Guide, Kept, LegFrom, PointOf, TIME_STEP, caught, drag_point, drag_ring, go_by, keep_amounts,
+    leg_at, leg_points, retime, retime_turn, with_mates,
 };
 use crate::figures::motion_after;
 use crate::motion::{Motion, Span};
@@ -45,7 +45,8 @@ impl Desk {
         let (Grip::Dancer(dancer)
         | Grip::Facing(dancer)
         | Grip::Point { dancer, .. }
-        | Grip::Time { dancer, .. }) = grip;
+        | Grip::Time { dancer, .. }
+        | Grip::Turn { dancer, .. }) = grip;
         if dancer.index() >= self.now.motion().dancers() {
             return;
         }
@@ -84,7 +85,7 @@ impl Desk {
                     .map(|made| with_mates(made, motion.ground(), span, &[dancer], self.together));
                 (made, to.guides)
             }
-            Grip::Facing(_) | Grip::Time { .. } => return,
+            Grip::Facing(_) | Grip::Time { .. } | Grip::Turn { .. } => return,
         };
         self.guides = guides;
         self.show_dragged(made);
@@ -96,7 +97,7 @@ impl Desk {
         let movers = self.movers(Some(*dancer));
         let mut made = Ok(Dance::clone(dance));
         for &mover in &movers {
-            made = made.and_then(|dance| drag_facing(&dance, motion, mover, *count, degrees));
+            made = made.and_then(|dance| drag_ring(&dance, motion, mover, *count, degrees));
         }
         let span = motion.span_at(*count).and_then(|index| motion.spans().get(index));
         let made = made.map(|made| match span {
@@ -106,13 +107,24 @@ impl Desk {
         self.show_dragged(made);
     }
 
-    /// Drags a moment of a path to another count.
+    /// Drags a moment of a path or a turn to another count.
     pub(super) fn drag_to_count(&mut self, count: f64) {
-        let Some(Drag { grip: Grip::Time { span, dancer, point }, from, .. }) = &self.drag else { return };
+        let Some(Drag { grip, from, .. }) = &self.drag else { return };
+        let (Grip::Time { span, dancer, .. } | Grip::Turn { span, dancer, .. }) = *grip else { return };
         let (dance, motion) = (from.dance(), from.motion());
-        let Some(span) = motion.spans().get(*span) else { return };
-        let made = retime(dance, span, *dancer, *point, count)
-            .map(|made| with_mates(made, motion.ground(), span, &[*dancer], self.together));
+        let Some(span) = motion.spans().get(span) else { return };
+        let made = match *grip {
+            Grip::Time { point, .. } => retime(dance, span, dancer, point, count),
+            Grip::Turn { turn, of, .. } => retime_turn(dance, span, (dancer, turn), of, count),
+            Grip::Dancer(_) | Grip::Facing(_) | Grip::Point { .. } => return,
+        };
+        // What is where it was is nobody's drawing.
+        let made = made.map(|made| {
+            if made == **dance {
+                return made;
+            }
+            with_mates(made, motion.ground(), span, &[dancer], self.together)
+        });
         self.show_dragged(made);
     }
 
@@ -146,6 +158,7 @@ impl Desk {
             Grip::Facing(dancer) => format!("turn {} at bar {bar}", numbers(&self.movers(Some(dancer)))),
             Grip::Point { dancer, .. } => format!("move a point of {dancer}"),
             Grip::Time { dancer, .. } => format!("move a point of {dancer} in time"),
+            Grip::Turn { dancer, .. } => format!("move a turn of {dancer} in time"),
         };
         let notice = self.notice.take();
         self.remember(name, drag.from);

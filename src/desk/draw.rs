@@ -6,9 +6,9 @@ use super::{
 };
 use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, PointOf, change_leg, change_turn, copy_half, copy_part, copy_to_mates, drag_facing,
-    drag_point, drop_point, insert_point, join_legs, leg_at, leg_points, restore_named, split_leg,
-    with_mates,
+    EditError, PointOf, TurnEdit, TurnTime, change_leg, change_turn, copy_half, copy_part, copy_to_mates,
+    drag_facing, drag_point, drop_point, insert_point, join_legs, leg_at, leg_points, restore_named,
+    retime_turn, split_leg, with_mates,
 };
 use crate::figures::motion_of;
 use crate::motion::{Motion, Span, wrap_half};
@@ -30,6 +30,9 @@ impl Desk {
             DrawAsk::NudgePoint { span, dancer, point, right, up } => {
                 self.nudge_point(span, dancer, point, (right, up));
             }
+            DrawAsk::NudgeTurn { span, dancer, turn, of, counts } => {
+                self.nudge_turn(span, dancer, (turn, of), counts);
+            }
             DrawAsk::PlaceAt { dancer, x, y } => {
                 let name = format!("place {dancer} {}", self.at_bar());
                 self.draw_on(name, &[dancer], |desk, dance| {
@@ -43,8 +46,12 @@ impl Desk {
             DrawAsk::Face { dancer, toward } => self.face_toward(dancer, toward),
             DrawAsk::TurnBy { dancer, degrees } => self.turn_by(dancer, degrees),
             DrawAsk::ChangeTurn { dancer, turn, edit } => {
-                let (name, motion) = (format!("change a turn of {dancer}"), Arc::clone(self.now.motion()));
-                self.draw_here(name, dancer, |dance, span| {
+                let motion = Arc::clone(self.now.motion());
+                // A number of degrees is typed letter by letter.
+                let joins = matches!(edit, TurnEdit::By(_));
+                let name = if joins { "change how far" } else { "change how" };
+                let name = format!("{name} {dancer} turns");
+                self.draw(name, joins, &[dancer], |_, dance, span| {
                     change_turn(dance, &motion, span, (dancer, turn), edit)
                 });
             }
@@ -176,6 +183,17 @@ impl Desk {
         let name = format!("nudge a point of {dancer}");
         self.draw_span(name, true, index, &[dancer], |_, dance, span| {
             drag_point(dance, span, dancer, point, place.x + dx, place.y + dy)
+        });
+    }
+
+    /// Moves a turn, or an end of it, by counts from where it is danced.
+    fn nudge_turn(&mut self, index: usize, dancer: Dancer, (turn, of): (usize, TurnTime), counts: f64) {
+        let name = format!("move a turn of {dancer} in time");
+        self.draw_span(name, true, index, &[dancer], |_, dance, span| {
+            let danced = span.track(dancer).and_then(|track| track.turns().get(turn));
+            let danced = danced.ok_or(EditError::NoTurn)?;
+            let from = if of == TurnTime::End { danced.end } else { danced.begin };
+            retime_turn(dance, span, (dancer, turn), of, span.begin() + from + counts)
         });
     }
 

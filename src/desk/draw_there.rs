@@ -1,6 +1,6 @@
 use super::{Desk, numbers::numbers};
 use crate::dance::{Dance, Dancer};
-use crate::edits::{EditError, Toward, drag_facing, face, go_by, restore_named, stand};
+use crate::edits::{EditError, Toward, drag_ring, face, go_by, restore_named, stand};
 use crate::motion::{Moment, Span};
 use std::sync::Arc;
 
@@ -39,7 +39,7 @@ impl Desk {
 
     pub(super) fn face_toward(&mut self, dancer: Dancer, toward: Toward) {
         let (movers, count) = (self.movers(Some(dancer)), self.player.count);
-        let name = format!("face {} {} {}", numbers(&movers), toward.words(), self.at_bar());
+        let name = format!("face {} {} {}", numbers(&movers), toward.in_short(), self.at_bar());
         let (all, motion) = (movers.clone(), Arc::clone(self.now.motion()));
         self.draw(name, false, &all, |_, dance, _| {
             movers.iter().try_fold(dance.clone(), |dance, &mover| face(&dance, &motion, mover, count, toward))
@@ -53,7 +53,7 @@ impl Desk {
         self.draw(name, false, &all, |_, dance, _| {
             movers
                 .iter()
-                .try_fold(dance.clone(), |dance, &mover| drag_facing(&dance, &motion, mover, count, degrees))
+                .try_fold(dance.clone(), |dance, &mover| drag_ring(&dance, &motion, mover, count, degrees))
         });
     }
 

@@ -20,13 +20,13 @@ impl Desk {
             }
             FaultAsk::LeaveMend => (self.proposed, self.seeking) = (None, None),
             FaultAsk::AskAllow(index) => {
-                if let Some(fault) = self.known_fault(index) {
-                    let said = fault.said.clone();
-                    self.asked.ask(Question::Allow(index, said));
+                let said: Vec<String> = self.alike(index).into_iter().map(|fault| fault.said).collect();
+                if !said.is_empty() {
+                    self.asked.ask(Question::Allow(index, said.join("; ")));
                 }
             }
             FaultAsk::Allow(index, reason) => self.allow(index, &reason),
-            FaultAsk::NoLongerAllow(figure, which) => {
+            FaultAsk::NoLongerAllow { figure, which } => {
                 let mut dance = Dance::clone(self.now.dance());
                 if let Some(figure) =
                     dance.figures.get_mut(figure).filter(|figure| which < figure.allow.len())
@@ -147,19 +147,29 @@ impl Desk {
         if reason.is_empty() {
             return;
         }
-        let Some(fault) = self.known_fault(index) else { return };
-        let motion = self.now.motion();
-        let Some(span) = motion.spans().get(fault.span) else { return };
-        let (kind, figure) = (fault.kind, span.figure);
-        let places = fault.dancers.iter().map(|number| span.place(number.dancer())).collect();
-        // A little worse than now, so that rounding does not tell it again.
-        let worse = if kind.less_is_worse() { fault.value - 0.01 } else { fault.value * 1.01 };
-        let up_to = (kind != FaultKind::Music).then(|| (worse * 1000.0).round() / 1000.0);
-        let allow = Allow { kind, places, up_to, reason: reason.to_owned(), extra: Extra::new() };
+        let faults = self.alike(index);
+        let Some(kind) = faults.first().map(|fault| fault.kind) else { return };
         let mut dance = Dance::clone(self.now.dance());
-        if let Some(figure) = dance.figures.get_mut(figure) {
-            figure.allow.push(allow);
-            self.edit(format!("mean {}", kind.words()), dance);
+        for fault in faults {
+            let Some(span) = self.now.motion().spans().get(fault.span) else { return };
+            let places = fault.dancers.iter().map(|number| span.place(number.dancer())).collect();
+            // A little worse than now, so that rounding does not tell it again.
+            let worse = if kind.less_is_worse() { fault.value - 0.01 } else { fault.value * 1.01 };
+            let up_to = (kind != FaultKind::Music).then(|| (worse * 1000.0).round() / 1000.0);
+            let allow = Allow { kind, places, up_to, reason: reason.to_owned(), extra: Extra::new() };
+            if let Some(figure) = dance.figures.get_mut(span.figure) {
+                figure.allow.push(allow);
+            }
         }
+        self.edit(format!("mean {}", kind.words()), dance);
+    }
+
+    /// A fault of the dance as it is now, with those that are told together with it and not meant; says so where its faults are
+    /// still looked for.
+    fn alike(&mut self, index: usize) -> Vec<Fault> {
+        let Some(fault) = self.known_fault(index) else { return Vec::new() };
+        let told = |other: &&Fault| other.allowed.is_none() && other.is_told_with(&fault) && **other != fault;
+        let others: Vec<Fault> = self.faults().iter().filter(told).cloned().collect();
+        std::iter::once(fault).chain(others).collect()
     }
 }

@@ -44,7 +44,7 @@ impl Desk {
                 let (dance, name) = new_figure(self.now.dance(), before).map_err(in_words)?;
                 self.put_in(format!("put in {name}"), dance, before);
             }
-            OrderAsk::Dance(figure, before) => {
+            OrderAsk::Dance { figure, before } => {
                 let before = before.unwrap_or_else(|| self.after_playhead());
                 let dance = dance_figure(self.now.dance(), figure, before).map_err(in_words)?;
                 let again = self.now.dance().danced().contains(&figure);
@@ -65,7 +65,7 @@ impl Desk {
                     self.put_in(step, dance, at);
                 }
             }
-            OrderAsk::Move(from, to) => {
+            OrderAsk::Move { from, to } => {
                 let dance = move_line(self.now.dance(), from, to).map_err(in_words)?;
                 let step = format!("move {} to line {}", self.name_at(from), to + 1);
                 self.reorder(step, dance, |known| Some(moved(known, from, to)));

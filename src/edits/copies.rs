@@ -1,11 +1,12 @@
 //! Copying what is drawn: to another dancer, and to the other half of the figure.
 
 use super::{
+    mirror_feet::lead_with,
     redraw::{EditError, own_part, with_part},
-    together::Together,
+    together::{Together, leads_of},
 };
-use crate::dance::{Dance, Dancer, Part, PlaceNumber, rounded};
-use crate::motion::{Motion, Span, wrap_half};
+use crate::dance::{Dance, Dancer, LeadRule, Part, PlaceNumber, rounded};
+use crate::motion::{LeadFrom, LeadMade, Motion, Span, wrap_half};
 
 /// How the second half is danced after the first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,7 +29,8 @@ pub fn copy_part(
     (together, other): (Together, PlaceNumber),
 ) -> Result<Dance, EditError> {
     let part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
-    let image = together.part_of(motion.ground(), &part, other).ok_or(EditError::NoFigure)?;
+    let part = (&part, leads_of(span, part.place));
+    let image = together.part_of(motion.ground(), part, other).ok_or(EditError::NoFigure)?;
     Ok(with_part(dance, span.figure, image))
 }
 
@@ -48,8 +50,9 @@ pub fn copy_to_mates(
     if mates.is_empty() {
         return Err(EditError::NoMates);
     }
+    let part = (&part, leads_of(span, part.place));
     mates.into_iter().try_fold(dance.clone(), |dance, mate| {
-        let image = together.part_of(motion.ground(), &part, mate).ok_or(EditError::NoMates)?;
+        let image = together.part_of(motion.ground(), part, mate).ok_or(EditError::NoMates)?;
         Ok(with_part(&dance, span.figure, image))
     })
 }
@@ -111,6 +114,25 @@ pub fn copy_half(
     part.legs.extend(later.legs);
     part.turns.extend(later.turns);
     part.leads.extend(later.leads);
+    // What the dancer's own rule or stepping says of the first half is not what it says of the second.
+    let leads = track.footing().leads();
+    let own_phrase = !part.phrase.is_empty();
+    let ruled = |made: &&LeadMade| match made.from {
+        LeadFrom::Dancer => made.rule.is_some_and(|rule| rule != LeadRule::OutsideFoot),
+        LeadFrom::Phrase => own_phrase,
+        _ => false,
+    };
+    for made in leads.iter().filter(ruled).filter(|made| (made.at as f64) < half - 1e-6) {
+        let foot = if swaps { made.foot.other() } else { made.foot };
+        let at = made.at as f64 + half;
+        let there = leads.iter().find(|there| (there.at as f64 - at).abs() < 0.5);
+        // One that was put there before stays, so that done again it comes to the same.
+        if there
+            .is_none_or(|there| there.foot != foot || there.from == LeadFrom::Dancer && there.rule.is_none())
+        {
+            lead_with(&mut part, at, foot);
+        }
+    }
     Ok(with_part(dance, span.figure, part))
 }
 

@@ -26,15 +26,26 @@ impl Toward {
     /// Everything there is to face.
     pub const ALL: [Self; 5] = [Self::Partner, Self::Up, Self::Down, Self::In, Self::Out];
 
-    /// What a dancer calls it.
+    /// What a dancer calls it in a sentence.
     #[must_use]
-    pub fn words(self) -> &'static str {
+    pub fn in_short(self) -> &'static str {
         match self {
             Self::Partner => "partner",
-            Self::Up => "up, to the music",
+            Self::Up => "up",
             Self::Down => "down",
-            Self::In => "in, across the set",
+            Self::In => "in",
             Self::Out => "out",
+        }
+    }
+
+    /// What a dancer of a set of a kind calls it, with what is there.
+    #[must_use]
+    pub fn words(self, kind: SetKind) -> &'static str {
+        match (self, kind) {
+            (Self::Up, _) => "up, to the music",
+            (Self::In, SetKind::Longways) => "in, across the set",
+            (Self::In, SetKind::Ring | SetKind::Spots) => "in, to the middle",
+            (other, _) => other.in_short(),
         }
     }
 
@@ -105,11 +116,7 @@ pub fn drag_facing(
     // Turns drawn by hand have times and ways of their own from here on; how far they go is settled already, so that the
     // others of the part keep it.
     for (turn, danced) in part.turns.iter_mut().zip(found.track.turns()) {
-        (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None);
-        if turn.face.is_none() || turn.is_shorter() {
-            turn.way = danced.way;
-        }
-        turn.by_lead = false;
+        settle(turn, danced);
     }
     let local = (found.local * 1000.0).round() / 1000.0;
     let facing = |at: f64| found.track.stand(at).2;
@@ -151,7 +158,7 @@ pub fn drag_facing(
             (local, (local + 1.0).min(next).min(found.span.end() - found.span.begin()))
         };
         if end - begin < 1e-3 {
-            return Err(EditError::NoFigure);
+            return Err(EditError::NoTime);
         }
         let from = facing(begin);
         let target = facing(local.min(end)) + degrees;
@@ -159,6 +166,15 @@ pub fn drag_facing(
         part.turns.sort_by(|one, other| one.begin.total_cmp(&other.begin));
     }
     Ok(with_part(dance, found.span.figure, part))
+}
+
+/// Gives a turn the times and the way that it is danced with, for its own.
+pub(super) fn settle(turn: &mut Turn, danced: &Turn) {
+    (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None);
+    if turn.face.is_none() || turn.is_shorter() {
+        turn.way = danced.way;
+    }
+    turn.by_lead = false;
 }
 
 /// A turn through an amount, degrees clockwise positive, from a facing.

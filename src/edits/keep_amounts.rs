@@ -20,13 +20,13 @@ pub struct TurnChange {
 }
 
 impl TurnChange {
-    /// In words: `1 then turns right 379 in bar 7 (right 354 before)`.
+    /// In words: `1 then turns right 379° in bar 7 (right 354° before)`.
     #[must_use]
     pub fn words(&self) -> String {
         let amount = |degrees: f64| match degrees {
             none if none.abs() < 0.5 => "not at all".to_owned(),
-            left if left < 0.0 => format!("left {:.0}", -left),
-            right => format!("right {right:.0}"),
+            left if left < 0.0 => format!("left {:.0}°", -left),
+            right => format!("right {right:.0}°"),
         };
         format!(
             "{} then turns {} in bar {} ({} before)",
@@ -109,6 +109,7 @@ pub(super) fn with_kept_amounts(
                 let was = times_danced(motion, known, place, |part| {
                     part.turns.iter().position(|other| other == turn)
                 });
+                let was = if was.is_empty() { times_settled(motion, known, place, turn) } else { was };
                 let is = times_danced(changed, index, place, |_| Some(which));
                 let Some(turn) = kept_turn(turn, &was, &is) else { continue };
                 let figure = kept.get_or_insert_with(|| after.clone()).figures.get_mut(index);
@@ -155,8 +156,22 @@ fn times_danced(
         .collect()
 }
 
-/// A turn with the one of its former amounts that makes the fewest of its times jump; nothing where none is any better
-/// than leaving it as it is.
+/// The same of a turn that was written with no amount and is now, with the one that it had at one of those times: whatever is
+/// redrawn of its part gives it that.
+fn times_settled(motion: &Motion, figure: usize, place: PlaceNumber, turn: &Turn) -> Vec<TimeDanced> {
+    let bare = Turn { by: None, ..turn.clone() };
+    let times = times_danced(motion, figure, place, |part| {
+        part.turns.iter().position(|other| Turn { spins: bare.spins, ..other.clone() } == bare)
+    });
+    let settles = times.iter().any(|old| with_amount(&bare, &old.turn, old.amount).by == turn.by);
+    if settles { times } else { Vec::new() }
+}
+
+/// Of a figure that is danced more often than this, only so many times are weighed against each other.
+const MOST_TIMES: usize = 24;
+
+/// A turn with the amount that makes the fewest of its times jump: a former one of them, or else one between those that two
+/// times need. Nothing where none is any better than leaving it as it is.
 fn kept_turn(turn: &Turn, was: &[TimeDanced], is: &[TimeDanced]) -> Option<Turn> {
     // The times are the same ones, unless the running order is another.
     let jumps = |time: usize, amount: f64| {
@@ -172,10 +187,27 @@ fn kept_turn(turn: &Turn, was: &[TimeDanced], is: &[TimeDanced]) -> Option<Turn>
         return None;
     }
     let mut tried: Vec<Turn> = Vec::new();
-    for old in was {
-        let settled = with_amount(turn, &old.turn, old.amount);
+    let mut add = |settled: Turn| {
         if !tried.contains(&settled) {
             tried.push(settled);
+        }
+    };
+    for old in was {
+        add(with_amount(turn, &old.turn, old.amount));
+    }
+    // Each time there is an amount that is the nearest to the one before, and any within half a turn of that one leads to it: if
+    // one leads to several of them, so does the middle between the least and the most of those.
+    let nearest: Vec<(&Turn, f64)> = was
+        .iter()
+        .zip(is)
+        .map(|(old, new)| {
+            let round = turn.face.map_or(old.amount, |face| face - new.from);
+            (&old.turn, round + 360.0 * ((old.amount - round) / 360.0).round())
+        })
+        .collect();
+    for (index, (one, least)) in nearest.iter().enumerate() {
+        for (_, most) in nearest.iter().take(MOST_TIMES).skip(index + 1) {
+            add(with_amount(turn, one, f64::midpoint(*least, *most)));
         }
     }
     let count = |settled: &Turn| {

@@ -11,14 +11,17 @@ mod facings;
 mod keep_amounts;
 mod leg_from;
 mod make_room;
+mod mirror_feet;
 mod order;
 mod own_figures;
 mod paths;
 mod point_of;
 mod redraw;
+mod ring_turn;
 mod snap;
 mod stand;
 mod together;
+mod turn_times;
 mod turns;
 
 pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
@@ -40,7 +43,9 @@ pub use redraw::{
     EditError, LegPoint, TIME_STEP, drag_dancer, drag_point, drop_point, go_by, leg_points, own_part,
     part_as_it_is, restore_named, with_part,
 };
+pub use ring_turn::RingTurn;
 pub use snap::{Caught, Guide, caught};
 pub use stand::stand;
 pub use together::{Together, with_mates};
-pub use turns::{TurnEdit, change_turn};
+pub use turn_times::{TurnTime, retime_turn};
+pub use turns::{TurnEdit, change_turn, drag_ring};

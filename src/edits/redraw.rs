@@ -24,6 +24,9 @@ pub enum EditError {
     /// There is no figure at this moment.
     #[error("there is no figure here to draw in")]
     NoFigure,
+    /// There is no time between two moments.
+    #[error("there is no time for that here; choose a later moment")]
+    NoTime,
     /// There is no such point.
     #[error("that point is no longer there")]
     NoPoint,
@@ -81,10 +84,16 @@ pub(super) fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<Dancer
     Ok(DancerAt { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
 }
 
-/// A copy of the part that a dancer dances, to change. Its turns say how far they go, so that they keep that.
+/// A copy of the part that a dancer dances, to change. Its turns say how far they go, so that they keep that: as somebody chose
+/// it, or else as they are danced.
 #[must_use]
 pub fn own_part(span: &Span, dancer: Dancer) -> Option<Part> {
-    Some(with_amounts(&part_as_it_is(span, dancer)?, span.track(dancer)?))
+    let part = part_as_it_is(span, dancer)?;
+    let mut own = with_amounts(&part, span.track(dancer)?);
+    for (turn, written) in own.turns.iter_mut().zip(part.turns).filter(|(_, written)| written.by.is_some()) {
+        *turn = written;
+    }
+    Some(own)
 }
 
 /// A copy of the part that a dancer dances, as it is written. The leads that a named figure made are left to it, so that

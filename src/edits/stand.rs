@@ -7,7 +7,7 @@ use crate::motion::Span;
 /// one that goes on beyond sets out from there when the time is over, and those between go.
 ///
 /// # Errors
-/// Where there is no figure, or no time between.
+/// Where there is no figure, or no time between the two.
 pub fn stand(
     dance: &Dance,
     span: &Span,
@@ -16,7 +16,7 @@ pub fn stand(
 ) -> Result<Dance, EditError> {
     let part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
     if until - from < SHORTEST {
-        return Err(EditError::NoFigure);
+        return Err(EditError::NoTime);
     }
     let begun = part.legs.iter().position(|leg| leg.begin + 1e-6 < from && from < leg.end - 1e-6);
     // The leg under way is cut in two where they are: what is left of it may go on later.
@@ -86,6 +86,6 @@ mod tests {
             assert!((place(24.0).x + 1.2).hypot(place(24.0).y) < 1e-6);
             assert_eq!(stood.figures[0].parts[0].legs.len(), legs, "{from} to {until}");
         }
-        assert_eq!(stand(&dance, span, Dancer(0), (4.0, 4.0)), Err(EditError::NoFigure));
+        assert_eq!(stand(&dance, span, Dancer(0), (4.0, 4.0)), Err(EditError::NoTime));
     }
 }

@@ -1,9 +1,9 @@
 //! Drawing together: what one dancer does, its mates do too, under a symmetry of the set.
 
-use super::redraw::with_part;
+use super::{mirror_feet::swap_feet, redraw::with_part};
 use crate::dance::{Dance, Dancer, Part, PlaceNumber};
 use crate::figures::{Mirror, mate, mirrored};
-use crate::motion::{Ground, Span};
+use crate::motion::{Ground, LeadMade, Span};
 
 /// Who follows when a dancer is drawn.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -38,7 +38,7 @@ impl Together {
             Self::JustMe => "nobody",
             Self::Mirror(Mirror::Across) => "across the set",
             Self::Mirror(Mirror::EndForEnd) => "end for end",
-            Self::Mirror(Mirror::HalfTurn) => "half turn",
+            Self::Mirror(Mirror::HalfTurn) => "the opposite, turned about",
             Self::BothMirrors => "across and end for end",
             Self::Same => "everyone the same",
         }
@@ -96,17 +96,32 @@ impl Together {
         }
     }
 
-    /// What a mate does when a place does a part.
+    /// What a mate does when a place does a part, which is danced with these leads.
     #[must_use]
-    pub fn part_of(self, ground: &Ground, part: &Part, mate: PlaceNumber) -> Option<Part> {
+    pub fn part_of(
+        self,
+        ground: &Ground,
+        (part, leads): (&Part, &[LeadMade]),
+        mate: PlaceNumber,
+    ) -> Option<Part> {
         match self {
             Self::JustMe => None,
-            Self::Mirror(mirror) => Some(mirrored(part, mirror, mate)),
+            Self::Mirror(mirror) => {
+                let mut image = mirrored(part, mirror, mate);
+                if mirror.swaps() {
+                    swap_feet(
+                        &mut image,
+                        leads,
+                        part.place.first_dancer().is_even() != mate.first_dancer().is_even(),
+                    );
+                }
+                Some(image)
+            }
             Self::BothMirrors => self
                 .ways()
                 .into_iter()
                 .find(|way| way.mates(ground, part.place).contains(&mate))?
-                .part_of(ground, part, mate),
+                .part_of(ground, (part, leads), mate),
             Self::Same => {
                 let from = ground.stand(part.place)?;
                 let to = ground.stand(mate)?;
@@ -130,6 +145,12 @@ fn moved(part: &Part, x: f64, y: f64, place: PlaceNumber) -> Part {
     part
 }
 
+/// The leads with which the part of a place is danced.
+pub(super) fn leads_of(span: &Span, place: PlaceNumber) -> &[LeadMade] {
+    let track = span.dancer_in(place).and_then(|dancer| span.track(dancer));
+    track.map_or(&[], |track| track.footing().leads())
+}
+
 /// The dance in which the mates of dancers do what these do in a span. A dancer who is drawn is nobody's mate.
 #[must_use]
 pub fn with_mates(
@@ -148,8 +169,9 @@ pub fn with_mates(
         for &place in &places {
             let part = dance.figures.get(span.figure).and_then(|figure| figure.part(place)).cloned();
             let Some(part) = part else { continue };
+            let leads = leads_of(span, place);
             for other in way.mates(ground, place).into_iter().filter(|other| !before.contains(other)) {
-                if let Some(image) = way.part_of(ground, &part, other) {
+                if let Some(image) = way.part_of(ground, (&part, leads), other) {
                     dance = with_part(&dance, span.figure, image);
                     drawn.push(other);
                 }

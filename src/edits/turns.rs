@@ -1,6 +1,8 @@
 //! Changing a turn that is there.
 
-use super::redraw::{EditError, own_part, with_part};
+use super::facings::drag_facing;
+use super::redraw::{EditError, find, own_part, with_part};
+use super::ring_turn::RingTurn;
 use crate::dance::{Dance, Dancer, Turn, TurnOn, Way};
 use crate::motion::{Motion, Phrase, Span, fill_phrase, turn_times_on, wrap_whole};
 
@@ -45,11 +47,8 @@ pub fn change_turn(
             *turn = turn.clone().other_way();
         }
         TurnEdit::By(degrees) => {
-            let degrees = ((degrees * 10.0).round() / 10.0).clamp(0.0, 36_000.0);
-            let from = track.stand(danced.begin).2;
-            (turn.way, turn.by, turn.spins) = (way, Some(degrees), 0);
-            let finishes = ((from + way.sign() * degrees) * 10.0).round() / 10.0;
-            turn.face = turn.face.map(|_| wrap_whole(finishes));
+            turn.way = way;
+            go(turn, track.stand(danced.begin).2, way.sign() * degrees.max(0.0));
         }
         TurnEdit::On(None) => (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None),
         TurnEdit::On(Some(on)) => {
@@ -73,6 +72,47 @@ pub fn change_turn(
         }
     }
     Ok(with_part(dance, span.figure, part))
+}
+
+/// Has a turn go so far, degrees clockwise, from a facing. One that goes nowhere holds the facing.
+fn go(turn: &mut Turn, from: f64, amount: f64) {
+    let tenths = |degrees: f64| (degrees * 10.0).round() / 10.0;
+    let by = tenths(amount.abs()).min(36_000.0);
+    (turn.by, turn.spins) = (Some(by), 0);
+    if by == 0.0 {
+        // With a direction it would be the shorter way there.
+        turn.face = None;
+        return;
+    }
+    let way = if amount < 0.0 { Way::Left } else { Way::Right };
+    // A way that is chosen follows no foot any more.
+    turn.by_lead &= way == turn.way;
+    turn.way = way;
+    turn.face = turn.face.map(|_| wrap_whole(tenths(from + way.sign() * by)));
+}
+
+/// Turns a dancer at a count from the start of the dance by degrees (clockwise positive) as the ring about them does: a turn
+/// under way goes so much farther, or less far, in the time that it has; else it is as [`drag_facing`] has it.
+///
+/// # Errors
+/// Where there is no figure.
+pub fn drag_ring(
+    dance: &Dance,
+    motion: &Motion,
+    dancer: Dancer,
+    count: f64,
+    degrees: f64,
+) -> Result<Dance, EditError> {
+    let found = find(motion, dancer, count)?;
+    let Some(ring) = RingTurn::at(found.span, dancer, found.local).filter(|ring| ring.under_way) else {
+        return drag_facing(dance, motion, dancer, count, degrees);
+    };
+    let mut part = own_part(found.span, dancer).ok_or(EditError::NoFigure)?;
+    let danced = found.track.turns().get(ring.turn).ok_or(EditError::NoTurn)?;
+    let turn = part.turns.get_mut(ring.turn).ok_or(EditError::NoTurn)?;
+    turn.way = danced.way;
+    go(turn, ring.from, ring.amount + degrees);
+    Ok(with_part(dance, found.span.figure, part))
 }
 
 /// Where to look for steps from, so that those under way at a count are found: their first one's beginning.
@@ -135,6 +175,29 @@ mod tests {
         let (dance, _) = changed(TurnEdit::Remove, 0).unwrap();
         assert_eq!(dance.figures[0].parts[0].turns.len(), 1);
         assert_eq!(changed(TurnEdit::Remove, 2).unwrap_err(), EditError::NoTurn);
+    }
+
+    /// In the midst of a turn the ring has its finish in hand: there is one turn still, and what comes after it is as it was.
+    #[test]
+    fn the_ring_in_the_midst_of_a_turn_changes_that_turn() {
+        let dance = turning();
+        let motion = motion_of(&dance, None).unwrap();
+        for (count, degrees, amount) in
+            [(5.0, -30.0, -300.0), (6.5, 90.0, -180.0), (5.5, 300.0, 30.0), (5.5, 270.0, 0.0)]
+        {
+            let dragged = drag_ring(&dance, &motion, Dancer(0), count, degrees).unwrap();
+            let danced = motion_of(&dragged, None).unwrap();
+            assert_eq!(dragged.figures[0].parts[0].turns.len(), 2);
+            assert_eq!(amounts(&danced)[0], amount, "{count} {degrees}");
+            let (was, is) = (&dance.figures[0].parts[0].turns, &dragged.figures[0].parts[0].turns);
+            assert_eq!((is[0].begin, is[0].end), (was[0].begin, was[0].end));
+            assert!((danced.pose(Dancer(0), 23.0).facing.rem_euclid(360.0) - 270.0).abs() < 1e-6);
+        }
+        // At its end, and where there is none, it is as ever.
+        for count in [7.0, 12.0] {
+            let dragged = drag_ring(&dance, &motion, Dancer(0), count, 20.0).unwrap();
+            assert_eq!(dragged, drag_facing(&dance, &motion, Dancer(0), count, 20.0).unwrap());
+        }
     }
 
     /// In `2 ds, 2 ss, ftj` the single steps are the third bar, finished a count before the jump leaves the ground; the

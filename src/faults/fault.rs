@@ -43,6 +43,14 @@ impl Fault {
     pub fn counts(&self) -> f64 {
         self.at
     }
+
+    /// Whether it is told in one with another: the same of one dancer each, at one moment, such as of two partners.
+    #[must_use]
+    pub fn is_told_with(&self, other: &Self) -> bool {
+        let one = |fault: &Self| fault.dancers.len() == 1;
+        let same = (self.kind, self.span) == (other.kind, other.span);
+        same && (self.counts() - other.counts()).abs() < 1e-3 && one(self) && one(other)
+    }
 }
 
 /// What may be said where no fault is found.

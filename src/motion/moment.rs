@@ -27,7 +27,7 @@ impl Moment {
     #[must_use]
     pub fn at(bars: &BarCounts, counts: f64) -> Self {
         let (bar, inside) = bars.at(counts);
-        Self { bar: bar + 1, count: inside + 1.0, in_bar: bars.in_bar(bar) }
+        Self { bar: bar.saturating_add(1), count: inside + 1.0, in_bar: bars.in_bar(bar) }
     }
 
     /// Counts from the start of the dance or figure whose bars these are.
@@ -57,7 +57,7 @@ impl fmt::Display for Moment {
         let count = (self.count * 100.0).round() / 100.0;
         // What comes to the next bar once it is rounded is told as its start: a bar of four has no count 5.
         if count >= f64::from(self.in_bar + 1) {
-            write!(f, "{}:1", self.bar + 1)
+            write!(f, "{}:1", self.bar.saturating_add(1))
         } else {
             write!(f, "{}:{count}", self.bar)
         }

@@ -36,7 +36,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, index: usize, asks: &mut Vec<Ask>) {
             if let Some((figure, which)) = meant
                 && item(ui, true, "Tell it again", &format!("The side meant it: {reason}"))
             {
-                asks.push(Ask::Fault(FaultAsk::NoLongerAllow(figure, which)));
+                asks.push(Ask::Fault(FaultAsk::NoLongerAllow { figure, which }));
             }
         }
     }

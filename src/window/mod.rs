@@ -29,6 +29,7 @@ mod strip;
 mod text_size;
 mod theme;
 mod top_bar;
+mod turn_menu;
 mod views;
 mod whole_window;
 

@@ -38,15 +38,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, of: PathPoint, asks: &mut Vec<Ask>) {
     }
     ui.separator();
     let change = |change: LegChange| Ask::Draw(DrawAsk::ChangeLeg { dancer, leg: number, change });
-    for (name, shape, to, hint) in [
-        ("Straight", Shape::Straight, LegChange::Straighten, "Straight to its end; points on the way go"),
-        ("Smooth", Shape::Smooth, LegChange::Smooth, "One curve through its points"),
-        ("Arc", Shape::Arc, LegChange::Arc, "Part of a circle"),
-    ] {
-        if choice(ui, leg.shape == shape, name, hint) {
-            asks.push(change(to));
-        }
-    }
+    show_shapes(ui, leg.shape, |to| asks.push(change(to)));
     ui.separator();
     let through = point.is_some_and(|point| point.point.is_some());
     if item(ui, through, "Split here", "Two paths, the first of which ends at this point") {
@@ -70,6 +62,43 @@ pub fn show(ui: &mut Ui, desk: &Desk, of: PathPoint, asks: &mut Vec<Ask>) {
     }
 }
 
+/// What a leg's line can be.
+pub fn show_shapes(ui: &mut Ui, now: Shape, mut chosen: impl FnMut(LegChange)) {
+    for (name, shape, to, hint) in [
+        ("Straight", Shape::Straight, LegChange::Straighten, "Straight to its end; points on the way go"),
+        ("Smooth", Shape::Smooth, LegChange::Smooth, "One curve through its points"),
+        ("Arc", Shape::Arc, LegChange::Arc, "Part of a circle"),
+    ] {
+        if choice(ui, now == shape, name, hint) {
+            chosen(to);
+        }
+    }
+}
+
+/// A place on the floor to type, metres right and up: the one that is wanted instead.
+pub fn show_place(ui: &mut Ui, desk: &Desk, (x, y): (f64, f64)) -> Option<(f64, f64)> {
+    let (mut to, mut moved) = ([x, y], false);
+    ui.weak("From the middle of the set");
+    for ((name, hint), metres) in [
+        ("right", "To the right as you face up; less than 0 is to the left"),
+        ("up", "Towards the music; less than 0 is down"),
+    ]
+    .into_iter()
+    .zip(&mut to)
+    {
+        ui.horizontal(|ui| {
+            let label = ui.label(name);
+            let far = limits::FARTHEST;
+            let kind = NumberKind { least: -far, most: far, places: 3, unit: "m" };
+            let answer = NumberField::new(*metres, kind, 0.01).hint(hint).refused(desk.notice()).show(ui);
+            answer.response.labelled_by(label.id);
+            moved |= answer.changed.is_some();
+            *metres = answer.changed.unwrap_or(*metres);
+        });
+    }
+    moved.then_some((to[0], to[1]))
+}
+
 /// Where the point is, to type.
 fn show_exact(
     ui: &mut Ui,
@@ -84,21 +113,8 @@ fn show_exact(
         .get(span)
         .and_then(|span| leg_points(span, dancer).into_iter().find(|known| known.of == point));
     let Some(known) = known else { return };
-    ui.menu_button("Exact place", |ui| {
-        ui.weak("From the middle of the set");
-        let (mut x, mut y, mut moved) = (known.x, known.y, false);
-        for (name, metres) in [("right", &mut x), ("up", &mut y)] {
-            ui.horizontal(|ui| {
-                let label = ui.label(name);
-                let far = limits::FARTHEST;
-                let kind = NumberKind { least: -far, most: far, places: 3, unit: "m" };
-                let answer = NumberField::new(*metres, kind, 0.01).refused(desk.notice()).show(ui);
-                answer.response.labelled_by(label.id);
-                moved |= answer.changed.is_some();
-                *metres = answer.changed.unwrap_or(*metres);
-            });
-        }
-        if moved {
+    ui.menu_button("Place…", |ui| {
+        if let Some((x, y)) = show_place(ui, desk, (known.x, known.y)) {
             asks.push(Ask::Draw(DrawAsk::PointAt { span, dancer, point, x, y }));
         }
     });

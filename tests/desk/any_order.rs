@@ -8,7 +8,9 @@ use bellpad::dance::{
 use bellpad::desk::{
     About, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
 };
-use bellpad::edits::{LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit};
+use bellpad::edits::{
+    LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
+};
 use bellpad::handout::{HandoutChoice, HandoutKind};
 use bellpad::store::{Arrangement, Home, WindowSize};
 use proptest::prelude::*;
@@ -100,7 +102,13 @@ fn grips() -> impl Strategy<Value = Grip> {
         2 => dancer().prop_map(Grip::Facing),
         2 => (0..5usize, dancer(), point()).prop_map(|(span, dancer, point)| Grip::Point { span, dancer, point }),
         2 => (0..5usize, dancer(), time).prop_map(|(span, dancer, point)| Grip::Time { span, dancer, point }),
+        2 => (0..5usize, dancer(), 0..3usize, turn_times())
+            .prop_map(|(span, dancer, turn, of)| Grip::Turn { span, dancer, turn, of }),
     ]
+}
+
+fn turn_times() -> impl Strategy<Value = TurnTime> {
+    select(vec![TurnTime::Whole, TurnTime::Begin, TurnTime::End])
 }
 
 fn draws() -> impl Strategy<Value = DrawAsk> {
@@ -129,6 +137,8 @@ fn draws() -> impl Strategy<Value = DrawAsk> {
         1 => (dancer(), select(Toward::ALL.to_vec())).prop_map(|(dancer, toward)| DrawAsk::Face { dancer, toward }),
         1 => (dancer(), number(-720.0..720.0)).prop_map(|(dancer, degrees)| DrawAsk::TurnBy { dancer, degrees }),
         2 => (dancer(), 0..3usize, edit).prop_map(|(dancer, turn, edit)| DrawAsk::ChangeTurn { dancer, turn, edit }),
+        1 => (0..5usize, dancer(), 0..3usize, turn_times(), number(-3.0..3.0))
+            .prop_map(|(span, dancer, turn, of, counts)| DrawAsk::NudgeTurn { span, dancer, turn, of, counts }),
         1 => (0..5usize, dancer(), point(), metres(), metres())
             .prop_map(|(span, dancer, point, x, y)| DrawAsk::PointAt { span, dancer, point, x, y }),
         1 => (dancer(), together()).prop_map(|(dancer, together)| DrawAsk::CopyToMates { dancer, together }),
@@ -170,10 +180,10 @@ fn orders() -> impl Strategy<Value = OrderAsk> {
         1 => named().prop_map(|name| OrderAsk::PutIn(name, None)),
         2 => index().prop_map(OrderAsk::TakeOut),
         1 => Just(OrderAsk::NewFigure),
-        1 => (index(), prop::option::of(index())).prop_map(|(figure, line)| OrderAsk::Dance(figure, line)),
+        1 => (index(), prop::option::of(index())).prop_map(|(figure, line)| OrderAsk::Dance { figure, before: line }),
         1 => (index(), words()).prop_map(|(figure, name)| OrderAsk::Rename(figure, name)),
         1 => index().prop_map(OrderAsk::Duplicate),
-        2 => (index(), index()).prop_map(|(from, to)| OrderAsk::Move(from, to)),
+        2 => (index(), index()).prop_map(|(from, to)| OrderAsk::Move { from, to }),
         1 => index().prop_map(OrderAsk::Delete),
         1 => (index(), words()).prop_map(|(line, strain)| OrderAsk::SetStrain(line, strain)),
         1 => (index(), words()).prop_map(|(line, call)| OrderAsk::SetCall(line, call)),
@@ -216,7 +226,7 @@ fn faults() -> impl Strategy<Value = FaultAsk> {
         2 => Just(FaultAsk::LeaveMend),
         4 => index().prop_map(FaultAsk::AskAllow),
         4 => (index(), words()).prop_map(|(fault, reason)| FaultAsk::Allow(fault, reason)),
-        4 => (index(), 0..2usize).prop_map(|(figure, which)| FaultAsk::NoLongerAllow(figure, which)),
+        4 => (index(), 0..2usize).prop_map(|(figure, which)| FaultAsk::NoLongerAllow { figure, which }),
         4 => Just(FaultAsk::AskLimits),
         4 => limits,
         4 => floor,
@@ -258,7 +268,6 @@ fn compares() -> impl Strategy<Value = CompareAsk> {
         1 => Just(CompareAsk::Ask),
         2 => select(vec![OURS, "last year.dance.json"]).prop_map(|name| CompareAsk::With(name.into())),
         1 => Just(CompareAsk::Stop),
-        1 => Just(CompareAsk::Fold),
         1 => index().prop_map(CompareAsk::GoTo),
         2 => index().prop_map(CompareAsk::TakePart),
         2 => index().prop_map(CompareAsk::TakeFigure),

@@ -8,7 +8,9 @@ use bellpad::desk::{
     About, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Question,
     Seen, ViewAsk,
 };
-use bellpad::edits::{LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit};
+use bellpad::edits::{
+    LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
+};
 use bellpad::figures::Mirror;
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
 use bellpad::store::{self, Arrangement, Home, Recent, WindowSize};
@@ -216,6 +218,8 @@ fn by_name(tried: &mut Tried) {
     }
     draw(Stage::lines(), DrawAsk::StandUntil { dancer: ONE, count: 12.0 }, "dance");
     draw(Stage::lines(), DrawAsk::StandUntil { dancer: ONE, count: 8.0 }, "notice");
+    // Beyond all bars.
+    draw(Stage::lines(), DrawAsk::StandUntil { dancer: ONE, count: 1e12 }, "notice");
     for toward in [Toward::Up, Toward::Down, Toward::Out, Toward::Partner, Toward::In] {
         // 1 looks to 2 across the set at first, from where they are now not quite.
         let stage = Stage::lines().having([Ask::Draw(DrawAsk::FaceAt { dancer: ONE, degrees: 45.0 })]);
@@ -257,6 +261,14 @@ fn turns(tried: &mut Tried) {
     tried.on(on, Ask::Draw(DrawAsk::ChangeTurn { dancer: ONE, turn: 0, edit: TurnEdit::On(None) }), "dance");
     let gone = DrawAsk::ChangeTurn { dancer: ONE, turn: 7, edit: TurnEdit::OtherWay };
     tried.on(turned(), Ask::Draw(gone), "notice");
+    for (of, to) in [(TurnTime::Whole, 1.0), (TurnTime::Begin, 7.0), (TurnTime::End, 9.5)] {
+        let grip = Grip::Turn { span: 0, dancer: ONE, turn: 0, of };
+        let held = tried.on(turned(), Ask::Draw(DrawAsk::BeginDrag(grip)), "held");
+        tried.on(held, Ask::Draw(DrawAsk::DragToCount(to)), "dance");
+        let by = |turn| DrawAsk::NudgeTurn { span: 0, dancer: ONE, turn, of, counts: -0.5 };
+        tried.on(turned(), Ask::Draw(by(0)), "dance");
+        tried.on(turned(), Ask::Draw(by(7)), "notice");
+    }
 }
 
 fn shapes(tried: &mut Tried) {
@@ -287,11 +299,11 @@ fn orders(tried: &mut Tried) {
         OrderAsk::PutIn("cross-over", None),
         OrderAsk::TakeOut(1),
         OrderAsk::NewFigure,
-        OrderAsk::Dance(3, None),
-        OrderAsk::Dance(1, Some(0)),
+        OrderAsk::Dance { figure: 3, before: None },
+        OrderAsk::Dance { figure: 1, before: Some(0) },
         OrderAsk::Rename(0, "Lamps".to_owned()),
         OrderAsk::Duplicate(1),
-        OrderAsk::Move(0, 2),
+        OrderAsk::Move { from: 0, to: 2 },
         OrderAsk::Delete(3),
         OrderAsk::SetStrain(0, "A".to_owned()),
         OrderAsk::SetCall(0, "Away!".to_owned()),
@@ -315,7 +327,7 @@ fn orders(tried: &mut Tried) {
     for ask in [
         OrderAsk::PutIn("gallop", None),
         OrderAsk::TakeOut(9),
-        OrderAsk::Dance(9, None),
+        OrderAsk::Dance { figure: 9, before: None },
         OrderAsk::Rename(0, " ".to_owned()),
         OrderAsk::SetStrain(9, "A".to_owned()),
         OrderAsk::SetPhrase(0, "7 zz".to_owned()),
@@ -343,7 +355,7 @@ fn faults(tried: &mut Tried) {
     fault(close, FaultAsk::MakeRoom(0), "notice");
     fault(Stage::hey(), FaultAsk::AskAllow(0), "question");
     let meant = fault(Stage::hey(), FaultAsk::Allow(0, "we squeeze by".to_owned()), "dance");
-    fault(meant, FaultAsk::NoLongerAllow(0, 0), "dance");
+    fault(meant, FaultAsk::NoLongerAllow { figure: 0, which: 0 }, "dance");
     fault(Stage::hey(), FaultAsk::AskLimits, "question");
     let mut limits = Stage::hey().desk.dance().limits.clone();
     limits.apart = Some(0.3);
@@ -431,7 +443,6 @@ fn compares(tried: &mut Tried) {
     let stage = compare(stage, CompareAsk::With(version), "compared");
     compare(stage, CompareAsk::With(missing), "question");
     compare(Stage::compared(), CompareAsk::Stop, "compared");
-    compare(Stage::compared(), CompareAsk::Fold, "compared");
     compare(Stage::compared(), CompareAsk::GoTo(0), "difference");
     compare(Stage::compared(), CompareAsk::TakePart(0), "dance");
     compare(Stage::compared(), CompareAsk::TakeFigure(0), "dance");

@@ -4,7 +4,7 @@
 use bellpad::desk::{
     About, Ask, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
 };
-use bellpad::edits::{LegChange, LegFrom, SecondHalf, TimePoint, Together, Toward, TurnEdit};
+use bellpad::edits::{LegChange, LegFrom, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime};
 use bellpad::figures::Mirror;
 
 /// Something of several kinds, each with a name, `ViewAsk::See`; what it holds may be of several kinds itself.
@@ -100,6 +100,7 @@ kinds!(DrawAsk {
     PartSteps,
     Nudge,
     NudgePoint,
+    NudgeTurn(of: TurnTime),
     PlaceAt,
     FaceAt,
     GoBy,
@@ -131,7 +132,9 @@ kinds!(TurnEdit { OtherWay, By, On, Remove });
 
 kinds!(Mirror { Across, EndForEnd, HalfTurn });
 
-kinds!(Grip { Dancer, Facing, Point, Time(point: TimePoint) });
+kinds!(Grip { Dancer, Facing, Point, Time(point: TimePoint), Turn(of: TurnTime) });
+
+kinds!(TurnTime { Whole, Begin, End });
 
 kinds!(TimePoint { Begin, Through, End });
 
@@ -198,7 +201,7 @@ kinds!(FileAsk {
     Close,
 });
 
-kinds!(CompareAsk { Ask, With, Stop, Fold, GoTo, TakePart, TakeFigure });
+kinds!(CompareAsk { Ask, With, Stop, GoTo, TakePart, TakeFigure });
 
 kinds!(KeepAsk {
     SaveOver,

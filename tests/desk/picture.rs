@@ -13,7 +13,7 @@ fn shown(value: impl Debug) -> String {
 /// Everything that can be read from a desk.
 pub fn picture(desk: &Desk) -> Picture {
     let motion = desk.motion();
-    let compared = desk.compared().map(|other| (&other.name, other.comparison.many(), other.folded));
+    let compared = desk.compared().map(|other| (&other.name, other.comparison.many()));
     vec![
         ("dance", shown(desk.dance())),
         ("motion", shown((motion.counts(), motion.dancers(), motion.bars(), motion.spans().len()))),

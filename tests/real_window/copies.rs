@@ -12,7 +12,7 @@ fn a_part_is_copied_to_others_and_to_the_second_half() {
     hands.drag_dancer(1, -0.5, 1.4);
     hands.click("Copy");
     hands.sitting.keep("copy menu");
-    hands.click("6 (half turn)");
+    hands.click("6 (the opposite, turned about)");
     hands.see();
     hands.choose("Copy", "2 (across the set)");
     hands.see();

@@ -102,6 +102,21 @@ impl Hands {
         }
     }
 
+    /// Goes on by Tab to what has these words in its name.
+    #[track_caller]
+    pub fn tab_to(&mut self, name: &str) {
+        for _ in 0..300 {
+            if self.twin.focused().is_some_and(|focused| focused.contains(name)) {
+                self.sitting.still();
+                return;
+            }
+            // What has the focus need not show it.
+            self.sitting.keys(&["Tab"]);
+            self.twin.key("Tab");
+        }
+        panic!("Tab does not come to {name}");
+    }
+
     /// Types text in the field that has the focus.
     #[track_caller]
     pub fn write(&mut self, text: &str) {

@@ -28,6 +28,7 @@ mod random;
 mod screen;
 mod sitting;
 mod sizes;
+mod turns;
 mod twin;
 mod whole_figure;
 

@@ -73,6 +73,13 @@ impl Twin {
         self.harness.query_all_by_label_contains(name).next().is_some()
     }
 
+    /// The name of what has the focus; nothing where nothing has.
+    pub fn focused(&self) -> Option<String> {
+        let mut all = self.harness.root().children_recursive();
+        let focused = all.find(|node| node.accesskit_node().is_focused())?;
+        focused.accesskit_node().label()
+    }
+
     /// Moves the mouse.
     pub fn go(&mut self, place: [i32; 2]) {
         self.take([Event::PointerMoved(point(place))]);

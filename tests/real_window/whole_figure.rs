@@ -17,7 +17,7 @@ fn a_figure_is_made_in_twelve_gestures() {
     // Six in two files is what the dialog has at first.
     hands.click("Make it");
     hands.see();
-    hands.choose("who follows: nobody", "half turn");
+    hands.choose("who follows: nobody", "the opposite, turned about");
     // Along the bars to bar 3, two thirds of an inch under their top edge.
     let [[left, right], [top, _]] = hands.twin.rect("Bars");
     let at = |count: i32| [left + 8 + (right - left - 16) * count / 32, top + 26];

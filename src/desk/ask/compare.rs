@@ -9,8 +9,6 @@ pub enum CompareAsk {
     With(PathBuf),
     /// Compare no longer.
     Stop,
-    /// Fold the list of differences, or open it.
-    Fold,
     /// Go to a difference and show it.
     GoTo(usize),
     /// Take a dancer's part from the other version.

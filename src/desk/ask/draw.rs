@@ -1,5 +1,7 @@
 use crate::dance::{Dancer, PlaceNumber};
-use crate::edits::{LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit};
+use crate::edits::{
+    LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
+};
 
 /// Something asked for about drawing. Spans and legs are indices, from 0; places are metres right and up.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,7 +14,7 @@ pub enum DrawAsk {
     BeginDrag(Grip),
     /// Drag what is held to a place on the floor, which catches on what lies within `reach` metres.
     DragTo { x: f64, y: f64, reach: f64 },
-    /// Drag a moment of a path to a count from the start of the dance.
+    /// Drag a moment of a path or of a turn to a count from the start of the dance; of a whole turn its beginning.
     DragToCount(f64),
     /// Turn what is held by degrees, clockwise, from where the drag began.
     DragBy(f64),
@@ -26,6 +28,8 @@ pub enum DrawAsk {
     Nudge { right: f64, up: f64 },
     /// Move a point of a path by metres to the right and up, as the floor is seen.
     NudgePoint { span: usize, dancer: Dancer, point: PointOf, right: f64, up: f64 },
+    /// Move a turn, or an end of it, by counts.
+    NudgeTurn { span: usize, dancer: Dancer, turn: usize, of: TurnTime, counts: f64 },
     /// Put a dancer at a place at the playhead, metres.
     PlaceAt { dancer: Dancer, x: f64, y: f64 },
     /// Have a dancer face this way at the playhead, degrees.
@@ -77,4 +81,6 @@ pub enum Grip {
     Point { span: usize, dancer: Dancer, point: PointOf },
     /// A moment of a path, in time.
     Time { span: usize, dancer: Dancer, point: TimePoint },
+    /// A turn or an end of it, by its place among the dancer's, in time.
+    Turn { span: usize, dancer: Dancer, turn: usize, of: TurnTime },
 }

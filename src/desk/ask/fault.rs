@@ -15,8 +15,8 @@ pub enum FaultAsk {
     AskAllow(usize),
     /// The side means a fault, with a reason.
     Allow(usize, String),
-    /// The side no longer means something: figure, and which of what it allows.
-    NoLongerAllow(usize, usize),
+    /// The side no longer means something: which of what a figure allows.
+    NoLongerAllow { figure: usize, which: usize },
     /// Show the limits of what is a fault.
     AskLimits,
     /// Have other limits.

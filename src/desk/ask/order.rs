@@ -10,14 +10,14 @@ pub enum OrderAsk {
     TakeOut(usize),
     /// Put in a new figure to draw.
     NewFigure,
-    /// Dance a figure of the dance, or dance it again: figure, and the line to put it in before.
-    Dance(usize, Option<usize>),
+    /// Dance a figure of the dance, or dance it again, put in before a line.
+    Dance { figure: usize, before: Option<usize> },
     /// Call a figure something else.
     Rename(usize, String),
     /// Make the figure at a line one of its own.
     Duplicate(usize),
-    /// Move a line to be another: from, to.
-    Move(usize, usize),
+    /// Move a line to be another.
+    Move { from: usize, to: usize },
     /// Delete a figure and all of its lines.
     Delete(usize),
     /// Dance a line to a strain, or to none.

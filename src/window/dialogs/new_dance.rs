@@ -25,6 +25,7 @@ pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
     egui::Grid::new("new dance").num_columns(2).spacing([12.0, 8.0]).show(ui, |ui| {
         let label = ui.label("Title");
         let title = ui.add(line(&mut new.title).hint_text(NEW_DANCE)).labelled_by(label.id);
+        let title = title.on_hover_text("What the dance is called: a line of any letters");
         if !std::mem::replace(focused, true) {
             title.request_focus();
             // All of it is chosen, so that typing takes its place.
@@ -48,7 +49,8 @@ pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
         } else {
             let most = f64::from(limits::MOST_DANCERS);
             let kind = NumberKind { least: 1.0, most, places: 0, unit: "" };
-            let answer = NumberField::new(f64::from(new.dancers), kind, 0.1).show(ui);
+            let answer =
+                NumberField::new(f64::from(new.dancers), kind, 0.1).hint("How many dance it").show(ui);
             answer.response.labelled_by(label.id);
             new.dancers = answer.changed.map_or(new.dancers, |dancers| dancers as u32);
             unread |= answer.wrong;

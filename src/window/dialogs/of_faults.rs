@@ -33,7 +33,7 @@ pub fn show_allow(ui: &mut Ui, field: &mut AllowField, asks: &mut Vec<Ask>) {
     ui.add_space(6.0);
     let label = ui.weak("Why, in a few words; it is kept with the figure");
     let line = line(reason).char_limit(500).desired_width(f32::INFINITY);
-    let edit = ui.add(line).labelled_by(label.id);
+    let edit = ui.add(line).labelled_by(label.id).on_hover_text("Up to 500 letters; Enter is done");
     if !std::mem::replace(focused, true) {
         edit.request_focus();
     }
@@ -87,7 +87,7 @@ pub fn show_limits(ui: &mut Ui, limits: &FaultLimits, asks: &mut Vec<Ask>) {
             let (least, most) = range.map_or((0.0, 100.0), |(_, _, least, most, _)| (least, most));
             let kind = NumberKind { least, most, places: 2, unit };
             let speed = if unit == "m" { 0.01 } else { 1.0 };
-            let answer = NumberField::new(value_of(limits, key), kind, speed).show(ui);
+            let answer = NumberField::new(value_of(limits, key), kind, speed).hint(words).show(ui);
             answer.response.labelled_by(label.id);
             if let Some(value) = answer.changed
                 && let Some(slot) = changed.slot(key)

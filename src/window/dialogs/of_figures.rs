@@ -69,6 +69,8 @@ pub fn show_figure_field(ui: &mut Ui, field: &mut FigureField, dance: &Dance, as
         }
     };
     let edit = edit.labelled_by(label.id);
+    // A number says by itself what it takes.
+    let edit = if let About::Bars(_) = field.written.about { edit } else { edit.on_hover_text(said) };
     if !std::mem::replace(&mut field.focused, true) {
         edit.request_focus();
         // All of a line is chosen, so that typing takes its place; notes are gone on with.

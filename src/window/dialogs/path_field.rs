@@ -111,6 +111,8 @@ pub fn show_path(
     ui.add_space(4.0);
     let label = ui.label("Path");
     let edit = ui.add(line(&mut field.typed.text).desired_width(f32::INFINITY)).labelled_by(label.id);
+    let edit =
+        edit.on_hover_text("The whole path of the file, or from the folder that the program was started in");
     field.typed.follow();
     if edit.changed() {
         field.wrong = None;

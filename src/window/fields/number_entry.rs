@@ -41,6 +41,13 @@ impl NumberKind {
         }
     }
 
+    /// What can be typed, in words.
+    #[must_use]
+    pub fn takes(&self) -> String {
+        let what = if self.places == 0 { "A whole number" } else { "A number" };
+        format!("{what} from {} to {}, to drag or to type", self.words(self.least), self.with_unit(self.most))
+    }
+
     /// Reads what somebody typed: the unit may stand after it, and a comma is as good as a point.
     ///
     /// # Errors
@@ -61,11 +68,11 @@ impl NumberKind {
             let shown: String = text.trim().chars().take(20).collect();
             return Err(Wrong::whole(format!("{} is not a number{meant}; {}", quoted(&shown), wanted())));
         };
-        if self.places == 0 && value.fract() != 0.0 {
+        if self.places == 0 && value.is_finite() && value.fract() != 0.0 {
             let near = self.words(value.clamp(self.least, self.most));
             return Err(Wrong::whole(format!("a whole number (did you mean {near}?)")));
         }
-        let value = self.rounded(value);
+        let value = if value.is_finite() { self.rounded(value) } else { value };
         if value > self.most {
             let said = format!("at most {}", self.with_unit(self.most));
             return Err(if value < 0.0 && can_go_on(&plain, -value, -self.most) {
@@ -101,10 +108,11 @@ impl NumberKind {
     }
 }
 
-/// A number of digits, with a sign and a point at most: nothing else that machines take for numbers.
+/// A number of digits, with a sign, a point and a power of ten at most: nothing else that machines take for numbers. One of
+/// more digits than there are numbers for is endless.
 fn number(plain: &str) -> Option<f64> {
-    let known = |letter: char| letter.is_ascii_digit() || matches!(letter, '.' | '-' | '+');
-    plain.chars().all(known).then(|| plain.parse().ok()).flatten().filter(|value: &f64| value.is_finite())
+    let known = |letter: char| letter.is_ascii_digit() || matches!(letter, '.' | '-' | '+' | 'e' | 'E');
+    plain.chars().all(known).then(|| plain.parse().ok()).flatten()
 }
 
 /// What was meant where letters that look like digits were typed, or a point too many; nothing where it is anything else.
@@ -152,6 +160,7 @@ mod tests {
             (METRES, ".5m", 0.5),
             (METRES, "2.", 2.0),
             (METRES, "1.239", 1.24),
+            (METRES, "1e1", 10.0),
             (PLACE, "\u{2212}1.5", -1.5),
             (PLACE, "-0", 0.0),
             (BARS, "16", 16.0),
@@ -172,7 +181,10 @@ mod tests {
             (METRES, "1o", "\"1o\" is not a number (did you mean 10?); from 0.4 to 20 m"),
             (METRES, "2..4", "\"2..4\" is not a number (did you mean 2.4?); from 0.4 to 20 m"),
             (METRES, "nan", "\"nan\" is not a number; from 0.4 to 20 m"),
-            (METRES, "1e1", "\"1e1\" is not a number; from 0.4 to 20 m"),
+            (METRES, "1e9", "at most 20 m"),
+            (METRES, "-1e9", "at least 0.4 m"),
+            (BARS, "1e400", "at most 2000"),
+            (METRES, "1e", "\"1e\" is not a number; from 0.4 to 20 m"),
             (METRES, "2\u{202e}4", "\"2(U+202E)4\" is not a number; from 0.4 to 20 m"),
             (METRES, "\"2\"", "\"\"2\"\" is not a number; from 0.4 to 20 m"),
             (METRES, "25", "at most 20 m"),
@@ -184,7 +196,11 @@ mod tests {
         ] {
             assert_eq!(kind.read(text).unwrap_err().said, said, "{text}");
         }
-        assert!(METRES.read(&"9".repeat(400)).is_err(), "more than a number can be");
+        assert_eq!(
+            METRES.read(&"9".repeat(400)).unwrap_err().said,
+            "at most 20 m",
+            "more than a number can be"
+        );
     }
 
     #[test]

@@ -13,6 +13,7 @@ pub struct NumberField<'a> {
     kind: NumberKind,
     speed: f64,
     prefix: &'a str,
+    hint: &'a str,
     refused: Option<&'a str>,
 }
 
@@ -50,13 +51,20 @@ impl<'a> NumberField<'a> {
     /// A field with a number in it.
     #[must_use]
     pub fn new(value: f64, kind: NumberKind, speed: f64) -> Self {
-        Self { value, kind, speed, prefix: "", refused: None }
+        Self { value, kind, speed, prefix: "", hint: "", refused: None }
     }
 
     /// What it is called, before the number.
     #[must_use]
     pub fn prefix(mut self, prefix: &'a str) -> Self {
         self.prefix = prefix;
+        self
+    }
+
+    /// What it is for, said to whoever points at it before what it takes.
+    #[must_use]
+    pub fn hint(mut self, hint: &'a str) -> Self {
+        self.hint = hint;
         self
     }
 
@@ -81,7 +89,8 @@ impl<'a> NumberField<'a> {
         let known: Option<Draft> = ui.data(|data| data.get_temp(id));
         let known = known.filter(|draft| pass.saturating_sub(draft.seen) <= 1);
         let known = known.and_then(|draft| self.seen_to(ui, id, draft));
-        match known {
+        let (hint, takes) = (self.hint, self.kind.takes());
+        let mut answer = match known {
             Some(draft) => self.show_typed(ui, id, draft, false),
             None if focused => {
                 let text = self.kind.words(self.value);
@@ -90,7 +99,13 @@ impl<'a> NumberField<'a> {
                 self.show_typed(ui, id, draft, true)
             }
             None => self.show_still(ui, id),
+        };
+        // Where it says what is wrong it says no more.
+        if !answer.wrong {
+            let said = if hint.is_empty() { takes } else { format!("{hint}\n{takes}") };
+            answer.response = answer.response.on_hover_text(&said).on_disabled_hover_text(said);
         }
+        answer
     }
 
     /// A draft with what has come of it since it was last shown; nothing where the number has changed otherwise.

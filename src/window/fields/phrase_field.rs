@@ -55,9 +55,7 @@ pub fn show_phrase(
         .and_then(|span| desk.motion().spans().get(span))
         .map_or_else(String::new, |span| span.plan().phrase.clone());
     ui.add_space(4.0);
-    let label = ui.weak("stepping").on_hover_text(
-        "Such as 2 ds, 2 ss, ftj. Left or right before a step chooses its foot. Empty for what the figure has",
-    );
+    let label = ui.weak("stepping").on_hover_text(TAKES);
     let id = name.with("field");
     let take = offers::take_keys(ui, id);
     let edit = line_with_escape(&mut draft.text).id(id).hint_text(usual).desired_width(f32::INFINITY);
@@ -69,7 +67,11 @@ pub fn show_phrase(
         field.response.response.request_focus();
         choose_text(ui, id, cursor, cursor);
     }
-    let response = field.response.response.clone().labelled_by(label.id);
+    let mut response = field.response.response.clone().labelled_by(label.id);
+    if draft.text == figure.phrase {
+        // While it is written, offers and what is wrong stand there.
+        response = response.on_hover_text(TAKES);
+    }
     let wrong = what_is_wrong(&draft.text, desk, figure);
     if response.changed() {
         draft.told = false;
@@ -114,6 +116,10 @@ pub fn show_phrase(
         }
     });
 }
+
+/// What the field takes.
+const TAKES: &str =
+    "Such as 2 ds, 2 ss, ftj. Left or right before a step chooses its foot. Empty for what the figure has";
 
 /// What can be written in a phrase.
 fn step_names(desk: &Desk) -> Vec<Name> {

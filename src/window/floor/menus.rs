@@ -1,33 +1,30 @@
 //! What can be done with a dancer, with a spot and with bare floor: the menus of a right click, or of the menu key.
 
-use crate::dance::Dancer;
+use crate::dance::{Dancer, PlaceNumber};
 use crate::desk::{Ask, Desk, DrawAsk, Seen, ViewAsk};
 use crate::edits::{By, Together, Toward};
 use crate::motion::Span;
 use crate::window::context_menu::{choice, item};
-use crate::window::side::draw_card;
+use crate::window::{side::draw_card, turn_menu};
 use egui::Ui;
 
-/// A place on the floor that was clicked, metres, and the spot (index) that is there.
+/// A place on the floor that was clicked, metres, and whose spot is there.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Here {
     pub x: f64,
     pub y: f64,
-    pub spot: Option<usize>,
+    pub spot: Option<PlaceNumber>,
 }
 
 /// So far from the middle of a chalk cross it is the spot that is meant, metres.
 const ON_SPOT: f64 = 0.25;
 
-/// How far a turn goes: in words, and degrees.
-const AMOUNTS: [(&str, f64); 4] =
-    [("a quarter", 90.0), ("half about", 180.0), ("three quarters", 270.0), ("a whole turn", 360.0)];
-
 impl Here {
     /// The place, or the spot that is near it.
     pub fn at(desk: &Desk, (x, y): (f64, f64)) -> Self {
-        let stands = desk.motion().ground().stands.iter().enumerate();
-        let far = |(_, stand): &(usize, &crate::motion::Stand)| (stand.x - x).hypot(stand.y - y);
+        let ground = desk.motion().ground();
+        let stands = ground.places().zip(&ground.stands);
+        let far = |(_, stand): &(PlaceNumber, &crate::motion::Stand)| (stand.x - x).hypot(stand.y - y);
         let near = stands.min_by(|one, other| far(one).total_cmp(&far(other)));
         match near.filter(|near| far(near) < ON_SPOT) {
             Some((spot, stand)) => Self { x: stand.x, y: stand.y, spot: Some(spot) },
@@ -107,58 +104,64 @@ fn show_ways(ui: &mut Ui, desk: &Desk, dancer: Dancer, who: &str, asks: &mut Vec
         }
     });
     ui.menu_button("To the spot of", |ui| {
-        let stands = desk.motion().ground().stands.iter().enumerate().take(MOST_SPOTS);
-        for (spot, stand) in stands.filter(|(spot, _)| *spot != dancer.index()) {
-            let name = desk.dance().person(spot as u32 + 1).unwrap_or_default();
-            let name = if name.is_empty() { String::new() } else { format!(" · {name}") };
+        let ground = desk.motion().ground();
+        let stands = ground.places().zip(&ground.stands).take(MOST_SPOTS);
+        for (spot, stand) in stands.filter(|(spot, _)| *spot != dancer.home()) {
             let hint = format!("{dancer} there by this count");
-            if item(ui, true, &format!("number {}{name}", spot + 1), &hint) {
+            if item(ui, true, &format!("number {spot}{}", named(desk, spot)), &hint) {
                 let count = desk.player().count;
                 asks.push(Ask::Draw(DrawAsk::GoBy { dancer, x: stand.x, y: stand.y, count }));
             }
         }
     });
-    ui.menu_button("Stand until", |ui| {
-        for (by, count) in moments.iter().filter(|(by, _)| *by != By::Now) {
-            if item(ui, true, by.words(), &format!("{who} does not travel from here until then")) {
-                asks.push(Ask::Draw(DrawAsk::StandUntil { dancer, count: *count }));
-            }
-        }
-    });
+    show_later(
+        ui,
+        "Stand until",
+        &moments,
+        &format!("{who} does not travel from here until then"),
+        |count| {
+            asks.push(Ask::Draw(DrawAsk::StandUntil { dancer, count }));
+        },
+    );
     ui.menu_button("Face", |ui| {
         for toward in Toward::ALL {
             let there = toward.facing(desk.motion(), dancer, desk.player().count).is_some();
-            if item(ui, there, toward.words(), "At this count, by the shorter way") {
+            let kind = desk.motion().ground().kind;
+            if item(ui, there, toward.words(kind), "At this count, by the shorter way") {
                 asks.push(Ask::Draw(DrawAsk::Face { dancer, toward }));
             }
         }
     });
-    ui.menu_button("Turn", |ui| show_turns(ui, who, |degrees| asks.push(turn(dancer, degrees))));
+    let one = desk.picked().len() < 2 || !desk.picked().contains(&dancer);
+    ui.menu_button("Turn", |ui| turn_menu::show_here(ui, desk, (dancer, who, one), asks));
     ui.menu_button("Path at this count", |ui| draw_card::show_path(ui, desk, dancer, asks));
-    ui.menu_button("Exact place", |ui| draw_card::show_exact(ui, desk, dancer, asks));
+    ui.menu_button("Place…", |ui| draw_card::show_exact(ui, desk, dancer, asks));
+}
+
+/// The moments after this one, to choose from; where none comes, that there is none.
+fn show_later(ui: &mut Ui, name: &str, moments: &[(By, f64)], hint: &str, mut chosen: impl FnMut(f64)) {
+    let later: Vec<_> = moments.iter().filter(|(by, _)| *by != By::Now).collect();
+    if later.is_empty() {
+        item(ui, false, name, "Nothing of this figure comes after this count; go to an earlier one");
+        return;
+    }
+    ui.menu_button(name, |ui| {
+        for (by, count) in later {
+            if item(ui, true, by.words(), hint) {
+                chosen(*count);
+            }
+        }
+    });
+}
+
+/// Who has a spot, after their number; nothing where nobody is named.
+fn named(desk: &Desk, spot: PlaceNumber) -> String {
+    let name = desk.dance().person(spot.get()).unwrap_or_default();
+    if name.is_empty() { String::new() } else { format!(" · {name}") }
 }
 
 /// Sets of more have a menu that does not go down for ever: the floor has the other spots.
 const MOST_SPOTS: usize = 24;
-
-fn turn(dancer: Dancer, degrees: f64) -> Ask {
-    Ask::Draw(DrawAsk::TurnBy { dancer, degrees })
-}
-
-/// Left and right, by quarters.
-pub fn show_turns(ui: &mut Ui, who: &str, mut chosen: impl FnMut(f64)) {
-    for (way, sign) in [("left", -1.0), ("right", 1.0)] {
-        for (words, degrees) in AMOUNTS {
-            let hint = format!("{who} turns {way} {degrees}°, ending at this count, as by the ring");
-            if item(ui, true, &format!("{way}, {words}"), &hint) {
-                chosen(sign * degrees);
-            }
-        }
-        if sign < 0.0 {
-            ui.separator();
-        }
-    }
-}
 
 fn show_copies(ui: &mut Ui, desk: &Desk, span: &Span, dancer: Dancer, asks: &mut Vec<Ask>) {
     let (ground, place) = (desk.motion().ground(), span.place(dancer));
@@ -215,9 +218,7 @@ fn show_here(ui: &mut Ui, desk: &Desk, here: Here, asks: &mut Vec<Ask>) {
     let (x, y) = (here.x, here.y);
     let there = match here.spot {
         Some(spot) => {
-            let name = desk.dance().person(spot as u32 + 1).unwrap_or_default();
-            let name = if name.is_empty() { String::new() } else { format!(" · {name}") };
-            ui.weak(format!("The spot of {}{name}", spot + 1));
+            ui.weak(format!("The spot of {spot}{}", named(desk, spot)));
             "this spot"
         }
         None => {
@@ -236,18 +237,14 @@ fn show_here(ui: &mut Ui, desk: &Desk, here: Here, asks: &mut Vec<Ask>) {
             }
         }
         if !moments.is_empty() {
-            ui.menu_button(format!("{dancer} to {there} by"), |ui| {
-                for (by, count) in moments.iter().filter(|(by, _)| *by != By::Now) {
-                    if item(ui, true, by.words(), "") {
-                        asks.push(Ask::Draw(DrawAsk::GoBy { dancer, x, y, count: *count }));
-                    }
-                }
+            show_later(ui, &format!("{dancer} to {there} by"), &moments, "", |count| {
+                asks.push(Ask::Draw(DrawAsk::GoBy { dancer, x, y, count }));
             });
         }
     }
     if let Some(spot) = here.spot
-        && item(ui, true, &format!("Choose {}, whose spot it is", spot + 1), "")
+        && item(ui, true, &format!("Choose {spot}, whose spot it is"), "")
     {
-        asks.push(Ask::View(ViewAsk::Choose(Some(Dancer(spot)))));
+        asks.push(Ask::View(ViewAsk::Choose(Some(spot.first_dancer()))));
     }
 }

@@ -7,8 +7,6 @@ mod notice;
 mod picks;
 mod points;
 
-pub use self::menus::show_turns;
-
 use self::menus::{Here, show_floor};
 use self::picks::{Picks, guide_marks, ring_marks};
 use self::{move_view::move_view, notice::show_notice};

@@ -1,6 +1,6 @@
 use crate::desk::{Ask, CompareAsk, Compared, Desk};
 use crate::window::theme::colour;
-use egui::{Align, Button, Layout, RichText, ScrollArea, Ui, vec2};
+use egui::{Button, RichText, ScrollArea, Ui, vec2};
 
 /// Differences shown at the most.
 const MOST: usize = 60;
@@ -12,10 +12,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let most = (ui.available_height() * 0.42).max(90.0);
     egui::Frame::new().fill(colour(desk.ink().raised)).corner_radius(8).inner_margin(10).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        show_head(ui, compared, asks);
-        if compared.folded {
-            return;
-        }
+        show_head(ui, compared);
         let said = format!("{}, in broken outline", compared.name);
         ui.add(egui::Label::new(RichText::new(said).small().weak()).truncate());
         ui.add_space(2.0);
@@ -32,23 +29,12 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     });
 }
 
-fn show_head(ui: &mut Ui, compared: &Compared, asks: &mut Vec<Ask>) {
+fn show_head(ui: &mut Ui, compared: &Compared) {
     ui.horizontal(|ui| {
         ui.label("Beside the other version");
         if !compared.comparison.alike() {
             ui.weak(compared.comparison.many().to_string());
         }
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let (name, hint) = if compared.folded {
-                ("open", "Show the differences")
-            } else {
-                ("fold", "Fold the differences away; the broken outlines stay")
-            };
-            let button = Button::new(RichText::new(name).small()).frame_when_inactive(false);
-            if ui.add(button).on_hover_text(hint).clicked() {
-                asks.push(Ask::Compare(CompareAsk::Fold));
-            }
-        });
     });
 }
 

@@ -1,9 +1,13 @@
-use crate::dance::{Dancer, LegFacing, Shape, limits};
+use crate::dance::{Dancer, LegFacing};
 use crate::desk::{Ask, Desk, DrawAsk, ViewAsk};
 use crate::edits::{LegChange, LegFrom, SecondHalf, Together};
 use crate::figures::Mirror;
 use crate::motion::{Ground, Moment, wrap_whole};
-use crate::window::fields::{NumberField, NumberKind};
+use crate::window::{
+    context_menu::choice,
+    fields::{NumberField, NumberKind},
+    path_menu::{show_place, show_shapes},
+};
 use egui::{Ui, containers::menu::MenuButton};
 
 /// What can be done with the chosen dancer's path: three menus in the row that they are shown in.
@@ -34,25 +38,14 @@ pub fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) 
     };
     let moment = |count: f64| Moment::at(span.bar_counts(), count);
     ui.weak(format!("Path {} of {many}, bar {} to {}", index + 1, moment(leg.begin), moment(leg.end)));
+    let change = |change: LegChange| Ask::Draw(DrawAsk::ChangeLeg { dancer, leg: index, change });
+    show_shapes(ui, leg.shape, |to| asks.push(change(to)));
+    ui.separator();
     let mut item = |ui: &mut Ui, name: &str, on: bool, hint: &str, ask: Ask| {
-        if ui.selectable_label(on, name).on_hover_text(hint).clicked() {
+        if choice(ui, on, name, hint) {
             asks.push(ask);
-            ui.close();
         }
     };
-    let change = |change: LegChange| Ask::Draw(DrawAsk::ChangeLeg { dancer, leg: index, change });
-    let straight = leg.shape == Shape::Straight;
-    item(
-        ui,
-        "Straight",
-        straight,
-        "Straight to its end; points on the way go",
-        change(LegChange::Straighten),
-    );
-    let smooth = leg.shape == Shape::Smooth;
-    item(ui, "Smooth", smooth, "One curve through its points", change(LegChange::Smooth));
-    item(ui, "Arc", leg.shape == Shape::Arc, "Part of a circle", change(LegChange::Arc));
-    ui.separator();
     for (name, facing, to) in [
         ("Facing as they were", LegFacing::Held, LegChange::Held),
         ("Facing the way they go", LegFacing::Forwards, LegChange::Forwards),
@@ -149,29 +142,18 @@ pub fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) 
 /// Where a dancer is and which way they face at the playhead, to type.
 pub fn show_exact(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let pose = desk.motion().pose(dancer, desk.player().count);
-    let (mut x, mut y) = (millimetres(pose.x), millimetres(pose.y));
     let facing = (wrap_whole(pose.facing) * 10.0).round() / 10.0;
-    let far = limits::FARTHEST;
-    ui.weak("From the middle of the set");
-    let mut moved = false;
-    for (name, metres) in [("right", &mut x), ("up", &mut y)] {
-        ui.horizontal(|ui| {
-            let label = ui.label(name);
-            let kind = NumberKind { least: -far, most: far, places: 3, unit: "m" };
-            let answer = NumberField::new(*metres, kind, 0.01).refused(desk.notice()).show(ui);
-            answer.response.labelled_by(label.id);
-            moved |= answer.changed.is_some();
-            *metres = answer.changed.unwrap_or(*metres);
-        });
-    }
-    if moved {
+    if let Some((x, y)) = show_place(ui, desk, (millimetres(pose.x), millimetres(pose.y))) {
         asks.push(Ask::Draw(DrawAsk::PlaceAt { dancer, x, y }));
     }
     ui.horizontal(|ui| {
         let label = ui.label("facing");
         let kind = NumberKind { least: -720.0, most: 720.0, places: 1, unit: "°" };
-        let answer = NumberField::new(facing, kind, 1.0).refused(desk.notice()).show(ui);
-        answer.response.labelled_by(label.id).on_hover_text("Clockwise from up, towards the music");
+        let answer = NumberField::new(facing, kind, 1.0)
+            .hint("Clockwise from up, towards the music")
+            .refused(desk.notice())
+            .show(ui);
+        answer.response.labelled_by(label.id);
         if let Some(facing) = answer.changed {
             asks.push(Ask::Draw(DrawAsk::FaceAt { dancer, degrees: facing }));
         }

@@ -57,11 +57,7 @@ fn grouped(faults: &Faults) -> Vec<Vec<usize>> {
     let mut groups: Vec<Vec<usize>> = Vec::new();
     for (index, fault) in faults.iter().enumerate().filter(|(_, fault)| fault.allowed.is_none()) {
         let alike = |group: &&mut Vec<usize>| {
-            group.first().and_then(|first| faults.get(*first)).is_some_and(|first| {
-                let one = |fault: &Fault| fault.dancers.len() == 1;
-                let same = (first.kind, first.span) == (fault.kind, fault.span);
-                same && (first.counts() - fault.counts()).abs() < 1e-3 && one(first) && one(fault)
-            })
+            group.first().and_then(|first| faults.get(*first)).is_some_and(|first| first.is_told_with(fault))
         };
         let enough = groups.len() > MOST;
         match groups.iter_mut().rev().take(8).find(alike) {
@@ -143,7 +139,7 @@ fn show_meant(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
                 ui.horizontal_wrapped(|ui| {
                     ui.weak(format!("“{}”", allow.reason));
                     if ui.small_button("tell it again").clicked() {
-                        asks.push(Ask::Fault(FaultAsk::NoLongerAllow(index, which)));
+                        asks.push(Ask::Fault(FaultAsk::NoLongerAllow { figure: index, which }));
                     }
                 });
             }

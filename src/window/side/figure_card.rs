@@ -58,9 +58,9 @@ fn show_choice(
     match choice.kind {
         Kind::Number { least, most, unit, .. } => {
             let kind = NumberKind { least, most, places: 2, unit };
-            let field = NumberField::new(choices.number(choice.key), kind, 0.01);
+            let field = NumberField::new(choices.number(choice.key), kind, 0.01).hint(choice.help);
             let answer = field.refused(desk.notice()).show(ui);
-            answer.response.labelled_by(label.id).on_hover_text(choice.help);
+            answer.response.labelled_by(label.id);
             if let Some(value) = answer.changed {
                 asks.push(Ask::Order(OrderAsk::SetChoice(index, choice.key, value.into())));
             }

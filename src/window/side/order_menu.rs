@@ -13,7 +13,7 @@ pub fn show_line(ui: &mut Ui, desk: &Desk, line: usize, figure: usize, asks: &mu
     ui.set_min_width(215.0);
     let rename = keyed_item(ui, true, ("Rename", "F2", "Wherever it is danced"));
     if keyed_item(ui, true, ("Dance it again", "", "The same figure after this line")) {
-        asks.push(Ask::Order(OrderAsk::Dance(figure, Some(line + 1))));
+        asks.push(Ask::Order(OrderAsk::Dance { figure, before: Some(line + 1) }));
     }
     let own = if lines > 1 {
         "A copy to change by itself, danced at this line"
@@ -44,10 +44,10 @@ pub fn show_line(ui: &mut Ui, desk: &Desk, line: usize, figure: usize, asks: &mu
     }
     ui.separator();
     if keyed_item(ui, line > 0, ("Move up", "Alt+Up", "")) {
-        asks.push(Ask::Order(OrderAsk::Move(line, line.saturating_sub(1))));
+        asks.push(Ask::Order(OrderAsk::Move { from: line, to: line.saturating_sub(1) }));
     }
     if keyed_item(ui, line < last, ("Move down", "Alt+Down", "")) {
-        asks.push(Ask::Order(OrderAsk::Move(line, line + 1)));
+        asks.push(Ask::Order(OrderAsk::Move { from: line, to: line + 1 }));
     }
     ui.separator();
     let hint = "It can be danced again from + Figure or the shelf";
@@ -126,7 +126,7 @@ fn show_dance(ui: &mut Ui, index: usize, figure: &Figure, said: &str, asks: &mut
     let name = if said.is_empty() { name } else { format!("{name} · {said}") };
     let hint = format!("{} bars, put in after the figure at the playhead", figure.bars);
     if ui.button(name).on_hover_text(hint).clicked() {
-        asks.push(Ask::Order(OrderAsk::Dance(index, None)));
+        asks.push(Ask::Order(OrderAsk::Dance { figure: index, before: None }));
         ui.close();
     }
 }

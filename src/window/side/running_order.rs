@@ -127,7 +127,7 @@ impl RunningOrder {
 
     fn move_line(&mut self, ctx: &Context, from: usize, to: usize, asks: &mut Vec<Ask>) {
         self.renaming = None;
-        asks.push(Ask::Order(OrderAsk::Move(from, to)));
+        asks.push(Ask::Order(OrderAsk::Move { from, to }));
         ctx.memory_mut(|memory| memory.request_focus(line_id(to)));
     }
 
@@ -277,7 +277,11 @@ impl RunningOrder {
             .min_size(place.size());
         // Over the line, which keeps its place.
         let field = edit.show(&mut ui.new_child(UiBuilder::new().max_rect(place)));
-        let edit = field.response.response.clone().labelled_by(row.id);
+        let mut edit = field.response.response.clone().labelled_by(row.id);
+        if !renaming.told {
+            edit =
+                edit.on_hover_text("What the figure is called; Enter takes it, Escape leaves it as it was");
+        }
         let wrong = rename_figure(desk.dance(), renaming.figure, &renaming.text).err();
         if edit.changed() {
             renaming.told = false;

@@ -29,8 +29,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let mut changed = set.dancers != before.dancers;
     ui.horizontal(|ui| {
         let mut number = |metres: f64, name: &str, hint: &str| {
-            let answer = number(ui, desk, metres, name);
-            answer.response.on_hover_text(hint);
+            let answer = number(ui, desk, metres, (name, hint));
             changed |= answer.changed.is_some();
             answer.changed
         };
@@ -98,16 +97,16 @@ fn show_floor_given(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         }))));
     }
     let Some(mut floor) = before.clone() else { return };
-    for (name, metres, least) in [
-        ("across", &mut floor.across, limits::CLOSEST),
-        ("along", &mut floor.along, limits::CLOSEST),
-        ("middle to the right", &mut floor.x, -limits::FARTHEST),
-        ("middle up", &mut floor.y, -limits::FARTHEST),
+    for (name, hint, metres, least) in [
+        ("across", "Its width, as you face up", &mut floor.across, limits::CLOSEST),
+        ("along", "Its length, towards the music", &mut floor.along, limits::CLOSEST),
+        ("middle to the right", "Where its middle is, from that of the set", &mut floor.x, -limits::FARTHEST),
+        ("middle up", "Where its middle is, from that of the set", &mut floor.y, -limits::FARTHEST),
     ] {
         ui.horizontal(|ui| {
             let label = ui.label(name);
             let kind = NumberKind { least, most: limits::FARTHEST, places: 2, unit: "m" };
-            let answer = NumberField::new(*metres, kind, 0.05).refused(desk.notice()).show(ui);
+            let answer = NumberField::new(*metres, kind, 0.05).hint(hint).refused(desk.notice()).show(ui);
             answer.response.labelled_by(label.id);
             *metres = answer.changed.unwrap_or(*metres);
         });
@@ -120,7 +119,7 @@ fn show_floor_given(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
 
 /// A length to drag or type, to the centimetre: what a side can pace out. What a file holds is left as it is, however
 /// large or small; only what is chosen here is kept in reach.
-fn number(ui: &mut Ui, desk: &Desk, metres: f64, name: &str) -> NumberAnswer {
+fn number(ui: &mut Ui, desk: &Desk, metres: f64, (name, hint): (&str, &str)) -> NumberAnswer {
     let kind = NumberKind { least: limits::CLOSEST, most: limits::FARTHEST, places: 2, unit: "m" };
-    NumberField::new(metres, kind, 0.01).prefix(name).refused(desk.notice()).show(ui)
+    NumberField::new(metres, kind, 0.01).prefix(name).hint(hint).refused(desk.notice()).show(ui)
 }

@@ -31,6 +31,8 @@ const HANDS: f32 = 34.0;
 const FAULTS: f32 = 28.0;
 /// The controls at the left need this much.
 const CONTROLS: f32 = 146.0;
+/// Before one of them goes, all are as much lower as this at the most.
+const LOWER: f32 = 0.86;
 /// The strip takes no more of the window than this, unless its edge is dragged; and never more than that.
 const SHARE: f32 = 0.36;
 const MOST_SHARE: f32 = 0.7;
@@ -49,7 +51,7 @@ fn hidden(desk: &Desk, window: f32, wished: Option<f32>) -> HiddenRows {
     let most = most(desk, window, wished);
     // The ones that a dancer misses least go first.
     for row in 0..5 {
-        if height_of(hidden) <= most {
+        if height_of(hidden) * LOWER <= most {
             break;
         }
         match row {
@@ -84,16 +86,24 @@ fn height_of(hidden: HiddenRows) -> f32 {
 
 /// The height of the strip in a window of a height, points.
 pub fn height(desk: &Desk, window: f32, wished: Option<f32>) -> f32 {
-    height_of(hidden(desk, window, wished)).max(CONTROLS)
+    let hidden = hidden(desk, window, wished);
+    (height_of(hidden) * scale(hidden, most(desk, window, wished))).max(CONTROLS)
+}
+
+/// How high the rows are of what they are where there is room.
+fn scale(hidden: HiddenRows, most: f32) -> f32 {
+    (most / height_of(hidden)).clamp(LOWER, 1.0)
 }
 
 impl Rows {
     /// The rows of a strip in a window of a height.
     pub fn of(desk: &Desk, rect: Rect, window: f32, wished: Option<f32>) -> Self {
         let hidden = hidden(desk, window, wished);
+        let scale = scale(hidden, most(desk, window, wished));
         let (left, right) = (rect.left() + MARGIN, rect.right() - 24.0);
         let mut top = rect.top();
         let mut row = |height: f32, above: f32, under: f32| {
+            let [height, above, under] = [height, above, under].map(|points| points * scale);
             let place = Rect::from_min_max(pos2(left, top + above), pos2(right, top + height - under));
             top += height;
             place

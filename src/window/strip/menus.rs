@@ -1,12 +1,10 @@
 //! What can be done with what is on the bars: the menus of a right click, or of the menu key.
 
-use crate::dance::{Dancer, TurnOn};
+use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, DrawAsk, PlayAsk};
-use crate::edits::TurnEdit;
 use crate::motion::Span;
-use crate::window::context_menu::{choice, item};
-use crate::window::{fields::show_phrase, floor::show_turns};
-use crate::words::{fall_words, hands_words, step_said, turn_words};
+use crate::window::{context_menu::item, fields::show_phrase};
+use crate::words::{fall_words, hands_words, step_said};
 use egui::Ui;
 
 /// What can be done with a bar, and with the path of the chosen dancer at a count in it.
@@ -51,59 +49,6 @@ pub fn show_bar(ui: &mut Ui, desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
 fn leg_under_way(span: &Span, dancer: Dancer, count: f64) -> Option<usize> {
     let local = count - span.begin();
     span.part(dancer)?.legs.iter().position(|leg| leg.begin + 1e-6 < local && local < leg.end - 1e-6)
-}
-
-/// What can be done with a turn, or where there is none to have one.
-pub fn show_turn(
-    ui: &mut Ui,
-    desk: &Desk,
-    (dancer, turn): (Dancer, Option<usize>),
-    count: f64,
-    asks: &mut Vec<Ask>,
-) {
-    let Some(span) = desk.span().and_then(|index| desk.motion().spans().get(index)) else { return };
-    let danced = span
-        .track(dancer)
-        .zip(turn)
-        .and_then(|(track, index)| Some((index, track.turns().get(index)?, track.amounts().get(index)?)));
-    let Some((index, turn, amount)) = danced else {
-        ui.weak(format!("Turn {dancer}, ending at bar {}", span.moment(count)));
-        show_turns(ui, &dancer.to_string(), |degrees| {
-            asks.extend([Ask::Play(PlayAsk::Seek(count)), Ask::Draw(DrawAsk::TurnBy { dancer, degrees })]);
-        });
-        return;
-    };
-    ui.weak(format!("{dancer} {}", turn_words(span, dancer, index).unwrap_or_default()));
-    if item(ui, true, "Go there", "") {
-        asks.push(Ask::Play(PlayAsk::Seek(span.begin() + turn.begin)));
-    }
-    ui.separator();
-    let mut change = |edit: TurnEdit| asks.push(Ask::Draw(DrawAsk::ChangeTurn { dancer, turn: index, edit }));
-    if item(ui, true, "The other way", "To finish as it does: right 90 for left 270") {
-        change(TurnEdit::OtherWay);
-    }
-    for (name, degrees) in
-        [("A quarter", 90.0), ("Half about", 180.0), ("Three quarters", 270.0), ("A whole turn", 360.0)]
-    {
-        if choice(ui, (amount.abs() - degrees).abs() < 0.5, name, "So far, the way that it goes") {
-            change(TurnEdit::By(degrees));
-        }
-    }
-    ui.separator();
-    for (name, on, hint) in [
-        ("On the single steps", Some(TurnOn::SingleSteps), "Finished before the jump"),
-        ("On the hop", Some(TurnOn::Hop), "The hop of the double step"),
-        ("On the first count", Some(TurnOn::Start), "The first count of a step"),
-        ("At its own counts", None, "Whatever the stepping is"),
-    ] {
-        if choice(ui, turn.on == on, name, hint) {
-            change(TurnEdit::On(on));
-        }
-    }
-    ui.separator();
-    if item(ui, true, "Take it away", "They stay as they face before it") {
-        change(TurnEdit::Remove);
-    }
 }
 
 /// What there is to say of a step and of the hands on it, and the phrase of the figure.

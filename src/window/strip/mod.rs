@@ -6,6 +6,7 @@ mod path_times;
 mod point_at;
 mod rows;
 mod tune_row;
+mod turn_times;
 mod whole;
 
 pub use axis::BarAxis;
@@ -14,7 +15,7 @@ pub use layout::without_room;
 use self::carried::show_carried;
 use self::layout::{MARGIN, Rows};
 use self::point_at::Seen;
-use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop, show_turns};
+use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop};
 use crate::desk::{Ask, Desk, FaultAsk, KeepAsk, PlayAsk};
 use crate::store::Arrangement;
 use crate::window::{keys::goes_free, theme::colour};
@@ -43,6 +44,8 @@ pub struct BarStrip {
     held: Option<BarAxis>,
     /// Where a menu of the bars was asked for.
     asked: point_at::Asked,
+    /// From the pointer to the moment of a turn that is dragged, counts.
+    offset: f64,
     /// The line of the running order whose menu was asked for.
     line: Option<usize>,
     /// A line whose figure is to be called something else.
@@ -136,8 +139,9 @@ impl BarStrip {
             if let Some(row) = rows.feet {
                 show_feet(&painter, desk, axis, row.center().y, span, dancer);
             }
-            if let Some(row) = rows.turn {
-                show_turns(&painter, desk, axis, row.bottom() - 8.0, span, dancer);
+            if let (Some(index), Some(row)) = (desk.span(), rows.turn) {
+                let offset = &mut self.offset;
+                turn_times::show(ui, &painter, desk, (axis, row), (index, dancer), offset, asks);
             }
             if let Some(row) = rows.hands {
                 show_hands(&painter, desk, axis, row, span, track);

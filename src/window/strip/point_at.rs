@@ -2,14 +2,14 @@
 //! point at, whatever is under the pointer, so that hundreds of prints and notes cost no more than a few.
 
 use super::axis::BarAxis;
-use super::menus::{show_bar, show_step, show_turn};
-use super::{layout::Rows, seek};
+use super::menus::{show_bar, show_step};
+use super::{layout::Rows, rows::hop_before, seek};
 use crate::dance::{Air, Dancer};
 use crate::desk::{Ask, Desk, PlayAsk};
 use crate::motion::{Span, Track};
 use crate::window::context_menu::{Opened, show_menu};
 use crate::window::explain::explain;
-use crate::window::keys::goes_free;
+use crate::window::{keys::goes_free, turn_menu};
 use crate::words::{fall_words, hands_words, note_words, step_said, turn_words, upbeat_words};
 use egui::{Id, Key, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 
@@ -120,7 +120,7 @@ pub fn show(
     }
     if let Some(turns) = rows.turn {
         show("Turns", turns, &|row, count| says_turn(row, seen, count), &|ui, of, asks| {
-            show_turn(ui, desk, (seen.dancer, of.turn), of.count, asks);
+            turn_menu::show(ui, desk, (seen.dancer, of.turn), of.count, asks);
         });
     }
     if let Some(hands) = rows.hands {
@@ -141,7 +141,7 @@ fn says_fall(row: &Row, seen: Seen, count: f64) -> Said {
     let local = (count - begin).max(0.0).floor();
     let words = fall_words(row.desk.motion(), span, seen.dancer, local)?;
     // The print of the hop on the upbeat before the figure stands at the left of its first count.
-    let upbeat = seen.track.footing().upbeat().filter(|_| local == 0.0);
+    let upbeat = hop_before(row.desk, seen.dancer, seen.track).filter(|_| local == 0.0);
     let words = upbeat.map_or(words.clone(), |foot| format!("{words}\nbefore it: {}", upbeat_words(foot)));
     Some((row.part(begin + local, begin + local + 1.0), words))
 }

@@ -3,7 +3,7 @@
 use super::axis::BarAxis;
 use crate::dance::{Dancer, Foot};
 use crate::desk::{Ask, Desk, FaultAsk};
-use crate::motion::{Motion, Span, Track, Weight, amount};
+use crate::motion::{Motion, Span, Track, Weight};
 use crate::window::{context_menu::show_menu, explain::explain, fault_menu, theme::colour};
 use egui::{
     Align2, Color32, CornerRadius, FontId, Id, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, Ui,
@@ -72,6 +72,15 @@ fn step_names(motion: &Motion, dancer: Dancer, (begin, end): (f64, f64)) -> Stri
     names.join(" ")
 }
 
+/// The foot of the hop on the upbeat before the figure at the playhead, if the figure before it ends with one: a half-bar jump
+/// does not. The first figure is hopped into where its own steps ask for it.
+pub fn hop_before(desk: &Desk, dancer: Dancer, track: &Track) -> Option<Foot> {
+    match desk.span()?.checked_sub(1) {
+        Some(before) => desk.motion().spans().get(before)?.hop(dancer),
+        None => track.footing().upbeat(),
+    }
+}
+
 /// Footprints: left above, right below, filled where the foot takes the weight, hollow for a hop, an arch for a
 /// jump, and L or R where a step begins.
 pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: Dancer) {
@@ -81,7 +90,7 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
     let radii = vec2((axis.count_width() * 0.3).min(9.0), 4.2);
     let (left, right) = (y - 6.0, y + 6.0);
     // The hop on the upbeat, before the first bar.
-    if let Some(foot) = track.footing().upbeat().filter(|_| axis.from <= span.begin() + 1e-6) {
+    if let Some(foot) = hop_before(desk, dancer, track).filter(|_| axis.from <= span.begin() + 1e-6) {
         let y = if foot == Foot::Left { left } else { right };
         let small = radii * 0.8;
         painter.add(Shape::ellipse_stroke(pos2(axis.place(span.begin()) - small.x - 3.0, y), small, pen));
@@ -131,36 +140,6 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
             );
         }
         landed = fall.weight == Weight::Both;
-    }
-}
-
-/// Turns as arrows with their amounts.
-pub fn show_turns(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: Dancer) {
-    let Some(track) = span.track(dancer) else { return };
-    let pen = Stroke::new(1.8, colour(desk.ink().words));
-    for turn in track.turns() {
-        let (begin, end) = (span.begin() + turn.begin, span.begin() + turn.end);
-        if end < axis.from || begin > axis.to {
-            continue;
-        }
-        let through = amount(turn, track.stand(turn.begin).2);
-        if through.abs() < 0.5 {
-            continue;
-        }
-        let (from, to) = (axis.place(begin).max(axis.left), axis.place(end).min(axis.right));
-        let (tip, tail) = if through < 0.0 { (from, to) } else { (to, from) };
-        let back = if through < 0.0 { 7.0 } else { -7.0 };
-        painter.line_segment([pos2(tail, y), pos2(tip, y)], pen);
-        painter.line_segment([pos2(tip, y), pos2(tip + back, y - 4.0)], pen);
-        painter.line_segment([pos2(tip, y), pos2(tip + back, y + 4.0)], pen);
-        let way = if through < 0.0 { "left" } else { "right" };
-        painter.text(
-            pos2(f32::midpoint(from, to).max(axis.left + 26.0), y - 9.0),
-            Align2::CENTER_CENTER,
-            format!("{way} {:.0}°", through.abs()),
-            FontId::proportional(11.5),
-            colour(desk.ink().quiet),
-        );
     }
 }
 

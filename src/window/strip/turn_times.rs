@@ -1,0 +1,228 @@
+//! The chosen dancer's turns along the bar strip: arrows with their amounts, to drag whole or by either end.
+
+use super::axis::BarAxis;
+use crate::dance::Dancer;
+use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
+use crate::edits::{TurnEdit, TurnTime};
+use crate::motion::Span;
+use crate::window::{context_menu::show_menu, explain::explain, keys::goes_free, theme::colour, turn_menu};
+use crate::words::turn_words;
+use egui::{
+    Align2, CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, PointerButton, Pos2, Rect,
+    Response, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2,
+};
+
+/// How far a handle reaches into its turn, and beyond it where no other turn is, points.
+const INSIDE: f32 = 7.0;
+const BEYOND: f32 = 4.0;
+/// What the arrows move by at each press, counts.
+const STEP: f64 = 0.5;
+/// What a turn says under its own words.
+const HELP: &str = "Drag it, or an end of it, to another time; right click for more. With the focus: arrows move it half a \
+                    count, Shift and arrows its end, Delete takes it away";
+
+/// A turn as it lies along the bars.
+struct TurnBar {
+    index: usize,
+    /// Counts from the start of the dance.
+    begin: f64,
+    end: f64,
+    /// Degrees, clockwise positive.
+    amount: f64,
+    /// Where its ends are, points; within the bars that are shown.
+    left: f32,
+    right: f32,
+    /// Whether another turn ends where it begins, and begins where it ends.
+    follows: bool,
+    leads_on: bool,
+}
+
+/// The turns of a dancer that can be seen; those that go nowhere are not drawn.
+fn bars(span: &Span, dancer: Dancer, axis: BarAxis) -> Vec<TurnBar> {
+    let Some(track) = span.track(dancer) else { return Vec::new() };
+    let turns = track.turns();
+    let all = turns.iter().zip(track.amounts()).enumerate();
+    all.filter_map(|(index, (turn, &amount))| {
+        let (begin, end) = (span.begin() + turn.begin, span.begin() + turn.end);
+        let seen = end > axis.from + 1e-6 && begin < axis.to - 1e-6 && amount.abs() >= 0.5;
+        let touches = |other: Option<&crate::dance::Turn>, at: f64| {
+            other.is_some_and(|other| (other.begin - at).abs() < 1e-3 || (other.end - at).abs() < 1e-3)
+        };
+        seen.then(|| TurnBar {
+            index,
+            begin,
+            end,
+            amount,
+            left: axis.place(begin).max(axis.left),
+            right: axis.place(end).min(axis.right),
+            follows: index.checked_sub(1).is_some_and(|before| touches(turns.get(before), turn.begin)),
+            leads_on: touches(turns.get(index + 1), turn.end),
+        })
+    })
+    .collect()
+}
+
+impl TurnBar {
+    /// Where a part of it can be taken hold of, in a row of the strip.
+    fn place(&self, of: TurnTime, row: Rect) -> Rect {
+        let inside = INSIDE.min((self.right - self.left) / 3.0);
+        let beyond = |touches: bool| if touches { 0.0 } else { BEYOND };
+        let (from, to) = match of {
+            TurnTime::Whole => (self.left, self.right),
+            TurnTime::Begin => (self.left - beyond(self.follows), self.left + inside),
+            TurnTime::End => (self.right - inside, self.right + beyond(self.leads_on)),
+        };
+        Rect::from_min_max(pos2(from, row.top() + 1.0), pos2(to, row.bottom() - 1.0))
+    }
+
+    fn name(&self, of: TurnTime, span: &Span) -> String {
+        let (number, way) = (self.index + 1, if self.amount < 0.0 { "left" } else { "right" });
+        match of {
+            TurnTime::Whole => {
+                let (from, to) = (span.moment_said(self.begin), span.moment(self.end));
+                format!("Turn {number}, {way} {:.0}°, {from} to {to}", self.amount.abs())
+            }
+            TurnTime::Begin => format!("Start of turn {number}, at {}", span.moment_said(self.begin)),
+            TurnTime::End => format!("End of turn {number}, at {}", span.moment_said(self.end)),
+        }
+    }
+
+    /// The moment of a part of it, counts from the start of the dance.
+    fn moment(&self, of: TurnTime) -> f64 {
+        if of == TurnTime::End { self.end } else { self.begin }
+    }
+}
+
+/// Shows the turns of a dancer in a span, in a row of the strip. `offset` is from the pointer to the moment that is dragged,
+/// counts.
+pub fn show(
+    ui: &Ui,
+    painter: &Painter,
+    desk: &Desk,
+    (axis, row): (BarAxis, Rect),
+    (index, dancer): (usize, Dancer),
+    offset: &mut f64,
+    asks: &mut Vec<Ask>,
+) {
+    let Some(span) = desk.motion().spans().get(index) else { return };
+    for bar in bars(span, dancer, axis) {
+        let mut lit = [false; 3];
+        // The ends lie over the whole.
+        for (lit, of) in lit.iter_mut().zip([TurnTime::Whole, TurnTime::Begin, TurnTime::End]) {
+            let id = Id::unique(("turn time", dancer, bar.index, of));
+            let response = ui.interact(bar.place(of, row), id, Sense::click_and_drag());
+            response.widget_info(|| WidgetInfo::labeled(Role::Button, true, bar.name(of, span)));
+            *lit = response.hovered() || response.dragged() || response.has_focus();
+            let grip = Grip::Turn { span: index, dancer, turn: bar.index, of };
+            drag(ui, &response, axis, (grip, bar.moment(of)), offset, asks);
+            take_keys(ui, &response, (index, dancer, bar.index), of, asks);
+            if let Some(at) = response.interact_pointer_pos().filter(|_| response.clicked()) {
+                // As elsewhere in the row.
+                let count = axis.count(at.x);
+                asks.push(Ask::Play(PlayAsk::Seek(if goes_free(ui) { count } else { quarter(count) })));
+            } else if response.clicked() {
+                asks.push(Ask::Play(PlayAsk::Seek(bar.moment(of))));
+            }
+            let open = show_menu(&response, |ui, _| {
+                turn_menu::show(ui, desk, (dancer, Some(bar.index)), bar.begin, asks);
+            });
+            let cursor = if of == TurnTime::Whole { CursorIcon::Grab } else { CursorIcon::ResizeHorizontal };
+            let response = response.on_hover_cursor(cursor);
+            if desk.held().is_none() && !open && !desk.player().playing {
+                let words = turn_words(span, dancer, bar.index).unwrap_or_default();
+                explain(&response, bar.place(TurnTime::Whole, row), &format!("{dancer} {words}\n{HELP}"));
+            }
+        }
+        paint(painter, desk, (axis, row), &bar, lit);
+    }
+}
+
+fn quarter(count: f64) -> f64 {
+    (count * 4.0).round() / 4.0
+}
+
+/// Takes a drag of a part of a turn that is at a count of the dance.
+fn drag(
+    ui: &Ui,
+    response: &Response,
+    axis: BarAxis,
+    (grip, moment): (Grip, f64),
+    offset: &mut f64,
+    asks: &mut Vec<Ask>,
+) {
+    if response.drag_started_by(PointerButton::Primary) {
+        let from: Option<Pos2> = ui.input(|input| input.pointer.press_origin());
+        *offset = from.map_or(0.0, |from| moment - axis.count(from.x));
+        asks.push(Ask::Draw(DrawAsk::BeginDrag(grip)));
+    }
+    let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
+    if (held || response.drag_stopped_by(PointerButton::Primary))
+        && let Some(pointer) = response.interact_pointer_pos()
+    {
+        // To the nearest quarter of a count; with Alt or Ctrl anywhere.
+        let count = axis.count(pointer.x) + *offset;
+        asks.push(Ask::Draw(DrawAsk::DragToCount(if goes_free(ui) { count } else { quarter(count) })));
+    }
+    if response.drag_stopped_by(PointerButton::Primary) {
+        asks.push(Ask::Draw(DrawAsk::EndDrag));
+    }
+}
+
+/// Takes the keys of a part of a turn that has the focus.
+fn take_keys(
+    ui: &Ui,
+    response: &Response,
+    (span, dancer, turn): (usize, Dancer, usize),
+    of: TurnTime,
+    asks: &mut Vec<Ask>,
+) {
+    // An open menu has them, to go into it and through it.
+    if !response.has_focus() || egui::Popup::is_any_open(ui.ctx()) {
+        return;
+    }
+    let arrows = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, arrows));
+    // With Shift first, or a press without it would take them too.
+    let end = if of == TurnTime::Begin { TurnTime::Begin } else { TurnTime::End };
+    for (modifiers, of) in [(Modifiers::SHIFT, end), (Modifiers::NONE, of)] {
+        let pressed = |key: Key| ui.input_mut(|input| input.count_and_consume_key(modifiers, key)) as f64;
+        let counts = STEP * (pressed(Key::ArrowRight) - pressed(Key::ArrowLeft));
+        if counts != 0.0 {
+            asks.push(Ask::Draw(DrawAsk::NudgeTurn { span, dancer, turn, of, counts }));
+        }
+    }
+    if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Delete)) {
+        asks.push(Ask::Draw(DrawAsk::ChangeTurn { dancer, turn, edit: TurnEdit::Remove }));
+    }
+}
+
+/// An arrow with its amount, and a handle at each end; `lit` are the whole of it and its ends.
+fn paint(painter: &Painter, desk: &Desk, (axis, row): (BarAxis, Rect), bar: &TurnBar, lit: [bool; 3]) {
+    let y = row.bottom() - 8.0;
+    let [whole, begin, end] = lit;
+    let words = colour(desk.ink().words);
+    let pen = Stroke::new(if whole { 2.6 } else { 1.8 }, words);
+    let left = bar.amount < 0.0;
+    let (tip, tail) = if left { (bar.left, bar.right) } else { (bar.right, bar.left) };
+    let back = if left { 7.0 } else { -7.0 };
+    // Clear of the handle, where there is one.
+    let tip = tip + back * 5.0 / 7.0;
+    painter.line_segment([pos2(tail, y), pos2(tip, y)], pen);
+    painter.line_segment([pos2(tip, y), pos2(tip + back, y - 4.0)], pen);
+    painter.line_segment([pos2(tip, y), pos2(tip + back, y + 4.0)], pen);
+    // An end that is beyond the bars shown has no handle.
+    for (count, lit, inwards) in [(bar.begin, begin, 1.0), (bar.end, end, -1.0)] {
+        if (axis.from - 1e-6..=axis.to + 1e-6).contains(&count) {
+            let size = if lit { vec2(5.0, 14.0) } else { vec2(4.0, 10.0) };
+            let at = pos2(axis.place(count) + inwards * size.x / 2.0, y);
+            painter.rect_filled(Rect::from_center_size(at, size), 1.0, words);
+        }
+    }
+    painter.text(
+        pos2(f32::midpoint(bar.left, bar.right).max(axis.left + 26.0), y - 9.0),
+        Align2::CENTER_CENTER,
+        format!("{} {:.0}°", if left { "left" } else { "right" }, bar.amount.abs()),
+        FontId::proportional(11.5),
+        if lit.contains(&true) { words } else { colour(desk.ink().quiet) },
+    );
+}

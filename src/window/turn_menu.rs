@@ -1,0 +1,125 @@
+//! What can be done with a turn, or where there is none to have one.
+
+use super::context_menu::{choice, item};
+use super::fields::{NumberField, NumberKind};
+use crate::dance::{Dancer, TurnOn};
+use crate::desk::{Ask, Desk, DrawAsk, PlayAsk};
+use crate::edits::{RingTurn, TurnEdit};
+use crate::motion::Span;
+use crate::words::turn_words;
+use egui::Ui;
+
+/// How far a turn goes: in words, and degrees.
+const AMOUNTS: [(&str, f64); 4] =
+    [("a quarter", 90.0), ("half about", 180.0), ("three quarters", 270.0), ("a whole turn", 360.0)];
+
+fn span_of(desk: &Desk) -> Option<&Span> {
+    desk.span().and_then(|index| desk.motion().spans().get(index))
+}
+
+/// What can be done with a turn of a dancer in the figure at the playhead, by its place among theirs; or with a count of the
+/// dance at which they have none.
+pub fn show(
+    ui: &mut Ui,
+    desk: &Desk,
+    (dancer, turn): (Dancer, Option<usize>),
+    count: f64,
+    asks: &mut Vec<Ask>,
+) {
+    let Some(span) = span_of(desk) else { return };
+    let known = turn.filter(|index| span.track(dancer).is_some_and(|track| *index < track.turns().len()));
+    if let Some(index) = known {
+        show_turn(ui, span, (dancer, index), desk, asks);
+        return;
+    }
+    ui.weak(format!("Turn {dancer}, ending at bar {}", span.moment(count)));
+    show_amounts(ui, &dancer.to_string(), |degrees| {
+        asks.extend([Ask::Play(PlayAsk::Seek(count)), Ask::Draw(DrawAsk::TurnBy { dancer, degrees })]);
+    });
+}
+
+/// What the ring about a dancer can do at the playhead: with the turn that is danced then, or where there is none. Of several
+/// who are picked each is turned from what they do.
+pub fn show_here(ui: &mut Ui, desk: &Desk, (dancer, who, one): (Dancer, &str, bool), asks: &mut Vec<Ask>) {
+    let here = span_of(desk).and_then(|span| {
+        let ring = RingTurn::at(span, dancer, desk.player().count - span.begin())?;
+        Some((span, ring)).filter(|(_, ring)| one && ring.amount.abs() >= 0.5)
+    });
+    if let Some((span, ring)) = here {
+        show_turn(ui, span, (dancer, ring.turn), desk, asks);
+    } else {
+        show_amounts(ui, who, |degrees| asks.push(Ask::Draw(DrawAsk::TurnBy { dancer, degrees })));
+    }
+}
+
+/// Left and right, by quarters.
+fn show_amounts(ui: &mut Ui, who: &str, mut chosen: impl FnMut(f64)) {
+    for (way, sign) in [("left", -1.0), ("right", 1.0)] {
+        for (words, degrees) in AMOUNTS {
+            let hint = format!("{who} turns {way} {degrees}°, ending at this count, as by the ring");
+            if item(ui, true, &format!("{way}, {words}"), &hint) {
+                chosen(sign * degrees);
+            }
+        }
+        if sign < 0.0 {
+            ui.separator();
+        }
+    }
+}
+
+fn show_turn(ui: &mut Ui, span: &Span, (dancer, turn): (Dancer, usize), desk: &Desk, asks: &mut Vec<Ask>) {
+    let Some(track) = span.track(dancer) else { return };
+    let (Some(danced), Some(amount)) = (track.turns().get(turn), track.amounts().get(turn).copied()) else {
+        return;
+    };
+    ui.weak(format!("{dancer} {}", turn_words(span, dancer, turn).unwrap_or_default()));
+    if item(ui, true, "Go there", "") {
+        asks.push(Ask::Play(PlayAsk::Seek(span.begin() + danced.begin)));
+    }
+    ui.separator();
+    let mut change = |edit: TurnEdit| asks.push(Ask::Draw(DrawAsk::ChangeTurn { dancer, turn, edit }));
+    if item(ui, true, "The other way", "To finish as it does: right 90 for left 270") {
+        change(TurnEdit::OtherWay);
+    }
+    for (words, degrees) in AMOUNTS {
+        let is_now = (amount.abs() - degrees).abs() < 0.5;
+        if choice(ui, is_now, &capital(words), "So far, the way that it goes") {
+            change(TurnEdit::By(degrees));
+        }
+    }
+    ui.horizontal(|ui| {
+        let label = ui.label("By degrees");
+        let kind = NumberKind { least: 1.0, most: 36_000.0, places: 1, unit: "°" };
+        let degrees = kind.rounded(amount.abs());
+        let answer = NumberField::new(degrees, kind, 1.0)
+            .hint("How far, the way that it goes")
+            .refused(desk.notice())
+            .show(ui);
+        answer.response.labelled_by(label.id);
+        if let Some(degrees) = answer.changed {
+            change(TurnEdit::By(degrees));
+        }
+    });
+    ui.separator();
+    for (name, on, hint) in [
+        ("On the single steps", Some(TurnOn::SingleSteps), "Finished before the jump"),
+        ("On the hop", Some(TurnOn::Hop), "The hop of the double step"),
+        ("On the first count", Some(TurnOn::Start), "The first count of a step"),
+        ("At its own counts", None, "Whatever the stepping is"),
+    ] {
+        if choice(ui, danced.on == on, name, hint) {
+            change(TurnEdit::On(on));
+        }
+    }
+    ui.separator();
+    if item(ui, true, "Take it away", "They stay as they face before it") {
+        change(TurnEdit::Remove);
+    }
+}
+
+/// Words as they begin a line.
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    let first: String = letters.next().map(|first| first.to_uppercase().collect()).unwrap_or_default();
+    first + letters.as_str()
+}

@@ -1,0 +1,348 @@
+//! Whatever is done to a dance but to a turn itself, the turn keeps its way and its amount, as far as it still finishes where it
+//! says: every ask of the desk that redraws, copies, mends or sets anew, in any order.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+use bellpad::dance::{
+    Dance, Dancer, Ends, Entry, Extra, FaultKind, Figure, Leg, LegFacing, Part, PlaceNumber, Set, Stance,
+    Turn, TurnOn, Way,
+};
+use bellpad::desk::{Ask, Desk, DrawAsk, FaultAsk, Grip, OrderAsk, PlayAsk};
+use bellpad::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
+use bellpad::figures::{Mirror, named_figure};
+use bellpad::motion::{Motion, Span, amount};
+use bellpad::store::Recent;
+use proptest::prelude::*;
+use proptest::sample::select;
+
+/// Degrees by which a number that is kept to the tenth may be off, many times over.
+const ROUNDED: f64 = 0.5;
+
+/// What a turn of a file says: how far, or which way to finish facing, or both, or the shorter way there.
+fn turn(begin: f64) -> impl Strategy<Value = Turn> {
+    let way = select(vec![Way::Left, Way::Right]);
+    let tenths = |most: i32| (1..most * 10).prop_map(|tenths| f64::from(tenths) / 10.0);
+    (
+        way,
+        0..4_u8,
+        tenths(720),
+        tenths(360),
+        prop::option::weighted(0.2, select(vec![TurnOn::Start, TurnOn::Hop])),
+    )
+        .prop_map(move |(way, kind, by, face, on)| {
+            let to_face = Turn::to_face(begin, begin + 2.0, way, face);
+            let turn = match kind {
+                0 => Turn { by: Some(by), face: None, ..to_face },
+                1 => to_face,
+                2 => Turn { by: Some(by), ..to_face },
+                _ => Turn::shorter(begin, begin + 2.0, way, face),
+            };
+            Turn { on, ..turn }
+        })
+}
+
+/// What a dancer does who is drawn: in on a bow, turning, and on; turns about it, a bar apart so that none meets another.
+fn part() -> impl Strategy<Value = Part> {
+    let place = || (-18..18_i32).prop_map(|tenths| f64::from(tenths) / 10.0);
+    let facing = select(vec![LegFacing::Held, LegFacing::Forwards, LegFacing::Backwards]);
+    let turns = [0.0, 4.0, 12.0, 20.0, 28.0].map(|begin| prop::option::weighted(0.6, turn(begin)));
+    (turns, [place(), place(), place(), place()], facing).prop_map(|(turns, [x, y, to_x, to_y], facing)| {
+        let mut part = Part::still(1);
+        part.legs = vec![Leg::smooth(0.0, 8.0, &[(x, y)], to_x, to_y), Leg::straight(16.0, 20.0, x, y)];
+        part.legs[0].facing = facing;
+        part.turns = turns.into_iter().flatten().collect();
+        part
+    })
+}
+
+/// Six who dance a named figure, one that is drawn, another named one of which two are redrawn, and the drawn one again.
+fn dance() -> impl Strategy<Value = Dance> {
+    prop::collection::vec(part(), 8).prop_map(|parts| {
+        let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+        let named = |dance: &Dance, name: &str| named_figure(name, Extra::new(), &dance.set).unwrap();
+        let mut own = Figure::drawn("own", "Own", 8);
+        let mut parts = parts.into_iter();
+        own.parts = (1..=6).zip(parts.by_ref()).map(|(place, part)| at(part, place)).collect();
+        let mut redrawn = named(&dance, "cross-and-turn");
+        redrawn.parts = [2, 3].into_iter().zip(parts).map(|(place, part)| at(part, place)).collect();
+        "redrawn".clone_into(&mut redrawn.id);
+        dance.figures = vec![named(&dance, "foot-up-and-down"), own, redrawn, named(&dance, "whole-rounds")];
+        let ids = ["foot-up-and-down", "own", "redrawn", "whole-rounds", "own"];
+        dance.order = ids.map(Entry::of).to_vec();
+        dance
+    })
+}
+
+fn at(part: Part, place: u32) -> Part {
+    Part { place: PlaceNumber(place), ..part }
+}
+
+/// Something that is done to the dance, and whose turns it may change.
+#[derive(Clone, Debug)]
+struct Edit {
+    asks: Vec<Ask>,
+    /// Whether it copies turns over those of others.
+    copies: bool,
+}
+
+fn edit() -> impl Strategy<Value = Edit> {
+    let draw = |asks: Vec<DrawAsk>| asks.into_iter().map(Ask::Draw).collect::<Vec<_>>();
+    let dancer = || (0..6_usize).prop_map(Dancer);
+    let metres = || (-20..20_i32).prop_map(|tenths| f64::from(tenths) / 10.0);
+    let count = || (0..8 * 36_i32).prop_map(|halves| f64::from(halves) / 2.0);
+    let at_count = move |asks: BoxedStrategy<Vec<Ask>>| {
+        (count(), asks).prop_map(|(count, asks)| {
+            let mut all = vec![Ask::Play(PlayAsk::Seek(count))];
+            all.extend(asks);
+            all
+        })
+    };
+    let drags = at_count(
+        (dancer(), metres(), metres())
+            .prop_map(move |(dancer, x, y)| {
+                let to = |x, y| DrawAsk::DragTo { x, y, reach: 0.0 };
+                draw(vec![DrawAsk::BeginDrag(Grip::Dancer(dancer)), to(y, x), to(x, y), DrawAsk::EndDrag])
+            })
+            .boxed(),
+    );
+    let points = at_count(
+        (dancer(), 1..5_usize, 0..2_usize, metres(), metres(), count())
+            .prop_map(move |(dancer, span, leg, x, y, count)| {
+                let (point, time) = (PointOf::end(leg), TimePoint::End(leg));
+                draw(vec![
+                    DrawAsk::BeginDrag(Grip::Point { span, dancer, point }),
+                    DrawAsk::DragTo { x, y, reach: 0.0 },
+                    DrawAsk::EndDrag,
+                    DrawAsk::BeginDrag(Grip::Time { span, dancer, point: time }),
+                    DrawAsk::DragToCount(count),
+                    DrawAsk::EndDrag,
+                ])
+            })
+            .boxed(),
+    );
+    let paths = at_count(
+        (dancer(), 0..2_usize, 0..8_u8, metres(), metres(), count())
+            .prop_map(move |(dancer, leg, kind, x, y, count)| {
+                let change = |change| DrawAsk::ChangeLeg { dancer, leg, change };
+                draw(vec![match kind {
+                    0 => change(LegChange::Forwards),
+                    1 => change(LegChange::Backwards),
+                    2 => change(LegChange::Remove),
+                    3 => DrawAsk::SplitLeg(dancer),
+                    4 => DrawAsk::StandUntil { dancer, count },
+                    5 => DrawAsk::GoBy { dancer, x, y, count },
+                    6 => DrawAsk::HomeBy { dancer, count },
+                    _ => DrawAsk::PlaceAt { dancer, x, y },
+                }])
+            })
+            .boxed(),
+    );
+    let orders = prop_oneof![
+        2 => (10..30_i32, 10..24_i32).prop_map(|(across, along)| {
+            let set = Set::longways(6, f64::from(across) / 10.0, f64::from(along) / 10.0);
+            vec![Ask::Order(OrderAsk::ChangeSet(Box::new(set)))]
+        }),
+        2 => (select(vec!["cross-over", "half-rounds", "whole-rounds", "into-line", "hey"]), 0..5_usize)
+            .prop_map(|(name, line)| vec![Ask::Order(OrderAsk::PutIn(name, Some(line)))]),
+        1 => (0..5_usize).prop_map(|line| vec![Ask::Order(OrderAsk::TakeOut(line))]),
+        1 => (0..5_usize, 0..5_usize).prop_map(|(from, to)| vec![Ask::Order(OrderAsk::Move { from, to })]),
+        2 => (0..4_usize, select(vec![Stance::Front, Stance::Column])).prop_map(|(figure, stance)| {
+            vec![Ask::Order(OrderAsk::SetEnds(figure, Ends { spots: None, stance: Some(stance) }))]
+        }),
+    ];
+    let mends = (0..40_usize)
+        .prop_map(|fault| vec![Ask::Fault(FaultAsk::MakeRoom(fault)), Ask::Fault(FaultAsk::TakeMend)]);
+    let copies = at_count(
+        (dancer(), 0..4_u8, select(vec![SecondHalf::Mirrored, SecondHalf::Same]))
+            .prop_map(move |(dancer, kind, second)| {
+                let together = match kind {
+                    0 => Together::Mirror(Mirror::Across),
+                    1 => Together::Mirror(Mirror::EndForEnd),
+                    2 => Together::BothMirrors,
+                    _ => return draw(vec![DrawAsk::CopyHalf(second)]),
+                };
+                draw(vec![DrawAsk::CopyToMates { dancer, together }])
+            })
+            .boxed(),
+    );
+    let plain = |asks: Vec<Ask>| Edit { asks, copies: false };
+    prop_oneof![
+        4 => drags.prop_map(plain),
+        2 => points.prop_map(plain),
+        3 => paths.prop_map(plain),
+        4 => orders.prop_map(plain),
+        1 => mends.prop_map(plain),
+        2 => copies.prop_map(|asks| Edit { asks, copies: true }),
+    ]
+}
+
+/// The spans of a figure, in order.
+fn spans<'a>(dance: &Dance, motion: &'a Motion, id: &str) -> Vec<&'a Span> {
+    let figure = dance.figure_index(id);
+    motion.spans().iter().filter(|span| Some(span.figure) == figure).collect()
+}
+
+/// A turn as it is danced one of the times that its figure is, before an edit and after it.
+struct Time {
+    /// Degrees, clockwise positive.
+    was: f64,
+    now: f64,
+    /// The facing in which it begins now.
+    from: f64,
+}
+
+/// Whether there is an amount by which every time of a turn goes as it did, to half a turn. Of a figure that is danced from
+/// several sides there may be none: the file says one amount for all.
+fn can_be_kept(turn: &Turn, times: &[Time]) -> bool {
+    (-400..400).map(|step| f64::from(step) * 5.0 + 0.3).any(|by: f64| {
+        let way = if by < 0.0 { Way::Left } else { Way::Right };
+        let said = Turn { by: Some(by.abs()), way, spins: 0, ..turn.clone() };
+        times.iter().all(|time| (amount(&said, time.from) - time.was).abs() <= 179.0)
+    })
+}
+
+/// Asks that every turn that a dance says goes the way and as far in another as the same turn did, each time that it is danced.
+/// Gives how many were looked at.
+fn look(
+    (before, was): (&Dance, &Motion),
+    (after, is): (&Dance, &Motion),
+    edit: &Edit,
+) -> Result<usize, TestCaseError> {
+    let mut looked = 0;
+    for figure in &before.figures {
+        let (old, new) = (spans(before, was, &figure.id), spans(after, is, &figure.id));
+        // Where it is danced fewer times or more, another time is another arrival. Written anew are those that were copied.
+        if old.len() != new.len() || edit.copies {
+            continue;
+        }
+        for (part, turn) in
+            figure.parts.iter().flat_map(|part| part.turns.iter().map(move |turn| (part, turn)))
+        {
+            let mut times = Vec::new();
+            for (old, new) in old.iter().zip(&new) {
+                let tracks = [old, new].map(|span| span.track(span.dancer_in(part.place).unwrap()).unwrap());
+                let index = part.turns.iter().position(|known| known == turn).unwrap();
+                let danced = &tracks[0].turns()[index];
+                let same = |known: &Turn| {
+                    (known.begin - danced.begin).abs() < 1e-6 && (known.end - danced.end).abs() < 1e-6
+                };
+                let found = tracks[1].turns().iter().position(same);
+                prop_assert!(
+                    found.is_some(),
+                    "{edit:?}: the turn of {} at {} is gone",
+                    part.place,
+                    turn.begin
+                );
+                let now = tracks[1].amounts()[found.unwrap()];
+                times.push(Time {
+                    was: tracks[0].amounts()[index],
+                    now,
+                    from: tracks[1].stand(danced.begin).2,
+                });
+            }
+            if turn.is_shorter() {
+                continue;
+            }
+            // What a file says is what was chosen; one that only says where to face is meant as it is danced.
+            let chosen = turn.by.map(|by| by * turn.way.sign());
+            for Time { was, now, .. } in &times {
+                let said = format!(
+                    "{edit:?}: {} at {} of {}: {was} became {now} ({turn:?})",
+                    part.place, turn.begin, figure.name
+                );
+                let half_of = |meant: f64| (meant - now).abs() <= 180.0 + ROUNDED;
+                let kept = half_of(*was) || chosen.is_some_and(half_of);
+                prop_assert!(kept || chosen.is_none() && !can_be_kept(turn, &times), "{said}");
+                prop_assert!(turn.face.is_some() || (was - now).abs() < ROUNDED, "{said}");
+                // Only whoever has come beyond the direction of a turn of less than half about goes back to it.
+                let least = chosen.map_or(was.abs(), |chosen| chosen.abs().min(was.abs()));
+                prop_assert!(was * now > -1e-9 || least < 180.0 || !kept, "{said}");
+                looked += 1;
+            }
+        }
+    }
+    Ok(looked)
+}
+
+/// What nobody chose goes the shorter way, wherever it is danced.
+fn shorter(motion: &Motion) -> Result<(), TestCaseError> {
+    for span in motion.spans() {
+        for dancer in Dancer::all(motion.dancers()) {
+            let track = span.track(dancer).unwrap();
+            for (turn, amount) in track.turns().iter().zip(track.amounts()) {
+                prop_assert!(!turn.is_shorter() || amount.abs() <= 180.0 + 1e-6, "{amount}: {turn:?}");
+            }
+        }
+    }
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn an_edit_of_anything_else_leaves_every_turn_its_way_and_amount(
+        dance in dance(),
+        edits in prop::collection::vec(edit(), 1..7),
+    ) {
+        let mut desk = Desk::new(dance, None, Recent::default()).unwrap();
+        shorter(desk.motion())?;
+        for edit in &edits {
+            let (mut before, mut was) = (desk.dance().clone(), desk.motion().clone());
+            for ask in &edit.asks {
+                desk.apply(ask.clone());
+                // While it is dragged as well as at its end.
+                look((&before, &was), (desk.dance(), desk.motion()), edit)?;
+                shorter(desk.motion())?;
+                if desk.held().is_none() {
+                    (before, was) = (desk.dance().clone(), desk.motion().clone());
+                }
+            }
+        }
+    }
+
+    /// What is copied in a mirror turns as far the other way; by half a turn the same way.
+    #[test]
+    fn a_mirrored_copy_mirrors_every_turn(dance in dance(), who in 0..6_usize, count in 33.0..63.0_f64) {
+        for (mirror, swaps) in [(Mirror::Across, true), (Mirror::EndForEnd, true), (Mirror::HalfTurn, false)] {
+            let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+            desk.apply(Ask::Play(PlayAsk::Seek(count)));
+            let (dancer, together) = (Dancer(who), Together::Mirror(mirror));
+            desk.apply(Ask::Draw(DrawAsk::CopyToMates { dancer, together }));
+            let span = &desk.motion().spans()[1];
+            let source = span.track(dancer).unwrap();
+            for place in together.mates(desk.motion().ground(), span.place(dancer)) {
+                let image = span.track(span.dancer_in(place).unwrap()).unwrap();
+                prop_assert_eq!(source.turns().len(), image.turns().len());
+                for ((turn, one), other) in source.turns().iter().zip(source.amounts()).zip(image.amounts()) {
+                    if turn.is_shorter() {
+                        continue;
+                    }
+                    let wanted = if swaps { -one } else { *one };
+                    prop_assert!((wanted - other).abs() <= 180.0 + ROUNDED, "{mirror:?}: {one} became {other} ({turn:?})");
+                    prop_assert!(wanted * other > -1e-9 || one.abs() < 180.0, "{mirror:?}: {one} became {other} ({turn:?})");
+                }
+            }
+        }
+    }
+}
+
+/// What the tests above rely on: there is much to look at, and faults to mend.
+#[test]
+fn there_is_something_to_keep() {
+    use proptest::strategy::ValueTree;
+    use proptest::test_runner::TestRunner;
+    let mut runner = TestRunner::deterministic();
+    let (mut turns, mut meet) = (0, 0);
+    for _ in 0..8 {
+        let dance = dance().new_tree(&mut runner).unwrap().current();
+        let desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+        let edit = Edit { asks: Vec::new(), copies: false };
+        turns += look((&dance, desk.motion()), (&dance, desk.motion()), &edit).unwrap();
+        meet += desk
+            .faults()
+            .iter()
+            .filter(|fault| matches!(fault.kind, FaultKind::Clash | FaultKind::Tight))
+            .count();
+    }
+    assert!(turns > 100 && meet > 8, "{turns} turns, {meet} who meet");
+}
