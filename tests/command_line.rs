@@ -258,10 +258,11 @@ fn every_named_figure_can_be_made() {
         let path = new_dance(&folder, &["--dancers", "6", "--figure", &figure.name.to_uppercase()]);
         let dance = dance_of(&path);
         assert_eq!(dance.figures[0].name, find(figure.name).unwrap().title);
-        // The trade's bars: eight, four for the half hey [MB1], and four for each of three pairs there and back.
+        // The trade's bars: eight, four for the half hey [MB1], four for each of three pairs there and back, eight for a solo.
         let bars = match figure.name {
             "half-hey" => 4,
             "corners" => 24,
+            "solos" => 48,
             _ => 8,
         };
         assert_eq!(motion_of(&dance, None).unwrap().bars(), bars, "{}", figure.name);

@@ -9,7 +9,7 @@ const FASTEST: f64 = 1.18;
 /// The longest and, where the steps leave no time, the shortest that setting off and stopping take, counts; the shortest is no
 /// more than a share of the way's time (chosen for this program).
 const LONGEST: f64 = 0.75;
-const SHORTEST: f64 = 0.25;
+const SHORTEST: f64 = 0.15;
 const SHORTEST_SHARE: f64 = 0.15;
 /// A division shorter than this at the end of a way goes with the one beside it, counts.
 const SCRAP: f64 = 0.5;
@@ -114,15 +114,16 @@ impl Knots {
         let (Some(&first), Some(&last)) = (run.first(), run.last()) else { return };
         let counts = last.end - first.begin;
         let evenly: f64 = run.iter().map(Division::metres).sum();
-        // What setting off and stopping may lose, and what they lose in a count of either, metres.
+        // What setting off and stopping may lose, and what they lose in a count of either, metres. Where there is only one of
+        // them, that has no more time.
         let room = evenly - fastest * counts / FASTEST;
-        let losing = (if sets_off { first.rate } else { 0.0 } + if stops { last.rate } else { 0.0 }) / 2.0;
+        let losing = f64::midpoint(first.rate, last.rate);
         let shortest = SHORTEST.min(SHORTEST_SHARE * counts);
-        let time = if losing > 0.0 { (room / losing).clamp(shortest, LONGEST) } else { 0.0 };
+        let time = (room / losing).clamp(shortest, LONGEST);
         let share = if run.len() == 1 && sets_off && stops { 0.5 } else { 1.0 };
         let off = if sets_off { time.min(first.counts() * share) } else { 0.0 };
         let stop = if stops { time.min(last.counts() * share) } else { 0.0 };
-        let faster = metres / (evenly - (first.rate * off + last.rate * stop) / 2.0);
+        let faster = metres / (evenly - f64::midpoint(first.rate * off, last.rate * stop));
         let running = |end: EndSpeed, own: f64| match end {
             EndSpeed::Running(speed) => speed.clamp(0.0, 2.0 * own * faster),
             EndSpeed::Still => 0.0,

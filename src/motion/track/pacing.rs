@@ -6,6 +6,8 @@ use crate::motion::{Course, EndSpeed, Footing, Pace, wrap_half};
 
 /// How much faster than the mean of the slower of two legs a dancer may be where they meet (chosen for this program).
 const SLOWER: f64 = 1.15;
+/// How much faster than the mean of both: each has its other end to set off or to stop at (chosen for this program).
+const BOTH: f64 = 1.1;
 
 /// How two legs meet: running on where one follows the other at once in nearly the same direction.
 pub(super) fn joint((before, first): (&Leg, &Course), (after, second): (&Leg, &Course)) -> EndSpeed {
@@ -19,7 +21,7 @@ pub(super) fn joint((before, first): (&Leg, &Course), (after, second): (&Leg, &C
     let one = first.length() / (before.end - before.begin);
     let other = second.length() / (after.end - after.begin);
     // The slower is not hurried by the faster.
-    EndSpeed::Running((2.0 * one * other / (one + other)).min(SLOWER * one.min(other)))
+    EndSpeed::Running((BOTH * 2.0 * one * other / (one + other)).min(SLOWER * one.min(other)))
 }
 
 /// How far along a leg is at each count: as the steps travel, or as the leg's own pace says.
