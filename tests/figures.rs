@@ -279,7 +279,8 @@ fn pass(motion: &Motion, from: f64, to: f64) -> Way {
 #[test]
 fn down_and_back_goes_the_length_of_the_file() {
     for (dancers, along) in [(4, 1.8), (6, 1.83), (6, 1.5), (8, 1.8), (12, 1.8)] {
-        let length = along * f64::from(dancers / 2 - 1);
+        // Backwards in six counts nobody goes farther than 4 m in steps of 0.8 m [CALC].
+        let length = (along * f64::from(dancers / 2 - 1)).min(4.0);
         let set = Set::longways(dancers, 2.4, along);
         let motion = danced_in("down-and-back", set.clone());
         let home = motion.poses(0.0);
@@ -709,6 +710,43 @@ fn soloists_dance_in_turn() {
         named_figure("solos", with, &Set::longways(6, 2.4, 1.8)).unwrap_err().to_string()
     };
     assert!(said(7.0).contains("the set has 6 dancers") && said(1.5).contains("no number of a dancer"));
+}
+
+/// After a figure that ends facing up whoever dances with a partner turns to face them as they start, and goes forward, not
+/// sideways.
+#[test]
+fn partners_turn_to_each_other_after_facing_up() {
+    for name in ["cross-over", "cross-and-turn", "into-line", "back-to-back", "go-and-come", "whole-gip"] {
+        let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+        for name in ["whole-rounds", name] {
+            dance.figures.push(named_figure(name, Map::new(), &dance.set).unwrap());
+        }
+        let motion = motion_of(&dance, None).unwrap();
+        let home = motion.poses(0.0);
+        for dancer in 0..6 {
+            faces(&motion.pose(Dancer(dancer), 32.0), 0.0);
+            faces(&motion.pose(Dancer(dancer), 33.0), home[dancer].facing);
+            let turned = motion.pose(Dancer(dancer), 33.0).facing - motion.pose(Dancer(dancer), 32.0).facing;
+            let quarter = if dancer % 2 == 0 { 90.0 } else { -90.0 };
+            assert!((turned - quarter).abs() < 1e-6, "{name}: column to front [MB1]: {turned}");
+        }
+        assert_eq!(bellpad::faults::find_faults(&dance, &motion), [], "{name}");
+    }
+}
+
+/// [MB1]: from column to front the odds turn a quarter to the right and the evens a quarter to the left, and back again the
+/// reverse; with the column facing down both are reversed.
+#[test]
+fn column_and_front_are_a_quarter_apart() {
+    for (second, home) in [("same", 90.0), ("reversed", -90.0)] {
+        let (_, motion) = danced_with("down-and-back", 6, &[("second", json!(second))]);
+        for dancer in 0..6 {
+            let odd = if dancer % 2 == 0 { 1.0 } else { -1.0 };
+            let facing = |count: f64| motion.pose(Dancer(dancer), count).facing;
+            assert!((facing(1.0) - facing(0.0) + 90.0 * odd).abs() < 1e-6, "front to column, facing up");
+            assert!((facing(32.0) - facing(30.0) - home * odd).abs() < 1e-6, "column to front, {second}");
+        }
+    }
 }
 
 /// [CP]: whole rounds finish facing up, or all in: in a ring everyone faces the middle, in two files the partner.

@@ -98,6 +98,17 @@ fn the_seven_steps_of_the_morris_book() {
     }
 }
 
+/// [MB1]: once to yourself: a strain is played before the dancing, and they jump on its last half-bar.
+#[test]
+fn once_to_yourself_ends_with_a_jump_on_the_last_half_bar() {
+    let motion = stepped("7 st, sj", 8, |_, _| {});
+    for dancer in 0..6 {
+        assert_eq!(feet(&motion, dancer, 32), format!("{}-B", "B".repeat(30)));
+        let hands = |count: f64| motion.pose(Dancer(dancer), count).hands;
+        assert!((hands(30.0) - 1.0).abs() < 1e-9 && hands(28.0) < 1e-9, "thrown up with the jump");
+    }
+}
+
 /// [CP]: after two double steps begun left the left foot is free for the first single step; begun right, the right.
 #[test]
 fn two_double_steps_bring_the_lead_back() {

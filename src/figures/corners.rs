@@ -45,7 +45,7 @@ const FAR: f64 = 0.7;
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let dancers = ground.dancers();
-    if !(2..=4).contains(&ground.ranks()) {
+    if !(2..=4).contains(&ground.ranks()) || ground.ranks() * 2 != dancers {
         return Err(FigureError::Set {
             figure: FIGURE.name,
             why: "it needs four, six or eight dancers in two files".to_owned(),

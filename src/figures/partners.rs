@@ -1,5 +1,5 @@
 use super::FigureError;
-use crate::dance::{Extra, Lead, Turn, Way};
+use crate::dance::{Extra, Lead, LegFacing, Turn, Way};
 use crate::motion::{Ground, Plan, Stand, TRAVELLING_PHRASE, USUAL_PHRASE, wrap_half};
 
 /// A dancer who faces a partner across the set, with directions as that dancer sees them.
@@ -69,16 +69,22 @@ impl WithPartner {
 const TURN_IN: (f64, f64) = (0.0, 1.0);
 const TURN_BACK: [(&str, (f64, f64)); 2] = [(USUAL_PHRASE, (27.0, 28.0)), (TRAVELLING_PHRASE, (28.0, 30.0))];
 
-/// A figure of eight bars in which everyone begins facing their partner, where spots face otherwise, as in a ring: they turn to
-/// their partner first, and at the end as their spot faces.
+/// A figure of eight bars in which everyone begins facing their partner: they turn to them first, however they come to it, and
+/// where spots face otherwise, as in a ring, at the end as their spot faces.
 pub(super) fn face_home(mut plan: Plan, ground: &Ground) -> Plan {
     let Some((_, back)) = TURN_BACK.iter().find(|(phrase, _)| *phrase == plan.phrase) else { return plan };
     let Ok(pairs) = WithPartner::all(ground, "") else { return plan };
     for (part, own) in plan.parts.iter_mut().zip(pairs) {
         let off = own.off();
-        if off.abs() > 1.0 {
-            let way = if off < 0.0 { Way::Left } else { Way::Right };
+        let way = if off < 0.0 { Way::Left } else { Way::Right };
+        // Whoever faces them already turns by nothing; after a figure that ends facing up it is a quarter.
+        // A way that turns them as it goes does so from however they come to it.
+        let turned =
+            part.legs.first().is_some_and(|leg| leg.facing != LegFacing::Held && leg.begin < TURN_IN.1);
+        if !turned {
             part.turns.insert(0, Turn::shorter(TURN_IN.0, TURN_IN.1, way, own.faced));
+        }
+        if off.abs() > 1.0 {
             part.turns.push(Turn::shorter(back.0, back.1, way.other(), own.home.facing));
         }
     }
