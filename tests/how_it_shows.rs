@@ -12,6 +12,7 @@ use bellpad::faults::find_faults;
 use bellpad::figures::{all, motion_of};
 use bellpad::motion::{Motion, Track};
 use choices::{chosen, figure_of};
+use std::collections::BTreeMap;
 
 /// Sizes of a set, across and along, metres: a small one, the usual one and the square of twelve feet [MB1].
 const SIZES: [(f64, f64); 3] = [(2.0, 1.5), (2.4, 1.8), (3.66, 1.83)];
@@ -73,11 +74,10 @@ fn tracks(motion: &Motion) -> impl Iterator<Item = (Dancer, &Track)> {
 fn none(seen: usize, mut wrong: Vec<String>) {
     assert!(seen > 1_000, "{seen}");
     let many = wrong.len();
-    let names: std::collections::BTreeMap<String, usize> =
-        wrong.iter().fold(Default::default(), |mut names, told| {
-            *names.entry(told.split(' ').next().unwrap_or_default().to_owned()).or_default() += 1;
-            names
-        });
+    let names: BTreeMap<String, usize> = wrong.iter().fold(BTreeMap::new(), |mut names, told| {
+        *names.entry(told.split(' ').next().unwrap_or_default().to_owned()).or_default() += 1;
+        names
+    });
     wrong.dedup_by_key(|told| told.split(": ").next().unwrap_or_default().to_owned());
     wrong.truncate(60);
     assert!(many == 0, "{many} of {seen}: {names:?} {wrong:#?}");
