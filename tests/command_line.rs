@@ -258,10 +258,11 @@ fn every_named_figure_can_be_made() {
         let path = new_dance(&folder, &["--dancers", "6", "--figure", &figure.name.to_uppercase()]);
         let dance = dance_of(&path);
         assert_eq!(dance.figures[0].name, find(figure.name).unwrap().title);
-        // The trade's bars: eight, four for the half hey [MB1], and four for each of three pairs there and back.
+        // The trade's bars: eight, four for the half hey [MB1], four for each of three pairs there and back, eight for a solo.
         let bars = match figure.name {
             "half-hey" => 4,
             "corners" => 24,
+            "solos" => 48,
             _ => 8,
         };
         assert_eq!(motion_of(&dance, None).unwrap().bars(), bars, "{}", figure.name);
@@ -586,7 +587,8 @@ fn leads_bars_and_phrases_can_be_chosen() {
     assert_eq!(dance.figures[0].phrase, "4 ds");
     let motion = motion_of(&dance, None).unwrap();
     assert_eq!(motion.pose(Dancer(0), 0.0).weight.word(), "right");
-    assert!(motion.pose(Dancer(0), 4.0).x.abs() < 0.05, "half-way across at the end of bar 1");
+    // A hop before the middle travels less; the one before the end is when they come to stand.
+    assert!(motion.pose(Dancer(0), 4.0).x.abs() < 0.15, "half-way across at the end of bar 1");
     assert!((motion.pose(Dancer(0), 8.0).x - 1.2).abs() < 1e-9);
     let folder = tempfile::tempdir().unwrap();
     let path = new_dance(&folder, &["--figure", "hey:phrase=2 ds+2 ss+ftj", "--figure", "hey"]);

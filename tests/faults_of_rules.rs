@@ -311,10 +311,10 @@ fn the_other_way_about_from_the_named_figure() {
     // Cross-over turns right about [MB1]: left about ends alike.
     let about = |way: Way, face: Option<f64>| {
         redrawn(roomy(), "cross-over", &[3], move |part| {
-            if part.turns[0].way != way {
-                part.turns[0] = part.turns[0].clone().other_way();
+            if part.turns[1].way != way {
+                part.turns[1] = part.turns[1].clone().other_way();
             }
-            part.turns[0].face = face.or(part.turns[0].face);
+            part.turns[1].face = face.or(part.turns[1].face);
         })
     };
     let said = has(&about(Way::Left, None), &[(FaultKind::WrongWay, &[3], 3, 1.0, 180.0, 0.01)]);
@@ -383,7 +383,7 @@ fn turns_that_are_late_for_the_jump() {
 fn turns_before_they_are_back_to_back() {
     let early = |begin: f64| {
         redrawn(roomy(), "back-to-back", &[1], move |part| {
-            let turn = &mut part.turns[0];
+            let turn = &mut part.turns[1];
             (turn.begin, turn.end, turn.on) = (begin, begin + 1.0, None);
         })
     };
@@ -499,10 +499,10 @@ fn capers_that_are_too_long() {
         let legs = [Leg::straight(8.0, 16.0, metres, 0.0), Leg::straight(16.0, 32.0, 0.0, 0.0)];
         drawn(alone(0.0, 0.0), 8, "2 ds, 4 pc", &[going(1, &legs)])
     };
-    // [CALC]: a quarter of the way in each caper, 1.75 m.
-    let said = has(&capers(7.0), &[(FaultKind::OverLong, &[1], 3, 2.0, 1.75, 0.01)]);
-    assert_eq!((said[0].limit, said[0].said.as_str()), (1.6, "1 has to cover 1.75 m in one caper"));
-    has(&capers(6.3), &[]);
+    // [CALC]: setting off and stopping take three quarters of a count each, and lose half of that: 7 m in 7.25 counts.
+    let said = has(&capers(7.0), &[(FaultKind::OverLong, &[1], 3, 4.0, 1.93, 0.01)]);
+    assert_eq!((said[0].limit, said[0].said.as_str()), (1.6, "1 has to cover 1.93 m in one caper"));
+    has(&capers(5.75), &[]);
     let jump = |metres: f64| {
         let legs = [
             Leg { pace: vec![0.5, 1.0], ..Leg::straight(14.0, 16.0, metres, 0.0) },
@@ -596,11 +596,13 @@ fn a_path_that_turns_too_fast() {
         let home = by(4.0, 7.0, Way::Right, (90.0 - facing).rem_euclid(360.0));
         drawn(roomy(), 4, USUAL_PHRASE, &[Part { legs: legs.to_vec(), ..turning(3, &[home]) }])
     };
-    // [CALC]: from rest to rest in one count the quarter in its middle has 0.367 of it.
-    let wrench = |degrees: f64| (FaultKind::Wrench, &[3][..], 1, 1.375, degrees * 0.367, 0.5);
-    has(&loops(300.0, 240.0), &[(FaultKind::HurriedTurn, &[3], 1, 1.0, 300.0, 0.5), wrench(300.0)]);
-    has(&loops(175.0, 177.5), &[wrench(175.0)]);
-    has(&loops(150.0, 165.0), &[]);
+    // [CALC]: going 1.18 times as fast as the mean of the count, a quarter in its middle has 0.295 of it.
+    let wrench = |degrees: f64| (FaultKind::Wrench, &[3][..], 1, 1.188, degrees * 0.295, 0.5);
+    let hurried = |degrees: f64| (FaultKind::HurriedTurn, &[3][..], 1, 1.0, degrees, 0.5);
+    has(&loops(300.0, 240.0), &[hurried(300.0), wrench(300.0)]);
+    has(&loops(208.0, 194.0), &[hurried(208.0), wrench(208.0)]);
+    has(&loops(200.0, 190.0), &[hurried(200.0)]);
+    has(&loops(175.0, 177.5), &[]);
 }
 
 // What no body would do.
@@ -771,38 +773,25 @@ fn named_dances() -> Vec<(String, Dance)> {
     dances
 }
 
-/// Figures that are too far to dance in their time for so many at the usual distances: [CALC] the way of whoever goes
-/// farthest, over the counts there are for it, is nearly 0.8 m a count or more.
+/// Rounds of long sets, which nobody gets half-way round in three bars: [CALC] the straight way through the middle alone is 7.6
+/// m for ten and 9.3 m for twelve, and the way round is more than 0.7 m a count.
 fn is_too_far(told: &str) -> bool {
-    ["8 Longways", "10 Longways", "12 Longways"]
-        .iter()
-        .any(|set| told.starts_with(&format!("down-and-back {set}")))
-        || ["whole-rounds", "half-rounds"].iter().any(|rounds| {
-            ["10 Longways", "12 Longways", "12 Ring"]
-                .iter()
-                .any(|set| told.starts_with(&format!("{rounds} {set}")))
-        })
+    ["whole-rounds", "half-rounds"].iter().any(|rounds| {
+        ["10 Longways", "12 Longways"].iter().any(|set| told.starts_with(&format!("{rounds} {set}")))
+    })
 }
 
+/// But for rounds of long sets, which are told as too far and as nothing else.
 #[test]
 fn named_figures_are_clear() {
     for (told, dance) in named_dances() {
         let found = mine(&dance);
         if is_too_far(&told) {
             assert!(!found.is_empty(), "{told}");
-            let motion = motion_of(&dance, None).unwrap();
-            for fault in found {
-                assert_eq!(fault.kind, FaultKind::OverLong, "{told}: {}", fault.said);
-                // As poses have it: some landing within two counts of it is that far off.
-                let dancer = fault.dancers[0].dancer().index();
-                let from = motion.pose(Dancer(dancer), fault.counts());
-                let far = [1.0, 2.0].map(|later| {
-                    let to = motion.pose(Dancer(dancer), fault.counts() + later);
-                    (to.x - from.x).hypot(to.y - from.y)
-                });
-                assert!(far.iter().any(|far| (far - fault.value).abs() < 0.001), "{told} {far:?}");
-                assert!(fault.value > 0.8, "{told}");
-            }
+            assert!(
+                found.iter().all(|fault| fault.kind == FaultKind::OverLong && fault.value > 0.8),
+                "{told}"
+            );
             continue;
         }
         let told: Vec<_> =
@@ -832,7 +821,7 @@ fn named_figures_at_other_speeds() {
 #[test]
 fn rules_raise_no_false_alarm() {
     for (told, dance) in named_dances() {
-        let expected = if is_too_far(&told) { usize::MAX } else { 0 };
+        let too_far = is_too_far(&told);
         let named = dance.figures[0].named.clone().unwrap();
         let plan = plan_named(&named, &Ground::of(&dance.set)).unwrap();
         for redrawn in [false, true] {
@@ -854,7 +843,7 @@ fn rules_raise_no_false_alarm() {
                     let found = mine(&dance);
                     let wrong: Vec<_> = found
                         .iter()
-                        .filter(|fault| expected == 0 || fault.kind != FaultKind::OverLong)
+                        .filter(|fault| !too_far || fault.kind != FaultKind::OverLong)
                         .map(|fault| format!("{}:{} {}", fault.bar, fault.count, fault.said))
                         .collect();
                     assert!(wrong.is_empty(), "{told} {rule:?} {by_figure} {redrawn}: {wrong:#?}");

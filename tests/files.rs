@@ -47,7 +47,7 @@ fn full() -> Value {
                     {"begin": 10.0, "end": 11.0, "way": "right", "by": 360.0},
                     {"begin": 11.0, "end": 12.0, "way": "right", "by": 270.0, "face": 0.0}],
                 "leads": [{"at": 0.0, "foot": "left"}], "phrase": "2 hb, ds"}]}],
-        "order": [{"figure": "cross", "strain": "A", "call": "Over"}, {"figure": "drawn"}],
+        "order": [{"figure": "cross", "strain": "A", "call": "Over", "call_before": 1.5}, {"figure": "drawn"}],
         "people": [{"number": 1, "name": "Tamsin Roe"}]
     })
 }

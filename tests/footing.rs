@@ -98,6 +98,17 @@ fn the_seven_steps_of_the_morris_book() {
     }
 }
 
+/// [MB1]: once to yourself: a strain is played before the dancing, and they jump on its last half-bar.
+#[test]
+fn once_to_yourself_ends_with_a_jump_on_the_last_half_bar() {
+    let motion = stepped("7 st, sj", 8, |_, _| {});
+    for dancer in 0..6 {
+        assert_eq!(feet(&motion, dancer, 32), format!("{}-B", "B".repeat(30)));
+        let hands = |count: f64| motion.pose(Dancer(dancer), count).hands;
+        assert!((hands(30.0) - 1.0).abs() < 1e-9 && hands(28.0) < 1e-9, "thrown up with the jump");
+    }
+}
+
 /// [CP]: after two double steps begun left the left foot is free for the first single step; begun right, the right.
 #[test]
 fn two_double_steps_bring_the_lead_back() {
@@ -256,14 +267,16 @@ fn the_upbeat_hop_is_opposite_to_the_lead() {
 
 /// The counts with which the figures end a half by the jump that lands on the third count of its bar, and so hop on the
 /// upbeat; whole rounds end with capers.
-const HOPS: [(&str, &[f64]); 8] = [
+const HOPS: [(&str, &[f64]); 10] = [
     ("back-to-back", &[15.0, 31.0]),
     ("cross-and-turn", &[15.0, 31.0]),
     ("foot-up-and-down", &[15.0, 31.0]),
+    ("half-gip", &[15.0, 31.0]),
     ("half-hey", &[15.0]),
     ("half-rounds", &[15.0, 31.0]),
     ("hey", &[15.0, 31.0]),
     ("into-line", &[15.0, 31.0]),
+    ("whole-gip", &[15.0, 31.0]),
     ("whole-rounds", &[15.0]),
 ];
 /// The travelling figures of [MB1], whose half-bar jump lands on the fourth count.
@@ -302,6 +315,10 @@ fn every_half_ends_with_the_hop_on_the_upbeat() {
                         assert_eq!(weight(0.0), Weight::Both, "none at the end of the dance");
                         continue;
                     }
+                    if weight(1.0) == Weight::Both && figure.name == "solos" {
+                        assert_eq!(weight(0.0), Weight::Both, "none before standing");
+                        continue;
+                    }
                     assert_eq!(weight(-0.25), Weight::Air);
                     let wanted = match weight(1.0) {
                         Weight::Left => Weight::Right,
@@ -314,10 +331,12 @@ fn every_half_ends_with_the_hop_on_the_upbeat() {
                 }
             }
         }
-        // By name: nothing here asks the figure whether it hops. Corners are danced a pair at a time and end with capers.
+        // By name: nothing here asks the figure whether it hops. Corners are danced a pair at a time and end
+        // with capers, and solos one at a time, so that others stand.
         let hops = HOPS.iter().find(|(name, _)| *name == figure.name).map(|(_, counts)| *counts);
         let jumps = HALF_BAR_JUMPS.contains(&figure.name);
-        assert!(hops.is_some() || jumps || figure.name == "corners", "{}: does it hop?", figure.name);
+        let in_turn = ["corners", "solos"].contains(&figure.name);
+        assert!(hops.is_some() || jumps || in_turn, "{}: does it hop?", figure.name);
         for dancer in 0..6 {
             let weight = |count: f64| motion.pose(Dancer(dancer), count).weight;
             for &count in hops.unwrap_or_default() {

@@ -510,7 +510,7 @@ fn crib_prints_what_is_asked_for() {
     assert!(!one.contains("Number 2") && !one.contains("Hey"), "{one}");
     let all = done(["crib", text(&file), "--dancer", "3"]);
     assert!(all.contains("Into line, bars 57 to 64\n"), "a call that repeats the name is not said: {all}");
-    assert!(all.contains("Foot up and down, bars 9 to 16 (call: Foot up)"), "{all}");
+    assert!(all.contains("Foot up and down, bars 9 to 16 (call: Foot up, at bar 7:1)"), "{all}");
     let said = "As in bars 17 to 24.";
     assert_eq!(all.matches(said).count(), 6, "the chorus is told once: {all}");
 }

@@ -59,7 +59,7 @@ fn goings(phrase: &PhraseFacts) -> Vec<&Going> {
 fn rounds_are_told_as_going_round_in_sets_of_every_size() {
     let mut halves = 0;
     for name in ["whole-rounds", "half-rounds"] {
-        for dancers in (2..=16).step_by(2) {
+        for dancers in (2..=16).step_by(2).chain([24, 40]) {
             for size in SIZES {
                 for (first, words) in [(Way::Right, "clockwise"), (Way::Left, "anticlockwise")] {
                     let mut with = Map::new();
@@ -95,7 +95,7 @@ fn rounds_are_told_as_going_round_in_sets_of_every_size() {
             }
         }
     }
-    assert_eq!(halves, 2 * 5 * 2 * 2 * (2 + 4 + 6 + 8 + 10 + 12 + 14 + 16));
+    assert_eq!(halves, 2 * 5 * 2 * 2 * (2 + 4 + 6 + 8 + 10 + 12 + 14 + 16 + 24 + 40));
 }
 
 /// [MB1]: each file dances a figure of eight lying along the file, so everyone goes along the inside of it and the outside,

@@ -13,6 +13,10 @@ pub struct Entry {
     /// What the foreman calls, if not the figure's name.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub call: String,
+    /// How many bars before the figure begins the foreman calls it; left out, two.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0, max = 16))]
+    pub call_before: Option<f64>,
     /// Keys not known to this version.
     #[serde(flatten)]
     pub extra: Extra,
@@ -22,7 +26,23 @@ impl Entry {
     /// A line that dances a figure, with no strain and no call of its own.
     #[must_use]
     pub fn of(figure: &str) -> Self {
-        Self { figure: figure.to_owned(), strain: String::new(), call: String::new(), extra: Extra::new() }
+        Self {
+            figure: figure.to_owned(),
+            strain: String::new(),
+            call: String::new(),
+            call_before: None,
+            extra: Extra::new(),
+        }
+    }
+
+    /// Bars before a figure begins at which it is called, where nothing else is said: the last two of the figure before (common
+    /// practice, no source).
+    pub const CALL_BEFORE: f64 = 2.0;
+
+    /// How many bars before its figure begins it is called.
+    #[must_use]
+    pub fn called_before(&self) -> f64 {
+        self.call_before.unwrap_or(Self::CALL_BEFORE)
     }
 
     /// The call, where it says more than the name of the figure, whatever the case and the stops.

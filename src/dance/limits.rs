@@ -10,6 +10,8 @@ pub const MOST_POINTS: usize = 1_000;
 pub const MOST_LEGS: usize = 2_000;
 /// Bytes in a file: 32 MiB.
 pub const MOST_BYTES: u64 = 32 * 1024 * 1024;
+/// Bars before a figure begins at which it may be called.
+pub const EARLIEST_CALL: f64 = 16.0;
 /// Figures in a dance.
 pub const MOST_FIGURES: usize = 1_000;
 /// The farthest a place may be from the middle of the set, metres.

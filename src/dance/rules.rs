@@ -1,7 +1,7 @@
 mod of_figures;
 mod ranges;
 
-use super::limits::{CLOSEST, FARTHEST, MOST_BARS, MOST_DANCERS, MOST_FIGURES};
+use super::limits::{CLOSEST, EARLIEST_CALL, FARTHEST, MOST_BARS, MOST_DANCERS, MOST_FIGURES};
 use super::{Dance, DanceError, OwnStep, Set, SetKind, quoted, shown_list};
 use of_figures::check_figure;
 use ranges::{Checked, check_place, check_range, check_text};
@@ -69,6 +69,11 @@ fn check_order(dance: &Dance) -> Checked {
                 format!("no figure has the id {}; the ids are: {known}", quoted(&entry.figure)),
             ));
         }
+    }
+    for (index, before) in
+        dance.order.iter().enumerate().filter_map(|(i, entry)| Some((i, entry.call_before?)))
+    {
+        check_range(&format!("order[{index}].call_before"), before, 0.0, EARLIEST_CALL, "bars")?;
     }
     let bars: u64 = dance
         .danced()

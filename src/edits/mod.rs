@@ -31,7 +31,7 @@ pub use facings::{Toward, drag_facing, face};
 pub use keep_amounts::{Kept, TurnChange, keep_amounts, turn_changes};
 pub use leg_from::LegFrom;
 pub use make_room::{Mend, NoMend, make_room, make_room_while};
-pub use order::{OrderError, dance_figure, move_line, set_call, set_strain};
+pub use order::{OrderError, dance_figure, move_line, set_call, set_call_before, set_strain};
 pub use own_figures::{
     delete_figure, duplicate_line, new_figure, rename_figure, set_bars, set_ends, set_notes,
 };

@@ -113,6 +113,14 @@ pub fn set_call(dance: &Dance, line: usize, call: &str) -> Result<Dance, OrderEr
     with_line(dance, line, |entry| call.trim().clone_into(&mut entry.call))
 }
 
+/// The dance with a line called so many bars before its figure begins; nothing for the usual ones.
+///
+/// # Errors
+/// When there is no such line, or it is too early a call.
+pub fn set_call_before(dance: &Dance, line: usize, bars: Option<f64>) -> Result<Dance, OrderError> {
+    with_line(dance, line, |entry| entry.call_before = bars)
+}
+
 fn with_line(dance: &Dance, line: usize, change: impl FnOnce(&mut Entry)) -> Result<Dance, OrderError> {
     let mut dance = with_written_order(dance);
     change(dance.order.get_mut(line).ok_or(OrderError::NoLine(line))?);

@@ -1,6 +1,7 @@
 use super::{found::Found, look::Look};
 use crate::dance::{Dancer, EndsIn, FaultKind, PlaceNumber};
 use crate::motion::{Ground, Motion, Span, wrap_half};
+use crate::words::phrases::list;
 
 /// Dancers who are not where the figure says that it ends, or face the wrong way, when it does: each in their own spot, or
 /// everyone in some spot of the set. And at the end of the dance those who are not in the spot of their own number: a
@@ -16,6 +17,7 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
         // A file of one figure is a study of it, not a dance: it may end as the figure does.
         let last = index + 1 == motion.spans().len() && index > 0;
         let end_of_span = span.end() - span.begin();
+        let before = found.len();
         let taken = if plan.spots == EndsIn::Places { places_taken(motion, span) } else { Vec::new() };
         for dancer in Dancer::all(motion.dancers()) {
             let own = match plan.spots {
@@ -56,7 +58,62 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
                 add(off, askew, format!("{dancer} ends the figure facing {off:.0} degrees off"));
             }
         }
+        if !last {
+            fold(ground, (index, span), before, found);
+        }
     }
+}
+
+/// How far apart the ways of two may be who go off the spot alike, metres.
+const ALIKE: f64 = 0.05;
+/// As many as go off the spot alike before that is one thing to say.
+const SEVERAL: usize = 3;
+
+/// Makes one fault of those from an index on of dancers who have all come as far from their spots the same way, as in a
+/// processional (common practice, no source), where they are more than half of all.
+fn fold(ground: &Ground, (span_index, span): (usize, &Span), from: usize, found: &mut Vec<(usize, Found)>) {
+    let ends_in = &span.plan().ends_in;
+    let gone = |fault: &Found| {
+        let dancer = *fault.dancers.first()?;
+        let stand = ground.stand(*ends_in.get(span.place(dancer).index())?)?;
+        let (x, y) = fault.spot?;
+        let (dx, dy) = (x - stand.x, y - stand.y);
+        (dx.hypot(dy) > fault.limit && (dx.hypot(dy) - fault.value).abs() < 1e-6).then_some((dx, dy))
+    };
+    let alike = |one: &Found, other: &Found| {
+        gone(one).zip(gone(other)).is_some_and(|((x, y), (to_x, to_y))| (to_x - x).hypot(to_y - y) <= ALIKE)
+    };
+    let new = found.get(from..).unwrap_or_default();
+    // Whom more than half are like is left over when each is set against another who is not alike.
+    let (mut model, mut votes) = (None, 0_usize);
+    for (index, fault) in new {
+        match model {
+            Some((_, kept)) if votes > 0 && !alike(kept, fault) => votes -= 1,
+            Some(_) if votes > 0 => votes += 1,
+            _ => (model, votes) = (Some((*index, fault)), 1),
+        }
+    }
+    let many = model.map_or(0, |(_, model)| new.iter().filter(|(_, fault)| alike(model, fault)).count());
+    let Some((_, model)) = model.filter(|_| many >= SEVERAL && many * 2 > ground.dancers()) else { return };
+    let model = model.clone();
+    let mut dancers = Vec::new();
+    let mut rest = Vec::new();
+    for (index, fault) in found.split_off(from) {
+        if alike(&model, &fault) {
+            dancers.extend(fault.dancers.iter().copied());
+        } else {
+            rest.push((index, fault));
+        }
+    }
+    let far = model.value;
+    let text = if dancers.len() == ground.dancers() {
+        format!("everyone ends the figure {far:.2} m from their spot, all the same way")
+    } else {
+        let numbers: Vec<String> = dancers.iter().map(ToString::to_string).collect();
+        format!("{} end the figure {far:.2} m from their spots, all the same way", list(&numbers))
+    };
+    found.extend(rest);
+    found.push((span_index, Found { dancers, text, ..model }));
 }
 
 /// How far a place is from a point, metres.

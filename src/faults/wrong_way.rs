@@ -17,6 +17,8 @@ const ROUND: f64 = 90.0;
 /// gone the wrong way about it, degrees.
 const SAME: f64 = 15.0;
 const OTHERWISE: f64 = 300.0;
+/// One who is no farther from straight ahead than this is faced, degrees: a turn eases in and out where a way goes on.
+const FACING: f64 = 45.0;
 
 /// Turning or going round the wrong way, where a dancer is drawn: against the rule that governs the half (common
 /// practice, no source), or against the named figure that is drawn over. The value is in degrees turned, or gone round
@@ -167,7 +169,7 @@ fn against_rule(this: &Looked, half: &Half, rule: LeadRule, foot: Foot, found: &
     let mut wrong: Vec<DancedTurn> = Vec::new();
     for turn in turns(this.track, begin, end).take(if first_alone { 1 } else { usize::MAX }) {
         let way = way_of(turn.amount);
-        if way.foot() == right || named_too(way) {
+        if way.foot() == right || named_too(way) || faces_partner(this, &turn) {
             continue;
         }
         match wrong.last_mut().filter(|last| turn.begin <= last.end + 1e-6) {
@@ -189,6 +191,22 @@ fn against_rule(this: &Looked, half: &Half, rule: LeadRule, foot: Foot, found: &
         let text = format!("{} turns {} {degrees:.0} degrees; {why}", this.dancer, way_word(way));
         found.push(this.wrong((turn.begin, turn.end), degrees, 0.0, text));
     }
+}
+
+/// Whether a dancer faces the one they dance with all through a turn, and goes round them: then it is the path that turns
+/// them, as in a gip, and there is no other way (common practice, no source).
+fn faces_partner(this: &Looked, turn: &DancedTurn) -> bool {
+    let place = this.look.motion.ground().pair(this.span.place(this.dancer));
+    let partner = place.and_then(|place| this.span.dancer_in(place)).and_then(|other| this.span.track(other));
+    let looks = ((turn.end - turn.begin) * 4.0).ceil().max(1.0);
+    let faces = |partner: &Track, count: f64| {
+        let ((x, y, facing), (to_x, to_y, _)) = (this.track.stand(count), partner.stand(count));
+        wrap_half((to_x - x).atan2(to_y - y).to_degrees() - facing).abs() <= FACING
+    };
+    partner.is_some_and(|partner| {
+        (0..=looks as u32)
+            .all(|look| faces(partner, turn.begin + (turn.end - turn.begin) * f64::from(look) / looks))
+    })
 }
 
 /// A half that ends facing as the named figure beneath would, got there by turning the other way.

@@ -1,6 +1,6 @@
 use super::{
     Choice, Choices, FigureError, Kind, NamedFigure,
-    partners::{WithPartner, lead, left_sign, way_past},
+    partners::{WithPartner, face_home, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Turn, TurnOn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
@@ -54,5 +54,5 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             part.leads.push(lead(begin, way));
         }
     }
-    Ok(plan)
+    Ok(face_home(plan, ground))
 }

@@ -1,9 +1,9 @@
-use super::{Choice, Choices, FigureError, Kind, NamedFigure, partners::lead};
+use super::{Choice, Choices, FigureError, Kind, NamedFigure, corners_of_the_book as book, partners::lead};
 use crate::dance::{BarCounts, LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, Stand, wrap_half};
 
 /// Corners: opposites, 1-6, 2-5, 3-4 in a set of six [MB1], in turn change places with capers while the others stand
-/// (common practice, no source). Danced twice, so that everyone comes home.
+/// (common practice, no source), or as the book has it [MB1]. Danced twice, so that everyone comes home.
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "corners",
     title: "Corners",
@@ -19,18 +19,33 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
             help: "twice to come home, or once to end with opposites changed",
             kind: Kind::Word(&["twice", "once"]),
         },
+        Choice {
+            key: "form",
+            help: "with capers, four bars for a pair, or as the Morris Book has it, eight bars for a pair",
+            kind: Kind::Word(&["capers", "book"]),
+        },
+        Choice {
+            key: "pair",
+            help: "all pairs of opposites in turn, or one of them: the first is 1 and the bottom of the other file",
+            kind: Kind::Word(&["all", "first", "second", "third", "fourth"]),
+        },
     ],
     plan,
 };
 
 /// Bars in which one pair of opposites changes: two double steps on the spot, then four capers across.
 const BARS: u32 = 4;
+/// What a pair steps in them, and what those step who stand.
+const PHRASE: &str = "2 ds, 4 pc";
+const WAIT: &str = "4 st";
+/// The pairs of opposites as a side chooses one.
+const PAIRS: [&str; 4] = ["first", "second", "third", "fourth"];
 /// Faster than this, metres a count, is too far to go in the capers alone.
 const FAR: f64 = 0.7;
 
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let dancers = ground.dancers();
-    if !(2..=4).contains(&ground.ranks()) {
+    if !(2..=4).contains(&ground.ranks()) || ground.ranks() * 2 != dancers {
         return Err(FigureError::Set {
             figure: FIGURE.name,
             why: "it needs four, six or eight dancers in two files".to_owned(),
@@ -38,26 +53,58 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     }
     let bow = choices.number("pass") / 2.0;
     let pairs = dancers / 2;
+    let turns: Vec<usize> = match PAIRS.iter().position(|pair| *pair == choices.word("pair")) {
+        None => (0..pairs).collect(),
+        Some(pair) if pair < pairs => vec![pair],
+        Some(_) => {
+            let why = format!("it has {pairs} pairs of opposites, and no {} one", choices.word("pair"));
+            return Err(FigureError::Set { figure: FIGURE.name, why });
+        }
+    };
     let times = if choices.word("times") == "once" { 1 } else { 2 };
-    let mut plan = Plan::still(BARS * (pairs * times) as u32, "2 ds, 4 pc", dancers);
+    let of_the_book = choices.word("form") == "book";
+    let bars = if of_the_book { book::BARS } else { BARS };
+    // Whose turn it is, in order.
+    let turns = turns.repeat(times);
+    let mut plan = Plan::still(bars * turns.len() as u32, "st", dancers);
     plan.named_lead = Some(LeadRule::Right);
-    if times == 1 {
-        plan.ends_in = ground.places().rev().collect();
-    }
     for part in &mut plan.parts {
         let Some(other) = ground.opposite(part.place) else { continue };
         let (Some(home), Some(away)) = (ground.stand(part.place), ground.stand(other)) else { continue };
-        let turn = part.place.min(other).index();
+        let own = part.place.min(other).index();
         let mut phrase = Vec::new();
-        for time in 0..times {
-            for pair in 0..pairs {
-                phrase.push(if pair == turn { "2 ds, 4 pc" } else { "4 st" });
+        let (mut from, mut to) = (home, away);
+        for (index, turn) in turns.iter().enumerate() {
+            let begin = BarCounts::usual(bars).counts() * index as f64;
+            let next = turns.get(index + 1) == Some(&own);
+            phrase.push(match (*turn == own, of_the_book) {
+                (true, true) => book::PHRASE,
+                (true, false) => PHRASE,
+                (false, true) if next => book::WAIT_AND_JUMP,
+                (false, true) => book::WAIT,
+                (false, false) => WAIT,
+            });
+            if *turn != own {
+                continue;
             }
-            let begin = BarCounts::usual(BARS).counts() * (time * pairs + turn) as f64;
-            let (from, to) = if time == 0 { (home, away) } else { (away, home) };
-            change(part, begin, from, to, bow);
+            if of_the_book {
+                book::change(part, begin, from, to, bow);
+            } else {
+                change(part, begin, from, to, bow);
+                // One who has just come across goes on with the foot that is free.
+                if index.checked_sub(1).and_then(|before| turns.get(before)) != Some(&own) {
+                    part.leads.push(lead(begin, Way::Right));
+                }
+            }
+            (from, to) = (to, from);
         }
         part.phrase = phrase.join(", ");
+        if times == 1
+            && turns.contains(&own)
+            && let Some(end) = plan.ends_in.get_mut(part.place.index())
+        {
+            *end = other;
+        }
     }
     Ok(plan)
 }
@@ -80,5 +127,4 @@ fn change(part: &mut crate::dance::Part, begin: f64, from: &Stand, to: &Stand, b
     let start = if length / 8.0 > FAR { begin + 2.0 } else { begin + 8.0 };
     part.legs.push(Leg::smooth(start, begin + 16.0, &points, to.x, to.y));
     part.turns.push(Turn::to_face(begin + 14.0, begin + 16.0, Way::Right, to.facing));
-    part.leads.push(lead(begin, Way::Right));
 }

@@ -1,6 +1,6 @@
 use super::{
     Choices, FigureError, NamedFigure,
-    partners::{WithPartner, lead, left_sign, way_past},
+    partners::{WithPartner, face_home, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Turn, TurnOn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
@@ -16,14 +16,22 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     plan,
 };
 
+/// As far as anybody can cross in a count, metres: a step is 0.8 m at the most (common practice, no source), and setting off,
+/// stopping and the bow make it so much less (worked out from them).
+const FARTHEST: f64 = 0.65;
+/// The counts of two bars.
+const TWO_BARS: f64 = 8.0;
+
 fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let bow = choices.number("pass") / 2.0;
     // The quarter turn is on the hop that ends the crossing.
-    let out = choices.counts_of_bars("bars");
+    let chosen = choices.counts_of_bars("bars");
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     plan.named_lead = Some(LeadRule::LeftThenRight);
     for (part, own) in plan.parts.iter_mut().zip(WithPartner::all(ground, FIGURE.name)?) {
+        // Files so far apart that nobody could cross in one bar do so in two.
+        let out = if own.half_way() * 2.0 > FARTHEST * chosen { TWO_BARS } else { chosen };
         for (begin, way, back) in [(0.0, first, 1.0), (16.0, first.other(), -1.0)] {
             // Coming home the dancer faces the other way, so forward and left are the other way too.
             let to = if back > 0.0 { own.away } else { own.home };
@@ -37,5 +45,5 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             part.leads.push(lead(begin, way));
         }
     }
-    Ok(plan)
+    Ok(face_home(plan, ground))
 }

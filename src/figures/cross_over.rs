@@ -1,6 +1,6 @@
 use super::{
     Choices, FigureError, NamedFigure,
-    partners::{WithPartner, lead, left_sign, way_past},
+    partners::{WithPartner, face_home, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
@@ -31,5 +31,5 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             part.leads.push(lead(begin, Way::Right));
         }
     }
-    Ok(plan)
+    Ok(face_home(plan, ground))
 }

@@ -30,7 +30,7 @@ pub(super) const INSIDE: Choice = Choice {
 pub(super) const OUTSIDE: Choice = Choice {
     key: "outside",
     help: "from the file out to the outside strand",
-    kind: Kind::Number { usual: 0.5, least: 0.1, most: 2.0, unit: "m" },
+    kind: Kind::Number { usual: 0.5, least: 0.2, most: 2.0, unit: "m" },
 };
 
 /// How fast along the track.
@@ -110,8 +110,9 @@ pub(super) fn half_hey_parts(
 ) -> Result<Vec<Part>, FigureError> {
     let refuse = |why: String| FigureError::Set { figure, why };
     let ranks = ground.ranks();
-    if !(3..=4).contains(&ranks) {
-        let dancers = ground.dancers();
+    let dancers = ground.dancers();
+    // One more than fills the files would stand the set off its middle.
+    if !(3..=4).contains(&ranks) || ranks * 2 != dancers {
         return Err(refuse(format!(
             "it needs three or four in each of two files, six or eight in all, and this set has {dancers} {}",
             if dancers == 1 { "dancer" } else { "dancers" }

@@ -5,7 +5,7 @@ use crate::dance::did_you_mean;
 
 /// Every named figure, in the order that the shelf shows them.
 #[must_use]
-pub fn all() -> [&'static NamedFigure; 13] {
+pub fn all() -> [&'static NamedFigure; 16] {
     [
         &super::foot_up_and_down::FIGURE,
         &super::down_and_back::FIGURE,
@@ -15,11 +15,14 @@ pub fn all() -> [&'static NamedFigure; 13] {
         &super::cross_over::FIGURE,
         &super::cross_and_turn::FIGURE,
         &super::go_and_come::FIGURE,
+        &super::whole_gip::FIGURE,
+        &super::half_gip::FIGURE,
         &super::whole_rounds::FIGURE,
         &super::half_rounds::FIGURE,
         &super::half_hey::FIGURE,
         &super::hey::FIGURE,
         &super::corners::FIGURE,
+        &super::solos::FIGURE,
     ]
 }
 

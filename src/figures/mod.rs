@@ -17,14 +17,18 @@
 
 mod back_to_back;
 mod back_to_back_backing;
+mod calls;
 mod choices;
 mod corners;
+mod corners_of_the_book;
 mod cross_and_turn;
 mod cross_over;
 mod down_and_back;
 mod figure_error;
 mod foot_up_and_down;
+mod gip;
 mod go_and_come;
+mod half_gip;
 mod half_hey;
 mod half_rounds;
 mod hey;
@@ -40,9 +44,12 @@ mod named_figure;
 mod partners;
 mod plan_of;
 mod rounds;
+mod solos;
 mod usual_choices;
+mod whole_gip;
 mod whole_rounds;
 
+pub use calls::{Call, calls};
 pub use choices::{Choice, Choices, Kind};
 pub use figure_error::FigureError;
 pub use list::{all, find, names};

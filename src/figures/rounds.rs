@@ -17,6 +17,12 @@ const POINTS: usize = 7;
 /// Sets up to so many times as long as they are wide dance in a circle.
 const ROUND_ENOUGH: f64 = 2.0;
 
+/// How far from the middle a way round may be on the whole so that half of it can be danced in three bars in steps of 0.8 m
+/// (common practice, no source; worked out from it), metres.
+const DANCED: f64 = 2.45;
+/// The least way round the circle for each dancer, metres: bodies and a little room.
+const EACH: f64 = 0.9;
+
 /// The circle of a set.
 pub(super) struct Circle {
     /// Half its width across the set and half its length along it, metres: the same unless the set is long.
@@ -84,6 +90,9 @@ impl Circle {
         let half_length = ground.stands.iter().map(|stand| stand.y.abs()).fold(0.1, f64::max);
         let long = if ground.kind == SetKind::Ring { 1.0 } else { half_length / half_width };
         let stretch = (long / ROUND_ENOUGH).max(1.0).sqrt();
+        // A wide ring draws in as it goes round: three tenths of the way they are between their spots and the circle.
+        let drawn_in = ((DANCED - 0.3 * radius) / 0.7).max(EACH * count / std::f64::consts::TAU);
+        let radius = if ground.kind == SetKind::Ring { radius.min(drawn_in) } else { radius };
         Self { radii: (radius / stretch, radius * stretch), rounds }
     }
 

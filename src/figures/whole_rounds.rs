@@ -1,5 +1,5 @@
 use super::{
-    Choices, FigureError, NamedFigure,
+    Choice, Choices, FigureError, Kind, NamedFigure,
     partners::lead,
     rounds::{Circle, HalfRound, WAY, facing_there, finish},
 };
@@ -8,12 +8,19 @@ use crate::motion::{Ground, Plan};
 
 /// Whole rounds, by the same-way rule: spin right at the start of each half, start right both times, and keep
 /// going the same way round. Half 1: half-way round, face your partner, jump. Half 2: the rest of the way, and
-/// finish facing up with four capers (common practice, no source).
+/// finish facing up, or all in, with four capers (common practice, no source).
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "whole-rounds",
     title: "Whole rounds",
-    help: "Half-way round the circle, then the rest of the way, finishing with four capers up",
-    choices: &[WAY],
+    help: "Half-way round the circle, then the rest of the way, finishing with four capers up, or all in",
+    choices: &[
+        WAY,
+        Choice {
+            key: "finish",
+            help: "facing up, or all in: in a ring the middle, in two files the partner",
+            kind: Kind::Word(&["up", "in"]),
+        },
+    ],
     plan,
 };
 
@@ -21,15 +28,19 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let sign = if choices.word("way") == "anticlockwise" { -1.0 } else { 1.0 };
     let mut plan = Plan::still(8, "2 ds, 2 ss, ftj, 2 ds, 4 pc", ground.dancers());
     plan.named_lead = Some(LeadRule::SameWay);
-    plan.ends = Stance::Column;
+    let all_in = choices.word("finish") == "in";
+    if !all_in {
+        plan.ends = Stance::Column;
+    }
     let circle = Circle::of(ground);
     for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
         part.leads = vec![lead(0.0, Way::Right), lead(16.0, Way::Right)];
+        let last = if all_in { stand.facing } else { 0.0 };
         if circle.is_middle(part.place) {
             // Nowhere to go round: a turn on the spot in each half.
             part.turns = vec![
                 Turn { spins: 1, ..Turn::to_face(0.0, 4.0, Way::Right, stand.facing) },
-                Turn { spins: 1, ..Turn::to_face(16.0, 20.0, Way::Right, 0.0) },
+                Turn { spins: 1, ..Turn::to_face(16.0, 20.0, Way::Right, last) },
             ];
             continue;
         }
@@ -41,7 +52,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
         let second =
             HalfRound { begin: 16.0, end: 28.0, from: there, turned: 180.0 * sign, sign, spin: Way::Right };
         circle.dance(part, second);
-        part.turns.push(finish(25.0, 28.0, sign, 0.0));
+        part.turns.push(finish(25.0, 28.0, sign, last));
     }
     Ok(plan)
 }

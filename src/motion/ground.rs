@@ -112,6 +112,15 @@ impl Ground {
         (index < self.dancers()).then(|| PlaceNumber::from_index(index))
     }
 
+    /// The place that one dances with in pairs, whatever the set: 1-2, 3-4, 5-6. In two files that is the partner [MB1]; in
+    /// spots or a ring it is where an even number stand (common practice, no source).
+    #[must_use]
+    pub fn pair(&self, place: PlaceNumber) -> Option<PlaceNumber> {
+        let even = self.kind != SetKind::Longways && self.dancers().is_multiple_of(2);
+        let beside = PlaceNumber::from_index(place.index() ^ 1);
+        self.partner(place).or_else(|| (even && beside.index() < self.dancers()).then_some(beside))
+    }
+
     /// The place straight through the middle of the set: 1-6, 2-5, 3-4 in a set of six [MB1].
     #[must_use]
     pub fn opposite(&self, place: PlaceNumber) -> Option<PlaceNumber> {

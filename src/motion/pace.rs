@@ -60,6 +60,13 @@ impl Pace {
         Self { knots: kept.iter().zip(speeds).map(|(&(at, metres), speed)| [at, metres, speed]).collect() }
     }
 
+    /// A pace through knots of count, metres, and metres a count, the counts and the metres rising; a speed is no more than three
+    /// times the mean on either side of it.
+    #[must_use]
+    pub fn with_speeds(knots: Vec<[f64; 3]>) -> Self {
+        Self { knots }
+    }
+
     /// Metres along at a count, kept within its ends.
     #[must_use]
     pub fn at(&self, count: f64) -> f64 {

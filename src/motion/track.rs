@@ -1,3 +1,4 @@
+mod by_steps;
 mod facing;
 mod pacing;
 mod steadiness;
@@ -7,7 +8,7 @@ use super::up_to::up_to;
 use super::{Course, EndSpeed, Footing, OnCourse, Pace, Pose};
 use crate::dance::{Foot, Number, Part, Turn};
 use facing::{TurnKind, TurnPiece};
-use pacing::{joint, knots};
+use pacing::{joint, pace};
 
 /// One dancer's way through one figure.
 #[derive(Clone, Debug)]
@@ -73,7 +74,7 @@ impl Track {
                 .get(index + 1)
                 .zip(courses.get(index + 1))
                 .map_or(EndSpeed::Still, |after| joint((leg, course), after));
-            paces.push(Pace::through(&knots(leg, course, &footing), first, last));
+            paces.push(pace(leg, course, &footing, first, last));
         }
         let mut moves = Vec::with_capacity(part.legs.len());
         let mut travelled = 0.0;

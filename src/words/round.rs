@@ -32,7 +32,8 @@ pub(super) fn round(look: &OneDancer, steps: &[WayMoment]) -> Option<CourseSaid>
     // To the other side or more, never back, and curving that way: so a long set goes round too, where those who join
     // the oval from their file weave a little. A hey comes back towards where it began, and stays on its own side, as a
     // cast down the outside does.
-    let all_round = over && degrees.abs() >= 150.0 && back <= 10.0 && bend * degrees.signum() >= 100.0;
+    // In the longest sets those near an end set off outwards and bend back to the oval, the other way about.
+    let all_round = over && degrees.abs() >= 150.0 && back <= 10.0 && bend.abs() >= 100.0;
     let near_circle = degrees.abs() > 100.0 && least >= 0.55 * most && !weaves;
     (all_round || near_circle).then(|| CourseSaid::Round(way_of(degrees), degrees.abs()))
 }

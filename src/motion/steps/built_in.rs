@@ -13,5 +13,6 @@ pub fn built_in() -> Vec<Step> {
         super::plain_caper::step(),
         super::half_bar_jump::step(),
         super::stand::step(),
+        super::stand_and_jump::step(),
     ]
 }

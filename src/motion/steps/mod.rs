@@ -10,6 +10,7 @@ mod running_step;
 mod running_step_to_the_beat;
 mod single_step;
 mod stand;
+mod stand_and_jump;
 mod step;
 mod step_and_hops;
 

@@ -2,6 +2,7 @@
 
 use super::small::foot_word;
 use crate::dance::{BarCounts, Foot, Number};
+use crate::motion::Moment;
 
 /// The bars of a figure in its dance, counted from 0, and how many there are.
 #[must_use]
@@ -31,6 +32,21 @@ pub fn number(number: Number, name: Option<&str>, standing: &str) -> String {
 #[must_use]
 pub fn call(call: &str) -> String {
     format!("call: {call}")
+}
+
+/// What the foreman calls, and when: at a moment, or so many bars before the dancing.
+#[must_use]
+pub fn call_at(called: &str, moment: Result<Moment, f64>) -> String {
+    let call = call(called);
+    match moment {
+        Ok(moment) => format!("{call}, at bar {moment}"),
+        Err(bars) => format!("{call}, {} before the dancing", many_bars(bars)),
+    }
+}
+
+/// So many bars, and parts of one: `1 bar`, `1.5 bars`.
+fn many_bars(bars: f64) -> String {
+    format!("{bars} {}", if bars == 1.0 { "bar" } else { "bars" })
 }
 
 /// The hop on the upbeat that ends a figure danced before, where it is on the other foot this time.

@@ -1,0 +1,157 @@
+//! How every named figure looks when it is danced, whatever is chosen about it, in every set that can dance it.
+//!
+//! Common practice, no source: nobody turns round more than half about without being asked, stands in the middle of a way, or
+//! is thrown round. How much of each is what the faults have for limits.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+#[path = "common/choices.rs"]
+mod choices;
+
+use bellpad::dance::{Dance, Dancer, Entry, FaultKind, Set, SetKind};
+use bellpad::faults::find_faults;
+use bellpad::figures::{all, motion_of};
+use bellpad::motion::{Motion, Track};
+use choices::{chosen, figure_of};
+use std::collections::BTreeMap;
+
+/// Sizes of a set, across and along, metres: a small one, the usual one and the square of twelve feet [MB1].
+const SIZES: [(f64, f64); 3] = [(2.0, 1.5), (2.4, 1.8), (3.66, 1.83)];
+
+/// Sets of every kind: two files and one alone, rings, and spots on a slope that face anywhere.
+fn sets() -> Vec<Set> {
+    let mut sets = Vec::new();
+    for dancers in 1..=12 {
+        for (across, along) in SIZES {
+            let longways = Set::longways(dancers, across, along);
+            sets.push(Set {
+                kind: SetKind::Ring,
+                radius: Some(across * 0.8 + 0.1 * f64::from(dancers)),
+                ..longways.clone()
+            });
+            let spots = serde_json::from_value(serde_json::json!({
+                "kind": "spots", "dancers": dancers,
+                "spots": (0..dancers).map(|index| {
+                    let (rank, right) = (f64::from(index / 2), index % 2 == 1);
+                    serde_json::json!({
+                        "x": if right { across / 2.0 } else { -across / 2.0 },
+                        "y": along * (f64::from((dancers - 1) / 2) / 2.0 - rank) + if right { 0.15 } else { -0.15 },
+                        "facing": (f64::from(index) * 40.0) % 360.0
+                    })
+                }).collect::<Vec<_>>()
+            }));
+            sets.push(spots.unwrap());
+            sets.push(longways);
+        }
+    }
+    sets
+}
+
+/// Every named figure as sides choose it, danced by every set, with what to call it.
+fn dances() -> impl Iterator<Item = (String, Dance, Motion)> {
+    sets().into_iter().flat_map(|set| {
+        all().into_iter().flat_map(move |figure| {
+            let set = set.clone();
+            chosen(figure).into_iter().filter_map(move |with| {
+                let mut dance = Dance::new("Test", set.clone());
+                dance.figures.push(figure_of(figure, &with, &set)?);
+                dance.order = vec![Entry::of(&dance.figures[0].id.clone())];
+                let motion = motion_of(&dance, None).unwrap();
+                let told = format!(
+                    "{} {with:?}, {} {:?} {} by {}",
+                    figure.name, set.dancers, set.kind, set.across, set.along
+                );
+                Some((told, dance, motion))
+            })
+        })
+    })
+}
+
+fn tracks(motion: &Motion) -> impl Iterator<Item = (Dancer, &Track)> {
+    Dancer::all(motion.dancers()).map(|dancer| (dancer, motion.spans()[0].track(dancer).unwrap()))
+}
+
+#[track_caller]
+fn none(seen: usize, mut wrong: Vec<String>) {
+    assert!(seen > 1_000, "{seen}");
+    let many = wrong.len();
+    let names: BTreeMap<String, usize> = wrong.iter().fold(BTreeMap::new(), |mut names, told| {
+        *names.entry(told.split(' ').next().unwrap_or_default().to_owned()).or_default() += 1;
+        names
+    });
+    wrong.dedup_by_key(|told| told.split(": ").next().unwrap_or_default().to_owned());
+    wrong.truncate(60);
+    assert!(many == 0, "{many} of {seen}: {names:?} {wrong:#?}");
+}
+
+/// What the faults call needless, stuck or a wrench is in no named figure; nor does it end where it should not.
+#[test]
+fn no_named_figure_does_what_no_body_would() {
+    let (mut seen, mut wrong) = (0, Vec::new());
+    for (told, dance, motion) in dances() {
+        seen += 1;
+        for fault in find_faults(&dance, &motion) {
+            if [
+                FaultKind::NeedlessTurn,
+                FaultKind::Stuck,
+                FaultKind::Wrench,
+                FaultKind::HurriedTurn,
+                FaultKind::NotHome,
+                FaultKind::WrongFoot,
+                FaultKind::WrongWay,
+                FaultKind::LateTurn,
+                FaultKind::CurvedHome,
+            ]
+            .contains(&fault.kind)
+            {
+                wrong.push(format!("{told}: {}:{} {}", fault.bar, fault.count, fault.said));
+            }
+        }
+    }
+    none(seen, wrong);
+}
+
+/// The last turn before a half ends, which brings a dancer to face, goes no more than half about, unless the figure has its
+/// own way about it: what is chosen is a turn's amount.
+#[test]
+fn nobody_finishes_by_more_than_half_about_unasked() {
+    let (mut seen, mut wrong) = (0, Vec::new());
+    for (told, _, motion) in dances() {
+        for (dancer, track) in tracks(&motion) {
+            for (turn, amount) in track.turns().iter().zip(track.amounts()) {
+                seen += 1;
+                if turn.is_shorter() && amount.abs() > 180.5 {
+                    wrong.push(format!("{told}: {dancer} turns {amount:.0} at {}", turn.begin));
+                }
+            }
+        }
+    }
+    none(seen, wrong);
+}
+
+/// A facing goes round by 60 degrees in a quarter of a count at the most where no turn is under way.
+#[test]
+fn nobody_is_thrown_round() {
+    let (mut seen, mut wrong) = (0, Vec::new());
+    for (told, _, motion) in dances() {
+        let quarters = (motion.counts() * 8.0) as u32;
+        for (dancer, track) in tracks(&motion) {
+            let mut worst = (0.0_f64, 0.0);
+            for from in (0..quarters - 2).map(|look| f64::from(look) / 8.0) {
+                seen += 1;
+                let turning =
+                    |turn: &bellpad::dance::Turn| turn.begin < from + 0.25 - 1e-9 && turn.end > from + 1e-9;
+                if track.turns().iter().any(turning) {
+                    continue;
+                }
+                let swing = (track.stand(from + 0.25).2 - track.stand(from).2).abs();
+                if swing > worst.0 {
+                    worst = (swing, from);
+                }
+            }
+            if worst.0 > 60.5 {
+                wrong.push(format!("{told}: {dancer} by {:.0} at {}", worst.0, worst.1));
+            }
+        }
+    }
+    none(seen, wrong);
+}
