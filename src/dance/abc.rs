@@ -5,7 +5,7 @@ mod keys;
 mod notes;
 
 use super::length::Length;
-use super::{Head, TuneError, TupletPlace, shown_name};
+use super::{Head, TuneError, TuneRemark, TupletPlace, shown_name};
 use keys::LetterKeys;
 use std::str::Chars;
 
@@ -98,12 +98,26 @@ struct Tuplet {
 const IN_THE_TUNE: &str = "IKLMmNPQRrsTUVWw+";
 /// The largest number that a tune may give for a length, a metre or a rest.
 const MOST: u64 = 4096;
+/// The most that is told of a tune.
+const MOST_TOLD: usize = 200;
 /// The most bars, bar lines and endings that a tune may have.
 const MOST_EVENTS: usize = 20_000;
+
+/// A tune that has been read.
+pub(super) struct ReadTune {
+    /// The metre with which it begins: beats in a bar, and which part of a whole note each is.
+    pub(super) metre: (u64, u64),
+    /// What is in it, in order.
+    pub(super) events: Vec<At>,
+    /// What is told of it, in the order of its lines.
+    pub(super) told: Vec<TuneRemark>,
+}
 
 /// What has been read so far.
 struct Reader {
     line: usize,
+    /// What was left out or is odd.
+    told: Vec<TuneRemark>,
     events: Vec<At>,
     metre: Option<(u64, u64)>,
     unit: Option<Length>,
@@ -132,13 +146,14 @@ struct Reader {
     is_first_voice: bool,
 }
 
-/// Reads the first tune of an ABC text.
+/// Reads the first tune of an ABC text. Musicians' files are what they are: what is not understood is left out and told.
 ///
 /// # Errors
-/// When it cannot be read; the error names the line.
-pub(super) fn read_events(text: &str) -> Result<((u64, u64), Vec<At>), TuneError> {
+/// When it is no tune; the error names the line.
+pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
     let mut reader = Reader {
         line: 0,
+        told: Vec::new(),
         events: Vec::new(),
         metre: None,
         unit: None,
@@ -175,7 +190,7 @@ pub(super) fn read_events(text: &str) -> Result<((u64, u64), Vec<At>), TuneError
                 }
             }
             None if !is_tune => {
-                return Err(reader.wrong("expected a line such as M:6/8; notes come after the key, K:"));
+                reader.tell("it is no line such as M:6/8, and is left out: notes come after the key, K:");
             }
             None if line.starts_with("X:") => break,
             None if reader.is_first_voice => {
@@ -190,7 +205,7 @@ pub(super) fn read_events(text: &str) -> Result<((u64, u64), Vec<At>), TuneError
         return Err(reader.wrong("the tune has no key; a line such as K:G comes before the notes"));
     }
     match metre.or(reader.metre) {
-        Some(metre) => Ok((metre, reader.events)),
+        Some(metre) => Ok(ReadTune { metre, events: reader.events, told: reader.told }),
         None => Err(reader.wrong("the tune has no metre; a line such as M:6/8 gives it")),
     }
 }
@@ -246,6 +261,14 @@ impl Reader {
         TuneError { line: self.line.max(1), wrong: wrong.into() }
     }
 
+    /// Tells something of the line, once.
+    fn tell(&mut self, said: impl Into<String>) {
+        let remark = TuneRemark { line: self.line.max(1), said: said.into() };
+        if self.told.len() < MOST_TOLD && !self.told.contains(&remark) {
+            self.told.push(remark);
+        }
+    }
+
     fn too_long(&self) -> TuneError {
         self.wrong("a length is beyond reading")
     }
@@ -258,7 +281,13 @@ impl Reader {
     fn field(&mut self, letter: char, value: &str, is_tune: bool) -> Result<(), TuneError> {
         match letter {
             'K' if self.is_first_voice => self.keys.set(value),
-            'M' => self.metre = self.read_metre(value)?,
+            'M' => match read_metre(value) {
+                Some(metre) => self.metre = metre,
+                None => self.tell(format!(
+                    "M:{} is no metre, and is left out; expected one such as 6/8",
+                    shown_name(value)
+                )),
+            },
             'L' => {
                 let mut rest = value.chars();
                 let (top, under) = (number(&mut rest), take(&mut rest, '/'));
@@ -268,7 +297,9 @@ impl Reader {
                     Some(unit) => self.unit = Some(unit),
                     None => {
                         let value = shown_name(value);
-                        return Err(self.wrong(format!("L:{value} is no length; expected one such as 1/8")));
+                        self.tell(format!(
+                            "L:{value} is no length, and is left out; expected one such as 1/8"
+                        ));
                     }
                 }
             }
@@ -286,30 +317,24 @@ impl Reader {
         Ok(())
     }
 
-    /// A metre (3.1.6): nothing where it is free.
-    fn read_metre(&self, value: &str) -> Result<Option<(u64, u64)>, TuneError> {
-        match value {
-            "C" => return Ok(Some((4, 4))),
-            "C|" => return Ok(Some((2, 2))),
-            "none" | "" => return Ok(None),
-            _ => {}
-        }
-        let read = value.split_once('/').and_then(|(beats, each)| {
-            let beats = beats.trim().trim_start_matches('(').trim_end_matches(')');
-            let beats: Option<u64> = beats.split('+').map(|some| some.trim().parse::<u64>().ok()).sum();
-            Some((beats?, each.trim().parse::<u64>().ok()?))
-        });
-        match read {
-            Some((beats, each)) if (1..=128).contains(&beats) && (1..=128).contains(&each) => {
-                Ok(Some((beats, each)))
-            }
-            _ => Err(self.wrong(format!("M:{} is no metre; expected one such as 6/8", shown_name(value)))),
-        }
-    }
-
     /// The unit of length where no L: gives it (3.1.7).
     fn default_unit(&mut self) {
         let is_short = self.metre.is_some_and(|(beats, each)| beats * 4 < each * 3);
         self.unit = self.unit.or(Length::of(1, if is_short { 16 } else { 8 }));
     }
+}
+
+/// A metre (3.1.6), which may be free; nothing where it is none.
+fn read_metre(value: &str) -> Option<Option<(u64, u64)>> {
+    match value {
+        "C" => return Some(Some((4, 4))),
+        "C|" => return Some(Some((2, 2))),
+        "none" | "" => return Some(None),
+        _ => {}
+    }
+    let (beats, each) = value.split_once('/')?;
+    let beats = beats.trim().trim_start_matches('(').trim_end_matches(')');
+    let beats: u64 = beats.split('+').map(|some| some.trim().parse::<u64>().ok()).sum::<Option<u64>>()?;
+    let each = each.trim().parse::<u64>().ok()?;
+    ((1..=128).contains(&beats) && (1..=128).contains(&each)).then_some(Some((beats, each)))
 }

@@ -168,9 +168,9 @@ impl Score {
     /// # Errors
     /// When [`Tune::read`] cannot read it.
     pub fn read(abc: &str) -> Result<Self, TuneError> {
-        let (metre, events) = read_events(abc)?;
-        let mut score = Self { bars: gather(&events) };
-        let tune = Tune::of(metre, events)?;
+        let read = read_events(abc)?;
+        let mut score = Self { bars: gather(&read.events) };
+        let tune = Tune::of(read)?;
         name_parts(&mut score.bars, &tune);
         Ok(score)
     }

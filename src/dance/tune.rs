@@ -1,6 +1,7 @@
-use super::abc::{At, Event, Sounded, read_events};
+use super::abc::{Event, ReadTune, Sounded, read_events};
 use super::length::Length;
 use super::tune_error::TuneError;
+use super::tune_remark::TuneRemark;
 
 /// What the ABC text of a tune says of its bars.
 ///
@@ -17,6 +18,8 @@ pub struct Tune {
     pub upbeat_share: f64,
     /// The strains in the order they are written.
     pub strains: Vec<TuneStrain>,
+    /// What is odd in it or was left out, in the order of its lines.
+    pub told: Vec<TuneRemark>,
 }
 
 /// A note of a strain; times are bars.
@@ -47,33 +50,35 @@ pub struct TuneStrain {
 
 impl Tune {
     /// Reads the first tune of an ABC text. A first bar that is not full is the upbeat; a strain's last bar that
-    /// an upbeat completes is a bar; the first and the second ending belong to one time through each.
+    /// an upbeat completes is a bar; the first and the second ending belong to one time through each. A bar that is too
+    /// short or too long for its metre is played as it stands, and told.
     ///
     /// # Errors
-    /// When the text cannot be read, or a bar is too short or too long for its metre.
+    /// When the text is no tune: it has no key, no metre or not one whole bar.
     pub fn read(abc: &str) -> Result<Self, TuneError> {
-        let (metre, events) = read_events(abc)?;
-        Self::of(metre, events)
+        Self::of(read_events(abc)?)
     }
 
     /// The tune that has been read.
-    pub(super) fn of(metre: (u64, u64), events: Vec<At>) -> Result<Self, TuneError> {
+    pub(super) fn of(ReadTune { metre, events, told }: ReadTune) -> Result<Self, TuneError> {
         let last = events.last().map_or(1, |(line, _)| *line);
-        let mut gather = Gather::default();
+        let mut gather = Gather { told, ..Gather::default() };
         for (line, event) in events {
             match event {
-                Event::Bar(bar) => gather.bar(line, bar.length, bar.metre, &bar.sounded)?,
+                Event::Bar(bar) => gather.bar(line, bar.length, bar.metre, &bar.sounded),
                 Event::Line { ends, starts, double, .. } => gather.line(ends, starts, double),
                 Event::Ending(_) => gather.ending(),
                 Event::Part(name) => (gather.splits, gather.name) = (true, Some(name)),
                 Event::Break => {}
             }
         }
-        gather.close()?;
+        gather.close();
         if gather.strains.is_empty() {
             return Err(TuneError { line: last, wrong: "the tune has not one whole bar".to_owned() });
         }
-        Ok(Self { metre, upbeat_share: gather.upbeat.unwrap_or(0.0), strains: gather.strains })
+        gather.told.sort_by_key(|remark| remark.line);
+        let upbeat_share = gather.upbeat.unwrap_or(0.0);
+        Ok(Self { metre, upbeat_share, strains: gather.strains, told: gather.told })
     }
 
     /// The strain with a name, in any case.
@@ -96,6 +101,7 @@ impl Tune {
 #[derive(Default)]
 struct Gather {
     strains: Vec<TuneStrain>,
+    told: Vec<TuneRemark>,
     /// The part of a bar before the first strain.
     upbeat: Option<f64>,
     now: Open,
@@ -127,29 +133,57 @@ struct Open {
 struct Bars {
     whole: u32,
     part: Option<(Length, usize)>,
+    /// How much longer than they should be, in bars, those are together that do not add up; below nought shorter.
+    over: f64,
 }
 
 impl Bars {
-    fn add(&mut self, line: usize, length: Length, full: Length, metre: (u64, u64)) -> Result<(), TuneError> {
-        let (part, begun) = self.part.unwrap_or((Length::NOTHING, line));
-        let sum = part.plus(length);
+    /// Adds a bar or a part of one; what is told of it: the line, and what is wrong.
+    fn add(&mut self, line: usize, length: Length, full: Length) -> Option<(usize, String)> {
         let number = self.whole + 1;
-        let misfit = |line: usize, how: &str| {
-            let wrong = format!("bar {number} of this strain is too {how} for {}/{}", metre.0, metre.1);
-            Err(TuneError { line, wrong })
+        let Some((part, begun)) = self.part else {
+            if length > full {
+                self.stands(length, full);
+                return Some((line, format!("bar {number} of this strain is too long")));
+            }
+            self.begin(line, length, full);
+            return None;
         };
-        match sum {
-            _ if length > full => misfit(line, "long"),
-            Some(sum) if sum == full => {
-                *self = Self { whole: number, part: None };
-                Ok(())
+        match part.plus(length) {
+            Some(sum) if sum <= full => {
+                self.begin(begun, sum, full);
+                None
             }
-            Some(sum) if sum < full => {
-                self.part = Some((sum, begun));
-                Ok(())
+            _ => {
+                // What came before is no part of this bar.
+                self.stands(part, full);
+                if length > full {
+                    self.stands(length, full)
+                } else {
+                    self.begin(line, length, full)
+                }
+                Some((begun, format!("bar {number} of this strain is too short")))
             }
-            _ => misfit(begun, "short"),
         }
+    }
+
+    /// Counts what is no longer than a bar, from which more may make a whole one.
+    fn begin(&mut self, line: usize, length: Length, full: Length) {
+        self.part = (length < full).then_some((length, line));
+        self.whole += u32::from(self.part.is_none());
+    }
+
+    /// Counts what is not as long as a bar as one.
+    fn stands(&mut self, length: Length, full: Length) {
+        self.part = None;
+        self.whole += 1;
+        self.over += length.share_of(full) - 1.0;
+    }
+
+    /// Bars from the start to what comes next, as they are played.
+    fn played(self, full: Length) -> f64 {
+        let part = self.part.map_or(0.0, |(part, _)| part.share_of(full));
+        f64::from(self.whole) + self.over + part
     }
 
     /// The bars, the last one whether or not it is full.
@@ -184,15 +218,9 @@ impl Open {
 }
 
 impl Gather {
-    fn bar(
-        &mut self,
-        line: usize,
-        length: Length,
-        metre: (u64, u64),
-        sounded: &[Sounded],
-    ) -> Result<(), TuneError> {
+    fn bar(&mut self, line: usize, length: Length, metre: (u64, u64), sounded: &[Sounded]) {
         if std::mem::take(&mut self.splits) && !self.now.is_empty() {
-            self.close()?;
+            self.close();
         }
         if let Some(name) = self.name.take().filter(|name| !name.is_empty()) {
             self.now.name = Some(name);
@@ -204,15 +232,18 @@ impl Gather {
             let share = length.share_of(full);
             now.upbeat = Some(share);
             now.sound(-share, full, sounded);
-            return Ok(());
+            return;
         }
         // Of endings only the first is kept as notes.
         if now.endings.len() < 2 {
-            let bars = now.endings.last().unwrap_or(&now.count);
-            let part = bars.part.map_or(0.0, |(part, _)| part.share_of(full));
-            now.sound(f64::from(bars.whole) + part, full, sounded);
+            let at = now.endings.last().unwrap_or(&now.count).played(full);
+            now.sound(at, full, sounded);
         }
-        now.endings.last_mut().unwrap_or(&mut now.count).add(line, length, full, metre)
+        let told = now.endings.last_mut().unwrap_or(&mut now.count).add(line, length, full);
+        if let Some((line, wrong)) = told {
+            let said = format!("{wrong} for {}/{}, and is played as it stands", metre.0, metre.1);
+            self.told.push(TuneRemark { line, said });
+        }
     }
 
     fn line(&mut self, ends: bool, starts: bool, double: bool) {
@@ -229,15 +260,17 @@ impl Gather {
         self.now.endings.push(self.now.count);
     }
 
-    fn close(&mut self) -> Result<(), TuneError> {
+    fn close(&mut self) {
         let now = std::mem::take(&mut self.now);
         let bars = now.endings.first().unwrap_or(&now.count).total();
         if bars == 0 {
-            return Ok(());
+            return;
         }
         if let Some(other) = now.endings.iter().map(|ending| ending.total()).find(|other| *other != bars) {
-            let wrong = format!("with one ending this strain has {bars} bars, and with another {other}");
-            return Err(TuneError { line: now.line, wrong });
+            let said = format!(
+                "with one ending this strain has {bars} bars, and with another {other}; it is taken to have {bars}"
+            );
+            self.told.push(TuneRemark { line: now.line, said });
         }
         let name = now.name.unwrap_or_else(|| letter(self.strains.len()));
         if self.strains.is_empty() {
@@ -247,7 +280,6 @@ impl Gather {
         let mut notes = now.notes;
         notes.sort_by(|one, other| one.begin.total_cmp(&other.begin));
         self.strains.push(TuneStrain { name, bars, repeated, notes });
-        Ok(())
     }
 }
 

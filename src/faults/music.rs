@@ -21,7 +21,12 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
     let music = &look.dance.music;
     let tune = (!music.abc.trim().is_empty()).then(|| Tune::read(&music.abc));
     match &tune {
-        Some(Ok(tune)) => compare(look, tune, found),
+        Some(Ok(tune)) => {
+            let told =
+                tune.told.iter().map(|remark| fault(0.0, 0.0, (1.0, 0.0), format!("the tune, {remark}")));
+            found.extend(told.map(|fault| (0, fault)));
+            compare(look, tune, found);
+        }
         Some(Err(error)) => {
             found.push((0, fault(0.0, 0.0, (1.0, 0.0), format!("the tune cannot be read: {error}"))));
         }

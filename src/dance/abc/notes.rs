@@ -24,13 +24,15 @@ impl Reader {
             match letter {
                 'A'..='G' | 'a'..='g' | '^' | '_' | '=' => {
                     rest = before;
-                    let (length, struck) = self.note(&mut rest)?;
-                    self.sound(length, struck.into_iter().collect(), false)?;
+                    match self.note(&mut rest) {
+                        Ok((length, struck)) => self.sound(length, struck.into_iter().collect(), false)?,
+                        Err(wrong) => self.leave_out(&wrong),
+                    }
                 }
-                'z' | 'x' => {
-                    let length = self.length(&mut rest)?;
-                    self.sound(length, Vec::new(), letter == 'x')?;
-                }
+                'z' | 'x' => match self.length(&mut rest) {
+                    Ok(length) => self.sound(length, Vec::new(), letter == 'x')?,
+                    Err(wrong) => self.leave_out(&wrong),
+                },
                 'Z' | 'X' => self.rest_bars(number(&mut rest).unwrap_or(1))?,
                 '|' | ':' => {
                     rest = before;
@@ -47,14 +49,16 @@ impl Reader {
                 '(' => self.slur_or_tuplet(&mut rest)?,
                 '>' | '<' => self.broken(letter, &mut rest)?,
                 '{' => {
-                    until(&mut rest, '}').ok_or_else(|| self.wrong("a { has no } after it"))?;
+                    if until(&mut rest, '}').is_none() {
+                        self.tell("a { has no } after it, and is left out");
+                    }
                 }
                 '"' => {
-                    let text =
-                        until(&mut rest, '"').ok_or_else(|| self.wrong("a \" has no other after it"))?;
-                    // What begins with one of these is a remark with a place of its own (4.19).
-                    if !text.starts_with(['^', '_', '<', '>', '@']) {
-                        text.clone_into(&mut self.chord);
+                    match until(&mut rest, '"') {
+                        // What begins with one of these is a remark with a place of its own (4.19).
+                        Some(text) if text.starts_with(['^', '_', '<', '>', '@']) => {}
+                        Some(text) => text.clone_into(&mut self.chord),
+                        None => self.tell("a \" has no other after it, and is left out"),
                     }
                 }
                 // A decoration, or alone an old way to end a line (4.14).
@@ -81,7 +85,9 @@ impl Reader {
                 // Slurs, beams, decorations (4.11, 4.14, 4.16) and what is kept for later (8.1).
                 'H'..='W' | 'h'..='w' | ')' | '~' | '.' | '`' | '*' | '#' | ';' | '?' | '@' => {}
                 letter if letter.is_whitespace() => self.is_parted = true,
-                letter => return Err(self.wrong(format!("{} is not part of a tune", letter_words(letter)))),
+                letter => {
+                    self.tell(format!("{} is not part of a tune, and is left out", letter_words(letter)))
+                }
             }
         }
         if !line.ends_with('\\') {
@@ -90,7 +96,12 @@ impl Reader {
         Ok(())
     }
 
-    /// A note with its length, in whole notes.
+    /// Tells what cannot be read, and goes on after it.
+    fn leave_out(&mut self, wrong: &TuneError) {
+        self.tell(format!("{}, and is left out", wrong.wrong));
+    }
+
+    /// A note with its length, in whole notes. What comes after an accidental and is no note is not taken off.
     fn note(&mut self, rest: &mut Chars) -> Result<(Length, Struck), TuneError> {
         let (mut shift, mut is_marked) = (0, false);
         while let Some(mark @ ('^' | '_' | '=')) = rest.clone().next() {
@@ -102,9 +113,10 @@ impl Reader {
             is_marked = true;
             rest.next();
         }
-        let Some(letter @ ('A'..='G' | 'a'..='g' | 'z' | 'x')) = rest.next() else {
+        let Some(letter @ ('A'..='G' | 'a'..='g' | 'z' | 'x')) = rest.clone().next() else {
             return Err(self.wrong("an accidental has no note after it"));
         };
+        rest.next();
         let mut octave = 0;
         while let Some(mark @ (',' | '\'')) = rest.clone().next() {
             octave += if mark == '\'' { 1 } else { -1 };
@@ -215,7 +227,8 @@ impl Reader {
     /// Whole bars of rest (4.5).
     fn rest_bars(&mut self, bars: u64) -> Result<(), TuneError> {
         if !(1..=MOST).contains(&bars) {
-            return Err(self.too_long());
+            self.leave_out(&self.too_long());
+            return Ok(());
         }
         let (beats, each) = self.metre_here()?;
         let full = Length::of(beats, each).unwrap_or(Length::NOTHING);
@@ -237,11 +250,12 @@ impl Reader {
             }
             rest.next();
         }
+        if shape == ":" {
+            self.tell("a : stands by itself, and is left out; expected |: or :| or ::");
+            return Ok(());
+        }
         self.end_bar()?;
         let (ends, starts) = (shape.starts_with(':'), shape.ends_with(':'));
-        if shape == ":" {
-            return Err(self.wrong("a : stands by itself; expected |: or :| or ::"));
-        }
         let line = shape.trim_matches(':');
         self.push(Event::Line { ends, starts, double: line.len() > 1, thick: line.contains(['[', ']']) });
         if rest.as_str().starts_with(|letter: char| letter.is_ascii_digit()) {
@@ -269,7 +283,10 @@ impl Reader {
 
     /// What follows a [ : a field among the notes (3.2) or a chord (4.17).
     fn bracket(&mut self, rest: &mut Chars) -> Result<(), TuneError> {
-        let inside = until(rest, ']').ok_or_else(|| self.wrong("a [ has no ] after it"))?;
+        let Some(inside) = until(rest, ']') else {
+            self.tell("a [ has no ] after it, and is left out");
+            return Ok(());
+        };
         if let Some((letter, value)) = field(inside, |_| true) {
             return self.field(letter, value, true);
         }
@@ -283,9 +300,10 @@ impl Reader {
             notes = after.split_once('!').map_or("", |(_, after)| after).trim_start();
         }
         let mut letters = notes.chars();
-        let (first, struck) = self
-            .note(&mut letters)
-            .map_err(|_| self.wrong(format!("[{}] is no chord", shown_name(inside))))?;
+        let Ok((first, struck)) = self.note(&mut letters) else {
+            self.tell(format!("[{}] is no chord, and is left out", shown_name(inside)));
+            return Ok(());
+        };
         let mut all: Vec<(Head, u8)> = struck.into_iter().collect();
         while let Some(letter) = letters.clone().next() {
             if matches!(letter, 'A'..='G' | 'a'..='g' | '^' | '_' | '=') {
@@ -296,9 +314,14 @@ impl Reader {
                 head.is_tied = true;
             }
         }
-        let (top, bottom) = self.times(rest)?;
-        let length = first.times(top, bottom).ok_or_else(|| self.too_long())?;
-        self.sound(length, all, false)
+        let times = self.times(rest).ok();
+        match times.and_then(|(top, bottom)| first.times(top, bottom)) {
+            Some(length) => self.sound(length, all, false),
+            None => {
+                self.leave_out(&self.too_long());
+                Ok(())
+            }
+        }
     }
 
     /// A ( that opens a slur, or a tuplet (4.13) such as (3 or (3:2:4.
@@ -324,7 +347,8 @@ impl Reader {
             }
         }
         if !(2..=99).contains(&notes) || !(1..=99).contains(&time) || !(1..=99).contains(&over) {
-            return Err(self.wrong(format!("({notes} is no tuplet; expected one such as (3")));
+            self.tell(format!("({notes} is no tuplet, and is left out; expected one such as (3"));
+            return Ok(());
         }
         self.tuplet = Some(Tuplet { notes, time, to_come: over, over });
         Ok(())
@@ -338,12 +362,14 @@ impl Reader {
         }
         let parts = 2_u64.saturating_pow(halvings);
         if halvings > 6 {
-            return Err(self.too_long());
+            self.leave_out(&self.too_long());
+            return Ok(());
         }
         let (short, long) = ((1, parts), (2 * parts - 1, parts));
         let (first, second) = if way == '>' { (long, short) } else { (short, long) };
         let Some((held, _)) = &mut self.held else {
-            return Err(self.wrong(format!("{way} has no note before it")));
+            self.tell(format!("{way} has no note before it, and is left out"));
+            return Ok(());
         };
         let longer = held.length.times(first.0, first.1).zip(held.value.times(first.0, first.1));
         match longer {
