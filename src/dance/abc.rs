@@ -281,8 +281,10 @@ impl Reader {
     fn field(&mut self, letter: char, value: &str, is_tune: bool) -> Result<(), TuneError> {
         match letter {
             'K' if self.is_first_voice => self.keys.set(value),
+            // A free metre (3.1.6).
+            'M' if matches!(value, "none" | "") => self.metre = None,
             'M' => match read_metre(value) {
-                Some(metre) => self.metre = metre,
+                Some(metre) => self.metre = Some(metre),
                 None => self.tell(format!(
                     "M:{} is no metre, and is left out; expected one such as 6/8",
                     shown_name(value)
@@ -324,17 +326,16 @@ impl Reader {
     }
 }
 
-/// A metre (3.1.6), which may be free; nothing where it is none.
-fn read_metre(value: &str) -> Option<Option<(u64, u64)>> {
+/// A metre (3.1.6): beats in a bar, and which part of a whole note each is; nothing where it is none.
+fn read_metre(value: &str) -> Option<(u64, u64)> {
     match value {
-        "C" => return Some(Some((4, 4))),
-        "C|" => return Some(Some((2, 2))),
-        "none" | "" => return Some(None),
+        "C" => return Some((4, 4)),
+        "C|" => return Some((2, 2)),
         _ => {}
     }
     let (beats, each) = value.split_once('/')?;
     let beats = beats.trim().trim_start_matches('(').trim_end_matches(')');
     let beats: u64 = beats.split('+').map(|some| some.trim().parse::<u64>().ok()).sum::<Option<u64>>()?;
     let each = each.trim().parse::<u64>().ok()?;
-    ((1..=128).contains(&beats) && (1..=128).contains(&each)).then_some(Some((beats, each)))
+    ((1..=128).contains(&beats) && (1..=128).contains(&each)).then_some((beats, each))
 }

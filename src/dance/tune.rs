@@ -158,9 +158,9 @@ impl Bars {
                 // What came before is no part of this bar.
                 self.stands(part, full);
                 if length > full {
-                    self.stands(length, full)
+                    self.stands(length, full);
                 } else {
-                    self.begin(line, length, full)
+                    self.begin(line, length, full);
                 }
                 Some((begun, format!("bar {number} of this strain is too short")))
             }

@@ -86,7 +86,7 @@ impl Reader {
                 'H'..='W' | 'h'..='w' | ')' | '~' | '.' | '`' | '*' | '#' | ';' | '?' | '@' => {}
                 letter if letter.is_whitespace() => self.is_parted = true,
                 letter => {
-                    self.tell(format!("{} is not part of a tune, and is left out", letter_words(letter)))
+                    self.tell(format!("{} is not part of a tune, and is left out", letter_words(letter)));
                 }
             }
         }
