@@ -132,7 +132,7 @@ fn starts(bench: &mut Criterion) {
     std::fs::write(&file, &text).unwrap();
     println!("the large dance: {:.1} MB", text.len() as f64 / 1e6);
     group.bench_function("the large dance read", |bencher| {
-        bencher.iter(|| read(&text).unwrap().figures.len())
+        bencher.iter(|| read(&text).unwrap().figures.len());
     });
     for (name, which, file) in
         [("bare", "bare", None), ("bellpad", "bellpad", None), ("the large dance", "bellpad", Some(&*file))]
