@@ -10,7 +10,8 @@
     clippy::needless_range_loop
 )]
 
-use bellpad::dance::{Dance, Dancer, Entry, Set, Way};
+use bellpad::dance::{Dance, Dancer, Entry, FaultKind, Set, Way};
+use bellpad::faults::find_faults;
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Pose, Weight, passing};
 use kurbo::{BezPath, ParamCurveNearest, Point};
@@ -860,4 +861,28 @@ proptest! {
             }
         }
     }
+}
+
+/// As far apart as the book has it [MB1] nobody crosses in one bar, and so the way over takes two; a side that says one has one,
+/// and is told if that is too far. What a side has chosen before opens as before.
+#[test]
+fn what_a_side_has_chosen_is_danced() {
+    let crossed = |with: serde_json::Value| {
+        let mut dance = Dance::new("", Set::longways(6, 3.66, 1.83));
+        let with = with.as_object().unwrap().clone();
+        dance.figures.push(named_figure("cross-and-turn", with, &dance.set).unwrap());
+        let motion = motion_of(&dance, None).unwrap();
+        motion.pose(Dancer(0), 4.0).x
+    };
+    assert!((crossed(serde_json::json!({"bars": 1})) - 1.83).abs() < 1e-6);
+    assert!(crossed(serde_json::json!({})) < 0.5);
+    let set = Set::longways(6, 2.4, 1.8);
+    let with = serde_json::json!({"outside": 0.1}).as_object().unwrap().clone();
+    let mut dance = Dance::new("", set);
+    dance.figures.push(named_figure("hey", with, &dance.set).unwrap());
+    assert!(
+        find_faults(&dance, &motion_of(&dance, None).unwrap())
+            .iter()
+            .all(|fault| fault.kind != FaultKind::Wrench)
+    );
 }

@@ -4,7 +4,7 @@
 //! source.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::dance::{Dance, Ends, EndsIn, FaultKind, Stance, Turn, Way, read};
+use bellpad::dance::{Allow, Dance, Ends, EndsIn, FaultKind, Stance, Turn, Way, read};
 use bellpad::faults::{Fault, find_faults};
 use bellpad::figures::motion_of;
 
@@ -55,6 +55,26 @@ fn a_gip_danced_the_other_way_about_is_told() {
     );
 }
 
+/// One who stands and turns by less than faces the partner all the way goes round nobody: the rule of the half holds.
+#[test]
+fn a_small_turn_on_the_spot_against_the_rule_is_told() {
+    let mut dance = case("gip-with-turns");
+    for part in &mut dance.figures[0].parts[..2] {
+        part.legs.clear();
+        part.turns.clear();
+    }
+    // From a little to one side of the partner to a little to the other.
+    dance.figures[0].parts[0].turns = vec![
+        Turn { by: Some(30.0), ..Turn::to_face(0.0, 1.0, Way::Left, 60.0) },
+        Turn { by: Some(60.0), ..Turn::to_face(1.0, 3.0, Way::Right, 120.0) },
+    ];
+    let wrong = told(&dance);
+    assert!(
+        wrong.iter().any(|(kind, dancers, _)| *kind == FaultKind::WrongWay && dancers == &[1]),
+        "{wrong:?}"
+    );
+}
+
 /// [CP]: in a processional everyone goes forward off the spot. Where the figure says that it ends anywhere nothing is wrong;
 /// where it does not, that is one thing to say and not six.
 #[test]
@@ -66,9 +86,19 @@ fn a_processional_is_none_or_one() {
     assert_eq!(one.len(), 1, "{one:?}");
     assert_eq!((one[0].0, one[0].1.as_slice()), (FaultKind::NotHome, &[1, 2, 3, 4, 5, 6][..]));
     assert_eq!(one[0].2, "everyone ends the figure 12.00 m from their spot, all the same way");
-    // It is meant or not as a whole.
     let all = faults(&dance);
     assert!((all[0].value - 12.0).abs() < 1e-6);
+    // What the side means of some of them is theirs, and only the others are told.
+    let mut meant: Allow = serde_json::from_value(serde_json::json!({
+        "kind": "not-home", "places": [1, 2, 3], "reason": "the first three lead on"
+    }))
+    .unwrap();
+    dance.figures[0].allow.push(meant.clone());
+    let rest: Vec<Vec<u32>> = told(&dance).into_iter().map(|(_, dancers, _)| dancers).collect();
+    assert_eq!(rest, [[4], [5], [6]]);
+    meant.places.clear();
+    dance.figures[0].allow[0] = meant;
+    assert_eq!(told(&dance), []);
 }
 
 /// One who stops short of the others is told apart from them; and where it ends anywhere it is taken at its word.

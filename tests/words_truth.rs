@@ -98,6 +98,61 @@ fn rounds_are_told_as_going_round_in_sets_of_every_size() {
     assert_eq!(halves, 2 * 5 * 2 * 2 * (2 + 4 + 6 + 8 + 10 + 12 + 14 + 16 + 24 + 40));
 }
 
+/// Facing the partner all the way (common practice, no source), everyone goes round that one and not round the set; to the left
+/// of what one faces is clockwise round it, seen from above (worked out).
+#[test]
+fn gips_are_told_as_going_round_a_partner() {
+    let mut seen = 0;
+    for name in ["whole-gip", "half-gip"] {
+        for dancers in [2, 4, 6, 8, 12] {
+            for size in SIZES {
+                let (dance, motion) = named(name, dancers, size, Map::new()).unwrap();
+                for dancer in 0..dancers as usize {
+                    let partner = dancer ^ 1;
+                    let told = tell(&dance, &motion, 0, Dancer(dancer));
+                    for (half, phrase) in facts(&dance, &motion, 0, Dancer(dancer)).iter().enumerate() {
+                        let text = &told[half].text;
+                        let at = format!("{name} of {dancers}, {size:?}, {}: {text}", dancer + 1);
+                        for word in ["the set", "circle", "curve", "place", "file"] {
+                            assert!(!text.contains(word), "{word}: {at}");
+                        }
+                        let rounds: Vec<&Going> = goings(phrase)
+                            .into_iter()
+                            .filter(|going| matches!(going.course, CourseSaid::RoundOther(..)))
+                            .collect();
+                        assert!((1..=2).contains(&rounds.len()), "{at}");
+                        for going in rounds {
+                            let CourseSaid::RoundOther(way, degrees, number) = going.course else { continue };
+                            assert_eq!(number.get() as usize, partner + 1, "{at}");
+                            // By the poses: how the way to the partner goes round, and that it is faced.
+                            let mut swept = 0.0;
+                            let mut before: Option<f64> = None;
+                            for look in 0..=40 {
+                                let count = going.begin + (going.end - going.begin) * f64::from(look) / 40.0;
+                                let (one, other) =
+                                    (motion.pose(Dancer(dancer), count), motion.pose(Dancer(partner), count));
+                                let bearing = (other.x - one.x).atan2(other.y - one.y).to_degrees();
+                                let aside = (bearing - one.facing + 180.0).rem_euclid(360.0) - 180.0;
+                                assert!(aside.abs() < 30.0, "{aside} at {count}: {at}");
+                                if let Some(before) = before {
+                                    swept += (bearing - before + 180.0).rem_euclid(360.0) - 180.0;
+                                }
+                                before = Some(bearing);
+                            }
+                            assert!((swept - way.sign() * degrees).abs() < 20.0, "{swept} {degrees}: {at}");
+                            let to_the = if way == Way::Right { "to your left" } else { "to your right" };
+                            let said = format!("round {} {to_the}, facing them all the way", partner + 1);
+                            assert!(text.contains(&said) || degrees < 157.0, "{said}: {at}");
+                            seen += 1;
+                        }
+                    }
+                }
+            }
+        }
+    }
+    assert!(seen >= 2 * 5 * 2 * 32, "{seen}");
+}
+
 /// [MB1]: each file dances a figure of eight lying along the file, so everyone goes along the inside of it and the outside,
 /// up and down, and nobody goes round the set.
 #[test]

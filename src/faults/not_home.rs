@@ -58,7 +58,11 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
                 add(off, askew, format!("{dancer} ends the figure facing {off:.0} degrees off"));
             }
         }
-        if !last {
+        // Those whom the side means to be elsewhere are told as meant, each by themselves.
+        let means_some = look.figure(span).is_some_and(|figure| {
+            figure.allow.iter().any(|allow| allow.kind == FaultKind::NotHome && !allow.places.is_empty())
+        });
+        if !last && !means_some {
             fold(ground, (index, span), before, found);
         }
     }

@@ -203,9 +203,16 @@ fn faces_partner(this: &Looked, turn: &DancedTurn) -> bool {
         let ((x, y, facing), (to_x, to_y, _)) = (this.track.stand(count), partner.stand(count));
         wrap_half((to_x - x).atan2(to_y - y).to_degrees() - facing).abs() <= FACING
     };
+    let at = |look: u32| turn.begin + (turn.end - turn.begin) * f64::from(look) / looks;
     partner.is_some_and(|partner| {
-        (0..=looks as u32)
-            .all(|look| faces(partner, turn.begin + (turn.end - turn.begin) * f64::from(look) / looks))
+        let bearing = |count: f64| {
+            let ((x, y, _), (to_x, to_y, _)) = (this.track.stand(count), partner.stand(count));
+            (to_x - x).atan2(to_y - y).to_degrees()
+        };
+        let swept: f64 =
+            (0..looks as u32).map(|look| wrap_half(bearing(at(look + 1)) - bearing(at(look)))).sum();
+        let goes_round = swept * turn.amount > 0.0 && swept.abs() >= turn.amount.abs() / 2.0;
+        goes_round && (0..=looks as u32).all(|look| faces(partner, at(look)))
     })
 }
 

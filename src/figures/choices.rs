@@ -29,6 +29,8 @@ pub enum Kind {
 
 /// A side's choices for a figure, checked, with the usual ones filled in.
 pub struct Choices {
+    /// The keys that the side has chosen for itself.
+    given: Vec<&'static str>,
     numbers: Vec<(&'static str, f64)>,
     words: Vec<(&'static str, &'static str)>,
 }
@@ -48,7 +50,8 @@ impl Choices {
                 known: if known.is_empty() { "none".to_owned() } else { known.join(", ") },
             });
         }
-        let mut choices = Self { numbers: Vec::new(), words: Vec::new() };
+        let given = all().map(|choice| choice.key).filter(|key| with.contains_key(*key)).collect();
+        let mut choices = Self { given, numbers: Vec::new(), words: Vec::new() };
         for choice in all() {
             let given = with.get(choice.key);
             let wrong = |value: &Value, wanted: String| FigureError::Value {
@@ -87,6 +90,12 @@ impl Choices {
             }
         }
         Ok(choices)
+    }
+
+    /// Whether the side has chosen this for itself, and not left it as it usually is.
+    #[must_use]
+    pub fn is_given(&self, key: &str) -> bool {
+        self.given.contains(&key)
     }
 
     /// A number of bars, in counts: a named figure is made for bars of the usual counts.

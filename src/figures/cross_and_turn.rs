@@ -1,5 +1,5 @@
 use super::{
-    Choices, FigureError, NamedFigure,
+    Choice, Choices, FigureError, Kind, NamedFigure,
     partners::{WithPartner, face_home, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Turn, TurnOn};
@@ -12,8 +12,15 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "cross-and-turn",
     title: "Cross and turn",
     help: "Change places by the right shoulder and turn to face; then home by the left",
-    choices: &[super::usual_choices::PASS, super::usual_choices::FIRST, super::usual_choices::ONE_BAR],
+    choices: &[super::usual_choices::PASS, super::usual_choices::FIRST, BARS],
     plan,
+};
+
+/// How many bars the way over takes.
+const BARS: Choice = Choice {
+    key: "bars",
+    help: "how many bars they cross over, left out: two where files are too far apart for one",
+    kind: Kind::Number { usual: 1.0, least: 1.0, most: 2.0, unit: "" },
 };
 
 /// As far as anybody can cross in a count, metres: a step is 0.8 m at the most (common practice, no source), and setting off,
@@ -30,8 +37,9 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     plan.named_lead = Some(LeadRule::LeftThenRight);
     for (part, own) in plan.parts.iter_mut().zip(WithPartner::all(ground, FIGURE.name)?) {
-        // Files so far apart that nobody could cross in one bar do so in two.
-        let out = if own.half_way() * 2.0 > FARTHEST * chosen { TWO_BARS } else { chosen };
+        // Files so far apart that nobody could cross in one bar do so in two, unless the side will have it so.
+        let too_far = own.half_way() * 2.0 > FARTHEST * chosen && !choices.is_given("bars");
+        let out = if too_far { TWO_BARS } else { chosen };
         for (begin, way, back) in [(0.0, first, 1.0), (16.0, first.other(), -1.0)] {
             // Coming home the dancer faces the other way, so forward and left are the other way too.
             let to = if back > 0.0 { own.away } else { own.home };

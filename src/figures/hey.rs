@@ -26,11 +26,11 @@ pub(super) const INSIDE: Choice = Choice {
     help: "from the middle line of the set to the inside strand",
     kind: Kind::Number { usual: 0.31, least: 0.15, most: 2.0, unit: "m" },
 };
-/// From the file to the outside strand.
+/// From the file to the outside strand. A way nearer than [`AROUND`] to the file is none round it, and is danced so far out.
 pub(super) const OUTSIDE: Choice = Choice {
     key: "outside",
     help: "from the file out to the outside strand",
-    kind: Kind::Number { usual: 0.5, least: 0.2, most: 2.0, unit: "m" },
+    kind: Kind::Number { usual: 0.5, least: 0.1, most: 2.0, unit: "m" },
 };
 
 /// How fast along the track.
@@ -47,6 +47,10 @@ pub(super) const TOPS: Choice = Choice {
     help: "whether those at the top go inside first, or out: 1 turns outwards, 3 follows 1 and 5 follows 3",
     kind: Kind::Word(&["in", "out"]),
 };
+
+/// The nearest to the file that the outside strand is danced, metres: nearer, those at the top would all but spin (worked out
+/// for this program).
+const AROUND: f64 = 0.2;
 
 /// Counts of travelling in a half hey; the jump follows.
 const TRAVEL: f64 = 12.0;
@@ -129,7 +133,7 @@ pub(super) fn half_hey_parts(
     let eight = Eight {
         file: -ground.across / 2.0,
         inside,
-        outside: choices.number("outside"),
+        outside: choices.number("outside").max(AROUND),
         half: ground.length() / 2.0,
         ranks,
         tops_out: choices.word("tops") == "out",

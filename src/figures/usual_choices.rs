@@ -12,7 +12,7 @@ pub const PASS: Choice = Choice {
 /// How many bars the way out takes, for figures that usually take one.
 pub const ONE_BAR: Choice = Choice {
     key: "bars",
-    help: "how many bars they travel out over, and two where one is too little",
+    help: "how many bars they travel out over",
     kind: Kind::Number { usual: 1.0, least: 1.0, most: 2.0, unit: "" },
 };
 

@@ -103,6 +103,8 @@ pub enum CourseSaid {
     Turning,
     /// Round the middle of the set, degrees; right is clockwise seen from above.
     Round(Way, f64),
+    /// Round another, facing them all the way, degrees; right is clockwise seen from above, which is to the dancer's left.
+    RoundOther(Way, f64, Number),
     /// A curve of the dancer's own, degrees; right is clockwise seen from above.
     Curve(Way, f64),
     /// Along the set.

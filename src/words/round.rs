@@ -3,6 +3,34 @@ use super::look::{OneDancer, way_of};
 use super::travel::WayMoment;
 use crate::motion::{Track, wrap_half};
 
+/// How far a dancer may look aside of whom they face, degrees, and how near and far that one is, metres.
+const ASIDE: f64 = 30.0;
+const NEAR_AND_FAR: std::ops::RangeInclusive<f64> = 0.3..=2.5;
+
+/// Going round one's partner, facing them all the way.
+pub(super) fn round_partner(look: &OneDancer, steps: &[WayMoment]) -> Option<CourseSaid> {
+    let partner = look.span.dancer_in(look.ground.pair(look.span.place(look.dancer))?)?;
+    let track = look.span.track(partner)?;
+    let mut bearings = Vec::with_capacity(steps.len());
+    for step in steps {
+        let (x, y, _) = track.stand(step.count);
+        let (dx, dy) = (x - step.x, y - step.y);
+        let bearing = dx.atan2(dy).to_degrees();
+        if !NEAR_AND_FAR.contains(&dx.hypot(dy)) || wrap_half(bearing - step.facing).abs() > ASIDE {
+            return None;
+        }
+        bearings.push(bearing);
+    }
+    let sweeps = bearings.windows(2).map(|pair| match pair {
+        [one, next] => wrap_half(next - one),
+        _ => 0.0,
+    });
+    let degrees: f64 = sweeps.clone().sum();
+    let back: f64 = sweeps.map(|sweep| (-sweep * degrees.signum()).max(0.0)).sum();
+    (degrees.abs() >= 100.0 && back <= 10.0)
+        .then(|| CourseSaid::RoundOther(way_of(degrees), degrees.abs(), partner.number()))
+}
+
 /// Going round the middle of the set.
 pub(super) fn round(look: &OneDancer, steps: &[WayMoment]) -> Option<CourseSaid> {
     let far = steps.iter().map(|step| step.x.hypot(step.y));

@@ -2,7 +2,7 @@
 
 use super::facts::{Along, CourseSaid, Going, Lane, PlaceSaid};
 use super::look::{OneDancer, eighth, lane, side_of, way_of};
-use super::round::round;
+use super::round::{round, round_partner};
 use crate::dance::{Number, SetKind, Way};
 use crate::motion::{Track, wrap_half, wrap_whole};
 
@@ -19,12 +19,12 @@ const STRAIGHT: f64 = 0.88;
 /// A moment on the way.
 #[derive(Clone, Copy)]
 pub(super) struct WayMoment {
-    count: f64,
+    pub count: f64,
     /// Metres to the right of the middle.
     pub x: f64,
     /// Metres up.
     pub y: f64,
-    facing: f64,
+    pub facing: f64,
     /// Metres gone since the leg began.
     gone: f64,
     /// Degrees clockwise from up, unwrapped.
@@ -121,7 +121,7 @@ fn split(look: &OneDancer, steps: &[WayMoment], turns: &[(f64, f64, f64)], found
         found.push(going(look, steps, course));
         return;
     }
-    if let Some(round) = round(look, steps) {
+    if let Some(round) = round_partner(look, steps).or_else(|| round(look, steps)) {
         found.push(going(look, steps, round));
         return;
     }

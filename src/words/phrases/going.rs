@@ -34,6 +34,15 @@ pub(super) fn going_words(bars: &BarCounts, going: &Going) -> String {
             };
             format!("Go {amount}, {clock}")
         }
+        CourseSaid::RoundOther(way, degrees, number) => {
+            let amount = match eighths(degrees) {
+                4 => format!("half-way round {number}"),
+                8 => format!("right round {number}"),
+                many => format!("round {number}, {} of the way,", amount(many)),
+            };
+            // Clockwise round whom one faces is to the left.
+            format!("Go {amount} to your {}, facing them all the way", way_word(way.other()))
+        }
         CourseSaid::Curve(way, degrees) => {
             let amount = match eighths(degrees) {
                 0 => "a slight curve".to_owned(),
@@ -72,6 +81,8 @@ pub(super) fn going_words(bars: &BarCounts, going: &Going) -> String {
         said += &format!(", passing {}", pass_words(&going.passes));
     }
     let passed = |number: Number| going.passes.iter().any(|pass| pass.number == number);
+    let is_round =
+        |number: Number| matches!(going.course, CourseSaid::RoundOther(_, _, other) if other == number);
     let to = match going.to {
         None => String::new(),
         Some(PlaceSaid::Home) if going.course == CourseSaid::Turning => String::new(),
@@ -80,12 +91,16 @@ pub(super) fn going_words(bars: &BarCounts, going: &Going) -> String {
             ", into their place".to_owned()
         }
         Some(PlaceSaid::Spot(place)) => format!(", into {place}'s place"),
+        Some(PlaceSaid::FaceToFace(number)) if is_round(number) => String::new(),
         Some(PlaceSaid::FaceToFace(number)) => format!(" to meet {number} face to face"),
         Some(place) => format!(", until you are {}", place_words(&place)),
     };
     let after = !going.passes.is_empty()
         || going.beside.is_some()
-        || matches!(going.course, CourseSaid::Round(..) | CourseSaid::Straight(_, Some(_)));
+        || matches!(
+            going.course,
+            CourseSaid::Round(..) | CourseSaid::RoundOther(..) | CourseSaid::Straight(_, Some(_))
+        );
     let long = matches!(going.to, Some(PlaceSaid::Beside(..) | PlaceSaid::BackToBack(_)));
     let pause = if long || to.is_empty() && after { "," } else { "" };
     format!("{said}{to}{pause} {}.", by_words(bars, going.end))

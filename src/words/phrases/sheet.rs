@@ -46,6 +46,7 @@ pub fn call_at(called: &str, moment: Result<Moment, f64>) -> String {
 
 /// So many bars, and parts of one: `1 bar`, `1.5 bars`.
 fn many_bars(bars: f64) -> String {
+    let bars = (bars * 100.0).round() / 100.0;
     format!("{bars} {}", if bars == 1.0 { "bar" } else { "bars" })
 }
 
