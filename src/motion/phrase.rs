@@ -200,7 +200,11 @@ pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase
     }
     let over = counts % has;
     if over != 0 {
-        let short = if counts < has { format!("{} over", has - counts) } else { format!("{over} missing") };
+        let short = match counts / has {
+            0 => format!("{} over", has - counts),
+            1 => format!("{over} missing"),
+            times => format!("{over} missing after {times} times"),
+        };
         return Err(PhraseError::Length { phrase: phrase.to_owned(), has, wanted: counts, short });
     }
     let mut steps = Vec::with_capacity(once.len() * (counts / has));

@@ -17,6 +17,7 @@ use self::layout::{MARGIN, Rows};
 use self::point_at::Seen;
 use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop};
 use crate::desk::{Ask, Desk, FaultAsk, KeepAsk, PlayAsk};
+use crate::motion::Span;
 use crate::store::Arrangement;
 use crate::window::{keys::goes_free, theme::colour};
 use egui::{
@@ -261,20 +262,29 @@ fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
             asks.push(Ask::Play(PlayAsk::Tempo(percent / 100.0)));
         }
         let mut looping = desk.player().looping;
-        let name = match desk.player().loop_counts {
-            Some((from, to)) => {
-                let begin = span.map_or(0, |span| span.first_bar);
-                let bar = |count: f64| desk.motion().bar_counts().at(count).0;
-                if bar(from) >= begin && span.is_some_and(|span| to <= span.end()) {
-                    format!("loop bars {} to {}", bar(from) - begin + 1, bar(to).saturating_sub(begin))
-                } else {
-                    format!("loop bars {} to {} of the dance", bar(from) + 1, bar(to))
-                }
-            }
-            None => "loop this figure".to_owned(),
-        };
+        let name = loop_words(desk, span);
         if ui.checkbox(&mut looping, name).on_hover_text("Loop (L); [ and ] set its ends").changed() {
             asks.push(Ask::Play(PlayAsk::ToggleLoop));
         }
     });
+}
+
+/// What the loop is, or what it would be: the figure, where nothing is looped.
+fn loop_words(desk: &Desk, span: Option<&Span>) -> String {
+    let player = desk.player();
+    // A loop that was put aside comes back where it holds what is seen.
+    let comes = |(from, to): &(f64, f64)| player.looping || (*from..*to).contains(&player.count);
+    let Some((from, to)) = player.loop_counts.filter(comes) else {
+        return "loop this figure".to_owned();
+    };
+    let begin = span.map_or(0, |span| span.first_bar);
+    let bar = |count: f64| desk.motion().bar_counts().at(count).0;
+    let bars = |first: u32, last: u32| {
+        if first >= last { format!("bar {first}") } else { format!("bars {first} to {last}") }
+    };
+    if bar(from) >= begin && span.is_some_and(|span| to <= span.end()) {
+        format!("loop {}", bars(bar(from) - begin + 1, bar(to).saturating_sub(begin)))
+    } else {
+        format!("loop {} of the dance", bars(bar(from) + 1, bar(to)))
+    }
 }
