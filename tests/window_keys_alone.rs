@@ -157,3 +157,28 @@ fn a_fault_is_gone_to_and_a_handout_written() {
     }
     panic!("no handout was written");
 }
+
+/// Wherever Tab goes, something in the window shows it, and it is in sight.
+#[test]
+fn what_has_the_focus_is_in_sight_and_looks_like_it() {
+    let size = [1366.0, 768.0];
+    let mut harness = show_sample(size);
+    press(&mut harness, Key::Num3);
+    driven::open_shelf(&mut harness);
+    let painted = |harness: &Driven| format!("{:?}", harness.output().shapes);
+    let mut seen = std::collections::BTreeSet::new();
+    for stop in 0..150 {
+        let before = painted(&harness);
+        harness.key_press(Key::Tab);
+        harness.run_ok();
+        let Some(node) = harness.query_all_by(|node| node.is_focused()).next() else { continue };
+        let (label, rect) = (node.accesskit_node().label().unwrap_or_default(), node.rect());
+        let screen = egui::Rect::from_min_size(egui::Pos2::ZERO, size.into());
+        assert!(screen.expand(2.0).contains(rect.center()), "stop {stop}, {label}: {rect}");
+        assert!(painted(&harness) != before, "stop {stop}, {label}: nothing shows that it has the focus");
+        seen.insert(label);
+    }
+    for name in ["Bars of the figure", "Feet", "Turns", "Hands", "Whole dance", "Put in Hey"] {
+        assert!(seen.contains(name), "Tab never came to {name}: {seen:?}");
+    }
+}

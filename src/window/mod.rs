@@ -15,6 +15,7 @@ mod fault_menu;
 mod fields;
 mod first_minute;
 mod floor;
+mod focus_ring;
 mod keys;
 mod news;
 mod opening;

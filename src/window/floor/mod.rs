@@ -18,7 +18,7 @@ use crate::picture::{
     path_marks, scale_marks, space_marks, version_bodies, version_ways,
 };
 use crate::window::context_menu::{Opened, show_menu};
-use crate::window::{paint::paint, theme::colour};
+use crate::window::{focus_ring::focus_ring, paint::paint, theme::colour};
 use egui::{Rect, Response, Role, Sense, Ui, WidgetInfo};
 
 /// Floor shown round where the middles of bodies go, metres: room for a body and its arms.
@@ -121,6 +121,7 @@ impl Floor {
         self.show_menu(desk, &frame, &response, asks);
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, colour(desk.ink().floor));
+        focus_ring(ui, &response, rect.shrink(1.0), desk);
         self.marks.clear();
         // The music is beyond the top of the set, wherever that is in this view.
         let [_, _, _, highest] = self.bounds(desk);

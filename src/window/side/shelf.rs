@@ -9,7 +9,8 @@ use crate::window::{
     theme::colour,
 };
 use egui::{
-    CursorIcon, FontId, LayerId, Order, Rect, Response, Role, Sense, Ui, Vec2, WidgetInfo, pos2, vec2,
+    CursorIcon, FontId, LayerId, Order, Rect, Response, Role, ScrollArea, Sense, Ui, Vec2, WidgetInfo, pos2,
+    vec2,
 };
 
 /// The named figures, each with a small picture that moves while the pointer is on it. A click puts one into the
@@ -61,7 +62,10 @@ impl Shelf {
         if found.is_empty() {
             ui.weak("No figure is called that.");
         }
-        self.show_cards(ui, desk, &found, asks);
+        // What is looked for stays in sight.
+        ScrollArea::vertical().auto_shrink([false, false]).min_scrolled_height(0.0).show(ui, |ui| {
+            self.show_cards(ui, desk, &found, asks);
+        });
     }
 
     fn show_cards(&mut self, ui: &mut Ui, desk: &Desk, found: &[&str], asks: &mut Vec<Ask>) {
@@ -157,6 +161,9 @@ fn show_card(ui: &mut Ui, desk: &Desk, card: &mut FigureCard, size: Vec2, asks: 
     let ready = !matches!(card.made, Some(Err(_)));
     response
         .widget_info(|| WidgetInfo::labeled(Role::Button, ready, format!("Put in {}", card.figure.title)));
+    if response.gained_focus() {
+        response.scroll_to_me(None);
+    }
     let lit = response.hovered() || response.has_focus();
     let painter = ui.painter_at(rect.expand(1.0));
     let fill = if lit { ink.chosen } else { ink.raised };

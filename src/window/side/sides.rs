@@ -131,7 +131,7 @@ impl Sides {
     fn show_tab(&mut self, ui: &mut Ui, desk: &Desk, tab: Tab, now: &mut Arrangement, asks: &mut Vec<Ask>) {
         match tab {
             Tab::Order => self.show_order(ui, desk, now, asks),
-            Tab::Shelf => up_and_down(ui, tab, |ui| self.shelf.show(ui, desk, asks)),
+            Tab::Shelf => self.shelf.show(ui, desk, asks),
             Tab::Set => up_and_down(ui, tab, |ui| set_row::show(ui, desk, asks)),
             Tab::Dancer => up_and_down(ui, tab, |ui| card::show(ui, desk, asks)),
             Tab::Figure => up_and_down(ui, tab, |ui| figure_card::show(ui, desk, asks)),
@@ -157,7 +157,7 @@ impl Sides {
                     .resizable(true);
                 let shown = panel.frame(frame).show(ui, |ui| {
                     show_shelf_head(ui, open, now);
-                    up_and_down(ui, Tab::Shelf, |ui| self.shelf.show(ui, desk, asks));
+                    self.shelf.show(ui, desk, asks);
                 });
                 remember(ui, "shelf", shown.response.rect.height(), &mut now.shelf);
             } else {

@@ -19,7 +19,7 @@ use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop};
 use crate::desk::{Ask, Desk, FaultAsk, KeepAsk, PlayAsk};
 use crate::motion::Span;
 use crate::store::Arrangement;
-use crate::window::{keys::goes_free, theme::colour};
+use crate::window::{focus_ring::focus_ring, keys::goes_free, theme::colour};
 use egui::{
     Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo,
     pos2, vec2,
@@ -177,6 +177,7 @@ impl BarStrip {
             info.current_text_value = Some(desk.moment_words(desk.player().count));
             info
         });
+        focus_ring(ui, &response, area, desk);
         if response.drag_started() {
             self.held = Some(axis);
         }
@@ -216,6 +217,7 @@ fn show_fault_count(ui: &Ui, desk: &Desk, at: Pos2, asks: &mut Vec<Ask>) {
     let Some((index, worst)) = desk.faults().worst() else { return };
     let response = ui.interact(place.expand2(vec2(4.0, 5.0)), Id::unique("fault count"), Sense::click());
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{said} in the dance")));
+    focus_ring(ui, &response, place.expand2(vec2(4.0, 2.0)), desk);
     if response.clicked() {
         asks.push(Ask::Fault(FaultAsk::GoTo(index)));
     }

@@ -9,7 +9,7 @@ use crate::desk::{Ask, Desk, PlayAsk};
 use crate::motion::{Span, Track};
 use crate::window::context_menu::{Opened, show_menu};
 use crate::window::explain::explain;
-use crate::window::{keys::goes_free, turn_menu};
+use crate::window::{focus_ring::focus_ring, keys::goes_free, turn_menu};
 use crate::words::{fall_words, hands_words, note_words, step_said, turn_words, upbeat_words};
 use egui::{Id, Key, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 
@@ -36,6 +36,7 @@ impl Row<'_> {
     fn show(&self, ui: &Ui, asks: &mut Vec<Ask>) -> (Response, Option<f64>) {
         let response = ui.interact(self.rect, Id::unique(("row", self.name)), Sense::click());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, self.name));
+        focus_ring(ui, &response, self.rect.expand2(vec2(3.0, 1.0)), self.desk);
         let pointer = response.interact_pointer_pos().or(response.hover_pos());
         let count = pointer.map(|at| self.axis.count(at.x).clamp(self.axis.from, self.axis.to));
         if response.has_focus() && ui.input(|input| input.key_pressed(Key::Space)) {

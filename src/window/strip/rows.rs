@@ -4,7 +4,9 @@ use super::axis::BarAxis;
 use crate::dance::{Dancer, Foot};
 use crate::desk::{Ask, Desk, FaultAsk};
 use crate::motion::{Motion, Span, Track, Weight};
-use crate::window::{context_menu::show_menu, explain::explain, fault_menu, theme::colour};
+use crate::window::{
+    context_menu::show_menu, explain::explain, fault_menu, focus_ring::focus_ring, theme::colour,
+};
 use egui::{
     Align2, Color32, CornerRadius, FontId, Id, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, Ui,
     WidgetInfo, pos2, vec2,
@@ -185,6 +187,7 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
         }
         let response = ui.interact(mark.expand(4.0), Id::unique(("fault", index)), Sense::click());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Fault: {}", fault.text)));
+        focus_ring(ui, &response, mark.expand(4.0), desk);
         if response.clicked() {
             asks.push(Ask::Fault(FaultAsk::GoTo(index)));
         }

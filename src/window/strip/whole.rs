@@ -4,7 +4,7 @@ use crate::motion::Span;
 use crate::window::context_menu::{Opened, item, show_menu};
 use crate::window::explain::explain;
 use crate::window::side::order_menu;
-use crate::window::{paint::words_in_middle, theme::colour};
+use crate::window::{focus_ring::focus_ring, paint::words_in_middle, theme::colour};
 use egui::{Id, Painter, PointerButton, Rect, Response, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 impl BarStrip {
@@ -44,6 +44,7 @@ impl BarStrip {
         }
         let response = ui.interact(rect, Id::unique("whole dance"), Sense::click_and_drag());
         response.widget_info(|| WidgetInfo::slider(true, desk.player().count, "Whole dance"));
+        focus_ring(ui, &response, rect.expand(2.0), desk);
         let held = response.dragged_by(PointerButton::Primary) || response.clicked();
         if let Some(at) = response.interact_pointer_pos().filter(|_| held) {
             seek(desk, axis.count(at.x).round(), asks);
