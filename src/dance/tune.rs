@@ -201,6 +201,8 @@ impl Open {
     fn sound(&mut self, at: f64, full: Length, sounded: &[Sounded]) {
         for note in sounded {
             let (begin, length) = (at + note.begin.share_of(full), note.length.share_of(full));
+            // A tie that found no note of its key by its end binds nothing.
+            self.tied.retain(|(_, end)| *end > begin - 1e-9);
             let before =
                 self.tied.iter().position(|(key, end)| *key == note.key && (end - begin).abs() < 1e-9);
             let carried = before.map(|place| self.tied.swap_remove(place));
