@@ -112,6 +112,9 @@ struct Gather {
     name: Option<String>,
 }
 
+/// The most ties that wait for their other note.
+const MOST_TIED: usize = 64;
+
 /// A strain that is not at its end.
 #[derive(Default)]
 struct Open {
@@ -201,8 +204,6 @@ impl Open {
     fn sound(&mut self, at: f64, full: Length, sounded: &[Sounded]) {
         for note in sounded {
             let (begin, length) = (at + note.begin.share_of(full), note.length.share_of(full));
-            // A tie that found no note of its key by its end binds nothing.
-            self.tied.retain(|(_, end)| *end > begin - 1e-9);
             let before =
                 self.tied.iter().position(|(key, end)| *key == note.key && (end - begin).abs() < 1e-9);
             let carried = before.map(|place| self.tied.swap_remove(place));
@@ -213,6 +214,10 @@ impl Open {
                 None => self.notes.push(TuneNote { begin, length, key: note.key, step: note.step }),
             }
             if note.tied {
+                // One that found no note of its key binds nothing: the oldest give way.
+                if self.tied.len() >= MOST_TIED {
+                    self.tied.remove(0);
+                }
                 self.tied.push((note.key, begin + length));
             }
         }
