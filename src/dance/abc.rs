@@ -113,6 +113,9 @@ pub(super) struct ReadTune {
     pub(super) told: Vec<TuneRemark>,
 }
 
+/// The most notes that a tune may have: hours of the fastest.
+const MOST_HEADS: usize = 100_000;
+
 /// What has been read so far.
 struct Reader {
     line: usize,
@@ -121,6 +124,8 @@ struct Reader {
     events: Vec<At>,
     metre: Option<(u64, u64)>,
     unit: Option<Length>,
+    /// Notes so far, each of a chord counted.
+    heads: usize,
     /// What the bar has so far, without the note that is held back.
     bar: Length,
     /// The longest of the voices that `&` laid over each other in this bar.
@@ -157,6 +162,7 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
         events: Vec::new(),
         metre: None,
         unit: None,
+        heads: 0,
         bar: Length::NOTHING,
         under: Length::NOTHING,
         held: None,
@@ -335,7 +341,9 @@ fn read_metre(value: &str) -> Option<(u64, u64)> {
     }
     let (beats, each) = value.split_once('/')?;
     let beats = beats.trim().trim_start_matches('(').trim_end_matches(')');
-    let beats: u64 = beats.split('+').map(|some| some.trim().parse::<u64>().ok()).sum::<Option<u64>>()?;
+    let beats = beats
+        .split('+')
+        .try_fold(0_u64, |sum, some| sum.checked_add(some.trim().parse::<u64>().ok()?))?;
     let each = each.trim().parse::<u64>().ok()?;
     ((1..=128).contains(&beats) && (1..=128).contains(&each)).then_some((beats, each))
 }

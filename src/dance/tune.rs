@@ -112,6 +112,9 @@ struct Gather {
     name: Option<String>,
 }
 
+/// The most ties that wait for their other note.
+const MOST_TIED: usize = 64;
+
 /// A strain that is not at its end.
 #[derive(Default)]
 struct Open {
@@ -211,6 +214,10 @@ impl Open {
                 None => self.notes.push(TuneNote { begin, length, key: note.key, step: note.step }),
             }
             if note.tied {
+                // One that found no note of its key binds nothing: the oldest give way.
+                if self.tied.len() >= MOST_TIED {
+                    self.tied.remove(0);
+                }
                 self.tied.push((note.key, begin + length));
             }
         }

@@ -270,8 +270,13 @@ impl Desk {
         self.end_drag();
         let motion = Arc::clone(self.now.motion());
         let Some(span) = motion.spans().get(index) else { return };
-        let made = change(self, self.now.dance(), span)
-            .map(|made| with_mates(made, motion.ground(), span, dancers, self.together));
+        let made = change(self, self.now.dance(), span).map(|made| {
+            // What changes nothing is nobody's drawing: those who follow keep what they have.
+            if made == **self.now.dance() {
+                return made;
+            }
+            with_mates(made, motion.ground(), span, dancers, self.together)
+        });
         match made {
             Ok(dance) if joins => self.edit_on(name, dance),
             Ok(dance) => self.edit(name, dance),

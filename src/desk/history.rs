@@ -197,7 +197,7 @@ mod tests {
     fn what_follows_from_the_oldest_dances_goes_first_and_the_last_two_hundred_stay() {
         let mut now = compiled(0, None);
         let one = step(0, &now, &compiled(1, Some(&now))).bytes;
-        assert!(one.0 > 500 && one.1 > one.0, "{one:?}");
+        assert!(one.0 > 500 && one.1 > 2 * one.0, "{one:?}");
         // Room for 300 dances, and for what follows from some 50.
         let mut history = History { most: 300 * one.0 + 50 * one.1, ..History::default() };
         for index in 0..1000 {

@@ -171,7 +171,10 @@ pub fn drag_facing(
 /// Gives a turn the times and the way that it is danced with, for its own.
 pub(super) fn settle(turn: &mut Turn, danced: &Turn) {
     (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None);
-    if turn.face.is_none() || turn.is_shorter() {
+    if turn.by_lead {
+        // The foot that led has chosen its way, and with it how far.
+        (turn.way, turn.by) = (danced.way, danced.by);
+    } else if turn.face.is_none() || turn.is_shorter() {
         turn.way = danced.way;
     }
     turn.by_lead = false;

@@ -42,7 +42,7 @@ pub fn retime_turn(
         TurnTime::End => (danced.begin, local.clamp((danced.begin + SHORTEST).min(most), most)),
         TurnTime::Whole => {
             let begin = local.clamp(least, (most - long).max(least));
-            (begin, begin + long)
+            (begin, (((begin + long) * 1000.0).round() / 1000.0).min(most))
         }
     };
     if (begin - danced.begin).abs() < 1e-6 && (end - danced.end).abs() < 1e-6 {
@@ -103,6 +103,17 @@ mod tests {
                 "{index} {of:?} {count}"
             );
         }
+        // One whose way the leading foot has chosen goes that way, and as far as it did.
+        let mut led = turning();
+        led.lead = Some(crate::dance::LeadRule::Right);
+        led.figures[0].parts[0].turns[0].by_lead = true;
+        let motion = motion_of(&led, None).unwrap();
+        let amount = |motion: &crate::motion::Motion| {
+            motion.spans()[0].track(Dancer(0)).unwrap().amounts().first().copied()
+        };
+        let moved = retime_turn(&led, &motion.spans()[0], (Dancer(0), 0), TurnTime::End, 6.0).unwrap();
+        assert_eq!(amount(&motion_of(&moved, None).unwrap()), amount(&motion));
+        assert!(amount(&motion).is_some_and(|amount| amount > 0.0), "the right foot turns it right");
         let still = retime_turn(&dance, span, (Dancer(0), 1), TurnTime::End, 11.0).unwrap();
         assert_eq!(still, dance, "it is on its steps as long as it stays where they are");
         let gone = retime_turn(&dance, span, (Dancer(0), 3), TurnTime::End, 11.0);

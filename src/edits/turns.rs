@@ -34,6 +34,7 @@ pub fn change_turn(
     let track = span.track(dancer).ok_or(EditError::NoFigure)?;
     let danced = track.turns().get(index).ok_or(EditError::NoTurn)?;
     let amount = track.amounts().get(index).copied().ok_or(EditError::NoTurn)?;
+    let before = part.turns.clone();
     let turn = part.turns.get_mut(index).ok_or(EditError::NoTurn)?;
     let way = match amount {
         left if left < 0.0 => Way::Left,
@@ -47,7 +48,7 @@ pub fn change_turn(
             *turn = turn.clone().other_way();
         }
         TurnEdit::By(degrees) => {
-            turn.way = way;
+            turn.way = danced.way;
             go(turn, track.stand(danced.begin).2, way.sign() * degrees.max(0.0));
         }
         TurnEdit::On(None) => (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None),
@@ -70,6 +71,10 @@ pub fn change_turn(
         TurnEdit::Remove => {
             part.turns.remove(index);
         }
+    }
+    // Whoever is asked for what they do already goes on as they were, named as well.
+    if part.turns == before {
+        return Ok(dance.clone());
     }
     Ok(with_part(dance, span.figure, part))
 }
@@ -175,6 +180,25 @@ mod tests {
         let (dance, _) = changed(TurnEdit::Remove, 0).unwrap();
         assert_eq!(dance.figures[0].parts[0].turns.len(), 1);
         assert_eq!(changed(TurnEdit::Remove, 2).unwrap_err(), EditError::NoTurn);
+    }
+
+    /// Whoever is asked for what they do already is not drawn over for it.
+    #[test]
+    fn what_is_so_already_changes_nothing() {
+        let mut dance = Dance::new("Test", Set::longways(2, 2.4, 1.8));
+        let with = crate::dance::Extra::new();
+        dance.figures.push(crate::figures::named_figure("cross-and-turn", with, &dance.set).unwrap());
+        let motion = motion_of(&dance, None).unwrap();
+        let span = &motion.spans()[0];
+        let track = span.track(Dancer(0)).unwrap();
+        let mut seen = 0;
+        for (index, amount) in track.amounts().iter().enumerate().filter(|(_, amount)| amount.abs() > 1.0) {
+            let edit = TurnEdit::By((amount.abs() * 10.0).round() / 10.0);
+            let same = change_turn(&dance, &motion, span, (Dancer(0), index), edit).unwrap();
+            assert_eq!(same, dance, "turn {index}");
+            seen += 1;
+        }
+        assert!(seen >= 4, "{seen}");
     }
 
     /// In the midst of a turn the ring has its finish in hand: there is one turn still, and what comes after it is as it was.

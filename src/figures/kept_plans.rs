@@ -1,7 +1,7 @@
 //! The plans of named figures that were made last, so that a figure whose set and choices have not changed is not worked out
 //! again for each edit of what is drawn over it, nor in every dance of a side.
 
-use crate::dance::Named;
+use crate::dance::{Extra, Named};
 use crate::motion::{Ground, Plan};
 use std::collections::VecDeque;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -9,9 +9,10 @@ use std::sync::{Arc, Mutex, PoisonError};
 /// How many parts are kept, those of all plans together.
 const MOST_PARTS: usize = 2_000;
 
-/// A plan, and what it was made of.
+/// A plan, and what it was made of: unknown keys of a file make no plan, and are not kept.
 struct KeptPlan {
-    named: Named,
+    figure: String,
+    with: Extra,
     ground: Ground,
     plan: Arc<Plan>,
 }
@@ -25,7 +26,9 @@ pub(super) fn kept_plan<E>(
     ground: &Ground,
     make: impl FnOnce() -> Result<Plan, E>,
 ) -> Result<Arc<Plan>, E> {
-    let is_it = |kept: &KeptPlan| kept.named == *named && kept.ground == *ground;
+    let is_it = |kept: &KeptPlan| {
+        kept.figure == named.figure && kept.with == named.with && kept.ground == *ground
+    };
     let known = lock().iter().find(|kept| is_it(kept)).map(|kept| Arc::clone(&kept.plan));
     if let Some(plan) = known {
         return Ok(plan);
@@ -33,7 +36,8 @@ pub(super) fn kept_plan<E>(
     let plan = Arc::new(make()?);
     let mut kept = lock();
     if !kept.iter().any(is_it) {
-        kept.push_front(KeptPlan { named: named.clone(), ground: ground.clone(), plan: Arc::clone(&plan) });
+        let (figure, with) = (named.figure.clone(), named.with.clone());
+        kept.push_front(KeptPlan { figure, with, ground: ground.clone(), plan: Arc::clone(&plan) });
         let mut parts = 0;
         kept.retain(|kept| {
             parts += kept.plan.parts.len();
@@ -51,7 +55,7 @@ fn lock() -> std::sync::MutexGuard<'static, VecDeque<KeptPlan>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::dance::{Extra, Set};
+    use crate::dance::Set;
 
     #[test]
     fn a_plan_is_made_once_for_a_ground_and_its_choices() {

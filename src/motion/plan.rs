@@ -55,6 +55,21 @@ impl Plan {
         }
     }
 
+    /// Bytes that it holds, with itself; unknown keys of a file apart.
+    #[must_use]
+    pub fn bytes(&self) -> usize {
+        let part = |part: &Part| {
+            let legs = part.legs.iter().map(|leg| size_of_val(leg) + size_of_val(leg.through.as_slice()));
+            size_of_val(part)
+                + legs.sum::<usize>()
+                + size_of_val(part.turns.as_slice())
+                + size_of_val(part.leads.as_slice())
+                + part.phrase.len()
+        };
+        let all = self.parts.iter().chain(self.named_parts.iter().flatten());
+        size_of::<Self>() + all.map(part).sum::<usize>()
+    }
+
     /// The part of the dancer who begins in a place.
     #[must_use]
     pub fn part(&self, place: PlaceNumber) -> Option<&Part> {

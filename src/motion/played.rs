@@ -76,6 +76,11 @@ impl Played {
         })
     }
 
+    /// Bytes that it holds of where everyone is before and after it.
+    pub fn states_bytes(&self) -> usize {
+        size_of_val(self.before.as_slice()) + size_of_val(self.after.as_slice())
+    }
+
     /// The foot on which each dancer hops at the end when another figure is danced next.
     pub fn hops_into(&self, next: &Self) -> Vec<Option<Foot>> {
         self.tracks

@@ -28,8 +28,17 @@ impl Motion {
             .flat_map(Span::tracks)
             .map(Arc::as_ptr)
             .collect();
-        let tracks = own.flat_map(Span::tracks).filter(|track| shared.insert(Arc::as_ptr(track)));
-        size_of_val(self.spans.as_slice()) + tracks.map(|track| track.bytes()).sum::<usize>()
+        let mut plans: HashSet<*const Plan> =
+            other.map_or(&[][..], |other| &other.spans).iter().map(|span| Arc::as_ptr(span.shared_plan())).collect();
+        let mut bytes = size_of_val(self.spans.as_slice());
+        for span in own {
+            let tracks = span.tracks().iter().filter(|track| shared.insert(Arc::as_ptr(track)));
+            bytes += tracks.map(|track| track.bytes()).sum::<usize>() + span.played.states_bytes();
+            if plans.insert(Arc::as_ptr(span.shared_plan())) {
+                bytes += span.shared_plan().bytes();
+            }
+        }
+        bytes
     }
 
     /// Joins figures (index in the dance, plan) in their running order. `before` is an earlier motion of the

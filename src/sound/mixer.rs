@@ -5,6 +5,9 @@ use super::{Levels, Sound, SoundKind};
 /// Below this a sum of sounds is as it is; above it is pressed together, so that no sample is over 1.
 const BENDS: f32 = 0.7;
 
+/// The most notes that sound at once.
+const MOST_NOTES: usize = 32;
+
 /// Makes samples of sounds, one channel. Sounds that have begun go on over as many calls as they last.
 pub struct Mixer {
     rate: f64,
@@ -26,7 +29,13 @@ impl Mixer {
     /// Begins a sound with the next sample; `speed` is the share of the tune's own speed at which it is played.
     pub fn begin(&mut self, sound: &Sound, speed: f64) {
         match sound.kind {
-            SoundKind::Note(key) => self.notes.push(self.reed.note(key, sound.length / speed)),
+            SoundKind::Note(key) => {
+                // Of more than anyone could hear apart the oldest gives way.
+                if self.notes.len() >= MOST_NOTES {
+                    self.notes.remove(0);
+                }
+                self.notes.push(self.reed.note(key, sound.length / speed));
+            }
             SoundKind::Beat | SoundKind::Count => self.knocks.extend(KnockSounding::of(sound.kind)),
         }
     }

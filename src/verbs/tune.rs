@@ -1,6 +1,6 @@
 //! `bellpad tune`: the tune as sound, or as notes.
 
-use super::{Outcome, Said, VerbError};
+use super::{Outcome, Said, VerbError, print_to_stderr};
 use crate::figures::motion_of;
 use crate::sound::{Levels, MusicOf, midi, wav};
 use crate::store;
@@ -56,6 +56,9 @@ pub(super) fn run(asked: &TuneOf) -> Said<Outcome> {
                 .ok_or_else(|| VerbError::NotDanced { path: path(), wanted: wanted.clone() })?
         }
     };
+    if music.air.is_none() && !dance.music.abc.trim().is_empty() {
+        print_to_stderr(&format!("{}: the tune cannot be read; see bellpad check", asked.file.display()));
+    }
     let levels = if asked.click { Levels::default() } else { Levels::TUNE };
     let bytes = write(&music, levels, asked.speed / 100.0)
         .map_err(|source| VerbError::Sound { path: path(), source })?;

@@ -2,7 +2,7 @@
 
 use super::keys::stave_step;
 use super::{
-    Event, MOST, MOST_EVENTS, ReadBar, Reader, Sounded, Tuplet, Written, field, number, take, until,
+    Event, MOST, MOST_EVENTS, MOST_HEADS, ReadBar, Reader, Sounded, Tuplet, Written, field, number, take, until,
 };
 use crate::dance::length::Length;
 use crate::dance::{Head, TuneError, TupletPlace, letter_words, shown_name};
@@ -16,7 +16,10 @@ impl Reader {
     pub(super) fn notes(&mut self, line: &str) -> Result<(), TuneError> {
         let line = line.trim_end();
         // A \ at the end joins this line to the next (6.1.1); lines make no difference to bars.
-        let mut rest = line.strip_suffix('\\').unwrap_or(line).chars();
+        let text = line.strip_suffix('\\').unwrap_or(line);
+        let mut rest = text.chars();
+        // Looked for once, so that a line of what is never closed takes no longer than another.
+        let [brace, square] = ['}', ']'].map(|letter| text.rfind(letter));
         self.is_parted = true;
         loop {
             let before = rest.clone();
@@ -44,12 +47,16 @@ impl Reader {
                         self.bar_line(&mut rest)?;
                     }
                     Some('0'..='9') => self.ending(&mut rest)?,
+                    _ if square.is_none_or(|last| last < text.len() - rest.as_str().len()) => {
+                        self.tell("a [ has no ] after it, and is left out");
+                    }
                     _ => self.bracket(&mut rest)?,
                 },
                 '(' => self.slur_or_tuplet(&mut rest)?,
                 '>' | '<' => self.broken(letter, &mut rest)?,
                 '{' => {
-                    if until(&mut rest, '}').is_none() {
+                    let closes = brace.is_some_and(|last| last >= text.len() - rest.as_str().len());
+                    if !closes || until(&mut rest, '}').is_none() {
                         self.tell("a { has no } after it, and is left out");
                     }
                 }
@@ -194,6 +201,10 @@ impl Reader {
                 Sounded { begin, length, key, step, tied }
             });
             self.sounded.extend(sounded);
+            self.heads += held.heads.len();
+            if self.heads > MOST_HEADS {
+                return Err(self.wrong("the tune has too many notes"));
+            }
             self.bar = self.bar.plus(length).ok_or_else(|| self.too_long())?;
             if !self.is_overlay {
                 self.written.push(held);
