@@ -341,9 +341,8 @@ fn read_metre(value: &str) -> Option<(u64, u64)> {
     }
     let (beats, each) = value.split_once('/')?;
     let beats = beats.trim().trim_start_matches('(').trim_end_matches(')');
-    let beats = beats
-        .split('+')
-        .try_fold(0_u64, |sum, some| sum.checked_add(some.trim().parse::<u64>().ok()?))?;
+    let beats =
+        beats.split('+').try_fold(0_u64, |sum, some| sum.checked_add(some.trim().parse::<u64>().ok()?))?;
     let each = each.trim().parse::<u64>().ok()?;
     ((1..=128).contains(&beats) && (1..=128).contains(&each)).then_some((beats, each))
 }

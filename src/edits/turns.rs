@@ -48,6 +48,10 @@ pub fn change_turn(
             *turn = turn.clone().other_way();
         }
         TurnEdit::By(degrees) => {
+            let same = |other: f64| (other - degrees).abs() < 0.05;
+            if same(amount.abs()) && turn.by.is_none_or(same) {
+                return Ok(dance.clone());
+            }
             turn.way = danced.way;
             go(turn, track.stand(danced.begin).2, way.sign() * degrees.max(0.0));
         }

@@ -26,9 +26,8 @@ pub(super) fn kept_plan<E>(
     ground: &Ground,
     make: impl FnOnce() -> Result<Plan, E>,
 ) -> Result<Arc<Plan>, E> {
-    let is_it = |kept: &KeptPlan| {
-        kept.figure == named.figure && kept.with == named.with && kept.ground == *ground
-    };
+    let is_it =
+        |kept: &KeptPlan| kept.figure == named.figure && kept.with == named.with && kept.ground == *ground;
     let known = lock().iter().find(|kept| is_it(kept)).map(|kept| Arc::clone(&kept.plan));
     if let Some(plan) = known {
         return Ok(plan);

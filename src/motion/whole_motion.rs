@@ -28,8 +28,11 @@ impl Motion {
             .flat_map(Span::tracks)
             .map(Arc::as_ptr)
             .collect();
-        let mut plans: HashSet<*const Plan> =
-            other.map_or(&[][..], |other| &other.spans).iter().map(|span| Arc::as_ptr(span.shared_plan())).collect();
+        let mut plans: HashSet<*const Plan> = other
+            .map_or(&[][..], |other| &other.spans)
+            .iter()
+            .map(|span| Arc::as_ptr(span.shared_plan()))
+            .collect();
         let mut bytes = size_of_val(self.spans.as_slice());
         for span in own {
             let tracks = span.tracks().iter().filter(|track| shared.insert(Arc::as_ptr(track)));

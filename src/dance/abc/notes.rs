@@ -2,7 +2,8 @@
 
 use super::keys::stave_step;
 use super::{
-    Event, MOST, MOST_EVENTS, MOST_HEADS, ReadBar, Reader, Sounded, Tuplet, Written, field, number, take, until,
+    Event, MOST, MOST_EVENTS, MOST_HEADS, ReadBar, Reader, Sounded, Tuplet, Written, field, number, take,
+    until,
 };
 use crate::dance::length::Length;
 use crate::dance::{Head, TuneError, TupletPlace, letter_words, shown_name};
