@@ -137,7 +137,18 @@ fn notes_begin_and_end_where_the_tune_has_them() {
         // Between the third and the fourth.
         assert!(loud(bar + 0.898, bar + 0.902) < 0.8 * loud(bar + 0.7, bar + 0.8));
     }
-    assert!(samples.iter().all(|sample| sample.abs() < 0.95));
+}
+
+/// However many notes and clicks there are at once, no sample is cut off, and many are louder than one.
+#[test]
+fn chords_are_pressed_together_and_not_cut_off() {
+    let loudest = |chord: &str| {
+        let abc = format!("X:1\nM:4/4\nL:1/1\nK:C\n{}|\n", [chord; 8].join("|"));
+        let samples = samples(&dance(Metre::FourFour, 100.0, &abc), Levels { tune: 1.0, click: 1.0 }, 1.0);
+        samples.iter().fold(0.0, |loud: f64, sample| loud.max(sample.abs()))
+    };
+    let (one, many) = (loudest("A"), loudest("[CEGceg]"));
+    assert!(one < many && many > 0.75 && many < 1.0, "{one} {many}");
 }
 
 /// A note that goes down or up in a track: tick, key, and whether it goes down.
@@ -205,6 +216,59 @@ fn an_upbeat_comes_first() {
     let smf = Smf::parse(&bytes).unwrap();
     let downs: Vec<u32> = keys(&smf, 0).into_iter().filter(|(.., down)| *down).map(|(at, ..)| at).collect();
     assert_eq!(downs[..3], [0, 480, 480 + 2880]);
+}
+
+/// ABC 2.1, section 4.8: a repeat goes back to its beginning. A pickup written before each bar line that a last bar completes is
+/// heard each time, and where the last bar is full, or the music begins anew, it is not.
+#[test]
+fn an_upbeat_sounds_wherever_there_is_room_for_it() {
+    let onsets = |abc: &str| -> Vec<u32> {
+        let mut dance = dance(Metre::SixEight, 100.0, abc);
+        dance.order.push(dance.order[0].clone());
+        let motion = motion_of(&dance, None).unwrap();
+        let bytes = midi(&MusicOf::whole(&dance, &motion), Levels::TUNE, 1.0).unwrap();
+        keys(&Smf::parse(&bytes).unwrap(), 0)
+            .into_iter()
+            .filter(|(.., down)| *down)
+            .map(|(at, ..)| at)
+            .collect()
+    };
+    // A quaver is 480 ticks and a bar 2880; the first pickup stands before the first bar.
+    let bar = |number: u32| 480 + number * 2880;
+    let repeated = onsets("X:1\nM:6/8\nL:1/8\nK:G\n|:D|G6|G6|G6|G6|G6|G6|G6|G5:|\n");
+    assert_eq!(repeated.len(), 18);
+    assert_eq!((repeated[0], repeated[8], repeated[9], repeated[10]), (0, bar(7), bar(8) - 480, bar(8)));
+    let parts = onsets("X:1\nM:6/8\nL:1/8\nK:G\nD|G6|G6|G6|G6|G6|G6|G6|G5||d|g6|g6|g6|g6|g6|g6|g6|g5||\n");
+    assert_eq!((parts.len(), parts[9], parts[10]), (18, bar(8) - 480, bar(8)));
+    let full = onsets("X:1\nM:6/8\nL:1/8\nK:G\n|:D|G6|G6|G6|G6|G6|G6|G6|G6:|\n");
+    assert_eq!((full.len(), full[9]), (17, bar(8)));
+}
+
+/// By hand: at 10 strong beats a minute a bar of 4/4 lasts 12 s, and at a tenth of that speed a crotchet 30 s.
+#[test]
+fn what_a_file_cannot_hold_is_refused_and_not_bent() {
+    let slow = dance(Metre::FourFour, 10.0, "");
+    let motion = motion_of(&slow, None).unwrap();
+    let music = MusicOf::whole(&slow, &motion);
+    let said = midi(&music, CLICK, 0.1).unwrap_err().to_string();
+    assert!(said.contains("30.0 s"), "{said}");
+    let metronomes =
+        [(Metre::FourFour, 48), (Metre::TwoTwo, 48), (Metre::TwoFour, 24), (Metre::SixEight, 36)];
+    for (metre, expected) in metronomes {
+        let dance = dance(metre, 100.0, "");
+        let motion = motion_of(&dance, None).unwrap();
+        let bytes = midi(&MusicOf::whole(&dance, &motion), CLICK, 1.0).unwrap();
+        let clocks = Smf::parse(&bytes).unwrap().tracks.iter().flatten().find_map(|event| match event.kind {
+            TrackEventKind::Meta(MetaMessage::TimeSignature(_, _, clocks, _)) => Some(clocks),
+            _ => None,
+        });
+        assert_eq!(clocks, Some(expected), "{metre:?}");
+    }
+    let mut long = dance(Metre::FourFour, 10.0, "");
+    long.order = vec![long.order[0].clone(); 40];
+    let motion = motion_of(&long, None).unwrap();
+    let said = wav(&MusicOf::whole(&long, &motion), CLICK, 1.0).unwrap_err().to_string();
+    assert!(said.contains("1.1 hours") && said.contains("expected 1 at the most"), "{said}");
 }
 
 /// The whole of the sample sounds from end to end, and a figure of it is as it sounds there.

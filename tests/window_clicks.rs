@@ -11,8 +11,8 @@ use bellpad::dance::{Dance, Dancer, Figure, Leg, Part, Shape, Turn, TurnOn, Way}
 use bellpad::desk::{About, Ask, DrawAsk, OrderAsk, PlayAsk, Question, ViewAsk};
 use bellpad::edits::{LegFrom, Together};
 use driven::{
-    Driven, at, click, count, dance, desk, hover, let_go, place, press, press_with, pull, show_dance, six,
-    take, undo_name, where_is, write,
+    Driven, at, click, count, dance, desk, hover, let_go, place, press, press_with, pull, right_click,
+    show_dance, six, take, undo_name, where_is, write,
 };
 use egui::{Event, Key, Modifiers, PointerButton, Pos2, pos2, vec2};
 use egui_kittest::kittest::Queryable;
@@ -35,16 +35,6 @@ fn walked() -> Dance {
 
 fn seek(harness: &mut Driven, count: f64) {
     take(harness, Ask::Play(PlayAsk::Seek(count)));
-}
-
-/// Presses the right button of the mouse and lets go of it where it is.
-fn right_click(harness: &mut Driven, at: Pos2) {
-    hover(harness, at);
-    for pressed in [true, false] {
-        let button = PointerButton::Secondary;
-        harness.event(Event::PointerButton { pos: at, button, pressed, modifiers: Modifiers::NONE });
-    }
-    harness.run();
 }
 
 /// Gives something the focus and presses the menu key.

@@ -9,10 +9,10 @@ use bellpad::desk::{Ask, DrawAsk, PlayAsk};
 use bellpad::edits::Together;
 use bellpad::figures::Mirror;
 use driven::{
-    Driven, activate, dance, desk, drag, hold, hover, let_go, place, press, press_with, pull, show_dance,
-    six, take, undo_name, write,
+    Driven, activate, dance, desk, drag, hold, hover, let_go, place, press, press_with, pull, right_click,
+    show_dance, six, take, undo_name, write,
 };
-use egui::{Event, Key, Modifiers, PointerButton, Pos2, pos2, vec2};
+use egui::{Event, Key, Modifiers, Pos2, pos2, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
 
 /// 1 turns left 270 in the seventh bar of eight, to face down.
@@ -225,15 +225,6 @@ fn the_arrows_move_a_turn_that_has_the_focus() {
     press_on(&mut harness, WHOLE, &[(plain, Key::Enter), (plain, Key::Escape), (plain, right)]);
     assert_eq!(desk(&harness).player().count, 25.0);
     assert_eq!(dance(&harness), turning());
-}
-
-fn right_click(harness: &mut Driven, at: Pos2) {
-    hover(harness, at);
-    for pressed in [true, false] {
-        let button = PointerButton::Secondary;
-        harness.event(Event::PointerButton { pos: at, button, pressed, modifiers: Modifiers::NONE });
-    }
-    harness.run();
 }
 
 #[test]

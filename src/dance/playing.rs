@@ -35,24 +35,43 @@ impl Air {
     }
 
     /// The notes that sound between two moments, bars from the start of the dance: when each begins, and itself. The
-    /// upbeat of a strain is heard only where nothing is played before it, at the start of the dance.
+    /// upbeat of a strain is heard where what is played before it leaves room for it, as a last bar does that it completes, and at
+    /// the start of the dance.
     pub fn notes(&self, from: f64, to: f64) -> impl Iterator<Item = (f64, &TuneNote)> {
         let first =
             self.playings.partition_point(|playing| f64::from(playing.first_bar + playing.bars) <= from);
         let playings = self.playings.iter().skip(first);
-        let heard = playings.take_while(move |playing| f64::from(playing.first_bar) <= to);
-        heard.flat_map(move |playing| {
-            let notes = self.tune.strains.get(playing.strain).map_or(&[][..], |strain| &strain.notes);
+        // An upbeat is less than a bar.
+        let heard = playings.take_while(move |playing| f64::from(playing.first_bar) - 1.0 <= to);
+        heard.enumerate().flat_map(move |(index, playing)| {
+            let notes = self.notes_of(playing);
             let (bar, bars) = (f64::from(playing.first_bar), f64::from(playing.bars));
-            let played = move |note: &&TuneNote| {
-                note.begin < bars - 1e-9 && (note.begin > -1e-9 || playing.first_bar == 0)
-            };
+            let room = self.room_before(first + index);
+            let played = move |note: &&TuneNote| note.begin < bars - 1e-9 && note.begin > -room - 1e-9;
             notes
                 .iter()
                 .filter(played)
                 .map(move |note| (bar + note.begin, note))
                 .filter(move |(begin, note)| begin + note.length > from && *begin < to)
         })
+    }
+
+    fn notes_of(&self, playing: &Playing) -> &[TuneNote] {
+        self.tune.strains.get(playing.strain).map_or(&[][..], |strain| &strain.notes)
+    }
+
+    /// How much of a bar nothing sounds before a playing, by its place among them: all of it at the start of the dance, and none
+    /// where the music does not go on from one to the other.
+    fn room_before(&self, index: usize) -> f64 {
+        let Some(before) = index.checked_sub(1).and_then(|before| self.playings.get(before)) else {
+            return 1.0;
+        };
+        let bars = f64::from(before.bars);
+        let goes_on =
+            self.playings.get(index).is_some_and(|now| now.first_bar == before.first_bar + before.bars);
+        let sounded = self.notes_of(before).iter().filter(|note| note.begin < bars - 1e-9);
+        let end = sounded.map(|note| note.begin + note.length).fold(0.0, f64::max);
+        if goes_on { (bars - end).clamp(0.0, 1.0) } else { 0.0 }
     }
 }
 

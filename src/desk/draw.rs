@@ -47,10 +47,10 @@ impl Desk {
             DrawAsk::TurnBy { dancer, degrees } => self.turn_by(dancer, degrees),
             DrawAsk::ChangeTurn { dancer, turn, edit } => {
                 let motion = Arc::clone(self.now.motion());
-                // A number of degrees is typed letter by letter.
+                // A number of degrees is typed letter by letter; each turn has its own.
                 let joins = matches!(edit, TurnEdit::By(_));
                 let name = if joins { "change how far" } else { "change how" };
-                let name = format!("{name} {dancer} turns");
+                let name = format!("{name} {dancer} turns{}", self.turn_at_bar(self.span(), (dancer, turn)));
                 self.draw(name, joins, &[dancer], |_, dance, span| {
                     change_turn(dance, &motion, span, (dancer, turn), edit)
                 });
@@ -195,6 +195,15 @@ impl Desk {
             let from = if of == TurnTime::End { danced.end } else { danced.begin };
             retime_turn(dance, span, (dancer, turn), of, span.begin() + from + counts)
         });
+    }
+
+    /// ` at bar 3`, where a turn of a dancer begins, by the figure's own bars.
+    fn turn_at_bar(&self, span: Option<usize>, (dancer, turn): (Dancer, usize)) -> String {
+        let span = span.and_then(|index| self.now.motion().spans().get(index));
+        let danced = span.and_then(|span| Some((span, span.track(dancer)?.turns().get(turn)?)));
+        danced.map_or_else(String::new, |(span, turn)| {
+            format!(" at bar {}", span.moment(span.begin() + turn.begin).bar)
+        })
     }
 
     /// Metres right and up on the picture of the floor as metres on the floor.

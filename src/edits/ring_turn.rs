@@ -15,13 +15,18 @@ pub struct RingTurn {
     pub under_way: bool,
 }
 
+/// What goes less far is no turn, degrees.
+const LEAST: f64 = 0.5;
+
 impl RingTurn {
     /// The turn of a dancer at a count of the figure; nothing where they do not turn then.
     #[must_use]
     pub fn at(span: &Span, dancer: Dancer, local: f64) -> Option<Self> {
         let track = span.track(dancer)?;
         let here = |begin: f64, end: f64| begin + TIME_STEP < local && local < end + TIME_STEP;
-        let turn = track.turns().iter().position(|turn| here(turn.begin, turn.end))?;
+        // One that goes nowhere holds the facing, and is none to go farther with.
+        let mut danced = track.turns().iter().zip(track.amounts());
+        let turn = danced.position(|(turn, amount)| here(turn.begin, turn.end) && amount.abs() >= LEAST)?;
         let danced = track.turns().get(turn)?;
         Some(Self {
             turn,

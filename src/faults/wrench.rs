@@ -54,7 +54,7 @@ fn wrenches(track: &Track) -> Vec<Stretch> {
             if from + 2.0 * QUARTER <= steady_until {
                 continue;
             }
-            // Nothing in a whole count can be too fast where all of it is not.
+            // Nothing in a count and a half can be too fast where all of it is not.
             let ahead = (from + 6.0 * QUARTER).min(end);
             let (least, most) = track.facings(from, ahead);
             if most - least <= LIMIT + SLACK {

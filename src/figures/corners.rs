@@ -1,4 +1,7 @@
-use super::{Choice, Choices, FigureError, Kind, NamedFigure, corners_of_the_book as book, partners::lead};
+use super::{
+    Choice, Choices, FigureError, Kind, NamedFigure, corners_of_the_book as book, partners::lead,
+    way_over::WayOver,
+};
 use crate::dance::{BarCounts, LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, Stand, wrap_half};
 
@@ -111,20 +114,13 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
 
 /// One dancer's way from corner to corner: face the opposite, cross by the right shoulder, turn right to face.
 fn change(part: &mut crate::dance::Part, begin: f64, from: &Stand, to: &Stand, bow: f64) {
-    let (dx, dy) = (to.x - from.x, to.y - from.y);
-    let length = dx.hypot(dy);
-    let facing = dx.atan2(dy).to_degrees();
-    let off = wrap_half(facing - from.facing);
+    let over = WayOver::between(from, to);
+    let off = wrap_half(over.facing - from.facing);
     if off.abs() > 1.0 {
         let way = if off < 0.0 { Way::Left } else { Way::Right };
-        part.turns.push(Turn::to_face(begin, begin + 1.5, way, facing));
+        part.turns.push(Turn::to_face(begin, begin + 1.5, way, over.facing));
     }
-    // The bow is to the dancer's own left, half-way across, and short, so that those who stand are given room.
-    let along = |share: f64, left: f64| {
-        (from.x + dx * share - dy / length * left, from.y + dy * share + dx / length * left)
-    };
-    let points = [along(0.32, 0.0), along(0.5, bow), along(0.68, 0.0)];
-    let start = if length / 8.0 > FAR { begin + 2.0 } else { begin + 8.0 };
-    part.legs.push(Leg::smooth(start, begin + 16.0, &points, to.x, to.y));
+    let start = if over.length / 8.0 > FAR { begin + 2.0 } else { begin + 8.0 };
+    part.legs.push(Leg::smooth(start, begin + 16.0, &over.points(bow), to.x, to.y));
     part.turns.push(Turn::to_face(begin + 14.0, begin + 16.0, Way::Right, to.facing));
 }

@@ -46,6 +46,7 @@ mod plan_of;
 mod rounds;
 mod solos;
 mod usual_choices;
+mod way_over;
 mod whole_gip;
 mod whole_rounds;
 

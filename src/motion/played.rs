@@ -19,6 +19,9 @@ pub(super) struct Played {
     pub number: u64,
 }
 
+/// How many others are looked at for what can be shared.
+const MOST_EARLIER: usize = 16;
+
 /// The number of the next one that is worked out.
 static NEXT: AtomicU64 = AtomicU64::new(0);
 
@@ -40,14 +43,15 @@ impl Played {
         known: &[Step],
         plan: &Arc<Plan>,
         before: &[DancerState],
-        earlier: impl Iterator<Item = &'a Arc<Self>> + Clone,
+        earlier: impl Iterator<Item = &'a Arc<Self>>,
     ) -> Result<Self, PhraseError> {
         let counts = plan.counts() as usize;
         let common = fill_phrase(&plan.phrase, known, counts)?;
-        let earlier = earlier.filter(|other| dances_alike(&other.plan, plan));
+        let earlier: Vec<&Arc<Self>> =
+            earlier.filter(|other| dances_alike(&other.plan, plan)).take(MOST_EARLIER).collect();
         let mut tracks = Vec::with_capacity(before.len());
         for (dancer, state) in Dancer::all(before.len()).zip(before.iter()) {
-            let same = earlier.clone().find(|other| {
+            let same = earlier.iter().find(|other| {
                 other.before.get(dancer.index()) == Some(state)
                     && has_same_part(&other.plan, plan, state.place)
             });

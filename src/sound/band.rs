@@ -1,38 +1,7 @@
-use super::{Levels, Mixer, Sound, sounds};
+use super::performance::{SHORTEST, clicks, round};
+use super::{Heard, Levels, Mixer, Performance, Sound};
 use crate::motion::Clock;
 use std::collections::VecDeque;
-use std::sync::Arc;
-
-/// What is played: a dance's music, from where, how fast, and round what.
-#[derive(Clone)]
-pub struct Playing {
-    /// All that sounds in the dance, in order, with seconds from its start.
-    pub sounds: Arc<[Sound]>,
-    /// Counts to seconds at the tune's own speed.
-    pub clock: Clock,
-    /// The counts at which it begins and ends.
-    pub from: f64,
-    pub end: f64,
-    /// The counts between which it goes round, where it does.
-    pub round: Option<(f64, f64)>,
-    /// The share of the tune's own speed.
-    pub speed: f64,
-    /// Counts of clicks before it begins.
-    pub counted_in: u32,
-}
-
-/// Where the music is, as it is heard.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Heard {
-    /// Nothing is played.
-    Nothing,
-    /// The clicks before it; so many counts are still to come.
-    CountingIn(f64),
-    /// The music at a count of the dance.
-    Count(f64),
-    /// It has come to its end.
-    Ended,
-}
 
 /// From a sample on, what is heard goes on evenly.
 #[derive(Clone, Copy)]
@@ -57,15 +26,12 @@ struct Place {
 /// Marks older than this, seconds, are heard no more.
 const FORGOTTEN: f64 = 20.0;
 
-/// A round shorter than this, seconds, is none.
-const SHORTEST: f64 = 0.01;
-
 /// Plays the music of a dance as a stream of samples without end, and knows what is heard at each of them. It is asked for
 /// samples ahead of time, and may be changed at any time.
 pub struct Band {
     rate: f64,
     mixer: Mixer,
-    playing: Option<Playing>,
+    playing: Option<Performance>,
     /// The clicks before it.
     clicks: Vec<Sound>,
     /// Seconds from the start of the dance, at the tune's own speed; before its own beginning the clicks sound.
@@ -98,16 +64,15 @@ impl Band {
 
     /// Plays from the next sample on, instead of what was played. From the start of the dance the upbeat sounds before it,
     /// in the last of the clicks where there are some.
-    pub fn play(&mut self, playing: Playing) {
+    pub fn play(&mut self, playing: Performance) {
         self.mixer.hush();
         let clock = playing.clock;
         self.begins = clock.seconds(playing.from);
         let upbeat = playing.sounds.first().map_or(0.0, |sound| sound.begin.min(0.0));
         let first_sound = if playing.from <= 0.0 { upbeat } else { self.begins };
         let counted_in = f64::from(playing.counted_in);
-        let clicks_begin = self.begins - clock.seconds(counted_in);
-        self.clicks = sounds(None, &clock, (0.0, counted_in));
-        self.clicks.iter_mut().for_each(|click| click.begin += clicks_begin);
+        let clicks_begin = clock.seconds(playing.from - counted_in);
+        self.clicks = clicks(&clock, playing.from, counted_in);
         self.now = clicks_begin.min(first_sound);
         (self.next_click, self.next) = (0, first_from(&playing.sounds, first_sound));
         self.playing = Some(playing);
@@ -166,7 +131,9 @@ impl Band {
         }
         let seconds = place.seconds + (sample - mark.sample) as f64 / self.rate * place.speed;
         if seconds < place.begins - 1e-9 && place.begins - place.seconds > SHORTEST {
-            return Heard::CountingIn(place.clock.counts(place.begins - seconds));
+            // The clicks stand in the bar as the counts before the first do.
+            let left = place.clock.counts(place.begins) - place.clock.counts(seconds);
+            return Heard::CountingIn(left);
         }
         Heard::Count(place.clock.counts(seconds.max(0.0)).min(place.end))
     }
@@ -206,7 +173,7 @@ impl Band {
     }
 
     /// Seconds from the start of the dance at which it goes round or ends.
-    fn turns_at(&self, playing: &Playing) -> f64 {
+    fn turns_at(&self, playing: &Performance) -> f64 {
         match round(playing) {
             Some((_, to)) if self.now < to => to,
             _ => playing.clock.seconds(playing.end),
@@ -255,13 +222,6 @@ impl Band {
     }
 }
 
-/// The seconds between which music goes round.
-fn round(playing: &Playing) -> Option<(f64, f64)> {
-    let (from, to) = playing.round?;
-    let round = (playing.clock.seconds(from), playing.clock.seconds(to.min(playing.end)));
-    Some(round).filter(|(from, to)| to - from > SHORTEST)
-}
-
 /// The first of some sounds that begins at so many seconds, or later.
 fn first_from(sounds: &[Sound], seconds: f64) -> usize {
     sounds.partition_point(|sound| sound.begin < seconds - 1e-6)
@@ -271,13 +231,14 @@ fn first_from(sounds: &[Sound], seconds: f64) -> usize {
 mod tests {
     use super::*;
     use crate::dance::{Metre, Music};
+    use crate::sound::{SoundKind, sounds};
 
     const RATE: u32 = 8_000;
 
     /// Clicks alone of so many counts, at a strong beat each half second.
-    fn playing(counts: f64) -> Playing {
+    fn playing(counts: f64) -> Performance {
         let clock = Clock::of(&Music { metre: Metre::FourFour, speed: 120.0, ..Music::default() });
-        Playing {
+        Performance {
             sounds: sounds(None, &clock, (0.0, counts)).into(),
             clock,
             from: 0.0,
@@ -340,7 +301,7 @@ mod tests {
     #[test]
     fn a_round_has_no_gap_and_another_speed_is_heard_from_then_on() {
         let mut band = Band::new(RATE, Levels { tune: 0.0, click: 1.0 });
-        band.play(Playing { round: Some((2.0, 5.0)), from: 1.0, ..playing(8.0) });
+        band.play(Performance { round: Some((2.0, 5.0)), from: 1.0, ..playing(8.0) });
         let first = made(&mut band, 2.0);
         let begun = clicks(&first);
         assert_on_counts(&band, &begun, &[1.0, 2.0, 3.0, 4.0, 2.0, 3.0, 4.0, 2.0]);
@@ -357,17 +318,49 @@ mod tests {
         assert_on_counts(&band, &begun, &[1.0, 2.0, 3.0, 4.0, 2.0, 3.0, 4.0, 2.0]);
         band.set_round(None);
         let last = made(&mut band, 4.0);
-        assert!(last.len() > 1 && band.heard(band.made()) == Heard::Ended);
+        let ends: Vec<usize> = clicks(&last).into_iter().map(|sample| sample + 4 * RATE as usize).collect();
+        assert_on_counts(&band, &ends, &[4.0, 5.0, 6.0, 7.0]);
+        assert_eq!(band.heard(band.made()), Heard::Ended);
+    }
+
+    /// [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907), 6-time diagrams: counts fall on quavers 1, 3, 4 and
+    /// 6; at 100 strong beats a minute before count 2 at 0.4 s are 1 at 0, and those of the bar before at -0.2, -0.6 and -0.8 s.
+    #[test]
+    fn counting_in_goes_as_the_bars_do() {
+        let clock = Clock::of(&Music { metre: Metre::SixEight, ..Music::default() });
+        let found: Vec<(f64, SoundKind)> = super::super::performance::clicks(&clock, 1.0, 4.0)
+            .iter()
+            .map(|click| (click.begin, click.kind))
+            .collect();
+        let expected = [
+            (-0.8, SoundKind::Count),
+            (-0.6, SoundKind::Beat),
+            (-0.2, SoundKind::Count),
+            (0.0, SoundKind::Beat),
+        ];
+        for ((begin, kind), (at, expected)) in found.iter().zip(expected) {
+            assert!((begin - at).abs() < 1e-9 && *kind == expected, "{found:?}");
+        }
+        assert_eq!(found.len(), 4);
+        let mut band = Band::new(RATE, Levels { tune: 0.0, click: 1.0 });
+        let sounds = sounds(None, &clock, (0.0, 8.0)).into();
+        band.play(Performance { sounds, clock, from: 0.0, end: 8.0, round: None, speed: 1.0, counted_in: 4 });
+        // A sixth of a bar before the start one count is left.
+        let left = match band.heard((1.0 * f64::from(RATE)) as u64) {
+            Heard::CountingIn(left) => left,
+            _ => f64::NAN,
+        };
+        assert!((left - 1.0).abs() < 1e-6, "{left}");
     }
 
     #[test]
     fn a_bar_is_counted_in_and_the_upbeat_sounds_in_it() {
         let mut with_upbeat = playing(8.0);
         let mut all = with_upbeat.sounds.to_vec();
-        all.insert(0, Sound { begin: -0.25, length: 0.2, kind: super::super::SoundKind::Note(69) });
+        all.insert(0, Sound { begin: -0.25, length: 0.2, kind: SoundKind::Note(69) });
         with_upbeat.sounds = all.into();
         let mut band = Band::new(RATE, Levels { tune: 1.0, click: 0.0 });
-        band.play(Playing { counted_in: 4, ..with_upbeat.clone() });
+        band.play(Performance { counted_in: 4, ..with_upbeat.clone() });
         let samples = made(&mut band, 1.5);
         let first = samples.iter().position(|sample| sample.abs() > 0.005).unwrap();
         assert!(first.abs_diff(6_000) < 60, "{first}");

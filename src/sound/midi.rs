@@ -12,23 +12,30 @@ const ACCORDION: u8 = 21;
 const HIGH_WOOD: u8 = 76;
 const LOW_WOOD: u8 = 77;
 const PERCUSSION: u8 = 9;
+/// The longest crotchet that a file can say, microseconds.
+const SLOWEST: f64 = 16_777_215.0;
 /// Ticks that a click lasts.
 const CLICK: f64 = 120.0;
 
 /// The bytes of a MIDI file; `speed` is the share of the tune's own speed at which it is played.
 ///
 /// # Errors
-/// When there is nothing to hear.
+/// When there is nothing to hear, or it would be slower than such a file can say.
 pub fn midi(music: &MusicOf, levels: Levels, speed: f64) -> Result<Vec<u8>, SoundError> {
     let tune = &music.dance.music;
     // Two strong beats make a bar, whatever they are written as.
     let (beats, of) = tune.metre.written();
     let bar = f64::from(beats) / f64::from(of) * 4.0 * f64::from(CROTCHET);
     let ticks_a_second = bar / 2.0 * tune.speed / 60.0 * speed;
-    let micros = (1e6 * f64::from(CROTCHET) / ticks_a_second).round().clamp(1.0, 16_777_215.0);
+    let micros = (1e6 * f64::from(CROTCHET) / ticks_a_second).round();
+    if micros > SLOWEST {
+        return Err(SoundError::TooSlow { seconds: micros / 1e6 });
+    }
+    // A strong beat is half a bar; the format counts it in parts of a crotchet, of which it has 24.
+    let clocks = (bar / 2.0 / f64::from(CROTCHET) * 24.0).round() as u8;
     let tempo = [
         meta(MetaMessage::TrackName(music.dance.title.as_bytes())),
-        meta(MetaMessage::TimeSignature(beats, of.trailing_zeros() as u8, 24, 8)),
+        meta(MetaMessage::TimeSignature(beats, of.trailing_zeros() as u8, clocks, 8)),
         meta(MetaMessage::Tempo(u24::new(micros as u32))),
         meta(MetaMessage::EndOfTrack),
     ];

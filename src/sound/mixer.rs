@@ -1,5 +1,5 @@
+use super::knock::KnockSounding;
 use super::reed::{Reed, ReedNote};
-use super::tap::KnockSounding;
 use super::{Levels, Sound, SoundKind};
 
 /// Below this a sum of sounds is as it is; above it is pressed together, so that no sample is over 1.

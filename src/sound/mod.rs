@@ -8,19 +8,21 @@
 //! [`Mixer`].
 
 mod band;
+mod knock;
 mod levels;
 mod midi;
 mod mixer;
 mod music_of;
+mod performance;
 mod reed;
 mod sounds;
-mod tap;
 mod wav;
 
-pub use band::{Band, Heard, Playing};
+pub use band::Band;
 pub use levels::Levels;
 pub use midi::midi;
 pub use mixer::Mixer;
 pub use music_of::MusicOf;
+pub use performance::{Heard, Performance};
 pub use sounds::{Sound, SoundKind, sounds};
 pub use wav::{SAMPLE_RATE, SoundError, wav};

@@ -6,8 +6,8 @@ use std::sync::OnceLock;
 /// How loud each partial is, the lowest first. A free reed has strong low partials that fall away (chosen by ear for this
 /// program).
 const PARTIALS: [f64; 9] = [1.0, 0.55, 0.42, 0.22, 0.16, 0.09, 0.06, 0.04, 0.02];
-/// How loud a note is at the most, of the whole that a sample can be.
-const LOUD: f32 = 0.28;
+/// How loud all partials would be together at their tops, of the whole that a sample can be: a note is less, as they do not meet.
+const LOUD: f32 = 0.56;
 /// Samples of one period.
 const PERIOD: usize = 2048;
 /// No partial is above this share of the samples a second: nothing is folded down.
@@ -98,7 +98,7 @@ impl Reed {
                 let sample = |index: usize| {
                     let turn = index as f64 / PERIOD as f64 * TAU;
                     let sum: f64 = heard.iter().map(|(times, loud)| loud * (turn * times).sin()).sum();
-                    (sum / most) as f32 * LOUD * 2.0
+                    (sum / most) as f32 * LOUD
                 };
                 (0..=PERIOD).map(sample).collect()
             })

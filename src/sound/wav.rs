@@ -12,17 +12,23 @@ pub const SAMPLE_RATE: u32 = 44_100;
 const TAIL: f64 = 0.5;
 /// Samples that are made at once where nothing begins.
 const BLOCK: usize = 4096;
-/// The longest, seconds: what a WAV file can hold is not much more.
-const LONGEST: f64 = 6.0 * 3600.0;
+/// The longest, seconds: it is put together in memory, 90 kB a second.
+const LONGEST: f64 = 3600.0;
 
 /// Why music cannot be written.
 #[derive(Debug, Error)]
 pub enum SoundError {
-    /// It lasts longer than a file can hold.
+    /// It lasts longer than anybody dances.
     #[error("it would last {hours:.1} hours at that speed; expected {most:.0} at the most", most = LONGEST / 3600.0)]
     TooLong {
         /// Of sound.
         hours: f64,
+    },
+    /// It is slower than a MIDI file can say.
+    #[error("a crotchet would last {seconds:.1} s at that speed; notes are written with 16.7 s at the most")]
+    TooSlow {
+        /// Of a crotchet.
+        seconds: f64,
     },
     /// There is neither a note nor a click in it.
     #[error("there is nothing to hear: the dance has no tune that can be read, and no click was asked for")]

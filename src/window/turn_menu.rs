@@ -32,23 +32,36 @@ pub fn show(
         show_turn(ui, span, (dancer, index), desk, asks);
         return;
     }
-    ui.weak(format!("Turn {dancer}, ending at bar {}", span.moment(count)));
-    show_amounts(ui, &dancer.to_string(), |degrees| {
+    let who = who(desk, dancer);
+    ui.weak(format!("Turn {who}, ending at bar {}", span.moment(count)));
+    show_amounts(ui, &who, |degrees| {
         asks.extend([Ask::Play(PlayAsk::Seek(count)), Ask::Draw(DrawAsk::TurnBy { dancer, degrees })]);
     });
 }
 
+/// Whether others are picked with a dancer, who do the same.
+fn has_others(desk: &Desk, dancer: Dancer) -> bool {
+    desk.picked().len() > 1 && desk.picked().contains(&dancer)
+}
+
+/// A dancer with all who are picked with them: `3`, or `those picked`.
+pub fn who(desk: &Desk, dancer: Dancer) -> String {
+    if has_others(desk, dancer) { "those picked".to_owned() } else { dancer.to_string() }
+}
+
 /// What the ring about a dancer can do at the playhead: with the turn that is danced then, or where there is none. Of several
 /// who are picked each is turned from what they do.
-pub fn show_here(ui: &mut Ui, desk: &Desk, (dancer, who, one): (Dancer, &str, bool), asks: &mut Vec<Ask>) {
+pub fn show_here(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let here = span_of(desk).and_then(|span| {
         let ring = RingTurn::at(span, dancer, desk.player().count - span.begin())?;
-        Some((span, ring)).filter(|(_, ring)| one && ring.amount.abs() >= 0.5)
+        Some((span, ring)).filter(|_| !has_others(desk, dancer))
     });
     if let Some((span, ring)) = here {
         show_turn(ui, span, (dancer, ring.turn), desk, asks);
     } else {
-        show_amounts(ui, who, |degrees| asks.push(Ask::Draw(DrawAsk::TurnBy { dancer, degrees })));
+        show_amounts(ui, &who(desk, dancer), |degrees| {
+            asks.push(Ask::Draw(DrawAsk::TurnBy { dancer, degrees }));
+        });
     }
 }
 

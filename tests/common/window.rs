@@ -7,7 +7,7 @@ use bellpad::desk::{Ask, Desk, SAMPLES};
 use bellpad::picture::Frame;
 use bellpad::store::Recent;
 use bellpad::window::Window;
-use egui::{Event, Key, Modifiers, Pos2, accesskit::Role, vec2};
+use egui::{Event, Key, Modifiers, PointerButton, Pos2, accesskit::Role, vec2};
 use egui_kittest::{Harness, kittest::Queryable};
 use std::path::Path;
 
@@ -169,6 +169,16 @@ pub fn activate(harness: &mut Driven, label: &str) {
 #[track_caller]
 pub fn hover(harness: &mut Driven, at: Pos2) {
     harness.hover_at(at);
+    harness.run();
+}
+
+/// Presses the right button of the mouse and lets go of it where it is.
+pub fn right_click(harness: &mut Driven, at: Pos2) {
+    hover(harness, at);
+    for pressed in [true, false] {
+        let button = PointerButton::Secondary;
+        harness.event(Event::PointerButton { pos: at, button, pressed, modifiers: Modifiers::NONE });
+    }
     harness.run();
 }
 

@@ -53,8 +53,8 @@ impl Floor {
             asks.push(Ask::Draw(DrawAsk::EndDrag));
         }
         let open = show_menu(&response, |ui, _| {
-            ui.weak(format!("Turn {dancer}"));
-            turn_menu::show_here(ui, desk, (dancer, &dancer.to_string(), true), asks);
+            ui.weak(format!("Turn {}", turn_menu::who(desk, dancer)));
+            turn_menu::show_here(ui, desk, dancer, asks);
         });
         let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::Grab);

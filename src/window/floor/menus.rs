@@ -49,16 +49,10 @@ fn moments(desk: &Desk, dancer: Dancer) -> Vec<(By, f64)> {
     choices.into_iter().map(|(by, local)| (by, span.begin() + local)).collect()
 }
 
-/// A dancer with all who are picked with them: `3`, or `those picked`.
-fn who(desk: &Desk, dancer: Dancer) -> String {
-    let many = desk.picked().len() > 1 && desk.picked().contains(&dancer);
-    if many { "those picked".to_owned() } else { dancer.to_string() }
-}
-
 /// What can be done with a dancer.
 pub fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let name = desk.dance().person(dancer.number().0).unwrap_or_default();
-    let who = who(desk, dancer);
+    let who = turn_menu::who(desk, dancer);
     ui.weak(if name.is_empty() { format!("number {dancer}") } else { format!("{dancer} · {name}") });
     if let Some(span) = span_of(desk) {
         show_ways(ui, desk, dancer, &who, asks);
@@ -132,8 +126,7 @@ fn show_ways(ui: &mut Ui, desk: &Desk, dancer: Dancer, who: &str, asks: &mut Vec
             }
         }
     });
-    let one = desk.picked().len() < 2 || !desk.picked().contains(&dancer);
-    ui.menu_button("Turn", |ui| turn_menu::show_here(ui, desk, (dancer, who, one), asks));
+    ui.menu_button("Turn", |ui| turn_menu::show_here(ui, desk, dancer, asks));
     ui.menu_button("Path at this count", |ui| draw_card::show_path(ui, desk, dancer, asks));
     ui.menu_button("Place…", |ui| draw_card::show_exact(ui, desk, dancer, asks));
 }

@@ -1,4 +1,6 @@
 use crate::dance::BarCounts;
+use crate::window::keys::goes_free;
+use egui::Ui;
 use std::ops::RangeInclusive;
 
 /// From counts to places along the bar strip and back.
@@ -12,6 +14,16 @@ pub struct BarAxis {
     pub from: f64,
     /// The last count shown.
     pub to: f64,
+}
+
+/// A count to the nearest quarter of one.
+pub fn quarter(count: f64) -> f64 {
+    (count * 4.0).round() / 4.0
+}
+
+/// Where something that is dragged or clicked to a count goes: to the nearest quarter of one, and with Alt or Ctrl anywhere.
+pub fn to_quarter(ui: &Ui, count: f64) -> f64 {
+    if goes_free(ui) { count } else { quarter(count) }
 }
 
 impl BarAxis {

@@ -12,6 +12,7 @@ mod whole;
 pub use axis::BarAxis;
 pub use layout::without_room;
 
+use self::axis::to_quarter;
 use self::carried::show_carried;
 use self::layout::{MARGIN, Rows};
 use self::point_at::Seen;
@@ -19,7 +20,7 @@ use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop};
 use crate::desk::{Ask, Desk, FaultAsk, KeepAsk, PlayAsk};
 use crate::motion::Span;
 use crate::store::Arrangement;
-use crate::window::{focus_ring::focus_ring, keys::goes_free, theme::colour};
+use crate::window::{focus_ring::focus_ring, theme::colour};
 use egui::{
     Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo,
     pos2, vec2,
@@ -185,10 +186,7 @@ impl BarStrip {
         if let Some(at) =
             pointer.filter(|_| response.dragged_by(PointerButton::Primary) || response.clicked())
         {
-            // To the nearest quarter of a count; with Alt or Ctrl anywhere.
-            let count = axis.count(at.x);
-            let count = if goes_free(ui) { count } else { (count * 4.0).round() / 4.0 };
-            seek(desk, count, asks);
+            seek(desk, to_quarter(ui, axis.count(at.x)), asks);
         }
         if response.drag_stopped() || !ui.input(|input| input.pointer.any_down()) {
             self.held = None;

@@ -1,12 +1,12 @@
 //! The chosen dancer's path along the bar strip: its legs as lines, its points as diamonds to drag in time.
 
-use super::axis::BarAxis;
+use super::axis::{BarAxis, to_quarter};
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use crate::edits::{PointOf, TimePoint, time_points};
 use crate::window::context_menu::show_menu;
 use crate::window::path_menu::{self, PathPoint};
-use crate::window::{keys::goes_free, theme::colour};
+use crate::window::theme::colour;
 use egui::{
     CursorIcon, Id, Painter, PointerButton, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
 };
@@ -51,14 +51,7 @@ pub fn show(
         if (held || response.drag_stopped_by(PointerButton::Primary))
             && let Some(pointer) = response.interact_pointer_pos()
         {
-            // To the nearest quarter of a count; with Alt or Ctrl anywhere.
-            let count = axis.count(pointer.x);
-            let free = goes_free(ui);
-            asks.push(Ask::Draw(DrawAsk::DragToCount(if free {
-                count
-            } else {
-                (count * 4.0).round() / 4.0
-            })));
+            asks.push(Ask::Draw(DrawAsk::DragToCount(to_quarter(ui, axis.count(pointer.x)))));
         }
         if response.drag_stopped_by(PointerButton::Primary) {
             asks.push(Ask::Draw(DrawAsk::EndDrag));

@@ -1,7 +1,7 @@
 //! What the rows of the bars say to a pointer, and what they offer to a right click and to the menu key. Each row is one thing to
 //! point at, whatever is under the pointer, so that hundreds of prints and notes cost no more than a few.
 
-use super::axis::BarAxis;
+use super::axis::{BarAxis, quarter, to_quarter};
 use super::menus::{show_bar, show_step};
 use super::{layout::Rows, rows::hop_before, seek};
 use crate::dance::{Air, Dancer};
@@ -9,7 +9,7 @@ use crate::desk::{Ask, Desk, PlayAsk};
 use crate::motion::{Span, Track};
 use crate::window::context_menu::{Opened, show_menu};
 use crate::window::explain::explain;
-use crate::window::{focus_ring::focus_ring, keys::goes_free, turn_menu};
+use crate::window::{focus_ring::focus_ring, turn_menu};
 use crate::words::{fall_words, hands_words, note_words, step_said, turn_words, upbeat_words};
 use egui::{Id, Key, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 
@@ -44,8 +44,7 @@ impl Row<'_> {
             asks.push(Ask::Play(PlayAsk::Toggle));
         }
         if let Some(count) = count.filter(|_| response.clicked_by(PointerButton::Primary)) {
-            // To the nearest quarter of a count; with Alt or Ctrl anywhere.
-            seek(self.desk, if goes_free(ui) { count } else { quarter(count) }, asks);
+            seek(self.desk, to_quarter(ui, count), asks);
         }
         (response, count)
     }
@@ -56,10 +55,6 @@ impl Row<'_> {
             [from, to].map(|count| self.axis.place(count.clamp(self.axis.from, self.axis.to)));
         Rect::from_min_max(pos2(left, self.rect.top()), pos2(right, self.rect.bottom()))
     }
-}
-
-fn quarter(count: f64) -> f64 {
-    (count * 4.0).round() / 4.0
 }
 
 /// The chosen dancer, and their way through the figure at the playhead.

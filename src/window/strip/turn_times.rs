@@ -1,11 +1,11 @@
 //! The chosen dancer's turns along the bar strip: arrows with their amounts, to drag whole or by either end.
 
-use super::axis::BarAxis;
+use super::axis::{BarAxis, to_quarter};
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use crate::edits::{TurnEdit, TurnTime};
 use crate::motion::Span;
-use crate::window::{context_menu::show_menu, explain::explain, keys::goes_free, theme::colour, turn_menu};
+use crate::window::{context_menu::show_menu, explain::explain, theme::colour, turn_menu};
 use crate::words::turn_words;
 use egui::{
     Align2, CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, PointerButton, Pos2, Rect,
@@ -119,7 +119,7 @@ pub fn show(
             if let Some(at) = response.interact_pointer_pos().filter(|_| response.clicked()) {
                 // As elsewhere in the row.
                 let count = axis.count(at.x);
-                asks.push(Ask::Play(PlayAsk::Seek(if goes_free(ui) { count } else { quarter(count) })));
+                asks.push(Ask::Play(PlayAsk::Seek(to_quarter(ui, count))));
             } else if response.clicked() {
                 asks.push(Ask::Play(PlayAsk::Seek(bar.moment(of))));
             }
@@ -135,10 +135,6 @@ pub fn show(
         }
         paint(painter, desk, (axis, row), &bar, lit);
     }
-}
-
-fn quarter(count: f64) -> f64 {
-    (count * 4.0).round() / 4.0
 }
 
 /// Takes a drag of a part of a turn that is at a count of the dance.
@@ -159,9 +155,8 @@ fn drag(
     if (held || response.drag_stopped_by(PointerButton::Primary))
         && let Some(pointer) = response.interact_pointer_pos()
     {
-        // To the nearest quarter of a count; with Alt or Ctrl anywhere.
         let count = axis.count(pointer.x) + *offset;
-        asks.push(Ask::Draw(DrawAsk::DragToCount(if goes_free(ui) { count } else { quarter(count) })));
+        asks.push(Ask::Draw(DrawAsk::DragToCount(to_quarter(ui, count))));
     }
     if response.drag_stopped_by(PointerButton::Primary) {
         asks.push(Ask::Draw(DrawAsk::EndDrag));
