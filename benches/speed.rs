@@ -8,7 +8,7 @@ use bellpad::edits::{Together, drag_dancer};
 use bellpad::faults::{Body, find_faults};
 use bellpad::figures::{Mirror, motion_after, motion_of, named_figure};
 use bellpad::handout::{SheetChoice, figure_sheet, handout_to_pdf, notebook, page_to_png};
-use bellpad::motion::Motion;
+use bellpad::motion::{Motion, SpanIndex};
 use bellpad::picture::{PAPER, StillChoice, engrave, still, to_png, to_rgb, to_svg};
 use bellpad::store::Recent;
 use bellpad::versions::compare;
@@ -163,11 +163,13 @@ fn handouts(bench: &mut Criterion) {
         });
     });
     group.bench_function("a sheet laid out", |bencher| {
-        bencher.iter(|| figure_sheet(&dance, black_box(&motion), 5, &choice).pages.len());
+        bencher.iter(|| figure_sheet(&dance, black_box(&motion), SpanIndex(5), &choice).pages.len());
     });
     group.bench_function("a sheet's first page as PNG", |bencher| {
         bencher.iter(|| {
-            page_to_png(&figure_sheet(&dance, black_box(&motion), 5, &choice).pages[0]).unwrap().len()
+            page_to_png(&figure_sheet(&dance, black_box(&motion), SpanIndex(5), &choice).pages[0])
+                .unwrap()
+                .len()
         });
     });
     let dances = [(dance.clone(), motion.clone()), (dance.clone(), motion.clone())];

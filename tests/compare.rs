@@ -106,7 +106,7 @@ fn drags_are_found_where_brute_force_finds_them() {
             let askew = (one.facing - two.facing + 180.0).rem_euclid(360.0) - 180.0;
             let foot = step % 32 == 0 && one.weight != two.weight;
             if (one.x - two.x).hypot(one.y - two.y) > APART || askew.abs() > ASKEW || foot {
-                let span = &before.spans()[before.span_at(at).unwrap()];
+                let span = before.span_under(at).unwrap();
                 bars.insert((span.figure, ((at - span.begin()) / 4.0) as u32 + 1));
             }
         }

@@ -10,6 +10,7 @@ use bellpad::dance::{
 use bellpad::faults::{Faults, MOST_OF_A_KIND};
 use bellpad::figures::motion_of;
 use bellpad::handout::moving::{MovingChoice, MovingKind, moving_and_drawn, picture_counts};
+use bellpad::motion::SpanIndex;
 use common::{bellpad, sample, text};
 use serde_json::Value;
 use std::fs;
@@ -172,11 +173,15 @@ fn what_is_told_and_what_is_left_out_is_counted_in_the_same_figure() {
         let half = (dancers / 2) as usize;
         let (within, across) = (half * (half - 1), half * half);
         let others = faults.iter().filter(|fault| fault.kind != FaultKind::Clash).count();
-        let (first, second) = (faults.in_span(0), faults.in_span(1));
+        let (first, second) = (faults.in_span(SpanIndex(0)), faults.in_span(SpanIndex(1)));
         assert_eq!((first.0, second.0), (within, across + others), "{dancers}");
         assert_eq!(first.1 + second.1, (within + across).saturating_sub(MOST_OF_A_KIND), "{dancers}");
         for (span, (many, left)) in [first, second].into_iter().enumerate() {
-            assert_eq!(faults.iter().filter(|fault| fault.span == span).count(), many - left, "{dancers}");
+            assert_eq!(
+                faults.iter().filter(|fault| fault.span == SpanIndex(span)).count(),
+                many - left,
+                "{dancers}"
+            );
         }
     }
 }
@@ -189,7 +194,7 @@ fn every_pair_is_counted_and_the_first_are_told() {
         assert_eq!(told(&faults, FaultKind::Clash), pairs.min(MOST_OF_A_KIND));
         assert_eq!(more(&faults, FaultKind::Clash), pairs.saturating_sub(MOST_OF_A_KIND));
         assert_eq!(faults.many(), pairs);
-        let (all, left) = faults.in_span(0);
+        let (all, left) = faults.in_span(SpanIndex(0));
         assert_eq!((all, left), (pairs, pairs.saturating_sub(MOST_OF_A_KIND)));
     }
 }

@@ -14,6 +14,7 @@ use bellpad::dance::{
 use bellpad::edits::set_ends;
 use bellpad::faults::{Fault, find_faults};
 use bellpad::figures::{motion_of, named_figure};
+use bellpad::motion::SpanIndex;
 use bellpad::words::tell;
 use common::{assert_refused, bellpad, text};
 use serde_json::{Map, Value, json};
@@ -69,10 +70,10 @@ fn a_corner_that_only_two_dance_ends_in_new_places() {
         (motion.spans()[1].place(Dancer(0)), motion.spans()[1].place(Dancer(5))),
         (PlaceNumber(6), PlaceNumber(1))
     );
-    let six = &tell(&dance, &motion, 1, Dancer(5))[0].text;
+    let six = &tell(&dance, &motion, SpanIndex(1), Dancer(5))[0].text;
     assert!(six.contains("passing 2 by the right shoulder"), "{six}");
     assert!(
-        tell(&dance, &motion, 0, Dancer(0))[1].text.contains("End in 6's place"),
+        tell(&dance, &motion, SpanIndex(0), Dancer(0))[1].text.contains("End in 6's place"),
         "the words say where it ends"
     );
 }

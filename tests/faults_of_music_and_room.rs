@@ -10,7 +10,7 @@ use bellpad::dance::{
 };
 use bellpad::faults::{Fault, FaultKind, SPACE_CAUTION, Space, find_faults, place_words, space_needed};
 use bellpad::figures::{motion_of, motion_of_figure};
-use bellpad::motion::Motion;
+use bellpad::motion::{Motion, SpanIndex};
 use kurbo::{BezPath, Point, Shape as _};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
@@ -75,7 +75,7 @@ fn music_left_over_is_a_fault_at_its_end() {
     // The half hey is bars 9 to 12.
     assert_eq!(music(&dance), [(13, 1.0, 4.0, 8.0, text.to_owned())]);
     let fault = &faults(&dance)[0];
-    assert_eq!((fault.span, fault.lasts), (1, (48.0, 48.0)));
+    assert_eq!((fault.span, fault.lasts), (SpanIndex(1), (48.0, 48.0)));
 }
 
 #[test]
@@ -84,12 +84,12 @@ fn music_that_runs_out_is_a_fault_where_it_does() {
     let text = "Long hey takes 10 bars and strain B has 8: the music is 2 bars too short";
     assert_eq!(music(&dance), [(17, 1.0, 10.0, 8.0, text.to_owned())]);
     let fault = &faults(&dance)[0];
-    assert_eq!((fault.span, fault.lasts), (1, (64.0, 72.0)));
+    assert_eq!((fault.span, fault.lasts), (SpanIndex(1), (64.0, 72.0)));
     // It runs out in the second of two figures that share the strain, at the nearest whole number of times.
     let dance = two_strains(&[("foot", "A"), ("two", "A"), ("hey", "B")]);
     let text = "Foot up and Two bars take 10 bars and strain A has 8: the music is 2 bars too short";
     assert_eq!(music(&dance), [(9, 1.0, 10.0, 8.0, text.to_owned())]);
-    assert_eq!(faults(&dance)[0].span, 1);
+    assert_eq!(faults(&dance)[0].span, SpanIndex(1));
 }
 
 #[test]

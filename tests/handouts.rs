@@ -14,7 +14,7 @@ use bellpad::handout::{
     Bookmark, EVEN_DASH, Handout, Paper, PaperSize, SheetChoice, Shown, dancer_page, diagram_marks,
     diagram_times, figure_sheet, handout_to_pdf, notebook, page_to_png, page_to_svg, path_line_marks, sheets,
 };
-use bellpad::motion::Motion;
+use bellpad::motion::{Motion, SpanIndex};
 use bellpad::picture::{Frame, Mark, PAPER, words_width};
 use bellpad::words::{CAUTIONS, tell};
 use common::{assert_refused, bellpad, done, sample, samples, text};
@@ -72,7 +72,7 @@ fn pages_are_as_large_as_the_paper_they_are_for() {
     let (dance, motion) = geese();
     let wanted = [[210.0, 297.0], [297.0, 210.0], [215.9, 279.4], [279.4, 215.9]];
     for (choice, wanted) in papers().iter().zip(wanted) {
-        let sheet = figure_sheet(&dance, &motion, 5, choice);
+        let sheet = figure_sheet(&dance, &motion, SpanIndex(5), choice);
         let boxes = media_boxes(&handout_to_pdf(&sheet).unwrap());
         assert_eq!(boxes.len(), sheet.pages.len());
         for [across, down] in boxes {
@@ -90,7 +90,7 @@ fn pages_are_as_large_as_the_paper_they_are_for() {
 #[test]
 fn a_png_says_what_it_is_and_the_svg_draws_the_same() {
     let (dance, motion) = geese();
-    let sheet = figure_sheet(&dance, &motion, 5, &SheetChoice::default());
+    let sheet = figure_sheet(&dance, &motion, SpanIndex(5), &SheetChoice::default());
     let page = &sheet.pages[0];
     let bytes = page_to_png(page).unwrap();
     let reader = png::Decoder::new(std::io::Cursor::new(&bytes)).read_info().unwrap();
@@ -158,7 +158,7 @@ fn every_figure_and_every_number_are_in_the_text() {
             let span =
                 motion.spans().iter().position(|span| dance.figures[span.figure].id == figure.id).unwrap();
             for dancer in 0..motion.dancers() {
-                for told in tell(&dance, &motion, span, Dancer(dancer)) {
+                for told in tell(&dance, &motion, SpanIndex(span), Dancer(dancer)) {
                     assert!(joined(&whole).contains(&joined(&told.text)), "{} of {}", told.text, figure.name);
                 }
             }
@@ -236,7 +236,7 @@ fn odds_and_evens_stay_apart_without_colour() {
     };
     assert_eq!((paths(0), paths(1)), (None, Some(EVEN_DASH)));
     let mut marks = Vec::new();
-    let shown = Shown { span: 0, counts: (0.0, 8.0), own: None, holding: dance.holding };
+    let shown = Shown { span: SpanIndex(0), counts: (0.0, 8.0), own: None, holding: dance.holding };
     diagram_marks(&mut marks, &motion, &shown, [0.0, 0.0, 200.0, 200.0], &frame);
     let bodies = |wanted| {
         let fills = marks.iter().filter(|mark| match mark {
@@ -285,7 +285,7 @@ fn there_is_a_diagram_for_each_bar_or_as_often_as_asked() {
     let (dance, motion) = geese();
     for (every, diagrams) in [(4.0, 9), (2.0, 17), (16.0, 3)] {
         let choice = SheetChoice { every, ..SheetChoice::default() };
-        let sheet = figure_sheet(&dance, &motion, 5, &choice);
+        let sheet = figure_sheet(&dance, &motion, SpanIndex(5), &choice);
         let whole: String = sheet.pages.iter().map(|page| page.text() + "\n").collect();
         // The number stands once in each diagram, and once beside the words.
         let times = whole.lines().filter(|line| *line == "1").count();
@@ -365,12 +365,13 @@ fn a_dancers_page_has_their_own_way_heavy_and_their_words() {
     for figure in &dance.figures {
         assert!(whole.contains(&figure.name), "{}", figure.name);
     }
-    for told in tell(&dance, &motion, 5, Dancer(2)) {
+    for told in tell(&dance, &motion, SpanIndex(5), Dancer(2)) {
         assert!(whole.contains(&joined(&told.text)), "{}", told.text);
     }
     let mut marks = Vec::new();
     let frame = Frame::fit([-2.0, -3.0, 2.0, 3.0], [0.0, 0.0, 200.0, 300.0], 0.0);
-    let shown = Shown { span: 5, counts: (0.0, 16.0), own: Some(Dancer(2)), holding: dance.holding };
+    let shown =
+        Shown { span: SpanIndex(5), counts: (0.0, 16.0), own: Some(Dancer(2)), holding: dance.holding };
     diagram_marks(&mut marks, &motion, &shown, [0.0, 0.0, 200.0, 300.0], &frame);
     let widths = |colour| {
         let lines = marks.iter().filter_map(move |mark| match mark {

@@ -45,7 +45,7 @@ fn count_in(motion: &Motion, share: f64) -> f64 {
 }
 
 fn span_at(motion: &Motion, count: f64) -> &Span {
-    &motion.spans()[motion.span_at(count).unwrap()]
+    motion.span_under(count).unwrap()
 }
 
 /// The moment that a drag at a count is taken for: the end of a leg, or the start of one that has just begun,

@@ -9,7 +9,7 @@ use bellpad::dance::{
 use bellpad::desk::{Ask, Desk, DrawAsk, FaultAsk, Grip, OrderAsk, PlayAsk};
 use bellpad::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together};
 use bellpad::figures::{Mirror, named_figure};
-use bellpad::motion::{Motion, Span, amount};
+use bellpad::motion::{Motion, Span, SpanIndex, amount};
 use bellpad::store::Recent;
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -109,10 +109,10 @@ fn edit() -> impl Strategy<Value = Edit> {
             .prop_map(move |(dancer, span, leg, x, y, count)| {
                 let (point, time) = (PointOf::end(leg), TimePoint::End(leg));
                 draw(vec![
-                    DrawAsk::BeginDrag(Grip::Point { span, dancer, point }),
+                    DrawAsk::BeginDrag(Grip::Point { span: SpanIndex(span), dancer, point }),
                     DrawAsk::DragTo { x, y, reach: 0.0 },
                     DrawAsk::EndDrag,
-                    DrawAsk::BeginDrag(Grip::Time { span, dancer, point: time }),
+                    DrawAsk::BeginDrag(Grip::Time { span: SpanIndex(span), dancer, point: time }),
                     DrawAsk::DragToCount(count),
                     DrawAsk::EndDrag,
                 ])

@@ -23,7 +23,7 @@ fn window(width: f32) -> (Driven, tempfile::TempDir) {
         take(&mut harness, Ask::Order(OrderAsk::PutIn(name, None)));
     }
     let line = harness.state().desk.span().unwrap();
-    take(&mut harness, Ask::Order(OrderAsk::TakeOut(line)));
+    take(&mut harness, Ask::Order(OrderAsk::TakeOut(line.index())));
     take(&mut harness, Ask::Undo);
     let desk = &harness.state().desk;
     assert!(desk.undo_name().is_some_and(|name| name.len() > 8) && desk.redo_name().is_some());

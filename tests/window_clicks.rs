@@ -10,6 +10,7 @@ mod order;
 use bellpad::dance::{Dance, Dancer, Figure, Leg, Part, Shape, Turn, TurnOn, Way};
 use bellpad::desk::{About, Ask, DrawAsk, OrderAsk, PlayAsk, Question, ViewAsk};
 use bellpad::edits::{LegFrom, Together};
+use bellpad::motion::SpanIndex;
 use driven::{
     Driven, at, click, count, dance, desk, hover, let_go, place, press, press_with, pull, right_click,
     show_dance, six, take, undo_name, where_is, write,
@@ -341,7 +342,10 @@ fn points_of_a_path_have_their_menu_on_the_floor_and_on_the_bars() {
     assert!(has(&harness, "From the middle of the set"));
     press(&mut harness, Key::Escape);
     let point = bellpad::edits::PointOf::end(0);
-    take(&mut harness, Ask::Draw(DrawAsk::PointAt { span: 0, dancer: Dancer(0), point, x: -0.333, y: 1.5 }));
+    take(
+        &mut harness,
+        Ask::Draw(DrawAsk::PointAt { span: SpanIndex(0), dancer: Dancer(0), point, x: -0.333, y: 1.5 }),
+    );
     is_at(&harness, 0, 8.0, (-0.333, 1.5));
 }
 
@@ -447,7 +451,7 @@ fn a_block_of_the_whole_dance_has_the_menu_of_its_line() {
     right_click(&mut harness, third);
     assert!(has(&harness, "3. Cross over"));
     choose(&mut harness, &["Go to its start"]);
-    assert_eq!(desk(&harness).span(), Some(2));
+    assert_eq!(desk(&harness).span(), Some(SpanIndex(2)));
     right_click(&mut harness, third);
     choose(&mut harness, &["Move up"]);
     assert_eq!(dance(&harness).order[1].figure, "cross-over");

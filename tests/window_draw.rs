@@ -11,7 +11,7 @@ use bellpad::dance::{Dance, Dancer, Figure, Foot, LegFacing, PlaceNumber, Set, S
 use bellpad::desk::{Ask, Desk, DrawAsk, Grip, OrderAsk, PlayAsk, ViewAsk};
 use bellpad::edits::{Guide, LegChange, PointOf, SecondHalf, TimePoint, Together};
 use bellpad::figures::Mirror;
-use bellpad::motion::passing;
+use bellpad::motion::{SpanIndex, passing};
 use bellpad::store::{self, Recent};
 use chance::Chance;
 use driven::{
@@ -327,7 +327,7 @@ fn a_point_is_dragged_in_time_along_the_bars() {
         &mut harness,
         Ask::Draw(DrawAsk::ChangeLeg { dancer: Dancer(0), leg: 0, change: LegChange::Smooth }),
     );
-    let point = Grip::Time { span: 0, dancer: Dancer(0), point: TimePoint::Through(0, 0) };
+    let point = Grip::Time { span: SpanIndex(0), dancer: Dancer(0), point: TimePoint::Through(0, 0) };
     take_all(
         &mut harness,
         [
@@ -338,7 +338,7 @@ fn a_point_is_dragged_in_time_along_the_bars() {
     );
     assert_eq!(desk(&harness).dance().figures[0].parts[0].legs[0].through[0].at, Some(4.0));
     // It goes no farther than its neighbours let it.
-    let point = Grip::Time { span: 0, dancer: Dancer(0), point: TimePoint::Through(0, 0) };
+    let point = Grip::Time { span: SpanIndex(0), dancer: Dancer(0), point: TimePoint::Through(0, 0) };
     take_all(
         &mut harness,
         [
@@ -479,7 +479,7 @@ fn any_edit(chance: &mut Chance, desk: &Desk) -> Vec<Ask> {
     let dancer = chance.below(desk.motion().dancers());
     let legs = desk.leg_here(Dancer(dancer)).map_or(1, |(_, _, legs)| legs.max(1));
     let leg = chance.below(legs);
-    let span = desk.span().unwrap_or(0);
+    let span = desk.span().unwrap_or(SpanIndex(0));
     let changes = [
         LegChange::Straighten,
         LegChange::Smooth,

@@ -126,7 +126,7 @@ fn the_stepping_is_offered_and_taken() {
     press(&mut harness, Key::ArrowDown);
     press(&mut harness, Key::Enter);
     let index = desk(&harness).span().unwrap();
-    let figure = desk(&harness).motion().spans()[index].figure;
+    let figure = desk(&harness).motion().span(index).unwrap().figure;
     assert_eq!(dance(&harness).figures[figure].phrase, "4 ds");
 }
 

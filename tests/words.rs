@@ -11,7 +11,7 @@ use bellpad::dance::{
     Shape, Spot, Turn, Way, read,
 };
 use bellpad::figures::{all, motion_of, named_figure};
-use bellpad::motion::{Motion, Weight};
+use bellpad::motion::{Motion, SpanIndex, Weight};
 use bellpad::words::{
     CourseSaid, Facing, Fact, Going, Pass, PhraseFacts, PlaceSaid, StartTurn, Turning, facts, phrases, tell,
 };
@@ -30,7 +30,7 @@ fn dance_of(name: &str, dancers: u32) -> Option<(Dance, Motion)> {
 
 fn told(name: &str, dancers: u32, number: usize) -> Vec<PhraseFacts> {
     let (dance, motion) = dance_of(name, dancers).unwrap();
-    facts(&dance, &motion, 0, Dancer(number - 1))
+    facts(&dance, &motion, SpanIndex(0), Dancer(number - 1))
 }
 
 fn goings(phrase: &PhraseFacts) -> Vec<&Going> {
@@ -147,8 +147,8 @@ fn every_named_figure_is_told_as_it_is_danced() {
             let home = motion.poses(0.0);
             for dancer in 0..dancers as usize {
                 let partner = dancer ^ 1;
-                let told = tell(&dance, &motion, 0, Dancer(dancer));
-                for (phrase, told) in facts(&dance, &motion, 0, Dancer(dancer)).iter().zip(&told) {
+                let told = tell(&dance, &motion, SpanIndex(0), Dancer(dancer));
+                for (phrase, told) in facts(&dance, &motion, SpanIndex(0), Dancer(dancer)).iter().zip(&told) {
                     let at = format!("{} {dancers} number {}: {}", figure.name, dancer + 1, told.text);
                     let text = told.text.as_str();
                     assert_eq!((phrase.begin, phrase.end), (told.begin, told.end));
@@ -246,7 +246,7 @@ fn nobody_who_is_passed_is_left_out() {
     for figure in all() {
         let (dance, motion) = dance_of(figure.name, 6).unwrap();
         for dancer in 0..6 {
-            for phrase in facts(&dance, &motion, 0, Dancer(dancer)) {
+            for phrase in facts(&dance, &motion, SpanIndex(0), Dancer(dancer)) {
                 for other in (0..6).filter(|other| *other != dancer) {
                     let steps = ((phrase.end - phrase.begin) * 32.0) as usize;
                     let mut ahead: Option<(bool, f64)> = None;
@@ -305,7 +305,7 @@ fn into_line_is_told() {
             assert_eq!(end(phrase), (PlaceSaid::Home, Facing::Partner));
         }
         let (dance, motion) = dance_of("into-line", 6).unwrap();
-        let words = &tell(&dance, &motion, 0, Number(number).dancer())[0].text;
+        let words = &tell(&dance, &motion, SpanIndex(0), Number(number).dancer())[0].text;
         for said in [
             "Start left (left in the first half)",
             &format!("side by side with {partner} on the middle line, {partner} at your right shoulder"),
@@ -538,7 +538,7 @@ fn an_empty_dance_is_told() {
     assert_eq!(printed.matches("No figures yet.").count(), 2, "{printed}");
     let dance = read(&fs::read(&path).unwrap()).unwrap();
     let motion = motion_of(&dance, None).unwrap();
-    assert!(tell(&dance, &motion, 0, Dancer(0)).is_empty());
+    assert!(tell(&dance, &motion, SpanIndex(0), Dancer(0)).is_empty());
 }
 
 /// The drawn choruses: forward to meet, back, and turn once round on the single steps, first left, then right, as their
@@ -548,7 +548,7 @@ fn drawn_choruses_are_told() {
     let dance = read(&fs::read(sample("nine-geese-home")).unwrap()).unwrap();
     let motion = motion_of(&dance, None).unwrap();
     for dancer in 0..6 {
-        let told = tell(&dance, &motion, 2, Dancer(dancer));
+        let told = tell(&dance, &motion, SpanIndex(2), Dancer(dancer));
         let other = (dancer ^ 1) + 1;
         for (told, way) in told.iter().zip(["left", "right"]) {
             for said in [
@@ -563,7 +563,7 @@ fn drawn_choruses_are_told() {
     }
     let candle = read(&fs::read(sample("ferrymans-candle")).unwrap()).unwrap();
     let motion = motion_of(&candle, None).unwrap();
-    let told = tell(&candle, &motion, 3, Dancer(0));
+    let told = tell(&candle, &motion, SpanIndex(3), Dancer(0));
     // Its arc turns clockwise, which is to the right.
     assert!(told[0].text.contains("half a circle to the right"), "{}", told[0].text);
     assert!(told[1].text.contains("half a circle to the left"), "{}", told[1].text);
@@ -584,10 +584,10 @@ fn those_who_stand_are_told_who_goes_by() {
     figure.parts.push(part);
     dance.figures.push(figure);
     let motion = motion_of(&dance, None).unwrap();
-    let stands = &tell(&dance, &motion, 0, Dancer(0))[0].text;
+    let stands = &tell(&dance, &motion, SpanIndex(0), Dancer(0))[0].text;
     assert!(stands.contains("2 passes you on your right in bar 2."), "{stands}");
     assert!(stands.contains("Dance on the spot.") && stands.contains("End home, facing up."), "{stands}");
-    let goes = &tell(&dance, &motion, 0, Dancer(1))[0].text;
+    let goes = &tell(&dance, &motion, SpanIndex(0), Dancer(1))[0].text;
     assert!(
         goes.contains("Forward five and a half paces, passing 1 by the left shoulder, by the end of bar 2."),
         "{goes}"
@@ -607,7 +607,7 @@ fn those_who_stand_are_told_who_goes_by() {
     figure.phrase = "2 st".to_owned();
     dance.figures.push(figure);
     let motion = motion_of(&dance, None).unwrap();
-    let out = |dancer: usize| tell(&dance, &motion, 0, Dancer(dancer))[0].text.clone();
+    let out = |dancer: usize| tell(&dance, &motion, SpanIndex(0), Dancer(dancer))[0].text.clone();
     // 1, at the top, faces down to begin with, so it faces up when it has turned about.
     assert_eq!(out(0), "Turn left half round in bar 2, to face up. End home, facing up.");
     assert_eq!(
@@ -732,7 +732,7 @@ proptest! {
         let motion = motion_of(&dance, None).unwrap();
         for span in 0..2 {
             for dancer in (0..dancers).step_by(dancers / 8 + 1) {
-                let told = tell(&dance, &motion, span, Dancer(dancer));
+                let told = tell(&dance, &motion, SpanIndex(span), Dancer(dancer));
                 prop_assert_eq!(told[0].begin, 0.0);
                 prop_assert_eq!(told.last().unwrap().end, f64::from(bars * 4));
                 for pair in told.windows(2) {
@@ -748,9 +748,9 @@ proptest! {
                     prop_assert!(!decimals, "{}", text);
                 }
             }
-            prop_assert!(tell(&dance, &motion, span, Dancer(dancers)).is_empty());
+            prop_assert!(tell(&dance, &motion, SpanIndex(span), Dancer(dancers)).is_empty());
         }
-        prop_assert!(tell(&dance, &motion, 2, Dancer(0)).is_empty());
+        prop_assert!(tell(&dance, &motion, SpanIndex(2), Dancer(0)).is_empty());
     }
 }
 
@@ -763,7 +763,7 @@ fn the_reason_for_an_outside_foot_is_true() {
         for dancers in [4, 6, 8] {
             let Some((dance, motion)) = dance_of(figure.name, dancers) else { continue };
             for number in 1..=dancers as usize {
-                for told in tell(&dance, &motion, 0, Dancer(number - 1)) {
+                for told in tell(&dance, &motion, SpanIndex(0), Dancer(number - 1)) {
                     for (reason, odds_start) in [("as you face up", "left"), ("as you face down", "right")] {
                         let Some((before, _)) = told.text.split_once(reason) else { continue };
                         let start = before.rsplit("Start ").next().unwrap();

@@ -11,7 +11,7 @@ use bellpad::dance::{
 };
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::handout::{caption, diagram_times};
-use bellpad::motion::{Motion, Weight, known_steps};
+use bellpad::motion::{Motion, SpanIndex, Weight, known_steps};
 use bellpad::words::phrases::named as named_steps;
 use bellpad::words::{CourseSaid, Fact, Going, PhraseFacts, PlaceSaid, facts, now, tell};
 use common::samples;
@@ -66,8 +66,10 @@ fn rounds_are_told_as_going_round_in_sets_of_every_size() {
                     with.insert("way".to_owned(), json!(words));
                     let (dance, motion) = named(name, dancers, size, with).unwrap();
                     for dancer in 0..dancers as usize {
-                        let told = tell(&dance, &motion, 0, Dancer(dancer));
-                        for (half, phrase) in facts(&dance, &motion, 0, Dancer(dancer)).iter().enumerate() {
+                        let told = tell(&dance, &motion, SpanIndex(0), Dancer(dancer));
+                        for (half, phrase) in
+                            facts(&dance, &motion, SpanIndex(0), Dancer(dancer)).iter().enumerate()
+                        {
                             let text = &told[half].text;
                             let at =
                                 format!("{name} of {dancers}, {size:?}, {words}, {}: {text}", dancer + 1);
@@ -109,8 +111,10 @@ fn gips_are_told_as_going_round_a_partner() {
                 let (dance, motion) = named(name, dancers, size, Map::new()).unwrap();
                 for dancer in 0..dancers as usize {
                     let partner = dancer ^ 1;
-                    let told = tell(&dance, &motion, 0, Dancer(dancer));
-                    for (half, phrase) in facts(&dance, &motion, 0, Dancer(dancer)).iter().enumerate() {
+                    let told = tell(&dance, &motion, SpanIndex(0), Dancer(dancer));
+                    for (half, phrase) in
+                        facts(&dance, &motion, SpanIndex(0), Dancer(dancer)).iter().enumerate()
+                    {
                         let text = &told[half].text;
                         let at = format!("{name} of {dancers}, {size:?}, {}: {text}", dancer + 1);
                         for word in ["the set", "circle", "curve", "place", "file"] {
@@ -163,8 +167,10 @@ fn heys_are_told_as_heys_in_sets_of_every_size() {
             for size in SIZES {
                 let Some((dance, motion)) = named(name, dancers, size, Map::new()) else { continue };
                 for dancer in 0..dancers as usize {
-                    let told = tell(&dance, &motion, 0, Dancer(dancer));
-                    for (phrase, told) in facts(&dance, &motion, 0, Dancer(dancer)).iter().zip(&told) {
+                    let told = tell(&dance, &motion, SpanIndex(0), Dancer(dancer));
+                    for (phrase, told) in
+                        facts(&dance, &motion, SpanIndex(0), Dancer(dancer)).iter().zip(&told)
+                    {
                         let at = format!("{name} of {dancers}, {size:?}, {}: {}", dancer + 1, told.text);
                         let round = |going: &&Going| matches!(going.course, CourseSaid::Round(..));
                         assert!(!goings(phrase).iter().any(round), "{at}");
@@ -191,7 +197,7 @@ fn a_cast_down_a_long_set_is_no_round() {
     figure.parts.push(part);
     dance.figures.push(figure);
     let motion = motion_of(&dance, None).unwrap();
-    let text = &tell(&dance, &motion, 0, Dancer(0))[0].text;
+    let text = &tell(&dance, &motion, SpanIndex(0), Dancer(0))[0].text;
     assert!(text.contains("own the outside of your file") && !text.contains("round the set"), "{text}");
 }
 
@@ -199,10 +205,10 @@ fn a_cast_down_a_long_set_is_no_round() {
 #[test]
 fn two_go_round_each_other() {
     let (dance, motion) = named("whole-rounds", 2, (1.0, 1.8), Map::new()).unwrap();
-    let text = &tell(&dance, &motion, 0, Dancer(0))[0].text;
+    let text = &tell(&dance, &motion, SpanIndex(0), Dancer(0))[0].text;
     assert!(text.contains("half-way round the set, clockwise"), "{text}");
     let (dance, motion) = named("cross-over", 2, (2.4, 1.8), Map::new()).unwrap();
-    let text = &tell(&dance, &motion, 0, Dancer(0))[0].text;
+    let text = &tell(&dance, &motion, SpanIndex(0), Dancer(0))[0].text;
     assert!(!text.contains("round the set"), "who crosses does not go round: {text}");
 }
 
@@ -346,7 +352,7 @@ fn the_foot_that_is_told_to_start_is_the_one_that_lands() {
         let motion = motion_of(&dance, None).unwrap();
         for (index, span) in motion.spans().iter().enumerate() {
             for dancer in 0..motion.dancers() {
-                for told in tell(&dance, &motion, index, Dancer(dancer)) {
+                for told in tell(&dance, &motion, SpanIndex(index), Dancer(dancer)) {
                     let text = &told.text;
                     let mut before: Option<String> = None;
                     for (at_once, foot, again, at, reason) in starts(text, told.begin) {
@@ -388,7 +394,7 @@ fn standing_is_told_where_there_is_nothing_but_standing() {
         let motion = motion_of(&dance, None).unwrap();
         for (index, span) in motion.spans().iter().enumerate() {
             for dancer in 0..motion.dancers() {
-                for phrase in facts(&dance, &motion, index, Dancer(dancer)) {
+                for phrase in facts(&dance, &motion, SpanIndex(index), Dancer(dancer)) {
                     let both = |until: f64| {
                         let counts = phrase.begin as u32..until.ceil() as u32;
                         counts.into_iter().all(|count| {
@@ -530,7 +536,7 @@ fn the_card_tells_leads_of_steps_that_have_one() {
                     let moment = said.rsplit("at bar ").next().unwrap();
                     let (bar, beat) = moment.split_once(':').unwrap();
                     let at = (bar.parse::<f64>().unwrap() - 1.0) * 4.0 + beat.parse::<f64>().unwrap() - 1.0;
-                    let span = &motion.spans()[motion.span_at(f64::from(count)).unwrap()];
+                    let span = motion.span_under(f64::from(count)).unwrap();
                     let fall = span.track(Dancer(dancer)).unwrap().footing().falls()[at as usize];
                     let step = &motion.known()[fall.step];
                     let led = |landing: &Landing| matches!(landing, Landing::Lead | Landing::Other);

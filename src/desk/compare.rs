@@ -68,7 +68,7 @@ impl Desk {
     pub fn beside_here(&self) -> Option<((&Span, &Span), Vec<PlaceNumber>)> {
         let span = self.span()?;
         let (there, places) = self.compared.as_ref()?.comparison.beside(span)?;
-        Some(((self.now.motion().spans().get(span)?, there), places))
+        Some(((self.now.motion().span(span)?, there), places))
     }
 
     /// The dancers to show at the strong beats: the chosen one, or all where there are not too many.

@@ -31,7 +31,7 @@ impl Desk {
         if self.now.dance() == from.dance() {
             return None;
         }
-        let span = self.span().and_then(|index| self.now.motion().spans().get(index))?;
+        let span = self.span_here()?;
         // The leg that ends here, not one that begins here.
         let leg = leg_at(span, *dancer, count - 2.0 * TIME_STEP)?;
         let leg = span.part(*dancer)?.legs.get(leg)?;
@@ -63,7 +63,6 @@ impl Desk {
     pub(super) fn drag_to(&mut self, x: f64, y: f64, reach: f64) {
         let Some(drag) = &self.drag else { return };
         let (dance, motion, count) = (drag.from.dance(), drag.from.motion(), drag.count);
-        let spans = motion.spans();
         let (made, guides) = match drag.grip {
             Grip::Dancer(dancer) => {
                 let to = caught(motion, dancer, count, (x, y), reach);
@@ -71,7 +70,7 @@ impl Desk {
                 let from = motion.pose(dancer, count);
                 let (dx, dy) = (to.x - from.x, to.y - from.y);
                 let made = move_by(dance, motion, count, (&movers, self.leg_from), (dx, dy)).map(|made| {
-                    let span = motion.span_at(count).and_then(|index| spans.get(index));
+                    let span = motion.span_under(count);
                     span.map_or(made.clone(), |span| {
                         with_mates(made, motion.ground(), span, &movers, self.together)
                     })
@@ -79,7 +78,7 @@ impl Desk {
                 (made, to.guides)
             }
             Grip::Point { span, dancer, point } => {
-                let Some(span) = spans.get(span) else { return };
+                let Some(span) = motion.span(span) else { return };
                 let to = caught(motion, dancer, point_count(span, dancer, point), (x, y), reach);
                 let made = drag_point(dance, span, dancer, point, to.x, to.y)
                     .map(|made| with_mates(made, motion.ground(), span, &[dancer], self.together));
@@ -99,7 +98,7 @@ impl Desk {
         for &mover in &movers {
             made = made.and_then(|dance| drag_ring(&dance, motion, mover, *count, degrees));
         }
-        let span = motion.span_at(*count).and_then(|index| motion.spans().get(index));
+        let span = motion.span_under(*count);
         let made = made.map(|made| match span {
             Some(span) => with_mates(made, motion.ground(), span, &movers, self.together),
             None => made,
@@ -112,7 +111,7 @@ impl Desk {
         let Some(Drag { grip, from, .. }) = &self.drag else { return };
         let (Grip::Time { span, dancer, .. } | Grip::Turn { span, dancer, .. }) = *grip else { return };
         let (dance, motion) = (from.dance(), from.motion());
-        let Some(span) = motion.spans().get(span) else { return };
+        let Some(span) = motion.span(span) else { return };
         let made = match *grip {
             Grip::Time { point, .. } => retime(dance, span, dancer, point, count),
             Grip::Turn { turn, of, .. } => retime_turn(dance, span, (dancer, turn), of, count),
@@ -197,7 +196,7 @@ pub(super) fn put_at(
     to: (f64, f64),
     leg_from: LegFrom,
 ) -> Result<Dance, EditError> {
-    let span = motion.span_at(count).and_then(|index| motion.spans().get(index));
+    let span = motion.span_under(count);
     let span = span.ok_or(EditError::NoFigure)?;
     go_by(dance, span, dancer, count - span.begin(), to, leg_from)
 }

@@ -11,7 +11,7 @@ use crate::edits::{
     retime_turn, split_leg, with_mates,
 };
 use crate::figures::motion_of;
-use crate::motion::{Motion, Span, wrap_half};
+use crate::motion::{Motion, Span, SpanIndex, wrap_half};
 use std::sync::Arc;
 
 /// Drawing: moving those picked, and working on paths.
@@ -126,7 +126,7 @@ impl Desk {
     /// The mates that follow what is drawn now.
     #[must_use]
     pub fn mates(&self) -> Vec<Dancer> {
-        let Some(span) = self.span().and_then(|index| self.now.motion().spans().get(index)) else {
+        let Some(span) = self.span_here() else {
             return Vec::new();
         };
         let movers = self.movers(None);
@@ -173,9 +173,9 @@ impl Desk {
         });
     }
 
-    fn nudge_point(&mut self, index: usize, dancer: Dancer, point: PointOf, (right, up): (f64, f64)) {
+    fn nudge_point(&mut self, index: SpanIndex, dancer: Dancer, point: PointOf, (right, up): (f64, f64)) {
         let (dx, dy) = self.as_seen(right, up);
-        let place = self.now.motion().spans().get(index).and_then(|span| {
+        let place = self.now.motion().span(index).and_then(|span| {
             let points = leg_points(span, dancer);
             points.into_iter().find(|known| known.of == point)
         });
@@ -187,7 +187,7 @@ impl Desk {
     }
 
     /// Moves a turn, or an end of it, by counts from where it is danced.
-    fn nudge_turn(&mut self, index: usize, dancer: Dancer, (turn, of): (usize, TurnTime), counts: f64) {
+    fn nudge_turn(&mut self, index: SpanIndex, dancer: Dancer, (turn, of): (usize, TurnTime), counts: f64) {
         let name = format!("move a turn of {dancer} in time");
         self.draw_span(name, true, index, &[dancer], |_, dance, span| {
             let danced = span.track(dancer).and_then(|track| track.turns().get(turn));
@@ -198,8 +198,8 @@ impl Desk {
     }
 
     /// ` at bar 3`, where a turn of a dancer begins, by the figure's own bars.
-    fn turn_at_bar(&self, span: Option<usize>, (dancer, turn): (Dancer, usize)) -> String {
-        let span = span.and_then(|index| self.now.motion().spans().get(index));
+    fn turn_at_bar(&self, span: Option<SpanIndex>, (dancer, turn): (Dancer, usize)) -> String {
+        let span = span.and_then(|index| self.now.motion().span(index));
         let danced = span.and_then(|span| Some((span, span.track(dancer)?.turns().get(turn)?)));
         danced.map_or_else(String::new, |(span, turn)| {
             format!(" at bar {}", span.moment(span.begin() + turn.begin).bar)
@@ -248,7 +248,7 @@ impl Desk {
     fn draw_in(
         &mut self,
         name: String,
-        span: usize,
+        span: SpanIndex,
         dancer: Dancer,
         change: impl FnOnce(&Dance, &Span) -> Result<Dance, EditError>,
     ) {
@@ -272,13 +272,13 @@ impl Desk {
         &mut self,
         name: String,
         joins: bool,
-        index: usize,
+        index: SpanIndex,
         dancers: &[Dancer],
         change: impl FnOnce(&Self, &Dance, &Span) -> Result<Dance, EditError>,
     ) {
         self.end_drag();
         let motion = Arc::clone(self.now.motion());
-        let Some(span) = motion.spans().get(index) else { return };
+        let Some(span) = motion.span(index) else { return };
         let made = change(self, self.now.dance(), span).map(|made| {
             // What changes nothing is nobody's drawing: those who follow keep what they have.
             if made == **self.now.dance() {
@@ -295,9 +295,9 @@ impl Desk {
 
     /// The leg of a dancer at the playhead: the span's index, the leg's, and how many there are.
     #[must_use]
-    pub fn leg_here(&self, dancer: Dancer) -> Option<(usize, usize, usize)> {
+    pub fn leg_here(&self, dancer: Dancer) -> Option<(SpanIndex, usize, usize)> {
         let index = self.span()?;
-        let span = self.now.motion().spans().get(index)?;
+        let span = self.now.motion().span(index)?;
         let legs = span.part(dancer)?.legs.len();
         Some((index, leg_at(span, dancer, self.player.count)?, legs))
     }

@@ -60,7 +60,7 @@ impl Desk {
     /// Mates keep what they have: it is theirs once it is drawn.
     pub(super) fn clear(&mut self, dancer: Dancer) {
         let movers = self.movers(Some(dancer));
-        let Some(span) = self.span().and_then(|index| self.now.motion().spans().get(index)) else {
+        let Some(span) = self.span_here() else {
             self.notice = Some(EditError::NoFigure.to_string());
             return;
         };
@@ -79,7 +79,7 @@ impl Desk {
     /// A moment of the figure at the playhead, as its own bars count it.
     fn moment_here(&self, count: f64) -> Moment {
         let motion = self.now.motion();
-        let span = self.span().and_then(|index| motion.spans().get(index));
+        let span = self.span_here();
         span.map_or_else(|| motion.moment(count), |span| span.moment(count))
     }
 }

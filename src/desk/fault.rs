@@ -104,7 +104,7 @@ impl Desk {
     #[must_use]
     pub fn before_fault(&self, fault: &Fault) -> f64 {
         let count = fault.counts();
-        let span = self.looked.motion().spans().get(fault.span);
+        let span = self.looked.motion().span(fault.span);
         if span.is_some_and(|span| count > span.end() - 1e-6) { (count - 1.0).max(0.0) } else { count }
     }
 
@@ -151,7 +151,7 @@ impl Desk {
         let Some(kind) = faults.first().map(|fault| fault.kind) else { return };
         let mut dance = Dance::clone(self.now.dance());
         for fault in faults {
-            let Some(span) = self.now.motion().spans().get(fault.span) else { return };
+            let Some(span) = self.now.motion().span(fault.span) else { return };
             let places = fault.dancers.iter().map(|number| span.place(number.dancer())).collect();
             // A little worse than now, so that rounding does not tell it again.
             let worse = if kind.less_is_worse() { fault.value - 0.01 } else { fault.value * 1.01 };

@@ -1,6 +1,6 @@
 use crate::dance::{Dance, Dancer};
 use crate::handout::{HandoutChoice, HandoutError, Made, OnProgress, make_handout};
-use crate::motion::Motion;
+use crate::motion::{Motion, SpanIndex};
 use std::sync::Arc;
 
 /// What a handout is made of: the dance, its motion, and which figure and which dancer are meant.
@@ -8,13 +8,13 @@ use std::sync::Arc;
 pub struct HandoutOf {
     dance: Arc<Dance>,
     motion: Arc<Motion>,
-    of: Option<(usize, Option<Dancer>)>,
+    of: Option<(SpanIndex, Option<Dancer>)>,
 }
 
 impl HandoutOf {
-    /// What a handout of a dance is made of: `of` is the span (index) and the dancer that are meant, where there are any.
+    /// What a handout of a dance is made of: `of` is the line of the running order and the dancer that are meant, where there are any.
     #[must_use]
-    pub fn new(dance: Arc<Dance>, motion: Arc<Motion>, of: Option<(usize, Option<Dancer>)>) -> Self {
+    pub fn new(dance: Arc<Dance>, motion: Arc<Motion>, of: Option<(SpanIndex, Option<Dancer>)>) -> Self {
         Self { dance, motion, of }
     }
 

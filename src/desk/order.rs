@@ -9,7 +9,7 @@ use crate::edits::{
     set_call, set_ends, set_notes, set_strain, with_choice, with_figure, with_set, without_entry,
 };
 use crate::figures::find;
-use crate::motion::{Motion, Span};
+use crate::motion::{Motion, Span, SpanIndex};
 use std::sync::Arc;
 
 /// The running order: what is danced, in what order, and what it is called.
@@ -165,7 +165,7 @@ impl Desk {
 
     /// The line after the one at the playhead.
     fn after_playhead(&self) -> usize {
-        self.span().map_or(0, |line| line + 1)
+        self.span().map_or(0, |line| line.next().index())
     }
 
     fn name_of(&self, figure: usize) -> String {
@@ -173,7 +173,7 @@ impl Desk {
     }
 
     fn name_at(&self, line: usize) -> String {
-        self.now.motion().spans().get(line).map_or_else(String::new, |span| self.name_of(span.figure))
+        self.now.motion().span(SpanIndex(line)).map_or_else(String::new, |span| self.name_of(span.figure))
     }
 
     /// Makes a change that has put in a line, and goes there.
@@ -199,20 +199,21 @@ impl Desk {
         let (looped, looping, shown) = (self.player.loop_counts, self.player.looping, self.shown.take());
         let count = self.player.count;
         let made = self.edit_and_go(name, dance, |motion| match to {
-            Some(line) => motion.spans().get(line).map(Span::begin),
+            Some(line) => motion.span(SpanIndex(line)).map(Span::begin),
             None => carried(&old, motion, count, &now),
         });
         if !made {
             self.shown = shown;
             return;
         }
-        self.shown = shown.and_then(|(kind, dancers, line)| now(line).map(|line| (kind, dancers, line)));
+        self.shown =
+            shown.and_then(|(kind, dancers, line)| Some((kind, dancers, SpanIndex(now(line.index())?))));
         // A loop within one line goes with it; one over several keeps its bars, as far as there are any.
         if let Some((from, to)) = looped
             && let Some(line) = old.span_at(from)
-            && let Some(span) = old.spans().get(line).filter(|span| to <= span.end())
+            && let Some(span) = old.span(line).filter(|span| to <= span.end())
         {
-            let there = now(line).and_then(|line| self.now.motion().spans().get(line));
+            let there = now(line.index()).and_then(|line| self.now.motion().span(SpanIndex(line)));
             self.player.loop_counts = there
                 .map(|there| {
                     let ahead = there.begin() - span.begin();
@@ -233,15 +234,15 @@ fn in_words(error: impl ToString) -> String {
 /// Where a count of a motion is in another: as far into the same line, or at the start of the next that is left.
 fn carried(old: &Motion, new: &Motion, count: f64, now: impl Fn(usize) -> Option<usize>) -> Option<f64> {
     let line = old.span_at(count)?;
-    let within = count - old.spans().get(line)?.begin();
-    let there = |line: usize| new.spans().get(now(line)?);
-    if let Some(span) = there(line) {
+    let within = count - old.span(line)?.begin();
+    let there = |line: usize| new.span(SpanIndex(now(line)?));
+    if let Some(span) = there(line.index()) {
         let at = span.begin() + within;
         // The end of a line is the start of the next, but for the end of the dance; a count before it is still in it.
         let inside = at < span.end() || (at == span.end() && at == new.counts());
         return Some(if inside { at } else { span.end() - 1.0 });
     }
-    let next = (line + 1..old.spans().len()).find_map(there);
+    let next = (line.next().index()..old.spans().len()).find_map(there);
     Some(next.map_or(new.counts(), Span::begin))
 }
 

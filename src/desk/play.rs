@@ -58,10 +58,7 @@ impl Desk {
         let count = self.player.count;
         let holds = self.player.loop_counts.is_some_and(|(from, to)| (from..to).contains(&count));
         if self.player.looping && !holds {
-            self.player.loop_counts = self
-                .span()
-                .and_then(|index| self.now.motion().spans().get(index))
-                .map(|span| (span.begin(), span.end()));
+            self.player.loop_counts = self.span_here().map(|span| (span.begin(), span.end()));
             self.player.looping = self.player.loop_counts.is_some();
         }
     }
@@ -81,7 +78,7 @@ impl Desk {
             .now
             .motion()
             .span_at(count.clamp(0.0, self.now.motion().counts()))
-            .and_then(|index| self.now.motion().spans().get(index));
+            .and_then(|index| self.now.motion().span(index));
         let (begin, end) = self
             .player
             .loop_counts

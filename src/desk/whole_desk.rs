@@ -18,7 +18,7 @@ use super::{
 use crate::dance::{Air, Dance, DanceError, Dancer, FaultKind, Number, read};
 use crate::edits::{Guide, LegFrom, Mend, Together};
 use crate::faults::Faults;
-use crate::motion::{Clock, Motion, Span};
+use crate::motion::{Clock, Motion, Span, SpanIndex};
 use crate::store::Recent;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -44,7 +44,7 @@ pub struct Desk {
     /// How long the last search took; nothing where there was none.
     pub(super) took: Option<Duration>,
     /// What names the fault that is shown: its kind, dancers and span.
-    pub(super) shown: Option<(FaultKind, Vec<Number>, usize)>,
+    pub(super) shown: Option<(FaultKind, Vec<Number>, SpanIndex)>,
     /// A mend that is looked for.
     pub(super) seeking: Option<RoomSearch>,
     /// A mend that is proposed.
@@ -256,17 +256,23 @@ impl Desk {
         Clock::of(&self.now.dance().music)
     }
 
-    /// The index of the span at the playhead.
+    /// The line of the running order at the playhead.
     #[must_use]
-    pub fn span(&self) -> Option<usize> {
+    pub fn span(&self) -> Option<SpanIndex> {
         self.now.motion().span_at(self.player.count)
+    }
+
+    /// What is danced at the playhead.
+    #[must_use]
+    pub fn span_here(&self) -> Option<&Span> {
+        self.now.motion().span_under(self.player.count)
     }
 
     /// A moment in words, with the bar as its figure counts it: `Hey, bar 3:1`.
     #[must_use]
     pub fn moment_words(&self, count: f64) -> String {
         let motion = self.now.motion();
-        let span = motion.span_at(count).and_then(|index| motion.spans().get(index));
+        let span = motion.span_under(count);
         let figure = span.and_then(|span| self.dance().figures.get(span.figure));
         let moment = motion.moment_in_figure(count);
         let over = span.is_some_and(|span| count >= span.end() - 1e-6);

@@ -5,7 +5,7 @@ use super::{
 use crate::dance::{Dance, Dancer, Leg, Number, Part, PlaceNumber};
 use crate::faults::{Fault, FaultKind, Faults, times_met};
 use crate::figures::{Mirror, mate, mirrored, motion_of};
-use crate::motion::{Motion, Move, Span, ease};
+use crate::motion::{Motion, Move, Span, SpanIndex, ease};
 use std::collections::HashMap;
 use thiserror::Error;
 
@@ -79,7 +79,7 @@ pub fn make_room_while(
     if !matches!(fault.kind, FaultKind::Clash | FaultKind::Tight) {
         return Err(NoMend::NotBodies);
     }
-    let span = motion.spans().get(fault.span).ok_or(NoMend::NotBodies)?;
+    let span = motion.span(fault.span).ok_or(NoMend::NotBodies)?;
     let pair = (one.dancer(), other.dancer());
     let before = Faults::search(dance, motion, goes_on).ok_or(NoMend::Stopped)?;
     let look =
@@ -125,7 +125,7 @@ pub fn make_room_while(
     let key = (fault.kind, fault.dancers.clone(), fault.span);
     for (moved, tried, changed, danced) in made {
         // While the two meet as often, and nothing is meant, nothing else needs to be looked at.
-        let meet = danced.spans().get(fault.span).map_or(0, |span| times_met(&dance.limits, span, pair));
+        let meet = danced.span(fault.span).map_or(0, |span| times_met(&dance.limits, span, pair));
         if meet >= met && !anything_meant {
             continue;
         }
@@ -144,7 +144,7 @@ pub fn make_room_while(
 }
 
 /// What names faults that are counted together: the kind, the dancers, and the place in the order.
-type Key = (FaultKind, Vec<Number>, usize);
+type Key = (FaultKind, Vec<Number>, SpanIndex);
 
 /// How many faults there are that are not meant: of each name, and of each kind, with those that are not told.
 struct Tally {

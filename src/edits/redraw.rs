@@ -78,8 +78,7 @@ pub(super) struct DancerAt<'a> {
 }
 
 pub(super) fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<DancerAt<'_>, EditError> {
-    let span =
-        motion.span_at(count).and_then(|index| motion.spans().get(index)).ok_or(EditError::NoFigure)?;
+    let span = motion.span_under(count).ok_or(EditError::NoFigure)?;
     let track = span.track(dancer).ok_or(EditError::NoFigure)?;
     Ok(DancerAt { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
 }

@@ -60,7 +60,7 @@ pub fn caught(motion: &Motion, dancer: Dancer, count: f64, (x, y): (f64, f64), r
         on.guides.push(Guide::Level(line));
     }
     if on.guides.is_empty()
-        && let Some(span) = motion.span_at(count).and_then(|index| motion.spans().get(index))
+        && let Some(span) = motion.span_under(count)
     {
         let mut best = (reach, None);
         for other in Dancer::all(motion.dancers()).filter(|&other| other != dancer) {

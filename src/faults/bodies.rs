@@ -10,7 +10,7 @@ use super::{
     worst::Two,
 };
 use crate::dance::{Dancer, FaultKind, FaultLimits};
-use crate::motion::{Ground, Motion, Span};
+use crate::motion::{Ground, Motion, Span, SpanIndex};
 use std::cell::Cell;
 use std::collections::HashMap;
 
@@ -77,7 +77,7 @@ struct Met<'a> {
 struct Joined {
     pair: (Dancer, Dancer),
     /// The indices of its spans, and of its meetings there.
-    parts: Vec<(usize, usize)>,
+    parts: Vec<(SpanIndex, usize)>,
     /// Counts from the start of the dance.
     begin: f64,
     end: f64,
@@ -109,21 +109,21 @@ impl<'a> Met<'a> {
         Self { look, found, of_span, looks, all }
     }
 
-    fn span(&self, index: usize) -> Option<&'a Span> {
-        self.look.motion.spans().get(index)
+    fn span(&self, index: SpanIndex) -> Option<&'a Span> {
+        self.look.motion.span(index)
     }
 
-    fn meeting(&self, (span, index): (usize, usize)) -> Option<&Meeting> {
-        self.found.get(*self.of_span.get(span)?)?.0.get(index)
+    fn meeting(&self, (span, index): (SpanIndex, usize)) -> Option<&Meeting> {
+        self.found.get(*self.of_span.get(span.index())?)?.0.get(index)
     }
 
     /// All of them in order of time, those that go on from one figure into the next made one.
     fn joined(&self) -> Vec<Joined> {
         let mut joined: Vec<Joined> = Vec::new();
         // For each pair that is meeting still: its place in the list, and the span in which it goes on.
-        let mut open: HashMap<(Dancer, Dancer), (usize, usize)> = HashMap::new();
-        let spans = self.look.motion.spans();
-        for ((index, span), &found) in spans.iter().enumerate().zip(&self.of_span) {
+        let mut open: HashMap<(Dancer, Dancer), (usize, SpanIndex)> = HashMap::new();
+        let spans = self.look.motion.indexed_spans();
+        for ((index, span), &found) in spans.zip(&self.of_span) {
             let (begin, counts) = (span.begin(), span.end() - span.begin());
             let Some((meetings, _)) = self.found.get(found) else { continue };
             for (which, meeting) in meetings.iter().enumerate() {
@@ -150,8 +150,8 @@ impl<'a> Met<'a> {
                         joined.len() - 1
                     }
                 };
-                if meeting.lasts.1 > counts - 1e-9 && index + 1 < spans.len() {
-                    open.insert(pair, (at, index + 1));
+                if meeting.lasts.1 > counts - 1e-9 && index.next().index() < self.of_span.len() {
+                    open.insert(pair, (at, index.next()));
                 }
             }
         }
@@ -161,7 +161,7 @@ impl<'a> Met<'a> {
     /// Says which kind a meeting is, and whether the side means it. Its worst moment is looked for only where that
     /// hangs on it.
     fn settle(&mut self, meeting: &mut Joined) {
-        let least = |part: &(usize, usize)| self.meeting(*part).map_or((0.0, 0.0), |met| met.least);
+        let least = |part: &(SpanIndex, usize)| self.meeting(*part).map_or((0.0, 0.0), |met| met.least);
         let (floor, ceiling) = meeting
             .parts
             .iter()
@@ -187,8 +187,8 @@ impl<'a> Met<'a> {
     }
 
     /// The worst of a meeting: its part, the count in that part's span, and the space.
-    fn worst(&mut self, meeting: &Joined) -> Option<((usize, usize), f64, f64)> {
-        let mut worst: Option<((usize, usize), f64, f64)> = None;
+    fn worst(&mut self, meeting: &Joined) -> Option<((SpanIndex, usize), f64, f64)> {
+        let mut worst: Option<((SpanIndex, usize), f64, f64)> = None;
         for &part in &meeting.parts {
             let (at, space) = self.worst_of(part)?;
             if worst.is_none_or(|(_, _, least)| space < least - SLACK) {
@@ -200,19 +200,19 @@ impl<'a> Met<'a> {
 
     /// The span in which a meeting is closest, as far as is known without looking for its worst moment: the same that
     /// it would be told in.
-    fn closest_span(&self, meeting: &Joined) -> usize {
-        let mut closest: Option<(usize, f64)> = None;
+    fn closest_span(&self, meeting: &Joined) -> SpanIndex {
+        let mut closest: Option<(SpanIndex, f64)> = None;
         for part in &meeting.parts {
             let space = self.meeting(*part).map_or(f64::INFINITY, |met| met.least.1);
             if closest.is_none_or(|(_, least)| space < least - SLACK) {
                 closest = Some((part.0, space));
             }
         }
-        closest.map_or(0, |(span, _)| span)
+        closest.map_or_else(SpanIndex::default, |(span, _)| span)
     }
 
     /// Whether two bodies touch in a part of a meeting.
-    fn touch(&self, part: (usize, usize)) -> bool {
+    fn touch(&self, part: (SpanIndex, usize)) -> bool {
         let touch = || {
             let (meeting, span) = (self.meeting(part)?, self.span(part.0)?);
             let (begin, end) = meeting.lasts;
@@ -226,9 +226,9 @@ impl<'a> Met<'a> {
         Some(Two { body: Body::of(self.look.limits), tracks, looks: &self.looks })
     }
 
-    fn worst_of(&mut self, part: (usize, usize)) -> Option<(f64, f64)> {
+    fn worst_of(&mut self, part: (SpanIndex, usize)) -> Option<(f64, f64)> {
         let (span, which) = part;
-        let found = *self.of_span.get(span)?;
+        let found = *self.of_span.get(span.index())?;
         if let Some(known) = self.found.get(found)?.1.get(which)? {
             return Some(*known);
         }
@@ -242,7 +242,7 @@ impl<'a> Met<'a> {
         Some(worst)
     }
 
-    fn tell(&mut self, meeting: &Joined) -> Option<(usize, Found)> {
+    fn tell(&mut self, meeting: &Joined) -> Option<(SpanIndex, Found)> {
         let ((index, _), at, space) = self.worst(meeting)?;
         let span = self.span(index)?;
         let lasts = (meeting.begin - span.begin(), meeting.end - span.begin());

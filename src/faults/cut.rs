@@ -1,5 +1,6 @@
 use super::found::Found;
 use crate::dance::FaultKind;
+use crate::motion::SpanIndex;
 use serde::Serialize;
 use std::cmp::Ordering;
 
@@ -45,10 +46,10 @@ impl More {
 /// What is to be told, by the index of its span, and what is left out of it.
 #[derive(Default)]
 pub(super) struct Cut {
-    pub found: Vec<(usize, Found)>,
+    pub found: Vec<(SpanIndex, Found)>,
     pub more: Vec<More>,
     /// The indices of the spans of what is left out and not meant.
-    pub left_out: Vec<usize>,
+    pub left_out: Vec<SpanIndex>,
 }
 
 impl Cut {
@@ -59,7 +60,7 @@ impl Cut {
         kind: FaultKind,
         mut list: Vec<T>,
         meant: impl Fn(&T) -> bool,
-        span: impl Fn(&T) -> usize,
+        span: impl Fn(&T) -> SpanIndex,
         order: impl Fn(&T, &T) -> Ordering,
     ) -> Vec<T> {
         if list.len() > MOST_OF_A_KIND {

@@ -1,4 +1,5 @@
 use crate::dance::{FaultKind, Number};
+use crate::motion::SpanIndex;
 use serde::Serialize;
 
 /// Something wrong, where, and by how much.
@@ -34,7 +35,7 @@ pub struct Fault {
     pub spot: Option<(f64, f64)>,
     /// The index of the span it is in.
     #[serde(skip)]
-    pub span: usize,
+    pub span: SpanIndex,
 }
 
 impl Fault {

@@ -5,7 +5,7 @@ use super::{
     wrong_foot, wrong_way,
 };
 use super::{found::Found, look::Look};
-use crate::motion::Span;
+use crate::motion::{Span, SpanIndex};
 
 /// Looks at one figure in its place in the order.
 pub(super) type SpanFinder = fn(&Look, &Span, &mut Vec<Found>);
@@ -26,7 +26,7 @@ pub(super) const SPAN_FINDERS: [SpanFinder; 10] = [
 ];
 
 /// Looks at the order as a whole.
-pub(super) type DanceFinder = fn(&Look, &mut Vec<(usize, Found)>);
+pub(super) type DanceFinder = fn(&Look, &mut Vec<(SpanIndex, Found)>);
 
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
 pub(super) const DANCE_FINDERS: [DanceFinder; 2] = [not_home::find, music::find];

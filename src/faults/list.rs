@@ -8,7 +8,7 @@ use super::{
     told::told,
 };
 use crate::dance::{Dance, FaultKind};
-use crate::motion::{Motion, Span};
+use crate::motion::{Motion, Span, SpanIndex};
 use std::collections::HashMap;
 use std::ops::Deref;
 
@@ -37,9 +37,9 @@ impl Faults {
     pub fn search(dance: &Dance, motion: &Motion, goes_on: &mut dyn FnMut() -> bool) -> Option<Self> {
         let goes_on = &GoesOn::new(goes_on);
         let look = Look { dance, motion, limits: &dance.limits, goes_on };
-        let mut found: Vec<(usize, Found)> = Vec::new();
+        let mut found: Vec<(SpanIndex, Found)> = Vec::new();
         let mut seen: HashMap<u64, Vec<Found>> = HashMap::new();
-        for (index, span) in motion.spans().iter().enumerate() {
+        for (index, span) in motion.indexed_spans() {
             let here = seen.entry(span.identity()).or_insert_with(|| {
                 let mut here = Vec::new();
                 for find in SPAN_FINDERS.iter().take_while(|_| goes_on.asked()) {
@@ -67,12 +67,12 @@ impl Faults {
             .sort_by(|one, other| one.at.total_cmp(&other.at).then_with(|| one.dancers.cmp(&other.dancers)));
         let mut spans = vec![(0, 0); motion.spans().len()];
         for fault in faults.iter().filter(|fault| fault.allowed.is_none()) {
-            if let Some((many, _)) = spans.get_mut(fault.span) {
+            if let Some((many, _)) = spans.get_mut(fault.span.index()) {
                 *many += 1;
             }
         }
         for span in left_out {
-            if let Some((many, left_out)) = spans.get_mut(span) {
+            if let Some((many, left_out)) = spans.get_mut(span.index()) {
                 (*many, *left_out) = (*many + 1, *left_out + 1);
             }
         }
@@ -92,10 +92,10 @@ impl Faults {
         self.spans.iter().map(|(many, _)| many).sum()
     }
 
-    /// How many of them are at their worst in a span (index), and how many of these are left out.
+    /// How many of them are at their worst in a line of the running order, and how many of these are left out.
     #[must_use]
-    pub fn in_span(&self, index: usize) -> (usize, usize) {
-        self.spans.get(index).copied().unwrap_or_default()
+    pub fn in_span(&self, index: SpanIndex) -> (usize, usize) {
+        self.spans.get(index.index()).copied().unwrap_or_default()
     }
 
     /// The worst that the side does not mean, with its place in the list: the first of the kind that stands first in
@@ -129,13 +129,13 @@ impl Deref for Faults {
 }
 
 /// The index of a span, whether the side means it, and what is found there.
-type InSpan = (usize, bool, Found);
+type InSpan = (SpanIndex, bool, Found);
 
 /// Puts in what is found besides bodies, the first of each kind.
-fn put_in(look: &Look, found: Vec<(usize, Found)>, cut: &mut Cut) {
+fn put_in(look: &Look, found: Vec<(SpanIndex, Found)>, cut: &mut Cut) {
     let mut kinds: Vec<(FaultKind, Vec<InSpan>)> = Vec::new();
     for (index, found) in found {
-        let span = look.motion.spans().get(index);
+        let span = look.motion.span(index);
         let meant =
             span.is_some_and(|span| look.allowed(span, found.kind, &found.dancers, found.value).is_some());
         let at = kinds.iter().position(|(kind, _)| *kind == found.kind).unwrap_or_else(|| {
@@ -146,7 +146,7 @@ fn put_in(look: &Look, found: Vec<(usize, Found)>, cut: &mut Cut) {
             list.push((index, meant, found));
         }
     }
-    let begin = |index: usize| look.motion.spans().get(index).map_or(0.0, Span::begin);
+    let begin = |index: SpanIndex| look.motion.span(index).map_or(0.0, Span::begin);
     for (kind, list) in kinds {
         let span = |(index, ..): &InSpan| *index;
         let list = cut.first(

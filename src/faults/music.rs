@@ -1,17 +1,17 @@
 use super::{found::Found, look::Look};
 use crate::dance::{Entry, FaultKind, Tune, shown_name};
-use crate::motion::Span;
+use crate::motion::{Span, SpanIndex};
 
 /// A line of the running order as it is danced.
 struct DancedLine<'a> {
-    index: usize,
+    index: SpanIndex,
     span: &'a Span,
     entry: &'a Entry,
 }
 
 /// Where the figures and the tune do not fit: strains that are too long or too short for what is danced to them,
 /// strains that there are not, strains out of turn; and where the notes say something else than the dance does.
-pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
+pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
     let spans = look.motion.spans();
     let danced = look.dance.danced();
     // A single figure, looked at by itself, has no place in the tune.
@@ -24,11 +24,14 @@ pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
         Some(Ok(tune)) => {
             let told =
                 tune.told.iter().map(|remark| fault(0.0, 0.0, (1.0, 0.0), format!("the tune, {remark}")));
-            found.extend(told.map(|fault| (0, fault)));
+            found.extend(told.map(|fault| (SpanIndex(0), fault)));
             compare(look, tune, found);
         }
         Some(Err(error)) => {
-            found.push((0, fault(0.0, 0.0, (1.0, 0.0), format!("the tune cannot be read: {error}"))));
+            found.push((
+                SpanIndex(0),
+                fault(0.0, 0.0, (1.0, 0.0), format!("the tune cannot be read: {error}")),
+            ));
         }
         None => {}
     }
@@ -49,10 +52,10 @@ fn fault(at: f64, lasts: f64, (value, limit): (f64, f64), text: String) -> Found
 }
 
 /// What the dance says of the tune beside what the notes say.
-fn compare(look: &Look, tune: &Tune, found: &mut Vec<(usize, Found)>) {
+fn compare(look: &Look, tune: &Tune, found: &mut Vec<(SpanIndex, Found)>) {
     let music = &look.dance.music;
     let mut add = |value: f64, limit: f64, text: String| {
-        found.push((0, fault(0.0, 0.0, (value, limit), text)));
+        found.push((SpanIndex(0), fault(0.0, 0.0, (value, limit), text)));
     };
     let (beats, each) = music.metre.written();
     let (in_tune, of) = tune.metre;
@@ -80,16 +83,15 @@ fn compare(look: &Look, tune: &Tune, found: &mut Vec<(usize, Found)>) {
 }
 
 /// Goes through the running order, strain by strain.
-fn fit(look: &Look, tune: Option<&Tune>, found: &mut Vec<(usize, Found)>) {
+fn fit(look: &Look, tune: Option<&Tune>, found: &mut Vec<(SpanIndex, Found)>) {
     let music = &look.dance.music;
     let lines: Vec<DancedLine> = look
         .dance
         .order
         .iter()
         .filter(|entry| look.dance.figure_index(&entry.figure).is_some())
-        .zip(look.motion.spans())
-        .enumerate()
-        .map(|(index, (entry, span))| DancedLine { index, span, entry })
+        .zip(look.motion.indexed_spans())
+        .map(|(entry, (index, span))| DancedLine { index, span, entry })
         .collect();
     let mut played = music.played.iter().cycle();
     let mut in_step = !music.played.is_empty();
@@ -159,7 +161,7 @@ fn line_at<'a, 'b>(group: &'a [DancedLine<'b>], bar: u32) -> Option<(&'a DancedL
 }
 
 /// Music left over, or too little of it.
-fn misfit(look: &Look, group: &[DancedLine], danced: u32, length: u32) -> Option<(usize, Found)> {
+fn misfit(look: &Look, group: &[DancedLine], danced: u32, length: u32) -> Option<(SpanIndex, Found)> {
     let (first, last) = (group.first()?, group.last()?);
     let times = times(danced, length);
     let music = times * length;

@@ -1,21 +1,21 @@
 use super::{found::Found, look::Look};
 use crate::dance::{Dancer, EndsIn, FaultKind, PlaceNumber};
-use crate::motion::{Ground, Motion, Span, wrap_half};
+use crate::motion::{Ground, Motion, Span, SpanIndex, wrap_half};
 use crate::words::phrases::list;
 
 /// Dancers who are not where the figure says that it ends, or face the wrong way, when it does: each in their own spot, or
 /// everyone in some spot of the set. And at the end of the dance those who are not in the spot of their own number: a
 /// dance can only end with 1 back at the top left [MB1]. A figure that ends anywhere is taken at its word.
-pub(super) fn find(look: &Look, found: &mut Vec<(usize, Found)>) {
+pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
     let (ground, motion) = (look.motion.ground(), look.motion);
     let (limit, askew) = (look.limits.home(), look.limits.home_facing());
-    for (index, span) in motion.spans().iter().enumerate() {
+    for (index, span) in motion.indexed_spans() {
         let plan = span.plan();
         if plan.spots == EndsIn::Anywhere {
             continue;
         }
         // A file of one figure is a study of it, not a dance: it may end as the figure does.
-        let last = index + 1 == motion.spans().len() && index > 0;
+        let last = index.next().index() == motion.spans().len() && index.before().is_some();
         let end_of_span = span.end() - span.begin();
         let before = found.len();
         let taken = if plan.spots == EndsIn::Places { places_taken(motion, span) } else { Vec::new() };
@@ -75,7 +75,12 @@ const SEVERAL: usize = 3;
 
 /// Makes one fault of those from an index on of dancers who have all come as far from their spots the same way, as in a
 /// processional (common practice, no source), where they are more than half of all.
-fn fold(ground: &Ground, (span_index, span): (usize, &Span), from: usize, found: &mut Vec<(usize, Found)>) {
+fn fold(
+    ground: &Ground,
+    (span_index, span): (SpanIndex, &Span),
+    from: usize,
+    found: &mut Vec<(SpanIndex, Found)>,
+) {
     let ends_in = &span.plan().ends_in;
     let gone = |fault: &Found| {
         let dancer = *fault.dancers.first()?;

@@ -2,11 +2,11 @@
 
 use super::{Fault, found::Found, look::Look};
 use crate::dance::{FaultKind, rounded, shown_name};
-use crate::motion::Moment;
+use crate::motion::{Moment, SpanIndex};
 
 /// A fault told with its place in the dance.
-pub(super) fn told(look: &Look, index: usize, found: Found) -> Option<Fault> {
-    let span = look.motion.spans().get(index)?;
+pub(super) fn told(look: &Look, index: SpanIndex, found: Found) -> Option<Fault> {
+    let span = look.motion.span(index)?;
     let begin = span.begin();
     let at = thousandths(begin + found.at);
     let moment = look.motion.moment(at);

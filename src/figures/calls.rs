@@ -1,13 +1,13 @@
 //! When the foreman calls each figure.
 
 use crate::dance::{BarCounts, Dance, Entry};
-use crate::motion::Motion;
+use crate::motion::{Motion, SpanIndex};
 
 /// What the foreman calls for a line of the running order, and when.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Call {
     /// The line, or where a dance has no running order the figure, from 0.
-    pub line: usize,
+    pub line: SpanIndex,
     /// What is called: what the line says, or the name of its figure.
     pub text: String,
     /// The count from the start of the dance; below 0 where it comes before the dancing.
@@ -17,11 +17,11 @@ pub struct Call {
 /// The calls of a motion of the whole dance, in the order of its lines.
 #[must_use]
 pub fn calls(dance: &Dance, motion: &Motion) -> Vec<Call> {
-    let spans = motion.spans().iter().enumerate();
+    let spans = motion.indexed_spans();
     spans
         .filter_map(|(line, span)| {
             let figure = dance.figures.get(span.figure)?;
-            let entry = dance.order.get(line);
+            let entry = dance.order.get(line.index());
             let own = entry.map(|entry| entry.call.trim()).filter(|call| !call.is_empty());
             let before = entry.map_or(Entry::CALL_BEFORE, Entry::called_before);
             Some(Call {
@@ -84,6 +84,6 @@ mod tests {
 
     #[test]
     fn a_dance_with_no_running_order_calls_its_figures() {
-        assert_eq!(called(&[]), [Call { line: 0, text: "Over".to_owned(), count: -8.0 }]);
+        assert_eq!(called(&[]), [Call { line: SpanIndex(0), text: "Over".to_owned(), count: -8.0 }]);
     }
 }

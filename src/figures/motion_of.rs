@@ -103,8 +103,7 @@ fn check_phrases(plan: &Plan, known: &[Step]) -> Result<(), PhraseError> {
 #[must_use]
 pub fn figure_name_at(dance: &Dance, motion: &Motion, count: f64) -> String {
     motion
-        .span_at(count)
-        .and_then(|index| motion.spans().get(index))
+        .span_under(count)
         .and_then(|span| dance.figures.get(span.figure))
         .map(|figure| figure.name.clone())
         .unwrap_or_default()

@@ -5,7 +5,7 @@ use super::{
 };
 use crate::dance::{Dance, Dancer};
 use crate::figures::motion_of_figure;
-use crate::motion::Motion;
+use crate::motion::{Motion, SpanIndex};
 use serde::{Deserialize, Serialize};
 use std::path::Path;
 
@@ -151,7 +151,7 @@ impl Made {
     }
 }
 
-/// Makes a handout of a dance: of the figure danced in a span (index), or for a dancer, where it is of one.
+/// Makes a handout of a dance: of the figure danced in a line of the running order, or for a dancer, where it is of one.
 /// `progress` hears how much is done, of how much; what is made when it says no is not whole.
 ///
 /// # Errors
@@ -159,7 +159,7 @@ impl Made {
 pub fn make_handout(
     dance: &Dance,
     motion: &Motion,
-    (span, dancer): (usize, Option<Dancer>),
+    (span, dancer): (SpanIndex, Option<Dancer>),
     choice: HandoutChoice,
     progress: OnProgress,
 ) -> Result<Made, HandoutError> {
@@ -178,7 +178,7 @@ pub fn make_handout(
         }
         HandoutKind::PracticePage => Made::File(super::page::page(dance, motion)?.into_bytes()),
         HandoutKind::Moving => {
-            let figure = motion.spans().get(span).map(|span| span.figure);
+            let figure = motion.span(span).map(|span| span.figure);
             let figure = figure.ok_or(HandoutError::NoFigures)?;
             let alone = motion_of_figure(dance, figure)?;
             let moves = moving_choice(dance, figure, choice);

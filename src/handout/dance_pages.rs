@@ -4,7 +4,7 @@ use super::{
     sheet::{each_once, figure_name, sheet_pages},
 };
 use crate::dance::{Dance, Holding, Metre, Score, SetKind};
-use crate::motion::Motion;
+use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, PAPER, engrave};
 
 /// The size of words, points.
@@ -29,7 +29,7 @@ pub(super) fn dance_pages(
     choice: &SheetChoice,
     step: &mut dyn FnMut() -> bool,
 ) -> DancePages {
-    let mut sheets: Vec<(usize, Vec<Page>)> = Vec::new();
+    let mut sheets: Vec<(SpanIndex, Vec<Page>)> = Vec::new();
     for index in each_once(motion) {
         sheets.push((index, sheet_pages(dance, motion, index, choice)));
         if !step() {
@@ -56,7 +56,7 @@ pub(super) fn dance_pages(
     let mut figures = Vec::new();
     for (index, sheet) in sheets {
         let text = figure_name(dance, motion, index);
-        let figure = motion.spans().get(index).map(|span| span.figure);
+        let figure = motion.span(index).map(|span| span.figure);
         figures.push((figure, Bookmark { text, page: pages.len(), inside: Vec::new() }));
         pages.extend(sheet);
     }
@@ -112,9 +112,9 @@ fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Vec<(usize, [f3
     flow.heading("Running order", row * 3.0);
     put_row(flow, columns, ["", "Figure", "Strain", "Bars"], true, 0.0);
     let mut rows = Vec::new();
-    for (index, span) in motion.spans().iter().enumerate() {
+    for (index, span) in motion.indexed_spans() {
         let name = figure_name(dance, motion, index);
-        let entry = dance.order.get(index);
+        let entry = dance.order.get(index.index());
         let call = entry.and_then(|entry| entry.own_call(&name));
         let text = call.map_or_else(|| name.clone(), |call| format!("{name} — call: {call}"));
         let lines = wrapped(&text, SIZE, columns[2] - columns[1] - 8.0).len().clamp(1, MOST_LINES);
@@ -122,7 +122,7 @@ fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Vec<(usize, [f3
         let top = flow.y;
         let bars = format!("{}–{}", span.first_bar + 1, span.first_bar + span.bars);
         let strain = cut(entry.map_or("", |entry| entry.strain.as_str()), SIZE, 36.0);
-        put_row(flow, columns, [&(index + 1).to_string(), &text, &strain, &bars], false, row);
+        put_row(flow, columns, [&index.next().index().to_string(), &text, &strain, &bars], false, row);
         rows.push((flow.pages.len() - 1, [left, top, right, flow.y], span.figure));
     }
     flow.y += 6.0;

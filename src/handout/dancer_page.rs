@@ -7,7 +7,7 @@ use super::{
     told::told_lines,
 };
 use crate::dance::{Dance, Dancer};
-use crate::motion::Motion;
+use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::{CAUTIONS_IN_SHORT, standing};
 
@@ -28,7 +28,7 @@ const SIZE: f32 = 9.5;
 pub fn dancer_page(
     dance: &Dance,
     motion: &Motion,
-    spans: Option<&[usize]>,
+    spans: Option<&[SpanIndex]>,
     dancer: Dancer,
     choice: &SheetChoice,
 ) -> Handout {
@@ -60,8 +60,8 @@ pub fn dancer_page(
 }
 
 /// A figure: a diagram of each half on the left, the words on the right.
-fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: usize, dancer: Dancer) {
-    let Some(span) = motion.spans().get(index) else { return };
+fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex, dancer: Dancer) {
+    let Some(span) = motion.span(index) else { return };
     let [left, right] = flow.edges();
     let times = diagram_times(span.bar_counts().counts(), span.bar_counts().begin_of(HALF));
     let halves: Vec<(f64, f64)> =

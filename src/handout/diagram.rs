@@ -1,6 +1,6 @@
 use super::{SMALLEST, path_line::path_line_marks};
 use crate::dance::{Dancer, Holding, SetKind};
-use crate::motion::{Motion, Pose, Weight};
+use crate::motion::{Motion, Pose, SpanIndex, Weight};
 use crate::picture::{Frame, Mark, PAPER, Stroke, dancer_marks};
 
 /// Bodies are drawn up to so much larger than life, for their numbers to be read.
@@ -14,7 +14,7 @@ const LEAST_HEAD: f32 = 6.0;
 #[derive(Clone, Copy, Debug)]
 pub struct Shown {
     /// Index into the spans of the motion.
-    pub span: usize,
+    pub span: SpanIndex,
     /// The counts of the figure between which paths are drawn; the bodies stand where the second of them is.
     pub counts: (f64, f64),
     /// The dancer whose path is heavy; the others' are then thin.
@@ -32,7 +32,7 @@ pub fn diagram_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, area
         dash: None,
     });
     spot_marks(marks, motion, frame);
-    let Some(span) = motion.spans().get(shown.span) else { return };
+    let Some(span) = motion.span(shown.span) else { return };
     let order = Dancer::all(motion.dancers()).filter(|dancer| shown.own != Some(*dancer)).chain(shown.own);
     for dancer in order.clone() {
         let Some(track) = span.track(dancer) else { continue };
@@ -69,7 +69,7 @@ fn spot_marks(marks: &mut Vec<Mark>, motion: &Motion, frame: &Frame) {
 
 /// A dancer as the count before has left them: what has landed last carries the weight.
 fn body_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, dancer: Dancer, frame: &Frame) {
-    let Some(span) = motion.spans().get(shown.span) else { return };
+    let Some(span) = motion.span(shown.span) else { return };
     let count = shown.counts.1;
     // The end of a figure is seen just before the next one begins.
     let at = (span.begin() + count).min(span.end() - 1e-6);

@@ -6,7 +6,7 @@ use super::{
     sheet::each_once,
 };
 use crate::dance::Dance;
-use crate::motion::Motion;
+use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, Frame, Mark, PAPER, Stroke, words_width};
 use crate::words::{CAUTIONS, CAUTIONS_IN_SHORT};
 
@@ -145,7 +145,7 @@ fn put_set(page: &mut Page, dance: &Dance, motion: &Motion, [left, top, right, b
     let size = [((floor[2] - floor[0]) * scale) as f32, ((floor[3] - floor[1]) * scale) as f32];
     let area = [left, bottom - size[1], left + size[0], bottom];
     let frame = Frame::fit(floor, [area[0], area[1], size[0], size[1]], 0.0);
-    let shown = Shown { span: 0, counts: (0.0, 0.0), own: None, holding: dance.holding };
+    let shown = Shown { span: SpanIndex(0), counts: (0.0, 0.0), own: None, holding: dance.holding };
     diagram_marks(&mut page.marks, motion, &shown, area, &frame);
 }
 

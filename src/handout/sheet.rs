@@ -6,7 +6,7 @@ use super::{
     told::{put_told, told_height},
 };
 use crate::dance::{BarCounts, Dance, Dancer};
-use crate::motion::{Motion, STAND, Span};
+use crate::motion::{Motion, STAND, Span, SpanIndex};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::CAUTIONS_IN_SHORT;
 
@@ -36,15 +36,15 @@ impl Default for SheetChoice {
     }
 }
 
-/// The index of the first span in which a figure (index in the dance) is danced.
+/// The first line of the running order in which a figure (index in the dance) is danced.
 #[must_use]
-pub fn first_span(motion: &Motion, figure: usize) -> Option<usize> {
-    motion.spans().iter().position(|span| span.figure == figure)
+pub fn first_span(motion: &Motion, figure: usize) -> Option<SpanIndex> {
+    motion.spans().iter().position(|span| span.figure == figure).map(SpanIndex)
 }
 
-/// The sheet of the figure danced in a span (index) of a motion.
+/// The sheet of the figure danced in a line of the running order.
 #[must_use]
-pub fn figure_sheet(dance: &Dance, motion: &Motion, span: usize, choice: &SheetChoice) -> Handout {
+pub fn figure_sheet(dance: &Dance, motion: &Motion, span: SpanIndex, choice: &SheetChoice) -> Handout {
     let pages = sheet_pages(dance, motion, span, choice);
     let title = format!("{}, {}", figure_name(dance, motion, span), dance.title);
     let mut handout = Handout { title, author: dance.author.clone(), pages, bookmarks: Vec::new() };
@@ -76,20 +76,25 @@ pub fn sheets(dance: &Dance, motion: &Motion, choice: &SheetChoice, progress: On
 }
 
 /// The first span of each figure that is danced, in the order they are danced.
-pub(super) fn each_once(motion: &Motion) -> Vec<usize> {
-    let spans = motion.spans().iter().enumerate();
+pub(super) fn each_once(motion: &Motion) -> Vec<SpanIndex> {
+    let spans = motion.indexed_spans();
     let firsts = spans.filter(|(index, span)| first_span(motion, span.figure) == Some(*index));
     firsts.map(|(index, _)| index).collect()
 }
 
-pub(super) fn figure_name(dance: &Dance, motion: &Motion, span: usize) -> String {
-    let figure = motion.spans().get(span).and_then(|span| dance.figures.get(span.figure));
+pub(super) fn figure_name(dance: &Dance, motion: &Motion, span: SpanIndex) -> String {
+    let figure = motion.span(span).and_then(|span| dance.figures.get(span.figure));
     figure.map_or_else(String::new, |figure| figure.name.clone())
 }
 
 /// A sheet without the feet of its pages.
-pub(super) fn sheet_pages(dance: &Dance, motion: &Motion, index: usize, choice: &SheetChoice) -> Vec<Page> {
-    let Some(span) = motion.spans().get(index) else { return Vec::new() };
+pub(super) fn sheet_pages(
+    dance: &Dance,
+    motion: &Motion,
+    index: SpanIndex,
+    choice: &SheetChoice,
+) -> Vec<Page> {
+    let Some(span) = motion.span(index) else { return Vec::new() };
     let bars = if span.bars == 1 { "1 bar".to_owned() } else { format!("{} bars", span.bars) };
     let under = [dance.title.as_str(), &bars, &span.plan().phrase, "the music is at the top of each diagram"];
     let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");

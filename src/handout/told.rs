@@ -4,7 +4,7 @@ use super::{
     flow::{Flow, line_height, text_height},
 };
 use crate::dance::{Dance, Dancer};
-use crate::motion::Motion;
+use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, PAPER};
 use crate::words::tell;
 
@@ -18,16 +18,16 @@ const SMALLER: [f32; 2] = [9.0, SMALLEST];
 const NUMBERS: f32 = 44.0;
 
 /// A dancer's words for a figure, a paragraph for each phrase.
-pub(super) fn told_lines(dance: &Dance, motion: &Motion, span: usize, dancer: Dancer) -> Vec<String> {
+pub(super) fn told_lines(dance: &Dance, motion: &Motion, span: SpanIndex, dancer: Dancer) -> Vec<String> {
     let told = tell(dance, motion, span, dancer);
-    let bars = motion.spans().get(span).map(|span| span.bar_counts().clone()).unwrap_or_default();
+    let bars = motion.span(span).map(|span| span.bar_counts().clone()).unwrap_or_default();
     told.iter()
         .map(|told| format!("{}: {}", bars_of(&bars, told.begin, told.end), told.text.trim()))
         .collect()
 }
 
 /// The words for each number, those who do the same together.
-fn groups(dance: &Dance, motion: &Motion, span: usize) -> Vec<(Vec<String>, Vec<Dancer>)> {
+fn groups(dance: &Dance, motion: &Motion, span: SpanIndex) -> Vec<(Vec<String>, Vec<Dancer>)> {
     let mut groups: Vec<(Vec<String>, Vec<Dancer>)> = Vec::new();
     for dancer in Dancer::all(motion.dancers()) {
         let lines = told_lines(dance, motion, span, dancer);
@@ -45,9 +45,9 @@ fn lines_height(lines: &[String], size: f32, wide: f32) -> f32 {
 }
 
 /// How much room each number in words and the figure's notes take, points.
-pub(super) fn told_height(flow: &Flow, dance: &Dance, motion: &Motion, span: usize) -> f32 {
+pub(super) fn told_height(flow: &Flow, dance: &Dance, motion: &Motion, span: SpanIndex) -> f32 {
     let [left, right] = flow.edges();
-    let figure = motion.spans().get(span).and_then(|span| dance.figures.get(span.figure));
+    let figure = motion.span(span).and_then(|span| dance.figures.get(span.figure));
     let notes = figure.map_or(0.0, |figure| text_height(&figure.notes, SIZE, right - left));
     let notes = if notes > 0.0 { notes + 36.0 } else { 0.0 };
     if motion.dancers() > MOST_TOLD {
@@ -60,7 +60,7 @@ pub(super) fn told_height(flow: &Flow, dance: &Dance, motion: &Motion, span: usi
 }
 
 /// Each number in words, those who do the same together.
-pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: usize) {
+pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: SpanIndex) {
     let [left, right] = flow.edges();
     if motion.dancers() > MOST_TOLD {
         flow.text(

@@ -41,6 +41,7 @@ mod plan;
 mod played;
 mod pose;
 mod span;
+mod span_index;
 pub mod steps;
 mod track;
 mod track_of;
@@ -63,6 +64,7 @@ pub use phrase::{Phrase, PhraseError, TRAVELLING_PHRASE, USUAL_PHRASE, fill_phra
 pub use plan::Plan;
 pub use pose::Pose;
 pub use span::Span;
+pub use span_index::SpanIndex;
 pub use steps::STAND;
 pub use track::{Move, Track};
 pub use track_of::track_of;

@@ -1,6 +1,6 @@
 use super::played::{DancerState, Played};
 use super::steps::Step;
-use super::{Ground, Moment, PhraseError, Plan, Pose, Span, Track, Weight, known_steps};
+use super::{Ground, Moment, PhraseError, Plan, Pose, Span, SpanIndex, Track, Weight, known_steps};
 use crate::dance::{BarCounts, Dancer, Foot, OwnStep};
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
@@ -169,7 +169,7 @@ impl Motion {
     /// The moment at a count from the start, with the bar as its figure counts it.
     #[must_use]
     pub fn moment_in_figure(&self, count: f64) -> Moment {
-        let span = self.span_at(count).and_then(|index| self.spans.get(index));
+        let span = self.span_under(count);
         span.map_or_else(|| self.moment(count), |span| span.moment(count))
     }
 
@@ -190,10 +190,30 @@ impl Motion {
         &self.spans
     }
 
-    /// The index of the span under way at a count; the last one at the very end.
+    /// The line of the running order under way at a count; the last one at the very end.
     #[must_use]
-    pub fn span_at(&self, count: f64) -> Option<usize> {
-        self.spans.partition_point(|span| span.begin() <= count).checked_sub(1)
+    pub fn span_at(&self, count: f64) -> Option<SpanIndex> {
+        self.spans.partition_point(|span| span.begin() <= count).checked_sub(1).map(SpanIndex)
+    }
+
+    /// The span under way at a count; the last one at the very end.
+    #[must_use]
+    pub fn span_under(&self, count: f64) -> Option<&Span> {
+        self.span(self.span_at(count)?)
+    }
+
+    /// What is danced in a line of the running order.
+    #[must_use]
+    pub fn span(&self, index: SpanIndex) -> Option<&Span> {
+        self.spans.get(index.index())
+    }
+
+    /// The figures in the order they are danced, each with its line.
+    #[must_use]
+    pub fn indexed_spans(
+        &self,
+    ) -> impl DoubleEndedIterator<Item = (SpanIndex, &Span)> + ExactSizeIterator + Clone {
+        self.spans.iter().enumerate().map(|(index, span)| (SpanIndex(index), span))
     }
 
     /// The pose of a dancer at a count from the start.
@@ -219,9 +239,9 @@ impl Motion {
         poses
     }
 
-    fn pose_in(&self, span: Option<usize>, dancer: Dancer, count: f64) -> Pose {
+    fn pose_in(&self, span: Option<SpanIndex>, dancer: Dancer, count: f64) -> Pose {
         let number = dancer.number();
-        let found = span.and_then(|index| self.spans.get(index)).and_then(|span| {
+        let found = span.and_then(|index| self.span(index)).and_then(|span| {
             Some((
                 span,
                 span.played.tracks.get(dancer.index())?,

@@ -20,7 +20,7 @@ pub fn fault_marks(
     count: f64,
 ) {
     let pen = Stroke { colour: ink.fault, width: frame.length(0.03).clamp(2.0, 4.0) };
-    let span = motion.spans().get(fault.span);
+    let span = motion.span(fault.span);
     let (begin, end) = span.map_or((0.0, motion.counts()), |span| (span.begin(), span.end()));
     let mut from = fault.lasts.0.max(begin);
     let mut to = fault.lasts.1.min(end);
@@ -71,7 +71,7 @@ pub fn ghost_marks(
     dancers: &[Dancer],
     count: f64,
 ) {
-    let Some(span) = proposed.span_at(count).and_then(|index| proposed.spans().get(index)) else { return };
+    let Some(span) = proposed.span_under(count) else { return };
     let pen = Stroke { colour: ink.well, width: frame.length(0.03).clamp(1.8, 4.0) };
     let steps = ((span.end() - span.begin()) * 12.0) as u32;
     for &dancer in dancers {

@@ -110,7 +110,7 @@ pub fn path_marks(
 ) {
     chalk_marks(marks, frame, ink, motion, count);
     if look.trails
-        && let Some(span) = motion.span_at(count).and_then(|index| motion.spans().get(index))
+        && let Some(span) = motion.span_under(count)
     {
         let begin = marks.len();
         for dancer in Dancer::all(motion.dancers()) {

@@ -23,7 +23,7 @@ pub fn beat_marks(
     dancers: &[Dancer],
     count: f64,
 ) {
-    let Some(span) = motion.span_at(count).and_then(|index| motion.spans().get(index)) else { return };
+    let Some(span) = motion.span_under(count) else { return };
     let local = count - span.begin();
     let beats = span.bar_counts().counts() as u32 / 2;
     let mut near: Vec<f64> = (0..beats)

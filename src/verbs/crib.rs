@@ -3,7 +3,7 @@
 use super::{Outcome, Said, VerbError, opening::open_motion, printing::print};
 use crate::dance::{Dance, Dancer, Number};
 use crate::figures::{Call, calls};
-use crate::motion::Motion;
+use crate::motion::{Motion, SpanIndex};
 use crate::words::{phrases::sheet, standing, tell};
 use clap::Args;
 use std::path::PathBuf;
@@ -61,16 +61,16 @@ fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> S
         text += &wrapped(sheet::empty(), "");
     }
     let motion_calls = calls(dance, motion);
-    for (index, span) in motion.spans().iter().enumerate() {
+    for (index, span) in motion.indexed_spans() {
         let Some(figure) = dance.figures.get(span.figure) else { continue };
-        let entry = if one_figure { None } else { dance.order.get(index) };
+        let entry = if one_figure { None } else { dance.order.get(index.index()) };
         let mut title = format!("{}, {}", figure.name, sheet::bars(span.first_bar, span.bars));
         if let Some(call) = entry.and_then(|entry| entry.own_call(&figure.name)) {
             title += &format!(" ({})", called(&motion_calls, motion, index, call));
         }
         text += "\n";
         text += &wrapped(&title, "");
-        let before = motion.spans().iter().take(index).find(|before| before.repeats(span));
+        let before = motion.spans().iter().take(index.index()).find(|before| before.repeats(span));
         match before {
             Some(before) => {
                 let mut again = sheet::again(before.first_bar, before.bars);
@@ -94,8 +94,10 @@ fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> S
 }
 
 /// What is called for a line, and when.
-fn called(calls: &[Call], motion: &Motion, line: usize, call: &str) -> String {
-    let Some(count) = calls.get(line).map(|call| call.count) else { return sheet::call(call) };
+fn called(calls: &[Call], motion: &Motion, line: SpanIndex, call: &str) -> String {
+    let Some(count) = calls.iter().find(|call| call.line == line).map(|call| call.count) else {
+        return sheet::call(call);
+    };
     let bar = f64::from(motion.bar_counts().in_bar(0));
     sheet::call_at(call, if count < 0.0 { Err(-count / bar) } else { Ok(motion.moment(count)) })
 }

@@ -7,7 +7,7 @@ use crate::handout::{
     Handout, MOST_DIAGRAMS, Made, Paper, PaperFile, PaperSize, SheetChoice, dancer_page, figure_sheet,
     first_span, notebook, sheets,
 };
-use crate::motion::Motion;
+use crate::motion::{Motion, SpanIndex};
 use crate::store::{self, PageSet, PagesOf};
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
@@ -93,7 +93,7 @@ pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
                 Some(span) => (&motion, Some(span)),
                 None => {
                     own = alone()?;
-                    (&own, Some(0))
+                    (&own, Some(SpanIndex(0)))
                 }
             }
         }

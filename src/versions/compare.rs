@@ -2,7 +2,7 @@
 
 use super::compare_words::{WholeDifference, bars_words, set_words};
 use crate::dance::{Dance, Dancer, PlaceNumber};
-use crate::motion::{Ground, Motion, Span, Track, wrap_half};
+use crate::motion::{Ground, Motion, Span, SpanIndex, Track, wrap_half};
 use std::sync::Arc;
 
 /// Farther apart than this, metres, a dancer is somewhere else.
@@ -37,9 +37,9 @@ pub struct PartDifference {
     /// The dancer who begins the figure in it, the first time that it differs.
     pub dancer: Dancer,
     /// The index of that span here.
-    pub span: usize,
+    pub span: SpanIndex,
     /// The index of the span there that it is beside.
-    pub other_span: usize,
+    pub other_span: SpanIndex,
     /// The count from the start, here, to go to to see it.
     pub count: f64,
     /// The bars of the figure, from 1, in which it differs, over all times that it is danced.
@@ -55,8 +55,8 @@ pub struct PartDifference {
 /// A span here and the one there that it is beside.
 #[derive(Clone, Debug)]
 struct Pair {
-    span: usize,
-    other_span: usize,
+    span: SpanIndex,
+    other_span: SpanIndex,
     /// What names the two for as long as their motions live.
     key: (u64, u64),
     found: Arc<Vec<PlaceDiffering>>,
@@ -124,9 +124,9 @@ impl Comparison {
 
     /// What lies beside a span here: the span there, and the places that differ in the two.
     #[must_use]
-    pub fn beside(&self, span: usize) -> Option<(&Span, Vec<PlaceNumber>)> {
+    pub fn beside(&self, span: SpanIndex) -> Option<(&Span, Vec<PlaceNumber>)> {
         let pair = self.pairs.iter().find(|pair| pair.span == span)?;
-        let there = self.there.spans().get(pair.other_span)?;
+        let there = self.there.span(pair.other_span)?;
         Some((there, pair.found.iter().map(|found| found.place).collect()))
     }
 }
@@ -149,12 +149,10 @@ pub fn compare(
     let mut parts: Vec<PartDifference> = Vec::new();
     let mut taken = vec![false; there.spans().len()];
     let dancers = if dance.set.dancers == other.set.dancers { motion.dancers() } else { 0 };
-    for (index, span) in motion.spans().iter().enumerate() {
+    for (index, span) in motion.indexed_spans() {
         let Some(other_figure) = matched.get(span.figure).copied().flatten() else { continue };
         let found = there
-            .spans()
-            .iter()
-            .enumerate()
+            .indexed_spans()
             .zip(&mut taken)
             .find(|((_, candidate), taken)| candidate.figure == other_figure && !**taken);
         let Some(((other_index, beside), taken)) = found else { continue };
@@ -168,7 +166,7 @@ pub fn compare(
         }
         pairs.push(Pair { span: index, other_span: other_index, key, found });
     }
-    let first = |figure: usize| motion.spans().iter().position(|span| span.figure == figure);
+    let first = |figure: usize| motion.spans().iter().position(|span| span.figure == figure).map(SpanIndex);
     parts.sort_by_key(|part| (first(part.figure), part.place));
     Comparison { whole, parts, pairs, here: Arc::clone(motion), there: Arc::clone(there) }
 }
@@ -177,8 +175,8 @@ pub fn compare(
 fn add_difference(
     parts: &mut Vec<PartDifference>,
     found: &PlaceDiffering,
-    (index, span): (usize, &Span),
-    (other_span, other_figure): (usize, usize),
+    (index, span): (SpanIndex, &Span),
+    (other_span, other_figure): (SpanIndex, usize),
 ) {
     let known = parts.iter_mut().find(|part| part.figure == span.figure && part.place == found.place);
     if let Some(part) = known {

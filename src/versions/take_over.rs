@@ -44,7 +44,7 @@ pub fn with_part_of(
         let (name, here, there) = (mine.name.clone(), mine.bars, theirs.bars);
         return Err(TakeError::Bars { name, here, there });
     }
-    let beside = comparison.there().spans().get(difference.other_span).ok_or(TakeError::Gone)?;
+    let beside = comparison.there().span(difference.other_span).ok_or(TakeError::Gone)?;
     let parts = parts_to_try(beside, place);
     let base = with_steps(dance, other, parts.iter().map(|part| part.phrase.as_str()));
     let named = |figure: &Figure| figure.named.as_ref().map(|named| named.figure.clone());
@@ -58,7 +58,7 @@ pub fn with_part_of(
     for made in tries {
         match check_rules(&made).and_then(|()| motion_of(&made, Some(here))) {
             Ok(motion) => {
-                let span = motion.spans().get(difference.span).ok_or(TakeError::Gone)?;
+                let span = motion.span(difference.span).ok_or(TakeError::Gone)?;
                 let unlike = unlikeness(place, span, beside);
                 // What is drawn has to be better than what is named, and not only as good.
                 if best.as_ref().is_none_or(|(least, _)| unlike < *least - 1e-6) {

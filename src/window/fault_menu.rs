@@ -26,7 +26,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, index: usize, asks: &mut Vec<Ask>) {
             }
         }
         Some(reason) => {
-            let figure = desk.motion().spans().get(fault.span).map(|span| span.figure);
+            let figure = desk.motion().span(fault.span).map(|span| span.figure);
             let meant = figure.and_then(|figure| {
                 let allow = &desk.dance().figures.get(figure)?.allow;
                 let which =

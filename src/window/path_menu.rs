@@ -3,13 +3,14 @@ use super::fields::{NumberField, NumberKind};
 use crate::dance::{Dancer, Shape, limits};
 use crate::desk::{Ask, Desk, DrawAsk, PlayAsk};
 use crate::edits::{LegChange, PointOf, leg_points};
+use crate::motion::SpanIndex;
 use egui::Ui;
 
 /// A point of a path that a menu is about: a point on the way or the end of a leg, or where a leg begins.
 #[derive(Clone, Copy, Debug)]
 pub struct PathPoint {
     /// The span, which is the one at the playhead.
-    pub span: usize,
+    pub span: SpanIndex,
     /// Whose path it is.
     pub dancer: Dancer,
     /// The leg, from 0.
@@ -23,7 +24,7 @@ pub struct PathPoint {
 /// What can be done with a point of a path.
 pub fn show(ui: &mut Ui, desk: &Desk, of: PathPoint, asks: &mut Vec<Ask>) {
     let PathPoint { span: index, dancer, leg: number, point, count } = of;
-    let Some(span) = desk.motion().spans().get(index) else { return };
+    let Some(span) = desk.motion().span(index) else { return };
     let Some(leg) = span.part(dancer).and_then(|part| part.legs.get(number)) else { return };
     let legs = span.part(dancer).map_or(0, |part| part.legs.len());
     let what = match point {
@@ -103,14 +104,13 @@ pub fn show_place(ui: &mut Ui, desk: &Desk, (x, y): (f64, f64)) -> Option<(f64, 
 fn show_exact(
     ui: &mut Ui,
     desk: &Desk,
-    (span, dancer): (usize, Dancer),
+    (span, dancer): (SpanIndex, Dancer),
     point: PointOf,
     asks: &mut Vec<Ask>,
 ) {
     let known = desk
         .motion()
-        .spans()
-        .get(span)
+        .span(span)
         .and_then(|span| leg_points(span, dancer).into_iter().find(|known| known.of == point));
     let Some(known) = known else { return };
     ui.menu_button("Place…", |ui| {

@@ -14,7 +14,7 @@ const AMOUNTS: [(&str, f64); 4] =
     [("a quarter", 90.0), ("half about", 180.0), ("three quarters", 270.0), ("a whole turn", 360.0)];
 
 fn span_of(desk: &Desk) -> Option<&Span> {
-    desk.span().and_then(|index| desk.motion().spans().get(index))
+    desk.span_here()
 }
 
 /// What can be done with a turn of a dancer in the figure at the playhead, by its place among theirs; or with a count of the

@@ -3,7 +3,7 @@ use super::feet::starts;
 use super::look::{OneDancer, way_of};
 use super::{passes::passes, round::swept, travel::goings};
 use crate::dance::{BarCounts, Dance, Dancer, Foot, Holding, Landing, Number};
-use crate::motion::{Motion, Weight, steps::Step};
+use crate::motion::{Motion, SpanIndex, Weight, steps::Step};
 
 /// Turns of less than this are not worth saying, degrees.
 const LEAST: f64 = 5.0;
@@ -14,8 +14,8 @@ const HIGH: f64 = 0.85;
 
 /// What there is to say of a dancer in a span (index) of a motion, phrase by phrase.
 #[must_use]
-pub fn facts(dance: &Dance, motion: &Motion, span: usize, dancer: Dancer) -> Vec<PhraseFacts> {
-    let Some(span) = motion.spans().get(span) else { return Vec::new() };
+pub fn facts(dance: &Dance, motion: &Motion, span: SpanIndex, dancer: Dancer) -> Vec<PhraseFacts> {
+    let Some(span) = motion.span(span) else { return Vec::new() };
     let Some(track) = span.track(dancer) else { return Vec::new() };
     let look = OneDancer { ground: motion.ground(), motion, span, dancer, track };
     phrases(span.bar_counts()).into_iter().map(|(begin, end)| phrase(dance, &look, begin, end)).collect()

@@ -158,7 +158,7 @@ pub fn dancer_words(motion: &Motion, dancer: Dancer, name: &str, count: f64) -> 
     if !stands.is_empty() {
         lines.push(stands);
     }
-    let span = motion.span_at(count).and_then(|index| motion.spans().get(index));
+    let span = motion.span_under(count);
     if let Some(place) = span.map(|span| span.place(dancer)).filter(|place| *place != dancer.home()) {
         lines.push(format!("dances from {place}'s place here"));
     }

@@ -47,7 +47,7 @@ pub fn facing_words(facing: f64) -> &'static str {
 pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, String)> {
     let pose = motion.pose(dancer, count);
     let mut lines = Vec::new();
-    let span = motion.span_at(count).and_then(|index| motion.spans().get(index));
+    let span = motion.span_under(count);
     let step = motion.known().get(pose.step).map_or("", |step| step.name.as_str());
     let weight = match pose.weight {
         Weight::Left => "on the left",

@@ -1,6 +1,6 @@
 use super::{facts, phrases};
 use crate::dance::{Dance, Dancer};
-use crate::motion::Motion;
+use crate::motion::{Motion, SpanIndex};
 
 /// What a dancer does in one phrase of a figure, in plain sentences.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,8 +15,8 @@ pub struct Told {
 
 /// What a dancer (index from 0) does in a span (index) of a motion, phrase by phrase.
 #[must_use]
-pub fn tell(dance: &Dance, motion: &Motion, span: usize, dancer: Dancer) -> Vec<Told> {
-    let bars = motion.spans().get(span).map(|span| span.bar_counts().clone()).unwrap_or_default();
+pub fn tell(dance: &Dance, motion: &Motion, span: SpanIndex, dancer: Dancer) -> Vec<Told> {
+    let bars = motion.span(span).map(|span| span.bar_counts().clone()).unwrap_or_default();
     facts(dance, motion, span, dancer)
         .into_iter()
         .map(|phrase| {

@@ -12,6 +12,7 @@ use bellpad::edits::{
     LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
 };
 use bellpad::handout::{HandoutChoice, HandoutKind};
+use bellpad::motion::SpanIndex;
 use bellpad::store::{Arrangement, Home, WindowSize};
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -100,10 +101,10 @@ fn grips() -> impl Strategy<Value = Grip> {
     prop_oneof![
         4 => dancer().prop_map(Grip::Dancer),
         2 => dancer().prop_map(Grip::Facing),
-        2 => (0..5usize, dancer(), point()).prop_map(|(span, dancer, point)| Grip::Point { span, dancer, point }),
-        2 => (0..5usize, dancer(), time).prop_map(|(span, dancer, point)| Grip::Time { span, dancer, point }),
+        2 => (0..5usize, dancer(), point()).prop_map(|(span, dancer, point)| Grip::Point { span: SpanIndex(span), dancer, point }),
+        2 => (0..5usize, dancer(), time).prop_map(|(span, dancer, point)| Grip::Time { span: SpanIndex(span), dancer, point }),
         2 => (0..5usize, dancer(), 0..3usize, turn_times())
-            .prop_map(|(span, dancer, turn, of)| Grip::Turn { span, dancer, turn, of }),
+            .prop_map(|(span, dancer, turn, of)| Grip::Turn { span: SpanIndex(span), dancer, turn, of }),
     ]
 }
 
@@ -138,9 +139,9 @@ fn draws() -> impl Strategy<Value = DrawAsk> {
         1 => (dancer(), number(-720.0..720.0)).prop_map(|(dancer, degrees)| DrawAsk::TurnBy { dancer, degrees }),
         2 => (dancer(), 0..3usize, edit).prop_map(|(dancer, turn, edit)| DrawAsk::ChangeTurn { dancer, turn, edit }),
         1 => (0..5usize, dancer(), 0..3usize, turn_times(), number(-3.0..3.0))
-            .prop_map(|(span, dancer, turn, of, counts)| DrawAsk::NudgeTurn { span, dancer, turn, of, counts }),
+            .prop_map(|(span, dancer, turn, of, counts)| DrawAsk::NudgeTurn { span: SpanIndex(span), dancer, turn, of, counts }),
         1 => (0..5usize, dancer(), point(), metres(), metres())
-            .prop_map(|(span, dancer, point, x, y)| DrawAsk::PointAt { span, dancer, point, x, y }),
+            .prop_map(|(span, dancer, point, x, y)| DrawAsk::PointAt { span: SpanIndex(span), dancer, point, x, y }),
         1 => (dancer(), together()).prop_map(|(dancer, together)| DrawAsk::CopyToMates { dancer, together }),
         1 => dancer().prop_map(DrawAsk::Clear),
         1 => together().prop_map(DrawAsk::Together),
@@ -153,12 +154,12 @@ fn draws() -> impl Strategy<Value = DrawAsk> {
         1 => Just(DrawAsk::PartSteps),
         2 => (number(-0.1..0.1), number(-0.1..0.1)).prop_map(|(right, up)| DrawAsk::Nudge { right, up }),
         1 => (0..5usize, dancer(), point(), number(-0.1..0.1))
-            .prop_map(|(span, dancer, point, by)| DrawAsk::NudgePoint { span, dancer, point, right: by, up: -by }),
+            .prop_map(|(span, dancer, point, by)| DrawAsk::NudgePoint { span: SpanIndex(span), dancer, point, right: by, up: -by }),
         2 => (dancer(), metres(), metres()).prop_map(|(dancer, x, y)| DrawAsk::PlaceAt { dancer, x, y }),
         2 => (dancer(), number(-720.0..720.0)).prop_map(|(dancer, degrees)| DrawAsk::FaceAt { dancer, degrees }),
         2 => dancer().prop_map(DrawAsk::InsertPoint),
         1 => (0..5usize, dancer(), point())
-            .prop_map(|(span, dancer, point)| DrawAsk::DropPoint { span, dancer, point }),
+            .prop_map(|(span, dancer, point)| DrawAsk::DropPoint { span: SpanIndex(span), dancer, point }),
         1 => dancer().prop_map(DrawAsk::SplitLeg),
         1 => (dancer(), index()).prop_map(|(dancer, leg)| DrawAsk::JoinLegs { dancer, leg }),
         2 => (dancer(), 0..3usize, change).prop_map(|(dancer, leg, change)| DrawAsk::ChangeLeg { dancer, leg, change }),

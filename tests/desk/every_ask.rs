@@ -13,6 +13,7 @@ use bellpad::edits::{
 };
 use bellpad::figures::Mirror;
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
+use bellpad::motion::SpanIndex;
 use bellpad::store::{self, Arrangement, Home, Recent, WindowSize};
 use std::collections::BTreeSet;
 use std::panic::Location;
@@ -136,7 +137,7 @@ fn views(tried: &mut Tried) {
 fn drags(tried: &mut Tried) {
     let mut draw = |stage: Stage, ask: DrawAsk, what: &str| tried.on(stage, Ask::Draw(ask), what);
     let held = |grip| Stage::lines().having([Ask::Draw(DrawAsk::BeginDrag(grip))]);
-    let end = Grip::Point { span: 0, dancer: ONE, point: END };
+    let end = Grip::Point { span: SpanIndex(0), dancer: ONE, point: END };
     for grip in [Grip::Dancer(ONE), Grip::Facing(ONE), end] {
         draw(Stage::lines(), DrawAsk::BeginDrag(grip), "held");
     }
@@ -146,7 +147,7 @@ fn drags(tried: &mut Tried) {
     draw(held(Grip::Facing(ONE)), DrawAsk::DragBy(45.0), "dance");
     let times = [(TimePoint::Begin(0), 2.0), (TimePoint::Through(0, 0), 9.0), (TimePoint::End(0), 11.0)];
     for (point, to) in times {
-        let grip = Grip::Time { span: 0, dancer: ONE, point };
+        let grip = Grip::Time { span: SpanIndex(0), dancer: ONE, point };
         let stage = Stage::lines().having([Ask::Draw(DrawAsk::InsertPoint(ONE))]);
         let stage = draw(stage, DrawAsk::BeginDrag(grip), "held");
         draw(stage, DrawAsk::DragToCount(to), "dance");
@@ -172,7 +173,7 @@ fn draws(tried: &mut Tried) {
     draw(Stage::lines(), DrawAsk::Nudge { right: 0.05, up: 0.0 }, "dance");
     draw(
         Stage::lines(),
-        DrawAsk::NudgePoint { span: 0, dancer: ONE, point: END, right: 0.05, up: 0.0 },
+        DrawAsk::NudgePoint { span: SpanIndex(0), dancer: ONE, point: END, right: 0.05, up: 0.0 },
         "dance",
     );
     draw(Stage::lines(), DrawAsk::PlaceAt { dancer: ONE, x: -0.5, y: 1.6 }, "dance");
@@ -228,7 +229,11 @@ fn by_name(tried: &mut Tried) {
     for degrees in [90.0, -270.0] {
         draw(everyone(), DrawAsk::TurnBy { dancer: ONE, degrees }, "dance");
     }
-    draw(Stage::lines(), DrawAsk::PointAt { span: 0, dancer: ONE, point: END, x: -0.3, y: 1.0 }, "dance");
+    draw(
+        Stage::lines(),
+        DrawAsk::PointAt { span: SpanIndex(0), dancer: ONE, point: END, x: -0.3, y: 1.0 },
+        "dance",
+    );
     for together in [
         Together::Mirror(Mirror::Across),
         Together::Mirror(Mirror::EndForEnd),
@@ -262,10 +267,10 @@ fn turns(tried: &mut Tried) {
     let gone = DrawAsk::ChangeTurn { dancer: ONE, turn: 7, edit: TurnEdit::OtherWay };
     tried.on(turned(), Ask::Draw(gone), "notice");
     for (of, to) in [(TurnTime::Whole, 1.0), (TurnTime::Begin, 7.0), (TurnTime::End, 9.5)] {
-        let grip = Grip::Turn { span: 0, dancer: ONE, turn: 0, of };
+        let grip = Grip::Turn { span: SpanIndex(0), dancer: ONE, turn: 0, of };
         let held = tried.on(turned(), Ask::Draw(DrawAsk::BeginDrag(grip)), "held");
         tried.on(held, Ask::Draw(DrawAsk::DragToCount(to)), "dance");
-        let by = |turn| DrawAsk::NudgeTurn { span: 0, dancer: ONE, turn, of, counts: -0.5 };
+        let by = |turn| DrawAsk::NudgeTurn { span: SpanIndex(0), dancer: ONE, turn, of, counts: -0.5 };
         tried.on(turned(), Ask::Draw(by(0)), "dance");
         tried.on(turned(), Ask::Draw(by(7)), "notice");
     }
@@ -277,7 +282,7 @@ fn shapes(tried: &mut Tried) {
     let pointed = draw(Stage::lines(), DrawAsk::InsertPoint(ONE), "dance");
     draw(
         pointed,
-        DrawAsk::DropPoint { span: 0, dancer: ONE, point: PointOf { leg: 0, point: Some(0) } },
+        DrawAsk::DropPoint { span: SpanIndex(0), dancer: ONE, point: PointOf { leg: 0, point: Some(0) } },
         "dance",
     );
     draw(Stage::lines(), DrawAsk::SplitLeg(ONE), "dance");

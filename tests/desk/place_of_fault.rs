@@ -2,6 +2,7 @@
 
 use bellpad::dance::{Dance, Entry, Figure, Leg, Part, Set};
 use bellpad::desk::{Ask, Desk, FaultAsk};
+use bellpad::motion::SpanIndex;
 use bellpad::store::Recent;
 
 /// Two drawn figures: number 1 goes 8 m in the first two counts of the second and is not back at its end.
@@ -25,14 +26,14 @@ fn a_fault_at_the_start_of_a_figure_is_told_and_seen_there() {
     // An over-long step as the second figure begins, which is where the first one ends.
     let index = at(&desk, 16.0);
     let fault = desk.faults()[index].clone();
-    assert_eq!((fault.span, desk.before_fault(&fault)), (1, 16.0));
+    assert_eq!((fault.span, desk.before_fault(&fault)), (SpanIndex(1), 16.0));
     assert!(desk.moment_words(16.0).starts_with("Second, bar 1"), "{}", desk.moment_words(16.0));
     desk.apply(Ask::Fault(FaultAsk::GoTo(index)));
-    assert_eq!((desk.player().count, desk.span()), (16.0, Some(1)));
+    assert_eq!((desk.player().count, desk.span()), (16.0, Some(SpanIndex(1))));
     // Not home at the end of it: a count before, so that it is still that figure.
     let index = at(&desk, 32.0);
     let fault = desk.faults()[index].clone();
-    assert_eq!((fault.span, desk.before_fault(&fault)), (1, 31.0));
+    assert_eq!((fault.span, desk.before_fault(&fault)), (SpanIndex(1), 31.0));
     desk.apply(Ask::Fault(FaultAsk::GoTo(index)));
-    assert_eq!((desk.player().count, desk.span()), (31.0, Some(1)));
+    assert_eq!((desk.player().count, desk.span()), (31.0, Some(SpanIndex(1))));
 }

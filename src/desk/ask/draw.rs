@@ -2,6 +2,7 @@ use crate::dance::{Dancer, PlaceNumber};
 use crate::edits::{
     LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
 };
+use crate::motion::SpanIndex;
 
 /// Something asked for about drawing. Spans and legs are indices, from 0; places are metres right and up.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,9 +28,9 @@ pub enum DrawAsk {
     /// Move those picked by metres to the right and up, as the floor is seen.
     Nudge { right: f64, up: f64 },
     /// Move a point of a path by metres to the right and up, as the floor is seen.
-    NudgePoint { span: usize, dancer: Dancer, point: PointOf, right: f64, up: f64 },
+    NudgePoint { span: SpanIndex, dancer: Dancer, point: PointOf, right: f64, up: f64 },
     /// Move a turn, or an end of it, by counts.
-    NudgeTurn { span: usize, dancer: Dancer, turn: usize, of: TurnTime, counts: f64 },
+    NudgeTurn { span: SpanIndex, dancer: Dancer, turn: usize, of: TurnTime, counts: f64 },
     /// Put a dancer at a place at the playhead, metres.
     PlaceAt { dancer: Dancer, x: f64, y: f64 },
     /// Have a dancer face this way at the playhead, degrees.
@@ -47,11 +48,11 @@ pub enum DrawAsk {
     /// Change a turn of a dancer in the figure at the playhead, by its place among them.
     ChangeTurn { dancer: Dancer, turn: usize, edit: TurnEdit },
     /// Put a point of a path at a place, metres.
-    PointAt { span: usize, dancer: Dancer, point: PointOf, x: f64, y: f64 },
+    PointAt { span: SpanIndex, dancer: Dancer, point: PointOf, x: f64, y: f64 },
     /// Put a point into a dancer's path at the playhead.
     InsertPoint(Dancer),
     /// Take a point of a path away.
-    DropPoint { span: usize, dancer: Dancer, point: PointOf },
+    DropPoint { span: SpanIndex, dancer: Dancer, point: PointOf },
     /// Make two legs of a dancer's one at the playhead.
     SplitLeg(Dancer),
     /// Make one of a dancer's leg and the next, in the figure at the playhead.
@@ -78,9 +79,9 @@ pub enum Grip {
     /// The facing of a dancer, at the playhead.
     Facing(Dancer),
     /// A point of a path.
-    Point { span: usize, dancer: Dancer, point: PointOf },
+    Point { span: SpanIndex, dancer: Dancer, point: PointOf },
     /// A moment of a path, in time.
-    Time { span: usize, dancer: Dancer, point: TimePoint },
+    Time { span: SpanIndex, dancer: Dancer, point: TimePoint },
     /// A turn or an end of it, by its place among the dancer's, in time.
-    Turn { span: usize, dancer: Dancer, turn: usize, of: TurnTime },
+    Turn { span: SpanIndex, dancer: Dancer, turn: usize, of: TurnTime },
 }

@@ -2,7 +2,7 @@
 
 use super::{FACING_PARTS, HAND_PARTS, PLACE_PARTS, airs, feet::pack_feet, moves::pack_moves, script};
 use crate::dance::{Dance, Dancer, Foot, Holding, Metre};
-use crate::motion::{Clock, Motion, Span};
+use crate::motion::{Clock, Motion, Span, SpanIndex};
 use crate::picture::{BODY, Colour, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
 use crate::words::tell;
 use base64::Engine as _;
@@ -80,7 +80,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
     if motion.known().len() > MOST_STEPS {
         return Err(PageError::Steps(motion.known().len()));
     }
-    let mut first: Vec<usize> = Vec::new();
+    let mut first: Vec<SpanIndex> = Vec::new();
     // What is danced alike, the hop on the upbeat at its end and all.
     let alike = |span: &Span| {
         let hops: Vec<Option<Foot>> = Dancer::all(motion.dancers()).map(|dancer| span.hop(dancer)).collect();
@@ -88,7 +88,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
     };
     let mut kinds: HashMap<(u64, Vec<Option<Foot>>), usize> = HashMap::new();
     let mut danced = 0;
-    for (index, span) in motion.spans().iter().enumerate() {
+    for (index, span) in motion.indexed_spans() {
         kinds.entry(alike(span)).or_insert_with(|| {
             first.push(index);
             danced += motion.dancers() * (span.end() - span.begin()) as usize;
@@ -102,7 +102,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
     let mut texts = Pool::default();
     let played: Vec<Value> = first
         .iter()
-        .filter_map(|&index| Some((index, motion.spans().get(index)?)))
+        .filter_map(|&index| Some((index, motion.span(index)?)))
         .map(|(index, span)| {
             let counts = (span.end() - span.begin()) as u32;
             let (mut moves, mut feet, mut words) = (Vec::new(), Vec::new(), Vec::new());

@@ -228,7 +228,7 @@ fn preview(
 
 /// The figure at the playhead.
 fn figure_at(desk: &Desk) -> Option<usize> {
-    desk.span().and_then(|index| desk.motion().spans().get(index)).map(|span| span.figure)
+    desk.span_here().map(|span| span.figure)
 }
 
 impl Moves {

@@ -50,10 +50,7 @@ pub fn show_phrase(
         of: figure.phrase.clone(),
         told: false,
     });
-    let usual = desk
-        .span()
-        .and_then(|span| desk.motion().spans().get(span))
-        .map_or_else(String::new, |span| span.plan().phrase.clone());
+    let usual = desk.span_here().map_or_else(String::new, |span| span.plan().phrase.clone());
     ui.add_space(4.0);
     let label = ui.weak("stepping").on_hover_text(TAKES);
     let id = name.with("field");

@@ -15,7 +15,7 @@ impl Floor {
     pub(super) fn show_facing(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
         let Some(dancer) = desk.chosen().filter(|_| !desk.player().playing) else { return };
         let Some(pose) = self.poses.get(dancer.index()).copied() else { return };
-        let span = desk.span().and_then(|index| desk.motion().spans().get(index));
+        let span = desk.span_here();
         let turn = span.and_then(|span| RingTurn::at(span, dancer, desk.player().count - span.begin()));
         let facing = turn.filter(|turn| turn.under_way).map_or(pose.facing, |turn| turn.finish());
         let on_ring = |facing: f64, out: f64| {

@@ -39,7 +39,7 @@ fn centimetres(metres: f64) -> f64 {
 }
 
 fn span_of(desk: &Desk) -> Option<&Span> {
-    desk.span().and_then(|index| desk.motion().spans().get(index))
+    desk.span_here()
 }
 
 /// Moments by which a dancer can be somewhere: each with its words and its count from the start of the dance.

@@ -118,7 +118,7 @@ pub fn guide_marks(marks: &mut Vec<Mark>, frame: &Frame, desk: &Desk, poses: &[P
                 }
             }
             Guide::Path(other) => {
-                if let Some(span) = desk.span().and_then(|index| desk.motion().spans().get(index))
+                if let Some(span) = desk.span_here()
                     && let Some(track) = span.track(other)
                 {
                     for leg in track.moves() {

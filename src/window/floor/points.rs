@@ -12,7 +12,7 @@ impl Floor {
     /// The points of the chosen dancer's path, to drag.
     pub(super) fn show_points(&mut self, ui: &Ui, desk: &Desk, frame: &Frame, asks: &mut Vec<Ask>) {
         let (Some(dancer), Some(span_index)) = (desk.chosen(), desk.span()) else { return };
-        let Some(span) = desk.motion().spans().get(span_index) else { return };
+        let Some(span) = desk.motion().span(span_index) else { return };
         if !desk.trails() || desk.player().playing {
             return;
         }

@@ -100,7 +100,7 @@ fn show_body(ui: &mut Ui, desk: &Desk, pose: &Pose, height: f32) {
 
 /// For one who is redrawn: the way back to the figure as it is named.
 fn show_back(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
-    let span = desk.span().and_then(|index| desk.motion().spans().get(index));
+    let span = desk.span_here();
     let redrawn = span.and_then(|span| {
         let figure = desk.dance().figures.get(span.figure)?;
         let place = span.place(dancer);

@@ -27,7 +27,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
 
 /// The leg at the playhead: its shape, its facing, its points.
 pub fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
-    let span = desk.span().and_then(|index| desk.motion().spans().get(index));
+    let span = desk.span_here();
     let Some((_, index, many)) = desk.leg_here(dancer) else {
         ui.label("Nobody has drawn a way here yet.");
         ui.weak("Go to a later count and drag the dancer there.");
@@ -88,7 +88,7 @@ pub fn show_path(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) 
 
 /// What a dancer does, to the second half and to others.
 pub fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
-    let Some(span) = desk.span().and_then(|index| desk.motion().spans().get(index)) else {
+    let Some(span) = desk.span_here() else {
         ui.label("There is no figure here.");
         return;
     };

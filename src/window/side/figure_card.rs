@@ -9,7 +9,7 @@ use egui::{RichText, Ui};
 /// one to the next.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.add_space(8.0);
-    let span = desk.span().and_then(|index| desk.motion().spans().get(index));
+    let span = desk.span_here();
     match span.and_then(|span| Some((span.figure, desk.dance().figures.get(span.figure)?))) {
         Some((index, figure)) => show_choices(ui, desk, index, figure, asks),
         None => {

@@ -3,7 +3,7 @@ use super::order_menu;
 use crate::dance::{Entry, Figure};
 use crate::desk::{Ask, Desk, OrderAsk, PlayAsk};
 use crate::edits::rename_figure;
-use crate::motion::Span;
+use crate::motion::{Span, SpanIndex};
 use crate::window::{
     context_menu::WAITS,
     fields::{Ending, Wrong, ending, line as entry_line, show_wrong},
@@ -25,7 +25,7 @@ const MORE: f32 = 26.0;
 pub struct RunningOrder {
     renaming: Option<Renaming>,
     /// The line at the playhead that was brought into sight last.
-    seen: Option<usize>,
+    seen: Option<SpanIndex>,
     /// The line that is being dragged.
     held: Option<usize>,
     /// The line whose menu a key has asked for.
@@ -133,7 +133,7 @@ impl RunningOrder {
 
     /// Has the name of a line's figure typed over.
     pub fn rename(&mut self, desk: &Desk, line: usize) {
-        let figure = desk.motion().spans().get(line).map(|span| span.figure);
+        let figure = desk.motion().span(SpanIndex(line)).map(|span| span.figure);
         self.renaming = figure.and_then(|figure| {
             let text = desk.dance().figures.get(figure)?.name.clone();
             Some(Renaming { of: desk.fitted(), line, figure, text, begun: false, told: false })
@@ -160,16 +160,17 @@ impl RunningOrder {
         area.show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 2.0;
             let mut rects = Vec::new();
-            for (index, span) in desk.motion().spans().iter().enumerate() {
+            for (at, span) in desk.motion().indexed_spans() {
                 let Some(figure) = desk.dance().figures.get(span.figure) else { continue };
+                let index = at.index();
                 let entry = desk.dance().order.get(index);
-                let (faults, _) = desk.faults().in_span(index);
+                let (faults, _) = desk.faults().in_span(at);
                 rects.push(self.show_line(ui, desk, &Line { index, span, figure, entry, faults }, asks));
             }
             // The line at the playhead comes into sight when another one is danced; nobody is taken from what they read.
             if self.seen != desk.span() {
                 self.seen = desk.span();
-                if let Some(rect) = self.seen.and_then(|index| rects.get(index)) {
+                if let Some(rect) = self.seen.and_then(|line| rects.get(line.index())) {
                     ui.scroll_to_rect(rect.expand(4.0), None);
                 }
             }
@@ -183,7 +184,7 @@ impl RunningOrder {
         let (_, rect) = ui.allocate_space(vec2(ui.available_width(), HEIGHT));
         let id = line_id(line.index);
         let response = ui.interact(rect, id, Sense::click_and_drag());
-        let chosen = desk.span() == Some(line.index);
+        let chosen = desk.span() == Some(SpanIndex(line.index));
         response.widget_info(|| {
             let name = format!("{}. {}, {} bars", line.index + 1, line.figure.name, line.figure.bars);
             WidgetInfo::selected(Role::Button, true, chosen, name)

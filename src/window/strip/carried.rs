@@ -1,6 +1,6 @@
 use super::BarAxis;
 use crate::desk::{Ask, Desk, OrderAsk};
-use crate::motion::Span;
+use crate::motion::{Span, SpanIndex};
 use crate::window::theme::colour;
 use egui::{Rect, Stroke, Ui, pos2};
 
@@ -18,7 +18,7 @@ pub fn show_carried(ui: &Ui, desk: &Desk, whole: Rect, (rect, axis): (Rect, BarA
     let all = BarAxis { left: whole.left(), right: whole.right(), from: 0.0, to: motion.counts().max(1.0) };
     let count = if at.y <= whole.bottom() + 4.0 { all.count(at.x) } else { axis.count(at.x) };
     let gap = motion.spans().iter().filter(|span| f64::midpoint(span.begin(), span.end()) < count).count();
-    let begin = motion.spans().get(gap).map_or(motion.counts(), Span::begin);
+    let begin = motion.span(SpanIndex(gap)).map_or(motion.counts(), Span::begin);
     let pen = Stroke::new(3.0, colour(desk.ink().words));
     for (axis, from, to) in
         [(all, whole.top() - 4.0, whole.bottom() + 4.0), (axis, whole.bottom() + 4.0, rect.bottom() - 4.0)]

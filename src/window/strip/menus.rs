@@ -9,7 +9,7 @@ use egui::Ui;
 
 /// What can be done with a bar, and with the path of the chosen dancer at a count in it.
 pub fn show_bar(ui: &mut Ui, desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
-    let span = desk.span().and_then(|index| desk.motion().spans().get(index));
+    let span = desk.span_here();
     let bars = desk.motion().bar_counts();
     let bar = bars.begin_of(bars.at(count + 1e-9).0.min(bars.bars().saturating_sub(1)));
     let moment = |count: f64| span.map_or_else(|| desk.motion().moment(count), |span| span.moment(count));
@@ -53,7 +53,7 @@ fn leg_under_way(span: &Span, dancer: Dancer, count: f64) -> Option<usize> {
 
 /// What there is to say of a step and of the hands on it, and the phrase of the figure.
 pub fn show_step(ui: &mut Ui, desk: &Desk, dancer: Dancer, count: f64, asks: &mut Vec<Ask>) {
-    let Some(span) = desk.span().and_then(|index| desk.motion().spans().get(index)) else { return };
+    let Some(span) = desk.span_here() else { return };
     let local = count - span.begin();
     let said = [
         step_said(desk.motion(), span, dancer, local).map(|step| step.words),

@@ -18,7 +18,7 @@ use self::layout::{MARGIN, Rows};
 use self::point_at::Seen;
 use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop};
 use crate::desk::{Ask, Desk, FaultAsk, KeepAsk, PlayAsk};
-use crate::motion::Span;
+use crate::motion::{Span, SpanIndex};
 use crate::store::Arrangement;
 use crate::window::{focus_ring::focus_ring, theme::colour};
 use egui::{
@@ -49,7 +49,7 @@ pub struct BarStrip {
     /// From the pointer to the moment of a turn that is dragged, counts.
     offset: f64,
     /// The line of the running order whose menu was asked for.
-    line: Option<usize>,
+    line: Option<SpanIndex>,
     /// A line whose figure is to be called something else.
     pub renames: Option<usize>,
 }
@@ -58,7 +58,7 @@ impl BarStrip {
     /// The part of the dance that the bars show: this figure, or the bars of it about the playhead.
     #[must_use]
     pub fn axis(desk: &Desk, rect: Rect) -> BarAxis {
-        let (from, to) = match desk.span().and_then(|index| desk.motion().spans().get(index)) {
+        let (from, to) = match desk.span_here() {
             Some(span) if span.bars <= MOST_BARS => (span.begin(), span.end()),
             Some(span) => {
                 let (bars, page) = (span.bar_counts(), MOST_BARS / 2);
@@ -130,7 +130,7 @@ impl BarStrip {
         }
         show_bars(&painter, desk, axis, rows.bars);
         let seen = desk.chosen().and_then(|dancer| {
-            let span = desk.span().and_then(|index| desk.motion().spans().get(index))?;
+            let span = desk.span_here()?;
             Some(Seen { dancer, span, track: span.track(dancer)? })
         });
         point_at::show(ui, (desk, seen), (axis, &rows), &mut self.asked, asks);
@@ -243,7 +243,7 @@ fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
         painter.add(Shape::convex_polygon(arrow, ground, Stroke::NONE));
     }
     response.on_hover_text(if playing { "Stop (Space)" } else { "Play (Space)" });
-    let span = desk.span().and_then(|index| desk.motion().spans().get(index));
+    let span = desk.span_here();
     let moment = desk.motion().moment_in_figure(desk.player().count);
     let at = centre + vec2(34.0, -10.0);
     let over = desk.player().count >= desk.motion().counts() - 1e-6 && desk.player().count > 0.0;

@@ -4,6 +4,7 @@ use super::axis::{BarAxis, to_quarter};
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use crate::edits::{PointOf, TimePoint, time_points};
+use crate::motion::SpanIndex;
 use crate::window::context_menu::show_menu;
 use crate::window::path_menu::{self, PathPoint};
 use crate::window::theme::colour;
@@ -17,10 +18,10 @@ pub fn show(
     painter: &Painter,
     desk: &Desk,
     (axis, y): (BarAxis, f32),
-    (index, dancer): (usize, Dancer),
+    (index, dancer): (SpanIndex, Dancer),
     asks: &mut Vec<Ask>,
 ) {
-    let Some(span) = desk.motion().spans().get(index) else { return };
+    let Some(span) = desk.motion().span(index) else { return };
     let points = time_points(span, dancer);
     let hue = colour(if dancer.is_even() { desk.ink().even } else { desk.ink().odd });
     for leg in span.part(dancer).map(|part| part.legs.as_slice()).unwrap_or_default() {

@@ -125,7 +125,7 @@ pub fn show(
 }
 
 fn says_step(row: &Row, seen: Option<Seen>, count: f64) -> Said {
-    let span = row.desk.span().and_then(|index| row.desk.motion().spans().get(index))?;
+    let span = row.desk.span_here()?;
     let dancer = seen.map_or(Dancer(0), |seen| seen.dancer);
     let step = step_said(row.desk.motion(), span, dancer, count - span.begin())?;
     let what = row.part(span.begin() + step.begin, span.begin() + step.end);

@@ -35,7 +35,7 @@ pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
                 Stroke::new(1.0, colour(ink.quiet)),
             );
         }
-        let first = desk.span().and_then(|index| motion.spans().get(index)).map_or(0, |span| span.first_bar);
+        let first = desk.span_here().map_or(0, |span| span.first_bar);
         let number = bar.saturating_sub(first) + 1;
         let number = painter.text(
             pos2(block.left() + 7.0, row.top() + 10.0),
@@ -57,7 +57,7 @@ pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
 
 /// The short names of the steps that begin in a bar, between two counts of the dance.
 fn step_names(motion: &Motion, dancer: Dancer, (begin, end): (f64, f64)) -> String {
-    let Some(span) = motion.span_at(begin).and_then(|index| motion.spans().get(index)) else {
+    let Some(span) = motion.span_under(begin) else {
         return String::new();
     };
     let Some(track) = span.track(dancer) else { return String::new() };
@@ -77,8 +77,8 @@ fn step_names(motion: &Motion, dancer: Dancer, (begin, end): (f64, f64)) -> Stri
 /// The foot of the hop on the upbeat before the figure at the playhead, if the figure before it ends with one: a half-bar jump
 /// does not. The first figure is hopped into where its own steps ask for it.
 pub fn hop_before(desk: &Desk, dancer: Dancer, track: &Track) -> Option<Foot> {
-    match desk.span()?.checked_sub(1) {
-        Some(before) => desk.motion().spans().get(before)?.hop(dancer),
+    match desk.span()?.before() {
+        Some(before) => desk.motion().span(before)?.hop(dancer),
         None => track.footing().upbeat(),
     }
 }

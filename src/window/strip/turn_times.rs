@@ -4,7 +4,7 @@ use super::axis::{BarAxis, to_quarter};
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use crate::edits::{TurnEdit, TurnTime};
-use crate::motion::Span;
+use crate::motion::{Span, SpanIndex};
 use crate::window::{context_menu::show_menu, explain::explain, theme::colour, turn_menu};
 use crate::words::turn_words;
 use egui::{
@@ -100,11 +100,11 @@ pub fn show(
     painter: &Painter,
     desk: &Desk,
     (axis, row): (BarAxis, Rect),
-    (index, dancer): (usize, Dancer),
+    (index, dancer): (SpanIndex, Dancer),
     offset: &mut f64,
     asks: &mut Vec<Ask>,
 ) {
-    let Some(span) = desk.motion().spans().get(index) else { return };
+    let Some(span) = desk.motion().span(index) else { return };
     for bar in bars(span, dancer, axis) {
         let mut lit = [false; 3];
         // The ends lie over the whole.
@@ -167,7 +167,7 @@ fn drag(
 fn take_keys(
     ui: &Ui,
     response: &Response,
-    (span, dancer, turn): (usize, Dancer, usize),
+    (span, dancer, turn): (SpanIndex, Dancer, usize),
     of: TurnTime,
     asks: &mut Vec<Ask>,
 ) {

@@ -1,6 +1,6 @@
 use super::{BarAxis, BarStrip, seek};
 use crate::desk::{Ask, Desk, PlayAsk};
-use crate::motion::Span;
+use crate::motion::{Span, SpanIndex};
 use crate::window::context_menu::{Opened, item, show_menu};
 use crate::window::explain::explain;
 use crate::window::side::order_menu;
@@ -21,7 +21,7 @@ impl BarStrip {
         let axis =
             BarAxis { left: rect.left(), right: rect.right(), from: 0.0, to: motion.counts().max(1.0) };
         let here = desk.span();
-        for (index, span) in motion.spans().iter().enumerate() {
+        for (index, span) in motion.indexed_spans() {
             let block = Rect::from_min_max(
                 pos2(axis.place(span.begin()) + 1.0, rect.top()),
                 pos2(axis.place(span.end()) - 1.0, rect.bottom()),
@@ -59,7 +59,7 @@ impl BarStrip {
 
     /// What the block under the pointer is, and what can be done with it: all that can be with its line of the running order.
     fn show_block(&mut self, desk: &Desk, axis: BarAxis, response: &Response, asks: &mut Vec<Ask>) {
-        let spans = desk.motion().spans();
+        let motion = desk.motion();
         let at = response.interact_pointer_pos().or(response.hover_pos());
         let under = at.and_then(|at| desk.motion().span_at(axis.count(at.x)));
         if response.secondary_clicked() {
@@ -68,19 +68,20 @@ impl BarStrip {
         let asked = self.line;
         let open = show_menu(response, |ui, opened| {
             let line = if opened == Opened::Key { desk.span() } else { asked };
-            let Some((line, span)) = line.and_then(|line| Some((line, spans.get(line)?))) else { return };
+            let Some((line, span)) = line.and_then(|line| Some((line, motion.span(line)?))) else { return };
             let name = desk.dance().figures.get(span.figure).map_or("", |figure| figure.name.as_str());
-            ui.weak(format!("{}. {name}", line + 1));
+            ui.weak(format!("{}. {name}", line.next().index()));
             if item(ui, true, "Go to its start", "") {
                 asks.push(Ask::Play(PlayAsk::Seek(span.begin())));
             }
             ui.separator();
-            if order_menu::show_line(ui, desk, line, span.figure, asks) {
-                self.renames = Some(line);
+            if order_menu::show_line(ui, desk, line.index(), span.figure, asks) {
+                self.renames = Some(line.index());
             }
         });
         let still = !open && !response.dragged() && !desk.player().playing;
-        if let Some((line, span)) = under.filter(|_| still).and_then(|line| Some((line, spans.get(line)?))) {
+        if let Some((line, span)) = under.filter(|_| still).and_then(|line| Some((line, motion.span(line)?)))
+        {
             let block = Rect::from_min_max(
                 pos2(axis.place(span.begin()), response.rect.top()),
                 pos2(axis.place(span.end()), response.rect.bottom()),
@@ -91,7 +92,7 @@ impl BarStrip {
 }
 
 /// Its line, its name and its bars.
-fn block_words(desk: &Desk, line: usize, span: &Span) -> String {
+fn block_words(desk: &Desk, line: SpanIndex, span: &Span) -> String {
     let name = desk.dance().figures.get(span.figure).map_or("", |figure| figure.name.as_str());
-    format!("{}. {name}\nbars {} to {}", line + 1, span.first_bar + 1, span.first_bar + span.bars)
+    format!("{}. {name}\nbars {} to {}", line.next().index(), span.first_bar + 1, span.first_bar + span.bars)
 }
