@@ -348,6 +348,9 @@ fn the_schema_has_the_bounds_that_the_reader_has() {
     {
         document["limits"][key] = limit["maximum"].clone();
     }
+    let speeds = json!([{"count": 0.0, "speed": 60.0}]);
+    document["figures"][1]["speeds"] = speeds.clone();
+    document["music"]["strains"][0]["speeds"] = speeds;
     document["figures"][1]["allow"] = json!([{"kind": "clash", "reason": "we mean it"}]);
     let (schema, mut all) = (schema(), Vec::new());
     bounds(&schema, (&schema, "Dance"), &document, "", &mut all);

@@ -199,15 +199,16 @@ fn other_sets_and_fast_turns_agree_too() {
 #[test]
 fn counts_fall_when_the_clock_says() {
     for path in samples() {
-        let (dance, _, page) = page_of(&path);
+        let (dance, motion, page) = page_of(&path);
         let data = data_of(&page);
-        let clock = Clock::of(&dance.music);
+        let clock = Clock::of_dance(&dance, &motion);
         let bar = data["barSeconds"].as_f64().unwrap();
         // Two strong beats a bar.
         assert!((bar - 120.0 / dance.music.speed).abs() < 1e-9);
         for (count, share) in data["shares"].as_array().unwrap().iter().enumerate() {
             assert!((share.as_f64().unwrap() * bar - clock.seconds(count as f64)).abs() < 1e-9);
         }
+        assert_eq!(data["times"].as_array().unwrap().len(), 0, "of one speed throughout");
     }
 }
 

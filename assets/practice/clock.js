@@ -4,10 +4,15 @@ import { straight } from "./decode.js";
 import { state } from "./state.js";
 
 /**
- * When a count falls.
+ * When a count falls. Where the music has speeds of its own each count is known by itself.
  * @param {number} count
  */
 export function secondsOf(count) {
+  const last = dance.times.length - 1;
+  if (last > 0 && count >= 0) {
+    const index = Math.min(Math.floor(count), last - 1);
+    return straight(dance.times[index], dance.times[index + 1], count - index);
+  }
   const bar = Math.floor(count / 4);
   const inside = count - bar * 4;
   const index = Math.min(Math.floor(inside), 3);
@@ -19,12 +24,39 @@ export function secondsOf(count) {
  * @param {number} seconds
  */
 export function countOf(seconds) {
-  const bars = seconds / dance.barSeconds;
+  const last = dance.times.length - 1;
+  if (last > 0 && seconds >= 0) {
+    const index = Math.min(lastBegun(dance.times, seconds), last - 1);
+    return index + (seconds - dance.times[index]) / (dance.times[index + 1] - dance.times[index]);
+  }
+  return countOfBars(seconds / dance.barSeconds);
+}
+
+/**
+ * Which count it is at a time of the tune, in bars from the start as its notes have it.
+ * @param {number} bars
+ */
+export function countOfBars(bars) {
   const bar = Math.floor(bars);
   const share = bars - bar;
   let index = 3;
   while (index > 0 && share < dance.shares[index]) index--;
   return bar * 4 + index + (share - dance.shares[index]) / (dance.shares[index + 1] - dance.shares[index]);
+}
+
+/**
+ * The index of the last of some times that has begun: they grow.
+ * @param {number[]} times
+ * @param {number} seconds
+ */
+function lastBegun(times, seconds) {
+  let [begun, after] = [0, times.length];
+  while (after - begun > 1) {
+    const middle = (begun + after) >> 1;
+    if (times[middle] <= seconds) begun = middle;
+    else after = middle;
+  }
+  return begun;
 }
 
 /**

@@ -1,6 +1,6 @@
 // Playing, stopping and going to a moment. Nothing runs while it does not play: no frames, no timers, no sound, and the
 // phone may sleep.
-import { countOf, fold, loopEnds, secondsOf } from "./clock.js";
+import { countOf, countOfBars, fold, loopEnds, secondsOf } from "./clock.js";
 import { counts, dance, spanAt } from "./dance.js";
 import { find, put } from "./parts.js";
 import { renew } from "./screen.js";
@@ -99,7 +99,7 @@ function tick() {
   find("lead-in").hidden = !leadIn;
   if (leadIn) {
     const share = Math.min(Math.max(1 + since / run.lead, 0), 0.999);
-    put("lead-in", String(Math.floor(countOf(share * dance.barSeconds)) + 1));
+    put("lead-in", String(Math.floor(countOfBars(share)) + 1));
   } else {
     const at = fold(run, run.from + Math.max(since, 0) * run.rate);
     state.count = Math.min(countOf(at), counts);

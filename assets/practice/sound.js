@@ -1,5 +1,5 @@
 // What is heard: a click on every count and the tune, told to the browser's sound a little ahead of the ear.
-import { countOf, fold, secondsOf } from "./clock.js";
+import { countOf, countOfBars, fold, secondsOf } from "./clock.js";
 import { counts, dance } from "./dance.js";
 import { state } from "./state.js";
 
@@ -22,8 +22,9 @@ function readNotes() {
       const begin = values[place] / parts;
       const length = values[place + 1] / parts;
       if (begin < bars && (begin >= 0 || bar === 0)) {
-        const at = (bar + begin) * dance.barSeconds;
-        list.push({ at, length: length * dance.barSeconds, key: values[place + 2] });
+        const at = secondsOf(countOfBars(bar + begin));
+        const end = secondsOf(countOfBars(bar + begin + length));
+        list.push({ at, length: end - at, key: values[place + 2] });
       }
     }
   }

@@ -66,6 +66,8 @@ interface PageDance {
   barSeconds: number;
   /** When the counts of a bar fall, and its end: parts of the bar. */
   shares: number[];
+  /** When each count of the dance falls, and its end; empty where the music is of one speed. */
+  times: number[];
   longways: boolean;
   body: BodySizes;
   /** The cross of chalk where a dancer stands at the start, and how far beside it the number is, metres. */

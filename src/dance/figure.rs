@@ -1,4 +1,4 @@
-use super::{Allow, BarCounts, Ends, Extra, LeadRule, Part, PlaceNumber};
+use super::{Allow, BarCounts, Ends, Extra, LeadRule, Part, PlaceNumber, SpeedChange};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -73,6 +73,10 @@ pub struct Figure {
     /// The named figure that this is; left out, the figure is drawn.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub named: Option<Named>,
+    /// Other speeds of the music than the strain's or the tune's while it is danced, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(length(max = 200))]
+    pub speeds: Vec<SpeedChange>,
     /// The drawn dancers, by the place each begins the figure in.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub parts: Vec<Part>,
@@ -100,6 +104,7 @@ impl Figure {
             ends: Ends::default(),
             straight_home: false,
             named: None,
+            speeds: Vec::new(),
             parts: Vec::new(),
             allow: Vec::new(),
             notes: String::new(),

@@ -10,6 +10,10 @@ pub const MOST_POINTS: usize = 1_000;
 pub const MOST_LEGS: usize = 2_000;
 /// Bytes in a file: 32 MiB.
 pub const MOST_BYTES: u64 = 32 * 1024 * 1024;
+/// The slowest and the fastest that music is, strong beats a minute.
+pub const SPEEDS: [f64; 2] = [10.0, 400.0];
+/// Changes of speed in a figure or a strain.
+pub const MOST_CHANGES: usize = 200;
 /// Bars before a figure begins at which it may be called.
 pub const EARLIEST_CALL: f64 = 16.0;
 /// Figures in a dance.

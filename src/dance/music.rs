@@ -1,4 +1,4 @@
-use super::Extra;
+use super::{Extra, SpeedChange};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -31,6 +31,29 @@ impl Metre {
             Self::SixEight => (6, 8),
         }
     }
+
+    /// How many counts a bar has.
+    #[must_use]
+    pub fn counts(self) -> u32 {
+        self.shares().len() as u32 - 1
+    }
+
+    /// How many strong beats a bar has: a count is half of one.
+    #[must_use]
+    pub fn strong_beats(self) -> f64 {
+        f64::from(self.counts()) / 2.0
+    }
+
+    /// Where the counts of a bar fall in time, and where the bar ends, as shares of the bar.
+    ///
+    /// In 6/8 they fall on quavers 1, 3, 4 and 6: 0, 1/3, 1/2 and 5/6 [MB1, the 6-time step diagrams].
+    #[must_use]
+    pub fn shares(self) -> &'static [f64] {
+        match self {
+            Self::TwoTwo | Self::TwoFour | Self::FourFour => &[0.0, 0.25, 0.5, 0.75, 1.0],
+            Self::SixEight => &[0.0, 1.0 / 3.0, 0.5, 5.0 / 6.0, 1.0],
+        }
+    }
 }
 
 /// A strain of the tune.
@@ -41,6 +64,10 @@ pub struct Strain {
     /// How many bars it has when played once.
     #[schemars(range(min = 1, max = 2000))]
     pub bars: u32,
+    /// Other speeds than the tune's, each time it is played, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(length(max = 200))]
+    pub speeds: Vec<SpeedChange>,
     /// Keys not known to this version.
     #[serde(flatten)]
     pub extra: Extra,

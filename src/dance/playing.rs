@@ -1,5 +1,5 @@
 use super::tune::{Tune, TuneNote};
-use super::{Dance, TuneStrain};
+use super::{Dance, Strain, TuneStrain};
 
 /// A strain of the tune played in the dance.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -30,7 +30,8 @@ impl Air {
             return None;
         }
         let tune = Tune::read(&dance.music.abc).ok()?;
-        let playings = playings(dance, &tune.strains, danced);
+        let strains: Vec<Played> = tune.strains.iter().map(Played::of).collect();
+        let playings = playings(dance, &strains, danced);
         Some(Self { tune, playings })
     }
 
@@ -75,13 +76,48 @@ impl Air {
     }
 }
 
+/// The strains that the dance says something of, as they are played: each with the bar at which it begins, from 0, and how many
+/// of its bars are played. The lines of the running order begin at a bar and last so many.
+#[must_use]
+pub fn played_strains(
+    dance: &Dance,
+    danced: impl IntoIterator<Item = (u32, u32)>,
+) -> Vec<(&Strain, u32, u32)> {
+    let known = &dance.music.strains;
+    let written = Some(&dance.music.abc).filter(|abc| !abc.trim().is_empty());
+    let tune = written.and_then(|abc| Tune::read(abc).ok());
+    let strains: Vec<Played> = match &tune {
+        Some(tune) => tune.strains.iter().map(Played::of).collect(),
+        None => {
+            known.iter().map(|strain| Played { name: &strain.name, bars: strain.bars, times: 1 }).collect()
+        }
+    };
+    let named = |name: &str| known.iter().find(|strain| strain.name.eq_ignore_ascii_case(name));
+    playings(dance, &strains, danced)
+        .into_iter()
+        .filter_map(|playing| {
+            Some((named(strains.get(playing.strain)?.name)?, playing.first_bar, playing.bars))
+        })
+        .collect()
+}
+
+/// A strain as it is played.
+struct Played<'a> {
+    name: &'a str,
+    bars: u32,
+    /// How often the tune plays it before it goes on.
+    times: usize,
+}
+
+impl<'a> Played<'a> {
+    fn of(strain: &'a TuneStrain) -> Self {
+        Self { name: &strain.name, bars: strain.bars, times: if strain.repeated { 2 } else { 1 } }
+    }
+}
+
 /// When each playing of a strain begins. A strain is played again for as long as its line of the running order lasts;
 /// where no line names a strain the tune goes on, each strain as often as it is repeated.
-fn playings(
-    dance: &Dance,
-    strains: &[TuneStrain],
-    danced: impl IntoIterator<Item = (u32, u32)>,
-) -> Vec<Playing> {
+fn playings(dance: &Dance, strains: &[Played], danced: impl IntoIterator<Item = (u32, u32)>) -> Vec<Playing> {
     let entries: Vec<_> =
         dance.order.iter().filter(|entry| dance.figure_index(&entry.figure).is_some()).collect();
     // The tune once through, for lines that name no strain.
@@ -95,7 +131,7 @@ fn playings(
         strains
             .iter()
             .enumerate()
-            .flat_map(|(index, strain)| std::iter::repeat_n(index, if strain.repeated { 2 } else { 1 }))
+            .flat_map(|(index, strain)| std::iter::repeat_n(index, strain.times))
             .collect()
     } else {
         listed

@@ -1,10 +1,10 @@
 mod of_figures;
 mod ranges;
 
-use super::limits::{CLOSEST, EARLIEST_CALL, FARTHEST, MOST_BARS, MOST_DANCERS, MOST_FIGURES};
+use super::limits::{CLOSEST, EARLIEST_CALL, FARTHEST, MOST_BARS, MOST_DANCERS, MOST_FIGURES, SPEEDS};
 use super::{Dance, DanceError, OwnStep, Set, SetKind, quoted, shown_list};
 use of_figures::check_figure;
-use ranges::{Checked, check_place, check_range, check_text};
+use ranges::{Checked, check_place, check_range, check_speeds, check_text};
 use std::collections::BTreeSet;
 
 /// Checks what types alone cannot: ranges, order in time, and names that must exist.
@@ -157,7 +157,7 @@ fn check_floor(dance: &Dance) -> Checked {
 }
 
 fn check_music(dance: &Dance) -> Checked {
-    check_range("music.speed", dance.music.speed, 10.0, 400.0, "strong beats a minute")?;
+    check_range("music.speed", dance.music.speed, SPEEDS[0], SPEEDS[1], "strong beats a minute")?;
     if dance.music.upbeat > 4 {
         return Err(DanceError::key(
             "music.upbeat",
@@ -171,6 +171,7 @@ fn check_music(dance: &Dance) -> Checked {
                 format!("{} bars; a strain has 1 to {MOST_BARS}", strain.bars),
             ));
         }
+        check_speeds(&format!("music.strains[{index}]"), &strain.speeds)?;
     }
     for (index, name) in dance.music.played.iter().enumerate() {
         if dance.music.strains.iter().all(|strain| strain.name != *name) {

@@ -1,7 +1,7 @@
 use crate::dance::{Air, Dance, DanceError, check_rules};
 use crate::faults::{Faults, Space, space_needed};
 use crate::figures::{motion_after, motion_of};
-use crate::motion::{Ground, Motion};
+use crate::motion::{Clock, Ground, Motion};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, OnceLock};
 
@@ -13,6 +13,7 @@ pub struct Compiled {
     faults: OnceLock<Faults>,
     air: OnceLock<Option<Air>>,
     space: OnceLock<Space>,
+    clock: OnceLock<Clock>,
     revision: u64,
 }
 
@@ -65,6 +66,7 @@ impl Compiled {
             faults: OnceLock::new(),
             air: OnceLock::new(),
             space: OnceLock::new(),
+            clock: OnceLock::new(),
             revision: NEXT.fetch_add(1, Ordering::Relaxed),
         }
     }
@@ -104,6 +106,12 @@ impl Compiled {
     pub fn air(&self) -> Option<&Air> {
         let danced = self.motion.spans().iter().map(|span| (span.first_bar, span.bars));
         self.air.get_or_init(|| Air::of(&self.dance, danced)).as_ref()
+    }
+
+    /// Its counts to seconds and back.
+    #[must_use]
+    pub fn clock(&self) -> &Clock {
+        self.clock.get_or_init(|| Clock::of_dance(&self.dance, &self.motion))
     }
 
     /// The floor that it needs.

@@ -15,8 +15,8 @@ impl Desk {
             }
             PlayAsk::Toggle => self.toggle_play(),
             PlayAsk::Advance(seconds) => {
-                let (clock, end) = (self.clock(), self.now.motion().counts());
-                self.player.advance(seconds, &clock, end);
+                let (clock, end) = (self.now.clock(), self.now.motion().counts());
+                self.player.advance(seconds, clock, end);
             }
             // A number that is none is no tempo.
             PlayAsk::Tempo(tempo) if tempo.is_nan() => {}

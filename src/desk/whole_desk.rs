@@ -252,8 +252,8 @@ impl Desk {
 
     /// The clock of the tune.
     #[must_use]
-    pub fn clock(&self) -> Clock {
-        Clock::of(&self.now.dance().music)
+    pub fn clock(&self) -> &Clock {
+        self.now.clock()
     }
 
     /// The line of the running order at the playhead.

@@ -8,7 +8,7 @@ use super::{
     told::told,
 };
 use crate::dance::{Dance, FaultKind};
-use crate::motion::{Motion, Span, SpanIndex};
+use crate::motion::{Clock, Motion, Span, SpanIndex};
 use std::collections::HashMap;
 use std::ops::Deref;
 
@@ -36,11 +36,14 @@ impl Faults {
     /// The same, as long as it is to go on, which is asked again and again; nothing where it was stopped.
     pub fn search(dance: &Dance, motion: &Motion, goes_on: &mut dyn FnMut() -> bool) -> Option<Self> {
         let goes_on = &GoesOn::new(goes_on);
-        let look = Look { dance, motion, limits: &dance.limits, goes_on };
+        let clock = &Clock::of_dance(dance, motion);
+        let look = Look { dance, motion, clock, limits: &dance.limits, goes_on };
         let mut found: Vec<(SpanIndex, Found)> = Vec::new();
-        let mut seen: HashMap<u64, Vec<Found>> = HashMap::new();
+        // A figure that is danced again has the same faults, unless the music goes at another speed.
+        let mut seen: HashMap<(u64, u64), Vec<Found>> = HashMap::new();
         for (index, span) in motion.indexed_spans() {
-            let here = seen.entry(span.identity()).or_insert_with(|| {
+            let key = (span.identity(), clock.pattern(span.begin(), span.end()));
+            let here = seen.entry(key).or_insert_with(|| {
                 let mut here = Vec::new();
                 for find in SPAN_FINDERS.iter().take_while(|_| goes_on.asked()) {
                     find(&look, span, &mut here);

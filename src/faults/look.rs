@@ -1,11 +1,12 @@
 use super::goes_on::Goes;
 use crate::dance::{Dance, Dancer, FaultKind, FaultLimits, Figure};
-use crate::motion::{Motion, Span};
+use crate::motion::{Clock, Motion, Span};
 
 /// What the finders look at.
 pub(super) struct Look<'a> {
     pub dance: &'a Dance,
     pub motion: &'a Motion,
+    pub clock: &'a Clock,
     pub limits: &'a FaultLimits,
     pub goes_on: &'a dyn Goes,
 }

@@ -4,7 +4,7 @@ use super::{
     stretch::{Stretch, join},
 };
 use crate::dance::{Dancer, FaultKind};
-use crate::motion::{Footfall, Span, Track, Weight};
+use crate::motion::{Clock, Footfall, Span, Track, Weight};
 
 /// How many steps' length a caper may cover: a spring and a landing, as long as two steps (chosen for this program).
 const CAPER: f64 = 2.0;
@@ -19,7 +19,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         let Some(track) = span.track(dancer) else { continue };
         let runs = long_steps(track, look.limits.step());
         // Where a step is too long for the count already, the tempo is no fault of its own.
-        let fast = fast_beats(track, span.end() - span.begin(), look.dance.music.speed, look.limits.speed());
+        let fast = fast_beats(track, span, look.clock, look.limits.speed());
         for fast in fast {
             if runs.iter().any(|run| run.begin < fast.end - 1e-6 && run.end > fast.begin + 1e-6) {
                 continue;
@@ -57,20 +57,25 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
 }
 
 /// The stretches in which a dancer travels faster over a strong beat than a limit, metres a second, looked at from each
-/// half count, at a speed of the tune in strong beats a minute.
-fn fast_beats(track: &Track, counts: f64, speed: f64, limit: f64) -> Vec<Stretch> {
-    let seconds = 60.0 / speed;
+/// half count, at the speed that the music has there.
+fn fast_beats(track: &Track, span: &Span, clock: &Clock, limit: f64) -> Vec<Stretch> {
+    let counts = span.end() - span.begin();
+    let seconds = |begin: f64| {
+        let begin = span.begin() + begin;
+        clock.seconds(begin + BEAT) - clock.seconds(begin)
+    };
     let mut fast = Vec::new();
     // Nobody who is never that fast at a moment is it over a beat.
     let fastest = track.moves().iter().map(|leg| leg.pace.fastest()).fold(0.0, f64::max);
-    if fastest * BEAT / seconds <= limit {
+    let quickest = clock.fastest(span.begin(), span.end());
+    if fastest * BEAT * quickest / 60.0 <= limit {
         return fast;
     }
     for leg in track.moves() {
         let looks = ((leg.end - leg.begin) * 2.0).ceil() as usize;
         for look in 0..=looks {
             let begin = (leg.begin + look as f64 / 2.0).min(counts - BEAT);
-            let value = (track.travelled(begin + BEAT) - track.travelled(begin)) / seconds;
+            let value = (track.travelled(begin + BEAT) - track.travelled(begin)) / seconds(begin);
             if value > limit + 1e-6 {
                 join(&mut fast, Stretch { begin, end: begin + BEAT, at: begin, value });
             }

@@ -1,72 +1,216 @@
-use crate::dance::{BarCounts, Metre, Music};
-
-/// Where the counts of a bar fall in real time, as shares of the bar.
-///
-/// In 6/8 they fall on quavers 1, 3, 4 and 6: 0, 1/3, 1/2 and 5/6 [MB1, the 6-time step diagrams].
-const SIX_TIME: [f64; 5] = [0.0, 1.0 / 3.0, 0.5, 5.0 / 6.0, 1.0];
-const EVEN_TIME: [f64; 5] = [0.0, 0.25, 0.5, 0.75, 1.0];
+use super::{Motion, speeds::paced};
+use crate::dance::{Dance, Metre, Music};
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::Arc;
 
 /// Counts to seconds and back, for a tune at its full speed.
-#[derive(Clone, Copy, Debug, PartialEq)]
+///
+/// Within a count time is even. The counts of a bar fall where the metre has them, and each takes as long as the speed of
+/// the music there says.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Clock {
-    bar_seconds: f64,
-    shares: [f64; 5],
+    /// Before the start.
+    before: EvenTime,
+    /// From the start on, or after the last of the counts that are known one by one.
+    after: EvenTime,
+    /// When each count falls, from the start to the end of the dance; none where the music is even throughout.
+    counts: Arc<[CountTime]>,
+}
+
+/// Music of one metre and one speed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct EvenTime {
+    metre: Metre,
+    /// Strong beats a minute.
+    speed: f64,
+}
+
+/// When a count falls, from the start of the dance.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct CountTime {
+    /// In bars, as the notes of the tune have it.
+    bars: f64,
+    seconds: f64,
 }
 
 impl Clock {
-    /// The clock of a tune.
+    /// The clock of a tune of whose speed nothing else is said.
     #[must_use]
     pub fn of(music: &Music) -> Self {
-        Self {
-            bar_seconds: 2.0 * 60.0 / music.speed,
-            shares: if music.metre == Metre::SixEight { SIX_TIME } else { EVEN_TIME },
+        let even = EvenTime { metre: music.metre, speed: music.speed };
+        Self { before: even, after: even, counts: [].into() }
+    }
+
+    /// The clock of a dance, whose strains and figures may have speeds of their own.
+    #[must_use]
+    pub fn of_dance(dance: &Dance, motion: &Motion) -> Self {
+        let paced = paced(dance, motion);
+        let [Some(first), Some(last)] = [paced.first(), paced.last()] else { return Self::of(&dance.music) };
+        let metre = dance.music.metre;
+        let (bar_counts, beats) = (motion.bar_counts(), metre.strong_beats());
+        let (mut counts, mut seconds, mut next) = (Vec::new(), 0.0, 0);
+        for bar in 0..bar_counts.bars() {
+            let begin = bar_counts.begin_of(bar);
+            for (index, share) in metre.shares().windows(2).enumerate() {
+                let &[from, to] = share else { continue };
+                counts.push(CountTime { bars: f64::from(bar) + from, seconds });
+                let count = (begin + index as f64, begin + index as f64 + 1.0);
+                while paced.get(next).is_some_and(|paced| paced.end <= count.0) {
+                    next += 1;
+                }
+                let under = paced.iter().skip(next).take_while(|paced| paced.begin < count.1);
+                seconds += under.map(|paced| paced.seconds(count, (to - from) * beats)).sum::<f64>();
+            }
         }
+        counts.push(CountTime { bars: f64::from(bar_counts.bars()), seconds });
+        let even = |speed| EvenTime { metre, speed };
+        Self { before: even(first.speeds[0]), after: even(last.speeds[1]), counts: counts.into() }
     }
 
     /// Seconds from the start at a number of counts from the start.
     #[must_use]
     pub fn seconds(&self, counts: f64) -> f64 {
-        self.bars_of_counts(counts) * self.bar_seconds
+        self.at(counts, EvenTime::seconds, |time| time.seconds)
     }
 
     /// The time in bars from the start, as the tune's notes have it, at a number of counts from the start.
     #[must_use]
     pub fn bars_of_counts(&self, counts: f64) -> f64 {
-        let per_bar = counts_in_bar();
-        let bar = (counts / per_bar).floor();
-        let inside = counts - bar * per_bar;
-        let index = (inside as usize).min(3);
-        let [from, to] = self.share_pair(index);
-        bar + from + (to - from) * (inside - index as f64)
+        self.at(counts, EvenTime::bars, |time| time.bars)
     }
 
     /// Counts from the start at a number of seconds from the start.
     #[must_use]
     pub fn counts(&self, seconds: f64) -> f64 {
-        self.counts_of_bars(seconds / self.bar_seconds)
+        self.when(seconds, EvenTime::counts_of_seconds, |time| time.seconds)
     }
 
     /// Counts from the start at a time in bars from the start, as the tune's notes have it.
     #[must_use]
     pub fn counts_of_bars(&self, bars: f64) -> f64 {
-        let bar = bars.floor();
-        let share = bars - bar;
-        let index = (0..4).rev().find(|&index| share >= self.share_pair(index)[0]).unwrap_or(0);
-        let [from, to] = self.share_pair(index);
-        bar * counts_in_bar() + index as f64 + (share - from) / (to - from)
+        self.when(bars, EvenTime::counts_of_bars, |time| time.bars)
     }
 
-    fn share_pair(&self, index: usize) -> [f64; 2] {
-        match self.shares.get(index..index + 2) {
-            Some(&[from, to]) => [from, to],
-            _ => [0.0, 1.0],
+    /// How fast the music is at a count, strong beats a minute: over the count that is under way.
+    #[must_use]
+    pub fn speed(&self, count: f64) -> f64 {
+        match self.counts.get(count.max(0.0) as usize..).and_then(<[_]>::first_chunk::<2>) {
+            Some([from, to]) if count >= 0.0 => {
+                (to.bars - from.bars) * self.after.metre.strong_beats() * 60.0 / (to.seconds - from.seconds)
+            }
+            _ if count < 0.0 => self.before.speed,
+            _ => self.after.speed,
+        }
+    }
+
+    /// Whether the music is of one speed from beginning to end.
+    #[must_use]
+    pub fn is_even(&self) -> bool {
+        self.counts.is_empty()
+    }
+
+    /// Seconds from the start of each count and of the end, where the music has speeds of its own.
+    #[must_use]
+    pub fn known(&self) -> impl ExactSizeIterator<Item = f64> {
+        self.counts.iter().map(|time| time.seconds)
+    }
+
+    /// The greatest speed between two counts, strong beats a minute.
+    #[must_use]
+    pub fn fastest(&self, begin: f64, end: f64) -> f64 {
+        self.each(begin, end).map(|count| self.speed(count)).fold(self.speed(begin), f64::max)
+    }
+
+    /// A number that is the same for stretches that take the same time, each count of them, and hardly for others.
+    #[must_use]
+    pub fn pattern(&self, begin: f64, end: f64) -> u64 {
+        let mut hasher = DefaultHasher::new();
+        for count in self.each(begin, end) {
+            // To the millionth of a second: sums are not the same to the last bit.
+            let micros = (self.seconds(count + 1.0) - self.seconds(count)) * 1e6;
+            (micros.round() as i64).hash(&mut hasher);
+        }
+        hasher.finish()
+    }
+
+    /// The counts of a stretch that are known one by one.
+    fn each(&self, begin: f64, end: f64) -> impl Iterator<Item = f64> + use<> {
+        let last = if self.is_even() { begin } else { end };
+        (begin.max(0.0).floor() as u64..last.max(0.0).ceil() as u64).map(|count| count as f64)
+    }
+
+    /// What is at a count: before the start, after the end, or between two counts that are known.
+    fn at(&self, counts: f64, even: impl Fn(EvenTime, f64) -> f64, known: impl Fn(&CountTime) -> f64) -> f64 {
+        if counts < 0.0 {
+            return even(self.before, counts);
+        }
+        let Some((last, _)) = self.counts.split_last() else { return even(self.after, counts) };
+        let index = counts as usize;
+        match self.counts.get(index..).and_then(<[_]>::first_chunk::<2>) {
+            Some([from, to]) => known(from) + (known(to) - known(from)) * (counts - index as f64),
+            None => known(last) + even(self.after, counts - (self.counts.len() - 1) as f64),
+        }
+    }
+
+    /// The count at which something that grows with time is: the inverse of [`Self::at`].
+    fn when(
+        &self,
+        value: f64,
+        even: impl Fn(EvenTime, f64) -> f64,
+        known: impl Fn(&CountTime) -> f64,
+    ) -> f64 {
+        if value < 0.0 {
+            return even(self.before, value);
+        }
+        let Some((last, _)) = self.counts.split_last() else { return even(self.after, value) };
+        if value >= known(last) {
+            return (self.counts.len() - 1) as f64 + even(self.after, value - known(last));
+        }
+        let index = self.counts.partition_point(|time| known(time) <= value).saturating_sub(1);
+        match self.counts.get(index..).and_then(<[_]>::first_chunk::<2>) {
+            Some([from, to]) => index as f64 + (value - known(from)) / (known(to) - known(from)),
+            None => index as f64,
         }
     }
 }
 
-/// A clock knows the tune and no figure, so every bar is a usual one to it; what it reckons with may be before the start.
-fn counts_in_bar() -> f64 {
-    f64::from(BarCounts::default().in_bar(0))
+impl EvenTime {
+    fn bar_seconds(self) -> f64 {
+        self.metre.strong_beats() * 60.0 / self.speed
+    }
+
+    fn seconds(self, counts: f64) -> f64 {
+        self.bars(counts) * self.bar_seconds()
+    }
+
+    fn counts_of_seconds(self, seconds: f64) -> f64 {
+        self.counts_of_bars(seconds / self.bar_seconds())
+    }
+
+    fn bars(self, counts: f64) -> f64 {
+        let per_bar = f64::from(self.metre.counts());
+        let bar = (counts / per_bar).floor();
+        let inside = counts - bar * per_bar;
+        let [index, from, to] = self.share_pair(inside as usize);
+        bar + from + (to - from) * (inside - index)
+    }
+
+    fn counts_of_bars(self, bars: f64) -> f64 {
+        let bar = bars.floor();
+        let share = bars - bar;
+        let begun = self.metre.shares().partition_point(|begin| *begin <= share);
+        let [index, from, to] = self.share_pair(begun.saturating_sub(1));
+        bar * f64::from(self.metre.counts()) + index + (share - from) / (to - from)
+    }
+
+    /// A count of the bar from 0, and where it begins and ends, shares of the bar.
+    fn share_pair(self, index: usize) -> [f64; 3] {
+        let index = index.min(self.metre.counts() as usize - 1);
+        match self.metre.shares().get(index..index + 2) {
+            Some(&[from, to]) => [index as f64, from, to],
+            _ => [0.0, 0.0, 1.0],
+        }
+    }
 }
 
 #[cfg(test)]

@@ -42,6 +42,7 @@ mod played;
 mod pose;
 mod span;
 mod span_index;
+mod speeds;
 pub mod steps;
 mod track;
 mod track_of;

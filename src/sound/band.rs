@@ -4,14 +4,14 @@ use crate::motion::Clock;
 use std::collections::VecDeque;
 
 /// From a sample on, what is heard goes on evenly.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 struct Mark {
     sample: u64,
     place: Option<Place>,
 }
 
 /// Where the music is from a mark on.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 struct Place {
     clock: Clock,
     /// Seconds from the start of the dance, at the tune's own speed; those at which the music itself begins; and the
@@ -66,13 +66,13 @@ impl Band {
     /// in the last of the clicks where there are some.
     pub fn play(&mut self, playing: Performance) {
         self.mixer.hush();
-        let clock = playing.clock;
+        let clock = &playing.clock;
         self.begins = clock.seconds(playing.from);
         let upbeat = playing.sounds.first().map_or(0.0, |sound| sound.begin.min(0.0));
         let first_sound = if playing.from <= 0.0 { upbeat } else { self.begins };
         let counted_in = f64::from(playing.counted_in);
         let clicks_begin = clock.seconds(playing.from - counted_in);
-        self.clicks = clicks(&clock, playing.from, counted_in);
+        self.clicks = clicks(clock, playing.from, counted_in);
         self.now = clicks_begin.min(first_sound);
         (self.next_click, self.next) = (0, first_from(&playing.sounds, first_sound));
         self.playing = Some(playing);
@@ -123,7 +123,7 @@ impl Band {
     pub fn heard(&self, sample: u64) -> Heard {
         let index = self.marks.partition_point(|mark| mark.sample <= sample).saturating_sub(1);
         let mark = self.marks.get(index).filter(|mark| mark.sample <= sample);
-        let Some((mark, place)) = mark.and_then(|mark| Some((mark, mark.place?))) else {
+        let Some((mark, place)) = mark.and_then(|mark| Some((mark, mark.place.as_ref()?))) else {
             return Heard::Nothing;
         };
         if place.ended {
@@ -207,7 +207,7 @@ impl Band {
     /// Remembers where it is, from the next sample on.
     fn mark(&mut self, ended: bool) {
         let place = self.playing.as_ref().map(|playing| Place {
-            clock: playing.clock,
+            clock: playing.clock.clone(),
             seconds: self.now,
             begins: if playing.counted_in > 0 { self.begins } else { f64::NEG_INFINITY },
             end: playing.end,

@@ -26,19 +26,13 @@ pub fn midi(music: &MusicOf, levels: Levels, speed: f64) -> Result<Vec<u8>, Soun
     // Two strong beats make a bar, whatever they are written as.
     let (beats, of) = tune.metre.written();
     let bar = f64::from(beats) / f64::from(of) * 4.0 * f64::from(CROTCHET);
-    let ticks_a_second = bar / 2.0 * tune.speed / 60.0 * speed;
-    let micros = (1e6 * f64::from(CROTCHET) / ticks_a_second).round();
-    if micros > SLOWEST {
-        return Err(SoundError::TooSlow { seconds: micros / 1e6 });
-    }
+    // Microseconds of a crotchet where there are so many strong beats a minute.
+    let crotchet = |beats: f64| {
+        let ticks_a_second = bar / 2.0 * beats / 60.0 * speed;
+        (1e6 * f64::from(CROTCHET) / ticks_a_second).round()
+    };
     // A strong beat is half a bar; the format counts it in parts of a crotchet, of which it has 24.
     let clocks = (bar / 2.0 / f64::from(CROTCHET) * 24.0).round() as u8;
-    let tempo = [
-        meta(MetaMessage::TrackName(music.dance.title.as_bytes())),
-        meta(MetaMessage::TimeSignature(beats, of.trailing_zeros() as u8, clocks, 8)),
-        meta(MetaMessage::Tempo(u24::new(micros as u32))),
-        meta(MetaMessage::EndOfTrack),
-    ];
     let clock = music.clock();
     let sounds = music.sounds();
     // In the tune's own ticks, so that a note on a beat is on it to the tick whatever its speed.
@@ -48,6 +42,28 @@ pub fn midi(music: &MusicOf, levels: Levels, speed: f64) -> Result<Vec<u8>, Soun
         (clock.bars_of_counts(clock.counts(from + seconds)) - start) * bar
     };
     let first = sounds.first().map_or(0.0, |sound| ticks(sound.begin).min(0.0));
+    let mut tempo = vec![
+        (0, TrackEventKind::Meta(MetaMessage::TrackName(music.dance.title.as_bytes()))),
+        (0, TrackEventKind::Meta(MetaMessage::TimeSignature(beats, of.trailing_zeros() as u8, clocks, 8))),
+    ];
+    let mut before = 0.0;
+    let (mut count, end) = (music.counts.0, music.counts.1);
+    while count < end {
+        let micros = crotchet(clock.speed(count));
+        if micros > SLOWEST {
+            return Err(SoundError::TooSlow { seconds: micros / 1e6 });
+        }
+        if micros != before {
+            // What sounds before the first count goes at its speed.
+            let tick = if before == 0.0 { 0.0 } else { (clock.bars_of_counts(count) - start) * bar - first };
+            tempo.push((
+                tick.round() as u32,
+                TrackEventKind::Meta(MetaMessage::Tempo(u24::new(micros as u32))),
+            ));
+            before = micros;
+        }
+        count = count.floor() + 1.0;
+    }
     let (mut notes, mut clicks) = (Vec::new(), Vec::new());
     for sound in &sounds {
         let begin = ticks(sound.begin) - first;
@@ -69,7 +85,7 @@ pub fn midi(music: &MusicOf, levels: Levels, speed: f64) -> Result<Vec<u8>, Soun
         return Err(SoundError::Nothing);
     }
     let voice = (0, message(0, MidiMessage::ProgramChange { program: u7::new(ACCORDION) }));
-    let mut tracks = vec![tempo.to_vec()];
+    let mut tracks = vec![track(tempo)];
     if !notes.is_empty() {
         tracks.push(track(std::iter::once(voice).chain(notes)));
     }

@@ -6,6 +6,7 @@ use crate::motion::{Clock, Motion};
 pub struct MusicOf<'a> {
     /// The dance that it is danced to.
     pub dance: &'a Dance,
+    clock: Clock,
     /// The tune, where there is one that can be read.
     pub air: Option<Air>,
     /// Counts from the start of the dance between which it is played.
@@ -17,7 +18,12 @@ impl<'a> MusicOf<'a> {
     #[must_use]
     pub fn whole(dance: &'a Dance, motion: &Motion) -> Self {
         let lines = motion.spans().iter().map(|span| (span.first_bar, span.bars));
-        Self { dance, air: Air::of(dance, lines), counts: (0.0, motion.counts()) }
+        Self {
+            dance,
+            clock: Clock::of_dance(dance, motion),
+            air: Air::of(dance, lines),
+            counts: (0.0, motion.counts()),
+        }
     }
 
     /// The music of a figure (index in the dance) where it is first danced; nothing where it is not danced.
@@ -29,20 +35,20 @@ impl<'a> MusicOf<'a> {
 
     /// Counts to seconds.
     #[must_use]
-    pub fn clock(&self) -> Clock {
-        Clock::of(&self.dance.music)
+    pub fn clock(&self) -> &Clock {
+        &self.clock
     }
 
     /// All that sounds, in order.
     #[must_use]
     pub fn sounds(&self) -> Vec<Sound> {
-        sounds(self.air.as_ref(), &self.clock(), self.counts)
+        sounds(self.air.as_ref(), &self.clock, self.counts)
     }
 
     /// Seconds from the first of its counts to the last, at the tune's own speed.
     #[must_use]
     pub fn seconds(&self) -> f64 {
-        let clock = self.clock();
+        let clock = &self.clock;
         clock.seconds(self.counts.1) - clock.seconds(self.counts.0)
     }
 }

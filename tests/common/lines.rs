@@ -18,7 +18,12 @@ pub fn lines(title: &str, [begin, inside, home]: [f64; 3], order: &[&str]) -> Da
     dance.figures.push(Figure::drawn("old", "Old ending", 4));
     dance.order = order.iter().map(|id| Entry::of(id)).collect();
     for name in ["A", "B"] {
-        dance.music.strains.push(Strain { name: name.to_owned(), bars: 8, extra: Extra::new() });
+        dance.music.strains.push(Strain {
+            name: name.to_owned(),
+            bars: 8,
+            speeds: Vec::new(),
+            extra: Extra::new(),
+        });
     }
     dance
 }

@@ -1,6 +1,6 @@
 //! What a figure and its parts have to keep to.
 
-use super::ranges::{Checked, check_place, check_range, check_text};
+use super::ranges::{Checked, check_place, check_range, check_speeds, check_text};
 use crate::dance::limits::{FARTHEST, MOST_BARS, MOST_LEGS, MOST_POINTS};
 use crate::dance::{DanceError, Figure, Leg, Part, Shape, Turn};
 use std::collections::BTreeSet;
@@ -13,6 +13,7 @@ pub(super) fn check_figure(path: &str, figure: &Figure, dancers: u32) -> Checked
             format!("{} bars; a figure has 1 to {MOST_BARS}", figure.bars),
         ));
     }
+    check_speeds(path, &figure.speeds)?;
     let mut places = BTreeSet::new();
     for (index, part) in figure.parts.iter().enumerate() {
         let path = format!("{path}.parts[{index}]");

@@ -34,7 +34,7 @@ pub fn picture_counts(
     if motion.bars() == 0 {
         return Err(MovingError::Empty);
     }
-    let clock = Clock::of(&dance.music);
+    let clock = Clock::of_dance(dance, motion);
     let speed = f64::from(choice.speed) / 100.0;
     let seconds = clock.seconds(motion.counts()) / speed;
     let pictures = (seconds * f64::from(choice.rate)).ceil().max(1.0) as u64 + 1;

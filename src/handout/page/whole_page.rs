@@ -143,10 +143,14 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
             })
         })
         .collect();
-    let clock = Clock::of(&dance.music);
+    let clock = Clock::of_dance(dance, motion);
     let per_bar = motion.bar_counts().in_bar(0);
-    let bar = clock.seconds(f64::from(per_bar));
-    let shares: Vec<f64> = (0..=per_bar).map(|count| clock.seconds(f64::from(count)) / bar).collect();
+    // The bar that is counted in before the start.
+    let bar = -clock.seconds(-f64::from(per_bar));
+    let shares: Vec<f64> = (0..=per_bar)
+        .map(|count| 1.0 + clock.bars_of_counts(f64::from(count) - f64::from(per_bar)))
+        .collect();
+    let times: Vec<f64> = clock.known().map(|seconds| (seconds * 1e6).round() / 1e6).collect();
     let stands: Vec<Value> =
         motion.ground().stands.iter().map(|stand| json!([to(stand.x, 1e3), to(stand.y, 1e3)])).collect();
     let names: Vec<&str> = Dancer::all(motion.dancers())
@@ -168,6 +172,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "sixEight": dance.music.metre == Metre::SixEight,
         "barSeconds": bar,
         "shares": shares,
+        "times": times,
         "longways": motion.ground().ranks() > 0 && motion.dancers() > 1,
         "body": BODY,
         "spot": {"arm": SPOT_ARM, "number": SPOT_NUMBER},

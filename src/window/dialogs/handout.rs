@@ -242,7 +242,7 @@ impl Moves {
 
     /// Shows where it is now.
     fn show(&mut self, ui: &mut Ui, choice: HandoutChoice) {
-        let clock = Clock::of(&self.dance.music);
+        let clock = Clock::of_dance(&self.dance, &self.motion);
         let speed = f64::from(choice.speed) / 100.0;
         let whole = clock.seconds(self.motion.counts()) / speed + 0.8;
         let now = self.begun.elapsed().as_secs_f64() % whole.max(0.1);
