@@ -95,7 +95,7 @@ fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> S
 
 /// What is called for a line, and when.
 fn called(calls: &[Call], motion: &Motion, line: usize, call: &str) -> String {
-    let Some(count) = calls.get(line).map(|call| call.count) else { return sheet::call(call) };
+    let Some(count) = calls.iter().find(|known| known.line == line).map(|call| call.count) else { return sheet::call(call) };
     let bar = f64::from(motion.bar_counts().in_bar(0));
     sheet::call_at(call, if count < 0.0 { Err(-count / bar) } else { Ok(motion.moment(count)) })
 }
