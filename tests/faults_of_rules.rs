@@ -746,11 +746,24 @@ fn sets() -> Vec<Set> {
         .collect()
 }
 
+/// The set as it stands for a figure: ten or twelve in two files draw their ranks together to go round, to a little less than the 1.2 m
+/// at which sticks are danced (from memory; that a long set does so is common practice, no source). As far apart as usual it is too
+/// far: see `rounds_of_a_long_set_are_too_far`.
+fn stood(set: &Set, name: &str) -> Set {
+    let long = set.kind == SetKind::Longways && set.dancers >= 10;
+    if long && ["whole-rounds", "half-rounds"].contains(&name) {
+        Set::longways(set.dancers, set.across, 1.15)
+    } else {
+        set.clone()
+    }
+}
+
 /// Every figure that each set can dance, with its usual choices and then with each word of each choice.
 fn named_dances() -> Vec<(String, Dance)> {
     let mut dances = Vec::new();
     for set in sets() {
         for named in all() {
+            let set = stood(&set, named.name);
             let mut withs: Vec<Map<String, Value>> = vec![Map::new()];
             for choice in named.choices {
                 if let Kind::Word(words) = choice.kind {
@@ -773,39 +786,42 @@ fn named_dances() -> Vec<(String, Dance)> {
     dances
 }
 
-/// Rounds of long sets, which nobody gets half-way round in three bars: [CALC] the straight way through the middle alone is 7.6
-/// m for ten and 9.3 m for twelve, and the way round is more than 0.7 m a count.
-fn is_too_far(told: &str) -> bool {
-    ["whole-rounds", "half-rounds"].iter().any(|rounds| {
-        ["10 Longways", "12 Longways"].iter().any(|set| told.starts_with(&format!("{rounds} {set}")))
-    })
-}
-
-/// But for rounds of long sets, which are told as too far and as nothing else.
+/// Nothing is told of any, whoever dances it.
 #[test]
 fn named_figures_are_clear() {
     for (told, dance) in named_dances() {
-        let found = mine(&dance);
-        if is_too_far(&told) {
-            assert!(!found.is_empty(), "{told}");
-            let motion = motion_of(&dance, None).unwrap();
-            for fault in found {
-                assert_eq!(fault.kind, FaultKind::OverLong, "{told}: {}", fault.said);
-                // As poses have it: some landing within two counts of it is that far off.
-                let dancer = fault.dancers[0].dancer().index();
-                let from = motion.pose(Dancer(dancer), fault.counts());
-                let far = [1.0, 2.0].map(|later| {
-                    let to = motion.pose(Dancer(dancer), fault.counts() + later);
-                    (to.x - from.x).hypot(to.y - from.y)
-                });
-                assert!(far.iter().any(|far| (far - fault.value).abs() < 0.001), "{told} {far:?}");
-                assert!(fault.value > 0.8, "{told}");
-            }
-            continue;
-        }
         let told: Vec<_> =
-            found.iter().map(|f| format!("{told}: {}:{} {}", f.bar, f.count, f.said)).collect();
+            mine(&dance).iter().map(|f| format!("{told}: {}:{} {}", f.bar, f.count, f.said)).collect();
         assert!(told.is_empty(), "{told:#?}");
+    }
+}
+
+/// Nobody gets half-way round a set of ten or twelve with its ranks as far apart as usual in three bars: [CALC] the straight way through
+/// the middle alone is 7.6 m for ten and 9.3 m for twelve, and the way round is more than 0.7 m a count. That is told, and nothing else,
+/// by as much as poses have it.
+#[test]
+fn rounds_of_a_long_set_are_too_far() {
+    for (name, dancers) in
+        [("whole-rounds", 10), ("half-rounds", 10), ("whole-rounds", 12), ("half-rounds", 12)]
+    {
+        let set = Set::longways(dancers, Set::DEFAULT_ACROSS, Set::DEFAULT_ALONG);
+        let mut dance = Dance::new("Long", set);
+        dance.figures.push(named_figure(name, Map::new(), &dance.set).unwrap());
+        let found = mine(&dance);
+        assert!(!found.is_empty(), "{name} {dancers}");
+        let motion = motion_of(&dance, None).unwrap();
+        for fault in found {
+            assert_eq!(fault.kind, FaultKind::OverLong, "{name} {dancers}: {}", fault.said);
+            // Some landing within two counts of it is that far off.
+            let dancer = fault.dancers[0].dancer().index();
+            let from = motion.pose(Dancer(dancer), fault.counts());
+            let far = [1.0, 2.0].map(|later| {
+                let to = motion.pose(Dancer(dancer), fault.counts() + later);
+                (to.x - from.x).hypot(to.y - from.y)
+            });
+            assert!(far.iter().any(|far| (far - fault.value).abs() < 0.001), "{name} {dancers} {far:?}");
+            assert!(fault.value > 0.8, "{name} {dancers}");
+        }
     }
 }
 
@@ -813,7 +829,7 @@ fn named_figures_are_clear() {
 /// times the usual speed what goes far.
 #[test]
 fn named_figures_at_other_speeds() {
-    for (told, mut dance) in named_dances().into_iter().filter(|(told, _)| !is_too_far(told)) {
+    for (told, mut dance) in named_dances() {
         dance.music.speed = 130.0;
         assert_eq!(mine(&dance), [], "{told}");
     }
@@ -830,7 +846,6 @@ fn named_figures_at_other_speeds() {
 #[test]
 fn rules_raise_no_false_alarm() {
     for (told, dance) in named_dances() {
-        let too_far = is_too_far(&told);
         let named = dance.figures[0].named.clone().unwrap();
         let plan = plan_named(&named, &Ground::of(&dance.set)).unwrap();
         for redrawn in [false, true] {
@@ -852,7 +867,6 @@ fn rules_raise_no_false_alarm() {
                     let found = mine(&dance);
                     let wrong: Vec<_> = found
                         .iter()
-                        .filter(|fault| !too_far || fault.kind != FaultKind::OverLong)
                         .map(|fault| format!("{}:{} {}", fault.bar, fault.count, fault.said))
                         .collect();
                     assert!(wrong.is_empty(), "{told} {rule:?} {by_figure} {redrawn}: {wrong:#?}");

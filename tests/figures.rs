@@ -615,8 +615,10 @@ fn foot_up_can_be_danced_twice() {
     }
 }
 
-/// [MB1]: eight bars for a pair of opposites, 1 and 6, then 2 and 5, then 3 and 4: change places in bars 1 to 3, turn in bar 4,
-/// meet in 5 and 6, back away in 7 and 8. Whoever is about to move jumps on the half-bar before; who waits stands.
+/// [MB1], its notation of *Laudnum Bunches*: eight bars for a pair of opposites, 1 and 6, then 2 and 5, then 3 and 4: across to each
+/// other's place in bars 1 to 3, turn about in bar 4, to the centre face to face in 5 and 6, back in 7 and 8; 4/3 in bars 1 to 6,
+/// 4/2 in 7 and 8, and a jump on the half-bar of bar 8. [MB1], of the jump: whoever is about to move jumps on the half-bar before,
+/// the pair whose turn it is or in the end the whole side.
 #[test]
 fn corners_of_the_book_take_eight_bars_a_pair() {
     let book = [("form", json!("book")), ("times", json!("once"))];
@@ -645,6 +647,26 @@ fn corners_of_the_book_take_eight_bars_a_pair() {
         let turned =
             motion.pose(Dancer(one), begin + 16.0).facing - motion.pose(Dancer(one), begin + 12.0).facing;
         assert!((turned - 180.0).abs() < 1.0, "right about in bar 4: {turned}");
+        for dancer in [one, other] {
+            let step =
+                |count: f64| motion.known()[motion.pose(Dancer(dancer), begin + count).step].short.clone();
+            for count in 0..32 {
+                let wanted = match count {
+                    0..24 => "ds",
+                    24..30 => "ss",
+                    _ => "hj",
+                };
+                assert_eq!(step(f64::from(count)), wanted, "{count}");
+            }
+            // About to the right, all of it in bar 4, and not a degree on the way over.
+            let facing = |count: f64| motion.pose(Dancer(dancer), begin + count).facing;
+            assert!((facing(11.9) - facing(2.0)).abs() < 1e-6);
+            // The way over bends one way, never back: it does not weave.
+            let at = |look: u32| motion.pose(Dancer(dancer), begin + 0.5 + f64::from(look) / 4.0);
+            let heading = |look: u32| (at(look + 1).x - at(look).x).atan2(at(look + 1).y - at(look).y);
+            let bends: Vec<f64> = (0..42).map(|look| heading(look + 1) - heading(look)).collect();
+            assert!(bends.iter().all(|bend| *bend > -1e-3), "{dancer} weaves: {bends:?}");
+        }
         for waits in (0..6).filter(|dancer| *dancer != one && *dancer != other) {
             // Their own spot, or the opposite's where they have danced already.
             let spot = &home[if waits < turn || 5 - waits < turn { 5 - waits } else { waits }];
@@ -654,7 +676,7 @@ fn corners_of_the_book_take_eight_bars_a_pair() {
             }
             for count in 0..32 {
                 let pose = motion.pose(Dancer(waits), begin + f64::from(count));
-                let next = turn < 2 && (waits == one + 1 || waits == 5 - (one + 1));
+                let next = turn == 2 || waits == one + 1 || waits == 5 - (one + 1);
                 let jumps = pose.weight == Weight::Air;
                 assert_eq!(jumps, next && count == 30, "{waits} at {count}");
             }
@@ -666,7 +688,7 @@ fn corners_of_the_book_take_eight_bars_a_pair() {
     }
     assert_eq!(bellpad::faults::find_faults(&dance, &motion), []);
     // One pair alone, and back again.
-    for (pair, one) in [("first", 0), ("second", 1), ("third", 2)] {
+    for (pair, one) in [(1, 0), (2, 1), (3, 2)] {
         let with = [("form", json!("book")), ("times", json!("once")), ("pair", json!(pair))];
         let (dance, motion) = danced_with("corners", 6, &with);
         assert_eq!(motion.bars(), 8);
@@ -676,9 +698,11 @@ fn corners_of_the_book_take_eight_bars_a_pair() {
         }
         assert_eq!(bellpad::faults::find_faults(&dance, &motion), []);
     }
-    let fourth = Map::from_iter([("pair".to_owned(), json!("fourth"))]);
-    let said = named_figure("corners", fourth, &Set::longways(6, 2.4, 1.8)).unwrap_err().to_string();
-    assert!(said.contains("3 pairs of opposites, and no fourth one"), "{said}");
+    for wrong in [4.0, 1.5] {
+        let with = Map::from_iter([("pair".to_owned(), json!(wrong))]);
+        let said = named_figure("corners", with, &Set::longways(6, 2.4, 1.8)).unwrap_err().to_string();
+        assert!(said.contains(&format!("3 pairs of opposites, from 1 to 3, and pair is {wrong}")), "{said}");
+    }
 }
 
 /// [CP]: in a jig one dances while the others stand; each in turn, or one by number.
@@ -712,6 +736,134 @@ fn soloists_dance_in_turn() {
         named_figure("solos", with, &Set::longways(6, 2.4, 1.8)).unwrap_err().to_string()
     };
     assert!(said(7.0).contains("the set has 6 dancers") && said(1.5).contains("no number of a dancer"));
+    let with = Map::from_iter([("who".to_owned(), json!(2))]);
+    let alone = named_figure("solos", with, &Set::longways(1, 2.4, 1.8)).unwrap_err().to_string();
+    assert!(alone.contains("the set has one dancer"), "{alone}");
+}
+
+/// [CP]: what is danced facing up begins on the outside foot, odds left and evens right; [MB1]: with the right where nothing else is
+/// said, as for one alone.
+#[test]
+fn soloists_lead_as_they_face_up() {
+    let (_, motion) = danced_with("solos", 4, &[]);
+    for soloist in 0..4 {
+        let wanted = if soloist % 2 == 0 { Weight::Left } else { Weight::Right };
+        for half in [0.0, 16.0] {
+            assert_eq!(
+                motion.pose(Dancer(soloist), 32.0 * soloist as f64 + half).weight,
+                wanted,
+                "{soloist}"
+            );
+        }
+    }
+    let motion = danced("solos", 1);
+    assert_eq!(
+        (motion.pose(Dancer(0), 0.0).weight, motion.pose(Dancer(0), 16.0).weight),
+        (Weight::Right, Weight::Right)
+    );
+}
+
+/// Gips and solos leave room to others where the set is close, sticks' distance or nearer [MEM]; and a soloist who is to go far goes
+/// by who stands there, and not through them.
+#[test]
+fn close_sets_have_room_for_gips_and_solos() {
+    for (dancers, across, along) in
+        [(2, 1.2, 1.2), (4, 1.2, 1.2), (6, 1.2, 1.2), (8, 1.2, 1.2), (12, 1.2, 1.2), (6, 1.3, 1.5)]
+    {
+        for (name, with) in [
+            ("whole-gip", json!({})),
+            ("half-gip", json!({})),
+            ("whole-gip", json!({"first": "left"})),
+            ("solos", json!({})),
+            ("solos", json!({"who": dancers})),
+            ("solos", json!({"who": dancers, "distance": 2.4})),
+        ] {
+            let mut dance = Dance::new("Test", Set::longways(dancers, across, along));
+            let with = with.as_object().unwrap().clone();
+            let told = format!("{name} {with:?}, {dancers} at {across} by {along}");
+            dance.figures.push(named_figure(name, with, &dance.set).unwrap());
+            let motion = motion_of(&dance, None).unwrap();
+            let found: Vec<String> =
+                find_faults(&dance, &motion).into_iter().map(|fault| fault.said).collect();
+            assert!(found.is_empty(), "{told}: {found:#?}");
+        }
+    }
+    let (_, motion) = danced_with("solos", 6, &[("who", json!(5)), ("distance", json!(4))]);
+    let home = motion.poses(0.0);
+    for count in (0..=32 * 16).map(|look| f64::from(look) / 16.0) {
+        let soloist = motion.pose(Dancer(4), count);
+        for other in [0, 2] {
+            let far = (soloist.x - home[other].x).hypot(soloist.y - home[other].y);
+            assert!(far > 0.59, "5 is {far} m from {} at {count}", other + 1);
+        }
+    }
+    assert!((motion.pose(Dancer(4), 8.0).y - home[4].y - 4.0).abs() < 1e-9, "as far as they are to go");
+    // What a side has said itself is danced, however close.
+    let mut dance = Dance::new("Test", Set::longways(4, 1.2, 1.2));
+    let with = Map::from_iter([("apart".to_owned(), json!(1.0))]);
+    dance.figures.push(named_figure("whole-gip", with, &dance.set).unwrap());
+    let motion = motion_of(&dance, None).unwrap();
+    assert!(find_faults(&dance, &motion).iter().any(|fault| fault.kind == FaultKind::Clash));
+}
+
+/// A figure's own stepping is danced by whoever dances: those who wait stand, and jump before their turn [MB1].
+#[test]
+fn whoever_waits_stands_whatever_the_figure_is_stepped_to() {
+    for (name, with, phrase) in [
+        ("solos", json!({}), "4 sh, 2 ss, ftj, 2 ds"),
+        ("solos", json!({}), "left, 3 ds, ftj"),
+        ("corners", json!({"form": "book"}), "7 sh, sj"),
+        ("corners", json!({}), "2 sh, 4 pc"),
+        ("corners", json!({}), "4 ds, 4 sh"),
+    ] {
+        let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+        let with = with.as_object().unwrap().clone();
+        dance.figures.push(named_figure(name, with, &dance.set).unwrap());
+        let own = motion_of(&dance, None).unwrap();
+        phrase.clone_into(&mut dance.figures[0].phrase);
+        let motion = motion_of(&dance, None).unwrap();
+        let (mut waited, mut danced) = (0, 0);
+        for dancer in (0..6).map(Dancer) {
+            for count in (0..own.counts() as u32).map(f64::from) {
+                let step = |motion: &Motion| motion.known()[motion.pose(dancer, count).step].short.clone();
+                let (before, after) = (step(&own), step(&motion));
+                if ["st", "sj"].contains(&before.as_str()) {
+                    assert_eq!(after, before, "{name} {phrase}: {dancer} at {count}");
+                    waited += 1;
+                } else {
+                    assert!(phrase.contains(&after), "{name} {phrase}: {dancer} at {count} {after}");
+                    danced += usize::from(after != before);
+                }
+            }
+        }
+        assert!(waited > 300 && danced > 30, "{name} {phrase}: {waited} {danced}");
+    }
+    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    dance.figures.push(named_figure("solos", Map::new(), &dance.set).unwrap());
+    "3 ds".clone_into(&mut dance.figures[0].phrase);
+    assert!(motion_of(&dance, None).is_ok(), "cut where a turn begins");
+    dance.steps =
+        serde_json::from_value(json!([{"name": "long", "short": "long", "feet": ["lead", "other", "lead"]}]))
+            .unwrap();
+    "64 long".clone_into(&mut dance.figures[0].phrase);
+    let said = motion_of(&dance, None).unwrap_err().to_string();
+    assert!(said.contains("figures[0].phrase") && said.contains("do not fill 32"), "{said}");
+}
+
+/// A figure that is danced otherwise is called so, as long as nobody has called it something of their own.
+#[test]
+fn foot_up_twice_is_called_so() {
+    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    let with = Map::from_iter([("second".to_owned(), json!("up"))]);
+    assert_eq!(named_figure("foot-up-and-down", with, &dance.set).unwrap().name, "Foot up twice");
+    dance.figures.push(named_figure("foot-up-and-down", Map::new(), &dance.set).unwrap());
+    let chosen =
+        |dance: &Dance, word: &str| bellpad::edits::with_choice(dance, 0, "second", json!(word)).unwrap();
+    let twice = chosen(&dance, "up");
+    assert_eq!(twice.figures[0].name, "Foot up twice");
+    assert_eq!(chosen(&twice, "down").figures[0].name, "Foot up and down");
+    "Our foot up".clone_into(&mut dance.figures[0].name);
+    assert_eq!(chosen(&dance, "up").figures[0].name, "Our foot up");
 }
 
 /// After a figure that ends facing up whoever dances with a partner turns to face them as they start, and goes forward, not
@@ -751,21 +903,40 @@ fn column_and_front_are_a_quarter_apart() {
     }
 }
 
-/// [CP]: whole rounds finish facing up, or all in: in a ring everyone faces the middle, in two files the partner.
+/// [CP]: whole rounds finish facing up, or all in: in a ring in which everyone faces the middle; [MB1] has a ring for the end of a
+/// dance. Those who stand in a ring come home to it; two files make one, in the order in which they stand round the middle.
 #[test]
 fn rounds_can_finish_all_in() {
     for kind in [bellpad::dance::SetKind::Longways, bellpad::dance::SetKind::Ring] {
-        let mut set = Set::longways(6, 2.4, 1.8);
-        set.kind = kind;
-        let mut dance = Dance::new("Test", set);
-        let with = Map::from_iter([("finish".to_owned(), json!("in"))]);
-        dance.figures.push(named_figure("whole-rounds", with, &dance.set).unwrap());
-        let motion = motion_of(&dance, None).unwrap();
-        for (pose, home) in motion.poses(32.0).iter().zip(&motion.poses(0.0)) {
-            at(pose, home.x, home.y);
-            faces(pose, home.facing);
+        for way in ["clockwise", "anticlockwise"] {
+            let mut set = Set::longways(6, 2.4, 1.8);
+            set.kind = kind;
+            let mut dance = Dance::new("Test", set);
+            let with = Map::from_iter([("finish".to_owned(), json!("in")), ("way".to_owned(), json!(way))]);
+            for (name, with) in [("cross-over", Map::new()), ("whole-rounds", with)] {
+                dance.figures.push(named_figure(name, with, &dance.set).unwrap());
+            }
+            let motion = motion_of(&dance, None).unwrap();
+            let (home, end) = (motion.poses(0.0), motion.poses(motion.counts()));
+            let far: Vec<f64> = end.iter().map(|pose| pose.x.hypot(pose.y)).collect();
+            let angle = |pose: &Pose| pose.x.atan2(pose.y).to_degrees();
+            for (pose, home) in end.iter().zip(&home) {
+                faces(pose, angle(pose) + 180.0);
+                let moved = (angle(pose) - angle(home) + 180.0).rem_euclid(360.0) - 180.0;
+                assert!(moved.abs() < 30.0, "{} is {moved} degrees from where they began", pose.number);
+                if kind == bellpad::dance::SetKind::Ring {
+                    at(pose, home.x, home.y);
+                }
+            }
+            assert!(far.iter().all(|each| (each - far[0]).abs() < 1e-6), "a circle: {far:?}");
+            let mut angles: Vec<f64> = end.iter().map(|pose| angle(pose).rem_euclid(360.0)).collect();
+            angles.sort_by(f64::total_cmp);
+            assert!(
+                angles.windows(2).all(|pair| (pair[1] - pair[0] - 60.0).abs() < 1e-3),
+                "evenly: {angles:?}"
+            );
+            assert_eq!(find_faults(&dance, &motion), []);
         }
-        assert_eq!(bellpad::faults::find_faults(&dance, &motion), []);
     }
 }
 

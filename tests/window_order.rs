@@ -10,9 +10,10 @@ use bellpad::dance::{Dance, Ends, EndsIn, Entry, Stance};
 use bellpad::desk::{About, Ask, FileAsk, OrderAsk, PlayAsk};
 use bellpad::store;
 use driven::{
-    Driven, activate, click, count, dance, drag, let_go, notice, open_tab, press, press_with, pull,
+    Driven, activate, click, count, dance, desk, drag, let_go, notice, open_tab, press, press_with, pull,
     show_dance, show_sample, six, take, undo_name, write,
 };
+use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, PointerButton, Rect, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
 use lines::lines;
@@ -300,6 +301,25 @@ fn strains_calls_bars_and_notes_are_set() {
     assert_eq!(dance(&harness).order[2].call, "Over!");
     assert_eq!(undo_name(&harness), "change the call of Cross over");
     undone(&mut harness, &before, 0.0);
+
+    // When it is called stands on the card of the figure at the playhead.
+    let begin = desk(&harness).motion().spans()[2].begin();
+    take(&mut harness, Ask::Play(PlayAsk::Seek(begin)));
+    open_tab(&mut harness, "Figure");
+    let at = desk(&harness).player().count;
+    let field = |harness: &Driven| {
+        let field = harness.get_by_role_and_label(Role::SpinButton, "called");
+        field.value().unwrap_or_default()
+    };
+    assert!(field(&harness).contains('2'), "{}", field(&harness));
+    harness.get_by_role_and_label(Role::SpinButton, "called").focus();
+    harness.run();
+    write(&mut harness, "0.5");
+    press(&mut harness, Key::Enter);
+    assert_eq!(dance(&harness).order[2].call_before, Some(0.5));
+    assert_eq!(undo_name(&harness), "change when Cross over is called");
+    undone(&mut harness, &before, at);
+    take(&mut harness, Ask::Play(PlayAsk::Seek(0.0)));
 
     more(&mut harness, 1);
     click(&mut harness, "Notes…");

@@ -516,7 +516,7 @@ fn captions_say_who_before_a_colon() {
     );
     let hey = dance.figure_index("hey").unwrap();
     let span = motion.spans().iter().find(|span| span.figure == hey).unwrap();
-    assert_eq!(caption(&dance, &motion, span, (0.0, 0.0)).what, "Call: Hey · partners facing");
+    assert_eq!(caption(&dance, &motion, span, (0.0, 0.0)).what, "Call: Hey, 2 bars before · partners facing");
     let said = caption(&dance, &motion, span, (0.0, 4.0)).what;
     assert_eq!(said, "double step · 1, 4, 5 and 8: right foot; 2, 3, 6 and 7: left foot");
 }

@@ -14,12 +14,13 @@ import { momentWords, sayPhrase, showWords } from "./words.js";
 let listed = null;
 
 /**
- * What stands beside the name of a figure: its call, or its strain.
+ * What stands beside the name of a figure: its call and when that comes, or its strain.
  * @param {DancedSpan} span
  */
 function besideName(span) {
-  if (span.call && span.call !== span.name) return `call \u201C${span.call}\u201D`;
-  return span.strain ? `strain ${span.strain}` : "";
+  if (span.call && span.call !== span.name) return `call \u201C${span.call}\u201D, ${span.called}`;
+  const strain = span.strain ? `strain ${span.strain}` : "";
+  return span.called ? `${strain}${strain && ", "}called ${span.called}` : strain;
 }
 
 /** Renews what follows the moment. */

@@ -37,6 +37,7 @@ interface BodySizes {
 interface DancedSpan {
   name: string;
   call: string;
+  called: string;
   strain: string;
   notes: string;
   bar: number;

@@ -6,7 +6,8 @@ use super::{
 use crate::dance::{Dance, Extra, Figure, Number, Person};
 use crate::edits::{
     OrderError, dance_figure, delete_figure, duplicate_line, move_line, new_figure, rename_figure, set_bars,
-    set_call, set_ends, set_notes, set_strain, with_choice, with_figure, with_set, without_entry,
+    set_call, set_call_before, set_ends, set_notes, set_strain, with_choice, with_figure, with_set,
+    without_entry,
 };
 use crate::figures::find;
 use crate::motion::{Motion, Span, SpanIndex};
@@ -86,6 +87,10 @@ impl Desk {
             OrderAsk::SetCall(line, call) => {
                 let dance = set_call(self.now.dance(), line, &call).map_err(in_words)?;
                 self.edit(format!("change the call of {}", self.name_at(line)), dance);
+            }
+            OrderAsk::SetCallBefore(line, bars) => {
+                let dance = set_call_before(self.now.dance(), line, bars).map_err(in_words)?;
+                self.edit_on(format!("change when {} is called", self.name_at(line)), dance);
             }
             OrderAsk::SetBars(figure, bars) => {
                 let dance = set_bars(self.now.dance(), figure, bars).map_err(in_words)?;

@@ -1,8 +1,8 @@
 //! Changing a whole dance: its set, its running order, a figure's choices. Each function takes a dance and gives a new
 //! one, in which named figures are worked out for what has changed.
 
-use crate::dance::{Dance, DanceError, Entry, Extra, Figure, Set, check_rules};
-use crate::figures::{FigureError, motion_of, named_figure, plan_named};
+use crate::dance::{Dance, DanceError, Entry, Extra, Figure, Named, Set, check_rules};
+use crate::figures::{Choices, FigureError, find, motion_of, named_figure, plan_named};
 use crate::motion::Ground;
 use serde_json::Value;
 
@@ -41,8 +41,17 @@ pub fn with_choice(dance: &Dance, figure: usize, key: &str, value: Value) -> Res
     if let Some(figure) = dance.figures.get_mut(figure)
         && let Some(named) = &mut figure.named
     {
+        let title = |named: &Named| {
+            let known = find(&named.figure).ok()?;
+            Some(known.title_with(&Choices::of(known, &named.with).ok()?))
+        };
+        // Whoever has called it something of their own keeps that.
+        let untold = title(named).is_some_and(|title| title == figure.name);
         named.with.insert(key.to_owned(), value);
         figure.bars = plan_named(named, &ground)?.bars;
+        if let Some(title) = title(named).filter(|_| untold) {
+            title.clone_into(&mut figure.name);
+        }
     }
     Ok(dance)
 }

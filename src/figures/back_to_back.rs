@@ -1,6 +1,6 @@
 use super::{
     Choice, Choices, FigureError, Kind, NamedFigure,
-    partners::{WithPartner, face_home, lead, left_sign, way_past},
+    partners::{BEFORE_JUMP, WithPartner, face_home, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Turn, TurnOn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
@@ -14,6 +14,7 @@ use crate::motion::{Ground, Plan, USUAL_PHRASE};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "back-to-back",
     title: "Back to back",
+    titles: &[],
     help: "Right past and behind your partner, backs together; then turn straight home; then by the left",
     choices: &[
         super::usual_choices::PASS,
@@ -54,5 +55,5 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             part.leads.push(lead(begin, way));
         }
     }
-    Ok(face_home(plan, ground))
+    Ok(face_home(plan, ground, BEFORE_JUMP))
 }

@@ -1,6 +1,6 @@
 use super::{
     Choice, Choices, FigureError, Kind, NamedFigure,
-    partners::{WithPartner, face_home, lead, left_sign, way_past},
+    partners::{BEFORE_HALF_BAR_JUMP, WithPartner, face_home, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
@@ -10,6 +10,7 @@ use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "back-to-back-backing",
     title: "Back to back, backing",
+    titles: &[],
     help: "Forward by the right shoulder, behind your partner, home backwards by the left; then the mirror",
     choices: &[
         super::usual_choices::PASS,
@@ -43,5 +44,5 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             part.leads.push(lead(begin, Way::Right));
         }
     }
-    Ok(face_home(plan, ground))
+    Ok(face_home(plan, ground, BEFORE_HALF_BAR_JUMP))
 }

@@ -2,7 +2,7 @@ use super::{
     Choice, Choices, FigureError, Kind, NamedFigure, corners_of_the_book as book, partners::lead,
     way_over::WayOver,
 };
-use crate::dance::{BarCounts, LeadRule, Leg, Turn, Way};
+use crate::dance::{BarCounts, LeadRule, Leg, Part, Turn, Way};
 use crate::motion::{Ground, Plan, Stand, wrap_half};
 
 /// Corners: opposites, 1-6, 2-5, 3-4 in a set of six [MB1], in turn change places with capers while the others stand
@@ -10,6 +10,7 @@ use crate::motion::{Ground, Plan, Stand, wrap_half};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "corners",
     title: "Corners",
+    titles: &[],
     help: "Opposites in turn change places with capers while the others stand",
     choices: &[
         Choice {
@@ -29,8 +30,8 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
         },
         Choice {
             key: "pair",
-            help: "all pairs of opposites in turn, or one of them: the first is 1 and the bottom of the other file",
-            kind: Kind::Word(&["all", "first", "second", "third", "fourth"]),
+            help: "which pair of opposites changes: 1 is 1 and the bottom of the other file; 0 for each in turn",
+            kind: Kind::Number { usual: 0.0, least: 0.0, most: 4.0, unit: "" },
         },
     ],
     plan,
@@ -41,8 +42,6 @@ const BARS: u32 = 4;
 /// What a pair steps in them, and what those step who stand.
 const PHRASE: &str = "2 ds, 4 pc";
 const WAIT: &str = "4 st";
-/// The pairs of opposites as a side chooses one.
-const PAIRS: [&str; 4] = ["first", "second", "third", "fourth"];
 /// Faster than this, metres a count, is too far to go in the capers alone.
 const FAR: f64 = 0.7;
 
@@ -56,14 +55,15 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     }
     let bow = choices.number("pass") / 2.0;
     let pairs = dancers / 2;
-    let turns: Vec<usize> = match PAIRS.iter().position(|pair| *pair == choices.word("pair")) {
-        None => (0..pairs).collect(),
-        Some(pair) if pair < pairs => vec![pair],
-        Some(_) => {
-            let why = format!("it has {pairs} pairs of opposites, and no {} one", choices.word("pair"));
+    let turns: Vec<usize> = match choices.number("pair") {
+        0.0 => (0..pairs).collect(),
+        pair if pair.fract() == 0.0 && pair <= pairs as f64 => vec![pair as usize - 1],
+        pair => {
+            let why = format!("it has {pairs} pairs of opposites, from 1 to {pairs}, and pair is {pair}");
             return Err(FigureError::Set { figure: FIGURE.name, why });
         }
     };
+    let all = turns.len() == pairs;
     let times = if choices.word("times") == "once" { 1 } else { 2 };
     let of_the_book = choices.word("form") == "book";
     let bars = if of_the_book { book::BARS } else { BARS };
@@ -79,7 +79,8 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
         let (mut from, mut to) = (home, away);
         for (index, turn) in turns.iter().enumerate() {
             let begin = BarCounts::usual(bars).counts() * index as f64;
-            let next = turns.get(index + 1) == Some(&own);
+            // After the last pair the whole side takes up what comes next [MB1]; after one pair alone that may be another pair.
+            let next = turns.get(index + 1).map_or(all, |next| *next == own);
             phrase.push(match (*turn == own, of_the_book) {
                 (true, true) => book::PHRASE,
                 (true, false) => PHRASE,
@@ -90,10 +91,15 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             if *turn != own {
                 continue;
             }
+            let over = WayOver::between(from, to);
+            let standing = ground.places().zip(&ground.stands);
+            let standing =
+                standing.filter(|(place, _)| ![part.place, other].contains(place)).map(|(_, stand)| stand);
+            let way = over.points(bow, standing);
             if of_the_book {
-                book::change(part, begin, from, to, bow);
+                book::change(part, begin, &over, (from, to), &way);
             } else {
-                change(part, begin, from, to, bow);
+                change(part, begin, &over, (from, to), &way);
                 // One who has just come across goes on with the foot that is free.
                 if index.checked_sub(1).and_then(|before| turns.get(before)) != Some(&own) {
                     part.leads.push(lead(begin, Way::Right));
@@ -113,14 +119,13 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
 }
 
 /// One dancer's way from corner to corner: face the opposite, cross by the right shoulder, turn right to face.
-fn change(part: &mut crate::dance::Part, begin: f64, from: &Stand, to: &Stand, bow: f64) {
-    let over = WayOver::between(from, to);
+fn change(part: &mut Part, begin: f64, over: &WayOver, (from, to): (&Stand, &Stand), way: &[(f64, f64)]) {
     let off = wrap_half(over.facing - from.facing);
     if off.abs() > 1.0 {
         let way = if off < 0.0 { Way::Left } else { Way::Right };
         part.turns.push(Turn::to_face(begin, begin + 1.5, way, over.facing));
     }
     let start = if over.length / 8.0 > FAR { begin + 2.0 } else { begin + 8.0 };
-    part.legs.push(Leg::smooth(start, begin + 16.0, &over.points(bow), to.x, to.y));
+    part.legs.push(Leg::smooth(start, begin + 16.0, way, to.x, to.y));
     part.turns.push(Turn::to_face(begin + 14.0, begin + 16.0, Way::Right, to.facing));
 }

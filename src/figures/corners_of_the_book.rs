@@ -1,28 +1,37 @@
-//! Corners as the Morris Book has them [MB1]: eight bars for a pair of opposites.
+//! Corners as the Morris Book has them [MB1], in its notation of *Laudnum Bunches*: eight bars for a pair of opposites.
+//!
+//! Bars 1 to 3 cross to each other's place, bar 4 turn about inwards till they face each other, bars 5 and 6 come to the centre until
+//! they are face to face, without touching or passing, bars 7 and 8 back to the corners; all of it by the 4/3 step (6/3 in 6-time)
+//! but for the backing, which has 4/2 with a jump on the half-bar of bar 8. Bar 4 has no jump. Where the same dance crosses with
+//! capers, the turn is to the right and inwards, with right shoulders level on the way: so it is here. How near they come, and
+//! that they turn to look at each other before they set off, was chosen for this program.
 
 use super::{partners::lead, way_over::WayOver};
 use crate::dance::{Leg, Part, Turn, Way};
 use crate::motion::{Stand, wrap_half};
 
-/// Bars in which one pair changes.
+/// Bars in which one pair changes [MB1].
 pub(super) const BARS: u32 = 8;
-/// What a pair steps: the book's 4/3 and 4/2 with its jump on the last half-bar. Its travelling figures take 4/2 and jump at the end
-/// of each four bars [MB1]; here the turn of bar 4 has that time (chosen for this program).
+/// What a pair steps: 4/3 for six bars, then 4/2, and the jump on the last half-bar [MB1].
 pub(super) const PHRASE: &str = "6 ds, 3 ss, hj";
-/// What a pair steps who stand and dance next: whoever is about to move jumps on the half-bar before [MB1].
+/// What they step who stand and dance next, or with the whole side: whoever is about to move jumps on the half-bar before [MB1].
 pub(super) const WAIT_AND_JUMP: &str = "7 st, sj";
 /// What a pair steps who stand [MB1].
 pub(super) const WAIT: &str = "8 st";
-/// How far from the middle each comes as the pair meets, metres, so that they meet and do not touch (chosen for this program).
+/// How far from the middle each comes as the pair meets, metres: face to face, and not touching (chosen for this program).
 const MEETING: f64 = 0.4;
 
-/// One dancer's way from a count: change places with the opposite in bars 1 to 3, turn right to face them in bar 4, meet in bars 5
-/// and 6, back away in 7 and 8 [MB1]; and as they come to place, turn as the place faces.
-pub(super) fn change(part: &mut Part, begin: f64, from: &Stand, to: &Stand, bow: f64) {
-    let over = WayOver::between(from, to);
+/// One dancer's way from a count, among others who stand; and as they come to place, turn as the place faces.
+pub(super) fn change(
+    part: &mut Part,
+    begin: f64,
+    over: &WayOver,
+    (from, to): (&Stand, &Stand),
+    way: &[(f64, f64)],
+) {
     let facing = over.facing;
     turn_if_need_be(part, (begin, begin + 1.5), wrap_half(facing - from.facing), facing);
-    part.legs.push(Leg::smooth(begin, begin + 12.0, &over.points(bow), to.x, to.y));
+    part.legs.push(Leg::smooth(begin, begin + 12.0, way, to.x, to.y));
     part.turns.push(Turn::to_face(begin + 12.0, begin + 15.0, Way::Right, facing + 180.0));
     let (x, y) = over.at(0.5 + MEETING / over.length, 0.0);
     part.legs.push(Leg::straight(begin + 16.0, begin + 24.0, x, y));

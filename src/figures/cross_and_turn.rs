@@ -1,6 +1,6 @@
 use super::{
     Choice, Choices, FigureError, Kind, NamedFigure,
-    partners::{WithPartner, face_home, lead, left_sign, way_past},
+    partners::{BEFORE_JUMP, WithPartner, face_home, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Turn, TurnOn};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
@@ -11,6 +11,7 @@ use crate::motion::{Ground, Plan, USUAL_PHRASE};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "cross-and-turn",
     title: "Cross and turn",
+    titles: &[],
     help: "Change places by the right shoulder and turn to face; then home by the left",
     choices: &[super::usual_choices::PASS, super::usual_choices::FIRST, BARS],
     plan,
@@ -53,5 +54,5 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             part.leads.push(lead(begin, way));
         }
     }
-    Ok(face_home(plan, ground))
+    Ok(face_home(plan, ground, BEFORE_JUMP))
 }

@@ -1,6 +1,6 @@
 use super::{
     Choices, FigureError, NamedFigure,
-    partners::{WithPartner, face_home, lead, left_sign, way_past},
+    partners::{BEFORE_HALF_BAR_JUMP, WithPartner, face_home, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
@@ -10,6 +10,7 @@ use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "cross-over",
     title: "Cross over",
+    titles: &[],
     help: "Change places by the right shoulder and turn right about; then the same home",
     choices: &[super::usual_choices::PASS, super::usual_choices::FIRST, super::usual_choices::TWO_BARS],
     plan,
@@ -31,5 +32,5 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             part.leads.push(lead(begin, Way::Right));
         }
     }
-    Ok(face_home(plan, ground))
+    Ok(face_home(plan, ground, BEFORE_HALF_BAR_JUMP))
 }

@@ -7,7 +7,8 @@ use crate::motion::{Ground, Plan, TRAVELLING_PHRASE, wrap_half};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "down-and-back",
     title: "Down and back",
-    help: "In column, forward the length of the file and back to place backwards; twice",
+    titles: &[],
+    help: "In column, forward the length of the file, as far as 4 m, and back to place backwards; twice",
     choices: &[
         Choice {
             key: "distance",

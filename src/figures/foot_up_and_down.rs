@@ -8,6 +8,7 @@ use crate::motion::{Ground, Plan, USUAL_PHRASE};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "foot-up-and-down",
     title: "Foot up and down",
+    titles: &[("second", "up", "Foot up twice")],
     help: "Up and back, turning away from your partner; then the same down, or up again",
     choices: &[
         Choice {

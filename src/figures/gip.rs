@@ -2,7 +2,7 @@
 
 use super::{
     Choice, Choices, FigureError, Kind,
-    partners::{WithPartner, face_home, lead, way_past},
+    partners::{BEFORE_JUMP, WithPartner, face_home, lead, way_past},
 };
 use crate::dance::{LeadRule, Leg, LegFacing, Part, Shape, Way};
 use crate::motion::{Ground, Plan, USUAL_PHRASE};
@@ -11,9 +11,26 @@ use std::f64::consts::PI;
 /// How far apart partners are.
 pub(super) const APART: Choice = Choice {
     key: "apart",
-    help: "how far apart partners' middles are as they go round",
+    help: "how far apart partners' middles are as they go round; left out, nearer where ranks are close",
     kind: Kind::Number { usual: 1.0, least: 0.7, most: 2.4, unit: "m" },
 };
+
+/// The least that partners have between their middles where nothing is chosen, metres: face to face bodies are 0.28 m deep.
+const NEAREST: f64 = 0.55;
+/// How much nearer to each other partners are than their middle is to that of the next pair, metres, so that who goes round the one
+/// leaves room to who goes round the other: a body's depth, and the room that is not tight, and a little (worked out from the usual limits).
+const ROOM: f64 = 0.5;
+
+/// How far apart partners are where nothing is chosen, metres: as usual, and nearer where another pair is close.
+fn usual_apart(usual: f64, pairs: &[WithPartner], own: &WithPartner) -> f64 {
+    let (x, y) = own.place(0.0, 0.0);
+    let between = pairs.iter().map(|other| {
+        let (to_x, to_y) = other.place(0.0, 0.0);
+        (to_x - x).hypot(to_y - y)
+    });
+    let next = between.filter(|far| *far > 1e-6).fold(f64::INFINITY, f64::min);
+    usual.min((next - ROOM).max(NEAREST))
+}
 
 /// Counts in which a half travels; the jump follows.
 const TRAVEL: f64 = 12.0;
@@ -30,14 +47,17 @@ pub(super) fn plan(
     let first = way_past(choices.word("first"));
     let mut plan = Plan::still(8, USUAL_PHRASE, ground.dancers());
     plan.named_lead = Some(LeadRule::LeftThenRight);
-    for (part, own) in plan.parts.iter_mut().zip(WithPartner::all(ground, figure)?) {
-        let radius = (choices.number("apart") / 2.0).min(own.half_way());
+    let pairs = WithPartner::all(ground, figure)?;
+    for (part, own) in plan.parts.iter_mut().zip(&pairs) {
+        let chosen = choices.number("apart");
+        let apart = if choices.is_given("apart") { chosen } else { usual_apart(chosen, &pairs, own) };
+        let radius = (apart / 2.0).min(own.half_way());
         for (begin, way) in [(0.0, first), (16.0, first.other())] {
-            half(part, &own, (begin, way), radius, all_round);
+            half(part, own, (begin, way), radius, all_round);
             part.leads.push(lead(begin, way));
         }
     }
-    Ok(face_home(plan, ground))
+    Ok(face_home(plan, ground, BEFORE_JUMP))
 }
 
 /// Half a gip of one dancer, from a count, setting off to one side, so many metres from the middle between partners.

@@ -1,6 +1,6 @@
 use super::{
     Choices, FigureError, NamedFigure,
-    partners::{WithPartner, face_home, lead, left_sign, way_past},
+    partners::{BEFORE_HALF_BAR_JUMP, WithPartner, face_home, lead, left_sign, way_past},
 };
 use crate::dance::{LeadRule, Leg, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
@@ -12,6 +12,7 @@ use crate::motion::{Ground, Plan, TRAVELLING_PHRASE};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "go-and-come",
     title: "Go and come",
+    titles: &[],
     help: "Change places by the right shoulder and back again backwards; then by the left",
     choices: &[super::usual_choices::PASS, super::usual_choices::FIRST, super::usual_choices::TWO_BARS],
     plan,
@@ -32,5 +33,5 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             part.leads.push(lead(begin, Way::Right));
         }
     }
-    Ok(face_home(plan, ground))
+    Ok(face_home(plan, ground, BEFORE_HALF_BAR_JUMP))
 }

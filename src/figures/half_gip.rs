@@ -6,6 +6,7 @@ use crate::motion::{Ground, Plan};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "half-gip",
     title: "Half gip",
+    titles: &[],
     help: "Half-way round your partner and back, facing them all the way, right shoulders; then by the left",
     choices: &[gip::APART, super::usual_choices::FIRST],
     plan,

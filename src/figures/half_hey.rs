@@ -9,6 +9,7 @@ use crate::motion::{Ground, Plan, USUAL_PHRASE};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "half-hey",
     title: "Half hey",
+    titles: &[],
     help: "Half of the hey: the ends change and the middles come home",
     choices: &[INSIDE, OUTSIDE, TIMING, TOPS],
     plan,

@@ -10,6 +10,7 @@ use crate::motion::{Ground, Plan, USUAL_PHRASE};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "half-rounds",
     title: "Half rounds",
+    titles: &[],
     help: "Half-way round the circle, and back the way you came",
     choices: &[WAY],
     plan,
@@ -30,12 +31,27 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             continue;
         }
         let there = facing_there(ground, part.place);
-        let out =
-            HalfRound { begin: 0.0, end: 12.0, from: stand.facing, turned: 0.0, sign, spin: Way::Right };
+        let out = HalfRound {
+            begin: 0.0,
+            end: 12.0,
+            from: stand.facing,
+            turned: 0.0,
+            sign,
+            spin: Way::Right,
+            stays: false,
+        };
         circle.dance(part, out);
         part.turns.push(finish(9.5, 12.0, sign, there));
         let turned = 180.0 * sign;
-        let back = HalfRound { begin: 16.0, end: 28.0, from: there, turned, sign: -sign, spin: Way::Left };
+        let back = HalfRound {
+            begin: 16.0,
+            end: 28.0,
+            from: there,
+            turned,
+            sign: -sign,
+            spin: Way::Left,
+            stays: false,
+        };
         circle.dance(part, back);
         part.turns.push(finish(25.5, 28.0, -sign, stand.facing));
     }

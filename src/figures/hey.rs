@@ -15,6 +15,7 @@ use crate::motion::{Ground, Plan, USUAL_PHRASE};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "hey",
     title: "Hey",
+    titles: &[],
     help: "Each file weaves along itself, ends changing and back again",
     choices: &[INSIDE, OUTSIDE, TIMING, TOPS],
     plan,

@@ -37,6 +37,7 @@ mod hey_timing;
 mod hey_track;
 mod into_line;
 mod kept_plans;
+mod laid_over;
 mod list;
 mod mirror;
 mod motion_of;

@@ -81,7 +81,7 @@ fn new_plan(
     index: usize,
     (ground, known): (&Ground, &[Step]),
 ) -> Result<Arc<Plan>, DanceError> {
-    let mut plan = plan_of(figure, index, ground)?;
+    let mut plan = plan_of(figure, index, ground, known)?;
     plan.dance_lead = dance.lead;
     plan.hops = dance.hops;
     check_phrases(&plan, known)

@@ -7,10 +7,21 @@ pub struct NamedFigure {
     pub name: &'static str,
     /// The name that people read.
     pub title: &'static str,
+    /// What people call it where a word has been chosen for a key: the key, the word and the title.
+    pub titles: &'static [(&'static str, &'static str, &'static str)],
     /// What it is, in a line.
     pub help: &'static str,
     /// What a side can choose about it.
     pub choices: &'static [Choice],
     /// What everybody does in it on a ground.
     pub(super) plan: fn(&Ground, &Choices) -> Result<Plan, FigureError>,
+}
+
+impl NamedFigure {
+    /// The name that people read, as a side has chosen it.
+    #[must_use]
+    pub fn title_with(&self, choices: &Choices) -> &'static str {
+        let own = self.titles.iter().find(|(key, word, _)| choices.word(key) == *word);
+        own.map_or(self.title, |(_, _, title)| title)
+    }
 }

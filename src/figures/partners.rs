@@ -1,6 +1,6 @@
 use super::FigureError;
 use crate::dance::{Extra, Lead, LegFacing, Turn, Way};
-use crate::motion::{Ground, Plan, Stand, TRAVELLING_PHRASE, USUAL_PHRASE, wrap_half};
+use crate::motion::{Ground, Plan, Stand, wrap_half};
 
 /// A dancer who faces a partner across the set, with directions as that dancer sees them.
 #[derive(Clone, Copy, Debug)]
@@ -64,15 +64,16 @@ impl WithPartner {
     }
 }
 
-/// The counts in which those whose spots do not face their partners turn to face them, and back at the end: just before the
-/// jump, in either of the phrases that figures with a partner have.
+/// The counts in which those whose spots do not face their partners turn to face them.
 const TURN_IN: (f64, f64) = (0.0, 1.0);
-const TURN_BACK: [(&str, (f64, f64)); 2] = [(USUAL_PHRASE, (27.0, 28.0)), (TRAVELLING_PHRASE, (28.0, 30.0))];
+/// The counts in which they turn back in a figure that ends with the jump that takes all of bar 8, and in one that has it on the last
+/// half-bar: just before it.
+pub(super) const BEFORE_JUMP: (f64, f64) = (27.0, 28.0);
+pub(super) const BEFORE_HALF_BAR_JUMP: (f64, f64) = (28.0, 30.0);
 
 /// A figure of eight bars in which everyone begins facing their partner: they turn to them first, however they come to it, and
-/// where spots face otherwise, as in a ring, at the end as their spot faces.
-pub(super) fn face_home(mut plan: Plan, ground: &Ground) -> Plan {
-    let Some((_, back)) = TURN_BACK.iter().find(|(phrase, _)| *phrase == plan.phrase) else { return plan };
+/// where spots face otherwise, as in a ring, as their spot faces between two counts at the end.
+pub(super) fn face_home(mut plan: Plan, ground: &Ground, back: (f64, f64)) -> Plan {
     let Ok(pairs) = WithPartner::all(ground, "") else { return plan };
     for (part, own) in plan.parts.iter_mut().zip(pairs) {
         let off = own.off();

@@ -1,8 +1,10 @@
 //! What everybody does in a figure, named or drawn or both.
 
 use super::kept_plans::kept_plan;
+use super::laid_over::laid_over;
 use super::{Choices, FigureError, find};
 use crate::dance::{DanceError, Extra, Figure, Named, Set};
+use crate::motion::steps::Step;
 use crate::motion::{Ground, Plan, USUAL_PHRASE, known_steps, track_of, with_amounts};
 use std::sync::Arc;
 
@@ -15,7 +17,8 @@ pub fn named_figure(name: &str, with: Extra, set: &Set) -> Result<Figure, Figure
     let found = find(name)?;
     let named = Named { figure: found.name.to_owned(), with, extra: Extra::new() };
     let plan = plan_named(&named, &Ground::of(set))?;
-    let mut figure = Figure::drawn(found.name, found.title, plan.bars);
+    let title = found.title_with(&Choices::of(found, &named.with)?);
+    let mut figure = Figure::drawn(found.name, title, plan.bars);
     figure.named = Some(named);
     Ok(figure)
 }
@@ -59,8 +62,9 @@ fn settle_turns(plan: &mut Plan, ground: &Ground) {
 /// are drawn.
 ///
 /// # Errors
-/// When the named figure, its choices or the set do not fit; `index` gives the place for the message.
-pub fn plan_of(figure: &Figure, index: usize, ground: &Ground) -> Result<Plan, DanceError> {
+/// When the named figure, its choices or the set do not fit, or its own stepping does not fill the time of whoever dances while
+/// others wait; `index` gives the place for the message.
+pub fn plan_of(figure: &Figure, index: usize, ground: &Ground, known: &[Step]) -> Result<Plan, DanceError> {
     let mut plan = match &figure.named {
         Some(named) => {
             let plan = plan_named(named, ground)
@@ -77,7 +81,11 @@ pub fn plan_of(figure: &Figure, index: usize, ground: &Ground) -> Result<Plan, D
     };
     if !figure.phrase.is_empty() {
         plan.phrase.clone_from(&figure.phrase);
-        plan.parts.iter_mut().for_each(|part| part.phrase.clear());
+        let counts = plan.counts() as usize;
+        for part in &mut plan.parts {
+            part.phrase = laid_over(&part.phrase, &figure.phrase, known, counts)
+                .map_err(|error| DanceError::key(format!("figures[{index}].phrase"), error.to_string()))?;
+        }
     }
     if let Some(stance) = figure.ends.stance {
         plan.ends = stance;

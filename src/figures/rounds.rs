@@ -58,6 +58,8 @@ pub(super) struct HalfRound {
     pub sign: f64,
     /// The way of the spin at its start.
     pub spin: Way,
+    /// Whether it ends on the circle, and not in a place of the set.
+    pub stays: bool,
 }
 
 impl Circle {
@@ -107,7 +109,11 @@ impl Circle {
         let points: Vec<(f64, f64)> =
             (1..=POINTS).map(|point| self.place(round, point as f64 / (POINTS + 1) as f64, half)).collect();
         let back = if (half.turned + half.sign * 180.0).rem_euclid(360.0).abs() < 1.0 { 1.0 } else { -1.0 };
-        let (x, y) = (back * round.home.0, back * round.home.1);
+        let (x, y) = if half.stays {
+            self.place(round, 1.0, half)
+        } else {
+            (back * round.home.0, back * round.home.1)
+        };
         part.legs.push(Leg::smooth(half.begin, half.end, &points, x, y).facing(LegFacing::Forwards));
         // The spin ends facing along the circle, where the dancer is a quarter of this half round.
         let along = round.angle + half.turned + half.sign * (0.25 * 180.0 + 90.0);
@@ -117,9 +123,15 @@ impl Circle {
         part.turns.push(Turn { spins, ..Turn::to_face(half.begin, half.begin + 3.5, half.spin, along) });
     }
 
+    /// The facing, degrees, towards the middle of the set from where half a circle ends that ends on it.
+    pub fn facing_in(&self, place: PlaceNumber, half: HalfRound) -> f64 {
+        let end = self.rounds.get(place.index()).map_or((0.0, 0.0), |round| self.place(round, 1.0, half));
+        (-end.0).atan2(-end.1).to_degrees().rem_euclid(360.0)
+    }
+
     /// The place of a dancer a share of half a circle on.
     fn place(&self, round: &Round, share: f64, half: HalfRound) -> (f64, f64) {
-        let joined = ease(share.min(1.0 - share) / 0.3);
+        let joined = ease(if half.stays { share } else { share.min(1.0 - share) } / 0.3);
         let turned = half.turned + half.sign * 180.0 * share;
         let (own_sin, own_cos) = (round.angle + turned).to_radians().sin_cos();
         let (sin, cos) = (round.angle + round.spread + turned).to_radians().sin_cos();

@@ -2,6 +2,12 @@
 
 use crate::motion::Stand;
 
+/// At how many places the way is looked at for those who stand.
+const LOOKS: u32 = 16;
+/// How far the middle of whoever stands has to be from the way, metres: two bodies however they face, and the room that is not
+/// tight (0.25 + 0.25 + 0.10 m, worked out from the usual limits), and a little for what the bow is more than a parabola.
+const ROOM: f64 = 0.65;
+
 /// Straight over but for a short bow to the dancer's own left, so that those who stand are given room.
 pub(super) struct WayOver {
     from: (f64, f64),
@@ -25,8 +31,21 @@ impl WayOver {
         (x + dx * share - dy / self.length * left, y + dy * share + dx / self.length * left)
     }
 
-    /// The points that its line goes through, with a bow of so many metres.
-    pub(super) fn points(&self, bow: f64) -> [(f64, f64); 3] {
-        [self.at(0.32, 0.0), self.at(0.5, bow), self.at(0.68, 0.0)]
+    /// The points that its line goes through, with a bow of so many metres: one bow all the way where that leaves room to those who
+    /// stand, and else a short one in the midst.
+    pub(super) fn points<'a>(&self, bow: f64, standing: impl Iterator<Item = &'a Stand>) -> Vec<(f64, f64)> {
+        // A bow through its middle is near a parabola.
+        let looks: Vec<(f64, f64)> = (1..LOOKS)
+            .map(|look| f64::from(look) / f64::from(LOOKS))
+            .map(|share| self.at(share, 4.0 * bow * share * (1.0 - share)))
+            .collect();
+        let mut standing = standing;
+        let is_clear =
+            standing.all(|stand| looks.iter().all(|(x, y)| (stand.x - x).hypot(stand.y - y) >= ROOM));
+        if is_clear {
+            vec![self.at(0.5, bow)]
+        } else {
+            vec![self.at(0.32, 0.0), self.at(0.5, bow), self.at(0.68, 0.0)]
+        }
     }
 }

@@ -6,6 +6,7 @@ use crate::motion::{Ground, Plan};
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "whole-gip",
     title: "Whole gip",
+    titles: &[],
     help: "All round your partner, facing them all the way, right shoulders; then by the left",
     choices: &[gip::APART, super::usual_choices::FIRST],
     plan,

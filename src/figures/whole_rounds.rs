@@ -3,21 +3,23 @@ use super::{
     partners::lead,
     rounds::{Circle, HalfRound, WAY, facing_there, finish},
 };
-use crate::dance::{LeadRule, Stance, Turn, Way};
+use crate::dance::{EndsIn, LeadRule, SetKind, Stance, Turn, Way};
 use crate::motion::{Ground, Plan};
 
 /// Whole rounds, by the same-way rule: spin right at the start of each half, start right both times, and keep
 /// going the same way round. Half 1: half-way round, face your partner, jump. Half 2: the rest of the way, and
-/// finish facing up, or all in, with four capers (common practice, no source).
+/// finish facing up with four capers, or all in: in a ring that faces the middle (common practice, no source). A set in two files
+/// stays on the circle for that, as the end of a dance may be [MB1], and so ends anywhere.
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "whole-rounds",
     title: "Whole rounds",
+    titles: &[],
     help: "Half-way round the circle, then the rest of the way, finishing with four capers up, or all in",
     choices: &[
         WAY,
         Choice {
             key: "finish",
-            help: "facing up, or all in: in a ring the middle, in two files the partner",
+            help: "at home facing up, or all in: in a ring that faces the middle",
             kind: Kind::Word(&["up", "in"]),
         },
     ],
@@ -29,8 +31,12 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let mut plan = Plan::still(8, "2 ds, 2 ss, ftj, 2 ds, 4 pc", ground.dancers());
     plan.named_lead = Some(LeadRule::SameWay);
     let all_in = choices.word("finish") == "in";
+    let stays = all_in && ground.kind == SetKind::Longways && ground.dancers() > 1;
     if !all_in {
         plan.ends = Stance::Column;
+    }
+    if stays {
+        plan.spots = EndsIn::Anywhere;
     }
     let circle = Circle::of(ground);
     for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
@@ -45,13 +51,28 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             continue;
         }
         let there = facing_there(ground, part.place);
-        let first =
-            HalfRound { begin: 0.0, end: 12.0, from: stand.facing, turned: 0.0, sign, spin: Way::Right };
+        let first = HalfRound {
+            begin: 0.0,
+            end: 12.0,
+            from: stand.facing,
+            turned: 0.0,
+            sign,
+            spin: Way::Right,
+            stays: false,
+        };
         circle.dance(part, first);
         part.turns.push(finish(9.5, 12.0, sign, there));
-        let second =
-            HalfRound { begin: 16.0, end: 28.0, from: there, turned: 180.0 * sign, sign, spin: Way::Right };
+        let second = HalfRound {
+            begin: 16.0,
+            end: 28.0,
+            from: there,
+            turned: 180.0 * sign,
+            sign,
+            spin: Way::Right,
+            stays,
+        };
         circle.dance(part, second);
+        let last = if stays { circle.facing_in(part.place, second) } else { last };
         part.turns.push(finish(25.0, 28.0, sign, last));
     }
     Ok(plan)

@@ -1,7 +1,7 @@
 use crate::dance::{BarCounts, Dance, Dancer, Foot};
 use crate::motion::{Footfall, Moment, Motion, STAND, Span, Track, wrap_half};
 use crate::words::{
-    first_foot,
+    call_before_said, first_foot,
     phrases::{list, named},
 };
 
@@ -48,11 +48,11 @@ pub fn caption(dance: &Dance, motion: &Motion, span: &Span, (from, to): (f64, f6
     Caption { when: bars_of(span.bar_counts(), from, to), what }
 }
 
-/// What the foreman calls for a figure: the first call of the running order, unless that is its name.
-fn call(dance: &Dance, figure: usize) -> Option<&str> {
+/// What the foreman calls for a figure and how long before: the first line of the running order that says so.
+fn call(dance: &Dance, figure: usize) -> Option<String> {
     let figure = dance.figures.get(figure)?;
-    let mut called = dance.order.iter().filter(|entry| entry.figure == figure.id && !entry.call.is_empty());
-    called.next()?.own_call(&figure.name)
+    let mut lines = dance.order.iter().filter(|entry| entry.figure == figure.id);
+    lines.find_map(|entry| call_before_said(entry, &figure.name))
 }
 
 /// Which way everybody faces at the start of a figure, where that can be said in a word.

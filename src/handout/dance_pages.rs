@@ -6,6 +6,7 @@ use super::{
 use crate::dance::{Dance, Holding, Metre, Score, SetKind};
 use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, PAPER, engrave};
+use crate::words::calls_said;
 
 /// The size of words, points.
 const SIZE: f32 = 10.0;
@@ -112,11 +113,12 @@ fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Vec<(usize, [f3
     flow.heading("Running order", row * 3.0);
     put_row(flow, columns, ["", "Figure", "Strain", "Bars"], true, 0.0);
     let mut rows = Vec::new();
+    let called = calls_said(dance, motion);
     for (index, span) in motion.indexed_spans() {
         let name = figure_name(dance, motion, index);
         let entry = dance.order.get(index.index());
-        let call = entry.and_then(|entry| entry.own_call(&name));
-        let text = call.map_or_else(|| name.clone(), |call| format!("{name} — call: {call}"));
+        let call = called.get(index.index()).and_then(Option::as_ref);
+        let text = call.map_or_else(|| name.clone(), |call| format!("{name} — {}", call.words()));
         let lines = wrapped(&text, SIZE, columns[2] - columns[1] - 8.0).len().clamp(1, MOST_LINES);
         flow.need(row * lines as f32);
         let top = flow.y;

@@ -2,9 +2,8 @@
 
 use super::{Outcome, Said, VerbError, opening::open_motion, printing::print};
 use crate::dance::{Dance, Dancer, Number};
-use crate::figures::{Call, calls};
-use crate::motion::{Motion, SpanIndex};
-use crate::words::{phrases::sheet, standing, tell};
+use crate::motion::Motion;
+use crate::words::{calls_said, phrases::sheet, standing, tell};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -60,13 +59,12 @@ fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> S
     if motion.spans().is_empty() {
         text += &wrapped(sheet::empty(), "");
     }
-    let motion_calls = calls(dance, motion);
+    let called = if one_figure { Vec::new() } else { calls_said(dance, motion) };
     for (index, span) in motion.indexed_spans() {
         let Some(figure) = dance.figures.get(span.figure) else { continue };
-        let entry = if one_figure { None } else { dance.order.get(index.index()) };
         let mut title = format!("{}, {}", figure.name, sheet::bars(span.first_bar, span.bars));
-        if let Some(call) = entry.and_then(|entry| entry.own_call(&figure.name)) {
-            title += &format!(" ({})", called(&motion_calls, motion, index, call));
+        if let Some(call) = called.get(index.index()).and_then(Option::as_ref) {
+            title += &format!(" ({})", call.words());
         }
         text += "\n";
         text += &wrapped(&title, "");
@@ -91,15 +89,6 @@ fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> S
         }
     }
     text
-}
-
-/// What is called for a line, and when.
-fn called(calls: &[Call], motion: &Motion, line: SpanIndex, call: &str) -> String {
-    let Some(count) = calls.iter().find(|call| call.line == line).map(|call| call.count) else {
-        return sheet::call(call);
-    };
-    let bar = f64::from(motion.bar_counts().in_bar(0));
-    sheet::call_at(call, if count < 0.0 { Err(-count / bar) } else { Ok(motion.moment(count)) })
 }
 
 /// Text in lines of at most so many letters, each begun with `indent`; a word that is longer stands alone.

@@ -5,6 +5,7 @@
 //! [`facts`] picks what there is to say of a dancer, the same way for named and for drawn figures; `phrases.rs`, with
 //! what is under it, alone puts facts into words; [`tell`] joins the two.
 
+mod calls;
 mod cautions;
 mod facts;
 mod feet;
@@ -18,6 +19,7 @@ mod round;
 mod tell;
 mod travel;
 
+pub use calls::{CallSaid, call_before_said, calls_said};
 pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT};
 pub use facts::{
     Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, PhraseFacts, PlaceSaid, Start, StartTurn,

@@ -188,6 +188,7 @@ fn orders() -> impl Strategy<Value = OrderAsk> {
         1 => index().prop_map(OrderAsk::Delete),
         1 => (index(), words()).prop_map(|(line, strain)| OrderAsk::SetStrain(line, strain)),
         1 => (index(), words()).prop_map(|(line, call)| OrderAsk::SetCall(line, call)),
+        1 => (index(), prop::option::of(number(-1.0..18.0))).prop_map(|(line, bars)| OrderAsk::SetCallBefore(line, bars)),
         1 => (index(), prop_oneof![0..20u32, Just(u32::MAX)])
             .prop_map(|(figure, bars)| OrderAsk::SetBars(figure, bars)),
         1 => (index(), ends).prop_map(|(figure, (spots, stance))| OrderAsk::SetEnds(figure, Ends { spots, stance })),

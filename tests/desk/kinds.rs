@@ -153,6 +153,7 @@ kinds!(OrderAsk {
     Delete,
     SetStrain,
     SetCall,
+    SetCallBefore,
     SetBars,
     SetEnds,
     SetNotes,

@@ -24,6 +24,8 @@ pub enum OrderAsk {
     SetStrain(usize, String),
     /// Have something of its own called at a line.
     SetCall(usize, String),
+    /// Have a line called so many bars before its figure begins, or when calls usually come.
+    SetCallBefore(usize, Option<f64>),
     /// Make a drawn figure longer or shorter.
     SetBars(usize, u32),
     /// Say how a figure ends.

@@ -4,7 +4,7 @@ use super::{FACING_PARTS, HAND_PARTS, PLACE_PARTS, airs, feet::pack_feet, moves:
 use crate::dance::{Dance, Dancer, Foot, Holding, Metre};
 use crate::motion::{Clock, Motion, Span, SpanIndex};
 use crate::picture::{BODY, Colour, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
-use crate::words::tell;
+use crate::words::{calls_said, tell};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use serde_json::{Value, json};
@@ -124,6 +124,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         .collect();
     let entries: Vec<_> =
         dance.order.iter().filter(|entry| dance.figure_index(&entry.figure).is_some()).collect();
+    let called = calls_said(dance, motion);
     let spans: Vec<Value> = motion
         .spans()
         .iter()
@@ -135,6 +136,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
             json!({
                 "name": name,
                 "call": entry.and_then(|entry| entry.own_call(name)).unwrap_or_default(),
+                "called": called.get(index).and_then(Option::as_ref).map_or("", |call| call.when.as_str()),
                 "strain": entry.map_or("", |entry| entry.strain.trim()),
                 "notes": figure.map_or("", |figure| figure.notes.as_str()),
                 "bar": span.first_bar,

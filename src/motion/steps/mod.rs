@@ -16,4 +16,5 @@ mod step_and_hops;
 
 pub use built_in::built_in;
 pub use stand::STAND;
+use stand_and_jump::STAND_AND_JUMP;
 pub use step::Step;

@@ -47,6 +47,12 @@ impl Step {
         }
     }
 
+    /// Whether it is standing while others dance, with the jump before one's own turn or without.
+    #[must_use]
+    pub fn is_wait(&self) -> bool {
+        [super::STAND, super::STAND_AND_JUMP].contains(&self.short.as_str())
+    }
+
     #[must_use]
     pub fn counts(&self) -> usize {
         self.feet.len()

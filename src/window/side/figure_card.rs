@@ -1,5 +1,5 @@
 use super::ends_menu;
-use crate::dance::{Figure, LeadRule};
+use crate::dance::{Entry, Figure, LeadRule, limits};
 use crate::desk::{Ask, Desk, OrderAsk};
 use crate::figures::{self, Choice, Choices, Kind};
 use crate::window::fields::{NumberField, NumberKind, show_phrase};
@@ -28,6 +28,8 @@ fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &
         show_lead(ui, index, figure, figure.named.is_some(), asks);
         ui.end_row();
         ends_menu::show_rows(ui, index, figure, asks);
+        show_called(ui, desk, asks);
+        ui.end_row();
     });
     show_phrase(ui, desk, (index, figure), "card", asks);
     ui.add_space(6.0);
@@ -78,6 +80,21 @@ fn show_choice(
                 }
             });
         }
+    }
+}
+
+/// How many bars before it begins the line at the playhead is called.
+fn show_called(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    let hint = "How many bars before it begins the foreman calls it, at this line";
+    let label = ui.weak("called").on_hover_text(hint);
+    let Some(line) = desk.span() else { return };
+    let before = desk.dance().order.get(line.index()).map_or(Entry::CALL_BEFORE, Entry::called_before);
+    let kind = NumberKind { least: 0.0, most: limits::EARLIEST_CALL, places: 2, unit: "bars before" };
+    let answer = NumberField::new(before, kind, 0.05).hint(hint).refused(desk.notice()).show(ui);
+    answer.response.labelled_by(label.id);
+    if let Some(before) = answer.changed {
+        let own = (before != Entry::CALL_BEFORE).then_some(before);
+        asks.push(Ask::Order(OrderAsk::SetCallBefore(line.index(), own)));
     }
 }
 

@@ -10,6 +10,7 @@ use crate::window::{
     paint::{choose_text, words_within},
     theme::colour,
 };
+use crate::words::call_before_said;
 use egui::{
     Align2, Context, CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, Popup, Rect, Response,
     Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
@@ -382,7 +383,7 @@ fn hover_words(line: &Line) -> String {
     let kind = if figure.named.is_none() { "drawn" } else { "named" };
     let (first, last) = (span.first_bar + 1, span.first_bar + span.bars);
     let mut words = format!("{}, {kind}, bars {first} to {last}", shown_name(figure));
-    if let Some(call) = line.entry.and_then(|entry| entry.own_call(&figure.name)) {
+    if let Some(call) = line.entry.and_then(|entry| call_before_said(entry, &figure.name)) {
         words += &format!("\nCall: {call}");
     }
     if !figure.notes.is_empty() {

@@ -34,14 +34,25 @@ pub fn call(call: &str) -> String {
     format!("call: {call}")
 }
 
-/// What the foreman calls, and when: at a moment, or so many bars before the dancing.
+/// When the foreman calls a figure by its name.
 #[must_use]
-pub fn call_at(called: &str, moment: Result<Moment, f64>) -> String {
-    let call = call(called);
+pub fn called(when: &str) -> String {
+    format!("called {when}")
+}
+
+/// When the foreman calls: at a moment, or so many bars before the dancing.
+#[must_use]
+pub fn call_moment(moment: Result<Moment, f64>) -> String {
     match moment {
-        Ok(moment) => format!("{call}, at bar {moment}"),
-        Err(bars) => format!("{call}, {} before the dancing", many_bars(bars)),
+        Ok(moment) => format!("at bar {moment}"),
+        Err(bars) => format!("{} before the dancing", many_bars(bars)),
     }
+}
+
+/// How many bars before its figure begins something is called.
+#[must_use]
+pub fn call_before(bars: f64) -> String {
+    if bars > 0.0 { format!("{} before", many_bars(bars)) } else { "as it begins".to_owned() }
 }
 
 /// So many bars, and parts of one: `1 bar`, `1.5 bars`.
