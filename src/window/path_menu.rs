@@ -31,7 +31,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, of: PathPoint, asks: &mut Vec<Ask>) {
         Some(PointOf { point: None, .. }) => format!("End of path {}", number + 1),
         Some(PointOf { point: Some(through), .. }) => format!("Point {} of path {}", through + 1, number + 1),
     };
-    ui.weak(format!("{what} of {dancer}, {}", span.moment_said(count)));
+    ui.weak(format!("{dancer}: {what}, {}", span.moment_said(count)));
     let go = Ask::Play(PlayAsk::Seek(count));
     if item(ui, true, "Go there", "") {
         asks.push(go.clone());

@@ -18,7 +18,7 @@ impl Floor {
         }
         for point in leg_points(span, dancer) {
             let at: Pos2 = frame.to_picture(point.x, point.y).into();
-            let id = Id::unique(("path point", dancer, point.of));
+            let id = Id::unique(("path point", span_index, dancer, point.of));
             let response =
                 ui.interact(Rect::from_center_size(at, vec2(16.0, 16.0)), id, Sense::click_and_drag());
             let number =

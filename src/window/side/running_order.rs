@@ -10,6 +10,7 @@ use crate::window::{
     paint::{choose_text, words_within},
     theme::colour,
 };
+use crate::words::bars_said;
 use egui::{
     Align2, Context, CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, Popup, Rect, Response,
     Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
@@ -379,8 +380,7 @@ fn shown_name(figure: &Figure) -> String {
 fn hover_words(line: &Line) -> String {
     let (span, figure) = (line.span, line.figure);
     let kind = if figure.named.is_none() { "drawn" } else { "named" };
-    let (first, last) = (span.first_bar + 1, span.first_bar + span.bars);
-    let mut words = format!("{}, {kind}, bars {first} to {last}", shown_name(figure));
+    let mut words = format!("{}, {kind}, {}", shown_name(figure), bars_said(span.bars));
     if let Some(call) = line.entry.and_then(|entry| entry.own_call(&figure.name)) {
         words += &format!("\nCall: {call}");
     }
