@@ -10,8 +10,8 @@ use bellpad::desk::{Ask, DrawAsk, PlayAsk, ViewAsk};
 use bellpad::edits::Together;
 use bellpad::figures::Mirror;
 use driven::{
-    Driven, activate, dance, desk, hold, hover, let_go, press, right_click, show_dance, show_sample, six,
-    take, undo_name,
+    Driven, activate, dance, desk, hold, hover, let_go, open_shelf, press, right_click, show_dance,
+    show_sample, six, take, undo_name,
 };
 use egui::{Event, Key, Modifiers, Popup, pos2, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -157,4 +157,178 @@ fn delete_held_down_takes_one_turn() {
         harness.run();
     }
     assert_eq!(dance(&harness).figures[0].parts[0].turns.len(), 2);
+}
+
+/// A card of the shelf by mouse and by key: put in before, after, at either end.
+#[test]
+fn a_card_of_the_shelf_has_a_menu_of_where_to_put_it() {
+    let names = |harness: &Driven| -> Vec<String> {
+        let spans = desk(harness).motion().spans();
+        spans.iter().map(|span| desk(harness).dance().figures[span.figure].name.clone()).collect()
+    };
+    for (item, at) in [
+        ("Put in before Cross and turn", 3),
+        ("Put in after Cross and turn", 4),
+        ("Put in at the beginning", 0),
+        ("Put in at the end", 17),
+    ] {
+        for by_key in [false, true] {
+            let mut harness = show_sample([1366.0, 1000.0]);
+            let begin = desk(&harness).motion().spans()[3].begin();
+            take(&mut harness, Ask::Play(PlayAsk::Seek(begin + 1.0)));
+            open_shelf(&mut harness);
+            let before = names(&harness);
+            if by_key {
+                harness.get_by_label("Put in Down and back").focus();
+                harness.run_ok();
+                harness.key_press(Key::Menu);
+                harness.run_ok();
+            } else {
+                let card = harness.get_by_label("Put in Down and back").rect().center();
+                harness.hover_at(card);
+                harness.run_ok();
+                for pressed in [true, false] {
+                    let button = egui::PointerButton::Secondary;
+                    harness.event(Event::PointerButton {
+                        pos: card,
+                        button,
+                        pressed,
+                        modifiers: Modifiers::NONE,
+                    });
+                }
+                harness.run_ok();
+            }
+            harness.get_by_label(item).click_accesskit();
+            harness.run_ok();
+            let now = names(&harness);
+            assert_eq!(now.len(), before.len() + 1, "{item}");
+            assert_eq!(now[at], "Down and back", "{item}: {now:?}");
+        }
+    }
+}
+
+/// A figure that is carried over the bars is announced with what it goes before, and its mark is not the playhead's line.
+#[test]
+fn a_carried_figure_says_what_it_goes_before() {
+    let mut harness = show_sample([1366.0, 1000.0]);
+    let begin = desk(&harness).motion().spans()[3].begin();
+    take(&mut harness, Ask::Play(PlayAsk::Seek(begin)));
+    open_shelf(&mut harness);
+    let card = harness.get_by_label("Put in Down and back").rect().center();
+    let whole = harness.get_by_label("Whole dance").rect();
+    let share = (begin / desk(&harness).motion().counts()) as f32;
+    let to = pos2(whole.left() + whole.width() * share, whole.center().y);
+    harness.hover_at(card);
+    harness.run_ok();
+    harness.drag_at(card);
+    harness.run_ok();
+    for step in 1..=6 {
+        harness.hover_at(card + (to - card) * (step as f32 / 6.0));
+        harness.run_ok();
+    }
+    let next = desk(&harness).dance().figures[desk(&harness).motion().spans()[3].figure].name.clone();
+    let said: Vec<String> = harness
+        .query_all_by_role(egui::accesskit::Role::Status)
+        .map(|node| node.accesskit_node().label().unwrap_or_default())
+        .collect();
+    assert!(
+        said.contains(&format!("before {next}")),
+        "{said:?}, carried: {}",
+        egui::DragAndDrop::has_any_payload(&harness.ctx)
+    );
+    harness.drop_at(to);
+    harness.run_ok();
+    assert_eq!(
+        desk(&harness).dance().figures[desk(&harness).motion().spans()[3].figure].name,
+        "Down and back"
+    );
+}
+
+/// Tab goes through the head as it is read.
+#[test]
+fn tab_goes_through_the_head_from_the_left() {
+    for width in [1366.0, 1024.0, 512.0] {
+        let mut harness = show_sample([width, 700.0]);
+        take(&mut harness, Ask::Order(bellpad::desk::OrderAsk::SetHops(false)));
+        harness.get_by_label("Undo").focus();
+        harness.run();
+        let mut left = f32::NEG_INFINITY;
+        let mut seen = 0;
+        for _ in 0..12 {
+            let Some(node) = harness.query_all_by(|node| node.is_focused()).next() else { break };
+            let rect = node.rect();
+            if rect.top() > 42.0 {
+                break;
+            }
+            assert!(rect.left() > left, "{width}: {rect:?} after {left}");
+            (left, seen) = (rect.left(), seen + 1);
+            press(&mut harness, Key::Tab);
+        }
+        assert!(seen >= 4, "{width}: {seen}");
+    }
+}
+
+/// 1 goes out and comes back to where the first path ended: two points lie at one place.
+fn there_and_back() -> Dance {
+    let mut dance = turning();
+    let part = &mut dance.figures[0].parts[0];
+    part.turns.clear();
+    part.legs = vec![
+        Leg::straight(0.0, 4.0, -1.2, 2.3),
+        Leg::straight(4.0, 8.0, -0.4, 2.3),
+        Leg::straight(8.0, 12.0, -1.2, 2.3),
+    ];
+    dance
+}
+
+#[test]
+fn of_several_points_at_one_place_the_one_nearest_in_time_is_dragged_and_the_others_are_named() {
+    // While the dancer is elsewhere: a body is what a drag takes where both are.
+    for (count, leg) in [(6.0, 0), (9.5, 2)] {
+        let mut harness = show_dance(there_and_back(), [1366.0, 768.0]);
+        take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+        take(&mut harness, Ask::Play(PlayAsk::Seek(count)));
+        let point = driven::at(&mut harness, -1.2, 2.3);
+        let to = driven::at(&mut harness, -1.2, 2.7);
+        driven::drag(&mut harness, point, to);
+        let legs = dance(&harness).figures[0].parts[0].legs.clone();
+        let moved: Vec<usize> = (0..3).filter(|index| legs[*index].to.y > 2.5).collect();
+        assert_eq!(moved, [leg], "at {count}");
+        take(&mut harness, Ask::Undo);
+        right_click(&mut harness, point);
+        let other =
+            if leg == 0 { "Here too: end of path 3, bar 4:1" } else { "Here too: end of path 1, bar 2:1" };
+        activate(&mut harness, other);
+        assert_eq!(driven::count(&harness), if leg == 0 { 12.0 } else { 4.0 });
+    }
+}
+
+/// Bars have one numbering: as their figure counts them, on the clock, in tips, for a loop and in the name of a picture.
+#[test]
+fn bars_are_counted_by_their_figure_everywhere() {
+    use bellpad::desk::{FileAsk, Question};
+    let mut harness = show_sample([1366.0, 768.0]);
+    let begin = desk(&harness).motion().spans()[3].begin();
+    take(&mut harness, Ask::Play(PlayAsk::Seek(begin + 5.0)));
+    assert_eq!(desk(&harness).moment_words(driven::count(&harness)), "Cross and turn, bar 2:2");
+    take(&mut harness, Ask::File(FileAsk::AskStill));
+    let Some(Question::Path(question)) = desk(&harness).question() else { panic!("a path is asked for") };
+    let name = question.path.file_name().unwrap().to_string_lossy().into_owned();
+    assert!(name.ends_with("cross-and-turn-bar-2-2.png"), "{name}");
+    press(&mut harness, Key::Escape);
+    let whole = harness.get_by_label("Whole dance").rect();
+    let counts = desk(&harness).motion().counts();
+    let at = pos2(whole.left() + whole.width() * ((begin + 2.0) / counts) as f32, whole.center().y);
+    let line = harness.get_all_by_label_contains("4. Cross and turn").next().unwrap().rect().center();
+    for at in [at, line] {
+        hover(&mut harness, at);
+        harness.run_steps(20);
+        assert!(harness.query_all_by_label_contains("8 bars, 1 to 8").next().is_some());
+        assert!(harness.query_all_by_label_contains("bars 25").next().is_none());
+    }
+    take(&mut harness, Ask::Play(PlayAsk::LoopFromAt(begin + 4.0)));
+    take(&mut harness, Ask::Play(PlayAsk::LoopToAt(begin + 8.0)));
+    assert!(harness.query_by_label("loop bars 2 to 3").is_some());
+    take(&mut harness, Ask::Play(PlayAsk::LoopToAt(begin + 40.0)));
+    assert!(harness.query_by_label("loop over 2 figures").is_some());
 }

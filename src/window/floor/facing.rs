@@ -3,6 +3,7 @@ use crate::desk::{Ask, Desk, DrawAsk, Grip};
 use crate::edits::RingTurn;
 use crate::motion::wrap_half;
 use crate::picture::{Anchor, Frame, Mark, RING_RADIUS, Stroke};
+use crate::window::explain::explain_aside;
 use crate::window::{
     context_menu::show_menu,
     keys::{goes_free, was_moved},
@@ -64,12 +65,15 @@ impl Floor {
         let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::Grab);
         if desk.held().is_none() && !open {
-            response.on_hover_text(match (turn.filter(|turn| turn.under_way), &said) {
+            let said = match (turn.filter(|turn| turn.under_way), &said) {
                 (Some(_), Some(said)) => {
-                    format!("Where {dancer} finishes the turn under way, {said}. Drag round to turn farther or less far")
+                    format!(
+                        "Where {dancer} finishes the turn under way, {said}. Drag round to turn farther or less far"
+                    )
                 }
                 _ => "Drag round to turn; the way and the amount are kept".to_owned(),
-            });
+            };
+            explain_aside(&response, self.beside_set(frame, at), &said);
         }
         let held = desk.held() == Some(Grip::Facing(dancer));
         if let (Some(turn), Some(said)) = (turn, said)

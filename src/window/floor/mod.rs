@@ -6,6 +6,7 @@ mod move_view;
 mod notice;
 mod picks;
 mod points;
+mod tips;
 
 use self::menus::{Here, show_floor};
 use self::picks::{Picks, guide_marks, ring_marks};
@@ -168,6 +169,7 @@ impl Floor {
         (self.focused, self.over_point) = (None, false);
         self.show_points(ui, desk, &frame, asks);
         self.show_dancers(ui, desk, &frame, asks);
+        self.explain_floor(desk, &frame, &response);
         body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look);
         if let Some(((here, there), places)) = desk.beside_here() {
             let beside = Beside { here, there, places: &places, count: desk.player().count };

@@ -2,10 +2,12 @@
 
 use super::axis::BarAxis;
 use super::drag_along::drag_along;
+use super::over_bars;
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, Grip, PlayAsk};
 use crate::edits::{PointOf, TimePoint, time_points};
 use crate::window::context_menu::show_menu;
+use crate::window::explain::explain;
 use crate::window::path_menu::{self, PathPoint};
 use crate::window::theme::colour;
 use egui::{CursorIcon, Id, Painter, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
@@ -60,9 +62,10 @@ pub fn show(
         let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::ResizeHorizontal);
         if desk.held().is_none() && !open {
-            response.on_hover_text(format!(
+            let said = format!(
                 "{what}, at {when}. Drag to have it sooner or later; click to go there; right click for more"
-            ));
+            );
+            explain(&response, over_bars(painter, response.rect), &said);
         }
         let size = if lit { 6.0 } else { 4.0 };
         let corners = [(0.0, -size), (size, 0.0), (0.0, size), (-size, 0.0)];

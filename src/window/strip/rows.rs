@@ -199,7 +199,7 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
                 Some(reason) => format!("{}\nMeant by this side: {reason}", fault.said),
                 None => fault.said.clone(),
             };
-            explain(&response, mark, &said);
+            explain(&response, super::over_bars(painter, mark), &said);
         }
     }
     let (_, left) = desk.span().map_or((0, 0), |span| desk.faults().in_span(span));

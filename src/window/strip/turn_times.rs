@@ -2,6 +2,7 @@
 
 use super::axis::{BarAxis, to_quarter};
 use super::drag_along::drag_along;
+use super::over_bars;
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use crate::edits::{TurnEdit, TurnTime};
@@ -144,7 +145,11 @@ pub fn show(
             let response = response.on_hover_cursor(cursor);
             if desk.held().is_none() && !open && !desk.player().playing {
                 let words = turn_words(span, dancer, bar.index).unwrap_or_default();
-                explain(&response, bar.place(TurnTime::Whole, row), &format!("{dancer} {words}\n{HELP}"));
+                explain(
+                    &response,
+                    over_bars(painter, bar.place(TurnTime::Whole, row)),
+                    &format!("{dancer} {words}\n{HELP}"),
+                );
             }
         }
         paint(painter, desk, (axis, row), &bar, lit);
