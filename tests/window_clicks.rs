@@ -402,7 +402,7 @@ fn a_turn_is_changed_on_the_bars() {
             check(&harness);
             undo_to(&mut harness, &walked(), &[item]);
         };
-        change("The other way", &|harness| assert_eq!(amount(harness), Some(90.0)));
+        change("The other way: right 90°", &|harness| assert_eq!(amount(harness), Some(90.0)));
         for (item, degrees) in [("A quarter", 90.0), ("Half about", 180.0), ("A whole turn", 360.0)] {
             change(item, &|harness| assert_eq!(amount(harness), Some(-degrees), "{item}"));
         }
@@ -537,7 +537,7 @@ fn pointing_at_something_says_what_it_is_beside_it() {
     let three = place(&mut harness, 2);
     says(&mut harness, three, "3 · Wren");
     let whole = harness.get_by_label("Whole dance").rect().center();
-    says(&mut harness, whole, "bars 1 to 8");
+    says(&mut harness, whole, "8 bars, 1 to 8");
 }
 
 #[test]

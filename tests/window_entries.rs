@@ -9,12 +9,12 @@ use bellpad::dance::{Dancer, Number};
 use bellpad::desk::{About, Ask, CompareAsk, FaultAsk, FileAsk, OrderAsk, PlayAsk, Question, ViewAsk};
 use bellpad::store;
 use driven::{
-    Driven, activate, click, dance, open_tab, press, press_with, show_sample, strike, take, type_path, write,
-    write_path,
+    Driven, activate, click, dance, desk, open_tab, press, press_with, show_sample, strike, take, type_path,
+    write, write_path,
 };
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use std::path::Path;
 
 fn window() -> Driven {
@@ -549,4 +549,37 @@ fn letters_typed_at_a_question_go_nowhere() {
     take(&mut harness, Ask::File(FileAsk::StillTo("none/of/these.png".into())));
     strike(&mut harness, "mlb2");
     assert_eq!((dance(&harness), commanded(&harness)), (ours, before));
+}
+
+/// A step may be written by its whole name: it is danced as its letters, which stand there once it is written, and the phrase says
+/// what it means.
+#[test]
+fn steps_can_be_written_by_their_whole_names() {
+    let mut harness = show_sample([1366.0, 768.0]);
+    open_tab(&mut harness, "Figure");
+    let span = desk(&harness).motion().spans()[desk(&harness).span().unwrap()].figure;
+    let phrase = |harness: &Driven| desk(harness).dance().figures[span].phrase.clone();
+    harness.get_by_role_and_label(Role::TextInput, "stepping").focus();
+    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::A);
+    strike(&mut harness, "2 double steps, 2 single step, feet");
+    assert!(
+        harness.query_all_by_label_contains("feet-together jump").next().is_some(),
+        "the rest is offered"
+    );
+    strike(&mut harness, " together jump");
+    press(&mut harness, Key::Enter);
+    assert_eq!(phrase(&harness), "2 ds, 2 ss, ftj");
+    let shown = harness.get_by_role_and_label(Role::TextInput, "stepping");
+    assert_eq!(shown.accesskit_node().value().as_deref(), Some("2 ds, 2 ss, ftj"));
+    assert!(harness.query_by_label("2 double steps, 2 single steps, feet-together jump").is_some());
+    // Of a name of several words the whole is offered, and taken by its letters.
+    harness.get_by_role_and_label(Role::TextInput, "stepping").focus();
+    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::A);
+    strike(&mut harness, "2 double st");
+    press(&mut harness, Key::ArrowDown);
+    press(&mut harness, Key::Enter);
+    let shown = harness.get_by_role_and_label(Role::TextInput, "stepping");
+    assert_eq!(shown.accesskit_node().value().as_deref(), Some("2 ds"));
 }

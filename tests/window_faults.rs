@@ -209,3 +209,64 @@ fn while_faults_are_looked_for_the_window_says_so() {
     until_known(&mut harness);
     assert!(!says(&harness, "being looked over"));
 }
+
+/// Make room is offered only where it can help: where neither goes anywhere that is known beforehand, and once it has been looked for
+/// in vain it is not offered again for the same dance, but says why.
+#[test]
+fn room_is_offered_only_where_it_can_help() {
+    let mut close = Dance::new("Close", Set::longways(2, 0.2, 1.8));
+    close.figures.push(Figure::drawn("stand", "Stand", 8));
+    let harness = window(close);
+    assert!(faults(&harness) > 0);
+    assert!(harness.state().desk.why_no_room(0).unwrap().contains("both stand still"));
+    assert!(harness.get_by_label("Make room").accesskit_node().is_disabled());
+    // One walks into the other, who stands, and stays there: no shift and no bow helps.
+    let mut dance = Dance::new("Into", Set::longways(2, 2.4, 1.8));
+    let mut figure = Figure::drawn("walk", "Walk", 8);
+    let mut part = Part::still(1);
+    part.legs.push(Leg::straight(8.0, 16.0, 1.2, 0.0));
+    figure.parts.push(part);
+    dance.figures.push(figure);
+    let mut harness = window(dance);
+    let clash =
+        harness.state().desk.faults().iter().position(|fault| fault.kind == FaultKind::Clash).unwrap();
+    assert_eq!(harness.state().desk.why_no_room(clash), None, "it has not been looked for");
+    take(&mut harness, Ask::Fault(FaultAsk::MakeRoom(clash)));
+    assert!(harness.state().desk.proposed().is_none());
+    let told = notice(&harness);
+    assert_eq!(harness.state().desk.why_no_room(clash), Some(told));
+    assert!(harness.get_by_label("Make room").accesskit_node().is_disabled());
+    // Another dance is another question.
+    take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(1), "Ann".to_owned())));
+    assert_eq!(harness.state().desk.why_no_room(clash), None);
+}
+
+/// Of a pair who are told in one line the foot tells the chosen dancer's own, whoever comes first in the list.
+#[test]
+fn the_foot_tells_the_fault_of_the_chosen_dancer_of_a_pair() {
+    let mut dance = six();
+    let mut figure = Figure::drawn("out", "Out", 8);
+    for (place, x) in [(1, -2.0), (2, 2.3)] {
+        let mut part = Part::still(place);
+        part.legs.push(Leg::straight(8.0, 16.0, x, 1.8));
+        figure.parts.push(part);
+    }
+    dance.figures.push(figure);
+    let mut harness = window(dance);
+    let far = |number: usize| {
+        let own = harness
+            .state()
+            .desk
+            .faults()
+            .iter()
+            .find(|fault| fault.kind == FaultKind::NotHome && fault.dancers == [number as u32]);
+        own.unwrap().said.clone()
+    };
+    let said = [far(1), far(2)];
+    assert_ne!(said[0], said[1]);
+    for (dancer, own) in [(0, &said[0]), (1, &said[1]), (0, &said[0])] {
+        take(&mut harness, Ask::View(bellpad::desk::ViewAsk::Choose(Some(Dancer(dancer)))));
+        let foot = harness.query_all_by_label(own).any(|node| node.rect().top() > 500.0);
+        assert!(foot, "{dancer}: {own}");
+    }
+}

@@ -233,7 +233,7 @@ fn a_right_click_on_any_part_of_a_turn_and_on_its_ring_says_what_can_be_done_wit
     take(&mut harness, Ask::Play(PlayAsk::Seek(25.0)));
     for label in [WHOLE, BEGIN, END, "Facing of 1"] {
         for (item, amount, on) in [
-            ("The other way", 90.0, None),
+            ("The other way: right 90°", 90.0, None),
             ("A quarter", -90.0, None),
             ("Half about", -180.0, None),
             ("A whole turn", -360.0, None),

@@ -45,13 +45,13 @@ impl Desk {
             DrawAsk::StandUntil { dancer, count } => self.stand_until(dancer, count),
             DrawAsk::Face { dancer, toward } => self.face_toward(dancer, toward),
             DrawAsk::TurnBy { dancer, degrees } => self.turn_by(dancer, degrees),
-            DrawAsk::ChangeTurn { dancer, turn, edit } => {
+            DrawAsk::ChangeTurn { span: index, dancer, turn, edit } => {
                 let motion = Arc::clone(self.now.motion());
                 // A number of degrees is typed letter by letter; each turn has its own.
                 let joins = matches!(edit, TurnEdit::By(_));
                 let name = if joins { "change how far" } else { "change how" };
-                let name = format!("{name} {dancer} turns{}", self.turn_at_bar(self.span(), (dancer, turn)));
-                self.draw(name, joins, &[dancer], |_, dance, span| {
+                let name = format!("{name} {dancer} turns{}", self.turn_at_bar(Some(index), (dancer, turn)));
+                self.draw_span(name, joins, index, &[dancer], |_, dance, span| {
                     change_turn(dance, &motion, span, (dancer, turn), edit)
                 });
             }
@@ -180,7 +180,9 @@ impl Desk {
             points.into_iter().find(|known| known.of == point)
         });
         let Some(place) = place else { return };
-        let name = format!("nudge a point of {dancer}");
+        // Each point is a step of its own.
+        let which = point.point.map_or_else(|| "the end".to_owned(), |at| format!("point {}", at + 1));
+        let name = format!("nudge {which} of path {} of {dancer}{}", point.leg + 1, self.in_figure(index));
         self.draw_span(name, true, index, &[dancer], |_, dance, span| {
             drag_point(dance, span, dancer, point, place.x + dx, place.y + dy)
         });
@@ -188,13 +190,21 @@ impl Desk {
 
     /// Moves a turn, or an end of it, by counts from where it is danced.
     fn nudge_turn(&mut self, index: SpanIndex, dancer: Dancer, (turn, of): (usize, TurnTime), counts: f64) {
-        let name = format!("move a turn of {dancer} in time");
+        // Each turn is a step of its own, and keeps its name wherever it goes.
+        let name = format!("move turn {} of {dancer} in time{}", turn + 1, self.in_figure(index));
         self.draw_span(name, true, index, &[dancer], |_, dance, span| {
             let danced = span.track(dancer).and_then(|track| track.turns().get(turn));
             let danced = danced.ok_or(EditError::NoTurn)?;
             let from = if of == TurnTime::End { danced.end } else { danced.begin };
             retime_turn(dance, span, (dancer, turn), of, span.begin() + from + counts)
         });
+    }
+
+    /// ` in Hey`: the name of a span's figure.
+    fn in_figure(&self, index: SpanIndex) -> String {
+        let span = self.now.motion().span(index);
+        let figure = span.and_then(|span| self.dance().figures.get(span.figure));
+        figure.map_or_else(String::new, |figure| format!(" in {}", figure.name))
     }
 
     /// ` at bar 3`, where a turn of a dancer begins, by the figure's own bars.

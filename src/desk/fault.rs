@@ -136,6 +136,7 @@ impl Desk {
     fn make_room(&mut self, index: usize) {
         self.go_to_fault(index);
         if let Some(fault) = self.known_fault(index) {
+            self.declined.seek(&self.now, &fault);
             self.seeking = Some(RoomSearch::begin(&self.now, fault, &self.wake));
             self.hear_of_room();
         }

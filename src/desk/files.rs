@@ -221,13 +221,12 @@ impl Desk {
                 beside(&format!("{}-{what}.{ending}", slug(&self.now.dance().title)))
             }
             Purpose::Still => {
-                let moment = self.now.motion().moment(self.player.count);
-                let name = format!(
-                    "{}-bar-{}.png",
-                    slug(&self.now.dance().title),
-                    moment.to_string().replace(':', "-")
-                );
-                beside(&name)
+                // By the figure and its own bars, as the clock has them.
+                let (motion, count) = (self.now.motion(), self.player.count);
+                let moment = motion.moment_in_figure(count).to_string().replace(':', "-");
+                let figure = slug(&figure_name_at(self.now.dance(), motion, count));
+                let figure = if figure.is_empty() { figure } else { format!("{figure}-") };
+                beside(&format!("{}-{figure}bar-{moment}.png", slug(&self.now.dance().title)))
             }
         };
         let number = self.asked.next();

@@ -9,7 +9,7 @@ use super::{
     new_dance::NewDance,
     player::Player,
     question::Question,
-    room::RoomSearch,
+    room::{Declined, RoomSearch},
     view::View,
     wake::Wake,
     work::Work,
@@ -47,6 +47,8 @@ pub struct Desk {
     pub(super) shown: Option<(FaultKind, Vec<Number>, SpanIndex)>,
     /// A mend that is looked for.
     pub(super) seeking: Option<RoomSearch>,
+    /// Which faults no room could be made for.
+    pub(super) declined: Declined,
     /// A mend that is proposed.
     pub(super) proposed: Option<Mend>,
     /// The other version that this one is compared with.
@@ -109,6 +111,7 @@ impl Desk {
             took: None,
             shown: None,
             seeking: None,
+            declined: Declined::default(),
             proposed: None,
             compared: None,
             history: History::default(),

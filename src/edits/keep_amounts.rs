@@ -51,7 +51,7 @@ pub fn turn_changes(before: &Motion, after: &Motion, least: f64) -> Vec<TurnChan
             for ((turn, was_through), through) in pairs {
                 if (through - was_through).abs() >= least {
                     let at = was.begin() + turn.begin;
-                    let bar = before.moment(at).bar;
+                    let bar = was.moment(at).bar;
                     changes.push(TurnChange { dancer, at, bar, was: *was_through, is: *through });
                 }
             }

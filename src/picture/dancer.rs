@@ -4,15 +4,19 @@ use crate::motion::{Pose, Weight};
 
 /// Below so many pixels a metre a body is a dot, and what it stands on and holds is less than an eye sees.
 const DOT: f32 = 5.0;
+/// The most that a number is made larger to, metres of floor.
+const MOST_NUMBER: f64 = 0.7;
 
 /// A body seen from above: shoulders, a head with a nose, two feet with the one that carries the weight filled,
-/// two handkerchiefs that grow as they rise or a stick, and the number.
+/// two handkerchiefs that grow as they rise or a stick, and the number. `least` is the least size of the number, pixels: a
+/// smaller one has a head as large as it takes, which shows hue, shape and facing as the body does.
 pub fn dancer_marks(
     marks: &mut Vec<Mark>,
     frame: &Frame,
     ink: &Ink,
     pose: &Pose,
     (chosen, holding): (bool, Holding),
+    least: f32,
 ) {
     let middle = frame.to_picture(pose.x, pose.y);
     let turn = frame.turn(pose.facing);
@@ -92,22 +96,6 @@ pub fn dancer_marks(
             }),
         }
     }
-    marks.push(Mark::Area {
-        points: vec![
-            place(-BODY.nose_aside, BODY.nose_from),
-            place(0.0, BODY.nose_tip),
-            place(BODY.nose_aside, BODY.nose_from),
-        ],
-        fill: Some(ink.outline),
-        stroke: None,
-    });
-    marks.push(Mark::Oval {
-        at: middle,
-        radii: [px(BODY.head); 2],
-        turn: 0.0,
-        fill: Some(ink.outline),
-        stroke: None,
-    });
     let text = pose.number.to_string();
     let [one, two, three] = BODY.numbers;
     let size = match text.len() {
@@ -115,9 +103,29 @@ pub fn dancer_marks(
         2 => two,
         _ => three,
     };
+    // Never so large that two who stand apart as in a set lie over one another.
+    let larger = (least.min(px(MOST_NUMBER)) / px(one)).max(1.0);
+    let (head, larger_by) = (px(BODY.head) * larger, f64::from(larger));
+    let nose = |aside: f64, front: f64| place(aside * larger_by, front * larger_by);
+    let is_larger = larger > 1.0;
+    if is_larger {
+        let rim = head + (head * 0.2).max(1.5);
+        marks.push(body(pose, middle, [rim; 2], rim * 0.3, turn, (hue, Some(edge))));
+    }
+    marks.push(Mark::Area {
+        points: vec![
+            nose(-BODY.nose_aside, BODY.nose_from),
+            nose(0.0, BODY.nose_tip + if is_larger { 0.03 } else { 0.0 }),
+            nose(BODY.nose_aside, BODY.nose_from),
+        ],
+        // Beyond the body a dark nose would be lost on the floor.
+        fill: Some(if is_larger { hue } else { ink.outline }),
+        stroke: is_larger.then_some(edge),
+    });
+    marks.push(Mark::Oval { at: middle, radii: [head; 2], turn: 0.0, fill: Some(ink.outline), stroke: None });
     marks.push(Mark::Words {
         at: middle,
-        size: px(size),
+        size: px(size) * larger,
         anchor: Anchor::Middle,
         text,
         colour: ink.number,

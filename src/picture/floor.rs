@@ -22,6 +22,8 @@ pub struct FloorLook {
     pub holding: Holding,
     /// Whether paths are drawn: where they have come from solid, where they will go dotted.
     pub trails: bool,
+    /// The least size of the dancers' numbers, pixels.
+    pub least_number: f32,
 }
 
 /// The part of the floor that a motion needs, with so much round it: least x, least y, greatest x, greatest y,
@@ -108,7 +110,7 @@ pub fn path_marks(
     count: f64,
     look: FloorLook,
 ) {
-    chalk_marks(marks, frame, ink, motion, count);
+    chalk_marks(marks, frame, ink, motion, count, look.least_number);
     if look.trails
         && let Some(span) = motion.span_under(count)
     {
@@ -130,18 +132,19 @@ pub fn path_marks(
 
 /// The dancers, the chosen one last.
 pub fn body_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, poses: &[Pose], look: FloorLook) {
+    let least = if poses.len() <= MANY { look.least_number } else { 0.0 };
     for (dancer, pose) in Dancer::all(poses.len()).zip(poses) {
         if look.chosen != Some(dancer) {
-            dancer_marks(marks, frame, ink, pose, (false, look.holding));
+            dancer_marks(marks, frame, ink, pose, (false, look.holding), least);
         }
     }
     if let Some(pose) = look.chosen.and_then(|dancer| poses.get(dancer.index())) {
-        dancer_marks(marks, frame, ink, pose, (true, look.holding));
+        dancer_marks(marks, frame, ink, pose, (true, look.holding), least);
     }
 }
 
 /// The middle line, and a small cross with its number at each spot.
-fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion, count: f64) {
+fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion, count: f64, least: f32) {
     let ground = motion.ground();
     let highest = ground.stands.iter().map(|stand| stand.y).fold(0.0, f64::max) + 0.9;
     let thin = Stroke { colour: ink.faint, width: 1.0 };
@@ -164,8 +167,12 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion,
         for points in [vec![[x - arm, y], [x + arm, y]], vec![[x, y - arm], [x, y + arm]]] {
             marks.push(Mark::Line { points, stroke: chalk, dash: None });
         }
-        if ground.dancers() <= MANY {
-            let (x, y) = beside_spot((stand.x, stand.y), &poses);
+        // Where the floor is small, a number is as far from its cross as it is large.
+        let wide = f64::from(arm + size * 0.6) / frame.scale;
+        let body = f64::from(least.min(frame.length(0.7))) / frame.scale;
+        if ground.dancers() <= MANY
+            && let Some((x, y)) = beside_spot((stand.x, stand.y), &poses, (SPOT_NUMBER.max(wide), body))
+        {
             let at = frame.to_picture(x, y);
             marks.push(Mark::Words {
                 at,
@@ -180,22 +187,25 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion,
 }
 
 /// Where the number of a spot stands, metres: beside its cross, away from the middle line, or elsewhere round it where a body
-/// would lie over it.
-fn beside_spot((x, y): (f64, f64), poses: &[Pose]) -> (f64, f64) {
+/// would lie over it; nowhere where bodies lie all round. `near` is from the cross, metres, and `body` half of the least that a body is
+/// drawn with.
+fn beside_spot((x, y): (f64, f64), poses: &[Pose], (near, body): (f64, f64)) -> Option<(f64, f64)> {
     let out = if x == 0.0 { 1.0 } else { x.signum() };
-    let far = 2.1 * SPOT_NUMBER;
-    let places = [(out * SPOT_NUMBER, 0.0), (out * far, 0.0), (0.0, far), (0.0, -far), (-out * far, 0.0)];
+    let far = 2.1 * near;
+    let places = [(out * near, 0.0), (out * far, 0.0), (0.0, far), (0.0, -far), (-out * far, 0.0)];
+    // What a number takes beyond its middle, more than where the floor is large.
+    let more = (near - SPOT_NUMBER).max(0.0) * 0.6;
     let is_covered = |(right, up): &(f64, f64)| {
         poses.iter().any(|pose| {
             let (sin, cos) = pose.facing.to_radians().sin_cos();
             let (dx, dy) = (x + right - pose.x, y + up - pose.y);
             let (aside, front) = (dx * cos - dy * sin, dx * sin + dy * cos);
             // Shoulders and hands, the back, and the feet in front.
-            aside.abs() < 0.38 && (-0.18..0.4).contains(&front)
+            let over = aside.abs() < 0.38 + more && (-0.18 - more..0.4 + more).contains(&front);
+            over || dx.hypot(dy) < body + more
         })
     };
-    let (right, up) = places.into_iter().find(|place| !is_covered(place)).unwrap_or((out * SPOT_NUMBER, 0.0));
-    (x + right, y + up)
+    places.into_iter().find(|place| !is_covered(place)).map(|(right, up)| (x + right, y + up))
 }
 
 /// One dancer's path through a figure: solid up to a count from the start of the dance, dotted after it, both

@@ -38,6 +38,6 @@ pub use onion::{MOST_AT_BEATS, beat_marks};
 pub use png_out::{PictureError, marks_to_rgb, rgb_to_png, to_png, to_rgb};
 pub use score::{System, beam_groups, engrave};
 pub use space::space_marks;
-pub use still::{StillChoice, music_marks, scale_marks, still, still_frame};
+pub use still::{StillChoice, music_marks, music_word, scale_marks, still, still_frame};
 pub use svg::{marks_to_svg, to_svg};
 pub use version::{Beside, version_bodies, version_ways};

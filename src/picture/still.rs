@@ -48,10 +48,12 @@ pub fn still(motion: &Motion, count: f64, choice: &StillChoice) -> Picture {
     let (ink, size) = (&choice.ink, choice.size as f32);
     let poses = motion.poses(count);
     let mut marks = Vec::with_capacity(poses.len() * 12 + 32);
-    let look = FloorLook { chosen: None, holding: choice.holding, trails: choice.trails };
+    let look = FloorLook { chosen: None, holding: choice.holding, trails: choice.trails, least_number: 0.0 };
     music_marks(&mut marks, ink, [size / 2.0, size * 0.03], size / 1200.0);
     floor_marks(&mut marks, &frame, ink, motion, count, &poses, look);
-    let moment = motion.moment(count);
+    // With the figure's name stands the bar that the figure counts, as everywhere.
+    let own = !choice.figure.is_empty();
+    let moment = if own { motion.moment_in_figure(count) } else { motion.moment(count) };
     let at_end = count >= motion.counts() && motion.bars() > 0;
     let when = if at_end { "the end".to_owned() } else { format!("bar {moment}") };
     let caption = [choice.title.as_str(), choice.figure.as_str(), when.as_str()]
@@ -111,6 +113,26 @@ pub fn music_marks(marks: &mut Vec<Mark>, ink: &Ink, [x, y]: [f32; 2], scale: f3
     marks.push(Mark::Words {
         at: [x, y + 20.0 * scale],
         size: 12.0 * scale,
+        anchor: Anchor::Middle,
+        text: "music".to_owned(),
+        colour: ink.quiet,
+        heavy: false,
+    });
+}
+
+/// The music as a word between two notes, where there is no room for its staff.
+pub fn music_word(marks: &mut Vec<Mark>, ink: &Ink, [x, y]: [f32; 2]) {
+    let quiet = Stroke { colour: ink.quiet, width: 1.0 };
+    for side in [-27.0, 27.0] {
+        let (x, y) = (x + side, y + 3.0);
+        let (at, radii, fill) = ([x, y], [3.2, 2.3], Some(ink.quiet));
+        marks.push(Mark::Oval { at, radii, turn: -20.0, fill, stroke: None });
+        let points = vec![[x + 2.8, y - 1.0], [x + 2.8, y - 10.0]];
+        marks.push(Mark::Line { points, stroke: quiet, dash: None });
+    }
+    marks.push(Mark::Words {
+        at: [x, y],
+        size: 12.0,
         anchor: Anchor::Middle,
         text: "music".to_owned(),
         colour: ink.quiet,

@@ -1,7 +1,7 @@
 //! Menus of what can be done with something: a right click opens them where the mouse is, the menu key (or Shift and F10)
 //! beside what has the focus.
 
-use egui::{Button, Context, Key, Modifiers, Popup, PopupCloseBehavior, Response, Ui};
+use egui::{Button, Context, Key, Modifiers, PointerState, Popup, PopupCloseBehavior, Response, Ui};
 
 /// Frames for which the focus is waited for once a menu is put away.
 pub const WAITS: u8 = 3;
@@ -41,6 +41,7 @@ pub fn show_menu_or(response: &Response, first: bool, add: impl FnOnce(&mut Ui, 
         Popup::open_id(ctx, popup);
         // What had the focus has it again when the menu is put away.
         ctx.data_mut(|data| data.insert_temp(name, (has_focus, 0_u8)));
+        ctx.data_mut(|data| data.insert_temp(popup.with("mouse lies"), true));
     } else if response.secondary_clicked() {
         ctx.data_mut(|data| data.remove::<(bool, u8)>(name));
     }
@@ -56,7 +57,11 @@ pub fn show_menu_or(response: &Response, first: bool, add: impl FnOnce(&mut Ui, 
     let open = menu
         .show(|ui| {
             ui.set_min_width(WIDTH);
-            add(ui, opened);
+            if mouse_lies(ctx, popup) {
+                without_mouse(ctx, || add(ui, opened));
+            } else {
+                add(ui, opened);
+            }
         })
         .is_some();
     if let Some((had_focus, waited)) = by_key.filter(|_| !open) {
@@ -73,6 +78,28 @@ pub fn show_menu_or(response: &Response, first: bool, add: impl FnOnce(&mut Ui, 
         }
     }
     open
+}
+
+/// Whether the mouse has lain where it is since a menu was opened by a key: it then points at nothing of it.
+fn mouse_lies(ctx: &Context, popup: egui::Id) -> bool {
+    let name = popup.with("mouse lies");
+    let lies = ctx.data(|data| data.get_temp(name)).unwrap_or(false);
+    let moves = ctx.input(|input| {
+        input.pointer.delta() != egui::Vec2::ZERO
+            || input.pointer.any_pressed()
+            || input.pointer.any_released()
+    });
+    if lies && moves {
+        ctx.data_mut(|data| data.insert_temp(name, false));
+    }
+    lies && !moves
+}
+
+/// Does something while no mouse is seen: what opens under it stays shut.
+fn without_mouse(ctx: &Context, show: impl FnOnce()) {
+    let pointer = ctx.input_mut(|input| std::mem::replace(&mut input.pointer, PointerState::default()));
+    show();
+    ctx.input_mut(|input| input.pointer = pointer);
 }
 
 /// A thing to choose from a menu, with a hint where it has one. Gives whether it was chosen; the menu is then put away.

@@ -12,6 +12,28 @@ const BESIDE: [RectAlign; 8] = [
     RectAlign::RIGHT_START,
 ];
 
+/// Where words of the floor may stand: at the right of the dancers first.
+const ASIDE: [RectAlign; 7] = [
+    RectAlign::LEFT,
+    RectAlign::RIGHT_START,
+    RectAlign::LEFT_START,
+    RectAlign::TOP,
+    RectAlign::BOTTOM,
+    RectAlign::TOP_START,
+    RectAlign::BOTTOM_START,
+];
+
+/// Says what the pointer is on, aside of all that is drawn on: `what` goes from the left end of it to the right, at the height of
+/// what is spoken of.
+pub fn explain_aside(response: &Response, what: Rect, text: &str) {
+    let mut tooltip = Tooltip::for_enabled(response);
+    tooltip.popup = tooltip.popup.anchor(what).align(RectAlign::RIGHT).align_alternatives(&ASIDE).gap(5.0);
+    tooltip.show(|ui| {
+        ui.set_max_width(ui.spacing().tooltip_width);
+        ui.label(text);
+    });
+}
+
 /// Says what the pointer is on, beside it and never over it. `what` is all of what is spoken of.
 pub fn explain(response: &Response, what: Rect, text: &str) {
     let mut tooltip = Tooltip::for_enabled(response);

@@ -1,5 +1,4 @@
 use super::context_menu::item;
-use crate::dance::FaultKind;
 use crate::desk::{Ask, Desk, FaultAsk};
 use egui::Ui;
 
@@ -10,13 +9,10 @@ pub fn show(ui: &mut Ui, desk: &Desk, index: usize, asks: &mut Vec<Ask>) {
     if item(ui, true, "Go there", "And see what can be done") {
         asks.push(Ask::Fault(FaultAsk::GoTo(index)));
     }
-    let bodies = matches!(fault.kind, FaultKind::Clash | FaultKind::Tight);
-    let hint = if bodies {
-        "Look for the least change that parts them, and show it as a ghost"
-    } else {
-        "For two who are too near each other"
-    };
-    if item(ui, bodies && desk.proposed().is_none(), "Make room", hint) {
+    let no_room = desk.why_no_room(index);
+    let hint =
+        no_room.as_deref().unwrap_or("Look for the least change that parts them, and show it as a ghost");
+    if item(ui, no_room.is_none() && desk.proposed().is_none(), "Make room", hint) {
         asks.push(Ask::Fault(FaultAsk::MakeRoom(index)));
     }
     match &fault.allowed {

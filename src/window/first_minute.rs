@@ -1,4 +1,4 @@
-use super::{paint::words_within, theme::colour};
+use super::{paint::words_within, theme::colour, views::views_stand_aside};
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, FileAsk, KeepAsk, SAMPLES};
 use egui::{Align2, Area, Frame, Id, Rect, RichText, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
@@ -22,7 +22,7 @@ pub fn show(ui: &Ui, desk: &Desk, floor: Rect, views: f32, asks: &mut Vec<Ask>) 
 /// other dancers.
 fn show_hint(ui: &Ui, desk: &Desk, floor: Rect, views: f32) {
     let room = floor.right() - views - 12.0;
-    if desk.held().is_some() || desk.player().playing || room < 150.0 {
+    if desk.held().is_some() || desk.player().playing || room < 150.0 || views_stand_aside(floor) {
         return;
     }
     let is_under = |dancer: &Dancer| {

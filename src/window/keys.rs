@@ -220,3 +220,11 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
 pub fn goes_free(ui: &egui::Ui) -> bool {
     ui.input(|input| input.modifiers.alt || input.modifiers.ctrl)
 }
+
+/// Whether a drag has gone on in this frame. A pointer that is held still asks for nothing, so that nothing is painted again, and
+/// a press that is let go where it was, however late, moves nothing. Where it is let go counts: the last move can come with it.
+pub fn was_moved(response: &egui::Response) -> bool {
+    use egui::PointerButton::Primary;
+    let held = response.dragged_by(Primary) || response.drag_stopped_by(Primary);
+    held && response.ctx.input(|input| input.pointer.delta() != egui::Vec2::ZERO)
+}

@@ -2,7 +2,7 @@ use super::context_menu::{choice, item};
 use super::fields::{NumberField, NumberKind};
 use crate::dance::{Dancer, Shape, limits};
 use crate::desk::{Ask, Desk, DrawAsk, PlayAsk};
-use crate::edits::{LegChange, PointOf, leg_points};
+use crate::edits::{LegChange, LegPoint, PointOf, leg_points};
 use crate::motion::SpanIndex;
 use egui::Ui;
 
@@ -21,21 +21,49 @@ pub struct PathPoint {
     pub count: f64,
 }
 
+/// What a point of a path is called; nothing is its start.
+fn point_words(leg: usize, point: Option<PointOf>) -> String {
+    match point {
+        None => format!("start of path {}", leg + 1),
+        Some(PointOf { point: None, .. }) => format!("end of path {}", leg + 1),
+        Some(PointOf { point: Some(through), .. }) => format!("point {} of path {}", through + 1, leg + 1),
+    }
+}
+
+/// Points nearer together than this cannot be told apart by a pointer, metres.
+const ONE_PLACE: f64 = 0.05;
+
+/// Whether two points are at one place.
+pub fn is_at(one: &LegPoint, other: &LegPoint) -> bool {
+    (one.x - other.x).hypot(one.y - other.y) < ONE_PLACE
+}
+
+/// The other points of a dancer's path at the place of one, with the counts at which they are there.
+fn others_there(points: &[LegPoint], of: PointOf) -> Vec<(PointOf, f64)> {
+    let Some(own) = points.iter().find(|point| point.of == of) else { return Vec::new() };
+    let there = points.iter().filter(|other| other.of != of && is_at(other, own));
+    there.map(|other| (other.of, other.count)).collect()
+}
+
 /// What can be done with a point of a path.
 pub fn show(ui: &mut Ui, desk: &Desk, of: PathPoint, asks: &mut Vec<Ask>) {
     let PathPoint { span: index, dancer, leg: number, point, count } = of;
     let Some(span) = desk.motion().span(index) else { return };
     let Some(leg) = span.part(dancer).and_then(|part| part.legs.get(number)) else { return };
     let legs = span.part(dancer).map_or(0, |part| part.legs.len());
-    let what = match point {
-        None => format!("Start of path {}", number + 1),
-        Some(PointOf { point: None, .. }) => format!("End of path {}", number + 1),
-        Some(PointOf { point: Some(through), .. }) => format!("Point {} of path {}", through + 1, number + 1),
-    };
-    ui.weak(format!("{what} of {dancer}, {}", span.moment_said(count)));
+    let what = point_words(number, point);
+    ui.weak(format!("{dancer}: {what}, {}", span.moment_said(count)));
     let go = Ask::Play(PlayAsk::Seek(count));
     if item(ui, true, "Go there", "") {
         asks.push(go.clone());
+    }
+    // Where they come by more than once, one point lies over the others.
+    for (other, count) in point.map_or_else(Vec::new, |point| others_there(&leg_points(span, dancer), point))
+    {
+        let name = format!("Here too: {}, {}", point_words(other.leg, Some(other)), span.moment_said(count));
+        if item(ui, true, &name, "Go there: it then lies on top, to drag") {
+            asks.push(Ask::Play(PlayAsk::Seek(count)));
+        }
     }
     ui.separator();
     let change = |change: LegChange| Ask::Draw(DrawAsk::ChangeLeg { dancer, leg: number, change });

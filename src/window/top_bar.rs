@@ -1,6 +1,6 @@
 use super::{
     bar_room::{BUTTON_GAP, BarRoom, BarWants, CAN_FOLD, DOT, GAP},
-    strip::without_room,
+    strip::show_parts,
     text_size,
     theme::colour,
 };
@@ -58,7 +58,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         dot.on_hover_text(&said);
     }
     let right = Rect::from_min_max(pos2(bar.right() - room.buttons, bar.top()), bar.max);
-    let layout = UiBuilder::new().max_rect(right).layout(Layout::right_to_left(Align::Center));
+    // From the left, as Tab goes through them.
+    let layout = UiBuilder::new().max_rect(right).layout(Layout::left_to_right(Align::Center));
     ui.scope_builder(layout, |ui| {
         ui.spacing_mut().item_spacing.x = BUTTON_GAP;
         show_buttons(ui, desk, &room, asks);
@@ -73,7 +74,6 @@ fn show_words(ui: &mut Ui, bar: Rect, left: &mut f32, room: f32, words: RichText
     *left = place.right() + GAP;
 }
 
-/// From the right.
 fn show_buttons(ui: &mut Ui, desk: &Desk, room: &BarRoom, asks: &mut Vec<Ask>) {
     let stands = |name: &str| CAN_FOLD.iter().take(CAN_FOLD.len() - room.folded).any(|known| *known == name);
     let put_if = |ui: &mut Ui, which: usize, asks: &mut Vec<Ask>| {
@@ -81,22 +81,22 @@ fn show_buttons(ui: &mut Ui, desk: &Desk, room: &BarRoom, asks: &mut Vec<Ask>) {
             put(ui, name, true, hint, ask.clone(), asks);
         }
     };
-    put_if(ui, 4, asks);
-    menu(ui, "View", |ui| show_view(ui, desk, asks));
-    put_if(ui, 3, asks);
-    put_if(ui, 2, asks);
-    menu(ui, "File", |ui| show_file(ui, desk, room.folded, asks));
-    put(ui, "Save", true, "Save (Ctrl+S)", Ask::File(FileAsk::Save), asks);
-    put_if(ui, 1, asks);
-    put_if(ui, 0, asks);
     // What would be undone is in the hint: named on the button, it would move its neighbours.
     let hint = |verb: &str, name: Option<&str>, keys: &str| {
         format!("{verb} {} ({keys})", name.unwrap_or_default()).replace("  ", " ")
     };
-    let redo = desk.redo_name();
-    put(ui, "Redo", redo.is_some(), &hint("Redo", redo, "Ctrl+Shift+Z"), Ask::Redo, asks);
     let undo = desk.undo_name();
     put(ui, "Undo", undo.is_some(), &hint("Undo", undo, "Ctrl+Z"), Ask::Undo, asks);
+    let redo = desk.redo_name();
+    put(ui, "Redo", redo.is_some(), &hint("Redo", redo, "Ctrl+Shift+Z"), Ask::Redo, asks);
+    put_if(ui, 0, asks);
+    put_if(ui, 1, asks);
+    put(ui, "Save", true, "Save (Ctrl+S)", Ask::File(FileAsk::Save), asks);
+    menu(ui, "File", |ui| show_file(ui, desk, room.folded, asks));
+    put_if(ui, 2, asks);
+    put_if(ui, 3, asks);
+    menu(ui, "View", |ui| show_view(ui, desk, asks));
+    put_if(ui, 4, asks);
 }
 
 /// The buttons that a narrow bar has in its menu, from the left.
@@ -174,35 +174,5 @@ fn show_view(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let mut last = desk.settings().open_last;
     if ui.checkbox(&mut last, "Open on the last dance").on_hover_text("When the program starts").changed() {
         asks.push(Ask::Keep(KeepAsk::OpenLast(last)));
-    }
-}
-
-/// Which parts of the window are shown.
-fn show_parts(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-    let before = desk.settings().arrangement;
-    let mut now = before;
-    ui.weak("Shown");
-    let no_room = without_room(desk, ui.ctx().content_rect().height());
-    let rows = &mut now.hidden;
-    let parts: [(&str, &mut bool, bool); 7] = [
-        ("Left side", &mut now.left_folded, false),
-        ("Right side", &mut now.right_folded, false),
-        ("Tune", &mut rows.tune, no_room.tune),
-        ("Path", &mut rows.path, no_room.path),
-        ("Feet", &mut rows.feet, no_room.feet),
-        ("Turn", &mut rows.turn, no_room.turn),
-        ("Hands", &mut rows.hands, no_room.hands),
-    ];
-    for (name, hidden, no_room) in parts {
-        let mut shown = !*hidden;
-        let box_ =
-            ui.checkbox(&mut shown, if no_room { format!("{name} · no room") } else { name.to_owned() });
-        let hint = "There is no room for it: drag the upper edge of the bars, or put another row away";
-        if (if no_room { box_.on_hover_text(hint) } else { box_ }).changed() {
-            *hidden = !shown;
-        }
-    }
-    if now != before {
-        asks.push(Ask::Keep(KeepAsk::Arrange(now)));
     }
 }

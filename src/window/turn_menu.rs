@@ -5,8 +5,8 @@ use super::fields::{NumberField, NumberKind};
 use crate::dance::{Dancer, TurnOn};
 use crate::desk::{Ask, Desk, DrawAsk, PlayAsk};
 use crate::edits::{RingTurn, TurnEdit};
-use crate::motion::Span;
-use crate::words::turn_words;
+use crate::motion::{Span, SpanIndex};
+use crate::words::{turn_words, turned_words};
 use egui::Ui;
 
 /// How far a turn goes: in words, and degrees.
@@ -15,6 +15,22 @@ const AMOUNTS: [(&str, f64); 4] =
 
 fn span_of(desk: &Desk) -> Option<&Span> {
     desk.span_here()
+}
+
+/// The span at a count, and its place among them.
+fn span_at(desk: &Desk, count: f64) -> Option<(SpanIndex, &Span)> {
+    let index = desk.motion().span_at(count)?;
+    Some((index, desk.motion().span(index)?))
+}
+
+/// Who does the same with whoever is drawn: `; 2 and 5 follow`.
+fn with_mates(desk: &Desk) -> String {
+    let mates: Vec<String> = desk.mates().iter().map(ToString::to_string).collect();
+    match mates.as_slice() {
+        [] => String::new(),
+        [one] => format!("; {one} follows"),
+        [first @ .., last] => format!("; {} and {last} follow", first.join(", ")),
+    }
 }
 
 /// What can be done with a turn of a dancer in the figure at the playhead, by its place among theirs; or with a count of the
@@ -26,14 +42,16 @@ pub fn show(
     count: f64,
     asks: &mut Vec<Ask>,
 ) {
-    let Some(span) = span_of(desk) else { return };
+    // Of the figure that was clicked: while it plays the playhead goes on to others.
+    let Some((index, span)) = span_at(desk, count) else { return };
     let known = turn.filter(|index| span.track(dancer).is_some_and(|track| *index < track.turns().len()));
-    if let Some(index) = known {
-        show_turn(ui, span, (dancer, index), desk, asks);
+    if let Some(turn) = known {
+        show_turn(ui, (index, span), (dancer, turn), desk, asks);
         return;
     }
     let who = who(desk, dancer);
-    ui.weak(format!("Turn {who}, ending at bar {}", span.moment(count)));
+    ui.strong(format!("A new turn of {who}"));
+    ui.weak(format!("finished at bar {}, where you clicked{}", span.moment(count), with_mates(desk)));
     show_amounts(ui, &who, |degrees| {
         asks.extend([Ask::Play(PlayAsk::Seek(count)), Ask::Draw(DrawAsk::TurnBy { dancer, degrees })]);
     });
@@ -54,10 +72,10 @@ pub fn who(desk: &Desk, dancer: Dancer) -> String {
 pub fn show_here(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let here = span_of(desk).and_then(|span| {
         let ring = RingTurn::at(span, dancer, desk.player().count - span.begin())?;
-        Some((span, ring)).filter(|_| !has_others(desk, dancer))
+        Some((desk.span()?, span, ring)).filter(|_| !has_others(desk, dancer))
     });
-    if let Some((span, ring)) = here {
-        show_turn(ui, span, (dancer, ring.turn), desk, asks);
+    if let Some((index, span, ring)) = here {
+        show_turn(ui, (index, span), (dancer, ring.turn), desk, asks);
     } else {
         show_amounts(ui, &who(desk, dancer), |degrees| {
             asks.push(Ask::Draw(DrawAsk::TurnBy { dancer, degrees }));
@@ -80,18 +98,36 @@ fn show_amounts(ui: &mut Ui, who: &str, mut chosen: impl FnMut(f64)) {
     }
 }
 
-fn show_turn(ui: &mut Ui, span: &Span, (dancer, turn): (Dancer, usize), desk: &Desk, asks: &mut Vec<Ask>) {
+fn show_turn(
+    ui: &mut Ui,
+    (index, span): (SpanIndex, &Span),
+    (dancer, turn): (Dancer, usize),
+    desk: &Desk,
+    asks: &mut Vec<Ask>,
+) {
     let Some(track) = span.track(dancer) else { return };
     let (Some(danced), Some(amount)) = (track.turns().get(turn), track.amounts().get(turn).copied()) else {
         return;
     };
-    ui.weak(format!("{dancer} {}", turn_words(span, dancer, turn).unwrap_or_default()));
+    let said = turn_words(span, dancer, turn).unwrap_or_default();
+    ui.weak(format!("{dancer} {said}{}", with_mates(desk)));
     if item(ui, true, "Go there", "") {
         asks.push(Ask::Play(PlayAsk::Seek(span.begin() + danced.begin)));
     }
     ui.separator();
-    let mut change = |edit: TurnEdit| asks.push(Ask::Draw(DrawAsk::ChangeTurn { dancer, turn, edit }));
-    if item(ui, true, "The other way", "To finish as it does: right 90 for left 270") {
+    let mut change =
+        |edit: TurnEdit| asks.push(Ask::Draw(DrawAsk::ChangeTurn { span: index, dancer, turn, edit }));
+    // What comes of it is said beforehand: another way with the same finish is another amount.
+    let other = match amount.abs() % 360.0 {
+        rest if danced.face.is_some() && (0.5..359.5).contains(&rest) => {
+            -amount.signum() * (amount.abs() + 360.0 - 2.0 * rest)
+        }
+        _ => -amount,
+    };
+    let name = format!("The other way: {}", turned_words(other));
+    let hint = "So far, since they finish facing as now, and what comes after is as it was. For another finish choose \
+                how far as well";
+    if item(ui, true, &name, hint) {
         change(TurnEdit::OtherWay);
     }
     for (words, degrees) in AMOUNTS {
@@ -120,7 +156,7 @@ fn show_turn(ui: &mut Ui, span: &Span, (dancer, turn): (Dancer, usize), desk: &D
         ("On the first count", Some(TurnOn::Start), "The first count of a step"),
         ("At its own counts", None, "Whatever the stepping is"),
     ] {
-        if choice(ui, danced.on == on, name, hint) {
+        if choice(ui, danced.on == on, name, hint) && danced.on != on {
             change(TurnEdit::On(on));
         }
     }

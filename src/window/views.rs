@@ -5,42 +5,56 @@ use egui::{Button, Ui};
 /// Floors narrower than this have the views in a menu, points.
 const NARROW: f32 = 590.0;
 
+/// Floors lower than this have the views in menus one over the other, beside the dancers, points.
+const LOW: f32 = 310.0;
+
+/// Whether the views stand one over the other at the left of the floor, and not in a row at its foot: where it is low, the
+/// dancers need all of its height.
+pub fn views_stand_aside(floor: egui::Rect) -> bool {
+    floor.height() < LOW
+}
+
 /// The choice of view, at the foot of the floor: `hidden` is whether somebody is out of sight. Gives where it ends.
 pub fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, hidden: bool, asks: &mut Vec<Ask>) -> f32 {
+    let aside = views_stand_aside(rect);
+    let high = if aside { 3.0 * 29.0 } else { 28.0 };
     let area = egui::Rect::from_min_max(
-        egui::pos2(rect.left() + 14.0, rect.bottom() - 34.0),
+        egui::pos2(rect.left() + 14.0, (rect.bottom() - high - 6.0).max(rect.top() + 2.0)),
         egui::pos2(rect.right() - 8.0, rect.bottom() - 6.0),
     );
+    let layout = if aside {
+        egui::Layout::bottom_up(egui::Align::Min)
+    } else {
+        egui::Layout::left_to_right(egui::Align::Center)
+    };
     // Where the floor is moved or made larger dancers can lie under the row.
     let under = ui.painter().add(egui::Shape::Noop);
-    let row = ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 2.0;
-            let text = egui::RichText::new("fit");
-            let text = if hidden { text.color(theme::colour(desk.ink().fault)) } else { text };
-            let button = ui.add(Button::new(text).frame_when_inactive(hidden));
-            let hint = if hidden {
-                "Somebody is out of sight. The whole floor again (F)"
-            } else {
-                "The whole floor again (F)"
-            };
-            if button.on_hover_text(hint).clicked() {
-                asks.push(Ask::View(ViewAsk::FitFloor));
-            }
-            if rect.width() < draw_card::NARROW {
-                ui.menu_button("draw…", |ui| draw_card::show_in_menu(ui, desk, asks));
-            }
-            if rect.width() < NARROW {
-                ui.menu_button("see…", |ui| {
-                    if show_choices(ui, desk, asks) {
-                        ui.close();
-                    }
-                });
-            } else {
-                ui.weak("see");
-                show_choices(ui, desk, asks);
-            }
-        });
+    let row = ui.scope_builder(egui::UiBuilder::new().max_rect(area).layout(layout), |ui| {
+        ui.spacing_mut().item_spacing = egui::vec2(2.0, 3.0);
+        let text = egui::RichText::new("fit");
+        let text = if hidden { text.color(theme::colour(desk.ink().fault)) } else { text };
+        let button = ui.add(Button::new(text).frame_when_inactive(hidden));
+        let hint = if hidden {
+            "Somebody is out of sight. The whole floor again (F)"
+        } else {
+            "The whole floor again (F)"
+        };
+        if button.on_hover_text(hint).clicked() {
+            asks.push(Ask::View(ViewAsk::FitFloor));
+        }
+        if aside || rect.width() < draw_card::NARROW {
+            ui.menu_button("draw…", |ui| draw_card::show_in_menu(ui, desk, asks));
+        }
+        if aside || rect.width() < NARROW {
+            ui.menu_button("see…", |ui| {
+                if show_choices(ui, desk, asks) {
+                    ui.close();
+                }
+            });
+        } else {
+            ui.weak("see");
+            show_choices(ui, desk, asks);
+        }
     });
     let fill = theme::colour(desk.ink().floor.faded(225));
     let ground = row.response.rect.expand2(egui::vec2(6.0, 2.0));

@@ -67,13 +67,38 @@ fn foot_words(fall: &Footfall) -> String {
     }
 }
 
+/// How many bars, and by which numbers they go: every figure counts its own, here as on the clock.
+#[must_use]
+pub fn bars_said(bars: u32) -> String {
+    if bars == 1 { "1 bar".to_owned() } else { format!("{bars} bars, 1 to {bars}") }
+}
+
+/// The way that somebody turns and how far, degrees, clockwise positive: `left 270°`; beyond a whole turn `right once round
+/// and 11°`, since nobody turns 371 degrees.
+#[must_use]
+pub fn turned_words(amount: f64) -> String {
+    let (way, far) = (if amount < 0.0 { "left" } else { "right" }, amount.abs().round());
+    if far <= 360.0 {
+        return format!("{way} {far:.0}°");
+    }
+    let round = match (far / 360.0) as u32 {
+        1 => "once round".to_owned(),
+        2 => "twice round".to_owned(),
+        many => format!("{many} times round"),
+    };
+    match far % 360.0 {
+        rest if rest < 0.5 => format!("{way} {round}"),
+        rest => format!("{way} {round} and {rest:.0}°"),
+    }
+}
+
 /// A turn of a dancer in a figure, by its place among theirs: `turns left 270°, bar 3:1 to 3:4, then facing down`, and on
 /// which steps.
 #[must_use]
 pub fn turn_words(span: &Span, dancer: Dancer, index: usize) -> Option<String> {
     let track = span.track(dancer)?;
     let (turn, amount) = (track.turns().get(index)?, track.amounts().get(index)?);
-    let way = if *amount < 0.0 { "left" } else { "right" };
+    let turned = turned_words(*amount);
     let (from, to) = (Moment::at(span.bar_counts(), turn.begin), Moment::at(span.bar_counts(), turn.end));
     let faces = facing_words(track.stand(turn.begin).2 + amount);
     let on = match turn.on {
@@ -82,29 +107,30 @@ pub fn turn_words(span: &Span, dancer: Dancer, index: usize) -> Option<String> {
         Some(TurnOn::SingleSteps) => "\non the single steps",
         None => "",
     };
-    Some(format!("turns {way} {:.0}°, bar {from} to {to}, then facing {faces}{on}", amount.abs()))
+    Some(format!("turns {turned}, bar {from} to {to}, then facing {faces}{on}"))
 }
 
 /// How high a dancer's hands are at a count of a figure.
 #[must_use]
 pub fn hands_words(span: &Span, dancer: Dancer, local: f64) -> Option<String> {
     let [left, right] = span.track(dancer)?.footing().each_hand(local);
-    let percent = |height: f64| (height * 100.0).round();
-    let how = if (left - right).abs() < 0.005 {
-        format!("both hands {}, {:.0} % of the way up", height_words(left), percent(left))
+    let (one, other) = (height_words(left), height_words(right));
+    let how = if one == other {
+        format!("both hands {one}")
     } else {
-        let (one, other) = (height_words(left), height_words(right));
-        format!("left hand {one}, {:.0} %; right hand {other}, {:.0} %", percent(left), percent(right))
+        format!("left hand {one}, right hand {other}")
     };
     Some(format!("{how}\nbar {}", Moment::at(span.bar_counts(), local)))
 }
 
-/// Heights in thirds (chosen for this program).
+/// Heights as somebody would show them, from down beside the body (0) to high over the head (1); chosen for this program.
 fn height_words(height: f64) -> &'static str {
     match height {
         down if down < 0.05 => "down",
-        low if low < 0.35 => "low",
-        middle if middle < 0.7 => "half-way up",
+        low if low < 0.2 => "low, a little out",
+        waist if waist < 0.4 => "at the waist",
+        breast if breast < 0.6 => "at the breast",
+        shoulder if shoulder < 0.8 => "at the shoulder",
         _ => "high",
     }
 }
@@ -211,7 +237,7 @@ mod tests {
             "turns left 270°, bar 3:1 to 3:4, then facing down\non the single steps"
         );
         assert_eq!(turn_words(span, one, 1), None);
-        assert!(hands_words(span, one, 13.0).unwrap().starts_with("both hands high, 100 %"));
+        assert!(hands_words(span, one, 13.0).unwrap().starts_with("both hands high\nbar"));
     }
 
     #[test]

@@ -28,7 +28,8 @@ pub use facts::{
 pub use feet::first_foot;
 pub use gather::facts;
 pub use hover::{
-    StepSaid, dancer_words, fall_words, hands_words, note_words, step_said, turn_words, upbeat_words,
+    StepSaid, bars_said, dancer_words, fall_words, hands_words, note_words, step_said, turn_words,
+    turned_words, upbeat_words,
 };
 pub use now::{facing_words, lead_words, now, standing};
 pub use tell::{Told, tell};

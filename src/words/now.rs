@@ -1,4 +1,5 @@
 use super::feet::first_foot;
+use super::hover::turned_words;
 use crate::dance::{Dancer, Foot, LeadRule, Number, Part, SetKind};
 use crate::motion::{
     Ground, LeadFrom, LeadMade, Moment, Motion, Track, Weight, amount, wrap_half, wrap_whole,
@@ -89,8 +90,7 @@ pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, St
     {
         let through = amount(turn, track.stand(turn.begin).2);
         if through.abs() > 0.5 {
-            let way = if through < 0.0 { "left" } else { "right" };
-            facing += &format!(", turning {way} {:.0}°", through.abs());
+            facing += &format!(", turning {}", turned_words(through));
         }
     }
     lines.push(("Facing", facing));

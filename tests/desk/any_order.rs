@@ -137,7 +137,8 @@ fn draws() -> impl Strategy<Value = DrawAsk> {
         1 => (dancer(), count()).prop_map(|(dancer, count)| DrawAsk::StandUntil { dancer, count }),
         1 => (dancer(), select(Toward::ALL.to_vec())).prop_map(|(dancer, toward)| DrawAsk::Face { dancer, toward }),
         1 => (dancer(), number(-720.0..720.0)).prop_map(|(dancer, degrees)| DrawAsk::TurnBy { dancer, degrees }),
-        2 => (dancer(), 0..3usize, edit).prop_map(|(dancer, turn, edit)| DrawAsk::ChangeTurn { dancer, turn, edit }),
+        2 => (0..5usize, dancer(), 0..3usize, edit)
+            .prop_map(|(span, dancer, turn, edit)| DrawAsk::ChangeTurn { span, dancer, turn, edit }),
         1 => (0..5usize, dancer(), 0..3usize, turn_times(), number(-3.0..3.0))
             .prop_map(|(span, dancer, turn, of, counts)| DrawAsk::NudgeTurn { span: SpanIndex(span), dancer, turn, of, counts }),
         1 => (0..5usize, dancer(), point(), metres(), metres())

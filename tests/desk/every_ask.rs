@@ -259,12 +259,16 @@ fn turns(tried: &mut Tried) {
         TurnEdit::On(Some(TurnOn::Start)),
         TurnEdit::Remove,
     ] {
-        tried.on(turned(), Ask::Draw(DrawAsk::ChangeTurn { dancer: ONE, turn: 0, edit }), "dance");
+        tried.on(turned(), Ask::Draw(DrawAsk::ChangeTurn { span: 0, dancer: ONE, turn: 0, edit }), "dance");
     }
     let on = TurnEdit::On(Some(TurnOn::SingleSteps));
-    let on = turned().having([Ask::Draw(DrawAsk::ChangeTurn { dancer: ONE, turn: 0, edit: on })]);
-    tried.on(on, Ask::Draw(DrawAsk::ChangeTurn { dancer: ONE, turn: 0, edit: TurnEdit::On(None) }), "dance");
-    let gone = DrawAsk::ChangeTurn { dancer: ONE, turn: 7, edit: TurnEdit::OtherWay };
+    let on = turned().having([Ask::Draw(DrawAsk::ChangeTurn { span: 0, dancer: ONE, turn: 0, edit: on })]);
+    tried.on(
+        on,
+        Ask::Draw(DrawAsk::ChangeTurn { span: 0, dancer: ONE, turn: 0, edit: TurnEdit::On(None) }),
+        "dance",
+    );
+    let gone = DrawAsk::ChangeTurn { span: 0, dancer: ONE, turn: 7, edit: TurnEdit::OtherWay };
     tried.on(turned(), Ask::Draw(gone), "notice");
     for (of, to) in [(TurnTime::Whole, 1.0), (TurnTime::Begin, 7.0), (TurnTime::End, 9.5)] {
         let grip = Grip::Turn { span: SpanIndex(0), dancer: ONE, turn: 0, of };

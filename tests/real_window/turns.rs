@@ -74,7 +74,7 @@ fn a_turn_is_made_moved_turned_back_and_taken_away() {
     let turn = hands.twin.find("Turn 1, left 180");
     hands.right_click("the menu of a turn", turn);
     hands.sitting.keep("menu of a turn");
-    hands.click("The other way");
+    hands.click("The other way: right 180°");
     has(&mut hands, (7.5, 13.0), "right", 180.0);
     let turn = hands.twin.find("Turn 1, right 180");
     hands.right_click("the menu of a turn", turn);

@@ -45,8 +45,8 @@ pub enum DrawAsk {
     Face { dancer: Dancer, toward: Toward },
     /// Turn a dancer, and all picked with them, at the playhead: degrees, clockwise.
     TurnBy { dancer: Dancer, degrees: f64 },
-    /// Change a turn of a dancer in the figure at the playhead, by its place among them.
-    ChangeTurn { dancer: Dancer, turn: usize, edit: TurnEdit },
+    /// Change a turn of a dancer in a span, by its place among them.
+    ChangeTurn { span: SpanIndex, dancer: Dancer, turn: usize, edit: TurnEdit },
     /// Put a point of a path at a place, metres.
     PointAt { span: SpanIndex, dancer: Dancer, point: PointOf, x: f64, y: f64 },
     /// Put a point into a dancer's path at the playhead.

@@ -43,7 +43,7 @@ pub(super) fn layers(
     let (ink, size) = (&choice.ink, choice.size as f32);
     let mut floor = Vec::new();
     music_marks(&mut floor, ink, [size / 2.0, size * 0.032], size / 700.0);
-    let look = FloorLook { chosen: None, holding, trails: false };
+    let look = FloorLook { chosen: None, holding, trails: false, least_number: 0.0 };
     floor_marks(&mut floor, frame, ink, motion, count, &motion.poses(count), look);
     let whole = motion.moment(count.min(motion.counts() - 1e-9).floor());
     let y = size * 0.952;

@@ -68,7 +68,7 @@ const ROWS: [(&str, &str, &str); 12] = [
     ("step", "Longest step", "m"),
     ("speed", "Fastest travelling", "m a second"),
     ("turn", "Fastest turn", "° a count"),
-    ("jump_turn", "Left of a turn at a jump", "°"),
+    ("jump_turn", "Still to turn as a jump begins", "°"),
     ("bow", "Bow of a straight way home", "m"),
 ];
 

@@ -6,6 +6,7 @@ mod number_field;
 mod offers;
 mod path_text;
 mod phrase_field;
+mod step_words;
 mod wrong;
 
 pub use entry::{Ending, ending, line, show_words, show_wrong};

@@ -1,5 +1,6 @@
 //! What may be meant by a word that is being typed: offered over the field, to take with the mouse, or with Down and Enter.
 
+use super::step_words::begun_name;
 use crate::dance::nearest;
 use egui::widgets::text_edit::TextEditOutput;
 use egui::{Id, Key, Modifiers, Popup, PopupCloseBehavior, Rect, RectAlign, RichText, Ui};
@@ -33,7 +34,10 @@ pub fn word_at(text: &str, place: usize) -> Range<usize> {
 pub fn offered<'a>(word: &str, names: &'a [Name]) -> Vec<&'a Name> {
     let word = word.to_lowercase();
     let is_begun = |name: &&Name| {
-        name.short.starts_with(&word) || name.long.split([' ', '-']).any(|part| part.starts_with(&word))
+        // Of a name of several words that has been begun.
+        (word.contains(' ') && name.long.to_lowercase().starts_with(&word))
+            || name.short.starts_with(&word)
+            || name.long.split([' ', '-']).any(|part| part.starts_with(&word))
     };
     if word.is_empty()
         || word.chars().all(|letter| letter.is_ascii_digit())
@@ -93,7 +97,8 @@ pub fn show(
         Some(range) => Some(range.primary.index.into()),
         None => clicked.map(|(_, cursor)| cursor),
     };
-    let place = cursor.map(|cursor: usize| word_at(text, cursor));
+    let several = cursor.and_then(|cursor: usize| begun_name(text, cursor, names));
+    let place = several.clone().or_else(|| cursor.map(|cursor: usize| word_at(text, cursor)));
     let word: String = place
         .clone()
         .map_or_else(String::new, |place| text.chars().skip(place.start).take(place.len()).collect());

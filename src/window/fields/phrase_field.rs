@@ -1,6 +1,7 @@
 use super::{
     entry::{Ending, ending, line_with_escape, show_wrong},
     offers::{self, Name},
+    step_words::{begun_name, in_letters, in_words},
     wrong::Wrong,
 };
 use crate::dance::Figure;
@@ -55,9 +56,11 @@ pub fn show_phrase(
     let label = ui.weak("stepping").on_hover_text(TAKES);
     let id = name.with("field");
     let take = offers::take_keys(ui, id);
-    let edit = line_with_escape(&mut draft.text).id(id).hint_text(usual).desired_width(f32::INFINITY);
+    let edit =
+        line_with_escape(&mut draft.text).id(id).hint_text(usual.as_str()).desired_width(f32::INFINITY);
     let mut field = edit.show(ui);
-    let offer = offers::show(ui, &field, &draft.text, &step_names(desk), take);
+    let names = step_names(desk);
+    let offer = offers::show(ui, &field, &draft.text, &names, take);
     if let Some((text, cursor)) = offer {
         draft.text = text;
         field.response.response.mark_changed();
@@ -69,13 +72,19 @@ pub fn show_phrase(
         // While it is written, offers and what is wrong stand there.
         response = response.on_hover_text(TAKES);
     }
-    let wrong = what_is_wrong(&draft.text, desk, figure);
+    // Whoever writes a step's whole name means its letters.
+    let meant = in_letters(&draft.text, &names);
+    let wrong = what_is_wrong(&meant, desk, figure).map(|wrong| {
+        let begun = begun_name(&draft.text, draft.text.chars().count(), &names).is_some();
+        let place = wrong.place.filter(|_| meant == draft.text);
+        Wrong { place, unfinished: wrong.unfinished || begun, ..wrong }
+    });
     if response.changed() {
         draft.told = false;
         let text = match &wrong {
             Some(_) => draft.before.clone(),
             None if draft.text.trim().is_empty() => String::new(),
-            None => draft.text.clone(),
+            None => meant.clone(),
         };
         draft.have(index, text, asks);
     }
@@ -102,6 +111,7 @@ pub fn show_phrase(
         Some(Ending::Left) => draft.told = true,
         None => {}
     }
+    show_meaning(ui, &in_words(if meant.trim().is_empty() { &usual } else { &meant }, &names));
     if let Some(wrong) = wrong.filter(|wrong| !over && (draft.told || !wrong.unfinished)) {
         show_wrong(ui, &field, &wrong);
     }
@@ -114,9 +124,17 @@ pub fn show_phrase(
     });
 }
 
+/// What the phrase means, in a line that keeps its place: cut where it is too long, and whole under the pointer.
+fn show_meaning(ui: &mut Ui, words: &str) {
+    let (place, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 17.0), egui::Sense::hover());
+    let layout = egui::Layout::left_to_right(egui::Align::Center);
+    ui.scope_builder(egui::UiBuilder::new().max_rect(place).layout(layout), |ui| {
+        ui.add(egui::Label::new(egui::RichText::new(words).small().weak()).truncate());
+    });
+}
+
 /// What the field takes.
-const TAKES: &str =
-    "Such as 2 ds, 2 ss, ftj. Left or right before a step chooses its foot. Empty for what the figure has";
+const TAKES: &str = "Such as 2 ds, 2 ss, ftj, or 2 double steps, 2 single steps. Left or right before a step chooses its foot. Empty for what the figure has";
 
 /// What can be written in a phrase.
 fn step_names(desk: &Desk) -> Vec<Name> {

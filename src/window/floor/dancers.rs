@@ -2,7 +2,7 @@ use super::{Floor, menus};
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, Grip, ViewAsk};
 use crate::picture::{Anchor, Frame, Mark, Stroke};
-use crate::window::{context_menu::show_menu_or, explain::explain};
+use crate::window::{context_menu::show_menu_or, explain::explain_aside};
 use crate::words::dancer_words;
 use egui::{CursorIcon, Id, Pos2, Rect, Role, Sense, Ui, WidgetInfo, vec2};
 
@@ -65,9 +65,7 @@ impl Floor {
             {
                 let name = desk.dance().person(pose.number).unwrap_or_default();
                 let said = dancer_words(desk.motion(), dancer, name, desk.player().count);
-                // The body with its hands out, whichever way it is turned.
-                let whole = frame.length(1.3);
-                explain(&response, Rect::from_center_size(at, vec2(whole, whole)), &said);
+                explain_aside(&response, self.beside_set(frame, at), &said);
             }
             let cursor = if response.dragged() { CursorIcon::Grabbing } else { CursorIcon::Grab };
             response.on_hover_cursor(cursor);

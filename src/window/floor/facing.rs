@@ -1,9 +1,15 @@
-use super::{Floor, hold::moved};
+use super::Floor;
 use crate::desk::{Ask, Desk, DrawAsk, Grip};
 use crate::edits::RingTurn;
 use crate::motion::wrap_half;
 use crate::picture::{Anchor, Frame, Mark, RING_RADIUS, Stroke};
-use crate::window::{context_menu::show_menu, keys::goes_free, turn_menu};
+use crate::window::explain::explain_aside;
+use crate::window::{
+    context_menu::show_menu,
+    keys::{goes_free, was_moved},
+    turn_menu,
+};
+use crate::words::turned_words;
 use egui::{CursorIcon, Id, PointerButton, Pos2, Rect, Role, Sense, Ui, WidgetInfo, vec2};
 
 /// How much farther out each whole turn of an amount is drawn than the one before, metres.
@@ -25,7 +31,7 @@ impl Floor {
         let at: Pos2 = on_ring(facing, 0.0).into();
         let id = Id::unique("facing");
         let response = ui.interact(Rect::from_center_size(at, vec2(18.0, 18.0)), id, Sense::click_and_drag());
-        let said = turn.filter(|turn| turn.amount.abs() >= 0.5).map(|turn| amount_words(turn.amount));
+        let said = turn.filter(|turn| turn.amount.abs() >= 0.5).map(|turn| turned_words(turn.amount));
         response.widget_info(|| {
             let mut info = WidgetInfo::labeled(Role::Button, true, format!("Facing of {dancer}"));
             info.current_text_value.clone_from(&said);
@@ -39,7 +45,7 @@ impl Floor {
                 asks.push(Ask::Draw(DrawAsk::BeginDrag(Grip::Facing(dancer))));
             }
             // At the dancer's own middle there is no direction.
-            if moved(&response) && (x - pose.x).hypot(y - pose.y) > 0.1 {
+            if was_moved(&response) && (x - pose.x).hypot(y - pose.y) > 0.1 {
                 let step = wrap_half(direction - self.turning.0);
                 self.turning = (self.turning.0 + step, self.turning.1 + step);
                 // To the nearest 15 degrees; with Alt or Ctrl to the nearest one.
@@ -59,12 +65,15 @@ impl Floor {
         let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::Grab);
         if desk.held().is_none() && !open {
-            response.on_hover_text(match (turn.filter(|turn| turn.under_way), &said) {
+            let said = match (turn.filter(|turn| turn.under_way), &said) {
                 (Some(_), Some(said)) => {
-                    format!("Where {dancer} finishes the turn under way, {said}. Drag round to turn farther or less far")
+                    format!(
+                        "Where {dancer} finishes the turn under way, {said}. Drag round to turn farther or less far"
+                    )
                 }
                 _ => "Drag round to turn; the way and the amount are kept".to_owned(),
-            });
+            };
+            explain_aside(&response, self.beside_set(frame, at), &said);
         }
         let held = desk.held() == Some(Grip::Facing(dancer));
         if let (Some(turn), Some(said)) = (turn, said)
@@ -121,9 +130,4 @@ impl Floor {
             heavy: false,
         });
     }
-}
-
-/// The way and how far: `left 270°`.
-fn amount_words(amount: f64) -> String {
-    format!("{} {:.0}°", if amount < 0.0 { "left" } else { "right" }, amount.abs())
 }

@@ -3,7 +3,7 @@
 use super::{Floor, picks::REACH};
 use crate::desk::{Ask, DrawAsk, Grip};
 use crate::picture::Frame;
-use crate::window::keys::goes_free;
+use crate::window::keys::{goes_free, was_moved};
 use egui::{PointerButton, Response, Ui};
 
 impl Floor {
@@ -37,7 +37,7 @@ impl Floor {
             }
             asks.push(Ask::Draw(DrawAsk::BeginDrag(grip)));
         }
-        if moved(response)
+        if was_moved(response)
             && let Some(pointer) = response.interact_pointer_pos()
         {
             let (x, y) = frame.to_floor(pointer.into());
@@ -50,11 +50,4 @@ impl Floor {
             asks.push(Ask::Draw(DrawAsk::EndDrag));
         }
     }
-}
-
-/// Whether a drag has gone on in this frame. A pointer that is held still asks for nothing, so that nothing is
-/// painted again; where it is let go counts, since the last move can come with it.
-pub(super) fn moved(response: &Response) -> bool {
-    let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
-    held || response.drag_stopped_by(PointerButton::Primary)
 }

@@ -6,6 +6,7 @@ mod move_view;
 mod notice;
 mod picks;
 mod points;
+mod tips;
 
 use self::menus::{Here, show_floor};
 use self::picks::{Picks, guide_marks, ring_marks};
@@ -15,10 +16,10 @@ use crate::desk::{Ask, Beats, Desk, Grip, Seen};
 use crate::motion::Pose;
 use crate::picture::{
     Beside, FloorLook, Frame, Mark, beat_marks, body_marks, bounds, fault_marks, ghost_marks, music_marks,
-    path_marks, scale_marks, space_marks, version_bodies, version_ways,
+    music_word, path_marks, scale_marks, space_marks, version_bodies, version_ways,
 };
 use crate::window::context_menu::{Opened, show_menu};
-use crate::window::{focus_ring::focus_ring, paint::paint, theme::colour};
+use crate::window::{focus_ring::focus_ring, paint::paint, theme::colour, views::views_stand_aside};
 use egui::{Rect, Response, Role, Sense, Ui, WidgetInfo};
 
 /// Floor shown round where the middles of bodies go, metres: room for a body and its arms.
@@ -90,16 +91,10 @@ impl Floor {
                 desk.chosen().map_or(0.0, |index| desk.motion().pose(index, desk.player().count).facing)
             }
         };
-        // Room for the music at its end, and for the row of views at the foot.
-        let low = rect.height() < LOW;
-        let (above, below) = match desk.seen() {
-            Seen::FromTop => (14.0, 88.0),
-            _ if rect.height() < LOWEST => (22.0, 38.0),
-            _ if low => (36.0, 38.0),
-            _ => (56.0, 38.0),
-        };
-        let area =
-            [rect.left() + 8.0, rect.top() + above, rect.width() - 16.0, rect.height() - above - below];
+        let (area, round) = room(rect, desk.seen());
+        let [x0, y0, x1, y1] = bounds;
+        let less = (ROUND - round).min((x1 - x0).min(y1 - y0) / 4.0);
+        let bounds = [x0 + less, y0 + less, x1 - less, y1 - less];
         let mut frame = Frame::fit(bounds, area, up);
         if desk.seen() == Seen::OwnFacing {
             // Turning with the dancer must not make the floor breathe.
@@ -129,16 +124,38 @@ impl Floor {
         // Clear of what stands at the head of the floor on either side, as far as there is room.
         let aside = |wide: f32| wide.min(rect.width() / 2.0 - 1.0).max(0.0);
         let (left, right) = (rect.left() + aside(250.0), rect.right() - aside(190.0));
-        let scale = if rect.height() < LOW { 0.6 } else { 1.0 };
-        let (top, bottom) = (rect.top() + 30.0 * scale, (rect.bottom() - 76.0).max(rect.top() + 30.0));
+        let low = rect.height() < LOW;
+        let foot = if views_stand_aside(rect) {
+            12.0
+        } else if low {
+            46.0
+        } else {
+            76.0
+        };
+        let head = rect.top() + if low { 14.0 } else { 30.0 };
         let beyond = if desk.seen() == Seen::FromBottom { y - 20.0 } else { y };
-        let at = [x.clamp(left, right), beyond.clamp(top, bottom)];
-        if rect.height() >= LOWEST {
-            music_marks(&mut self.marks, &desk.ink(), at, scale);
+        let at = [x.clamp(left, right), beyond.clamp(head, (rect.bottom() - foot).max(head))];
+        if !low {
+            music_marks(&mut self.marks, &desk.ink(), at, 1.0);
+        } else if rect.height() >= LOWEST {
+            music_word(&mut self.marks, &desk.ink(), at);
         }
-        let scale_at = [rect.right() - 20.0, rect.top() + 30.0 * scale];
+        // At the foot of the lowest floors, where the views stand aside: at their head are dancers.
+        let down = if rect.height() < LOWEST {
+            rect.height() - 9.0
+        } else if low {
+            26.0
+        } else {
+            30.0
+        };
+        let scale_at = [rect.right() - 20.0, rect.top() + down];
         scale_marks(&mut self.marks, &desk.ink(), &frame, scale_at, 1.0);
-        let look = FloorLook { chosen: desk.chosen(), holding: desk.dance().holding, trails: desk.trails() };
+        let look = FloorLook {
+            chosen: desk.chosen(),
+            holding: desk.dance().holding,
+            trails: desk.trails(),
+            least_number: LEAST_NUMBER,
+        };
         // Points lie over the trails and under the bodies, and a body is what a drag takes where both are.
         path_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), desk.player().count, look);
         if desk.space_shown() || desk.dance().floor.is_some() {
@@ -152,6 +169,7 @@ impl Floor {
         (self.focused, self.over_point) = (None, false);
         self.show_points(ui, desk, &frame, asks);
         self.show_dancers(ui, desk, &frame, asks);
+        self.explain_floor(desk, &frame, &response);
         body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look);
         if let Some(((here, there), places)) = desk.beside_here() {
             let beside = Beside { here, there, places: &places, count: desk.player().count };
@@ -197,6 +215,27 @@ impl Floor {
     }
 }
 
-/// Floors lower than this have a smaller music, and none lower than that, points: the dancers need the room.
-const LOW: f32 = 400.0;
+/// Floors lower than this have the music as a word, and none lower than that, points: the dancers need the room.
+const LOW: f32 = 480.0;
 const LOWEST: f32 = 170.0;
+/// Floor shown round where the middles of bodies go on a low floor, metres: room for the arms and no more.
+const LITTLE_ROUND: f64 = 0.5;
+/// The least size of the dancers' numbers, points.
+const LEAST_NUMBER: f32 = 10.0;
+
+/// The part of the floor's place that dancers have (left, top, width, height), beside the music at its end and the views at its
+/// foot, and how much is shown round them, metres.
+fn room(rect: Rect, seen: Seen) -> ([f32; 4], f64) {
+    let (low, aside) = (rect.height() < LOW, views_stand_aside(rect));
+    let foot = if aside { 6.0 } else { 38.0 };
+    // From the music's side the music is at the foot.
+    let (above, below) = match seen {
+        _ if rect.height() < LOWEST => (8.0, foot),
+        Seen::FromTop if low => (8.0, foot + 24.0),
+        Seen::FromTop => (14.0, foot + 50.0),
+        _ if low => (26.0, foot),
+        _ => (56.0, foot),
+    };
+    let area = [rect.left() + 8.0, rect.top() + above, rect.width() - 16.0, rect.height() - above - below];
+    (area, if low { LITTLE_ROUND } else { ROUND })
+}

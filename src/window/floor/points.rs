@@ -1,10 +1,11 @@
 use super::Floor;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
-use crate::edits::leg_points;
+use crate::edits::{LegPoint, leg_points};
 use crate::picture::{Frame, Mark, Stroke};
 use crate::window::{
     context_menu::show_menu,
-    path_menu::{self, PathPoint},
+    explain::explain_aside,
+    path_menu::{self, PathPoint, is_at},
 };
 use egui::{CursorIcon, Id, Pos2, Rect, Role, Sense, Ui, WidgetInfo, vec2};
 
@@ -16,9 +17,9 @@ impl Floor {
         if !desk.trails() || desk.player().playing {
             return;
         }
-        for point in leg_points(span, dancer) {
+        for point in nearest_last(leg_points(span, dancer), desk.player().count) {
             let at: Pos2 = frame.to_picture(point.x, point.y).into();
-            let id = Id::unique(("path point", dancer, point.of));
+            let id = Id::unique(("path point", span_index, dancer, point.of));
             let response =
                 ui.interact(Rect::from_center_size(at, vec2(16.0, 16.0)), id, Sense::click_and_drag());
             let number =
@@ -52,9 +53,8 @@ impl Floor {
             }
             let response = response.on_hover_cursor(CursorIcon::Grab);
             if desk.held().is_none() && !open {
-                response.on_hover_text(
-                    "Drag to move this point of the path; click to go there; Delete takes it away; right click for more",
-                );
+                let said = "Drag to move this point of the path; click to go there; Delete takes it away; right click for more";
+                explain_aside(&response, self.beside_set(frame, at), said);
             }
             // Smaller where the floor is, or they would hide the dancers.
             let size = frame.length(0.12).clamp(3.0, 6.0) * if lit { 1.4 } else { 1.0 };
@@ -67,4 +67,16 @@ impl Floor {
             });
         }
     }
+}
+
+/// Points of a path in their order, but for several at one place: the one that is nearest to a count comes last, and lies over
+/// the others.
+fn nearest_last(mut points: Vec<LegPoint>, count: f64) -> Vec<LegPoint> {
+    let far = |point: &LegPoint| (point.count - count).abs();
+    let others = points.clone();
+    points.sort_by_key(|point| {
+        let mut there = others.iter().filter(|other| other.of != point.of && is_at(other, point)).peekable();
+        there.peek().is_some() && there.all(|other| far(point) <= far(other))
+    });
+    points
 }

@@ -93,7 +93,7 @@ fn show_body(ui: &mut Ui, desk: &Desk, pose: &Pose, height: f32) {
     let scale = (f64::from(tall) / 0.95).min(150.0);
     let frame = Frame { centre: (pose.x, pose.y), middle: [middle.x, middle.y], scale, up: 0.0 };
     let mut marks = Vec::new();
-    dancer_marks(&mut marks, &frame, ink, pose, (false, desk.dance().holding));
+    dancer_marks(&mut marks, &frame, ink, pose, (false, desk.dance().holding), 0.0);
     paint(&painter, &marks);
     ui.add_space(2.0);
 }

@@ -7,6 +7,7 @@ use crate::window::{
     context_menu::choice,
     fields::{NumberField, NumberKind},
     path_menu::{show_place, show_shapes},
+    views::views_stand_aside,
 };
 use egui::{Ui, containers::menu::MenuButton};
 
@@ -173,7 +174,7 @@ const BESIDE_MUSIC: f32 = 84.0;
 /// Who follows, where a path begins and who is picked: menus at the head of the floor. A narrow floor has them in one menu, in
 /// the row at its foot: see [`show_in_menu`].
 pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask>) {
-    if floor.width() < NARROW {
+    if floor.width() < NARROW || views_stand_aside(floor) {
         return;
     }
     // Beside the music, or where that is too narrow in two rows.

@@ -1,7 +1,7 @@
 //! The faults at the foot of a side, always in sight: how many, the one that is shown or else the worst, and what can be
 //! done about it.
 
-use crate::dance::FaultKind;
+use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, FaultAsk};
 use crate::faults::{ALL_CLEAR, Fault};
 use crate::window::{context_menu::show_menu, fault_menu, theme::colour};
@@ -38,7 +38,13 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> bool {
 /// The fault that is shown, or else the worst.
 fn at_hand(desk: &Desk) -> Option<(usize, &Fault)> {
     let shown = desk.shown_fault().and_then(|index| Some((index, desk.faults().get(index)?)));
-    shown.filter(|(_, fault)| fault.allowed.is_none()).or_else(|| desk.faults().worst())
+    let at = shown.filter(|(_, fault)| fault.allowed.is_none()).or_else(|| desk.faults().worst())?;
+    // Of what is told in one of several dancers, the chosen dancer's own.
+    let chosen = desk.chosen().map(Dancer::number);
+    let own = |fault: &Fault| chosen.is_some_and(|number| fault.dancers.contains(&number));
+    let told = |fault: &Fault| fault.allowed.is_none() && fault.is_told_with(at.1) && own(fault);
+    let theirs = desk.faults().iter().enumerate().find(|(_, fault)| told(fault));
+    Some(theirs.filter(|_| !own(at.1)).unwrap_or(at))
 }
 
 /// How many there are, and the one at hand: a click goes there.
@@ -95,10 +101,13 @@ fn show_buttons(ui: &mut Ui, desk: &Desk, at: Option<(usize, &Fault)>, asks: &mu
         ui.spacing_mut().item_spacing.x = 4.0;
         ui.spacing_mut().button_padding.x = 7.0;
         let small = |name: &str| Button::new(RichText::new(name).small());
-        let meets = at.filter(|(_, fault)| matches!(fault.kind, FaultKind::Clash | FaultKind::Tight));
+        let why_not = at.and_then(|(index, _)| desk.why_no_room(index));
+        let meets = at.filter(|_| why_not.is_none());
         let room = ui.add_enabled(meets.is_some() && desk.proposed().is_none(), small("Make room"));
         let hint = "Look for the least change that parts them, and show it as a ghost";
-        let room = room.on_hover_text(hint).on_disabled_hover_text("Where two come too near each other");
+        let room = room
+            .on_hover_text(hint)
+            .on_disabled_hover_text(why_not.as_deref().unwrap_or("Where two come too near each other"));
         if let Some((index, _)) = meets.filter(|_| room.clicked()) {
             asks.push(Ask::Fault(FaultAsk::GoTo(index)));
             asks.push(Ask::Fault(FaultAsk::MakeRoom(index)));

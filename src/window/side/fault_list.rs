@@ -1,4 +1,3 @@
-use crate::dance::FaultKind;
 use crate::desk::{Ask, Desk, FaultAsk};
 use crate::faults::{ALL_CLEAR, Fault, Faults, MOST_OF_A_KIND};
 use crate::window::{context_menu::show_menu, fault_menu, sizes::LOW, theme::colour};
@@ -86,7 +85,9 @@ fn show_group(ui: &mut Ui, desk: &Desk, group: &[usize], asks: &mut Vec<Ask>) {
     let said: Vec<&str> = faults.iter().map(|fault| fault.said.as_str()).collect();
     let numbers: Vec<String> =
         faults.iter().flat_map(|fault| &fault.dancers).map(ToString::to_string).collect();
-    let who = if group.len() > 1 { format!("{}: ", listed(&numbers)) } else { String::new() };
+    // As many as the count at the head has.
+    let many = group.len();
+    let who = if many > 1 { format!("{many} faults, of {}: ", listed(&numbers)) } else { String::new() };
     let text = format!(
         "{who}{} · {}\n{}",
         fault.kind.words(),
@@ -109,8 +110,8 @@ fn show_group(ui: &mut Ui, desk: &Desk, group: &[usize], asks: &mut Vec<Ask>) {
         return;
     }
     ui.horizontal_wrapped(|ui| {
-        let bodies = matches!(fault.kind, FaultKind::Clash | FaultKind::Tight);
-        if bodies && desk.proposed().is_none() {
+        let helps = desk.why_no_room(index).is_none();
+        if helps && desk.proposed().is_none() {
             let hint = "Look for the least change that parts them, and show it as a ghost";
             if ui.button("Make room").on_hover_text(hint).clicked() {
                 asks.push(Ask::Fault(FaultAsk::MakeRoom(index)));

@@ -10,7 +10,7 @@ use crate::window::{
     paint::{choose_text, words_within},
     theme::colour,
 };
-use crate::words::call_before_said;
+use crate::words::{bars_said, call_before_said};
 use egui::{
     Align2, Context, CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, Popup, Rect, Response,
     Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
@@ -381,8 +381,7 @@ fn shown_name(figure: &Figure) -> String {
 fn hover_words(line: &Line) -> String {
     let (span, figure) = (line.span, line.figure);
     let kind = if figure.named.is_none() { "drawn" } else { "named" };
-    let (first, last) = (span.first_bar + 1, span.first_bar + span.bars);
-    let mut words = format!("{}, {kind}, bars {first} to {last}", shown_name(figure));
+    let mut words = format!("{}, {kind}, {}", shown_name(figure), bars_said(span.bars));
     if let Some(call) = line.entry.and_then(|entry| call_before_said(entry, &figure.name)) {
         words += &format!("\nCall: {call}");
     }

@@ -1,9 +1,10 @@
 use crate::dance::{Dance, Dancer, Extra, Set, nearest};
 use crate::desk::{Ask, Desk, OrderAsk};
 use crate::figures::{self, Kind, NamedFigure, motion_of, named_figure};
-use crate::motion::Motion;
+use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Frame, Mark, Stroke, bounds};
 use crate::window::{
+    context_menu::{item, show_menu},
     fields::{Ending, ending, line},
     paint::{paint, words_in_middle},
     theme::colour,
@@ -196,11 +197,33 @@ fn show_card(ui: &mut Ui, desk: &Desk, card: &mut FigureCard, size: Vec2, asks: 
     if response.clicked() {
         asks.push(Ask::Order(OrderAsk::PutIn(card.figure.name, None)));
     }
+    show_menu(&response, |ui, _| show_card_menu(ui, desk, card.figure, ready, asks));
     if ready {
         response.dnd_set_drag_payload(card.figure.name);
     }
     show_carried(ui, desk, card.figure, &response);
     response.on_hover_text(hover);
+}
+
+/// Where a figure of the shelf can be put in.
+fn show_card_menu(ui: &mut Ui, desk: &Desk, figure: &NamedFigure, ready: bool, asks: &mut Vec<Ask>) {
+    ui.set_max_width(280.0);
+    ui.strong(figure.title);
+    ui.weak(figure.help);
+    ui.separator();
+    let here = desk.span().map(SpanIndex::index);
+    let name = desk.span_here().and_then(|span| desk.dance().figures.get(span.figure));
+    let name = name.map_or("the figure here", |figure| figure.name.as_str());
+    for (words, enabled, gap) in [
+        (format!("Put in before {name}"), here.is_some(), here),
+        (format!("Put in after {name}"), here.is_some(), here.map(|index| index + 1)),
+        ("Put in at the beginning".to_owned(), true, Some(0)),
+        ("Put in at the end".to_owned(), true, Some(desk.motion().spans().len())),
+    ] {
+        if item(ui, ready && enabled, &words, "") {
+            asks.push(Ask::Order(OrderAsk::PutIn(figure.name, gap)));
+        }
+    }
 }
 
 /// The name of a figure that is carried, beside the pointer.

@@ -7,9 +7,14 @@ use crate::window::{context_menu::item, fields::show_phrase};
 use crate::words::{fall_words, hands_words, step_said};
 use egui::Ui;
 
+/// The figure that was clicked: while it plays the playhead goes on to others.
+fn span_at(desk: &Desk, count: f64) -> Option<&Span> {
+    desk.motion().span_under(count)
+}
+
 /// What can be done with a bar, and with the path of the chosen dancer at a count in it.
 pub fn show_bar(ui: &mut Ui, desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
-    let span = desk.span_here();
+    let span = span_at(desk, count);
     let bars = desk.motion().bar_counts();
     let bar = bars.begin_of(bars.at(count + 1e-9).0.min(bars.bars().saturating_sub(1)));
     let moment = |count: f64| span.map_or_else(|| desk.motion().moment(count), |span| span.moment(count));
@@ -53,7 +58,7 @@ fn leg_under_way(span: &Span, dancer: Dancer, count: f64) -> Option<usize> {
 
 /// What there is to say of a step and of the hands on it, and the phrase of the figure.
 pub fn show_step(ui: &mut Ui, desk: &Desk, dancer: Dancer, count: f64, asks: &mut Vec<Ask>) {
-    let Some(span) = desk.span_here() else { return };
+    let Some(span) = span_at(desk, count) else { return };
     let local = count - span.begin();
     let said = [
         step_said(desk.motion(), span, dancer, local).map(|step| step.words),

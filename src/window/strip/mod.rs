@@ -1,29 +1,34 @@
 mod axis;
 mod carried;
+mod controls;
+mod drag_along;
 mod layout;
 mod menus;
 mod path_times;
 mod point_at;
 mod rows;
+mod shown_parts;
 mod tune_row;
 mod turn_times;
 mod whole;
 
 pub use axis::BarAxis;
 pub use layout::without_room;
+pub use shown_parts::show_parts;
 
 use self::axis::to_quarter;
 use self::carried::show_carried;
+use self::controls::show_controls;
 use self::layout::{MARGIN, Rows};
 use self::point_at::Seen;
 use self::rows::{show_bars, show_faults, show_feet, show_hands, show_loop};
 use crate::desk::{Ask, Desk, FaultAsk, KeepAsk, PlayAsk};
-use crate::motion::{Span, SpanIndex};
+use crate::motion::SpanIndex;
 use crate::store::Arrangement;
 use crate::window::{focus_ring::focus_ring, theme::colour};
 use egui::{
-    Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo,
-    pos2, vec2,
+    Align2, CursorIcon, FontId, Id, Painter, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui,
+    WidgetInfo, pos2, vec2,
 };
 
 /// Bars shown at once at the most.
@@ -46,7 +51,7 @@ pub struct BarStrip {
     held: Option<BarAxis>,
     /// Where a menu of the bars was asked for.
     asked: point_at::Asked,
-    /// From the pointer to the moment of a turn that is dragged, counts.
+    /// From the pointer to the moment that is dragged, counts.
     offset: f64,
     /// The line of the running order whose menu was asked for.
     line: Option<SpanIndex>,
@@ -136,7 +141,15 @@ impl BarStrip {
         point_at::show(ui, (desk, seen), (axis, &rows), &mut self.asked, asks);
         if let Some(Seen { dancer, span, track }) = seen {
             if let (Some(index), Some(row)) = (desk.span(), rows.path) {
-                path_times::show(ui, &painter, desk, (axis, row.center().y), (index, dancer), asks);
+                path_times::show(
+                    ui,
+                    &painter,
+                    desk,
+                    (axis, row.center().y),
+                    (index, dancer),
+                    &mut self.offset,
+                    asks,
+                );
             }
             if let Some(row) = rows.feet {
                 show_feet(&painter, desk, axis, row.center().y, span, dancer);
@@ -194,6 +207,11 @@ impl BarStrip {
     }
 }
 
+/// A part of the bars from their upper edge to their foot: what is said of something there stands over none of the rows.
+fn over_bars(painter: &Painter, part: Rect) -> Rect {
+    Rect::from_x_y_ranges(part.x_range(), painter.clip_rect().y_range())
+}
+
 /// Asks for a count, unless the playhead is there already.
 fn seek(desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
     let count = count.clamp(0.0, desk.motion().counts());
@@ -212,7 +230,13 @@ fn show_fault_count(ui: &Ui, desk: &Desk, at: Pos2, asks: &mut Vec<Ask>) {
     let words = ui.painter().layout_no_wrap(said.clone(), FontId::proportional(12.5), colour(ink));
     let place = Align2::RIGHT_CENTER.anchor_size(at, words.size());
     ui.painter().galley(place.min, words, colour(ink));
-    let Some((index, worst)) = desk.faults().worst() else { return };
+    let Some((index, worst)) = desk.faults().worst() else {
+        let place = place.expand2(vec2(4.0, 5.0));
+        let response = ui.interact(place, Id::unique("no faults"), Sense::hover());
+        response
+            .on_hover_text("Where something of this figure is wrong has a mark in this row. Nothing is now");
+        return;
+    };
     let response = ui.interact(place.expand2(vec2(4.0, 5.0)), Id::unique("fault count"), Sense::click());
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{said} in the dance")));
     focus_ring(ui, &response, place.expand2(vec2(4.0, 2.0)), desk);
@@ -220,71 +244,4 @@ fn show_fault_count(ui: &Ui, desk: &Desk, at: Pos2, asks: &mut Vec<Ask>) {
         asks.push(Ask::Fault(FaultAsk::GoTo(index)));
     }
     response.on_hover_text(format!("The worst: {}\nClick to go there", worst.text));
-}
-
-/// Play, where we are, and how fast.
-fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
-    let centre = rect.left_top() + vec2(44.0, 52.0);
-    let button = Rect::from_center_size(centre, vec2(46.0, 46.0));
-    let response = ui.interact(button, Id::unique("play"), Sense::click());
-    let playing = desk.player().playing;
-    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, if playing { "Stop" } else { "Play" }));
-    if response.clicked() {
-        asks.push(Ask::Play(PlayAsk::Toggle));
-    }
-    let painter = ui.painter().clone();
-    let (words, ground) = (colour(desk.ink().words), colour(desk.ink().panel));
-    let radius = if response.hovered() || response.has_focus() { 23.0 } else { 21.5 };
-    painter.circle_filled(centre, radius, words);
-    if playing {
-        painter.rect_filled(Rect::from_center_size(centre, vec2(15.0, 15.0)), 1.0, ground);
-    } else {
-        let arrow = vec![centre + vec2(-6.0, -10.0), centre + vec2(11.0, 0.0), centre + vec2(-6.0, 10.0)];
-        painter.add(Shape::convex_polygon(arrow, ground, Stroke::NONE));
-    }
-    response.on_hover_text(if playing { "Stop (Space)" } else { "Play (Space)" });
-    let span = desk.span_here();
-    let moment = desk.motion().moment_in_figure(desk.player().count);
-    let at = centre + vec2(34.0, -10.0);
-    let over = desk.player().count >= desk.motion().counts() - 1e-6 && desk.player().count > 0.0;
-    let said = if over { "end".to_owned() } else { format!("bar {moment}") };
-    painter.text(at, Align2::LEFT_CENTER, said, FontId::proportional(19.0), words);
-    let quiet = colour(desk.ink().quiet);
-    let speed = format!("{:.0} · at {:.0} %", desk.dance().music.speed, desk.player().tempo * 100.0);
-    painter.text(centre + vec2(34.0, 12.0), Align2::LEFT_CENTER, speed, FontId::proportional(13.0), quiet);
-    let below = Rect::from_min_max(pos2(rect.left() + 18.0, rect.top() + 88.0), rect.max);
-    ui.scope_builder(egui::UiBuilder::new().max_rect(below), |ui| {
-        let mut percent = desk.player().tempo * 100.0;
-        ui.spacing_mut().slider_width = 96.0;
-        let slider = ui
-            .add(egui::Slider::new(&mut percent, 20.0..=150.0).step_by(5.0).show_value(false).text("speed"));
-        if slider.changed() {
-            asks.push(Ask::Play(PlayAsk::Tempo(percent / 100.0)));
-        }
-        let mut looping = desk.player().looping;
-        let name = loop_words(desk, span);
-        if ui.checkbox(&mut looping, name).on_hover_text("Loop (L); [ and ] set its ends").changed() {
-            asks.push(Ask::Play(PlayAsk::ToggleLoop));
-        }
-    });
-}
-
-/// What the loop is, or what it would be: the figure, where nothing is looped.
-fn loop_words(desk: &Desk, span: Option<&Span>) -> String {
-    let player = desk.player();
-    // A loop that was put aside comes back where it holds what is seen.
-    let comes = |(from, to): &(f64, f64)| player.looping || (*from..*to).contains(&player.count);
-    let Some((from, to)) = player.loop_counts.filter(comes) else {
-        return "loop this figure".to_owned();
-    };
-    let begin = span.map_or(0, |span| span.first_bar);
-    let bar = |count: f64| desk.motion().bar_counts().at(count).0;
-    let bars = |first: u32, last: u32| {
-        if first >= last { format!("bar {first}") } else { format!("bars {first} to {last}") }
-    };
-    if bar(from) >= begin && span.is_some_and(|span| to <= span.end()) {
-        format!("loop {}", bars(bar(from) - begin + 1, bar(to).saturating_sub(begin)))
-    } else {
-        format!("loop {} of the dance", bars(bar(from) + 1, bar(to)))
-    }
 }

@@ -1,24 +1,26 @@
 //! The chosen dancer's path along the bar strip: its legs as lines, its points as diamonds to drag in time.
 
-use super::axis::{BarAxis, to_quarter};
+use super::axis::BarAxis;
+use super::drag_along::drag_along;
+use super::over_bars;
 use crate::dance::Dancer;
-use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
+use crate::desk::{Ask, Desk, Grip, PlayAsk};
 use crate::edits::{PointOf, TimePoint, time_points};
 use crate::motion::SpanIndex;
 use crate::window::context_menu::show_menu;
+use crate::window::explain::explain;
 use crate::window::path_menu::{self, PathPoint};
 use crate::window::theme::colour;
-use egui::{
-    CursorIcon, Id, Painter, PointerButton, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
-};
+use egui::{CursorIcon, Id, Painter, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
 
-/// Shows the path of a dancer in a span, on a line of the strip.
+/// Shows the path of a dancer in a span, on a line of the strip. `offset` is from the pointer to the moment that is dragged, counts.
 pub fn show(
     ui: &Ui,
     painter: &Painter,
     desk: &Desk,
     (axis, y): (BarAxis, f32),
     (index, dancer): (SpanIndex, Dancer),
+    offset: &mut f64,
     asks: &mut Vec<Ask>,
 ) {
     let Some(span) = desk.motion().span(index) else { return };
@@ -32,11 +34,13 @@ pub fn show(
         }
     }
     for (point, count) in points {
-        if count < axis.from - 1e-6 || count > axis.to + 1e-6 {
+        // One that is held is there wherever it is dragged to.
+        let held = desk.held() == Some(Grip::Time { span: index, dancer, point });
+        if !held && (count < axis.from - 1e-6 || count > axis.to + 1e-6) {
             continue;
         }
-        let at = pos2(axis.place(count), y);
-        let id = Id::unique(("path time", dancer, format!("{point:?}")));
+        let at = pos2(axis.place(count).clamp(axis.left, axis.right), y);
+        let id = Id::unique(("path time", index, dancer, format!("{point:?}")));
         let response = ui.interact(Rect::from_center_size(at, vec2(13.0, 14.0)), id, Sense::click_and_drag());
         let what = match point {
             TimePoint::Begin(leg) => format!("Start of path {}", leg + 1),
@@ -45,18 +49,7 @@ pub fn show(
         };
         let when = span.moment_said(count);
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("{what}, at {when}")));
-        if response.drag_started_by(PointerButton::Primary) {
-            asks.push(Ask::Draw(DrawAsk::BeginDrag(Grip::Time { span: index, dancer, point })));
-        }
-        let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
-        if (held || response.drag_stopped_by(PointerButton::Primary))
-            && let Some(pointer) = response.interact_pointer_pos()
-        {
-            asks.push(Ask::Draw(DrawAsk::DragToCount(to_quarter(ui, axis.count(pointer.x)))));
-        }
-        if response.drag_stopped_by(PointerButton::Primary) {
-            asks.push(Ask::Draw(DrawAsk::EndDrag));
-        }
+        drag_along(ui, &response, axis, (Grip::Time { span: index, dancer, point }, count), offset, asks);
         if response.clicked() {
             asks.push(Ask::Play(PlayAsk::Seek(count)));
         }
@@ -70,9 +63,10 @@ pub fn show(
         let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::ResizeHorizontal);
         if desk.held().is_none() && !open {
-            response.on_hover_text(format!(
+            let said = format!(
                 "{what}, at {when}. Drag to have it sooner or later; click to go there; right click for more"
-            ));
+            );
+            explain(&response, over_bars(painter, response.rect), &said);
         }
         let size = if lit { 6.0 } else { 4.0 };
         let corners = [(0.0, -size), (size, 0.0), (0.0, size), (-size, 0.0)];

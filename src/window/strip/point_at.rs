@@ -11,7 +11,7 @@ use crate::window::context_menu::{Opened, show_menu};
 use crate::window::explain::explain;
 use crate::window::{focus_ring::focus_ring, turn_menu};
 use crate::words::{fall_words, hands_words, note_words, step_said, turn_words, upbeat_words};
-use egui::{Id, Key, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2, vec2};
+use egui::{Id, Key, PointerButton, Rangef, Rect, Response, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 
 /// Where a menu of a row was asked for, counts from the start of the dance, and about which of its turns.
 #[derive(Clone, Copy, Default)]
@@ -27,6 +27,8 @@ type Said = Option<(Rect, String)>;
 struct Row<'a> {
     name: &'static str,
     rect: Rect,
+    /// Where all rows begin and end, points down.
+    bars: Rangef,
     axis: BarAxis,
     desk: &'a Desk,
 }
@@ -49,11 +51,11 @@ impl Row<'_> {
         (response, count)
     }
 
-    /// The part of the row between two counts.
+    /// The part of the bars between two counts, from the top of all rows to their foot: what is said of it stands over none.
     fn part(&self, from: f64, to: f64) -> Rect {
         let [left, right] =
             [from, to].map(|count| self.axis.place(count.clamp(self.axis.from, self.axis.to)));
-        Rect::from_min_max(pos2(left, self.rect.top()), pos2(right, self.rect.bottom()))
+        Rect::from_min_max(pos2(left, self.bars.min), pos2(right, self.bars.max))
     }
 }
 
@@ -77,7 +79,7 @@ pub fn show(
                     rect: Rect,
                     says: &dyn Fn(&Row, f64) -> Said,
                     menu: &dyn Fn(&mut Ui, Asked, &mut Vec<Ask>)| {
-        let row = Row { name, rect, axis, desk };
+        let row = Row { name, rect, bars: Rangef::new(rows.whole.top(), rows.faults.bottom()), axis, desk };
         let (response, count) = row.show(ui, asks);
         if response.secondary_clicked()
             && let Some(count) = count

@@ -88,8 +88,10 @@ pub fn hop_before(desk: &Desk, dancer: Dancer, track: &Track) -> Option<Foot> {
 pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &Span, dancer: Dancer) {
     let Some(track) = span.track(dancer) else { return };
     let ink = colour(desk.ink().words);
-    let pen = Stroke::new(1.6, ink);
     let radii = vec2((axis.count_width() * 0.3).min(9.0), 4.2);
+    // Narrow prints have thin edges, or one would lie over the next.
+    let pen = Stroke::new((radii.x * 0.4).clamp(0.8, 1.6), ink);
+    let radii = vec2(radii.x - (1.6 - pen.width) / 2.0, radii.y);
     let (left, right) = (y - 6.0, y + 6.0);
     // The hop on the upbeat, before the first bar.
     if let Some(foot) = hop_before(desk, dancer, track).filter(|_| axis.from <= span.begin() + 1e-6) {
@@ -103,7 +105,7 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
         if count < axis.from - 1e-6 || count > axis.to - 1e-6 {
             continue;
         }
-        let x = axis.place(count) + radii.x + 2.0;
+        let x = axis.place(count) + radii.x + pen.width + 0.4;
         let print = |y: f32| {
             let fill = if fall.hop { Color32::TRANSPARENT } else { ink };
             Shape::ellipse_filled(pos2(x, y), radii, fill)
@@ -197,7 +199,7 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
                 Some(reason) => format!("{}\nMeant by this side: {reason}", fault.said),
                 None => fault.said.clone(),
             };
-            explain(&response, mark, &said);
+            explain(&response, super::over_bars(painter, mark), &said);
         }
     }
     let (_, left) = desk.span().map_or((0, 0), |span| desk.faults().in_span(span));
@@ -216,6 +218,11 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
         let at = pos2(axis.left + 8.0, y);
         let said = if desk.looks_for_faults() { "being looked for…" } else { "none here" };
         painter.text(at, Align2::LEFT_CENTER, said, FontId::proportional(12.0), colour(desk.ink().quiet));
+        let place = Rect::from_min_max(pos2(axis.left, y - 9.0), pos2(axis.right, y + 9.0));
+        let response = ui.interact(place, Id::unique("no faults here"), Sense::hover());
+        let hint =
+            "Where something of this figure is wrong has a mark here: who meets, wrong feet, late turns";
+        response.on_hover_text_at_pointer(hint);
     }
 }
 

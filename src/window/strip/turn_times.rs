@@ -1,15 +1,17 @@
 //! The chosen dancer's turns along the bar strip: arrows with their amounts, to drag whole or by either end.
 
 use super::axis::{BarAxis, to_quarter};
+use super::drag_along::drag_along;
+use super::over_bars;
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use crate::edits::{TurnEdit, TurnTime};
 use crate::motion::{Span, SpanIndex};
 use crate::window::{context_menu::show_menu, explain::explain, theme::colour, turn_menu};
-use crate::words::turn_words;
+use crate::words::{turn_words, turned_words};
 use egui::{
-    Align2, CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, PointerButton, Pos2, Rect,
-    Response, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2,
+    CursorIcon, Event, EventFilter, FontId, Id, Key, Modifiers, Painter, Rect, Response, Role, Sense, Stroke,
+    Ui, WidgetInfo, pos2, vec2,
 };
 
 /// How far a handle reaches into its turn, and beyond it where no other turn is, points.
@@ -38,13 +40,15 @@ struct TurnBar {
 }
 
 /// The turns of a dancer that can be seen; those that go nowhere are not drawn.
-fn bars(span: &Span, dancer: Dancer, axis: BarAxis) -> Vec<TurnBar> {
+/// One that is held is there wherever it is dragged to.
+fn bars(span: &Span, dancer: Dancer, axis: BarAxis, held: Option<usize>) -> Vec<TurnBar> {
     let Some(track) = span.track(dancer) else { return Vec::new() };
     let turns = track.turns();
     let all = turns.iter().zip(track.amounts()).enumerate();
     all.filter_map(|(index, (turn, &amount))| {
         let (begin, end) = (span.begin() + turn.begin, span.begin() + turn.end);
-        let seen = end > axis.from + 1e-6 && begin < axis.to - 1e-6 && amount.abs() >= 0.5;
+        let inside = end > axis.from + 1e-6 && begin < axis.to - 1e-6;
+        let seen = held == Some(index) || inside && amount.abs() >= 0.5;
         let touches = |other: Option<&crate::dance::Turn>, at: f64| {
             other.is_some_and(|other| (other.begin - at).abs() < 1e-3 || (other.end - at).abs() < 1e-3)
         };
@@ -53,8 +57,8 @@ fn bars(span: &Span, dancer: Dancer, axis: BarAxis) -> Vec<TurnBar> {
             begin,
             end,
             amount,
-            left: axis.place(begin).max(axis.left),
-            right: axis.place(end).min(axis.right),
+            left: axis.place(begin).clamp(axis.left, axis.right),
+            right: axis.place(end).clamp(axis.left, axis.right),
             follows: index.checked_sub(1).is_some_and(|before| touches(turns.get(before), turn.begin)),
             leads_on: touches(turns.get(index + 1), turn.end),
         })
@@ -76,11 +80,11 @@ impl TurnBar {
     }
 
     fn name(&self, of: TurnTime, span: &Span) -> String {
-        let (number, way) = (self.index + 1, if self.amount < 0.0 { "left" } else { "right" });
+        let number = self.index + 1;
         match of {
             TurnTime::Whole => {
                 let (from, to) = (span.moment_said(self.begin), span.moment(self.end));
-                format!("Turn {number}, {way} {:.0}°, {from} to {to}", self.amount.abs())
+                format!("Turn {number}, {}, {from} to {to}", turned_words(self.amount))
             }
             TurnTime::Begin => format!("Start of turn {number}, at {}", span.moment_said(self.begin)),
             TurnTime::End => format!("End of turn {number}, at {}", span.moment_said(self.end)),
@@ -105,16 +109,27 @@ pub fn show(
     asks: &mut Vec<Ask>,
 ) {
     let Some(span) = desk.motion().span(index) else { return };
-    for bar in bars(span, dancer, axis) {
+    // Where the words of the turn before end, points.
+    let mut words_end = axis.left - 4.0;
+    let held = match desk.held() {
+        Some(Grip::Turn { span, dancer: of, turn, .. }) if span == index && of == dancer => Some(turn),
+        _ => None,
+    };
+    for bar in bars(span, dancer, axis, held) {
         let mut lit = [false; 3];
         // The ends lie over the whole.
         for (lit, of) in lit.iter_mut().zip([TurnTime::Whole, TurnTime::Begin, TurnTime::End]) {
-            let id = Id::unique(("turn time", dancer, bar.index, of));
+            let here = (axis.from - 1e-6..=axis.to + 1e-6).contains(&bar.moment(of));
+            if of != TurnTime::Whole && !here && held != Some(bar.index) {
+                // An end beyond the bars that are shown is no handle.
+                continue;
+            }
+            let id = Id::unique(("turn time", index, dancer, bar.index, of));
             let response = ui.interact(bar.place(of, row), id, Sense::click_and_drag());
             response.widget_info(|| WidgetInfo::labeled(Role::Button, true, bar.name(of, span)));
             *lit = response.hovered() || response.dragged() || response.has_focus();
             let grip = Grip::Turn { span: index, dancer, turn: bar.index, of };
-            drag(ui, &response, axis, (grip, bar.moment(of)), offset, asks);
+            drag_along(ui, &response, axis, (grip, bar.moment(of)), offset, asks);
             take_keys(ui, &response, (index, dancer, bar.index), of, asks);
             if let Some(at) = response.interact_pointer_pos().filter(|_| response.clicked()) {
                 // As elsewhere in the row.
@@ -130,36 +145,15 @@ pub fn show(
             let response = response.on_hover_cursor(cursor);
             if desk.held().is_none() && !open && !desk.player().playing {
                 let words = turn_words(span, dancer, bar.index).unwrap_or_default();
-                explain(&response, bar.place(TurnTime::Whole, row), &format!("{dancer} {words}\n{HELP}"));
+                explain(
+                    &response,
+                    over_bars(painter, bar.place(TurnTime::Whole, row)),
+                    &format!("{dancer} {words}\n{HELP}"),
+                );
             }
         }
         paint(painter, desk, (axis, row), &bar, lit);
-    }
-}
-
-/// Takes a drag of a part of a turn that is at a count of the dance.
-fn drag(
-    ui: &Ui,
-    response: &Response,
-    axis: BarAxis,
-    (grip, moment): (Grip, f64),
-    offset: &mut f64,
-    asks: &mut Vec<Ask>,
-) {
-    if response.drag_started_by(PointerButton::Primary) {
-        let from: Option<Pos2> = ui.input(|input| input.pointer.press_origin());
-        *offset = from.map_or(0.0, |from| moment - axis.count(from.x));
-        asks.push(Ask::Draw(DrawAsk::BeginDrag(grip)));
-    }
-    let held = response.dragged_by(PointerButton::Primary) && response.drag_delta() != egui::Vec2::ZERO;
-    if (held || response.drag_stopped_by(PointerButton::Primary))
-        && let Some(pointer) = response.interact_pointer_pos()
-    {
-        let count = axis.count(pointer.x) + *offset;
-        asks.push(Ask::Draw(DrawAsk::DragToCount(to_quarter(ui, count))));
-    }
-    if response.drag_stopped_by(PointerButton::Primary) {
-        asks.push(Ask::Draw(DrawAsk::EndDrag));
+        paint_words(painter, desk, (axis, row), &bar, lit.contains(&true), &mut words_end);
     }
 }
 
@@ -186,8 +180,13 @@ fn take_keys(
             asks.push(Ask::Draw(DrawAsk::NudgeTurn { span, dancer, turn, of, counts }));
         }
     }
-    if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Delete)) {
-        asks.push(Ask::Draw(DrawAsk::ChangeTurn { dancer, turn, edit: TurnEdit::Remove }));
+    // Held down it takes one turn, not all: the next has the focus at once.
+    let repeats = ui.input(|input| {
+        let held = |event: &Event| matches!(event, Event::Key { key: Key::Delete, repeat: true, .. });
+        input.events.iter().any(held)
+    });
+    if !repeats && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Delete)) {
+        asks.push(Ask::Draw(DrawAsk::ChangeTurn { span, dancer, turn, edit: TurnEdit::Remove }));
     }
 }
 
@@ -213,11 +212,30 @@ fn paint(painter: &Painter, desk: &Desk, (axis, row): (BarAxis, Rect), bar: &Tur
             painter.rect_filled(Rect::from_center_size(at, size), 1.0, words);
         }
     }
-    painter.text(
-        pos2(f32::midpoint(bar.left, bar.right).max(axis.left + 26.0), y - 9.0),
-        Align2::CENTER_CENTER,
-        format!("{} {:.0}°", if left { "left" } else { "right" }, bar.amount.abs()),
-        FontId::proportional(11.5),
-        if lit.contains(&true) { words } else { colour(desk.ink().quiet) },
-    );
+}
+
+/// How far a turn goes, over its arrow and clear of the words of the turn before it: without its way, which the arrow has,
+/// where there is no room for both, and not at all where there is room for neither.
+fn paint_words(
+    painter: &Painter,
+    desk: &Desk,
+    (axis, row): (BarAxis, Rect),
+    bar: &TurnBar,
+    lit: bool,
+    before: &mut f32,
+) {
+    let ink = colour(if lit { desk.ink().words } else { desk.ink().quiet });
+    let middle = f32::midpoint(bar.left, bar.right);
+    for words in [turned_words(bar.amount), format!("{:.0}°", bar.amount.abs())] {
+        let galley = painter.layout_no_wrap(words, FontId::proportional(11.5), ink);
+        let wide = galley.size().x;
+        // Beside the middle of the arrow where it is near an end of the bars, or near other words.
+        let left = (middle - wide / 2.0).clamp(axis.left + 4.0, (axis.right - wide).max(axis.left + 4.0));
+        let left = left.max(*before);
+        if left <= middle && left + wide <= axis.right + 1.0 {
+            painter.galley(pos2(left, row.bottom() - 13.5 - galley.size().y), galley, ink);
+            *before = left + wide + 5.0;
+            return;
+        }
+    }
 }

@@ -5,6 +5,7 @@ use crate::window::context_menu::{Opened, item, show_menu};
 use crate::window::explain::explain;
 use crate::window::side::order_menu;
 use crate::window::{focus_ring::focus_ring, paint::words_in_middle, theme::colour};
+use crate::words::bars_said;
 use egui::{Id, Painter, PointerButton, Rect, Response, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 impl BarStrip {
@@ -94,5 +95,5 @@ impl BarStrip {
 /// Its line, its name and its bars.
 fn block_words(desk: &Desk, line: SpanIndex, span: &Span) -> String {
     let name = desk.dance().figures.get(span.figure).map_or("", |figure| figure.name.as_str());
-    format!("{}. {name}\nbars {} to {}", line.next().index(), span.first_bar + 1, span.first_bar + span.bars)
+    format!("{}. {name}\n{}", line.next().index(), bars_said(span.bars))
 }

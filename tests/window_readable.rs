@@ -1,0 +1,158 @@
+//! What is written in the window can be read at every size of screen and text: the dancers' numbers are never too small, words do
+//! not lie over other words of their row, and what has no room is named.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
+
+#[path = "common/window.rs"]
+mod driven;
+
+use bellpad::dance::{Dance, Dancer, Figure, Part, Turn, Way};
+use bellpad::desk::{Ask, KeepAsk, PlayAsk, ViewAsk};
+use driven::{Driven, activate, desk, frame, show_dance, show_sample, six, take};
+use egui::{Rect, Shape, epaint::ClippedShape};
+use egui_kittest::kittest::Queryable;
+
+/// Screens, pixels, and sizes of text.
+const SCREENS: [[f32; 2]; 4] = [[1024.0, 640.0], [1366.0, 768.0], [1920.0, 1080.0], [2560.0, 1440.0]];
+const TEXTS: [f32; 3] = [1.0, 1.5, 2.0];
+
+/// Words as they are painted: where, how large, and as much of it as can be seen.
+struct Words {
+    text: String,
+    place: Rect,
+    size: f32,
+    seen: Rect,
+}
+
+fn add(shape: &Shape, clip: Rect, words: &mut Vec<Words>) {
+    match shape {
+        Shape::Vec(shapes) => shapes.iter().for_each(|shape| add(shape, clip, words)),
+        Shape::Text(text) => {
+            let size = text.galley.job.sections.first().map_or(0.0, |section| section.format.font_id.size);
+            let place = text.galley.rect.translate(text.pos.to_vec2());
+            let seen = place.intersect(clip);
+            words.push(Words { text: text.galley.text().to_owned(), place, size, seen });
+        }
+        _ => {}
+    }
+}
+
+fn words(harness: &Driven) -> Vec<Words> {
+    let mut words = Vec::new();
+    for ClippedShape { clip_rect, shape, .. } in &harness.output().shapes {
+        add(shape, *clip_rect, &mut words);
+    }
+    words.retain(|words| words.seen.width() > 0.0 && words.seen.height() > 0.0);
+    words
+}
+
+/// The window of a screen with text of a size, with a dancer chosen, at the start of a figure with turns.
+fn window(screen: [f32; 2], text: f32) -> Driven {
+    let mut harness = show_sample(screen.map(|pixels| pixels / text));
+    take(&mut harness, Ask::Keep(KeepAsk::ShutWelcome(true)));
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(2)))));
+    let begin = desk(&harness).motion().spans()[1].begin();
+    take(&mut harness, Ask::Play(PlayAsk::Seek(begin + 2.0)));
+    harness
+}
+
+#[test]
+fn every_number_on_the_floor_can_be_read_and_larger_text_leaves_the_dancers_their_size() {
+    for screen in SCREENS {
+        let mut scales = Vec::new();
+        for text in TEXTS {
+            let mut harness = window(screen, text);
+            let floor = harness.state().floor_rect;
+            scales.push(frame(&mut harness).scale * f64::from(text));
+            let all = words(&harness);
+            for number in 1..=6 {
+                let number = number.to_string();
+                let largest = all
+                    .iter()
+                    .filter(|words| words.text == number && floor.contains(words.place.center()))
+                    .max_by(|one, other| one.size.total_cmp(&other.size))
+                    .unwrap_or_else(|| panic!("{screen:?} at {text}: no number {number} on the floor"));
+                let pixels = largest.size * text;
+                assert!(pixels >= 9.4 * text, "{screen:?} at {text}: {number} is {pixels:.1} pixels");
+                assert!(floor.contains_rect(largest.place), "{screen:?} at {text}: {number} is cut");
+            }
+        }
+        // Larger text takes some of the floor, and the music and the views give way for it first.
+        let shares: Vec<f64> = scales.iter().map(|scale| scale / scales[0]).collect();
+        assert!(shares[1] > 0.78 && shares[2] > 0.6, "{screen:?}: {shares:?} of {:.0} a metre", scales[0]);
+    }
+}
+
+/// A figure that turns at every bar, left and right, far and a little.
+fn turning() -> Dance {
+    let mut dance = six();
+    let mut figure = Figure::drawn("figure-1", "Figure 1", 16);
+    let mut part = Part::still(1);
+    for bar in 0..16_u32 {
+        let begin = f64::from(bar) * 4.0;
+        let way = if bar % 3 == 0 { Way::Left } else { Way::Right };
+        let long = if bar % 2 == 0 { 1.0 } else { 4.0 };
+        part.turns.push(Turn { by: Some(360.0), ..Turn::to_face(begin, begin + long, way, 90.0) });
+    }
+    figure.parts.push(part);
+    dance.figures.push(figure);
+    dance
+}
+
+#[test]
+fn words_over_the_turns_lie_neither_over_one_another_nor_outside_the_bars() {
+    for screen in SCREENS {
+        for text in TEXTS {
+            let mut harness = show_dance(turning(), screen.map(|pixels| pixels / text));
+            take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+            let Some(row) = harness.query_by_label("Turns") else { continue };
+            let row = row.rect();
+            let all: Vec<Words> = words(&harness)
+                .into_iter()
+                .filter(|words| words.text.ends_with('°') && row.expand(3.0).contains(words.place.center()))
+                .collect();
+            assert!(all.len() >= 4, "{screen:?} at {text}: {} say how far", all.len());
+            for (index, one) in all.iter().enumerate() {
+                assert!(row.expand(3.0).contains_rect(one.place), "{screen:?} at {text}: {:?}", one.place);
+                for other in &all[index + 1..] {
+                    let common = one.place.intersect(other.place);
+                    let over = common.width() > 0.5 && common.height() > 0.5;
+                    assert!(!over, "{screen:?} at {text}: {} over {}", one.text, other.text);
+                }
+            }
+        }
+    }
+}
+
+/// Rows of the bars that a window has no room for are named, with a way to them; where all are shown nothing is said.
+#[test]
+fn no_row_of_the_bars_goes_without_a_word() {
+    let (mut cramped, mut roomy) = (0, 0);
+    for screen in SCREENS {
+        for text in TEXTS {
+            let mut harness = window(screen, text);
+            let rows = ["Notes of the tune", "Feet", "Turns", "Hands"];
+            let shown = rows.iter().filter(|row| harness.query_by_label(row).is_some()).count();
+            let named = harness.query_all_by_label_contains("without room…").next().is_some();
+            assert!(named || shown == rows.len(), "{screen:?} at {text}: {shown} rows and no word");
+            if named {
+                cramped += 1;
+                let label = if harness.query_by_label("1 row without room…").is_some() {
+                    "1 row without room…".to_owned()
+                } else {
+                    (2..=5)
+                        .map(|many| format!("{many} rows without room…"))
+                        .find(|label| harness.query_by_label(label).is_some())
+                        .unwrap()
+                };
+                activate(&mut harness, &label);
+                assert!(
+                    harness.query_by_label("Hands · no room").is_some() || label.starts_with('1'),
+                    "{label}"
+                );
+            } else {
+                roomy += 1;
+            }
+        }
+    }
+    assert!(cramped >= 3 && roomy >= 3, "{cramped} cramped, {roomy} roomy");
+}
