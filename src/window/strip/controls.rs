@@ -34,7 +34,7 @@ pub fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) 
     let said = if over { "end".to_owned() } else { format!("bar {moment}") };
     painter.text(at, Align2::LEFT_CENTER, said, FontId::proportional(19.0), words);
     let quiet = colour(desk.ink().quiet);
-    let (speed, tempo) = (desk.dance().music.speed, desk.player().tempo);
+    let (speed, tempo) = (desk.clock().speed(desk.player().count), desk.player().tempo);
     let share = if (tempo - 1.0).abs() < 1e-6 { String::new() } else { format!(", {:.0} %", tempo * 100.0) };
     let said = format!("{:.0} a minute{share}", speed * tempo);
     let place =
