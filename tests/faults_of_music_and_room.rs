@@ -31,7 +31,13 @@ fn order(dance: &mut Dance, lines: &[(&str, &str)]) {
 fn strains(dance: &mut Dance, strains: &[(&str, u32)]) {
     dance.music.strains = strains
         .iter()
-        .map(|&(name, bars)| Strain { name: name.to_owned(), bars, speeds: Vec::new(), extra: Extra::new() })
+        .map(|&(name, bars)| Strain {
+            name: name.to_owned(),
+            bars,
+            metre: None,
+            speeds: Vec::new(),
+            extra: Extra::new(),
+        })
         .collect();
 }
 

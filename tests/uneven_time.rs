@@ -23,7 +23,7 @@ fn dance() -> Dance {
     }
     for name in ["A", "B"] {
         let (name, speeds) = (name.to_owned(), Vec::new());
-        dance.music.strains.push(Strain { name, bars: 4, speeds, extra: Extra::new() });
+        dance.music.strains.push(Strain { name, bars: 4, metre: None, speeds, extra: Extra::new() });
     }
     dance
 }

@@ -1,7 +1,10 @@
 // Counts and seconds at full speed, and what goes round: in 6/8 the counts fall on quavers 1, 3, 4 and 6.
-import { dance, spanOf } from "./dance.js";
+import { barAt, barShares, beginOf, dance, lastBegun, spanOf } from "./dance.js";
 import { straight } from "./decode.js";
 import { state } from "./state.js";
+
+/** The bars of half a figure. */
+const HALF = 4;
 
 /**
  * When a count falls. Where the music has speeds of its own each count is known by itself.
@@ -13,9 +16,10 @@ export function secondsOf(count) {
     const index = Math.min(Math.floor(count), last - 1);
     return straight(dance.times[index], dance.times[index + 1], count - index);
   }
-  const bar = Math.floor(count / 4);
-  const inside = count - bar * 4;
-  const index = Math.min(Math.floor(inside), 3);
+  const each = dance.shares.length - 1;
+  const bar = Math.floor(count / each);
+  const inside = count - bar * each;
+  const index = Math.min(Math.floor(inside), each - 1);
   return (bar + straight(dance.shares[index], dance.shares[index + 1], inside - index)) * dance.barSeconds;
 }
 
@@ -39,24 +43,12 @@ export function countOf(seconds) {
 export function countOfBars(bars) {
   const bar = Math.floor(bars);
   const share = bars - bar;
-  let index = 3;
-  while (index > 0 && share < dance.shares[index]) index--;
-  return bar * 4 + index + (share - dance.shares[index]) / (dance.shares[index + 1] - dance.shares[index]);
-}
-
-/**
- * The index of the last of some times that has begun: they grow.
- * @param {number[]} times
- * @param {number} seconds
- */
-function lastBegun(times, seconds) {
-  let [begun, after] = [0, times.length];
-  while (after - begun > 1) {
-    const middle = (begun + after) >> 1;
-    if (times[middle] <= seconds) begun = middle;
-    else after = middle;
-  }
-  return begun;
+  const shares = barShares(bar);
+  const each = shares.length - 1;
+  const index = Math.min(lastBegun(shares, share), each - 1);
+  // Before the start bars are as the first one.
+  const begin = bar < 0 ? bar * each : beginOf(bar) + Math.max(bar - dance.bars, 0) * each;
+  return begin + index + (share - shares[index]) / (shares[index + 1] - shares[index]);
 }
 
 /**
@@ -66,11 +58,10 @@ function lastBegun(times, seconds) {
 export function loopEnds() {
   if (state.loop === "off") return null;
   const span = spanOf(state.count);
-  const begin = span.bar * 4;
-  const end = begin + span.bars * 4;
-  if (state.loop === "figure" || span.bars <= 4) return [begin, end];
-  const half = begin + Math.floor((state.count - begin) / 16) * 16;
-  return [half, Math.min(half + 16, end)];
+  const end = span.begin + span.counts;
+  if (state.loop === "figure" || span.bars <= HALF) return [span.begin, end];
+  const half = span.bar + Math.floor((barAt(state.count) - span.bar) / HALF) * HALF;
+  return [beginOf(half), Math.min(beginOf(half + HALF), end)];
 }
 
 /**

@@ -4,23 +4,61 @@ import { find } from "./parts.js";
 /** @type {PageDance} */
 export const dance = JSON.parse(find("dance").textContent ?? "");
 
+/** The count at which each bar begins, and the end. */
+const begins = [0];
+/** @type {number[][]} */
+const sharesOf = [];
+for (const [bars, shares] of dance.runs) {
+  for (let bar = 0; bar < bars; bar++) {
+    sharesOf.push(shares);
+    begins.push(begins[begins.length - 1] + shares.length - 1);
+  }
+}
+
 /** How many counts the dance has. */
-export const counts = dance.bars * 4;
+export const counts = begins[begins.length - 1];
+
+/**
+ * The index of the last of some numbers, which grow, that is not above another: the first where all are.
+ * @param {number[]} numbers
+ * @param {number} value
+ */
+export function lastBegun(numbers, value) {
+  let begun = 0;
+  let beyond = numbers.length;
+  while (beyond - begun > 1) {
+    const middle = Math.floor((begun + beyond) / 2);
+    if (numbers[middle] <= value) begun = middle;
+    else beyond = middle;
+  }
+  return begun;
+}
+
+/**
+ * The bar, from 0, that a count is in; the end is in the last one.
+ * @param {number} count
+ */
+export const barAt = (count) => Math.min(lastBegun(begins, count), begins.length - 2);
+
+/**
+ * The count at which a bar begins.
+ * @param {number} bar from 0; beyond the last one, the end
+ */
+export const beginOf = (bar) => begins[Math.min(bar, begins.length - 1)];
+
+/**
+ * When the counts of a bar fall, and its end: parts of the bar.
+ * @param {number} bar from 0; beyond the last one as that
+ */
+export const barShares = (bar) => sharesOf[Math.max(Math.min(bar, sharesOf.length - 1), 0)];
+
+const spanBegins = dance.spans.map(({ begin }) => begin);
 
 /**
  * Which figure a count is in: the last one that has begun, looked for by halves.
  * @param {number} count
  */
-export function spanAt(count) {
-  let begun = 0;
-  let beyond = dance.spans.length;
-  while (beyond - begun > 1) {
-    const middle = Math.floor((begun + beyond) / 2);
-    if (dance.spans[middle].bar * 4 <= count) begun = middle;
-    else beyond = middle;
-  }
-  return begun;
-}
+export const spanAt = (count) => lastBegun(spanBegins, count);
 
 /**
  * Which figure is shown at a count: at the very end still the last one.

@@ -73,7 +73,7 @@ function kept(store, index, unpack) {
  * @param {number} dancer
  */
 export const wayOf = (span, dancer) =>
-  kept(keptMoves, dance.played[span.played].moves[dancer], (text) => unpackMoves(text, span.bars * 4));
+  kept(keptMoves, dance.played[span.played].moves[dancer], (text) => unpackMoves(text, span.counts));
 
 /**
  * A dancer's steps through a figure, four bytes a count.

@@ -15,7 +15,7 @@ export const picture = findAs("picture", HTMLCanvasElement);
 function boundsAt(count) {
   const index = shownSpanAt(count);
   const here = dance.played[dance.spans[index].played].bounds;
-  const share = Math.min((count - dance.spans[index].bar * 4) / 2, 1);
+  const share = Math.min((count - dance.spans[index].begin) / 2, 1);
   if (index === 0 || share >= 1 || state.byCounts) return here;
   const before = dance.played[dance.spans[index - 1].played].bounds;
   const eased = share * share * (3 - 2 * share);

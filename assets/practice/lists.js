@@ -32,7 +32,7 @@ function listNumber(number, text, kind, label) {
  * @param {number} index
  */
 function listFigure(span, index) {
-  const button = makeButton(() => seek(span.bar * 4));
+  const button = makeButton(() => seek(span.begin));
   const bars = document.createElement("span");
   bars.textContent = `${span.strain ? `${span.strain}, ` : ""}bar ${span.bar + 1}`;
   button.append(`${index + 1}. ${nameOf(span)}`, bars);

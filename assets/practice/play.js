@@ -146,9 +146,9 @@ export function step(by) {
  */
 export function stepFigure(by) {
   const index = spanAt(state.count);
-  const first = dance.spans[index].bar * 4;
+  const first = dance.spans[index].begin;
   const wanted = by < 0 && state.count > first + 1 ? index : index + by;
-  seek(wanted >= dance.spans.length ? counts : dance.spans[Math.max(wanted, 0)].bar * 4);
+  seek(wanted >= dance.spans.length ? counts : dance.spans[Math.max(wanted, 0)].begin);
 }
 
 export const playOrPause = () => (state.playing ? pause() : play());

@@ -15,11 +15,11 @@ export function fallAt(dancer, count) {
   const span = dance.spans[spanAt(count)];
   const bytes = feetOf(span, dancer);
   const last = bytes.length / 4 - 1;
-  const index = Math.min(Math.floor(count - span.bar * 4), last);
+  const index = Math.min(Math.floor(count - span.begin), last);
   return {
     now: readFall(bytes, index),
     next: index < last ? readFall(bytes, index + 1) : null,
-    share: Math.min(count - span.bar * 4 - index, 1),
+    share: Math.min(count - span.begin - index, 1),
   };
 }
 
@@ -32,7 +32,7 @@ export function fallAt(dancer, count) {
 export function poseOf(dancer, count) {
   const span = dance.spans[spanAt(count)];
   const way = wayOf(span, dancer);
-  const local = count - span.bar * 4;
+  const local = count - span.begin;
   const cell = Math.min(Math.floor(local), way.length - 1);
   const share = local - cell;
   const [x, y] = between(way[cell].places, share, (from, to, part) =>

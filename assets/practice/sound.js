@@ -103,7 +103,7 @@ export const soundClock = () => ({ now: audio ? audio.currentTime : 0, late: (au
 export function tellLeadIn({ from, heard, lead, rate }) {
   if (!lead || !audio || !voice) return;
   if (state.click) {
-    dance.shares.slice(0, 4).forEach((share, count) => clickAt(heard - lead + share * lead, count % 2 === 0));
+    dance.shares.slice(0, -1).forEach((share, count) => clickAt(heard - lead + share * lead, count % 2 === 0));
   }
   if (!state.tune || from !== 0) return;
   for (const note of notes) {

@@ -1,5 +1,5 @@
 // The strip of the chosen dancer's feet and hands: this bar and the next, a cell for each count.
-import { counts, dance } from "./dance.js";
+import { barAt, barShares, beginOf, counts, dance } from "./dance.js";
 import { find } from "./parts.js";
 import { WEIGHTS, fallAt } from "./poses.js";
 import { state } from "./state.js";
@@ -19,12 +19,18 @@ function element(name, text = "") {
 }
 
 /**
+ * The counts since the bar began.
+ * @param {number} at a count
+ */
+const inBar = (at) => at - (at < counts ? beginOf(barAt(at)) : counts);
+
+/**
  * The cell of a count.
  * @param {Fall} fall
  * @param {number} at the count
  */
 function cellOf(fall, at) {
-  const cell = element(`cell${at % 4 === 0 ? " bar" : ""}`);
+  const cell = element(`cell${inBar(at) === 0 ? " bar" : ""}`);
   cell.append(element("step", fall.begins ? dance.steps[fall.step][0] : ""));
   for (const [foot, letter] of /** @type {[number, string][]} */ ([[0, "L"], [1, "R"]])) {
     const lands = fall.lands === foot || fall.lands === 2;
@@ -35,7 +41,7 @@ function cellOf(fall, at) {
   const high = document.createElement("i");
   high.style.height = `${Math.round(Math.max(...fall.hands) * 100)}%`;
   hand.append(high);
-  cell.append(hand, element("number", String((at % 4) + 1)));
+  cell.append(hand, element("number", String(inBar(at) + 1)));
   return cell;
 }
 
@@ -43,7 +49,7 @@ function cellOf(fall, at) {
  * The cell of a count after the end.
  * @param {number} at
  */
-const cellAfterEnd = (at) => element(`cell${at % 4 === 0 ? " bar" : ""} over`);
+const cellAfterEnd = (at) => element(`cell${inBar(at) === 0 ? " bar" : ""} over`);
 
 /** @param {Fall} fall */
 const fallWords = (fall) =>
@@ -61,18 +67,22 @@ function makeStrip(host, dancer, first) {
   const cells = [head];
   /** @type {[string[], string[]]} */
   const said = [[], []];
-  for (let at = first; at < first + 8; at++) {
+  const bar = barAt(first);
+  const second = first + barShares(bar).length - 1;
+  const end = second + barShares(bar + 1).length - 1;
+  host.style.setProperty("--counts", String(end - first));
+  for (let at = first; at < end; at++) {
     if (at >= counts) {
       cells.push(cellAfterEnd(at));
       continue;
     }
     const fall = fallAt(dancer, at).now;
     cells.push(cellOf(fall, at));
-    said[at < first + 4 ? 0 : 1].push(fallWords(fall));
+    said[at < second ? 0 : 1].push(fallWords(fall));
   }
   host.replaceChildren(...cells);
-  const [bar, next] = said.map((falls) => falls.join("; "));
-  host.setAttribute("aria-label", `Your feet this bar: ${bar}. Next bar: ${next || "the end"}.`);
+  const [now, next] = said.map((falls) => falls.join("; "));
+  host.setAttribute("aria-label", `Your feet this bar: ${now}. Next bar: ${next || "the end"}.`);
 }
 
 /** @param {number} count */
@@ -81,7 +91,7 @@ export function showStrip(count) {
   host.hidden = state.chosen === null;
   if (state.chosen === null) return;
   const here = Math.min(Math.floor(count + 1e-6), counts - 1);
-  const first = Math.floor(here / 4) * 4;
+  const first = beginOf(barAt(here));
   const wanted = `${state.chosen} ${first}`;
   if (made !== wanted) {
     made = wanted;

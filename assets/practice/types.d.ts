@@ -42,6 +42,9 @@ interface DancedSpan {
   notes: string;
   bar: number;
   bars: number;
+  /** The count at which it begins, and how many it has. */
+  begin: number;
+  counts: number;
   played: number;
 }
 
@@ -65,8 +68,10 @@ interface PageDance {
   bars: number;
   dancers: number;
   barSeconds: number;
-  /** When the counts of a bar fall, and its end: parts of the bar. */
+  /** When the counts of the first bar fall, and its end: parts of the bar. */
   shares: number[];
+  /** Bars, one run after another, and when the counts of each fall. */
+  runs: [bars: number, shares: number[]][];
   /** When each count of the dance falls, and its end; empty where the music is of one speed. */
   times: number[];
   longways: boolean;

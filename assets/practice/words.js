@@ -1,6 +1,6 @@
 // What is danced, in words: where in the dance it is, the chosen dancer's phrases, and what is said to those who listen
 // to the page.
-import { callOf, counts, dance, nameOf, shownSpanAt, spanOf } from "./dance.js";
+import { barAt, beginOf, callOf, counts, dance, nameOf, shownSpanAt, spanOf } from "./dance.js";
 import { put } from "./parts.js";
 import { poseOf } from "./poses.js";
 import { state } from "./state.js";
@@ -12,8 +12,9 @@ import { state } from "./state.js";
 export function momentWords(count) {
   if (count >= counts) return "the end";
   const span = spanOf(count);
-  const local = Math.floor(count - span.bar * 4 + 1e-6);
-  return `bar ${Math.floor(local / 4) + 1} of ${span.bars}, count ${(local % 4) + 1}`;
+  const whole = Math.floor(count + 1e-6);
+  const bar = barAt(whole);
+  return `bar ${bar - span.bar + 1} of ${span.bars}, count ${whole - beginOf(bar) + 1}`;
 }
 
 /**
@@ -29,7 +30,7 @@ function phrasesAt(count) {
    * @returns {Phrase[]}
    */
   const list = (span) => (dance.played[span.played].words[chosen] || []).map(([begin, end, text]) =>
-    ({ begin: begin + span.bar * 4, end: end + span.bar * 4, text: dance.texts[text], span }));
+    ({ begin: begin + span.begin, end: end + span.begin, text: dance.texts[text], span }));
   const index = shownSpanAt(count);
   const near = dance.spans.slice(index, index + 2).flatMap(list);
   const now = near.findIndex(({ begin, end }) => begin <= count + 1e-6 && count + 1e-6 < end);
@@ -47,7 +48,7 @@ export function showWords(count) {
   }
   const [now, next] = phrasesAt(count);
   put("now", now ? `Now: ${now.text}` : "");
-  const begins = next && next.begin === next.span.bar * 4 ? `${callOf(next.span)}: ` : "";
+  const begins = next && next.begin === next.span.begin ? `${callOf(next.span)}: ` : "";
   put("next", next ? `Next: ${begins}${next.text}` : "");
 }
 

@@ -1,60 +1,134 @@
-/// The counts of a bar of which nothing else is said: 1 2 3 4, two to each strong beat [MB1].
-const USUAL: u32 = 4;
+use super::Metre;
 
 /// How counts fall into the bars of a figure, or of a whole running order, one after another. Bars are told from 0 here.
 ///
 /// This is the one place that says how many counts a bar has, and that turns bars into counts and back.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct BarCounts {
+    /// Bars of one metre, each run of another than the one before it.
+    runs: Vec<Run>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Run {
+    metre: Metre,
     bars: u32,
+}
+
+impl Run {
+    fn in_bar(self) -> u32 {
+        self.metre.counts()
+    }
+
+    fn counts(self) -> f64 {
+        f64::from(self.bars) * f64::from(self.in_bar())
+    }
 }
 
 impl BarCounts {
     /// The most counts that any bar has.
-    pub const MOST: u32 = USUAL;
+    pub const MOST: u32 = 6;
 
-    /// So many bars of which nothing else is said.
+    /// So many bars of which nothing else is said: 1 2 3 4, two counts to each of two strong beats [MB1].
     #[must_use]
     pub fn usual(bars: u32) -> Self {
-        Self { bars }
+        Self::of(bars, Metre::default())
+    }
+
+    /// So many bars of one metre.
+    #[must_use]
+    pub fn of(bars: u32, metre: Metre) -> Self {
+        let mut counts = Self::default();
+        counts.add(metre, bars);
+        counts
+    }
+
+    /// Adds bars at the end.
+    pub fn add(&mut self, metre: Metre, bars: u32) {
+        match self.runs.last_mut() {
+            _ if bars == 0 => {}
+            Some(last) if last.metre == metre => last.bars += bars,
+            _ => self.runs.push(Run { metre, bars }),
+        }
     }
 
     /// These bars and then others.
     #[must_use]
     pub fn then(&self, others: &Self) -> Self {
-        Self { bars: self.bars + others.bars }
+        let mut counts = self.clone();
+        for run in &others.runs {
+            counts.add(run.metre, run.bars);
+        }
+        counts
+    }
+
+    /// Bars of one metre, one run after another: the metre and how many.
+    pub fn runs(&self) -> impl ExactSizeIterator<Item = (Metre, u32)> {
+        self.runs.iter().map(|run| (run.metre, run.bars))
     }
 
     /// How many bars there are.
     #[must_use]
     pub fn bars(&self) -> u32 {
-        self.bars
+        self.runs.iter().map(|run| run.bars).sum()
     }
 
-    /// How many counts a bar has. Beyond the last one bars go on as usual.
+    /// The metre of a bar. Beyond the last one bars go on as that.
     #[must_use]
-    pub fn in_bar(&self, _bar: u32) -> u32 {
-        USUAL
+    pub fn metre(&self, bar: u32) -> Metre {
+        let mut end = 0;
+        let run = self.runs.iter().find(|run| {
+            end += run.bars;
+            bar < end
+        });
+        run.or(self.runs.last()).map_or_else(Metre::default, |run| run.metre)
+    }
+
+    /// How many counts a bar has. Beyond the last one bars go on as that.
+    #[must_use]
+    pub fn in_bar(&self, bar: u32) -> u32 {
+        self.metre(bar).counts()
+    }
+
+    /// Whether every bar has as many counts as one of which nothing else is said.
+    #[must_use]
+    pub fn are_usual(&self) -> bool {
+        self.runs.iter().all(|run| run.in_bar() == Metre::default().counts())
     }
 
     /// The counts of all bars together.
     #[must_use]
     pub fn counts(&self) -> f64 {
-        self.begin_of(self.bars)
+        self.runs.iter().map(|run| run.counts()).sum()
     }
 
     /// Counts from the start at which a bar begins.
     #[must_use]
     pub fn begin_of(&self, bar: u32) -> f64 {
-        f64::from(bar) * f64::from(USUAL)
+        let (mut left, mut counts) = (bar, 0.0);
+        for run in &self.runs {
+            if left <= run.bars {
+                return counts + f64::from(left) * f64::from(run.in_bar());
+            }
+            left -= run.bars;
+            counts += run.counts();
+        }
+        counts + f64::from(left) * f64::from(self.in_bar(u32::MAX))
     }
 
     /// The bar under way at a count from the start, and the counts since it began. Before the start it is the first bar.
     #[must_use]
     pub fn at(&self, count: f64) -> (u32, f64) {
         let count = if count.is_finite() { count.max(0.0) } else { 0.0 };
-        let bar = (count / f64::from(USUAL)).floor() as u32;
-        (bar, count - self.begin_of(bar))
+        let (mut begin, mut first) = (0.0, 0);
+        for run in &self.runs {
+            if count < begin + run.counts() {
+                return in_bars(run.in_bar(), first, count - begin);
+            }
+            begin += run.counts();
+            first += run.bars;
+        }
+        in_bars(self.in_bar(u32::MAX), first, count - begin)
     }
 
     /// Whether a bar begins just at a count from the start.
@@ -71,6 +145,12 @@ impl BarCounts {
             (bar, _) => bar + 1,
         }
     }
+}
+
+/// The bar under way, and the counts since it began, where bars of so many counts follow a first one.
+fn in_bars(in_bar: u32, first: u32, count: f64) -> (u32, f64) {
+    let bars = (count / f64::from(in_bar)).floor();
+    (first.saturating_add(bars as u32), count - bars * f64::from(in_bar))
 }
 
 #[cfg(test)]
@@ -94,5 +174,21 @@ mod tests {
             assert_eq!(whole.at(whole.begin_of(bar)), (bar, 0.0));
             assert_eq!(whole.begin_of(bar + 1) - whole.begin_of(bar), f64::from(whole.in_bar(bar)));
         }
+    }
+
+    /// The tune of a dibbing dance has five bars of 6/8 and one of 9/8, twice [MB1].
+    #[test]
+    fn a_bar_of_three_strong_beats_has_six_counts() {
+        let mut bars = BarCounts::of(5, Metre::SixEight);
+        bars.add(Metre::NineEight, 1);
+        let twice = bars.then(&bars);
+        assert_eq!((twice.bars(), twice.counts()), (12, 52.0));
+        assert_eq!([4, 5, 6, 11, 12].map(|bar| twice.in_bar(bar)), [4, 6, 4, 6, 6]);
+        assert_eq!((twice.at(19.5), twice.at(25.5), twice.at(26.0)), ((4, 3.5), (5, 5.5), (6, 0.0)));
+        for bar in 0..14 {
+            assert_eq!(twice.at(twice.begin_of(bar)), (bar, 0.0));
+            assert_eq!(twice.begin_of(bar + 1) - twice.begin_of(bar), f64::from(twice.in_bar(bar)));
+        }
+        assert!(!twice.are_usual() && BarCounts::of(3, Metre::SixEight).are_usual());
     }
 }

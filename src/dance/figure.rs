@@ -1,6 +1,7 @@
-use super::{Allow, BarCounts, Ends, Extra, LeadRule, Part, PlaceNumber, SpeedChange};
+use super::{Allow, BarCounts, Ends, Extra, LeadRule, Metre, Part, PlaceNumber, SpeedChange};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 
 /// Which way the set faces when a figure ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -73,6 +74,9 @@ pub struct Figure {
     /// The named figure that this is; left out, the figure is drawn.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub named: Option<Named>,
+    /// The metres of single bars, by their numbers from 1, where they are not the strain's or the tune's.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub metres: BTreeMap<u32, Metre>,
     /// Other speeds of the music than the strain's or the tune's while it is danced, in order.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schemars(length(max = 200))]
@@ -104,6 +108,7 @@ impl Figure {
             ends: Ends::default(),
             straight_home: false,
             named: None,
+            metres: BTreeMap::new(),
             speeds: Vec::new(),
             parts: Vec::new(),
             allow: Vec::new(),
@@ -119,15 +124,17 @@ impl Figure {
         self.parts.iter().find(|part| part.place == place)
     }
 
-    /// How its counts fall into its bars.
+    /// How its counts fall into its bars, in music of a metre.
     #[must_use]
-    pub fn bar_counts(&self) -> BarCounts {
-        BarCounts::usual(self.bars)
-    }
-
-    /// How many counts it takes.
-    #[must_use]
-    pub fn counts(&self) -> f64 {
-        self.bar_counts().counts()
+    pub fn bar_counts(&self, metre: Metre) -> BarCounts {
+        let mut counts = BarCounts::default();
+        let mut done = 0;
+        for (&bar, &own) in self.metres.range(1..=self.bars) {
+            counts.add(metre, bar - 1 - done);
+            counts.add(own, 1);
+            done = bar;
+        }
+        counts.add(metre, self.bars - done);
+        counts
     }
 }

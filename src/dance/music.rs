@@ -1,6 +1,7 @@
 use super::{Extra, SpeedChange};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use std::fmt;
 
 /// The metre of the tune.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -18,9 +19,29 @@ pub enum Metre {
     /// Six quavers, two strong: the four counts fall on quavers 1, 3, 4 and 6 [MB1].
     #[serde(rename = "6/8")]
     SixEight,
+    /// Nine quavers, three strong: six counts.
+    #[serde(rename = "9/8")]
+    NineEight,
+    /// Three crotchets, all strong: six counts.
+    #[serde(rename = "3/4")]
+    ThreeFour,
+    /// Three minims, all strong: six counts.
+    #[serde(rename = "3/2")]
+    ThreeTwo,
 }
 
 impl Metre {
+    /// Every metre.
+    pub const ALL: [Self; 7] = [
+        Self::TwoTwo,
+        Self::TwoFour,
+        Self::FourFour,
+        Self::SixEight,
+        Self::NineEight,
+        Self::ThreeFour,
+        Self::ThreeTwo,
+    ];
+
     /// How it is written: how many of them are in a bar, and which part of a whole note each is.
     #[must_use]
     pub fn written(self) -> (u8, u8) {
@@ -29,6 +50,9 @@ impl Metre {
             Self::TwoFour => (2, 4),
             Self::FourFour => (4, 4),
             Self::SixEight => (6, 8),
+            Self::NineEight => (9, 8),
+            Self::ThreeFour => (3, 4),
+            Self::ThreeTwo => (3, 2),
         }
     }
 
@@ -46,13 +70,24 @@ impl Metre {
 
     /// Where the counts of a bar fall in time, and where the bar ends, as shares of the bar.
     ///
-    /// In 6/8 they fall on quavers 1, 3, 4 and 6: 0, 1/3, 1/2 and 5/6 [MB1, the 6-time step diagrams].
+    /// In 6/8 they fall on quavers 1, 3, 4 and 6: 0, 1/3, 1/2 and 5/6 [MB1, the 6-time step diagrams]; in 9/8 on those and on
+    /// 7 and 9, as the same beat once more has them. Three crotchets or minims are even.
     #[must_use]
     pub fn shares(self) -> &'static [f64] {
         match self {
             Self::TwoTwo | Self::TwoFour | Self::FourFour => &[0.0, 0.25, 0.5, 0.75, 1.0],
             Self::SixEight => &[0.0, 1.0 / 3.0, 0.5, 5.0 / 6.0, 1.0],
+            Self::NineEight => &[0.0, 2.0 / 9.0, 1.0 / 3.0, 5.0 / 9.0, 2.0 / 3.0, 8.0 / 9.0, 1.0],
+            Self::ThreeFour | Self::ThreeTwo => &[0.0, 1.0 / 6.0, 1.0 / 3.0, 0.5, 2.0 / 3.0, 5.0 / 6.0, 1.0],
         }
+    }
+}
+
+/// As it is written: `6/8`.
+impl fmt::Display for Metre {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (beats, each) = self.written();
+        write!(f, "{beats}/{each}")
     }
 }
 
@@ -64,6 +99,9 @@ pub struct Strain {
     /// How many bars it has when played once.
     #[schemars(range(min = 1, max = 2000))]
     pub bars: u32,
+    /// The metre of its bars, where it is not the tune's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub metre: Option<Metre>,
     /// Other speeds than the tune's, each time it is played, in order.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schemars(length(max = 200))]
@@ -79,7 +117,7 @@ pub struct Music {
     /// What stands at the start of the stave; it says how long the two strong beats of a bar are.
     #[serde(default)]
     pub metre: Metre,
-    /// Strong beats a minute, two to a bar.
+    /// Strong beats a minute: two to a bar, or three in a metre of three.
     #[serde(default = "default_speed")]
     #[schemars(range(min = 10, max = 400))]
     pub speed: f64,

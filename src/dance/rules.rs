@@ -44,7 +44,7 @@ pub fn check_rules(dance: &Dance) -> Checked {
                 format!("{} is the id of an earlier figure; each needs its own", quoted(&figure.id)),
             ));
         }
-        check_figure(&path, figure, dance.set.dancers)?;
+        check_figure(&path, figure, dance.bar_counts(figure).counts(), dance.set.dancers)?;
     }
     check_order(dance)?;
     check_people(dance)

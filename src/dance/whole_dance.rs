@@ -1,6 +1,6 @@
 use super::{
-    ClearFloor, Entry, Extra, FaultLimits, Figure, Holding, LeadRule, Leg, Music, Number, OwnStep, Part,
-    Person, Set,
+    BarCounts, ClearFloor, Entry, Extra, FaultLimits, Figure, Holding, LeadRule, Leg, Metre, Music, Number,
+    OwnStep, Part, Person, Set,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -158,6 +158,24 @@ impl Dance {
     #[must_use]
     pub fn bars(&self) -> u32 {
         self.danced().iter().filter_map(|&index| self.figures.get(index)).map(|figure| figure.bars).sum()
+    }
+
+    /// The metre of the music that a figure is danced to: of the strain of the first line that dances it, or of the tune.
+    #[must_use]
+    pub fn metre_of(&self, figure: &Figure) -> Metre {
+        if self.music.strains.iter().all(|strain| strain.metre.is_none()) {
+            return self.music.metre;
+        }
+        let line = self.order.iter().find(|entry| entry.figure == figure.id);
+        let name = line.map_or("", |entry| entry.strain.trim());
+        let strain = self.music.strains.iter().find(|strain| strain.name.eq_ignore_ascii_case(name));
+        strain.filter(|_| !name.is_empty()).and_then(|strain| strain.metre).unwrap_or(self.music.metre)
+    }
+
+    /// How the counts of a figure fall into its bars.
+    #[must_use]
+    pub fn bar_counts(&self, figure: &Figure) -> BarCounts {
+        figure.bar_counts(self.metre_of(figure))
     }
 
     /// The name of the person who dances a number, or nothing.

@@ -110,7 +110,7 @@ pub fn set_bars(dance: &Dance, index: usize, bars: u32) -> Result<Dance, OrderEr
     if figure.named.is_some() {
         return Err(OrderError::Named { name: figure.name.clone(), bars: figure.bars });
     }
-    if let Some((bar, place, what)) = last_drawn(figure).filter(|(bar, ..)| *bar > bars) {
+    if let Some((bar, place, what)) = last_drawn(dance, figure).filter(|(bar, ..)| *bar > bars) {
         return Err(OrderError::Drawn { name: figure.name.clone(), place, what, bar });
     }
     let mut dance = dance.clone();
@@ -121,9 +121,9 @@ pub fn set_bars(dance: &Dance, index: usize, bars: u32) -> Result<Dance, OrderEr
 }
 
 /// The last bar of a figure in which something is drawn, counted from 1, the place that it is drawn for, and what.
-fn last_drawn(figure: &Figure) -> Option<(u32, PlaceNumber, &'static str)> {
+fn last_drawn(dance: &Dance, figure: &Figure) -> Option<(u32, PlaceNumber, &'static str)> {
     // What ends with a bar is not drawn in the next one; a step that starts there is.
-    let bars = figure.bar_counts();
+    let bars = dance.bar_counts(figure);
     let ends = |count: f64| bars.begun_before(count);
     let starts = |count: f64| (bars.at(count).0 + 1).min(figure.bars);
     figure

@@ -33,7 +33,8 @@ pub fn motion_after(dance: &Dance, before: (&Dance, &Motion)) -> Result<Motion, 
     }
     motion_of_figures(dance, &dance.danced(), Some(motion), |index| {
         let plan = plans.get(index).copied().flatten()?;
-        (dance.figures.get(index) == old.figures.get(index)).then(|| Arc::clone(plan))
+        let (figure, other) = (dance.figures.get(index)?, old.figures.get(index)?);
+        (figure == other && dance.metre_of(figure) == old.metre_of(other)).then(|| Arc::clone(plan))
     })
 }
 
@@ -81,7 +82,7 @@ fn new_plan(
     index: usize,
     (ground, known): (&Ground, &[Step]),
 ) -> Result<Arc<Plan>, DanceError> {
-    let mut plan = plan_of(figure, index, ground, known)?;
+    let mut plan = plan_of(figure, (index, dance.bar_counts(figure)), ground, known)?;
     plan.dance_lead = dance.lead;
     plan.hops = dance.hops;
     check_phrases(&plan, known)

@@ -3,7 +3,7 @@
 use super::kept_plans::kept_plan;
 use super::laid_over::laid_over;
 use super::{Choices, FigureError, find};
-use crate::dance::{DanceError, Extra, Figure, Named, Set};
+use crate::dance::{BarCounts, DanceError, Extra, Figure, Named, Set};
 use crate::motion::steps::Step;
 use crate::motion::{Ground, Plan, USUAL_PHRASE, known_steps, track_of, with_amounts};
 use std::sync::Arc;
@@ -64,7 +64,13 @@ fn settle_turns(plan: &mut Plan, ground: &Ground) {
 /// # Errors
 /// When the named figure, its choices or the set do not fit, or its own stepping does not fill the time of whoever dances while
 /// others wait; `index` gives the place for the message.
-pub fn plan_of(figure: &Figure, index: usize, ground: &Ground, known: &[Step]) -> Result<Plan, DanceError> {
+/// Its counts fall into `bars`.
+pub fn plan_of(
+    figure: &Figure,
+    (index, bars): (usize, BarCounts),
+    ground: &Ground,
+    known: &[Step],
+) -> Result<Plan, DanceError> {
     let mut plan = match &figure.named {
         Some(named) => {
             let plan = plan_named(named, ground)
@@ -79,6 +85,7 @@ pub fn plan_of(figure: &Figure, index: usize, ground: &Ground, known: &[Step]) -
         }
         None => Plan::still(figure.bars, &usual_phrase(figure.bars), ground.dancers()),
     };
+    plan = plan.in_bars(bars, known);
     if !figure.phrase.is_empty() {
         plan.phrase.clone_from(&figure.phrase);
         let counts = plan.counts() as usize;

@@ -3,7 +3,7 @@ use super::{
     flow::{Flow, cut, line_height, wrapped},
     sheet::{each_once, figure_name, sheet_pages},
 };
-use crate::dance::{Dance, Holding, Metre, Score, SetKind};
+use crate::dance::{BarCounts, Dance, Holding, Score, SetKind};
 use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, PAPER, engrave};
 use crate::words::calls_said;
@@ -156,16 +156,13 @@ fn put_tune(flow: &mut Flow, dance: &Dance) -> Bookmark {
     let first = systems.as_ref().ok().and_then(|systems| systems.first()).map_or(0.0, |first| first.size[1]);
     flow.heading("Tune", 40.0 + first);
     let page = flow.pages.len() - 1;
-    let metre = match music.metre {
-        Metre::TwoTwo => "2/2",
-        Metre::TwoFour => "2/4",
-        Metre::FourFour => "4/4",
-        Metre::SixEight => "6/8",
-    };
-    let mut parts = vec![metre.to_owned(), format!("{} strong beats a minute, two to a bar", music.speed)];
+    let beats = if music.metre.counts() == BarCounts::MOST { "three" } else { "two" };
+    let speed = format!("{} strong beats a minute, {beats} to a bar", music.speed);
+    let mut parts = vec![music.metre.to_string(), speed];
     parts.extend(music.strains.iter().map(|strain| {
         let bars = if strain.bars == 1 { "bar" } else { "bars" };
-        format!("{}: {} {bars}", strain.name, strain.bars)
+        let metre = strain.metre.map_or_else(String::new, |metre| format!(" of {metre}"));
+        format!("{}: {} {bars}{metre}", strain.name, strain.bars)
     }));
     if !music.played.is_empty() {
         parts.push(format!("played {}", music.played.join(" ")));

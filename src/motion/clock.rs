@@ -13,7 +13,7 @@ pub struct Clock {
     before: EvenTime,
     /// From the start on, or after the last of the counts that are known one by one.
     after: EvenTime,
-    /// When each count falls, from the start to the end of the dance; none where the music is even throughout.
+    /// When each count falls, from the start to the end of the dance; none where the music is of one metre and one speed throughout.
     counts: Arc<[CountTime]>,
 }
 
@@ -30,6 +30,8 @@ struct EvenTime {
 struct CountTime {
     /// In bars, as the notes of the tune have it.
     bars: f64,
+    /// Strong beats.
+    beats: f64,
     seconds: f64,
 }
 
@@ -44,27 +46,33 @@ impl Clock {
     /// The clock of a dance, whose strains and figures may have speeds of their own.
     #[must_use]
     pub fn of_dance(dance: &Dance, motion: &Motion) -> Self {
-        let paced = paced(dance, motion);
+        let bar_counts = motion.bar_counts();
+        let metres = (0..bar_counts.bars()).any(|bar| bar_counts.metre(bar) != dance.music.metre);
+        let paced = paced(dance, motion, metres);
         let [Some(first), Some(last)] = [paced.first(), paced.last()] else { return Self::of(&dance.music) };
-        let metre = dance.music.metre;
-        let (bar_counts, beats) = (motion.bar_counts(), metre.strong_beats());
-        let (mut counts, mut seconds, mut next) = (Vec::new(), 0.0, 0);
+        let (mut counts, mut beats, mut seconds, mut next) = (Vec::new(), 0.0, 0.0, 0);
         for bar in 0..bar_counts.bars() {
-            let begin = bar_counts.begin_of(bar);
+            let (begin, metre) = (bar_counts.begin_of(bar), bar_counts.metre(bar));
             for (index, share) in metre.shares().windows(2).enumerate() {
                 let &[from, to] = share else { continue };
-                counts.push(CountTime { bars: f64::from(bar) + from, seconds });
+                counts.push(CountTime { bars: f64::from(bar) + from, beats, seconds });
+                beats += (to - from) * metre.strong_beats();
                 let count = (begin + index as f64, begin + index as f64 + 1.0);
                 while paced.get(next).is_some_and(|paced| paced.end <= count.0) {
                     next += 1;
                 }
                 let under = paced.iter().skip(next).take_while(|paced| paced.begin < count.1);
-                seconds += under.map(|paced| paced.seconds(count, (to - from) * beats)).sum::<f64>();
+                seconds +=
+                    under.map(|paced| paced.seconds(count, (to - from) * metre.strong_beats())).sum::<f64>();
             }
         }
-        counts.push(CountTime { bars: f64::from(bar_counts.bars()), seconds });
-        let even = |speed| EvenTime { metre, speed };
-        Self { before: even(first.speeds[0]), after: even(last.speeds[1]), counts: counts.into() }
+        counts.push(CountTime { bars: f64::from(bar_counts.bars()), beats, seconds });
+        let even = |bar, speed| EvenTime { metre: bar_counts.metre(bar), speed };
+        Self {
+            before: even(0, first.speeds[0]),
+            after: even(u32::MAX, last.speeds[1]),
+            counts: counts.into(),
+        }
     }
 
     /// Seconds from the start at a number of counts from the start.
@@ -95,15 +103,13 @@ impl Clock {
     #[must_use]
     pub fn speed(&self, count: f64) -> f64 {
         match self.counts.get(count.max(0.0) as usize..).and_then(<[_]>::first_chunk::<2>) {
-            Some([from, to]) if count >= 0.0 => {
-                (to.bars - from.bars) * self.after.metre.strong_beats() * 60.0 / (to.seconds - from.seconds)
-            }
+            Some([from, to]) if count >= 0.0 => 60.0 * (to.beats - from.beats) / (to.seconds - from.seconds),
             _ if count < 0.0 => self.before.speed,
             _ => self.after.speed,
         }
     }
 
-    /// Whether the music is of one speed from beginning to end.
+    /// Whether the music is of one metre and one speed from beginning to end.
     #[must_use]
     pub fn is_even(&self) -> bool {
         self.counts.is_empty()

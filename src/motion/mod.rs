@@ -37,6 +37,7 @@ mod moment;
 mod pace;
 mod passing;
 mod phrase;
+mod phrase_in_bars;
 mod plan;
 mod played;
 mod pose;

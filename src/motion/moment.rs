@@ -16,7 +16,8 @@ pub struct Moment {
 /// A moment that cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 #[error(
-    "{} is not a moment; write BAR:COUNT, such as 3:2.5, with bars from 1 and counts from 1 to below {}",
+    "{} is not a moment; write BAR:COUNT, such as 3:2.5, with bars from 1 and counts from 1 to below 5, or to below {} in \
+     a bar of three strong beats",
     quoted(.0),
     BarCounts::MOST + 1
 )]
@@ -28,6 +29,12 @@ impl Moment {
     pub fn at(bars: &BarCounts, counts: f64) -> Self {
         let (bar, inside) = bars.at(counts);
         Self { bar: bar.saturating_add(1), count: inside + 1.0, in_bar: bars.in_bar(bar) }
+    }
+
+    /// Whether its bar has its count, in the dance or figure whose bars these are.
+    #[must_use]
+    pub fn is_in(self, bars: &BarCounts) -> bool {
+        self.count < f64::from(bars.in_bar(self.bar.saturating_sub(1)) + 1)
     }
 
     /// Counts from the start of the dance or figure whose bars these are.
@@ -77,7 +84,10 @@ mod tests {
             assert_eq!(Moment::at(&bars, counts).to_string(), text);
         }
         assert_eq!(Moment::at(&bars, 3.998).to_string(), "2:1");
-        for bad in ["", "3", "0:1", "1:0.5", "1:5", "a:b", "1:NaN", "-1:2", "1:inf"] {
+        assert!(
+            "1:4.9".parse::<Moment>().unwrap().is_in(&bars) && !"1:5".parse::<Moment>().unwrap().is_in(&bars)
+        );
+        for bad in ["", "3", "0:1", "1:0.5", "1:7", "a:b", "1:NaN", "-1:2", "1:inf"] {
             assert!(bad.parse::<Moment>().is_err(), "{bad}");
         }
     }

@@ -1,3 +1,5 @@
+use super::phrase_in_bars::in_other_bars;
+use super::steps::Step;
 use crate::dance::{BarCounts, EndsIn, Lead, LeadRule, Part, PlaceNumber, Stance};
 
 /// What everybody does in a figure, by place: the same whether the figure was named or drawn.
@@ -5,6 +7,8 @@ use crate::dance::{BarCounts, EndsIn, Lead, LeadRule, Part, PlaceNumber, Stance}
 pub struct Plan {
     /// How many bars it takes.
     pub bars: u32,
+    /// How its counts fall into them.
+    pub bar_counts: BarCounts,
     /// What everyone steps whose part has no phrase of its own, such as `2 ds, 2 ss, ftj`.
     pub phrase: String,
     /// The part of the dancer who begins in each place, in order.
@@ -39,6 +43,7 @@ impl Plan {
     pub fn still(bars: u32, phrase: &str, places: usize) -> Self {
         Self {
             bars,
+            bar_counts: BarCounts::usual(bars),
             phrase: phrase.to_owned(),
             parts: PlaceNumber::all(places).map(Part::still).collect(),
             ends_in: PlaceNumber::all(places).collect(),
@@ -88,15 +93,42 @@ impl Plan {
         self.drawn.get(place.index()).copied().unwrap_or(false)
     }
 
-    /// How its counts fall into its bars.
-    #[must_use]
-    pub fn bar_counts(&self) -> BarCounts {
-        BarCounts::usual(self.bars)
-    }
-
     /// How many counts it takes.
     #[must_use]
     pub fn counts(&self) -> f64 {
-        self.bar_counts().counts()
+        self.bar_counts.counts()
+    }
+
+    /// The same in other bars, as many: what falls some part into a bar falls as far into it, and a bar of three strong beats
+    /// has a single step more than one of two. `known` are the steps that it is danced in.
+    #[must_use]
+    pub fn in_bars(mut self, bars: BarCounts, known: &[Step]) -> Self {
+        let before = std::mem::replace(&mut self.bar_counts, bars);
+        let after = &self.bar_counts;
+        let same = (0..self.bars).all(|bar| before.in_bar(bar) == after.in_bar(bar));
+        if same {
+            return self;
+        }
+        let at = |count: f64| {
+            let (bar, inside) = before.at(count);
+            after.begin_of(bar) + inside * f64::from(after.in_bar(bar)) / f64::from(before.in_bar(bar))
+        };
+        let phrase = |phrase: &mut String| *phrase = in_other_bars(phrase, known, &before, after);
+        phrase(&mut self.phrase);
+        for part in &mut self.parts {
+            for leg in &mut part.legs {
+                (leg.begin, leg.end) = (at(leg.begin), at(leg.end));
+            }
+            for turn in &mut part.turns {
+                (turn.begin, turn.end) = (at(turn.begin), at(turn.end));
+            }
+            for lead in &mut part.leads {
+                lead.at = at(lead.at);
+            }
+            if !part.phrase.is_empty() {
+                phrase(&mut part.phrase);
+            }
+        }
+        self
     }
 }

@@ -36,11 +36,12 @@ impl Paced {
 }
 
 /// How fast the music is throughout a dance: what a figure says goes over what the strain says, and that over the tune.
-/// Empty where nothing says anything of its own.
-pub(super) fn paced(dance: &Dance, motion: &Motion) -> Vec<Paced> {
+/// Empty where nothing says anything of its own,
+/// unless it is wanted all the same.
+pub(super) fn paced(dance: &Dance, motion: &Motion, wanted: bool) -> Vec<Paced> {
     let figures = dance.figures.iter().any(|figure| !figure.speeds.is_empty());
     let strains = dance.music.strains.iter().any(|strain| !strain.speeds.is_empty());
-    if !figures && !strains {
+    if !figures && !strains && !wanted {
         return Vec::new();
     }
     let whole = Paced { begin: 0.0, end: motion.counts(), speeds: [dance.music.speed; 2] };

@@ -102,12 +102,12 @@ impl Motion {
                 first_bar: bar_counts.bars(),
                 bars: plan.bars,
                 begin: bar_counts.counts(),
-                bar_counts: plan.bar_counts(),
+                bar_counts: plan.bar_counts.clone(),
                 turned: turned.clone(),
                 hops: Vec::new(),
                 played: Arc::clone(&played),
             });
-            bar_counts = bar_counts.then(&plan.bar_counts());
+            bar_counts = bar_counts.then(&plan.bar_counts);
             for ((state, total), track) in played.after.iter().zip(&mut turned).zip(&played.tracks) {
                 *total += ((track.end().2 - state.facing) / 360.0).round() * 360.0;
             }

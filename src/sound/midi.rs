@@ -2,6 +2,7 @@
 //! another.
 
 use super::{Levels, MusicOf, SoundError, SoundKind};
+use crate::dance::{BarCounts, Metre};
 use midly::num::{u4, u7, u15, u24, u28};
 use midly::{Format, Header, MetaMessage, MidiMessage, Smf, Timing, Track, TrackEvent, TrackEventKind};
 
@@ -22,46 +23,33 @@ const CLICK: f64 = 120.0;
 /// # Errors
 /// When there is nothing to hear, or it would be slower than such a file can say.
 pub fn midi(music: &MusicOf, levels: Levels, speed: f64) -> Result<Vec<u8>, SoundError> {
-    let tune = &music.dance.music;
-    // Two strong beats make a bar, whatever they are written as.
-    let (beats, of) = tune.metre.written();
-    let bar = f64::from(beats) / f64::from(of) * 4.0 * f64::from(CROTCHET);
-    // Microseconds of a crotchet where there are so many strong beats a minute.
-    let crotchet = |beats: f64| {
-        let ticks_a_second = bar / 2.0 * beats / 60.0 * speed;
-        (1e6 * f64::from(CROTCHET) / ticks_a_second).round()
-    };
-    // A strong beat is half a bar; the format counts it in parts of a crotchet, of which it has 24.
-    let clocks = (bar / 2.0 / f64::from(CROTCHET) * 24.0).round() as u8;
-    let clock = music.clock();
-    let sounds = music.sounds();
+    let (clock, sounds) = (music.clock(), music.sounds());
+    let ticks_of_bars = TicksOfBars::of(music.bars());
     // In the tune's own ticks, so that a note on a beat is on it to the tick whatever its speed.
-    let start = clock.bars_of_counts(music.counts.0);
-    let ticks = |seconds: f64| {
-        let from = clock.seconds(music.counts.0);
-        (clock.bars_of_counts(clock.counts(from + seconds)) - start) * bar
-    };
+    let tick_of_count = |count: f64| ticks_of_bars.at(clock.bars_of_counts(count));
+    let (begun, start) = (clock.seconds(music.counts.0), tick_of_count(music.counts.0));
+    let ticks = |seconds: f64| tick_of_count(clock.counts(begun + seconds)) - start;
     let first = sounds.first().map_or(0.0, |sound| ticks(sound.begin).min(0.0));
-    let mut tempo = vec![
-        (0, TrackEventKind::Meta(MetaMessage::TrackName(music.dance.title.as_bytes()))),
-        (0, TrackEventKind::Meta(MetaMessage::TimeSignature(beats, of.trailing_zeros() as u8, clocks, 8))),
-    ];
-    let mut before = 0.0;
+    let mut tempo = vec![(0, TrackEventKind::Meta(MetaMessage::TrackName(music.dance.title.as_bytes())))];
+    let mut before: Option<(Metre, f64)> = None;
     let (mut count, end) = (music.counts.0, music.counts.1);
     while count < end {
-        let micros = crotchet(clock.speed(count));
+        let metre = music.bars().metre(music.bars().at(count).0);
+        // Microseconds of a crotchet.
+        let ticks_a_second = ticks_of_beat(metre) * clock.speed(count) / 60.0 * speed;
+        let micros = (1e6 * f64::from(CROTCHET) / ticks_a_second).round();
         if micros > SLOWEST {
             return Err(SoundError::TooSlow { seconds: micros / 1e6 });
         }
-        if micros != before {
-            // What sounds before the first count goes at its speed.
-            let tick = if before == 0.0 { 0.0 } else { (clock.bars_of_counts(count) - start) * bar - first };
-            tempo.push((
-                tick.round() as u32,
-                TrackEventKind::Meta(MetaMessage::Tempo(u24::new(micros as u32))),
-            ));
-            before = micros;
+        // What sounds before the first count goes as that does.
+        let tick = if before.is_none() { 0 } else { (tick_of_count(count) - start - first).round() as u32 };
+        if before.is_none_or(|(known, _)| known != metre) {
+            tempo.push((tick, TrackEventKind::Meta(signature(metre))));
         }
+        if before.is_none_or(|(_, known)| known != micros) {
+            tempo.push((tick, TrackEventKind::Meta(MetaMessage::Tempo(u24::new(micros as u32)))));
+        }
+        before = Some((metre, micros));
         count = count.floor() + 1.0;
     }
     let (mut notes, mut clicks) = (Vec::new(), Vec::new());
@@ -97,6 +85,57 @@ pub fn midi(music: &MusicOf, levels: Levels, speed: f64) -> Result<Vec<u8>, Soun
     let file = Smf { header: Header { format: Format::Parallel, timing }, tracks };
     file.write_std(&mut bytes).map_err(SoundError::Midi)?;
     Ok(bytes)
+}
+
+/// Ticks of a bar, as it is written.
+fn ticks_of_bar(metre: Metre) -> f64 {
+    let (beats, of) = metre.written();
+    f64::from(beats) / f64::from(of) * 4.0 * f64::from(CROTCHET)
+}
+
+/// Ticks of a strong beat.
+fn ticks_of_beat(metre: Metre) -> f64 {
+    ticks_of_bar(metre) / metre.strong_beats()
+}
+
+/// A metre as the format says it: how long a strong beat is it counts in parts of a crotchet, of which it has 24.
+fn signature(metre: Metre) -> MetaMessage<'static> {
+    let (beats, of) = metre.written();
+    let clocks = (ticks_of_beat(metre) / f64::from(CROTCHET) * 24.0).round() as u8;
+    MetaMessage::TimeSignature(beats, of.trailing_zeros() as u8, clocks, 8)
+}
+
+/// Bars to ticks, from the start of a dance.
+struct TicksOfBars {
+    /// Where each bar begins, and the end.
+    begins: Vec<f64>,
+    /// Of a bar before the first, and after the last.
+    around: [f64; 2],
+}
+
+impl TicksOfBars {
+    fn of(bars: &BarCounts) -> Self {
+        let mut begins = vec![0.0];
+        let mut end = 0.0;
+        for bar in 0..bars.bars() {
+            end += ticks_of_bar(bars.metre(bar));
+            begins.push(end);
+        }
+        Self { begins, around: [0, u32::MAX].map(|bar| ticks_of_bar(bars.metre(bar))) }
+    }
+
+    fn at(&self, bars: f64) -> f64 {
+        let [before, after] = self.around;
+        if bars < 0.0 {
+            return bars * before;
+        }
+        match self.begins.get(bars as usize..).and_then(<[_]>::first_chunk::<2>) {
+            Some([from, to]) => from + (to - from) * bars.fract(),
+            None => {
+                self.begins.last().copied().unwrap_or(0.0) + (bars - (self.begins.len() - 1) as f64) * after
+            }
+        }
+    }
 }
 
 /// A message at a tick.

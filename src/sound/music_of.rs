@@ -1,5 +1,5 @@
 use super::{Sound, sounds};
-use crate::dance::{Air, Dance};
+use crate::dance::{Air, BarCounts, Dance};
 use crate::motion::{Clock, Motion};
 
 /// The music of a dance, or of a stretch of it.
@@ -7,6 +7,7 @@ pub struct MusicOf<'a> {
     /// The dance that it is danced to.
     pub dance: &'a Dance,
     clock: Clock,
+    bars: BarCounts,
     /// The tune, where there is one that can be read.
     pub air: Option<Air>,
     /// Counts from the start of the dance between which it is played.
@@ -21,6 +22,7 @@ impl<'a> MusicOf<'a> {
         Self {
             dance,
             clock: Clock::of_dance(dance, motion),
+            bars: motion.bar_counts().clone(),
             air: Air::of(dance, lines),
             counts: (0.0, motion.counts()),
         }
@@ -37,6 +39,12 @@ impl<'a> MusicOf<'a> {
     #[must_use]
     pub fn clock(&self) -> &Clock {
         &self.clock
+    }
+
+    /// The bars of the whole dance.
+    #[must_use]
+    pub fn bars(&self) -> &BarCounts {
+        &self.bars
     }
 
     /// All that sounds, in order.

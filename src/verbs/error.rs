@@ -42,6 +42,9 @@ pub enum VerbError {
     /// A moment that the dance of a file does not come to.
     #[error("{}: {moment} is after the end; there are {bars} bars, so the end is {}:1", path.display(), bars + 1)]
     AfterTheEnd { path: PathBuf, moment: Moment, bars: u32 },
+    /// A moment at a count that its bar has not.
+    #[error("{}: {moment}: bar {} has counts 1 to {counts}", path.display(), moment.bar)]
+    NotInBar { path: PathBuf, moment: Moment, counts: u32 },
     /// A figure with more diagrams than anyone would print.
     #[error(
         "{}: a figure of {bars} bars would have {diagrams} diagrams; ask for fewer than {MOST_DIAGRAMS} with a larger \

@@ -28,7 +28,12 @@ pub(super) fn open_motion(path: &Path, figure: Option<&str>) -> Said<(Dance, Mot
 
 /// Counts from the start of a moment that must lie in a motion, or be its end.
 pub(super) fn count_in(path: &Path, motion: &Motion, moment: Moment) -> Said<f64> {
-    let counts = moment.counts(motion.bar_counts());
+    let bars = motion.bar_counts();
+    if !moment.is_in(bars) {
+        let counts = bars.in_bar(moment.bar.saturating_sub(1));
+        return Err(VerbError::NotInBar { path: path.to_owned(), moment, counts });
+    }
+    let counts = moment.counts(bars);
     if counts <= motion.counts() {
         return Ok(counts);
     }

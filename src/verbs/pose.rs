@@ -81,7 +81,8 @@ fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item
             })
             .collect();
         let comma = if index == 0 { "\n" } else { ",\n" };
-        let pose = json!({"bar": moment.bar, "count": rounded(moment.count, 1e6), "dancers": dancers});
+        let pose = json!({"bar": moment.bar, "count": rounded(moment.count, 1e6),
+            "counts_in_bar": motion.bar_counts().in_bar(moment.bar.saturating_sub(1)), "dancers": dancers});
         write!(out, "{comma}  {pose}")?;
     }
     out.write_all(b"\n ]}\n")

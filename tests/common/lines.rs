@@ -21,6 +21,7 @@ pub fn lines(title: &str, [begin, inside, home]: [f64; 3], order: &[&str]) -> Da
         dance.music.strains.push(Strain {
             name: name.to_owned(),
             bars: 8,
+            metre: None,
             speeds: Vec::new(),
             extra: Extra::new(),
         });

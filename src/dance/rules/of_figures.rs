@@ -5,7 +5,8 @@ use crate::dance::limits::{FARTHEST, MOST_BARS, MOST_LEGS, MOST_POINTS};
 use crate::dance::{DanceError, Figure, Leg, Part, Shape, Turn};
 use std::collections::BTreeSet;
 
-pub(super) fn check_figure(path: &str, figure: &Figure, dancers: u32) -> Checked {
+/// A figure at `path` that takes so many counts.
+pub(super) fn check_figure(path: &str, figure: &Figure, counts: f64, dancers: u32) -> Checked {
     check_text(&format!("{path}.name"), &figure.name)?;
     if figure.bars == 0 || figure.bars > MOST_BARS {
         return Err(DanceError::key(
@@ -14,6 +15,12 @@ pub(super) fn check_figure(path: &str, figure: &Figure, dancers: u32) -> Checked
         ));
     }
     check_speeds(path, &figure.speeds)?;
+    if let Some(bar) = figure.metres.keys().find(|bar| !(1..=MOST_BARS).contains(*bar)) {
+        return Err(DanceError::key(
+            format!("{path}.metres"),
+            format!("bar {bar}; the bars of a figure are 1 to {MOST_BARS}"),
+        ));
+    }
     let mut places = BTreeSet::new();
     for (index, part) in figure.parts.iter().enumerate() {
         let path = format!("{path}.parts[{index}]");
@@ -29,7 +36,7 @@ pub(super) fn check_figure(path: &str, figure: &Figure, dancers: u32) -> Checked
                 format!("place {} is drawn twice in this figure", part.place),
             ));
         }
-        check_part(&path, part, figure.counts())?;
+        check_part(&path, part, counts)?;
     }
     if figure.allow.len() > MOST_LEGS {
         return Err(DanceError::key(

@@ -1,7 +1,7 @@
 //! The page as one text, and the dance in it as JSON.
 
 use super::{FACING_PARTS, HAND_PARTS, PLACE_PARTS, airs, feet::pack_feet, moves::pack_moves, script};
-use crate::dance::{Dance, Dancer, Foot, Holding, Metre};
+use crate::dance::{Dance, Dancer, Foot, Holding};
 use crate::motion::{Clock, Motion, Span, SpanIndex};
 use crate::picture::{BODY, Colour, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
 use crate::words::{calls_said, tell};
@@ -141,6 +141,8 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
                 "notes": figure.map_or("", |figure| figure.notes.as_str()),
                 "bar": span.first_bar,
                 "bars": span.bars,
+                "begin": span.begin(),
+                "counts": span.end() - span.begin(),
                 "played": kinds.get(&alike(span)),
             })
         })
@@ -149,9 +151,9 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
     let per_bar = motion.bar_counts().in_bar(0);
     // The bar that is counted in before the start.
     let bar = -clock.seconds(-f64::from(per_bar));
-    let shares: Vec<f64> = (0..=per_bar)
-        .map(|count| 1.0 + clock.bars_of_counts(f64::from(count) - f64::from(per_bar)))
-        .collect();
+    let shares = motion.bar_counts().metre(0).shares();
+    let runs: Vec<Value> =
+        motion.bar_counts().runs().map(|(metre, bars)| json!([bars, metre.shares()])).collect();
     let times: Vec<f64> = clock.known().map(|seconds| (seconds * 1e6).round() / 1e6).collect();
     let stands: Vec<Value> =
         motion.ground().stands.iter().map(|stand| json!([to(stand.x, 1e3), to(stand.y, 1e3)])).collect();
@@ -171,10 +173,10 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "bars": motion.bars(),
         "dancers": motion.dancers(),
         "speed": dance.music.speed,
-        "sixEight": dance.music.metre == Metre::SixEight,
         "barSeconds": bar,
         "shares": shares,
         "times": times,
+        "runs": runs,
         "longways": motion.ground().ranks() > 0 && motion.dancers() > 1,
         "body": BODY,
         "spot": {"arm": SPOT_ARM, "number": SPOT_NUMBER},

@@ -150,6 +150,6 @@ fn what_is_wrong(text: &str, desk: &Desk, figure: &Figure) -> Option<Wrong> {
         return None;
     }
     let known = known_steps(&desk.dance().steps);
-    let error = fill_phrase(text, &known, figure.counts() as usize).err()?;
+    let error = fill_phrase(text, &known, desk.dance().bar_counts(figure).counts() as usize).err()?;
     Some(Wrong { said: error.told(), place: error.place(), unfinished: error.is_unfinished() })
 }

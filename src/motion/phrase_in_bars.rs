@@ -1,0 +1,67 @@
+use super::fill_phrase;
+use super::steps::Step;
+use crate::dance::{BarCounts, Foot};
+
+/// What a bar of three strong beats has beside what is danced in one of two (chosen for this program, no source): a single
+/// step, before a jump and after anything else.
+const MORE: &str = "ss";
+
+/// The steps that end a half with both feet together.
+const JUMPS: [&str; 2] = ["ftj", "hj"];
+
+/// A phrase for bars of two strong beats in other bars, as many; as it is where it cannot be read.
+pub(super) fn in_other_bars(phrase: &str, known: &[Step], before: &BarCounts, after: &BarCounts) -> String {
+    let Ok(filled) = fill_phrase(phrase, known, before.counts() as usize) else { return phrase.to_owned() };
+    let mut words: Vec<String> = Vec::new();
+    for (index, (at, step)) in filled.steps.iter().enumerate() {
+        let Some(step) = known.get(*step) else { return phrase.to_owned() };
+        let end = filled.steps.get(index + 1).map_or(before.counts(), |(next, _)| *next as f64);
+        // The bars that end with this step, or in it.
+        let (first, last) = (before.begun_before(*at as f64 + 1e-9).max(1), before.begun_before(end));
+        let ended = (first..=last).filter(|bar| before.begin_of(*bar) <= end + 1e-9);
+        let more = ended.filter(|bar| after.in_bar(bar - 1) > before.in_bar(bar - 1)).count();
+        let more = std::iter::repeat_n(MORE.to_owned(), more);
+        let lead = filled.leads.iter().find(|(lead, _)| lead == at);
+        let lead = lead.map(|(_, foot)| if *foot == Foot::Left { "left" } else { "right" }.to_owned());
+        words.extend(lead);
+        if JUMPS.contains(&step.short.as_str()) {
+            words.extend(more);
+            words.push(step.short.clone());
+        } else {
+            words.push(step.short.clone());
+            words.extend(more);
+        }
+    }
+    let runs = words.chunk_by(|one, other| one == other);
+    let run = |run: &[String]| match run {
+        [one] => one.clone(),
+        [one, ..] => format!("{} {one}", run.len()),
+        [] => String::new(),
+    };
+    runs.map(run).collect::<Vec<_>>().join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{USUAL_PHRASE, known_steps};
+    use super::*;
+    use crate::dance::Metre;
+
+    #[test]
+    fn a_bar_of_three_strong_beats_has_a_single_step_more() {
+        let before = BarCounts::usual(8);
+        let known = known_steps(&[]);
+        let nine = BarCounts::of(8, Metre::NineEight);
+        let made = in_other_bars(USUAL_PHRASE, &known, &before, &nine);
+        assert_eq!(made, "ds, ss, ds, 4 ss, ftj, ds, ss, ds, 4 ss, ftj");
+        assert_eq!(fill_phrase(&made, &known, 48).unwrap().steps.len(), 14);
+        // One bar of 9/8, the sixth of eight.
+        let mut one = BarCounts::of(5, Metre::SixEight);
+        one.add(Metre::NineEight, 1);
+        one.add(Metre::SixEight, 2);
+        let made = in_other_bars("left, 2 ds, 2 ss, ftj", &known, &before, &one);
+        assert_eq!(made, "left, 2 ds, 2 ss, ftj, left, 2 ds, 3 ss, ftj");
+        assert!(fill_phrase(&made, &known, 34).is_ok());
+        assert_eq!(in_other_bars("2 zz", &known, &before, &nine), "2 zz");
+    }
+}
