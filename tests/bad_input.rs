@@ -574,12 +574,16 @@ fn moments_that_are_not_there_are_refused() {
         desk.refuses(&["still", file, "--at", at, "-o", &picture], &["test.dance.json", "after the end"]);
     }
     for at in [
-        "", "1", "1:", ":1", "0:1", "1:0", "1:5", "1:0.99", "one:1", "1:one", "1.5:1", "-1:1", "1:NaN",
+        "", "1", "1:", ":1", "0:1", "1:0", "1:7", "1:0.99", "one:1", "1:one", "1.5:1", "-1:1", "1:NaN",
         "1:inf", "1:1:1",
     ] {
         let at = format!("--at={at}");
         desk.refuses(&["pose", file, &at], &["--at", "BAR:COUNT"]);
         desk.refuses(&["still", file, &at, "-o", &picture], &["--at", "BAR:COUNT"]);
+    }
+    for at in ["1:5", "4:6.9"] {
+        desk.refuses(&["pose", file, "--at", at], &["test.dance.json", at, "has counts 1 to 4"]);
+        desk.refuses(&["still", file, "--at", at, "-o", &picture], &["test.dance.json", "has counts 1 to 4"]);
     }
     for every in ["0", "-1", "NaN", "inf", "0.0001"] {
         desk.refuses(&["pose", file, "--every", every], &["--every", every.trim_start_matches('0')]);
