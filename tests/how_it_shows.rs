@@ -303,7 +303,9 @@ fn bodies_have_room_and_steps_are_short_enough() {
                 continue;
             }
             let excuses = excused(&named.figure, &named.with, &dance.set, fault.kind);
-            excuses.iter().for_each(|index| used[*index] += 1);
+            for index in &excuses {
+                used[*index] += 1;
+            }
             if excuses.is_empty() {
                 wrong.push(format!("{told}: {:?} {}:{} {}", fault.kind, fault.bar, fault.count, fault.said));
             }
@@ -331,6 +333,45 @@ const LONG_TURNS: [(&str, f64); 8] = [
     ("half-hey", 360.0),
 ];
 
+/// The last turn of each half: how far it goes, degrees, and when it begins.
+fn last_turns(motion: &Motion, track: &Track) -> Vec<(f64, f64)> {
+    let turns = || track.turns().iter().zip(track.amounts()).filter(|(_, amount)| amount.abs() > 1.0);
+    let ends = (0..(motion.counts() / HALF).round() as u32).map(|half| f64::from(half + 1) * HALF);
+    ends.filter_map(|end| {
+        let last = turns().rfind(|(turn, _)| turn.end <= end + 1e-6 && turn.end > end - HALF);
+        last.map(|(turn, amount)| (*amount, turn.begin))
+    })
+    .collect()
+}
+
+/// How far the last turn of a half may go in a figure, degrees.
+fn most_asked(told: &str) -> f64 {
+    LONG_TURNS.iter().find(|(name, _)| Some(*name) == told.split(' ').next()).map_or(180.0, |(_, most)| *most)
+        + 0.5
+}
+
+/// What the test below would say of a turn that goes too far: one of each half, for a figure that asks for none.
+#[test]
+fn a_last_turn_that_goes_too_far_is_seen() {
+    let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+    let figure = all().into_iter().find(|figure| figure.name == "cross-over").unwrap();
+    dance.figures.push(figure_of(figure, &serde_json::Map::new(), &dance.set).unwrap());
+    let motion = motion_of(&dance, None).unwrap();
+    let mut part = motion.spans()[0].part(Dancer(0)).unwrap().clone();
+    let farther = part.turns.iter().position(|turn| turn.begin >= 8.0 && turn.end <= HALF).unwrap();
+    part.turns[farther].by = part.turns[farther].by.map(|by| by + 360.0);
+    dance.figures[0].parts.push(part);
+    let motion = motion_of(&dance, None).unwrap();
+    let turned = last_turns(&motion, motion.spans()[0].track(Dancer(0)).unwrap());
+    let wrong: Vec<f64> = turned
+        .iter()
+        .map(|(amount, _)| amount.abs())
+        .filter(|amount| *amount > most_asked("cross-over {}"))
+        .collect();
+    assert_eq!(wrong.len(), 1, "{turned:?}");
+    assert!((wrong[0] - 540.0).abs() < 1e-6);
+}
+
 /// The last turn before a half ends, which brings a dancer to face, goes no more than half about, unless the figure has its
 /// own way about it: what is chosen is a turn's amount.
 #[test]
@@ -338,15 +379,10 @@ fn nobody_finishes_by_more_than_half_about_unasked() {
     let (mut seen, mut wrong) = (0, Vec::new());
     for (told, _, motion) in dances() {
         for (dancer, track) in tracks(&motion) {
-            let turns = || track.turns().iter().zip(track.amounts()).filter(|(_, amount)| amount.abs() > 1.0);
-            for half in 0..(motion.counts() / HALF).round() as u32 {
-                let end = f64::from(half + 1) * HALF;
-                let last = turns().rfind(|(turn, _)| turn.end <= end + 1e-6 && turn.end > end - HALF);
-                let Some((turn, amount)) = last else { continue };
+            for (amount, at) in last_turns(&motion, track) {
                 seen += 1;
-                let asked = LONG_TURNS.iter().find(|(name, _)| Some(*name) == told.split(' ').next());
-                if amount.abs() > asked.map_or(180.0, |(_, most)| *most) + 0.5 {
-                    wrong.push(format!("{told}: {dancer} turns {amount:.0} at {}", turn.begin));
+                if amount.abs() > most_asked(&told) {
+                    wrong.push(format!("{told}: {dancer} turns {amount:.0} at {at}"));
                 }
             }
         }

@@ -565,3 +565,35 @@ fn many_of_a_step_are_named_as_many() {
         assert_eq!(named_steps(1, name), name);
     }
 }
+
+/// Who goes over to the other side by the middle, bending away from it, or weaving, does not go round the set; who goes over outside
+/// all the others does.
+#[test]
+fn a_way_that_bends_away_from_the_middle_is_not_round_it() {
+    let told = |through: &[(f64, f64)], (x, y): (f64, f64)| {
+        let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+        let mut figure = Figure::drawn("over", "Over", 8);
+        let mut part = Part::still(PlaceNumber(1));
+        part.legs.push(Leg::smooth(0.0, 12.0, through, x, y));
+        figure.parts.push(part);
+        dance.figures.push(figure);
+        let motion = motion_of(&dance, None).unwrap();
+        let said: Vec<String> =
+            tell(&dance, &motion, 0, Dancer(0)).into_iter().map(|told| told.text).collect();
+        said.join(" ")
+    };
+    // Round by the outside of the top and down the other side.
+    let round = told(&[(0.0, 2.6), (1.9, 1.4), (2.1, 0.0)], (1.2, -1.8));
+    assert!(round.contains("round the set"), "{round}");
+    for (through, to) in [
+        // Over by a dip towards the middle, bending the other way about.
+        (vec![(-0.6, 1.1), (0.0, 0.8), (0.6, 1.1)], (1.2, 1.8)),
+        // Down to the middle, past it close by, and up on the other side.
+        (vec![(-0.5, 0.3), (0.0, 0.1), (0.5, 0.3)], (1.2, 1.8)),
+        // Over in a weave.
+        (vec![(-0.2, 1.6), (-0.9, 0.6), (0.9, -0.6), (0.2, -1.6)], (1.2, -1.8)),
+    ] {
+        let said = told(&through, to);
+        assert!(!said.contains("round the set"), "{through:?}: {said}");
+    }
+}

@@ -3,7 +3,7 @@
 use super::{
     mirror_feet::lead_with,
     redraw::{EditError, own_part, with_part},
-    together::{Together, leads_of},
+    together::{Together, leads_of, ways_settled},
 };
 use crate::dance::{Dance, Dancer, LeadRule, Part, PlaceNumber, rounded};
 use crate::motion::{LeadFrom, LeadMade, Motion, Span, wrap_half};
@@ -28,7 +28,7 @@ pub fn copy_part(
     dancer: Dancer,
     (together, other): (Together, PlaceNumber),
 ) -> Result<Dance, EditError> {
-    let part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
+    let part = ways_settled(own_part(span, dancer).ok_or(EditError::NoFigure)?, span);
     let part = (&part, leads_of(span, part.place));
     let image = together.part_of(motion.ground(), part, other).ok_or(EditError::NoFigure)?;
     Ok(with_part(dance, span.figure, image))
@@ -45,7 +45,7 @@ pub fn copy_to_mates(
     dancer: Dancer,
     together: Together,
 ) -> Result<Dance, EditError> {
-    let part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
+    let part = ways_settled(own_part(span, dancer).ok_or(EditError::NoFigure)?, span);
     let mates = together.mates(motion.ground(), span.place(dancer));
     if mates.is_empty() {
         return Err(EditError::NoMates);
@@ -110,7 +110,7 @@ pub fn copy_half(
         (false, false, false) => (across, Map::Still),
     };
     let image = Image { places, faces, swaps };
-    let later = image.of(&part, half);
+    let later = image.of(&ways_settled(part.clone(), span), half);
     part.legs.extend(later.legs);
     part.turns.extend(later.turns);
     part.leads.extend(later.leads);

@@ -113,11 +113,13 @@ pub fn drag_facing(
 ) -> Result<Dance, EditError> {
     let found: DancerAt = find(motion, dancer, count)?;
     let mut part = own_part(found.span, dancer).ok_or(EditError::NoFigure)?;
-    // Turns drawn by hand have times and ways of their own from here on; how far they go is settled already, so that the
-    // others of the part keep it.
+    // A turn drawn by hand has a time and a way of its own from here on; how far the others of the part go is settled already, so
+    // that they keep it.
+    let written = part.turns.clone();
     for (turn, danced) in part.turns.iter_mut().zip(found.track.turns()) {
         settle(turn, danced);
     }
+    let settled = part.turns.clone();
     let local = (found.local * 1000.0).round() / 1000.0;
     let facing = |at: f64| found.track.stand(at).2;
     let under_way =
@@ -165,7 +167,22 @@ pub fn drag_facing(
         part.turns.push(turned(begin, end, from, target - from, Extra::new()));
         part.turns.sort_by(|one, other| one.begin.total_cmp(&other.begin));
     }
+    leave_others(&mut part.turns, &written, &settled);
     Ok(with_part(dance, found.span.figure, part))
+}
+
+/// Leaves those turns as they are written, on their steps and by the foot that leads, that were only given times and ways of their own
+/// to draw another; where the written times of one are in the way of the next, as it is danced.
+fn leave_others(turns: &mut [Turn], written: &[Turn], settled: &[Turn]) {
+    for index in 0..turns.len() {
+        let before = index.checked_sub(1).and_then(|before| turns.get(before)).map_or(0.0, |turn| turn.end);
+        let after = turns.get(index + 1).map_or(f64::INFINITY, |turn| turn.begin);
+        let Some(slot) = turns.get_mut(index) else { return };
+        let own = settled.iter().position(|turn| turn == slot).and_then(|own| written.get(own));
+        if let Some(own) = own.filter(|own| before <= own.begin && own.end <= after) {
+            slot.clone_from(own);
+        }
+    }
 }
 
 /// Gives a turn the times and the way that it is danced with, for its own.

@@ -161,7 +161,11 @@ fn times_danced(
 fn times_settled(motion: &Motion, figure: usize, place: PlaceNumber, turn: &Turn) -> Vec<TimeDanced> {
     let bare = Turn { by: None, ..turn.clone() };
     let times = times_danced(motion, figure, place, |part| {
-        part.turns.iter().position(|other| Turn { spins: bare.spins, ..other.clone() } == bare)
+        part.turns.iter().position(|other| {
+            // One that follows the foot was written with either way.
+            let way = if other.by_lead { bare.way } else { other.way };
+            Turn { spins: bare.spins, way, ..other.clone() } == bare
+        })
     });
     let settles = times.iter().any(|old| with_amount(&bare, &old.turn, old.amount).by == turn.by);
     if settles { times } else { Vec::new() }

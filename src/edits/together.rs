@@ -1,7 +1,7 @@
 //! Drawing together: what one dancer does, its mates do too, under a symmetry of the set.
 
 use super::{mirror_feet::swap_feet, redraw::with_part};
-use crate::dance::{Dance, Dancer, Part, PlaceNumber};
+use crate::dance::{Dance, Dancer, Part, PlaceNumber, Turn};
 use crate::figures::{Mirror, mate, mirrored};
 use crate::motion::{Ground, LeadMade, Span};
 
@@ -145,6 +145,23 @@ fn moved(part: &Part, x: f64, y: f64, place: PlaceNumber) -> Part {
     part
 }
 
+/// A part whose turns go the way that they are danced in a span, whichever foot leads: the image of one that follows the foot would go
+/// by the foot of whoever dances it, and that need not be the other one.
+pub(super) fn ways_settled(mut part: Part, span: &Span) -> Part {
+    let danced =
+        span.dancer_in(part.place).and_then(|dancer| Some((span.part(dancer)?, span.track(dancer)?)));
+    let Some((written, track)) = danced else { return part };
+    for turn in part.turns.iter_mut().filter(|turn| turn.by_lead) {
+        let is_it = |other: &&(&Turn, &Turn)| (other.0.on, other.0.begin) == (turn.on, turn.begin);
+        let mut known = written.turns.iter().zip(track.turns());
+        if known.find(|pair| is_it(&pair)).is_some_and(|(_, danced)| danced.way != turn.way) {
+            *turn = turn.clone().other_way();
+        }
+        turn.by_lead = false;
+    }
+    part
+}
+
 /// The leads with which the part of a place is danced.
 pub(super) fn leads_of(span: &Span, place: PlaceNumber) -> &[LeadMade] {
     let track = span.dancer_in(place).and_then(|dancer| span.track(dancer));
@@ -168,7 +185,7 @@ pub fn with_mates(
         let before = drawn.clone();
         for &place in &places {
             let part = dance.figures.get(span.figure).and_then(|figure| figure.part(place)).cloned();
-            let Some(part) = part else { continue };
+            let Some(part) = part.map(|part| ways_settled(part, span)) else { continue };
             let leads = leads_of(span, place);
             for other in way.mates(ground, place).into_iter().filter(|other| !before.contains(other)) {
                 if let Some(image) = way.part_of(ground, (&part, leads), other) {
