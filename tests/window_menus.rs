@@ -1,6 +1,6 @@
 //! Menus opened by a key: where the focus is afterwards, and that a mouse that happens to lie there chooses nothing; and what menus
 //! say before anything is chosen.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 #[path = "common/window.rs"]
 mod driven;

@@ -1,6 +1,6 @@
 //! What is written in the window can be read at every size of screen and text: the dancers' numbers are never too small, words do
 //! not lie over other words of their row, and what has no room is named.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 #[path = "common/window.rs"]
 mod driven;

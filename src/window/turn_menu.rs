@@ -13,7 +13,8 @@ use egui::Ui;
 const AMOUNTS: [(&str, f64); 4] =
     [("a quarter", 90.0), ("half about", 180.0), ("three quarters", 270.0), ("a whole turn", 360.0)];
 
-fn span_of(desk: &Desk) -> Option<&Span> {
+/// The span at the playhead.
+pub fn span_of(desk: &Desk) -> Option<&Span> {
     desk.span().and_then(|index| desk.motion().spans().get(index))
 }
 

@@ -5,6 +5,7 @@ use crate::desk::{Ask, Desk, DrawAsk, Seen, ViewAsk};
 use crate::edits::{By, Together, Toward};
 use crate::motion::Span;
 use crate::window::context_menu::{choice, item};
+use crate::window::turn_menu::span_of;
 use crate::window::{side::draw_card, turn_menu};
 use egui::Ui;
 
@@ -36,10 +37,6 @@ impl Here {
 /// Metres to the nearest centimetre: a click means no more than that.
 fn centimetres(metres: f64) -> f64 {
     (metres * 100.0).round() / 100.0
-}
-
-fn span_of(desk: &Desk) -> Option<&Span> {
-    desk.span().and_then(|index| desk.motion().spans().get(index))
 }
 
 /// Moments by which a dancer can be somewhere: each with its words and its count from the start of the dance.
