@@ -147,9 +147,9 @@ fn the_outside_foot() {
         let turned = motion.pose(Dancer(dancer), 28.0).facing - motion.pose(Dancer(dancer), 24.0).facing;
         assert!((turned - if odd { 270.0 } else { -270.0 }).abs() < 1e-6);
     }
-    assert_eq!(lead_words(track(0).footing().lead(0.0).unwrap()), "left foot: outside foot, facing up");
-    assert_eq!(lead_words(track(0).footing().lead(16.0).unwrap()), "right foot: outside foot, facing down");
-    assert_eq!(lead_words(track(0).footing().lead(4.0).unwrap()), "right foot: follows from the step before");
+    assert_eq!(lead_words(track(0).footing().lead(0.0).unwrap()), "left: outside foot, facing up");
+    assert_eq!(lead_words(track(0).footing().lead(16.0).unwrap()), "right: outside foot, facing down");
+    assert_eq!(lead_words(track(0).footing().lead(4.0).unwrap()), "right: follows from the step before");
     // The rule itself, worked out for a drawn figure from the facing a count in, gives the same feet.
     let turned = |face: f64| {
         stepped("2 ds, 2 ss, ftj", 4, |_, figure| {

@@ -15,10 +15,19 @@ use driven::{
 use egui::{Key, Modifiers, Order, accesskit::Role, pos2};
 use egui_kittest::kittest::{NodeT, Queryable};
 
-/// Whether something is said beside the pointer.
+/// Whether something is said beside the pointer: words of some length, near it and not over it.
 fn is_said(harness: &Driven) -> bool {
-    let layers = harness.ctx.memory(|memory| memory.areas().visible_layer_ids());
-    layers.iter().any(|layer| layer.order == Order::Tooltip)
+    let Some(pointer) = harness.ctx.input(|input| input.pointer.hover_pos()) else { return false };
+    let (layers, areas) = harness.ctx.memory(|memory| {
+        let layers: Vec<_> = memory.areas().visible_layer_ids().into_iter().collect();
+        let areas: Vec<_> = layers.iter().map(|layer| memory.area_rect(layer.id)).collect();
+        (layers, areas)
+    });
+    layers.iter().zip(areas).filter(|(layer, _)| layer.order == Order::Tooltip).any(|(_, area)| {
+        area.is_some_and(|area| {
+            area.width() > 40.0 && area.distance_to_pos(pointer) < 80.0 && !area.contains(pointer)
+        })
+    })
 }
 
 /// Points at every field that can be typed in and is in sight: each says what it takes. Gives how many there are.
@@ -141,6 +150,8 @@ fn at_the_end_of_the_dance_a_menu_says_that_nothing_comes_after() {
         let node = harness.get_by_label_contains("Stand until");
         assert_eq!(!node.accesskit_node().is_disabled(), there, "at {count}");
         let at = node.rect().center();
+        // A mouse that has lain there since before the menu was opened by its key points at nothing.
+        hover(&mut harness, at + egui::vec2(3.0, 1.0));
         hover(&mut harness, at);
         harness.run_steps(60);
         let why = harness.query_by_label_contains("Nothing of this figure comes after this count").is_some();
@@ -231,4 +242,91 @@ fn all_rows_of_the_bars_have_room_in_a_window_of_1024_by_640() {
         assert!(rect.height() > 20.0 && rect.bottom() < 640.0, "{row}: {rect:?}");
         below = rect.bottom();
     }
+}
+
+/// Where a tip stands that says something with these words, once the pointer has been at a place.
+#[track_caller]
+fn tip_at(harness: &mut Driven, at: egui::Pos2, words: &str) -> egui::Rect {
+    hover(harness, at + egui::vec2(0.0, 1.0));
+    harness.hover_at(at);
+    harness.run_steps(60);
+    let said: Vec<egui::Rect> = harness.query_all_by_label_contains(words).map(|node| node.rect()).collect();
+    let tips = harness.ctx.memory(|memory| {
+        let layers = memory.areas().visible_layer_ids();
+        let tips = layers.iter().filter(|layer| layer.order == Order::Tooltip);
+        tips.filter_map(|layer| memory.area_rect(layer.id)).collect::<Vec<_>>()
+    });
+    let tip = tips.into_iter().find(|tip| said.iter().any(|said| tip.expand(1.0).contains_rect(*said)));
+    tip.unwrap_or_else(|| panic!("no tip says {words:?} at {at}: {said:?}"))
+}
+
+/// What is said of something on the floor stands over no dancer, and what is said of something on the bars over no row of them.
+#[test]
+fn tips_stand_over_nothing_that_is_worked_on() {
+    let mut harness = show_sample([1366.0, 768.0]);
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(2)))));
+    let begin = desk(&harness).motion().spans()[1].begin();
+    take(&mut harness, Ask::Play(PlayAsk::Seek(begin + 2.0)));
+    let scale = driven::frame(&mut harness).scale as f32;
+    let bodies: Vec<egui::Rect> = (0..6)
+        .map(|dancer| {
+            egui::Rect::from_center_size(driven::place(&mut harness, dancer), egui::Vec2::splat(0.5 * scale))
+        })
+        .collect();
+    let middle = |harness: &Driven, label: &str| {
+        harness.get_all_by_label_contains(label).next().unwrap().rect().center()
+    };
+    for (label, words) in [
+        ("Dancer 3", "3 · "),
+        ("Dancer 2", "2 · "),
+        ("Facing of 3", "Drag round to turn"),
+        ("Path 1 end of 3", "Drag to move this point"),
+    ] {
+        let at = middle(&harness, label);
+        let tip = tip_at(&mut harness, at, words);
+        for body in &bodies {
+            assert!(!tip.intersects(*body), "{label}: {tip:?} over a dancer at {body:?}");
+        }
+    }
+    let strip = harness.get_by_label("Whole dance").rect().top();
+    for (label, words) in [
+        ("Turn 2, left 270°", "turns left 270°"),
+        ("End of path 1", "Drag to have it sooner"),
+        ("Feet", "count"),
+        ("Hands", "both hands"),
+        ("Bars of the figure", "counts, bar"),
+    ] {
+        let at = middle(&harness, label);
+        let tip = tip_at(&mut harness, at, words);
+        assert!(tip.bottom() <= strip + 1.0, "{label}: {tip:?} over the bars, which begin at {strip}");
+    }
+}
+
+/// What has nothing to offer says what it is for as well: a row of faults that is empty, how fast it goes, a hand, another's spot.
+#[test]
+fn what_can_be_seen_says_what_it_is() {
+    let mut harness = show_sample([1366.0, 768.0]);
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(2)))));
+    let begin = desk(&harness).motion().spans()[1].begin();
+    take(&mut harness, Ask::Play(PlayAsk::Seek(begin + 2.0)));
+    let bars = harness.get_by_label("Bars").rect();
+    tip_at(
+        &mut harness,
+        pos2(bars.left() + 200.0, bars.bottom() - 12.0),
+        "Where something of this figure is wrong",
+    );
+    let fast = harness.get_by_label("Strong beats a minute").rect().center();
+    tip_at(&mut harness, fast, "strong beats a minute: 100 % of the dance's");
+    let speed = harness.get_by_role_and_label(Role::Slider, "speed").rect().center();
+    tip_at(&mut harness, speed, "How fast it is played here");
+    // A hand is beside the body: 3 faces up, with their right one at the right.
+    let pose = desk(&harness).motion().pose(Dancer(2), begin + 2.0);
+    let (sin, cos) = pose.facing.to_radians().sin_cos();
+    let hand = driven::at(&mut harness, pose.x + 0.33 * cos, pose.y - 0.33 * sin);
+    tip_at(&mut harness, hand, "3: both hands");
+    // Once everyone has gone up, the spots behind them are bare.
+    take(&mut harness, Ask::Play(PlayAsk::Seek(begin + 8.0)));
+    let spot = desk(&harness).motion().ground().stands[5].clone();
+    let at = driven::at(&mut harness, spot.x, spot.y - 0.1);
+    tip_at(&mut harness, at, "The spot of 6");
 }

@@ -1,6 +1,6 @@
 //! Menus opened by a key: where the focus is afterwards, and that a mouse that happens to lie there chooses nothing; and what menus
 //! say before anything is chosen.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 #[path = "common/window.rs"]
 mod driven;
@@ -331,4 +331,60 @@ fn bars_are_counted_by_their_figure_everywhere() {
     assert!(harness.query_by_label("loop bars 2 to 3").is_some());
     take(&mut harness, Ask::Play(PlayAsk::LoopToAt(begin + 40.0)));
     assert!(harness.query_by_label("loop over 2 figures").is_some());
+}
+
+/// In a figure of more bars than are shown at once, what is dragged over the edge of the bars stays in the hand, and comes back.
+#[test]
+fn what_is_dragged_over_the_edge_of_the_bars_stays_in_the_hand() {
+    let mut long = six();
+    let mut figure = Figure::drawn("long", "Long", 24);
+    let mut part = Part::still(1);
+    part.legs.push(Leg::straight(20.0, 28.0, -1.2, 2.3));
+    part.turns.push(Turn { by: Some(90.0), ..Turn::to_face(24.0, 27.0, Way::Left, 270.0) });
+    figure.parts.push(part);
+    long.figures.push(figure);
+    for label in ["Turn 1, left", "End of path 1"] {
+        let mut harness = show_dance(long.clone(), [1366.0, 768.0]);
+        take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+        take(&mut harness, Ask::Play(PlayAsk::Seek(8.0)));
+        let from = harness.get_all_by_label_contains(label).next().unwrap().rect().center();
+        let bars = harness.get_by_label("Bars").rect();
+        let far = pos2(bars.right() + 60.0, from.y);
+        driven::pull(&mut harness, from, far);
+        let moved = dance(&harness);
+        assert_ne!(moved, long, "{label}");
+        // Back again it is still what is held.
+        hover(&mut harness, from + vec2(-40.0, 0.0));
+        assert_ne!(dance(&harness), moved, "{label}: it goes on");
+        assert!(desk(&harness).held().is_some(), "{label}");
+        hover(&mut harness, far);
+        let_go(&mut harness, far);
+        assert_eq!(dance(&harness), moved, "{label}: it stays where it was let go");
+        take(&mut harness, Ask::Undo);
+        assert_eq!(dance(&harness), long, "{label}: one step");
+    }
+}
+
+/// Each turn that the keys move is a step of its own to undo.
+#[test]
+fn two_turns_moved_by_keys_are_two_steps() {
+    let mut dance_of = turning();
+    let turn = |begin: f64| Turn { by: Some(360.0), ..Turn::to_face(begin, begin + 2.0, Way::Left, 90.0) };
+    dance_of.figures[0].parts[0].turns = [8.0, 16.0].map(turn).to_vec();
+    let mut harness = show_dance(dance_of.clone(), [1366.0, 768.0]);
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+    for label in ["Turn 1, left", "Turn 2, left"] {
+        harness.get_all_by_label_contains(label).next().unwrap().focus();
+        harness.run();
+        press(&mut harness, Key::ArrowRight);
+        press(&mut harness, Key::ArrowRight);
+    }
+    let begins = |harness: &Driven| {
+        dance(harness).figures[0].parts[0].turns.iter().map(|turn| turn.begin).collect::<Vec<_>>()
+    };
+    assert_eq!(begins(&harness), [9.0, 17.0]);
+    take(&mut harness, Ask::Undo);
+    assert_eq!(begins(&harness), [9.0, 16.0]);
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), dance_of);
 }

@@ -1,13 +1,13 @@
 //! What is written in the window can be read at every size of screen and text: the dancers' numbers are never too small, words do
 //! not lie over other words of their row, and what has no room is named.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 #[path = "common/window.rs"]
 mod driven;
 
 use bellpad::dance::{Dance, Dancer, Figure, Part, Turn, Way};
 use bellpad::desk::{Ask, KeepAsk, PlayAsk, ViewAsk};
-use driven::{Driven, activate, desk, frame, show_dance, show_sample, six, take};
+use driven::{Driven, activate, dance, desk, frame, show_dance, show_sample, six, take};
 use egui::{Rect, Shape, epaint::ClippedShape};
 use egui_kittest::kittest::Queryable;
 
@@ -155,4 +155,40 @@ fn no_row_of_the_bars_goes_without_a_word() {
         }
     }
     assert!(cramped >= 3 && roomy >= 3, "{cramped} cramped, {roomy} roomy");
+}
+
+/// In every tab at every size no words lie over others, and what every dancer and every dance has is not cut short: only the title of
+/// the dance is, where the window is narrow.
+#[test]
+fn no_words_lie_over_others_and_none_are_cut_that_need_not_be() {
+    for screen in SCREENS {
+        for text in TEXTS {
+            let size = screen.map(|pixels: f32| pixels / text);
+            let mut harness = window(screen, text);
+            let wide = ["Order", "Set", "Dancer", "Figure", "Faults"];
+            let narrow = ["Order", "Shelf", "Set", "Dancer", "Figure", "Faults"];
+            let tabs: &[&str] = if size[0] < 1100.0 { &narrow } else { &wide };
+            for tab in tabs {
+                driven::open_tab(&mut harness, tab);
+                for shape in &harness.output().shapes {
+                    if let Shape::Text(shape) = &shape.shape {
+                        // The one side of a narrow window has no room for why a foot leads.
+                        let narrow = size[0] < 1100.0 && *tab == "Dancer";
+                        let may_be = narrow || shape.galley.text() == dance(&harness).title;
+                        let cut = shape.galley.elided && !may_be;
+                        assert!(!cut, "{screen:?} at {text}, {tab}: {:?} is cut", shape.galley.text());
+                    }
+                }
+                let all = words(&harness);
+                for (index, one) in all.iter().enumerate() {
+                    for other in &all[index + 1..] {
+                        // A heavy number is painted three times in one place.
+                        let common = one.seen.intersect(other.seen);
+                        let over = common.width() > 2.0 && common.height() > 3.0 && one.text != other.text;
+                        assert!(!over, "{screen:?} at {text}, {tab}: {:?} over {:?}", one.text, other.text);
+                    }
+                }
+            }
+        }
+    }
 }

@@ -44,8 +44,8 @@ impl Declined {
     }
 
     /// None was found.
-    fn decline(&mut self, why: &NoMend) {
-        if let Some(fault) = self.sought.take().filter(|_| *why != NoMend::Stopped) {
+    fn decline(&mut self, why: NoMend) {
+        if let Some(fault) = self.sought.take().filter(|_| why != NoMend::Stopped) {
             self.told.push((fault, why.to_string()));
         }
     }
@@ -102,7 +102,7 @@ impl Desk {
         match answer {
             Ok(Ok(mend)) => self.proposed = Some(mend),
             Ok(Err(why)) => {
-                self.declined.decline(&why);
+                self.declined.decline(why);
                 self.notice = Some(why.to_string());
             }
             Err(said) => self.notice = Some(said),

@@ -1,7 +1,7 @@
 //! Redrawing which way a dancer faces.
 
 use super::redraw::{DancerAt, EditError, TIME_STEP, find, own_part, with_part};
-use crate::dance::{Dance, Dancer, Extra, SetKind, Turn, Way};
+use crate::dance::{Dance, Dancer, Extra, Leg, LegFacing, Part, SetKind, Turn, Way};
 use crate::motion::{Motion, wrap_half, wrap_whole};
 
 /// The longest that a newly drawn turn takes, counts.
@@ -145,6 +145,7 @@ pub fn drag_facing(
                 part.turns.insert(index + 1, rest);
             } else {
                 *turn = turned(turn.begin, turn.end, from, total + degrees, turn.extra.clone());
+                drop_hold(&mut part, index);
             }
         }
     } else {
@@ -182,6 +183,17 @@ fn leave_others(turns: &mut [Turn], written: &[Turn], settled: &[Turn]) {
         if let Some(own) = own.filter(|own| before <= own.begin && own.end <= after) {
             slot.clone_from(own);
         }
+    }
+}
+
+/// Takes a turn away that has come to go nowhere, unless it holds the facing of somebody who would turn with their path: what
+/// is seen nowhere must not be in the way of other turns.
+pub(super) fn drop_hold(part: &mut Part, index: usize) {
+    let goes = |turn: &Turn| turn.by != Some(0.0) || turn.face.is_some();
+    let Some(turn) = part.turns.get(index).filter(|turn| !goes(turn)) else { return };
+    let meets = |leg: &Leg| leg.begin < turn.end && turn.begin < leg.end;
+    if part.legs.iter().filter(|leg| meets(leg)).all(|leg| leg.facing == LegFacing::Held) {
+        part.turns.remove(index);
     }
 }
 

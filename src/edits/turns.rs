@@ -1,6 +1,6 @@
 //! Changing a turn that is there.
 
-use super::facings::drag_facing;
+use super::facings::{drag_facing, drop_hold};
 use super::redraw::{EditError, find, own_part, with_part};
 use super::ring_turn::RingTurn;
 use crate::dance::{Dance, Dancer, Turn, TurnOn, Way};
@@ -121,6 +121,7 @@ pub fn drag_ring(
     let turn = part.turns.get_mut(ring.turn).ok_or(EditError::NoTurn)?;
     turn.way = danced.way;
     go(turn, ring.from, ring.amount + degrees);
+    drop_hold(&mut part, ring.turn);
     Ok(with_part(dance, found.span.figure, part))
 }
 
@@ -142,7 +143,7 @@ fn first_step(motion: &Motion, phrase: &Phrase, on: TurnOn, begin: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::dance::{Figure, Part, Set};
+    use crate::dance::{Figure, Leg, LegFacing, Part, Set};
     use crate::figures::motion_of;
 
     /// 1 faces 90; turns left 270 in the second bar, to face 180, and right 90 in the third half-bar of the next half.
@@ -210,9 +211,7 @@ mod tests {
     fn the_ring_in_the_midst_of_a_turn_changes_that_turn() {
         let dance = turning();
         let motion = motion_of(&dance, None).unwrap();
-        for (count, degrees, amount) in
-            [(5.0, -30.0, -300.0), (6.5, 90.0, -180.0), (5.5, 300.0, 30.0), (5.5, 270.0, 0.0)]
-        {
+        for (count, degrees, amount) in [(5.0, -30.0, -300.0), (6.5, 90.0, -180.0), (5.5, 300.0, 30.0)] {
             let dragged = drag_ring(&dance, &motion, Dancer(0), count, degrees).unwrap();
             let danced = motion_of(&dragged, None).unwrap();
             assert_eq!(dragged.figures[0].parts[0].turns.len(), 2);
@@ -220,6 +219,19 @@ mod tests {
             let (was, is) = (&dance.figures[0].parts[0].turns, &dragged.figures[0].parts[0].turns);
             assert_eq!((is[0].begin, is[0].end), (was[0].begin, was[0].end));
             assert!((danced.pose(Dancer(0), 23.0).facing.rem_euclid(360.0) - 270.0).abs() < 1e-6);
+        }
+        // Dragged to nothing there is none left, while it goes on and at its end, unless the path would turn them then.
+        for (count, degrees) in [(5.5, 270.0), (7.0, 270.0)] {
+            let dragged = drag_ring(&dance, &motion, Dancer(0), count, degrees).unwrap();
+            let turns = &dragged.figures[0].parts[0].turns;
+            assert_eq!((turns.len(), turns[0].begin), (1, 20.0), "{count}");
+            let mut walks = dance.clone();
+            let leg = Leg { facing: LegFacing::Forwards, ..Leg::straight(4.0, 8.0, -1.2, 2.6) };
+            walks.figures[0].parts[0].legs.push(leg);
+            let walking = motion_of(&walks, None).unwrap();
+            let by = -walking.spans()[0].track(Dancer(0)).unwrap().amounts()[0];
+            let dragged = drag_ring(&walks, &walking, Dancer(0), count, by).unwrap();
+            assert_eq!(dragged.figures[0].parts[0].turns.len(), 2, "{count}: they face as they did, walking");
         }
         // At its end, and where there is none, it is as ever.
         for count in [7.0, 12.0] {

@@ -64,7 +64,7 @@ impl Default for Arrangement {
         Self {
             left: 236.0,
             right: 290.0,
-            shelf: 268.0,
+            shelf: 240.0,
             strip: None,
             left_folded: false,
             right_folded: false,

@@ -1,7 +1,7 @@
 //! Menus of what can be done with something: a right click opens them where the mouse is, the menu key (or Shift and F10)
 //! beside what has the focus.
 
-use egui::{Button, Context, Key, Modifiers, PointerState, Popup, PopupCloseBehavior, Response, Ui};
+use egui::{Button, Context, Key, Modifiers, Popup, PopupCloseBehavior, Response, Ui};
 
 /// Frames for which the focus is waited for once a menu is put away.
 pub const WAITS: u8 = 3;
@@ -97,7 +97,7 @@ fn mouse_lies(ctx: &Context, popup: egui::Id) -> bool {
 
 /// Does something while no mouse is seen: what opens under it stays shut.
 fn without_mouse(ctx: &Context, show: impl FnOnce()) {
-    let pointer = ctx.input_mut(|input| std::mem::replace(&mut input.pointer, PointerState::default()));
+    let pointer = ctx.input_mut(|input| std::mem::take(&mut input.pointer));
     show();
     ctx.input_mut(|input| input.pointer = pointer);
 }

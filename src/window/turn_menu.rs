@@ -13,10 +13,6 @@ use egui::Ui;
 const AMOUNTS: [(&str, f64); 4] =
     [("a quarter", 90.0), ("half about", 180.0), ("three quarters", 270.0), ("a whole turn", 360.0)];
 
-fn span_of(desk: &Desk) -> Option<&Span> {
-    desk.span_here()
-}
-
 /// The span at a count, and its place among them.
 fn span_at(desk: &Desk, count: f64) -> Option<(SpanIndex, &Span)> {
     let index = desk.motion().span_at(count)?;
@@ -70,7 +66,7 @@ pub fn who(desk: &Desk, dancer: Dancer) -> String {
 /// What the ring about a dancer can do at the playhead: with the turn that is danced then, or where there is none. Of several
 /// who are picked each is turned from what they do.
 pub fn show_here(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
-    let here = span_of(desk).and_then(|span| {
+    let here = desk.span_here().and_then(|span| {
         let ring = RingTurn::at(span, dancer, desk.player().count - span.begin())?;
         Some((desk.span()?, span, ring)).filter(|_| !has_others(desk, dancer))
     });

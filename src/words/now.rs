@@ -80,8 +80,15 @@ pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, St
             track.footing().leads().iter().find(fresh)
         });
         if let Some(next) = start {
-            lines
-                .push(("Then", format!("{}, at bar {}", lead_words(next), Moment::at(bars, next.at as f64))));
+            lines.push((
+                "Then",
+                format!(
+                    "{}, at bar {}: {}",
+                    foot_word(next.foot),
+                    Moment::at(bars, next.at as f64),
+                    why_words(next)
+                ),
+            ));
         }
     }
     let mut facing = facing_words(pose.facing).to_owned();
@@ -121,12 +128,22 @@ pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, St
     lines
 }
 
-/// A lead and why it is so, such as `right foot: outside foot, facing down`.
+/// A lead and why it is so, such as `right: outside foot, facing down`.
 #[must_use]
 pub fn lead_words(made: &LeadMade) -> String {
-    let foot = foot_word(made.foot);
+    // Up and down are what the outside foot is told by; across the set the facing says nothing.
+    let facing = made
+        .facing
+        .map(facing_words)
+        .filter(|words| ["up", "down"].contains(words))
+        .map_or_else(String::new, |words| format!(", facing {words}"));
+    format!("{}: {}{facing}", foot_word(made.foot), why_words(made))
+}
+
+/// Why a lead is so.
+fn why_words(made: &LeadMade) -> String {
     let rule = made.rule.map_or("", LeadRule::words);
-    let why = match made.from {
+    match made.from {
         LeadFrom::Step => "follows from the step before".to_owned(),
         LeadFrom::Usual => "what the side usually does".to_owned(),
         LeadFrom::Phrase => "written in the phrase".to_owned(),
@@ -136,14 +153,7 @@ pub fn lead_words(made: &LeadMade) -> String {
         LeadFrom::Named => rule.to_owned(),
         LeadFrom::Figure => format!("{rule}, in this figure"),
         LeadFrom::Dance => format!("{rule}, in this dance"),
-    };
-    // Up and down are what the outside foot is told by; across the set the facing says nothing.
-    let facing = made
-        .facing
-        .map(facing_words)
-        .filter(|words| ["up", "down"].contains(words))
-        .map_or_else(String::new, |words| format!(", facing {words}"));
-    format!("{foot} foot: {why}{facing}")
+    }
 }
 
 fn foot_word(foot: Foot) -> &'static str {

@@ -124,13 +124,20 @@ pub fn show_phrase(
     });
 }
 
-/// What the phrase means, in a line that keeps its place: cut where it is too long, and whole under the pointer.
+/// What the phrase means, in two lines that keep their place: cut where it is too long, and whole under the pointer.
 fn show_meaning(ui: &mut Ui, words: &str) {
-    let (place, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 17.0), egui::Sense::hover());
-    let layout = egui::Layout::left_to_right(egui::Align::Center);
-    ui.scope_builder(egui::UiBuilder::new().max_rect(place).layout(layout), |ui| {
-        ui.add(egui::Label::new(egui::RichText::new(words).small().weak()).truncate());
-    });
+    let (place, response) =
+        ui.allocate_exact_size(egui::vec2(ui.available_width(), 32.0), egui::Sense::hover());
+    let (font, ink) = (egui::TextStyle::Small.resolve(ui.style()), ui.visuals().weak_text_color());
+    let mut job = egui::text::LayoutJob::simple(words.to_owned(), font, ink, place.width());
+    job.wrap.max_rows = 2;
+    let galley = ui.painter().layout_job(job);
+    let cut = galley.elided;
+    ui.painter().galley(place.min, galley, ink);
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, words));
+    if cut {
+        response.on_hover_text(words);
+    }
 }
 
 /// What the field takes.

@@ -38,13 +38,9 @@ fn centimetres(metres: f64) -> f64 {
     (metres * 100.0).round() / 100.0
 }
 
-fn span_of(desk: &Desk) -> Option<&Span> {
-    desk.span_here()
-}
-
 /// Moments by which a dancer can be somewhere: each with its words and its count from the start of the dance.
 fn moments(desk: &Desk, dancer: Dancer) -> Vec<(By, f64)> {
-    let Some(span) = span_of(desk) else { return Vec::new() };
+    let Some(span) = desk.span_here() else { return Vec::new() };
     let choices = By::choices(span, dancer, desk.player().count - span.begin());
     choices.into_iter().map(|(by, local)| (by, span.begin() + local)).collect()
 }
@@ -54,7 +50,7 @@ pub fn show_dancer(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>
     let name = desk.dance().person(dancer.number().0).unwrap_or_default();
     let who = turn_menu::who(desk, dancer);
     ui.weak(if name.is_empty() { format!("number {dancer}") } else { format!("{dancer} · {name}") });
-    if let Some(span) = span_of(desk) {
+    if let Some(span) = desk.span_here() {
         show_ways(ui, desk, dancer, &who, asks);
         ui.separator();
         show_copies(ui, desk, span, dancer, asks);

@@ -16,7 +16,7 @@ const NAMES: f32 = 64.0;
 /// What stands above and under the body, points.
 const ROUND_BODY: f32 = 306.0;
 /// The least and the most height of the body's place, points.
-const BODY: [f32; 2] = [64.0, 240.0];
+const BODY: [f32; 2] = [52.0, 240.0];
 
 /// Shows the chosen dancer's card. Nothing on it moves from one count to the next: what is too long is cut, and whole under
 /// the pointer.

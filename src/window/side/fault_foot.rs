@@ -26,11 +26,14 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> bool {
     let (said, ink) = match at {
         Some((_, fault)) => (fault.said.as_str(), desk.ink().quiet),
         None if desk.looks_for_faults() || desk.fault_count() > 0 => ("", desk.ink().quiet),
-        None => (ALL_CLEAR, desk.ink().quiet),
+        None => ("All clear: bodies, feet, turns, ends", desk.ink().quiet),
     };
     let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), SAID), Sense::hover());
     ui.scope_builder(UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center)), |ui| {
-        ui.add(Label::new(RichText::new(said).small().color(colour(ink))).truncate());
+        let label = ui.add(Label::new(RichText::new(said).small().color(colour(ink))).truncate());
+        if at.is_none() && !said.is_empty() {
+            label.on_hover_text(ALL_CLEAR);
+        }
     });
     show_buttons(ui, desk, at, asks)
 }
