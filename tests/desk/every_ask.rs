@@ -13,6 +13,7 @@ use bellpad::edits::{
 };
 use bellpad::figures::Mirror;
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
+use bellpad::sound::{Heard, SoundChoice};
 use bellpad::store::{self, Arrangement, Home, Recent, WindowSize};
 use std::collections::BTreeSet;
 use std::panic::Location;
@@ -100,6 +101,10 @@ fn plays(tried: &mut Tried) {
     }
     tried.on(playing(), Ask::Play(PlayAsk::Toggle), "player");
     tried.on(playing(), Ask::Play(PlayAsk::Advance(0.4)), "player");
+    for heard in [Heard::CountingIn(3.0), Heard::Count(9.0), Heard::Ended] {
+        tried.on(playing(), Ask::Play(PlayAsk::Heard(heard)), "player");
+    }
+    tried.on(playing(), Ask::Play(PlayAsk::Silent(Some("no loudspeakers".to_owned()))), "notice");
 }
 
 fn views(tried: &mut Tried) {
@@ -495,6 +500,8 @@ fn keeps(tried: &mut Tried) {
     let arrangement = Arrangement { left_folded: true, ..Arrangement::default() };
     keep(Stage::lines(), KeepAsk::Arrange(arrangement), "settings");
     keep(Stage::lines(), KeepAsk::OpenLast(true), "settings");
+    let sound = SoundChoice { counts_in: true, ..SoundChoice::default() };
+    keep(Stage::lines(), KeepAsk::Sound(sound), "settings");
     keep(Stage::lines().having([Ask::View(ViewAsk::ToggleTheme)]), KeepAsk::CatchUp, "settings");
 }
 
