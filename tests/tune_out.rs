@@ -119,6 +119,20 @@ fn notes_have_their_pitch_at_any_speed() {
     }
 }
 
+/// Of more than an hour nothing is made.
+#[test]
+fn what_lasts_too_long_is_refused_before_it_is_made() {
+    let mut dance = dance(Metre::FourFour, 20.0, "");
+    let entry = dance.order[0].clone();
+    dance.order.resize(60, entry);
+    let motion = motion_of(&dance, None).unwrap();
+    let music = MusicOf::whole(&dance, &motion);
+    // Six seconds a bar: 480 bars are 48 minutes, and at half the speed twice that.
+    assert!((music.seconds() - 2_880.0).abs() < 1e-6);
+    let said = wav(&music, CLICK, 0.5).unwrap_err().to_string();
+    assert_eq!(said, "it would last 1.6 hours at that speed; expected 1 at the most");
+}
+
 /// A crotchet rest is silent; two notes of one key are two; nothing is as loud as it can be.
 #[test]
 fn notes_begin_and_end_where_the_tune_has_them() {

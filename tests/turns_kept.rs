@@ -86,6 +86,9 @@ struct Edit {
     changes: Changes,
 }
 
+/// The figure at the playhead, which is known once it is there.
+const HERE: SpanIndex = SpanIndex(usize::MAX);
+
 /// Which turns an edit is meant to change.
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Changes {
@@ -109,8 +112,8 @@ impl Changes {
         place: PlaceNumber,
         (index, danced): (usize, &Turn),
     ) -> bool {
-        let here = motion.span_at(at).is_some_and(|here| motion.spans()[here].figure == span.figure);
-        let span = motion.span_at(at).map_or(span, |here| &motion.spans()[here]);
+        let here = motion.span_under(at).is_some_and(|here| here.figure == span.figure);
+        let span = motion.span_under(at).unwrap_or(span);
         let is = |dancer: Dancer| here && span.place(dancer) == place;
         match self {
             Self::None => false,
@@ -222,7 +225,7 @@ fn edit() -> impl Strategy<Value = Edit> {
         (dancer(), 0..5_usize, 0..7_u8, select(vec![30.0, 90.0, 180.0, 270.0, 360.0, 510.0]))
             .prop_map(move |(dancer, turn, kind, degrees)| {
                 let one = Changes::One(dancer, turn);
-                let change = |edit| draw(vec![DrawAsk::ChangeTurn { dancer, turn, edit }]);
+                let change = |edit| draw(vec![DrawAsk::ChangeTurn { span: HERE, dancer, turn, edit }]);
                 match kind {
                     0 => (change(TurnEdit::OtherWay), one),
                     1 => (change(TurnEdit::By(degrees)), one),
@@ -373,7 +376,11 @@ proptest! {
         for edit in &edits {
             let (mut before, mut was) = (desk.dance().clone(), desk.motion().clone());
             for ask in &edit.asks {
-                desk.apply(ask.clone());
+                let mut ask = ask.clone();
+                if let Ask::Draw(DrawAsk::ChangeTurn { span, .. }) = &mut ask {
+                    *span = desk.span().unwrap_or_default();
+                }
+                desk.apply(ask);
                 // While it is dragged as well as at its end.
                 look((&before, &was), (desk.dance(), desk.motion()), (edit, desk.player().count))?;
                 shorter(desk.motion())?;

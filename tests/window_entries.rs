@@ -557,7 +557,7 @@ fn letters_typed_at_a_question_go_nowhere() {
 fn steps_can_be_written_by_their_whole_names() {
     let mut harness = show_sample([1366.0, 768.0]);
     open_tab(&mut harness, "Figure");
-    let span = desk(&harness).motion().spans()[desk(&harness).span().unwrap()].figure;
+    let span = desk(&harness).span_here().unwrap().figure;
     let phrase = |harness: &Driven| desk(harness).dance().figures[span].phrase.clone();
     harness.get_by_role_and_label(Role::TextInput, "stepping").focus();
     harness.run();

@@ -579,7 +579,7 @@ fn a_way_that_bends_away_from_the_middle_is_not_round_it() {
         dance.figures.push(figure);
         let motion = motion_of(&dance, None).unwrap();
         let said: Vec<String> =
-            tell(&dance, &motion, 0, Dancer(0)).into_iter().map(|told| told.text).collect();
+            tell(&dance, &motion, SpanIndex(0), Dancer(0)).into_iter().map(|told| told.text).collect();
         said.join(" ")
     };
     // Round by the outside of the top and down the other side.

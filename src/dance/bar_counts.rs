@@ -63,6 +63,7 @@ impl BarCounts {
     }
 
     /// Bars of one metre, one run after another: the metre and how many.
+    #[must_use]
     pub fn runs(&self) -> impl ExactSizeIterator<Item = (Metre, u32)> {
         self.runs.iter().map(|run| (run.metre, run.bars))
     }

@@ -57,6 +57,16 @@ impl Air {
         })
     }
 
+    /// Where what is played at a moment ends, bars from the start of the dance: nothing of it is heard beyond, however long its
+    /// last bar is.
+    #[must_use]
+    pub fn played_until(&self, moment: f64) -> f64 {
+        let next = self.playings.partition_point(|playing| f64::from(playing.first_bar) <= moment + 1e-9);
+        let playing = next.checked_sub(1).and_then(|index| self.playings.get(index));
+        let end = playing.map(|playing| f64::from(playing.first_bar + playing.bars));
+        end.filter(|end| *end > moment).unwrap_or(f64::INFINITY)
+    }
+
     fn notes_of(&self, playing: &Playing) -> &[TuneNote] {
         self.tune.strains.get(playing.strain).map_or(&[][..], |strain| &strain.notes)
     }

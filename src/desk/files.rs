@@ -140,6 +140,9 @@ impl Desk {
         desk.view = View { trails, beats, ink, fitted: fitted + 1, ..View::default() };
         desk.wake = self.wake.clone();
         desk.keep = std::mem::take(&mut self.keep);
+        desk.player.tempo = self.player.tempo;
+        (desk.player.silent, desk.player.told_of_silence) =
+            (self.player.silent.take(), self.player.told_of_silence);
         desk.keep.begin_on(desk.path.as_deref(), stamp);
         desk.keep.welcome = false;
         desk.asked = std::mem::take(&mut self.asked);

@@ -22,6 +22,7 @@ impl Desk {
         if self.keep.settings.paper {
             self.view.ink = PAPER;
         }
+        self.player.tempo = f64::from(self.keep.settings.sound.speed) / 100.0;
         self
     }
 
@@ -67,7 +68,8 @@ impl Desk {
             }
         }
         let paper = self.view.ink != SLATE;
-        self.keep.remember(|settings| settings.paper = paper);
+        let speed = (self.player.tempo * 100.0).round() as u32;
+        self.keep.remember(|settings| (settings.paper, settings.sound.speed) = (paper, speed));
         self.keep.take_news();
         let (dance, never, saved) = (self.now.dance(), self.never_saved, &self.saved);
         let unsaved = || never || (!Arc::ptr_eq(dance, saved) && dance != saved);
@@ -148,6 +150,7 @@ impl Desk {
             }
             KeepAsk::WindowSize(size) => self.keep.remember(|settings| settings.window = Some(size)),
             KeepAsk::Arrange(to) => self.keep.remember(|settings| settings.arrangement = to.sane()),
+            KeepAsk::Sound(choice) => self.keep.remember(|settings| settings.sound = choice.sane()),
             KeepAsk::OpenLast(so) => self.keep.remember(|settings| settings.open_last = so),
             KeepAsk::LookOutside => self.look_outside(),
             KeepAsk::CatchUp => self.catch_up(),

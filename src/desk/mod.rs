@@ -7,6 +7,7 @@
 //!
 //! May use every room below it; knows nothing of how it is shown. Begin with `ask/`, all that can be asked for, then `whole_desk.rs`.
 
+mod aloud;
 mod ask;
 mod asked;
 mod compare;

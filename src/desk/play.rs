@@ -18,6 +18,8 @@ impl Desk {
                 let (clock, end) = (self.now.clock(), self.now.motion().counts());
                 self.player.advance(seconds, clock, end);
             }
+            PlayAsk::Heard(heard) => self.hear(heard),
+            PlayAsk::Silent(why) => self.hear_of_silence(why),
             // A number that is none is no tempo.
             PlayAsk::Tempo(tempo) if tempo.is_nan() => {}
             PlayAsk::Tempo(tempo) => {
@@ -48,6 +50,7 @@ impl Desk {
         if !self.player.playing && self.player.count >= self.now.motion().counts() {
             self.player.count = 0.0;
         }
+        self.player.counting_in = None;
         self.player.playing = !self.player.playing && self.now.motion().counts() > 0.0;
         self.notice = None;
     }

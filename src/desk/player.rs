@@ -7,23 +7,43 @@ pub struct Player {
     pub count: f64,
     /// Whether it is playing.
     pub playing: bool,
-    /// The share of the tune's own speed, 0.2 to 1.5.
+    /// The share of the tune's own speed, 0.3 to 1.3.
     pub tempo: f64,
     /// From and to, counts from the start, for the loop.
     pub loop_counts: Option<(f64, f64)>,
     /// Whether the loop is on.
     pub looping: bool,
+    /// Counts that are still counted in before it moves, where it is counted in.
+    pub counting_in: Option<f64>,
+    /// Why nothing is heard, where there is nothing to play on; and whether that was told.
+    pub silent: Option<String>,
+    pub(super) told_of_silence: bool,
 }
 
 impl Default for Player {
     fn default() -> Self {
-        Self { count: 0.0, playing: false, tempo: 1.0, loop_counts: None, looping: false }
+        Self {
+            count: 0.0,
+            playing: false,
+            tempo: 1.0,
+            loop_counts: None,
+            looping: false,
+            counting_in: None,
+            silent: None,
+            told_of_silence: false,
+        }
     }
 }
 
 impl Player {
     /// The slowest and the fastest share of the tune's speed.
-    pub const TEMPOS: std::ops::RangeInclusive<f64> = 0.2..=1.5;
+    pub const TEMPOS: std::ops::RangeInclusive<f64> = 0.3..=1.3;
+
+    /// The counts between which it goes round, where it does.
+    #[must_use]
+    pub fn round(&self) -> Option<(f64, f64)> {
+        self.loop_counts.filter(|_| self.looping)
+    }
 
     /// Moves on by real seconds through a dance of a number of counts. Stops at the end.
     pub fn advance(&mut self, seconds: f64, clock: &Clock, end: f64) {
@@ -33,7 +53,7 @@ impl Player {
         let before = self.count;
         let now = clock.counts(clock.seconds(self.count) + seconds * self.tempo);
         self.count = now.min(end);
-        if let Some((from, to)) = self.loop_counts.filter(|_| self.looping)
+        if let Some((from, to)) = self.round()
             && before < to
             && now >= to
         {

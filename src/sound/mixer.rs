@@ -40,8 +40,22 @@ impl Mixer {
         }
     }
 
-    /// Ends everything at once.
-    pub fn hush(&mut self) {
+    /// Lets go of every note: it dies away as one does that has come to its end, and so without a crack. A knock does so anyway.
+    pub fn let_go(&mut self) {
+        for note in &mut self.notes {
+            note.let_go();
+        }
+    }
+
+    /// What sounds of notes goes on for so many times as long as it would have.
+    pub fn stretch(&mut self, times: f64) {
+        for note in &mut self.notes {
+            note.stretch(times);
+        }
+    }
+
+    /// Forgets what sounds, where nobody hears it.
+    pub fn forget(&mut self) {
         self.notes.clear();
         self.knocks.clear();
     }

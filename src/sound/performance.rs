@@ -55,3 +55,40 @@ pub(super) fn round(playing: &Performance) -> Option<(f64, f64)> {
     let round = (playing.clock.seconds(from), playing.clock.seconds(to.min(playing.end)));
     Some(round).filter(|(from, to)| to - from > SHORTEST)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::dance::{Metre, Music};
+    use crate::sound::{Band, Levels, SoundKind};
+
+    const RATE: u32 = 8_000;
+
+    /// [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907), 6-time diagrams: counts fall on quavers 1, 3, 4 and
+    /// 6; at 100 strong beats a minute before count 2 at 0.4 s are 1 at 0, and those of the bar before at -0.2, -0.6 and -0.8 s.
+    #[test]
+    fn counting_in_goes_as_the_bars_do() {
+        let clock = Clock::of(&Music { metre: Metre::SixEight, ..Music::default() });
+        let found: Vec<(f64, SoundKind)> =
+            clicks(&clock, 1.0, 4.0).iter().map(|click| (click.begin, click.kind)).collect();
+        let expected = [
+            (-0.8, SoundKind::Count),
+            (-0.6, SoundKind::Beat),
+            (-0.2, SoundKind::Count),
+            (0.0, SoundKind::Beat),
+        ];
+        for ((begin, kind), (at, expected)) in found.iter().zip(expected) {
+            assert!((begin - at).abs() < 1e-9 && *kind == expected, "{found:?}");
+        }
+        assert_eq!(found.len(), 4);
+        let mut band = Band::new(RATE, Levels { tune: 0.0, click: 1.0 });
+        let sounds = sounds(None, &clock, (0.0, 8.0)).into();
+        band.play(Performance { sounds, clock, from: 0.0, end: 8.0, round: None, speed: 1.0, counted_in: 4 });
+        // A sixth of a bar before the start one count is left.
+        let left = match band.heard((1.0 * f64::from(RATE)) as u64) {
+            Heard::CountingIn(left) => left,
+            _ => f64::NAN,
+        };
+        assert!((left - 1.0).abs() < 1e-6, "{left}");
+    }
+}

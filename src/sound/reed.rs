@@ -45,6 +45,20 @@ pub(super) fn frequency(key: u8) -> f64 {
     TUNED.1 * 2.0_f64.powf((f64::from(key) - f64::from(TUNED.0)) / 12.0)
 }
 
+impl ReedNote {
+    /// It comes to its end now, if it has not.
+    pub(super) fn let_go(&mut self) {
+        self.held = self.held.min(self.done);
+    }
+
+    /// What is left of it until it is let go lasts so many times as long.
+    pub(super) fn stretch(&mut self, times: f64) {
+        if self.held > self.done {
+            self.held = self.done + (self.held - self.done) * times;
+        }
+    }
+}
+
 impl Reed {
     /// For so many samples a second.
     pub(super) fn new(rate: f64) -> Self {

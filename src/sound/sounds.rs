@@ -43,7 +43,8 @@ pub fn sounds(air: Option<&Air>, clock: &Clock, (from, to): (f64, f64)) -> Vec<S
     let mut sounds: Vec<Sound> = begun
         .filter(|(begin, _)| *begin < last - SAME)
         .map(|(begin, note)| {
-            let end = seconds((begin + note.length).min(last));
+            let until = air.map_or(last, |air| air.played_until(begin).min(last));
+            let end = seconds((begin + note.length).min(until));
             let begin = seconds(begin);
             Sound { begin: begin - start, length: end - begin, kind: SoundKind::Note(note.key) }
         })

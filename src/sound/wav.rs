@@ -12,7 +12,7 @@ pub const SAMPLE_RATE: u32 = 44_100;
 const TAIL: f64 = 0.5;
 /// Samples that are made at once where nothing begins.
 const BLOCK: usize = 4096;
-/// The longest, seconds: it is put together in memory, 90 kB a second.
+/// The longest, seconds: no dance lasts an hour, and it is put together in memory, which is 320 MB then.
 const LONGEST: f64 = 3600.0;
 
 /// Why music cannot be written.

@@ -1,5 +1,6 @@
 use super::{Arrangement, Home, WindowSize, write_whole};
 use crate::handout::HandoutChoice;
+use crate::sound::SoundChoice;
 use serde::{Deserialize, Serialize};
 
 /// What a person has chosen about the window, remembered from one sitting to the next.
@@ -20,6 +21,8 @@ pub struct Settings {
     pub arrangement: Arrangement,
     /// Whether it opens on the dance that was open last.
     pub open_last: bool,
+    /// What is heard in play.
+    pub sound: SoundChoice,
 }
 
 impl Default for Settings {
@@ -32,6 +35,7 @@ impl Default for Settings {
             window: None,
             arrangement: Arrangement::default(),
             open_last: false,
+            sound: SoundChoice::default(),
         }
     }
 }
@@ -47,6 +51,7 @@ impl Settings {
         let mut known = Self::read(&bytes);
         known.text_size = Self::text_size_near(known.text_size);
         known.arrangement = known.arrangement.sane();
+        known.sound = known.sound.sane();
         known.window = known.window.and_then(WindowSize::sane);
         known
     }
@@ -107,6 +112,7 @@ mod tests {
             window,
             arrangement,
             open_last: true,
+            sound: SoundChoice { counts_in: true, speed: 70, delay: 180, ..SoundChoice::default() },
         };
         chosen.keep(&home);
         assert_eq!(Settings::kept_in(&home), chosen);
@@ -115,8 +121,12 @@ mod tests {
         std::fs::write(&path, &whole[..whole.len() / 2]).unwrap();
         assert_eq!(Settings::kept_in(&home), Settings::default());
         // What one version does not know, and sizes that nobody could read.
-        std::fs::write(&path, r#"{"text_size": 900.0, "bells": 7}"#).unwrap();
-        assert_eq!(Settings::kept_in(&home), Settings { text_size: 2.0, ..Settings::default() });
+        std::fs::write(&path, r#"{"text_size": 900.0, "bells": 7, "sound": {"speed": 7}}"#).unwrap();
+        let slowest = SoundChoice { speed: 30, ..SoundChoice::default() };
+        assert_eq!(
+            Settings::kept_in(&home),
+            Settings { text_size: 2.0, sound: slowest, ..Settings::default() }
+        );
         std::fs::write(&path, r#"{"paper": true, "arrangement": {"left_tab": "bells"}}"#).unwrap();
         assert_eq!(Settings::kept_in(&home), Settings { paper: true, ..Settings::default() });
         Settings::default().keep(&Home::nowhere());

@@ -1,7 +1,7 @@
 //! What the bar at the top has room for: everything is measured before it is laid out, so that nothing lies over anything.
 
 /// The buttons at the right that always stand there, and those that can go into the menu File, the last ones first.
-pub const ALWAYS: [&str; 5] = ["Undo", "Redo", "Save", "File", "View"];
+pub const ALWAYS: [&str; 6] = ["Undo", "Redo", "Save", "File", "Sound", "View"];
 pub const CAN_FOLD: [&str; 5] = ["Open…", "New…", "Help", "Handout…", "Still…"];
 
 /// The gap between buttons, and between what stands left of them, points.

@@ -1,5 +1,5 @@
 use crate::dance::{Dancer, Number};
-use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, PlayAsk, Seen, ViewAsk};
+use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, PlayAsk, Seen, ViewAsk};
 use crate::window::side::{draw_card, running_order::focused_line};
 use egui::{Context, Event, Key, Modifiers};
 
@@ -182,14 +182,26 @@ fn digit(key: Key) -> Option<u32> {
 fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
     let bars = desk.motion().bar_counts();
     let counts = if shift { f64::from(bars.in_bar(bars.at(desk.player().count).0)) } else { 1.0 };
+    let mut sound = desk.settings().sound;
     let (mut tempo, mut together, mut seen) = (desk.player().tempo, desk.together(), desk.seen());
     for ask in asked {
         match ask {
             Ask::Play(PlayAsk::Tempo(to)) => tempo = *to,
             Ask::Draw(DrawAsk::Together(to)) => together = *to,
             Ask::View(ViewAsk::See(to)) => seen = *to,
+            Ask::Keep(KeepAsk::Sound(to)) => sound = *to,
             _ => {}
         }
+    }
+    let switched = match key {
+        Key::N => Some(&mut sound.tune.muted),
+        Key::C => Some(&mut sound.click.muted),
+        Key::I => Some(&mut sound.counts_in),
+        _ => None,
+    };
+    if let Some(switch) = switched {
+        *switch = !*switch;
+        return Some(Ask::Keep(KeepAsk::Sound(sound)));
     }
     Some(match key {
         Key::Space => Ask::Play(PlayAsk::Toggle),

@@ -7,6 +7,7 @@
 //! May use every other room, and egui, which no other room may. Begin with `whole_window.rs`, one frame from top to bottom;
 //! then `floor/`, the set from above, `strip/`, the bars, `side/`, the panels, `dialogs/` and `fields/`.
 
+mod aloud;
 mod bar_room;
 mod context_menu;
 mod dialogs;
@@ -26,6 +27,7 @@ mod place;
 mod share;
 mod side;
 mod sizes;
+mod sound_menu;
 mod strip;
 mod text_size;
 mod theme;

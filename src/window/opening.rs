@@ -1,5 +1,6 @@
 use super::{place, text_size, whole_window::Window};
 use crate::desk::{Ask, Desk, FileAsk};
+use crate::sound::{LivePlayer, MachineSink};
 use crate::store::{Home, Recent};
 use std::path::PathBuf;
 use std::sync::{Arc, OnceLock};
@@ -48,7 +49,7 @@ pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
         text_size::apply(&creation.egui_ctx, &desk);
         // What is done by now is taken at the end of the first frame.
         woken.get_or_init(|| creation.egui_ctx.clone());
-        Ok(Box::new(Window::new(desk, true)))
+        Ok(Box::new(Window::new(desk, true).aloud(LivePlayer::begin(MachineSink::default()))))
     });
     let made = eframe::run_native("bellpad", options, make);
     made.map_err(|error| error.to_string())

@@ -1,5 +1,6 @@
 use super::{
     bar_room::{BUTTON_GAP, BarRoom, BarWants, CAN_FOLD, DOT, GAP},
+    sound_menu,
     strip::show_parts,
     text_size,
     theme::colour,
@@ -95,6 +96,7 @@ fn show_buttons(ui: &mut Ui, desk: &Desk, room: &BarRoom, asks: &mut Vec<Ask>) {
     menu(ui, "File", |ui| show_file(ui, desk, room.folded, asks));
     put_if(ui, 2, asks);
     put_if(ui, 3, asks);
+    menu(ui, "Sound", |ui| sound_menu::show(ui, desk, asks));
     menu(ui, "View", |ui| show_view(ui, desk, asks));
     put_if(ui, 4, asks);
 }

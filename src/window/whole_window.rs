@@ -1,4 +1,5 @@
 use super::{
+    aloud::Aloud,
     dialogs, first_minute,
     floor::Floor,
     keys, news, pace, place,
@@ -9,6 +10,7 @@ use super::{
 };
 use crate::desk::{Ask, Desk, DrawAsk, FileAsk, KeepAsk, PlayAsk};
 use crate::picture::Ink;
+use crate::sound::LivePlayer;
 use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
 
 /// The whole window.
@@ -33,6 +35,7 @@ pub struct Window {
     asking: bool,
     place: place::WindowPlace,
     pace: pace::Pace,
+    aloud: Aloud,
     dialogs: dialogs::Dialogs,
     /// Where the floor was last shown.
     pub floor_rect: egui::Rect,
@@ -57,9 +60,16 @@ impl Window {
             asking: false,
             place: place::WindowPlace::default(),
             pace: pace::Pace::default(),
+            aloud: Aloud::default(),
             dialogs: dialogs::Dialogs::default(),
             floor_rect: egui::Rect::NOTHING,
         }
+    }
+
+    /// The window, with what it plays heard.
+    #[must_use]
+    pub fn aloud(self, player: LivePlayer) -> Self {
+        Self { aloud: Aloud::on(player), ..self }
     }
 
     /// Shows a frame and takes what was asked for in it.
@@ -159,8 +169,10 @@ impl Window {
     }
 
     fn play_on(&mut self, ctx: &egui::Context) {
-        let now = ctx.input(|input| input.time);
-        if let Some(before) = self.shown.replace(now).filter(|_| self.desk.player().playing) {
+        let (now, held) = ctx.input(|input| (input.time, input.pointer.any_down()));
+        if self.aloud.follow(&mut self.desk, held) {
+            // What is heard leads; a window that nobody hears goes by the time.
+        } else if let Some(before) = self.shown.replace(now).filter(|_| self.desk.player().playing) {
             // After a pause of the machine the dance goes on where it was, not where it would be.
             self.desk.apply(Ask::Play(PlayAsk::Advance((now - before).min(0.25))));
         }

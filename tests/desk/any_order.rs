@@ -13,6 +13,7 @@ use bellpad::edits::{
 };
 use bellpad::handout::{HandoutChoice, HandoutKind};
 use bellpad::motion::SpanIndex;
+use bellpad::sound::{Heard, SoundChoice};
 use bellpad::store::{Arrangement, Home, WindowSize};
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -59,6 +60,9 @@ fn plays() -> impl Strategy<Value = PlayAsk> {
         1 => number(-8.0..8.0).prop_map(PlayAsk::Step),
         1 => Just(PlayAsk::Toggle),
         1 => number(-1.0..30.0).prop_map(PlayAsk::Advance),
+        1 => number(-4.0..130.0).prop_map(|count| PlayAsk::Heard(Heard::Count(count))),
+        1 => select(vec![Heard::Nothing, Heard::CountingIn(2.0), Heard::Ended]).prop_map(PlayAsk::Heard),
+        1 => prop::option::of(words()).prop_map(PlayAsk::Silent),
         1 => number(0.0..3.0).prop_map(PlayAsk::Tempo),
         1 => Just(PlayAsk::ToggleLoop),
         1 => Just(PlayAsk::LoopFrom),
@@ -135,10 +139,10 @@ fn draws() -> impl Strategy<Value = DrawAsk> {
         2 => (dancer(), metres(), metres(), count()).prop_map(|(dancer, x, y, count)| DrawAsk::GoBy { dancer, x, y, count }),
         1 => (dancer(), count()).prop_map(|(dancer, count)| DrawAsk::HomeBy { dancer, count }),
         1 => (dancer(), count()).prop_map(|(dancer, count)| DrawAsk::StandUntil { dancer, count }),
-        1 => (dancer(), select(Toward::ALL.to_vec())).prop_map(|(dancer, toward)| DrawAsk::Face { dancer, toward }),
+        2 => (dancer(), select(Toward::ALL.to_vec())).prop_map(|(dancer, toward)| DrawAsk::Face { dancer, toward }),
         1 => (dancer(), number(-720.0..720.0)).prop_map(|(dancer, degrees)| DrawAsk::TurnBy { dancer, degrees }),
         2 => (0..5usize, dancer(), 0..3usize, edit)
-            .prop_map(|(span, dancer, turn, edit)| DrawAsk::ChangeTurn { span, dancer, turn, edit }),
+            .prop_map(|(span, dancer, turn, edit)| DrawAsk::ChangeTurn { span: SpanIndex(span), dancer, turn, edit }),
         1 => (0..5usize, dancer(), 0..3usize, turn_times(), number(-3.0..3.0))
             .prop_map(|(span, dancer, turn, of, counts)| DrawAsk::NudgeTurn { span: SpanIndex(span), dancer, turn, of, counts }),
         1 => (0..5usize, dancer(), point(), metres(), metres())
@@ -299,6 +303,7 @@ fn keeps() -> impl Strategy<Value = KeepAsk> {
             KeepAsk::WindowSize(window),
             KeepAsk::Arrange(Arrangement { shelf: f32::NAN, right: -4.0, ..Arrangement::default() }),
             KeepAsk::OpenLast(false),
+            KeepAsk::Sound(SoundChoice { speed: 7, delay: 9_000, ..SoundChoice::default() }),
             KeepAsk::LookOutside,
             KeepAsk::CatchUp,
         ]),
@@ -355,7 +360,7 @@ fn is_within(desk: &Desk) -> Result<(), TestCaseError> {
         prop_assert!(0.0 <= from && from < to && to <= end, "loop {from} to {to} of {end}");
     }
     prop_assert!(!player.looping || player.loop_counts.is_some());
-    prop_assert!((0.2..=1.5).contains(&player.tempo), "{}", player.tempo);
+    prop_assert!((0.3..=1.3).contains(&player.tempo), "{}", player.tempo);
     prop_assert!(desk.shown_fault().is_none_or(|fault| fault < desk.faults().len()));
     Ok(())
 }

@@ -14,6 +14,7 @@ use bellpad::edits::{
 use bellpad::figures::Mirror;
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
 use bellpad::motion::SpanIndex;
+use bellpad::sound::{Heard, SoundChoice};
 use bellpad::store::{self, Arrangement, Home, Recent, WindowSize};
 use std::collections::BTreeSet;
 use std::panic::Location;
@@ -101,6 +102,10 @@ fn plays(tried: &mut Tried) {
     }
     tried.on(playing(), Ask::Play(PlayAsk::Toggle), "player");
     tried.on(playing(), Ask::Play(PlayAsk::Advance(0.4)), "player");
+    for heard in [Heard::CountingIn(3.0), Heard::Count(9.0), Heard::Ended] {
+        tried.on(playing(), Ask::Play(PlayAsk::Heard(heard)), "player");
+    }
+    tried.on(playing(), Ask::Play(PlayAsk::Silent(Some("no loudspeakers".to_owned()))), "notice");
 }
 
 fn views(tried: &mut Tried) {
@@ -259,16 +264,25 @@ fn turns(tried: &mut Tried) {
         TurnEdit::On(Some(TurnOn::Start)),
         TurnEdit::Remove,
     ] {
-        tried.on(turned(), Ask::Draw(DrawAsk::ChangeTurn { span: 0, dancer: ONE, turn: 0, edit }), "dance");
+        tried.on(
+            turned(),
+            Ask::Draw(DrawAsk::ChangeTurn { span: SpanIndex(0), dancer: ONE, turn: 0, edit }),
+            "dance",
+        );
     }
     let on = TurnEdit::On(Some(TurnOn::SingleSteps));
-    let on = turned().having([Ask::Draw(DrawAsk::ChangeTurn { span: 0, dancer: ONE, turn: 0, edit: on })]);
+    let on = turned().having([Ask::Draw(DrawAsk::ChangeTurn {
+        span: SpanIndex(0),
+        dancer: ONE,
+        turn: 0,
+        edit: on,
+    })]);
     tried.on(
         on,
-        Ask::Draw(DrawAsk::ChangeTurn { span: 0, dancer: ONE, turn: 0, edit: TurnEdit::On(None) }),
+        Ask::Draw(DrawAsk::ChangeTurn { span: SpanIndex(0), dancer: ONE, turn: 0, edit: TurnEdit::On(None) }),
         "dance",
     );
-    let gone = DrawAsk::ChangeTurn { span: 0, dancer: ONE, turn: 7, edit: TurnEdit::OtherWay };
+    let gone = DrawAsk::ChangeTurn { span: SpanIndex(0), dancer: ONE, turn: 7, edit: TurnEdit::OtherWay };
     tried.on(turned(), Ask::Draw(gone), "notice");
     for (of, to) in [(TurnTime::Whole, 1.0), (TurnTime::Begin, 7.0), (TurnTime::End, 9.5)] {
         let grip = Grip::Turn { span: SpanIndex(0), dancer: ONE, turn: 0, of };
@@ -507,6 +521,8 @@ fn keeps(tried: &mut Tried) {
     let arrangement = Arrangement { left_folded: true, ..Arrangement::default() };
     keep(Stage::lines(), KeepAsk::Arrange(arrangement), "settings");
     keep(Stage::lines(), KeepAsk::OpenLast(true), "settings");
+    let sound = SoundChoice { counts_in: true, ..SoundChoice::default() };
+    keep(Stage::lines(), KeepAsk::Sound(sound), "settings");
     keep(Stage::lines().having([Ask::View(ViewAsk::ToggleTheme)]), KeepAsk::CatchUp, "settings");
 }
 

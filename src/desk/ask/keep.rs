@@ -1,3 +1,4 @@
+use crate::sound::SoundChoice;
 use crate::store::{Arrangement, Backup, WindowSize};
 
 /// Something asked for about keeping work, or about the window itself.
@@ -31,6 +32,8 @@ pub enum KeepAsk {
     WindowSize(WindowSize),
     /// The window is divided like this.
     Arrange(Arrangement),
+    /// Have this heard in play.
+    Sound(SoundChoice),
     /// Open on the dance that was open last when the program starts, or on the sample.
     OpenLast(bool),
     /// The window has the focus again: somebody may have changed the file meanwhile, or filled the disk.

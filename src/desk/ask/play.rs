@@ -1,5 +1,7 @@
+use crate::sound::Heard;
+
 /// Something asked for about where in the dance it is. Counts are from the start of the dance.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum PlayAsk {
     /// Go to a count.
     Seek(f64),
@@ -9,6 +11,10 @@ pub enum PlayAsk {
     Toggle,
     /// So many seconds have passed.
     Advance(f64),
+    /// This is heard of what is played.
+    Heard(Heard),
+    /// There is nothing to play on, and why; or there is again.
+    Silent(Option<String>),
     /// Play at a share of the tune's speed.
     Tempo(f64),
     /// Loop, or no longer.

@@ -4,7 +4,7 @@ use crate::words::CAUTIONS;
 use egui::Ui;
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 30] = [
+pub const KEYS: [(&str, &str); 31] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -12,6 +12,7 @@ pub const KEYS: [(&str, &str); 30] = [
     ("L", "loop on or off"),
     ("[ and ]", "loop from this bar, loop to this bar"),
     ("- and =", "slower, faster"),
+    ("N, C, I", "the tune (its notes) heard or not, the click, a bar counted in"),
     ("Ctrl++, Ctrl+-, Ctrl+0", "larger text, smaller, as the desktop has it"),
     ("Shift and 1 to 9, Ctrl+A", "pick another dancer as well, pick everyone"),
     ("M", "who follows when you draw: nobody, a mate, all of them, everyone"),

@@ -31,7 +31,11 @@ pub fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) 
     let moment = desk.motion().moment_in_figure(desk.player().count);
     let at = centre + vec2(34.0, -10.0);
     let over = desk.player().count >= desk.motion().counts() - 1e-6 && desk.player().count > 0.0;
-    let said = if over { "end".to_owned() } else { format!("bar {moment}") };
+    let said = match desk.player().counting_in {
+        Some(left) => format!("in {:.0}", left.ceil()),
+        None if over => "end".to_owned(),
+        None => format!("bar {moment}"),
+    };
     painter.text(at, Align2::LEFT_CENTER, said, FontId::proportional(19.0), words);
     let quiet = colour(desk.ink().quiet);
     let (speed, tempo) = (desk.clock().speed(desk.player().count), desk.player().tempo);
@@ -53,12 +57,12 @@ pub fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) 
         let mut percent = desk.player().tempo * 100.0;
         ui.spacing_mut().slider_width = 96.0;
         let slider = ui
-            .add(egui::Slider::new(&mut percent, 20.0..=150.0).step_by(5.0).show_value(false).text("speed"));
+            .add(egui::Slider::new(&mut percent, 30.0..=130.0).step_by(5.0).show_value(false).text("speed"));
         if slider.changed() {
             asks.push(Ask::Play(PlayAsk::Tempo(percent / 100.0)));
         }
         slider.on_hover_text(
-            "How fast it is played here, 20 to 150 % of the dance's own speed, which stays as it is (- and +)",
+            "How fast it is played here, 30 to 130 % of the dance's own speed, which stays as it is (- and +)",
         );
         let mut looping = desk.player().looping;
         let name = loop_words(desk, span);

@@ -1,0 +1,119 @@
+use crate::desk::{Ask, Desk, PlayAsk};
+use crate::sound::{Heard, LivePlayer, Server, Sound, SoundChoice};
+use std::sync::Arc;
+
+/// Has what the desk plays heard, and the desk follow what is heard.
+#[derive(Default)]
+pub struct Aloud {
+    player: Option<LivePlayer>,
+    /// What it was told of the choice.
+    chosen: Option<SoundChoice>,
+    /// What is played.
+    playing: Option<Playing>,
+    /// What the desk was told of there being nothing to play on.
+    silent: Option<String>,
+}
+
+/// What is played.
+struct Playing {
+    /// The count that the desk was last at by this doing: anywhere else it has been moved.
+    count: f64,
+    /// The dance that it is, and all that sounds in it.
+    revision: u64,
+    sounds: Arc<[Sound]>,
+    speed: f64,
+    round: Option<(f64, f64)>,
+    /// Whether it is silent, as somebody goes through the dance by hand.
+    scrubbed: bool,
+}
+
+impl Aloud {
+    /// On a player.
+    pub fn on(player: LivePlayer) -> Self {
+        Self { player: Some(player), ..Self::default() }
+    }
+
+    /// Follows the desk, and has it follow; whether there is anything to follow. `held` is whether a button of the mouse is.
+    pub fn follow(&mut self, desk: &mut Desk, held: bool) -> bool {
+        let Some(player) = &self.player else { return false };
+        let chosen = desk.settings().sound;
+        if self.chosen.replace(chosen) != Some(chosen) {
+            player.set_levels(chosen.levels());
+            player.set_delay(f64::from(chosen.delay) / 1_000.0);
+        }
+        if !desk.player().playing {
+            if self.playing.take().is_some() {
+                player.stop();
+            }
+            return true;
+        }
+        let silent = match player.server() {
+            Server::Missing(why) => Some(why),
+            Server::Unknown | Server::There => None,
+        };
+        if silent != self.silent {
+            self.silent.clone_from(&silent);
+            desk.apply(Ask::Play(PlayAsk::Silent(silent)));
+        }
+        let Some(playing) = &mut self.playing else {
+            self.playing = Some(Playing::begin(player, desk, true));
+            return true;
+        };
+        if playing.count != desk.player().count {
+            // Going through the dance is silent; it goes on from where it is let go.
+            player.stop();
+            (playing.scrubbed, playing.count) = (true, desk.player().count);
+        }
+        if playing.scrubbed {
+            if !held {
+                *playing = Playing::begin(player, desk, false);
+            }
+            return true;
+        }
+        if playing.revision != desk.revision() {
+            playing.revision = desk.revision();
+            if playing.is_other(desk) {
+                *playing = Playing::begin(player, desk, false);
+            }
+        }
+        if playing.speed != desk.player().tempo {
+            playing.speed = desk.player().tempo;
+            player.set_speed(playing.speed);
+        }
+        if playing.round != desk.player().round() {
+            playing.round = desk.player().round();
+            player.set_round(playing.round);
+        }
+        let heard = player.heard();
+        if heard != Heard::Nothing {
+            desk.apply(Ask::Play(PlayAsk::Heard(heard)));
+        }
+        playing.count = desk.player().count;
+        true
+    }
+}
+
+impl Playing {
+    /// Begins to play from the playhead.
+    fn begin(player: &LivePlayer, desk: &Desk, anew: bool) -> Self {
+        let mut performance = desk.performance();
+        if !anew {
+            performance.counted_in = 0;
+        }
+        let playing = Self {
+            count: performance.from,
+            revision: desk.revision(),
+            sounds: Arc::clone(&performance.sounds),
+            speed: performance.speed,
+            round: performance.round,
+            scrubbed: false,
+        };
+        player.play(performance);
+        playing
+    }
+
+    /// Whether the desk's dance sounds otherwise.
+    fn is_other(&self, desk: &Desk) -> bool {
+        *self.sounds != *desk.performance().sounds
+    }
+}
