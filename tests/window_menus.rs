@@ -14,11 +14,11 @@ use driven::{
     show_sample, six, take, undo_name,
 };
 use egui::{Event, Key, Modifiers, Popup, pos2, vec2};
-use egui_kittest::kittest::{NodeT, Queryable};
+use egui_kittest::kittest::{AccessKitNode, NodeT, Queryable};
 
 fn focused(harness: &Driven) -> Vec<String> {
     harness
-        .query_all_by(|node| node.is_focused())
+        .query_all_by(AccessKitNode::is_focused)
         .map(|node| node.accesskit_node().label().unwrap_or_default())
         .collect()
 }
@@ -101,7 +101,8 @@ fn a_new_turn_is_announced_with_when_it_is_finished_and_who_follows() {
 fn a_menu_of_a_turn_stays_with_its_figure() {
     let mut dance_of = turning();
     let mut other = dance_of.figures[0].clone();
-    ("figure-2".clone_into(&mut other.id), "Figure 2".clone_into(&mut other.name));
+    "figure-2".clone_into(&mut other.id);
+    "Figure 2".clone_into(&mut other.name);
     dance_of.figures.push(other);
     let mut harness = show_dance(dance_of.clone(), [1366.0, 768.0]);
     take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
@@ -255,7 +256,7 @@ fn tab_goes_through_the_head_from_the_left() {
         let mut left = f32::NEG_INFINITY;
         let mut seen = 0;
         for _ in 0..12 {
-            let Some(node) = harness.query_all_by(|node| node.is_focused()).next() else { break };
+            let Some(node) = harness.query_all_by(AccessKitNode::is_focused).next() else { break };
             let rect = node.rect();
             if rect.top() > 42.0 {
                 break;
