@@ -1,6 +1,8 @@
 //! Menus opened by a key: where the focus is afterwards, and that a mouse that happens to lie there chooses nothing; and what menus
 //! say before anything is chosen.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+// The method itself is of one lifetime, and the search asks for any.
+#![allow(clippy::redundant_closure_for_method_calls)]
 
 #[path = "common/window.rs"]
 mod driven;
@@ -14,11 +16,11 @@ use driven::{
     show_sample, six, take, undo_name,
 };
 use egui::{Event, Key, Modifiers, Popup, pos2, vec2};
-use egui_kittest::kittest::{AccessKitNode, NodeT, Queryable};
+use egui_kittest::kittest::{NodeT, Queryable};
 
 fn focused(harness: &Driven) -> Vec<String> {
     harness
-        .query_all_by(AccessKitNode::is_focused)
+        .query_all_by(|node| node.is_focused())
         .map(|node| node.accesskit_node().label().unwrap_or_default())
         .collect()
 }
@@ -256,7 +258,7 @@ fn tab_goes_through_the_head_from_the_left() {
         let mut left = f32::NEG_INFINITY;
         let mut seen = 0;
         for _ in 0..12 {
-            let Some(node) = harness.query_all_by(AccessKitNode::is_focused).next() else { break };
+            let Some(node) = harness.query_all_by(|node| node.is_focused()).next() else { break };
             let rect = node.rect();
             if rect.top() > 42.0 {
                 break;

@@ -26,8 +26,8 @@ use crate::desk::{Ask, Desk, FaultAsk, KeepAsk, PlayAsk};
 use crate::store::Arrangement;
 use crate::window::{focus_ring::focus_ring, theme::colour};
 use egui::{
-    Align2, CursorIcon, FontId, Id, Painter, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui,
-    WidgetInfo, pos2, vec2,
+    Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo,
+    pos2, vec2,
 };
 
 /// Bars shown at once at the most.
@@ -204,11 +204,6 @@ impl BarStrip {
             self.held = None;
         }
     }
-}
-
-/// A part of the bars from their upper edge to their foot: what is said of something there stands over none of the rows.
-fn over_bars(painter: &Painter, part: Rect) -> Rect {
-    Rect::from_x_y_ranges(part.x_range(), painter.clip_rect().y_range())
 }
 
 /// Asks for a count, unless the playhead is there already.
