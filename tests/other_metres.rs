@@ -14,7 +14,7 @@ fn dibbing() -> Dance {
     let mut dance = Dance::new("", Set::longways(6, 2.4, 1.8));
     let mut figure = Figure::drawn("dib", "Dib", 12);
     figure.metres = [(6, Metre::NineEight), (12, Metre::NineEight)].into();
-    figure.phrase = "st".to_owned();
+    "st".clone_into(&mut figure.phrase);
     dance.figures.push(figure);
     dance.music.metre = Metre::SixEight;
     dance

@@ -326,7 +326,7 @@ fn what_can_be_seen_says_what_it_is() {
     tip_at(&mut harness, hand, "3: both hands");
     // Once everyone has gone up, the spots behind them are bare.
     take(&mut harness, Ask::Play(PlayAsk::Seek(begin + 8.0)));
-    let spot = desk(&harness).motion().ground().stands[5].clone();
+    let spot = desk(&harness).motion().ground().stands[5];
     let at = driven::at(&mut harness, spot.x, spot.y - 0.1);
     tip_at(&mut harness, at, "The spot of 6");
 }

@@ -1,6 +1,8 @@
 //! Menus opened by a key: where the focus is afterwards, and that a mouse that happens to lie there chooses nothing; and what menus
 //! say before anything is chosen.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+// The method itself is of one lifetime, and the search asks for any.
+#![allow(clippy::redundant_closure_for_method_calls)]
 
 #[path = "common/window.rs"]
 mod driven;
@@ -101,7 +103,8 @@ fn a_new_turn_is_announced_with_when_it_is_finished_and_who_follows() {
 fn a_menu_of_a_turn_stays_with_its_figure() {
     let mut dance_of = turning();
     let mut other = dance_of.figures[0].clone();
-    ("figure-2".clone_into(&mut other.id), "Figure 2".clone_into(&mut other.name));
+    "figure-2".clone_into(&mut other.id);
+    "Figure 2".clone_into(&mut other.name);
     dance_of.figures.push(other);
     let mut harness = show_dance(dance_of.clone(), [1366.0, 768.0]);
     take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));

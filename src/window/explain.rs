@@ -1,4 +1,4 @@
-use egui::{Rect, RectAlign, Response, Tooltip};
+use egui::{Painter, Rect, RectAlign, Response, Tooltip};
 
 /// Where words may stand: over it first, and wherever there is room beside it.
 const BESIDE: [RectAlign; 8] = [
@@ -42,4 +42,9 @@ pub fn explain(response: &Response, what: Rect, text: &str) {
         ui.set_max_width(ui.spacing().tooltip_width);
         ui.label(text);
     });
+}
+
+/// A part of the bars from their upper edge to their foot: what is said of something there stands over none of the rows.
+pub fn over_bars(painter: &Painter, part: Rect) -> Rect {
+    Rect::from_x_y_ranges(part.x_range(), painter.clip_rect().y_range())
 }

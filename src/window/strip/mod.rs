@@ -27,8 +27,8 @@ use crate::motion::SpanIndex;
 use crate::store::Arrangement;
 use crate::window::{focus_ring::focus_ring, theme::colour};
 use egui::{
-    Align2, CursorIcon, FontId, Id, Painter, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui,
-    WidgetInfo, pos2, vec2,
+    Align2, CursorIcon, FontId, Id, PointerButton, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo,
+    pos2, vec2,
 };
 
 /// Bars shown at once at the most.
@@ -205,11 +205,6 @@ impl BarStrip {
             self.held = None;
         }
     }
-}
-
-/// A part of the bars from their upper edge to their foot: what is said of something there stands over none of the rows.
-fn over_bars(painter: &Painter, part: Rect) -> Rect {
-    Rect::from_x_y_ranges(part.x_range(), painter.clip_rect().y_range())
 }
 
 /// Asks for a count, unless the playhead is there already.

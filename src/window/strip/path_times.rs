@@ -2,13 +2,12 @@
 
 use super::axis::BarAxis;
 use super::drag_along::drag_along;
-use super::over_bars;
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, Grip, PlayAsk};
 use crate::edits::{PointOf, TimePoint, time_points};
 use crate::motion::SpanIndex;
 use crate::window::context_menu::show_menu;
-use crate::window::explain::explain;
+use crate::window::explain::{explain, over_bars};
 use crate::window::path_menu::{self, PathPoint};
 use crate::window::theme::colour;
 use egui::{CursorIcon, Id, Painter, Rect, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};

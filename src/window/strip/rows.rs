@@ -5,7 +5,11 @@ use crate::dance::{Dancer, Foot};
 use crate::desk::{Ask, Desk, FaultAsk};
 use crate::motion::{Motion, Span, Track, Weight};
 use crate::window::{
-    context_menu::show_menu, explain::explain, fault_menu, focus_ring::focus_ring, theme::colour,
+    context_menu::show_menu,
+    explain::{explain, over_bars},
+    fault_menu,
+    focus_ring::focus_ring,
+    theme::colour,
 };
 use egui::{
     Align2, Color32, CornerRadius, FontId, Id, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, Ui,
@@ -199,7 +203,7 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
                 Some(reason) => format!("{}\nMeant by this side: {reason}", fault.said),
                 None => fault.said.clone(),
             };
-            explain(&response, super::over_bars(painter, mark), &said);
+            explain(&response, over_bars(painter, mark), &said);
         }
     }
     let (_, left) = desk.span().map_or((0, 0), |span| desk.faults().in_span(span));

@@ -2,12 +2,16 @@
 
 use super::axis::{BarAxis, to_quarter};
 use super::drag_along::drag_along;
-use super::over_bars;
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use crate::edits::{TurnEdit, TurnTime};
 use crate::motion::{Span, SpanIndex};
-use crate::window::{context_menu::show_menu, explain::explain, theme::colour, turn_menu};
+use crate::window::{
+    context_menu::show_menu,
+    explain::{explain, over_bars},
+    theme::colour,
+    turn_menu,
+};
 use crate::words::{turn_words, turned_words};
 use egui::{
     CursorIcon, Event, EventFilter, FontId, Id, Key, Modifiers, Painter, Rect, Response, Role, Sense, Stroke,
