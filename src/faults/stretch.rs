@@ -16,7 +16,8 @@ pub(super) fn join(stretches: &mut Vec<Stretch>, next: Stretch) {
     match stretches.last_mut().filter(|last| next.begin <= last.end + 1e-6) {
         Some(last) => {
             last.end = last.end.max(next.end);
-            if next.value > last.value {
+            // Of two that are the same but for what is lost in sums, the first.
+            if next.value > last.value + 1e-9 {
                 (last.at, last.value) = (next.at, next.value);
             }
         }

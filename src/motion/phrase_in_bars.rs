@@ -53,8 +53,8 @@ mod tests {
         let known = known_steps(&[]);
         let nine = BarCounts::of(8, Metre::NineEight);
         let made = in_other_bars(USUAL_PHRASE, &known, &before, &nine);
-        assert_eq!(made, "ds, ss, ds, 4 ss, ftj, ds, ss, ds, 4 ss, ftj");
-        assert_eq!(fill_phrase(&made, &known, 48).unwrap().steps.len(), 14);
+        assert_eq!(made, "ds, ss, ds, 5 ss, ftj, ds, ss, ds, 5 ss, ftj");
+        assert_eq!(fill_phrase(&made, &known, 48).unwrap().steps.len(), 18);
         // One bar of 9/8, the sixth of eight.
         let mut one = BarCounts::of(5, Metre::SixEight);
         one.add(Metre::NineEight, 1);
