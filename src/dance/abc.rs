@@ -5,7 +5,7 @@ mod keys;
 mod notes;
 
 use super::length::Length;
-use super::{Head, TuneError, TuneRemark, TupletPlace, shown_name};
+use super::{Head, TuneError, TuneRemark, TupletPlace, shown_name, tempo::Tempo};
 use keys::LetterKeys;
 use std::str::Chars;
 
@@ -107,6 +107,8 @@ const MOST_EVENTS: usize = 20_000;
 pub(super) struct ReadTune {
     /// The metre with which it begins: beats in a bar, and which part of a whole note each is.
     pub(super) metre: (u64, u64),
+    /// How fast it says that it goes.
+    pub(super) tempo: Option<Tempo>,
     /// What is in it, in order.
     pub(super) events: Vec<At>,
     /// What is told of it, in the order of its lines.
@@ -124,6 +126,8 @@ struct Reader {
     events: Vec<At>,
     metre: Option<(u64, u64)>,
     unit: Option<Length>,
+    /// How fast it is to be played, as it is written first.
+    tempo: Option<String>,
     /// Notes so far, each of a chord counted.
     heads: usize,
     /// What the bar has so far, without the note that is held back.
@@ -162,6 +166,7 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
         events: Vec::new(),
         metre: None,
         unit: None,
+        tempo: None,
         heads: 0,
         bar: Length::NOTHING,
         under: Length::NOTHING,
@@ -211,7 +216,11 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
         return Err(reader.wrong("the tune has no key; a line such as K:G comes before the notes"));
     }
     match metre.or(reader.metre) {
-        Some(metre) => Ok(ReadTune { metre, events: reader.events, told: reader.told }),
+        Some(metre) => {
+            let unit = reader.unit.map_or(0.125, Length::wholes);
+            let tempo = reader.tempo.and_then(|tempo| Tempo::read(&tempo, unit));
+            Ok(ReadTune { metre, tempo, events: reader.events, told: reader.told })
+        }
         None => Err(reader.wrong("the tune has no metre; a line such as M:6/8 gives it")),
     }
 }
@@ -310,6 +319,9 @@ impl Reader {
                         ));
                     }
                 }
+            }
+            'Q' => {
+                self.tempo.get_or_insert_with(|| value.to_owned());
             }
             // In the head P: is the order of the parts, among the notes the part that begins (3.1.9).
             'P' if is_tune && self.is_first_voice => {

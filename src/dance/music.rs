@@ -56,6 +56,16 @@ impl Metre {
         }
     }
 
+    /// The metre that is written so: how many of them are in a bar, and which part of a whole note each is.
+    #[must_use]
+    pub fn as_written((beats, each): (u64, u64)) -> Option<Self> {
+        let written = |metre: &Self| {
+            let (own_beats, own_each) = metre.written();
+            (u64::from(own_beats), u64::from(own_each)) == (beats, each)
+        };
+        Self::ALL.into_iter().find(written)
+    }
+
     /// How many counts a bar has.
     #[must_use]
     pub fn counts(self) -> u32 {

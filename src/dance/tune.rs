@@ -1,4 +1,5 @@
 use super::abc::{Event, ReadTune, Sounded, read_events};
+use super::Metre;
 use super::length::Length;
 use super::tune_error::TuneError;
 use super::tune_remark::TuneRemark;
@@ -14,6 +15,8 @@ use super::tune_remark::TuneRemark;
 pub struct Tune {
     /// Beats in a bar, and which part of a whole note each is.
     pub metre: (u64, u64),
+    /// How fast it says that it goes, strong beats a minute; nothing where it does not say, or has a metre in which nobody dances.
+    pub speed: Option<f64>,
     /// How much of a bar comes before the first whole one.
     pub upbeat_share: f64,
     /// The strains in the order they are written.
@@ -60,7 +63,7 @@ impl Tune {
     }
 
     /// The tune that has been read.
-    pub(super) fn of(ReadTune { metre, events, told }: ReadTune) -> Result<Self, TuneError> {
+    pub(super) fn of(ReadTune { metre, tempo, events, told }: ReadTune) -> Result<Self, TuneError> {
         let last = events.last().map_or(1, |(line, _)| *line);
         let mut gather = Gather { told, ..Gather::default() };
         for (line, event) in events {
@@ -78,7 +81,11 @@ impl Tune {
         }
         gather.told.sort_by_key(|remark| remark.line);
         let upbeat_share = gather.upbeat.unwrap_or(0.0);
-        Ok(Self { metre, upbeat_share, strains: gather.strains, told: gather.told })
+        let speed = tempo.zip(Metre::as_written(metre)).map(|(tempo, of)| {
+            let strong_beat = metre.0 as f64 / metre.1 as f64 / of.strong_beats();
+            tempo.length / strong_beat * tempo.a_minute
+        });
+        Ok(Self { metre, speed, upbeat_share, strains: gather.strains, told: gather.told })
     }
 
     /// The strain with a name, in any case.
@@ -91,9 +98,10 @@ impl Tune {
     /// they begin 1/6, 1/2, 2/3 and 1 of a bar before the next; otherwise a quarter of a bar is a count.
     #[must_use]
     pub fn upbeat_counts(&self) -> u32 {
-        let begins =
-            if self.metre == (6, 8) { [0.0, 1.0 / 6.0, 0.5, 2.0 / 3.0] } else { [0.0, 0.25, 0.5, 0.75] };
-        begins.into_iter().filter(|begin| self.upbeat_share > begin + 1e-9).count() as u32
+        let metre = Metre::as_written(self.metre).unwrap_or_default();
+        // From the end of the bar back.
+        let begins = metre.shares().iter().rev().map(|share| 1.0 - share).take(metre.counts() as usize);
+        begins.filter(|begin| self.upbeat_share > begin + 1e-9).count() as u32
     }
 }
 

@@ -203,7 +203,7 @@ impl Desk {
         let beside =
             |name: &str| folder.as_ref().map_or_else(|| PathBuf::from(name), |folder| folder.join(name));
         let path = match purpose {
-            Purpose::Open | Purpose::Compare => PathBuf::new(),
+            Purpose::Open | Purpose::Compare | Purpose::Tune => PathBuf::new(),
             Purpose::SaveAs => self
                 .path
                 .clone()
@@ -246,6 +246,7 @@ impl Desk {
         let done = match question.purpose {
             Purpose::Open => self.open(path),
             Purpose::Compare => self.compare_with(path),
+            Purpose::Tune => self.read_tunes(path),
             Purpose::SaveAs => return self.save_answering(path, question),
             Purpose::Still => self.write_still(path),
             Purpose::Handout(_) => return self.write_handout(path.to_owned(), question),

@@ -7,6 +7,7 @@
 //!
 //! May use every room below it; knows nothing of how it is shown. Begin with `ask/`, all that can be asked for, then `whole_desk.rs`.
 
+mod about;
 mod aloud;
 mod ask;
 mod asked;
@@ -43,7 +44,7 @@ mod work;
 mod writing;
 
 pub use ask::{
-    About, Ask, Beats, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen,
+    About, AboutAsk, Ask, Beats, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen,
     ViewAsk,
 };
 pub use compare::Compared;

@@ -21,6 +21,8 @@ pub enum Question {
     NewDance,
     /// Why the side means a fault: its place in the list, and what it says.
     Allow(usize, String),
+    /// All that is said of the dance as a whole, and the tunes that were read for it.
+    ThisDance(Option<String>),
     /// The limits of what is a fault.
     Limits,
     /// The file was changed by someone else before a save.

@@ -63,6 +63,13 @@ fn compare(look: &Look, tune: &Tune, found: &mut Vec<(SpanIndex, Found)>) {
         let text = format!("the metre is {beats}/{each} here and {in_tune}/{of} in the tune");
         add(f64::from(beats) / f64::from(each), in_tune as f64 / of as f64, text);
     }
+    if let Some(speed) = tune.speed.filter(|speed| (speed - music.speed).abs() > 0.5) {
+        let text = format!(
+            "the speed is {:.0} strong beats a minute here and {speed:.0} in the tune",
+            music.speed
+        );
+        add(music.speed, speed, text);
+    }
     for strain in &music.strains {
         if let Some(other) = tune.strain(&strain.name).filter(|other| other.bars != strain.bars) {
             let text = format!(

@@ -5,7 +5,7 @@ use super::{
     text_size,
     theme::colour,
 };
-use crate::desk::{Ask, CompareAsk, Desk, FileAsk, KeepAsk, ViewAsk};
+use crate::desk::{AboutAsk, Ask, CompareAsk, Desk, FileAsk, KeepAsk, ViewAsk};
 use crate::picture::SLATE;
 use egui::{
     Align, Button, Color32, Layout, Rect, RichText, TextStyle, Ui, UiBuilder, containers::menu::MenuButton,
@@ -38,7 +38,15 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let room = BarRoom::share(&wants, |text| width(text, TextStyle::Button) + padding);
     let mut left = bar.left();
     let title = RichText::new(&dance.title).heading();
+    let place = Rect::from_min_max(pos2(left, bar.top()), pos2(left + room.title, bar.bottom()));
     show_words(ui, bar, &mut left, room.title, title);
+    let title = ui.interact(place, egui::Id::unique("title"), egui::Sense::click());
+    title.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::Role::Button, true, format!("This dance: {}", dance.title))
+    });
+    if title.on_hover_text("Title, side, notes, tune, people: all that is said of this dance").clicked() {
+        asks.push(Ask::About(AboutAsk::Show));
+    }
     if room.side > 0.0 {
         show_words(ui, bar, &mut left, room.side, RichText::new(&dance.side).weak());
     }
@@ -141,6 +149,12 @@ fn show_file(ui: &mut Ui, desk: &Desk, folded: usize, asks: &mut Vec<Ask>) {
     }
     let own = desk.path().is_some();
     for (name, enabled, hint, ask) in [
+        (
+            "This dance…",
+            true,
+            "Title, side, notes, tune, people: all that is said of this dance",
+            Ask::About(AboutAsk::Show),
+        ),
         ("Save as…", true, "Save to another file (Ctrl+Shift+S)", Ask::File(FileAsk::AskSaveAs)),
         ("Compare…", true, "Lay another version of this dance beside it", Ask::Compare(CompareAsk::Ask)),
         ("Earlier saves…", own, "The last ten saves of this file", Ask::Keep(KeepAsk::AskEarlier)),

@@ -3,10 +3,10 @@
 use crate::kinds::Kinds;
 use crate::stage::{OURS, Stage, four_lines, sample, six};
 use bellpad::dance::{
-    ClearFloor, Dancer, Ends, EndsIn, Extra, LeadRule, Number, PlaceNumber, Set, Stance, TurnOn, write,
+    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, LeadRule, Metre, Number, PlaceNumber, Set, SpeedChange, Stance, Strain, TurnOn, write,
 };
 use bellpad::desk::{
-    About, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
+    About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
 };
 use bellpad::edits::{
     LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
@@ -240,6 +240,39 @@ fn faults() -> impl Strategy<Value = FaultAsk> {
     ]
 }
 
+/// What is said of the dance, some of it nothing that can be.
+fn abouts() -> impl Strategy<Value = AboutAsk> {
+    let strain = |(name, bars): (String, u32)| {
+        let (metre, speeds) = (None, Vec::new());
+        Strain { name, bars, metre, speeds, extra: Extra::new() }
+    };
+    let tunes = ["", "words", "X:1\nM:9/8\nQ:3/8=90\nK:G\nD|:G9|A9:|\n", "X:1\nM:4/4\nK:D\nP:A\nd4 e4|f8|\nP:B\na8|\n"];
+    let speeds = prop::collection::vec((number(-1.0..40.0), number(5.0..450.0), any::<bool>()), 0..3);
+    let speeds = speeds.prop_map(|all| {
+        all.into_iter().map(|(count, speed, ease)| SpeedChange { ease, ..SpeedChange::at(count, speed) }).collect()
+    });
+    prop_oneof![
+        1 => Just(AboutAsk::Show),
+        1 => Just(AboutAsk::AskTune),
+        1 => words().prop_map(AboutAsk::SetTitle),
+        1 => words().prop_map(AboutAsk::SetSide),
+        1 => words().prop_map(AboutAsk::SetTradition),
+        1 => words().prop_map(AboutAsk::SetAuthor),
+        1 => words().prop_map(AboutAsk::SetNotes),
+        1 => select(vec![Holding::Sticks, Holding::Nothing]).prop_map(AboutAsk::SetHolding),
+        2 => select(Metre::ALL.to_vec()).prop_map(AboutAsk::SetMetre),
+        1 => number(0.0..500.0).prop_map(AboutAsk::SetSpeed),
+        1 => (0..7_u32).prop_map(AboutAsk::SetUpbeat),
+        2 => select(tunes.to_vec()).prop_map(|abc| AboutAsk::SetTune(abc.to_owned())),
+        1 => Just(AboutAsk::FollowTune),
+        1 => (0..4_usize, (words(), 0..20_u32).prop_map(strain)).prop_map(|(index, strain)| AboutAsk::SetStrain(index, strain)),
+        1 => Just(AboutAsk::AddStrain),
+        1 => (0..4_usize).prop_map(AboutAsk::TakeStrain),
+        1 => prop::collection::vec(select(vec!["A".to_owned(), "B".to_owned()]), 0..4).prop_map(AboutAsk::SetPlayed),
+        1 => (0..4_usize, speeds).prop_map(|(figure, speeds)| AboutAsk::SetSpeeds(figure, speeds)),
+    ]
+}
+
 /// Paths stand for files of a stage's own folder, which `at_stage` puts them in.
 fn files() -> impl Strategy<Value = FileAsk> {
     let name =
@@ -317,6 +350,7 @@ fn edits() -> impl Strategy<Value = Ask> {
         2 => views().prop_map(Ask::View),
         8 => draws().prop_map(Ask::Draw),
         5 => orders().prop_map(Ask::Order),
+        2 => abouts().prop_map(Ask::About),
         1 => faults().prop_map(Ask::Fault),
         1 => compares().prop_map(Ask::Compare),
         2 => Just(Ask::Undo),

@@ -3,9 +3,12 @@
 use crate::kinds::Kinds;
 use crate::picture::{changed, picture};
 use crate::stage::{OURS, Stage, edit, four_lines, sample, seek, six};
-use bellpad::dance::{ClearFloor, Dancer, Ends, EndsIn, Extra, LeadRule, Number, PlaceNumber, Set, TurnOn};
+use bellpad::dance::{
+    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, LeadRule, Metre, Number, PlaceNumber, Set, SpeedChange, Strain,
+    TurnOn,
+};
 use bellpad::desk::{
-    About, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Question,
+    About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Question,
     Seen, ViewAsk,
 };
 use bellpad::edits::{
@@ -74,7 +77,7 @@ impl Tried {
 fn every_ask_changes_something_or_says_why_not() {
     let mut tried = Tried::default();
     for every in [
-        plays, views, drags, draws, by_name, turns, shapes, orders, faults, files, answers, compares, keeps,
+        plays, views, drags, draws, by_name, turns, shapes, orders, abouts, faults, files, answers, compares, keeps,
         goes_back,
     ] {
         every(&mut tried);
@@ -362,6 +365,46 @@ fn orders(tried: &mut Tried) {
         OrderAsk::ChangeSet(Box::new(Set::longways(5, 2.4, 1.8))),
     ] {
         order(ask, "notice");
+    }
+}
+
+fn abouts(tried: &mut Tried) {
+    let mut about = |ask: AboutAsk, what: &str| tried.on(Stage::lines(), Ask::About(ask), what);
+    let strain = |name: &str, bars| {
+        let (name, metre, speeds) = (name.to_owned(), None, Vec::new());
+        Strain { name, bars, metre, speeds, extra: Extra::new() }
+    };
+    for ask in [
+        AboutAsk::SetTitle("Reeds".to_owned()),
+        AboutAsk::SetSide("Quillow Ferry Morris".to_owned()),
+        AboutAsk::SetTradition("ours".to_owned()),
+        AboutAsk::SetAuthor("the foreman".to_owned()),
+        AboutAsk::SetNotes("Look up.".to_owned()),
+        AboutAsk::SetHolding(Holding::Sticks),
+        AboutAsk::SetMetre(Metre::NineEight),
+        AboutAsk::SetSpeed(92.0),
+        AboutAsk::SetUpbeat(1),
+        AboutAsk::SetTune("X:1\nM:6/8\nK:G\nG6|A6|\n".to_owned()),
+        AboutAsk::SetStrain(0, strain("C", 6)),
+        AboutAsk::AddStrain,
+        AboutAsk::TakeStrain(1),
+        AboutAsk::SetPlayed(vec!["B".to_owned(), "A".to_owned()]),
+        AboutAsk::SetSpeeds(0, vec![SpeedChange::at(0.0, 60.0)]),
+    ] {
+        about(ask, "dance");
+    }
+    for ask in [AboutAsk::Show, AboutAsk::AskTune] {
+        about(ask, "question");
+    }
+    for ask in [
+        AboutAsk::FollowTune,
+        AboutAsk::SetSpeed(4.0),
+        AboutAsk::SetUpbeat(9),
+        AboutAsk::SetStrain(0, strain("A", 0)),
+        AboutAsk::SetPlayed(vec!["Z".to_owned()]),
+        AboutAsk::SetSpeeds(0, vec![SpeedChange::at(-1.0, 60.0)]),
+    ] {
+        about(ask, "notice");
     }
 }
 

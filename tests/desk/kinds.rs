@@ -2,7 +2,7 @@
 //! the tests: nothing that can be asked for is forgotten.
 
 use bellpad::desk::{
-    About, Ask, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
+    About, AboutAsk, Ask, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
 };
 use bellpad::edits::{LegChange, LegFrom, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime};
 use bellpad::figures::Mirror;
@@ -46,6 +46,7 @@ kinds!(Ask {
     View(0: ViewAsk),
     Draw(0: DrawAsk),
     Order(0: OrderAsk),
+    About(0: AboutAsk),
     Fault(0: FaultAsk),
     File(0: FileAsk),
     Compare(0: CompareAsk),
@@ -68,6 +69,27 @@ kinds!(PlayAsk {
     LoopBar,
     LoopFromAt,
     LoopToAt,
+});
+
+kinds!(AboutAsk {
+    Show,
+    AskTune,
+    SetTitle,
+    SetSide,
+    SetTradition,
+    SetAuthor,
+    SetNotes,
+    SetHolding,
+    SetMetre,
+    SetSpeed,
+    SetUpbeat,
+    SetTune,
+    FollowTune,
+    SetStrain,
+    AddStrain,
+    TakeStrain,
+    SetPlayed,
+    SetSpeeds,
 });
 
 kinds!(ViewAsk {

@@ -1,4 +1,4 @@
-use super::{CompareAsk, DrawAsk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, ViewAsk};
+use super::{AboutAsk, CompareAsk, DrawAsk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, ViewAsk};
 
 /// Something that a panel asks for. Panels read the desk and push these; [`Desk::apply`](crate::desk::Desk::apply) takes them.
 #[derive(Clone, Debug, PartialEq)]
@@ -11,6 +11,8 @@ pub enum Ask {
     Draw(DrawAsk),
     /// What is danced: the running order, figures, the set and who dances.
     Order(OrderAsk),
+    /// What is said of the dance as a whole, and its tune.
+    About(AboutAsk),
     /// Faults, mends, and what the side means.
     Fault(FaultAsk),
     /// Opening, saving, stills and handouts.

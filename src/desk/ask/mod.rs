@@ -2,6 +2,7 @@
 //! names every ask, so that one that nobody handles does not compile: `apply_play` in the desk's `play.rs`, and so on, but for
 //! `FileAsk` in `files.rs`, `KeepAsk` in `keeping.rs` and `OrderAsk` in `change_order` of `order.rs`.
 
+mod about;
 mod any;
 mod compare;
 mod draw;
@@ -12,6 +13,7 @@ mod order;
 mod play;
 mod view;
 
+pub use about::AboutAsk;
 pub use any::Ask;
 pub use compare::CompareAsk;
 pub use draw::{DrawAsk, Grip};

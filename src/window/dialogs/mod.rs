@@ -10,6 +10,8 @@ mod of_keeping;
 mod path_field;
 mod said;
 mod shape;
+mod this_dance;
+mod tune_tab;
 mod writing;
 
 pub use help::KEYS;
@@ -23,6 +25,7 @@ use self::{
     of_keeping::{show_earlier, show_meanwhile, show_recovered},
     path_field::{PathField, show_path},
     shape::foot,
+    this_dance::{ThisDanceFields, show_this_dance},
     writing::show_writing,
 };
 use crate::desk::{After, Ask, Desk, FileAsk, HandoutWriting, Question, ViewAsk};
@@ -49,6 +52,7 @@ enum Fields {
     Allow(AllowField),
     Figure(FigureField),
     Handout(HandoutDialog),
+    ThisDance(Box<ThisDanceFields>),
     /// Whether a button has been given the focus.
     Focused(bool),
     /// The work that may be deleted, once that is asked, and whether a button has been given the focus.
@@ -65,6 +69,9 @@ impl Dialogs {
             Question::NewDance => Fields::NewDance(NewDanceFields::default()),
             Question::Allow(index, said) => Fields::Allow(AllowField::new(*index, said.clone())),
             Question::Write(written) => Fields::Figure(FigureField::new(written.clone())),
+            Question::ThisDance(read) => {
+                Fields::ThisDance(Box::new(ThisDanceFields::new(read.as_deref(), desk.dance())))
+            }
             Question::Handout => Fields::Handout(HandoutDialog::default()),
             Question::Meanwhile(_) | Question::Unsaved(_) | Question::Trouble(_) => Fields::Focused(false),
             Question::Recovered(_) => Fields::Recovered(None, false),
@@ -136,6 +143,7 @@ impl Dialogs {
             }
             (Question::Earlier(backups), _) => show_earlier(ui, backups, asks),
             (Question::Write(_), Fields::Figure(field)) => show_figure_field(ui, field, desk.dance(), asks),
+            (Question::ThisDance(_), Fields::ThisDance(fields)) => show_this_dance(ui, desk, fields, asks),
             (Question::Handout, Fields::Handout(dialog)) => handout::show(ui, desk, dialog, asks),
             (Question::Writing(path, in_the_way), _) => show_writing(ui, desk, (path, in_the_way), asks),
             // The fields follow the question.
@@ -147,6 +155,7 @@ impl Dialogs {
                 | Question::Trouble(_)
                 | Question::Recovered(_)
                 | Question::Write(_)
+                | Question::ThisDance(_)
                 | Question::Handout,
                 _,
             ) => {}

@@ -91,6 +91,7 @@ pub fn show_path(
         Purpose::Still => ("Save a still", "Save"),
         Purpose::Handout(_) => ("Save the handout", "Save"),
         Purpose::Compare => ("Compare with another version", "Compare"),
+        Purpose::Tune => ("A tune from a file", "Read it"),
     };
     ui.heading(heading);
     ui.add_space(6.0);
@@ -103,6 +104,7 @@ pub fn show_path(
         ui.weak(match purpose {
             Purpose::Open => "The path of a dance file, *.dance.json".to_owned(),
             Purpose::Compare => "The path of the other version, *.dance.json".to_owned(),
+            Purpose::Tune => "The path of a file with a tune in ABC notation, *.abc".to_owned(),
             Purpose::SaveAs => "The path to save to, *.dance.json".to_owned(),
             Purpose::Still => "The path of the picture, .png or .svg".to_owned(),
             Purpose::Handout(known) => format!("The path of the handout, {}", endings(known)),

@@ -1,0 +1,53 @@
+use super::{Extra, Metre, Music, Strain, Tune, TuneError};
+
+/// Music whose metre, speed, upbeat and strains are those of its tune: what the tune says takes the place of what the dance said,
+/// and of a strain whose name stays its own metre and speeds stay.
+///
+/// # Errors
+/// When the tune cannot be read; the error names the line.
+pub fn follow_tune(music: &Music) -> Result<Music, TuneError> {
+    let tune = Tune::read(&music.abc)?;
+    let mut made = music.clone();
+    made.metre = Metre::as_written(tune.metre).unwrap_or(music.metre);
+    made.speed = tune.speed.map_or(music.speed, |speed| speed.round());
+    made.upbeat = tune.upbeat_counts();
+    made.strains.clear();
+    for strain in &tune.strains {
+        let alike = |known: &&Strain| known.name.eq_ignore_ascii_case(&strain.name);
+        if made.strains.iter().any(|known| alike(&known)) {
+            continue;
+        }
+        let known = music.strains.iter().find(alike).cloned();
+        let new = || Strain {
+            name: strain.name.clone(),
+            bars: strain.bars,
+            metre: None,
+            speeds: Vec::new(),
+            extra: Extra::new(),
+        };
+        made.strains.push(Strain { bars: strain.bars, ..known.unwrap_or_else(new) });
+    }
+    let is_there = |name: &String| made.strains.iter().any(|strain| strain.name == *name);
+    if !made.played.iter().all(is_there) {
+        made.played.clear();
+    }
+    Ok(made)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_tune_says_how_it_is_danced_to() {
+        let abc = "X:1\nT:Test\nM:6/8\nL:1/8\nQ:3/8=112\nK:G\nD|:GAB d2B|cBA B2:||:d2d cBA|G3 G2:|\n";
+        let before = Music { abc: abc.to_owned(), ..Music::default() };
+        let made = follow_tune(&before).unwrap();
+        assert_eq!((made.metre, made.speed, made.upbeat), (Metre::SixEight, 112.0, 1));
+        let strains: Vec<(&str, u32)> =
+            made.strains.iter().map(|strain| (strain.name.as_str(), strain.bars)).collect();
+        assert_eq!(strains, [("A", 2), ("B", 2)]);
+        assert_eq!(follow_tune(&made).unwrap(), made, "what follows already stays");
+        assert!(follow_tune(&Music { abc: "words".to_owned(), ..before }).is_err());
+    }
+}

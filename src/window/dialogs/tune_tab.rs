@@ -1,0 +1,309 @@
+use crate::dance::{CleanedTunes, Metre, Music, Score, SpeedChange, Strain, Tune, limits};
+use crate::desk::{AboutAsk, Ask, Desk};
+use crate::picture::engrave;
+use crate::window::fields::{NumberField, NumberKind};
+use crate::window::paint::paint;
+use egui::{ComboBox, Event, Grid, RichText, ScrollArea, Sense, TextEdit, Ui, vec2};
+
+/// What the part about the tune holds.
+pub struct TuneFields {
+    /// The tune as it is typed.
+    text: String,
+    /// Tunes to choose from, where a text that was read or pasted had several.
+    choices: Vec<String>,
+    /// What was cleaned in what was pasted or read last.
+    cleaned: Vec<&'static str>,
+    /// Whether what is typed is to reach the desk though nobody typed it.
+    fresh: bool,
+}
+
+/// The height of the engraved tune, points.
+const STAVES: f32 = 150.0;
+/// The space of the staves, points.
+const SPACE: f32 = 5.0;
+
+impl TuneFields {
+    /// Holds the tune of the dance, or what was read for it.
+    pub fn new(read: Option<&str>, abc: &str) -> Self {
+        let mut fields =
+            Self { text: abc.to_owned(), choices: Vec::new(), cleaned: Vec::new(), fresh: false };
+        if let Some(read) = read {
+            fields.take(read);
+        }
+        fields
+    }
+
+    /// Takes a text from elsewhere: cleans it, and has its tunes to choose from where it has several.
+    fn take(&mut self, text: &str) {
+        let CleanedTunes { mut tunes, said } = CleanedTunes::of(text);
+        self.cleaned = said;
+        if tunes.len() > 1 {
+            self.choices = tunes;
+        } else if let Some(tune) = tunes.pop() {
+            (self.text, self.fresh) = (tune, true);
+            self.choices.clear();
+        }
+    }
+}
+
+/// Shows the tune, what is wrong with it, its staves, and what the dance knows of it.
+pub fn show_tune(ui: &mut Ui, desk: &Desk, fields: &mut TuneFields, asks: &mut Vec<Ask>) {
+    let music = &desk.dance().music;
+    ui.horizontal(|ui| {
+        show_music(ui, music, asks);
+    });
+    ui.add_space(6.0);
+    if !fields.choices.is_empty() {
+        show_choices(ui, fields);
+        return;
+    }
+    let edit = show_text(ui, music, fields);
+    if edit || std::mem::take(&mut fields.fresh) {
+        asks.push(Ask::About(AboutAsk::SetTune(fields.text.clone())));
+    }
+    show_said(ui, fields, music, asks);
+    show_staves(ui, desk, &fields.text);
+    ui.add_space(6.0);
+    show_strains(ui, music, asks);
+}
+
+/// Metre, speed and upbeat.
+fn show_music(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
+    let label = ui.label("Metre");
+    let hint = "Two strong beats a bar have four counts; 9/8, 3/4 and 3/2 have three strong beats and six counts";
+    let menu = ComboBox::from_id_salt("metre").width(56.0).selected_text(music.metre.to_string());
+    let shown = menu.show_ui(ui, |ui| {
+        for metre in Metre::ALL {
+            if ui.selectable_label(metre == music.metre, metre.to_string()).clicked() {
+                asks.push(Ask::About(AboutAsk::SetMetre(metre)));
+            }
+        }
+    });
+    shown.response.labelled_by(label.id).on_hover_text(hint);
+    ui.add_space(10.0);
+    let label = ui.label("Speed");
+    let [least, most] = limits::SPEEDS;
+    let kind = NumberKind { least, most, places: 1, unit: "strong beats a minute" };
+    let answer = NumberField::new(music.speed, kind, 0.5).hint("How fast it is danced").show(ui);
+    answer.response.labelled_by(label.id);
+    if let Some(speed) = answer.changed {
+        asks.push(Ask::About(AboutAsk::SetSpeed(speed)));
+    }
+    ui.add_space(10.0);
+    let label = ui.label("Upbeat");
+    let kind = NumberKind { least: 0.0, most: 4.0, places: 0, unit: "counts" };
+    let answer =
+        NumberField::new(f64::from(music.upbeat), kind, 0.05).hint("Counts of the tune before its first bar").show(ui);
+    answer.response.labelled_by(label.id);
+    if let Some(counts) = answer.changed {
+        asks.push(Ask::About(AboutAsk::SetUpbeat(counts as u32)));
+    }
+}
+
+/// The tunes of a page that has several.
+fn show_choices(ui: &mut Ui, fields: &mut TuneFields) {
+    ui.label(format!("There are {} tunes in it. Which is danced to?", fields.choices.len()));
+    ui.add_space(4.0);
+    let mut chosen = None;
+    ScrollArea::vertical().id_salt("tunes").max_height(380.0).show(ui, |ui| {
+        for (index, tune) in fields.choices.iter().enumerate() {
+            if ui.button(title_of(tune, index)).clicked() {
+                chosen = Some(index);
+            }
+        }
+    });
+    if ui.button("None of these").clicked() {
+        fields.choices.clear();
+    }
+    if let Some(index) = chosen.filter(|index| *index < fields.choices.len()) {
+        (fields.text, fields.fresh) = (fields.choices.swap_remove(index), true);
+        fields.choices.clear();
+    }
+}
+
+/// What a tune is called by its own words.
+fn title_of(tune: &str, index: usize) -> String {
+    let title = tune.lines().find_map(|line| line.strip_prefix("T:")).map_or("", str::trim);
+    if title.is_empty() { format!("tune {}", index + 1) } else { title.chars().take(80).collect() }
+}
+
+/// The field for the text; gives whether it was changed.
+fn show_text(ui: &mut Ui, music: &Music, fields: &mut TuneFields) -> bool {
+    let label = ui.weak("The tune in ABC notation: type it, or paste it from a page, a mail or a file");
+    let pasted = ui.input(|input| input.events.iter().any(|event| matches!(event, Event::Paste(_))));
+    let area = ScrollArea::vertical().id_salt("tune text").max_height(130.0).min_scrolled_height(130.0);
+    let edit = area.show(ui, |ui| {
+        let edit = TextEdit::multiline(&mut fields.text)
+            .id(egui::Id::unique("tune text"))
+            .code_editor()
+            .desired_rows(8)
+            .desired_width(f32::INFINITY)
+            .hint_text("X:1\nT:A tune\nM:6/8\nL:1/8\nQ:3/8=100\nK:G\nD|:GAB d2B|cBA B2:|");
+        ui.add(edit).labelled_by(label.id)
+    });
+    let edit = edit.inner.on_hover_text(
+        "M: is the metre, Q: the speed, K: the key; letters are notes, | a bar line, |: and :| what is repeated",
+    );
+    if edit.changed() {
+        if pasted {
+            let text = fields.text.clone();
+            fields.take(&text);
+        } else {
+            fields.cleaned.clear();
+        }
+        return fields.choices.is_empty();
+    }
+    // What was undone, or changed elsewhere, is what there is.
+    if !edit.has_focus() && fields.text != music.abc && !fields.fresh {
+        fields.text.clone_from(&music.abc);
+    }
+    false
+}
+
+/// What was cleaned, what is wrong, and what the dance has otherwise than the tune.
+fn show_said(ui: &mut Ui, fields: &TuneFields, music: &Music, asks: &mut Vec<Ask>) {
+    let height = ui.text_style_height(&egui::TextStyle::Body) * 2.6;
+    ui.allocate_ui(vec2(ui.available_width(), height), |ui| {
+        ui.set_min_height(height);
+        if !fields.cleaned.is_empty() {
+            ui.weak(format!("Cleaned: {}.", fields.cleaned.join(", ")));
+        }
+        if fields.text.trim().is_empty() {
+            ui.horizontal(|ui| {
+                ui.weak("No tune yet: the click alone is heard.");
+                if ui.button("From a file…").clicked() {
+                    asks.push(Ask::About(AboutAsk::AskTune));
+                }
+            });
+            return;
+        }
+        match Tune::read(&fields.text) {
+            Err(error) => {
+                ui.colored_label(ui.visuals().error_fg_color, format!("The tune cannot be read: {error}."));
+            }
+            Ok(tune) => {
+                ui.horizontal(|ui| {
+                    if ui.button("From a file…").on_hover_text("Another tune, from a file").clicked() {
+                        asks.push(Ask::About(AboutAsk::AskTune));
+                    }
+                    let follows = crate::dance::follow_tune(music).is_ok_and(|made| made == *music);
+                    let hint = "Take metre, speed, upbeat and strains from the tune";
+                    let button = ui.add_enabled(!follows, egui::Button::new("As the tune has it"));
+                    if button.on_hover_text(hint).on_disabled_hover_text("The dance has all as the tune has it").clicked() {
+                        asks.push(Ask::About(AboutAsk::FollowTune));
+                    }
+                    if let Some(first) = tune.told.first() {
+                        let more = tune.told.len() - 1;
+                        let more = if more == 0 { String::new() } else { format!(" (and {more} more)") };
+                        let all: Vec<String> = tune.told.iter().map(ToString::to_string).collect();
+                        let said = RichText::new(format!("{first}{more}")).small();
+                        ui.add(egui::Label::new(said).truncate()).on_hover_text(all.join("\n"));
+                    }
+                });
+            }
+        }
+    });
+}
+
+/// The staves, as far as the tune can be read.
+fn show_staves(ui: &mut Ui, desk: &Desk, text: &str) {
+    let area = ScrollArea::vertical().id_salt("staves").max_height(STAVES).min_scrolled_height(STAVES);
+    area.auto_shrink([false, false]).show(ui, |ui| {
+        let Ok(score) = Score::read(text) else { return };
+        let width = ui.available_width() - 12.0;
+        for system in engrave(&score, width, SPACE, desk.ink().words) {
+            let [across, down] = system.size;
+            let (rect, _) = ui.allocate_exact_size(vec2(across, down + SPACE), Sense::hover());
+            if !ui.is_rect_visible(rect) {
+                continue;
+            }
+            let at = [rect.left(), rect.top()];
+            let marks: Vec<_> = system.marks.into_iter().map(|mark| mark.placed(1.0, at)).collect();
+            paint(ui.painter(), &marks);
+        }
+    });
+}
+
+/// The strains: name, bars, metre and speed of each, and in which order they are played.
+fn show_strains(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
+    Grid::new("strains").num_columns(5).spacing([10.0, 4.0]).show(ui, |ui| {
+        if !music.strains.is_empty() {
+            for head in ["Strain", "Bars", "Metre", "Speed", ""] {
+                ui.weak(head);
+            }
+            ui.end_row();
+        }
+        for (index, strain) in music.strains.iter().enumerate() {
+            if let Some(changed) = show_strain(ui, music, index, strain, asks) {
+                asks.push(Ask::About(AboutAsk::SetStrain(index, changed)));
+            }
+            ui.end_row();
+        }
+    });
+    ui.horizontal(|ui| {
+        if ui.button("+ Strain").on_hover_text("Another strain of the tune").clicked() {
+            asks.push(Ask::About(AboutAsk::AddStrain));
+        }
+        ui.add_space(8.0);
+        let label = ui.label("Played");
+        let mut played = music.played.join(" ");
+        let hint = "The strains as the tune plays them once through, such as A A B B; empty where the music follows the dance";
+        let edit = TextEdit::singleline(&mut played).hint_text("as the dance goes").desired_width(220.0);
+        let edit = ui.add(edit).labelled_by(label.id).on_hover_text(hint);
+        if edit.changed() {
+            let names = played.split_whitespace().map(str::to_owned).collect();
+            asks.push(Ask::About(AboutAsk::SetPlayed(names)));
+        }
+    });
+}
+
+/// A strain; gives what it is changed to.
+fn show_strain(ui: &mut Ui, music: &Music, index: usize, strain: &Strain, asks: &mut Vec<Ask>) -> Option<Strain> {
+    let mut changed = None;
+    let mut name = strain.name.clone();
+    let edit = ui.add(TextEdit::singleline(&mut name).desired_width(48.0));
+    if edit.on_hover_text("What the strain is called: a letter, mostly").changed() && !name.trim().is_empty() {
+        changed = Some(Strain { name, ..strain.clone() });
+    }
+    let kind = NumberKind { least: 1.0, most: f64::from(limits::MOST_BARS), places: 0, unit: "" };
+    let answer = NumberField::new(f64::from(strain.bars), kind, 0.1).hint("Bars, played once").show(ui);
+    if let Some(bars) = answer.changed {
+        changed = Some(Strain { bars: bars as u32, ..strain.clone() });
+    }
+    let said = strain.metre.map_or_else(|| "as the tune".to_owned(), |metre| metre.to_string());
+    ComboBox::from_id_salt(("strain metre", index)).width(90.0).selected_text(said).show_ui(ui, |ui| {
+        let all = std::iter::once(None).chain(Metre::ALL.into_iter().map(Some));
+        for metre in all {
+            let words = metre.map_or_else(|| format!("as the tune, {}", music.metre), |metre| metre.to_string());
+            if ui.selectable_label(metre == strain.metre, words).clicked() {
+                changed = Some(Strain { metre, ..strain.clone() });
+            }
+        }
+    });
+    if let Some(speeds) = show_speed(ui, music, &strain.speeds) {
+        changed = Some(Strain { speeds, ..strain.clone() });
+    }
+    if ui.small_button("take away").on_hover_text(format!("Take strain {} away", strain.name)).clicked() {
+        asks.push(Ask::About(AboutAsk::TakeStrain(index)));
+    }
+    changed
+}
+
+/// The one speed of a strain; one that changes on the way is said, and stays as it is written.
+fn show_speed(ui: &mut Ui, music: &Music, speeds: &[SpeedChange]) -> Option<Vec<SpeedChange>> {
+    let [least, most] = limits::SPEEDS;
+    let kind = NumberKind { least, most, places: 1, unit: "a minute" };
+    let speed = match speeds {
+        [] => music.speed,
+        [only] if only.count == 0.0 => only.speed,
+        several => {
+            let said = format!("{} changes", several.len());
+            ui.weak(said).on_hover_text("It changes on the way, as the dance file says");
+            return None;
+        }
+    };
+    let answer = NumberField::new(speed, kind, 0.5).hint("Its own speed; the tune's speed is none of its own").show(ui);
+    let speed = answer.changed?;
+    let own = (speed - music.speed).abs() > 1e-9;
+    Some(if own { vec![SpeedChange::at(0.0, speed)] } else { Vec::new() })
+}

@@ -1,0 +1,132 @@
+//! All that is said of a dance as a whole, said in the window: its title, notes, people and tune.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+#[path = "common/window.rs"]
+mod driven;
+
+use bellpad::dance::{Holding, Metre};
+use bellpad::desk::{AboutAsk, Ask, Question};
+use driven::{Driven, click, dance, desk, press, press_with, show_dance, six, take, undo_name, write};
+use egui::{Event, Key, Modifiers, accesskit::Role};
+use egui_kittest::kittest::Queryable;
+
+const SIZE: [f32; 2] = [1366.0, 768.0];
+const REEDS: &str = "X:1\nT:The Reeds\nM:6/8\nL:1/8\nQ:3/8=104\nK:G\nD|:GAB d2B|cBA G3:||:d2d cBA|G3 G2:|\n";
+const FERRY: &str = "X:2\nT:Ferry Stairs\nM:4/4\nL:1/8\nK:D\n|:d2f2 a2f2|e2A2 e4:|\n";
+
+fn open(harness: &mut Driven, tab: &str) {
+    click(harness, "This dance: Test");
+    click(harness, tab);
+}
+
+fn paste(harness: &mut Driven, text: &str) {
+    harness.get_by_role_and_label(Role::MultilineTextInput, "The tune in ABC notation: type it, or paste it from a page, a mail or a file").focus();
+    harness.run();
+    harness.event(Event::Paste(text.to_owned()));
+    harness.run();
+}
+
+/// From an empty dance to a tune in four actions: the title, the part about the tune, the field, and pasting.
+#[test]
+fn a_dance_gets_a_tune_by_pasting_it() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    paste(&mut harness, &format!("\u{feff}{}", REEDS.replace('\n', "\r\n")));
+    let music = dance(&harness).music;
+    assert_eq!(music.abc, REEDS);
+    assert_eq!((music.metre, music.speed, music.upbeat), (Metre::SixEight, 104.0, 1));
+    let strains: Vec<(&str, u32)> =
+        music.strains.iter().map(|strain| (strain.name.as_str(), strain.bars)).collect();
+    assert_eq!(strains, [("A", 2), ("B", 2)]);
+    assert!(harness.query_by_label_contains("Cleaned: a mark at the start of the file").is_some());
+    assert_eq!(undo_name(&harness), "change the tune");
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), six());
+}
+
+#[test]
+fn of_several_tunes_one_is_chosen() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    paste(&mut harness, &format!("{REEDS}\n{FERRY}"));
+    assert_eq!(dance(&harness).music.abc, "", "nothing yet");
+    click(&mut harness, "Ferry Stairs");
+    assert_eq!(dance(&harness).music.abc, FERRY);
+    assert_eq!(dance(&harness).music.metre, Metre::FourFour);
+}
+
+/// What is wrong is told with its line while it is typed, and what was typed stays.
+#[test]
+fn a_tune_that_cannot_be_read_says_where() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    paste(&mut harness, "X:1\nT:No key\nM:6/8\n");
+    assert!(harness.query_by_label_contains("The tune cannot be read: line").is_some());
+    assert_eq!(dance(&harness).music.abc, "X:1\nT:No key\nM:6/8\n");
+    // A dance that has a tune already keeps its own metre until it is told.
+    paste(&mut harness, "K:G\nG6|A6|\n");
+    assert_eq!(dance(&harness).music.metre, Metre::FourFour);
+    click(&mut harness, "As the tune has it");
+    assert_eq!(dance(&harness).music.metre, Metre::SixEight);
+}
+
+#[test]
+fn every_field_of_the_dance_can_be_typed_and_undone() {
+    let mut harness = show_dance(six(), SIZE);
+    click(&mut harness, "This dance: Test");
+    // The title has the focus.
+    press_with(&mut harness, Modifiers::COMMAND, Key::A);
+    write(&mut harness, "Reeds");
+    assert_eq!(dance(&harness).title, "Reeds");
+    for (name, text) in [("Side", "Quillow Ferry Morris"), ("Tradition", "ours"), ("Written down by", "the foreman")] {
+        harness.get_by_role_and_label(Role::TextInput, name).focus();
+        harness.run();
+        write(&mut harness, text);
+    }
+    click(&mut harness, "sticks");
+    let now = dance(&harness);
+    assert_eq!((now.side.as_str(), now.tradition.as_str()), ("Quillow Ferry Morris", "ours"));
+    assert_eq!((now.author.as_str(), now.holding), ("the foreman", Holding::Sticks));
+    click(&mut harness, "Done");
+    assert!(desk(&harness).question().is_none());
+    for _ in 0..5 {
+        take(&mut harness, Ask::Undo);
+    }
+    assert_eq!(dance(&harness), six());
+    assert!(desk(&harness).undo_name().is_none(), "a word is one step");
+}
+
+#[test]
+fn people_and_strains_are_said_there_too() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "People");
+    harness.get_by_role_and_label(Role::TextInput, "4").focus();
+    harness.run();
+    write(&mut harness, "Wren");
+    assert_eq!(dance(&harness).person(4), Some("Wren"));
+    click(&mut harness, "Tune");
+    click(&mut harness, "+ Strain");
+    click(&mut harness, "+ Strain");
+    let names: Vec<String> = dance(&harness).music.strains.into_iter().map(|strain| strain.name).collect();
+    assert_eq!(names, ["A", "B"]);
+    press(&mut harness, Key::Escape);
+}
+
+/// A file with a tune is read, cleaned and shown; one without says what a tune looks like, and asks again.
+#[test]
+fn a_tune_is_read_from_a_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("reeds.abc");
+    std::fs::write(&path, format!("{REEDS}\n{FERRY}")).unwrap();
+    let mut harness = show_dance(six(), SIZE);
+    take(&mut harness, Ask::About(AboutAsk::AskTune));
+    take(&mut harness, Ask::File(bellpad::desk::FileAsk::Choose(path.clone())));
+    assert!(matches!(desk(&harness).question(), Some(Question::ThisDance(Some(_)))));
+    click(&mut harness, "The Reeds");
+    assert_eq!(dance(&harness).music.abc, REEDS);
+    std::fs::write(&path, "practice is at eight").unwrap();
+    take(&mut harness, Ask::About(AboutAsk::AskTune));
+    take(&mut harness, Ask::File(bellpad::desk::FileAsk::Choose(path)));
+    let Some(Question::Path(question)) = desk(&harness).question() else { panic!("it asks again") };
+    assert!(question.wrong.as_ref().unwrap().contains("there is no tune in it"));
+}
