@@ -4,7 +4,8 @@
 use bellpad::dance::{CleanedTunes, Tune};
 
 /// A short tune of ours, and another.
-const REEDS: &str = "X:1\nT:The Reeds\nM:6/8\nL:1/8\nQ:3/8=104\nK:G\nD|:\"G\"GAB d2B|\"C\"cBA G2A|1 B2A A2D:|2 A2G G3|]\n";
+const REEDS: &str =
+    "X:1\nT:The Reeds\nM:6/8\nL:1/8\nQ:3/8=104\nK:G\nD|:\"G\"GAB d2B|\"C\"cBA G2A|1 B2A A2D:|2 A2G G3|]\n";
 const FERRY: &str = "X:2\nT:Ferry Stairs\nM:4/4\nL:1/8\nK:D\n|:d2f2 a2f2|e2A2 e4:|\n";
 
 /// Ways in which a text is spoiled on its way, and what is said of the cleaning.
@@ -19,12 +20,24 @@ fn spoiled() -> Vec<(&'static str, fn(&str) -> String, &'static str)> {
         ("indented by tabs", |text| text.lines().map(|line| format!("\t{line}\n")).collect(), "spaces"),
         ("quoted in a mail", |text| text.lines().map(|line| format!("> {line}\n")).collect(), "quoted mail"),
         ("quoted twice", |text| text.lines().map(|line| format!("> > {line}\n")).collect(), "quoted mail"),
-        ("quoted without a space", |text| text.lines().map(|line| format!(">{line}\n")).collect(), "quoted mail"),
-        ("curly quotes", |text| text.replace("\"G\"", "\u{201c}G\u{201d}").replace("\"C\"", "\u{201c}C\u{201d}"), "curly"),
+        (
+            "quoted without a space",
+            |text| text.lines().map(|line| format!(">{line}\n")).collect(),
+            "quoted mail",
+        ),
+        (
+            "curly quotes",
+            |text| text.replace("\"G\"", "\u{201c}G\u{201d}").replace("\"C\"", "\u{201c}C\u{201d}"),
+            "curly",
+        ),
         ("web page signs", |text| text.replace('"', "&quot;"), "web page"),
         ("web page numbers", |text| text.replace('"', "&#34;"), "web page"),
         ("broken lines of a web page", |text| text.replace('\n', "<br>\n"), "web page"),
-        ("a block of text", |text| text.replace("K:G\n", "%%begintext\nTune: of ours\nabc def\n%%endtext\nK:G\n"), "%%begintext"),
+        (
+            "a block of text",
+            |text| text.replace("K:G\n", "%%begintext\nTune: of ours\nabc def\n%%endtext\nK:G\n"),
+            "%%begintext",
+        ),
     ]
 }
 
@@ -47,12 +60,19 @@ fn what_is_pasted_reads_as_what_was_copied() {
         for (second, other, _) in spoiled() {
             let both = other(&text);
             // A mail quotes what is already marked and indented; a mark is at the very start or it is none.
-            if second == first || (first.contains("mark") && second != "as it is" && !second.contains("line ends")) {
+            if second == first
+                || (first.contains("mark") && second != "as it is" && !second.contains("line ends"))
+            {
                 continue;
             }
             let cleaned = CleanedTunes::of(&both);
             assert_eq!(cleaned.tunes.len(), 1, "{first}, then {second}");
-            assert_eq!(Tune::read(&cleaned.tunes[0]).as_ref(), Ok(&expected), "{first}, then {second}: {:?}", cleaned.tunes[0]);
+            assert_eq!(
+                Tune::read(&cleaned.tunes[0]).as_ref(),
+                Ok(&expected),
+                "{first}, then {second}: {:?}",
+                cleaned.tunes[0]
+            );
             forms += 1;
         }
     }

@@ -20,7 +20,12 @@ fn open(harness: &mut Driven, tab: &str) {
 }
 
 fn paste(harness: &mut Driven, text: &str) {
-    harness.get_by_role_and_label(Role::MultilineTextInput, "The tune in ABC notation: type it, or paste it from a page, a mail or a file").focus();
+    harness
+        .get_by_role_and_label(
+            Role::MultilineTextInput,
+            "The tune in ABC notation: type it, or paste it from a page, a mail or a file",
+        )
+        .focus();
     harness.run();
     harness.event(Event::Paste(text.to_owned()));
     harness.run();
@@ -78,7 +83,9 @@ fn every_field_of_the_dance_can_be_typed_and_undone() {
     press_with(&mut harness, Modifiers::COMMAND, Key::A);
     write(&mut harness, "Reeds");
     assert_eq!(dance(&harness).title, "Reeds");
-    for (name, text) in [("Side", "Quillow Ferry Morris"), ("Tradition", "ours"), ("Written down by", "the foreman")] {
+    for (name, text) in
+        [("Side", "Quillow Ferry Morris"), ("Tradition", "ours"), ("Written down by", "the foreman")]
+    {
         harness.get_by_role_and_label(Role::TextInput, name).focus();
         harness.run();
         write(&mut harness, text);

@@ -79,9 +79,10 @@ fn with_line_ends(text: &str) -> String {
 
 fn with_entities_read(text: &str) -> String {
     // A chord may be pressed with `&` in a tune of several voices; only whole names are read.
-    ENTITIES.iter().fold(text.replace("<br>", "\n").replace("<br/>", "\n").replace("<br />", "\n"), |text, (from, to)| {
-        text.replace(from, to)
-    })
+    ENTITIES.iter().fold(
+        text.replace("<br>", "\n").replace("<br/>", "\n").replace("<br />", "\n"),
+        |text, (from, to)| text.replace(from, to),
+    )
 }
 
 fn with_plain_signs(text: &str) -> String {
@@ -142,7 +143,8 @@ fn parted(text: &str) -> (Vec<String>, bool) {
         letters.next().is_some_and(|letter| letter.is_ascii_alphabetic()) && letters.next() == Some(':')
     };
     for line in text.lines() {
-        let begins = if has_numbers { line.starts_with("X:") } else { tunes.is_empty() && is_first_field(line) };
+        let begins =
+            if has_numbers { line.starts_with("X:") } else { tunes.is_empty() && is_first_field(line) };
         match tunes.last_mut() {
             _ if begins => tunes.push(format!("{line}\n")),
             Some(tune) => {

@@ -1,5 +1,5 @@
-use super::abc::{Event, ReadTune, Sounded, read_events};
 use super::Metre;
+use super::abc::{Event, ReadTune, Sounded, read_events};
 use super::length::Length;
 use super::tune_error::TuneError;
 use super::tune_remark::TuneRemark;

@@ -44,8 +44,8 @@ mod work;
 mod writing;
 
 pub use ask::{
-    About, AboutAsk, Ask, Beats, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen,
-    ViewAsk,
+    About, AboutAsk, Ask, Beats, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
+    Seen, ViewAsk,
 };
 pub use compare::Compared;
 pub use compiled::Compiled;

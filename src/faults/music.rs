@@ -64,10 +64,8 @@ fn compare(look: &Look, tune: &Tune, found: &mut Vec<(SpanIndex, Found)>) {
         add(f64::from(beats) / f64::from(each), in_tune as f64 / of as f64, text);
     }
     if let Some(speed) = tune.speed.filter(|speed| (speed - music.speed).abs() > 0.5) {
-        let text = format!(
-            "the speed is {:.0} strong beats a minute here and {speed:.0} in the tune",
-            music.speed
-        );
+        let text =
+            format!("the speed is {:.0} strong beats a minute here and {speed:.0} in the tune", music.speed);
         add(music.speed, speed, text);
     }
     for strain in &music.strains {

@@ -3,10 +3,12 @@
 use crate::kinds::Kinds;
 use crate::stage::{OURS, Stage, four_lines, sample, six};
 use bellpad::dance::{
-    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, LeadRule, Metre, Number, PlaceNumber, Set, SpeedChange, Stance, Strain, TurnOn, write,
+    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, LeadRule, Metre, Number, PlaceNumber, Set, SpeedChange,
+    Stance, Strain, TurnOn, write,
 };
 use bellpad::desk::{
-    About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
+    About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
+    Seen, ViewAsk,
 };
 use bellpad::edits::{
     LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
@@ -246,10 +248,17 @@ fn abouts() -> impl Strategy<Value = AboutAsk> {
         let (metre, speeds) = (None, Vec::new());
         Strain { name, bars, metre, speeds, extra: Extra::new() }
     };
-    let tunes = ["", "words", "X:1\nM:9/8\nQ:3/8=90\nK:G\nD|:G9|A9:|\n", "X:1\nM:4/4\nK:D\nP:A\nd4 e4|f8|\nP:B\na8|\n"];
+    let tunes = [
+        "",
+        "words",
+        "X:1\nM:9/8\nQ:3/8=90\nK:G\nD|:G9|A9:|\n",
+        "X:1\nM:4/4\nK:D\nP:A\nd4 e4|f8|\nP:B\na8|\n",
+    ];
     let speeds = prop::collection::vec((number(-1.0..40.0), number(5.0..450.0), any::<bool>()), 0..3);
     let speeds = speeds.prop_map(|all| {
-        all.into_iter().map(|(count, speed, ease)| SpeedChange { ease, ..SpeedChange::at(count, speed) }).collect()
+        all.into_iter()
+            .map(|(count, speed, ease)| SpeedChange { ease, ..SpeedChange::at(count, speed) })
+            .collect()
     });
     prop_oneof![
         1 => Just(AboutAsk::Show),

@@ -4,12 +4,12 @@ use crate::kinds::Kinds;
 use crate::picture::{changed, picture};
 use crate::stage::{OURS, Stage, edit, four_lines, sample, seek, six};
 use bellpad::dance::{
-    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, LeadRule, Metre, Number, PlaceNumber, Set, SpeedChange, Strain,
-    TurnOn,
+    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, LeadRule, Metre, Number, PlaceNumber, Set, SpeedChange,
+    Strain, TurnOn,
 };
 use bellpad::desk::{
-    About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Question,
-    Seen, ViewAsk,
+    About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
+    Question, Seen, ViewAsk,
 };
 use bellpad::edits::{
     LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
@@ -77,8 +77,8 @@ impl Tried {
 fn every_ask_changes_something_or_says_why_not() {
     let mut tried = Tried::default();
     for every in [
-        plays, views, drags, draws, by_name, turns, shapes, orders, abouts, faults, files, answers, compares, keeps,
-        goes_back,
+        plays, views, drags, draws, by_name, turns, shapes, orders, abouts, faults, files, answers, compares,
+        keeps, goes_back,
     ] {
         every(&mut tried);
     }

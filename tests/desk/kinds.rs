@@ -2,7 +2,8 @@
 //! the tests: nothing that can be asked for is forgotten.
 
 use bellpad::desk::{
-    About, AboutAsk, Ask, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen, ViewAsk,
+    About, AboutAsk, Ask, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen,
+    ViewAsk,
 };
 use bellpad::edits::{LegChange, LegFrom, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime};
 use bellpad::figures::Mirror;

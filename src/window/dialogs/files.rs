@@ -67,7 +67,10 @@ fn choose(purpose: Purpose, suggestion: &Path) -> Option<PathBuf> {
             .set_title("Compare with another version")
             .add_filter("Dances", &["dance.json", "json"])
             .pick_file(),
-        Purpose::Tune => dialog.set_title("A tune from a file").add_filter("Tunes in ABC notation", &["abc", "txt"]).pick_file(),
+        Purpose::Tune => dialog
+            .set_title("A tune from a file")
+            .add_filter("Tunes in ABC notation", &["abc", "txt"])
+            .pick_file(),
         Purpose::SaveAs => dialog
             .set_title("Save the dance")
             .add_filter("Dances", &["dance.json", "json"])

@@ -69,7 +69,14 @@ fn show_about(ui: &mut Ui, desk: &Desk, focused: &mut bool, asks: &mut Vec<Ask>)
         field(ui, "Side", &dance.side, "The side that dances it", asks, AboutAsk::SetSide);
         let hint = "The tradition that it is danced in, or the village it comes from";
         field(ui, "Tradition", &dance.tradition, hint, asks, AboutAsk::SetTradition);
-        field(ui, "Written down by", &dance.author, "Who made it or wrote it down", asks, AboutAsk::SetAuthor);
+        field(
+            ui,
+            "Written down by",
+            &dance.author,
+            "Who made it or wrote it down",
+            asks,
+            AboutAsk::SetAuthor,
+        );
         ui.label("In the hands");
         ui.horizontal(|ui| {
             for (holding, name) in [

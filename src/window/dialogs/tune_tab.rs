@@ -70,7 +70,8 @@ pub fn show_tune(ui: &mut Ui, desk: &Desk, fields: &mut TuneFields, asks: &mut V
 /// Metre, speed and upbeat.
 fn show_music(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
     let label = ui.label("Metre");
-    let hint = "Two strong beats a bar have four counts; 9/8, 3/4 and 3/2 have three strong beats and six counts";
+    let hint =
+        "Two strong beats a bar have four counts; 9/8, 3/4 and 3/2 have three strong beats and six counts";
     let menu = ComboBox::from_id_salt("metre").width(56.0).selected_text(music.metre.to_string());
     let shown = menu.show_ui(ui, |ui| {
         for metre in Metre::ALL {
@@ -92,8 +93,9 @@ fn show_music(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
     ui.add_space(10.0);
     let label = ui.label("Upbeat");
     let kind = NumberKind { least: 0.0, most: 4.0, places: 0, unit: "counts" };
-    let answer =
-        NumberField::new(f64::from(music.upbeat), kind, 0.05).hint("Counts of the tune before its first bar").show(ui);
+    let answer = NumberField::new(f64::from(music.upbeat), kind, 0.05)
+        .hint("Counts of the tune before its first bar")
+        .show(ui);
     answer.response.labelled_by(label.id);
     if let Some(counts) = answer.changed {
         asks.push(Ask::About(AboutAsk::SetUpbeat(counts as u32)));
@@ -189,7 +191,11 @@ fn show_said(ui: &mut Ui, fields: &TuneFields, music: &Music, asks: &mut Vec<Ask
                     let follows = crate::dance::follow_tune(music).is_ok_and(|made| made == *music);
                     let hint = "Take metre, speed, upbeat and strains from the tune";
                     let button = ui.add_enabled(!follows, egui::Button::new("As the tune has it"));
-                    if button.on_hover_text(hint).on_disabled_hover_text("The dance has all as the tune has it").clicked() {
+                    if button
+                        .on_hover_text(hint)
+                        .on_disabled_hover_text("The dance has all as the tune has it")
+                        .clicked()
+                    {
                         asks.push(Ask::About(AboutAsk::FollowTune));
                     }
                     if let Some(first) = tune.told.first() {
@@ -258,11 +264,18 @@ fn show_strains(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
 }
 
 /// A strain; gives what it is changed to.
-fn show_strain(ui: &mut Ui, music: &Music, index: usize, strain: &Strain, asks: &mut Vec<Ask>) -> Option<Strain> {
+fn show_strain(
+    ui: &mut Ui,
+    music: &Music,
+    index: usize,
+    strain: &Strain,
+    asks: &mut Vec<Ask>,
+) -> Option<Strain> {
     let mut changed = None;
     let mut name = strain.name.clone();
     let edit = ui.add(TextEdit::singleline(&mut name).desired_width(48.0));
-    if edit.on_hover_text("What the strain is called: a letter, mostly").changed() && !name.trim().is_empty() {
+    if edit.on_hover_text("What the strain is called: a letter, mostly").changed() && !name.trim().is_empty()
+    {
         changed = Some(Strain { name, ..strain.clone() });
     }
     let kind = NumberKind { least: 1.0, most: f64::from(limits::MOST_BARS), places: 0, unit: "" };
@@ -274,7 +287,8 @@ fn show_strain(ui: &mut Ui, music: &Music, index: usize, strain: &Strain, asks: 
     ComboBox::from_id_salt(("strain metre", index)).width(90.0).selected_text(said).show_ui(ui, |ui| {
         let all = std::iter::once(None).chain(Metre::ALL.into_iter().map(Some));
         for metre in all {
-            let words = metre.map_or_else(|| format!("as the tune, {}", music.metre), |metre| metre.to_string());
+            let words =
+                metre.map_or_else(|| format!("as the tune, {}", music.metre), |metre| metre.to_string());
             if ui.selectable_label(metre == strain.metre, words).clicked() {
                 changed = Some(Strain { metre, ..strain.clone() });
             }
@@ -302,7 +316,9 @@ fn show_speed(ui: &mut Ui, music: &Music, speeds: &[SpeedChange]) -> Option<Vec<
             return None;
         }
     };
-    let answer = NumberField::new(speed, kind, 0.5).hint("Its own speed; the tune's speed is none of its own").show(ui);
+    let answer = NumberField::new(speed, kind, 0.5)
+        .hint("Its own speed; the tune's speed is none of its own")
+        .show(ui);
     let speed = answer.changed?;
     let own = (speed - music.speed).abs() > 1e-9;
     Some(if own { vec![SpeedChange::at(0.0, speed)] } else { Vec::new() })
