@@ -53,6 +53,20 @@ fn a_bar_of_its_own_metre_has_its_own_counts() {
     assert_eq!(again.figures[0].metres, dance.figures[0].metres);
 }
 
+/// What has no bars is refused before anything is asked of them.
+#[test]
+fn a_figure_of_no_bars_is_refused() {
+    let mut dance = dibbing();
+    dance.figures[0].bars = 0;
+    assert!(check_rules(&dance).unwrap_err().to_string().starts_with("figures[0].bars"));
+    dance.figures[0].bars = 5;
+    assert_eq!(
+        dance.bar_counts(&dance.figures[0]).counts(),
+        20.0,
+        "what is after its end is for when it is longer"
+    );
+}
+
 #[test]
 fn the_click_and_the_written_music_know_the_metre() {
     let dance = dibbing();

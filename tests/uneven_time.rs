@@ -5,9 +5,9 @@ use bellpad::dance::{
     Dance, Entry, Extra, FaultKind, Figure, Leg, Part, Set, SpeedChange, Strain, check_rules, read,
 };
 use bellpad::faults::Faults;
-use bellpad::figures::motion_of;
+use bellpad::figures::{motion_of, motion_of_figure};
 use bellpad::motion::{Clock, SpanIndex};
-use bellpad::sound::{Levels, MusicOf, SoundKind, midi};
+use bellpad::sound::{Band, Heard, Levels, MusicOf, Performance, SoundKind, midi};
 use midly::{MetaMessage, MidiMessage, Smf, TrackEventKind};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
@@ -113,6 +113,53 @@ fn slow_capers_to_slow_music_are_not_too_fast() {
     assert_eq!(lines(&dance), [SpanIndex(0)]);
     dance.figures[0].speeds = vec![SpeedChange::at(0.0, 60.0)];
     assert!(fast(&dance).is_empty());
+}
+
+/// A bar before a slow figure is counted in as slowly, and one before a bar that slows down as that does.
+#[test]
+fn counting_in_goes_at_the_speed_of_what_comes() {
+    const RATE: u32 = 8_000;
+    let mut dance = dance();
+    dance.figures[1].speeds = vec![SpeedChange::at(0.0, 60.0), SpeedChange::at(16.0, 30.0).eased()];
+    let motion = motion_of(&dance, None).unwrap();
+    let clock = clock(&dance);
+    for from in [0.0, 32.0, 36.0, 64.0] {
+        let music = MusicOf::whole(&dance, &motion);
+        let mut band = Band::new(RATE, Levels::default());
+        band.play(Performance {
+            sounds: music.sounds().into(),
+            clock: clock.clone(),
+            from,
+            end: 96.0,
+            round: None,
+            speed: 1.0,
+            counted_in: 4,
+        });
+        let bar = lasts(&clock, from, from + 4.0);
+        band.fill(&mut vec![0.0; ((bar + 0.5) * f64::from(RATE)) as usize]);
+        let heard = |seconds: f64| band.heard((seconds * f64::from(RATE)).round() as u64);
+        for count in 0..4 {
+            let Heard::CountingIn(left) = heard(lasts(&clock, from, from + f64::from(count))) else {
+                panic!("{count} from {from}: {:?}", heard(lasts(&clock, from, from + f64::from(count))))
+            };
+            assert!((left - f64::from(4 - count)).abs() < 0.01, "{count} from {from}: {left}");
+        }
+        let Heard::Count(count) = heard(bar + 0.01) else { panic!("from {from} it has begun") };
+        assert!((count - from).abs() < 0.1, "{count}");
+    }
+}
+
+/// A figure by itself goes as the strain does that it is first danced to.
+#[test]
+fn a_figure_by_itself_has_the_speed_of_its_own_strain() {
+    let mut dance = dance();
+    dance.music.strains[1].speeds = vec![SpeedChange::at(0.0, 60.0)];
+    for (figure, bar) in [(0, 1.2), (1, 2.0)] {
+        let clock = Clock::of_dance(&dance, &motion_of_figure(&dance, figure).unwrap());
+        assert!(
+            (lasts(&clock, 0.0, 4.0) - bar).abs() < 1e-9 && (lasts(&clock, 28.0, 32.0) - bar).abs() < 1e-9
+        );
+    }
 }
 
 /// When each key of a MIDI file goes down, seconds by its own tempo map, as the standard has it: microseconds a crotchet.

@@ -129,7 +129,8 @@ impl Figure {
     pub fn bar_counts(&self, metre: Metre) -> BarCounts {
         let mut counts = BarCounts::default();
         let mut done = 0;
-        for (&bar, &own) in self.metres.range(1..=self.bars) {
+        // A file may say that a figure has no bars: that is refused, and not here.
+        for (&bar, &own) in self.metres.range(1..).take_while(|(bar, _)| **bar <= self.bars) {
             counts.add(metre, bar - 1 - done);
             counts.add(own, 1);
             done = bar;

@@ -1,6 +1,6 @@
 use super::{
     BarCounts, ClearFloor, Entry, Extra, FaultLimits, Figure, Holding, LeadRule, Leg, Metre, Music, Number,
-    OwnStep, Part, Person, Set,
+    OwnStep, Part, Person, Set, Strain,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -166,10 +166,15 @@ impl Dance {
         if self.music.strains.iter().all(|strain| strain.metre.is_none()) {
             return self.music.metre;
         }
-        let line = self.order.iter().find(|entry| entry.figure == figure.id);
-        let name = line.map_or("", |entry| entry.strain.trim());
-        let strain = self.music.strains.iter().find(|strain| strain.name.eq_ignore_ascii_case(name));
-        strain.filter(|_| !name.is_empty()).and_then(|strain| strain.metre).unwrap_or(self.music.metre)
+        self.strain_of(figure).and_then(|strain| strain.metre).unwrap_or(self.music.metre)
+    }
+
+    /// The strain of the first line that dances a figure, where that names one of which something is said.
+    #[must_use]
+    pub fn strain_of(&self, figure: &Figure) -> Option<&Strain> {
+        let line = self.order.iter().find(|entry| entry.figure == figure.id)?;
+        let name = line.strain.trim();
+        self.music.strains.iter().find(|strain| strain.name.eq_ignore_ascii_case(name) && !name.is_empty())
     }
 
     /// How the counts of a figure fall into its bars.

@@ -45,6 +45,10 @@ pub fn change_turn(
         TurnEdit::OtherWay => {
             // A way that is chosen follows no foot any more.
             (turn.way, turn.by_lead) = (way, false);
+            if turn.is_shorter() {
+                // What nobody chose goes the shorter way whatever way is said: the other is its rest.
+                turn.by = Some((amount.abs() * 100.0).round() / 100.0);
+            }
             *turn = turn.clone().other_way();
         }
         TurnEdit::By(degrees) => {
@@ -185,6 +189,26 @@ mod tests {
         let (dance, _) = changed(TurnEdit::Remove, 0).unwrap();
         assert_eq!(dance.figures[0].parts[0].turns.len(), 1);
         assert_eq!(changed(TurnEdit::Remove, 2).unwrap_err(), EditError::NoTurn);
+    }
+
+    /// A turn whose amount nobody chose goes the shorter way: asked for the other, it goes the rest of the whole turn.
+    #[test]
+    fn a_turn_that_nobody_chose_goes_the_other_way_too() {
+        let mut dance = turning();
+        dance.figures[0].parts[0].turns[0] = Turn::shorter(4.0, 7.0, Way::Right, 180.0);
+        let motion = motion_of(&dance, None).unwrap();
+        assert_eq!(amounts(&motion)[0], 90.0);
+        let other = |dance: &Dance| {
+            let motion = motion_of(dance, None).unwrap();
+            let turned = change_turn(dance, &motion, &motion.spans()[0], (Dancer(0), 0), TurnEdit::OtherWay);
+            let turned = turned.unwrap();
+            let danced = motion_of(&turned, None).unwrap();
+            assert!((danced.pose(Dancer(0), 7.5).facing.rem_euclid(360.0) - 180.0).abs() < 1e-6);
+            (amounts(&danced)[0], turned)
+        };
+        let (amount, turned) = other(&dance);
+        assert_eq!(amount, -270.0);
+        assert_eq!(other(&turned).0, 90.0);
     }
 
     /// Whoever is asked for what they do already is not drawn over for it.

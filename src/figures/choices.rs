@@ -27,6 +27,17 @@ pub enum Kind {
     Word(&'static [&'static str]),
 }
 
+/// Choices that are a number of a dancer or of a pair.
+const NUMBERS: [&str; 2] = ["who", "pair"];
+
+impl Choice {
+    /// Whether it is a whole number.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        NUMBERS.contains(&self.key)
+    }
+}
+
 /// A side's choices for a figure, checked, with the usual ones filled in.
 pub struct Choices {
     /// The keys that the side has chosen for itself.

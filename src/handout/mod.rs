@@ -12,13 +12,14 @@
 //! use bellpad::dance::{Dance, Entry, Set};
 //! use bellpad::figures::{motion_of, named_figure};
 //! use bellpad::handout::{SheetChoice, figure_sheet, handout_to_pdf};
+//! use bellpad::motion::SpanIndex;
 //!
 //! # fn main() -> Result<(), Box<dyn std::error::Error>> {
 //! let mut dance = Dance::new("Small dance", Set::longways(6, 2.4, 1.8));
 //! let figure = named_figure("half-hey", Default::default(), &dance.set)?;
 //! dance.figures.push(figure);
 //! let motion = motion_of(&dance, None)?;
-//! let sheet = figure_sheet(&dance, &motion, 0, &SheetChoice::default());
+//! let sheet = figure_sheet(&dance, &motion, SpanIndex(0), &SheetChoice::default());
 //! assert!(handout_to_pdf(&sheet)?.starts_with(b"%PDF-"));
 //! # Ok(())
 //! # }

@@ -1,5 +1,5 @@
-use super::Motion;
-use crate::dance::{Dance, SpeedChange, played_strains};
+use super::{Motion, Span};
+use crate::dance::{Dance, SpeedChange, Strain, played_strains};
 
 /// A stretch of a dance in which the speed of the music stays, or changes evenly from count to count.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -48,8 +48,11 @@ pub(super) fn paced(dance: &Dance, motion: &Motion, wanted: bool) -> Vec<Paced> 
     let mut paced = vec![whole];
     if strains {
         let bars = motion.bar_counts();
-        let lines = motion.spans().iter().map(|span| (span.first_bar, span.bars));
-        let played = played_strains(dance, lines);
+        let played = if motion.spans().len() == dance.danced().len() {
+            played_strains(dance, motion.spans().iter().map(|span| (span.first_bar, span.bars)))
+        } else {
+            motion.spans().iter().flat_map(|span| strains_alone(dance, span)).collect()
+        };
         let changes = played.iter().map(|(strain, first_bar, lasts)| {
             (strain.speeds.as_slice(), (bars.begin_of(*first_bar), bars.begin_of(first_bar + lasts)))
         });
@@ -60,6 +63,18 @@ pub(super) fn paced(dance: &Dance, motion: &Motion, wanted: bool) -> Vec<Paced> 
         Some((figure.speeds.as_slice(), (span.begin(), span.end())))
     });
     changed(&paced, changes)
+}
+
+/// The strain that a figure is first danced to, again and again for as long as it lasts: for a figure by itself.
+fn strains_alone<'a>(dance: &'a Dance, span: &Span) -> Vec<(&'a Strain, u32, u32)> {
+    let strain = dance.figures.get(span.figure).and_then(|figure| dance.strain_of(figure));
+    let Some(strain) = strain.filter(|strain| strain.bars > 0) else { return Vec::new() };
+    (0..span.bars.div_ceil(strain.bars))
+        .map(|time| {
+            let first = time * strain.bars;
+            (strain, span.first_bar + first, strain.bars.min(span.bars - first))
+        })
+        .collect()
 }
 
 /// What is there with changes over it: each list of them is counted from where its stretch begins. Stretches are in order

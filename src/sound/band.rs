@@ -1,4 +1,4 @@
-use super::performance::{SHORTEST, clicks, round};
+use super::performance::{CountIn, SHORTEST, round};
 use super::{Heard, Levels, Mixer, Performance, Sound};
 use crate::motion::Clock;
 use std::collections::VecDeque;
@@ -20,6 +20,7 @@ struct Place {
     begins: f64,
     end: f64,
     speed: f64,
+    count_in: CountIn,
     ended: bool,
 }
 
@@ -71,9 +72,9 @@ impl Band {
         let upbeat = playing.sounds.first().map_or(0.0, |sound| sound.begin.min(0.0));
         let first_sound = if playing.from <= 0.0 { upbeat } else { self.begins };
         let counted_in = f64::from(playing.counted_in);
-        let clicks_begin = clock.seconds(playing.from - counted_in);
-        self.clicks = clicks(clock, playing.from, counted_in);
-        self.now = clicks_begin.min(first_sound);
+        let count_in = CountIn::before(clock, playing.from, counted_in);
+        self.clicks = count_in.clicks(clock, playing.from, counted_in);
+        self.now = self.clicks.first().map_or(first_sound, |click| click.begin.min(first_sound));
         (self.next_click, self.next) = (0, first_from(&playing.sounds, first_sound));
         self.playing = Some(playing);
         self.mark(false);
@@ -138,9 +139,7 @@ impl Band {
         }
         let seconds = place.seconds + (sample - mark.sample) as f64 / self.rate * place.speed;
         if seconds < place.begins - 1e-9 && place.begins - place.seconds > SHORTEST {
-            // The clicks stand in the bar as the counts before the first do.
-            let left = place.clock.counts(place.begins) - place.clock.counts(seconds);
-            return Heard::CountingIn(left);
+            return Heard::CountingIn(place.count_in.left(&place.clock, seconds, place.begins));
         }
         Heard::Count(place.clock.counts(seconds.max(0.0)).min(place.end))
     }
@@ -193,7 +192,8 @@ impl Band {
     /// Seconds from the start of the dance at which it goes round or ends.
     fn turns_at(&self, playing: &Performance) -> f64 {
         match round(playing) {
-            Some((_, to)) if self.now < to => to,
+            // One that ends before the place where it was begun is not gone round.
+            Some((_, to)) if self.now < to && self.begins < to => to,
             _ => playing.clock.seconds(playing.end),
         }
     }
@@ -233,6 +233,7 @@ impl Band {
             begins: if playing.counted_in > 0 { self.begins } else { f64::NEG_INFINITY },
             end: playing.end,
             speed: playing.speed,
+            count_in: CountIn::before(&playing.clock, playing.from, f64::from(playing.counted_in)),
             ended,
         });
         self.marks.push_back(Mark { sample: self.made, place });

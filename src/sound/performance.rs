@@ -36,17 +36,44 @@ pub enum Heard {
 /// A round shorter than this, seconds, is none.
 pub(super) const SHORTEST: f64 = 0.01;
 
-/// So many clicks before a count, as the bars before it have them: with seconds from the start of the dance.
-pub(super) fn clicks(clock: &Clock, from: f64, counts: f64) -> Vec<Sound> {
-    // Whole bars later, so that no count is before the start.
-    let later = (counts / 4.0).ceil().max(1.0) * 4.0;
-    let shift = clock.seconds(later);
-    let mut clicks = sounds(None, clock, (from + later - counts, from + later));
-    let first = clock.seconds(from + later - counts);
-    for click in &mut clicks {
-        click.begin += first - shift;
+/// Counting in before a count: what is before it goes as the bars do that begin there, at their metre and speed.
+#[derive(Clone, Copy)]
+pub(super) struct CountIn {
+    /// From that count to the same place in a later bar: counts, and seconds at the tune's own speed.
+    counts: f64,
+    seconds: f64,
+}
+
+impl CountIn {
+    /// Counting in of so many counts before `from`.
+    pub fn before(clock: &Clock, from: f64, counts: f64) -> Self {
+        let bars = clock.bars_of_counts(from);
+        let mut whole = 1.0;
+        loop {
+            let later = clock.counts_of_bars(bars + whole) - from;
+            // No bar has less than a count.
+            if later >= counts - 1e-9 || whole > counts {
+                return Self { counts: later, seconds: clock.seconds(from + later) - clock.seconds(from) };
+            }
+            whole += 1.0;
+        }
     }
-    clicks
+
+    /// Its clicks, with seconds from the start of the dance.
+    pub fn clicks(self, clock: &Clock, from: f64, counts: f64) -> Vec<Sound> {
+        let last = from + self.counts;
+        let mut clicks = sounds(None, clock, (last - counts, last));
+        let first = clock.seconds(last - counts) - self.seconds;
+        for click in &mut clicks {
+            click.begin += first;
+        }
+        clicks
+    }
+
+    /// How many counts of it are to come at a time, where it ends at another: seconds from the start of the dance.
+    pub fn left(self, clock: &Clock, now: f64, end: f64) -> f64 {
+        clock.counts(end + self.seconds) - clock.counts(now + self.seconds)
+    }
 }
 
 /// The seconds between which music goes round.
@@ -64,13 +91,17 @@ mod tests {
 
     const RATE: u32 = 8_000;
 
+    fn count_in(clock: &Clock, from: f64, counts: f64) -> Vec<Sound> {
+        CountIn::before(clock, from, counts).clicks(clock, from, counts)
+    }
+
     /// [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907), 6-time diagrams: counts fall on quavers 1, 3, 4 and
     /// 6; at 100 strong beats a minute before count 2 at 0.4 s are 1 at 0, and those of the bar before at -0.2, -0.6 and -0.8 s.
     #[test]
     fn counting_in_goes_as_the_bars_do() {
         let clock = Clock::of(&Music { metre: Metre::SixEight, ..Music::default() });
         let found: Vec<(f64, SoundKind)> =
-            clicks(&clock, 1.0, 4.0).iter().map(|click| (click.begin, click.kind)).collect();
+            count_in(&clock, 1.0, 4.0).iter().map(|click| (click.begin, click.kind)).collect();
         let expected = [
             (-0.8, SoundKind::Count),
             (-0.6, SoundKind::Beat),

@@ -181,7 +181,10 @@ fn digit(key: Key) -> Option<u32> {
 /// so that a key pressed twice in one frame goes two steps.
 fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
     let bars = desk.motion().bar_counts();
-    let counts = if shift { f64::from(bars.in_bar(bars.at(desk.player().count).0)) } else { 1.0 };
+    // On by the bar that one is in, and back by the one before it.
+    let bar = bars.at(desk.player().count).0;
+    let by = |bar: u32| if shift { f64::from(bars.in_bar(bar)) } else { 1.0 };
+    let (on, back) = (by(bar), by(bar.saturating_sub(1)));
     let mut sound = desk.settings().sound;
     let (mut tempo, mut together, mut seen) = (desk.player().tempo, desk.together(), desk.seen());
     for ask in asked {
@@ -205,8 +208,8 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
     }
     Some(match key {
         Key::Space => Ask::Play(PlayAsk::Toggle),
-        Key::ArrowLeft => Ask::Play(PlayAsk::Step(-counts)),
-        Key::ArrowRight => Ask::Play(PlayAsk::Step(counts)),
+        Key::ArrowLeft => Ask::Play(PlayAsk::Step(-back)),
+        Key::ArrowRight => Ask::Play(PlayAsk::Step(on)),
         Key::Home => Ask::Play(PlayAsk::Seek(0.0)),
         Key::End => Ask::Play(PlayAsk::Seek(desk.motion().counts())),
         Key::L => Ask::Play(PlayAsk::ToggleLoop),

@@ -59,8 +59,9 @@ fn show_choice(
     let label = ui.weak(choice.key).on_hover_text(choice.help);
     match choice.kind {
         Kind::Number { least, most, unit, .. } => {
-            let kind = NumberKind { least, most, places: 2, unit };
-            let field = NumberField::new(choices.number(choice.key), kind, 0.01).hint(choice.help);
+            let (places, speed) = if choice.is_whole() { (0, 0.05) } else { (2, 0.01) };
+            let kind = NumberKind { least, most, places, unit };
+            let field = NumberField::new(choices.number(choice.key), kind, speed).hint(choice.help);
             let answer = field.refused(desk.notice()).show(ui);
             answer.response.labelled_by(label.id);
             if let Some(value) = answer.changed {

@@ -31,7 +31,7 @@ pub fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) 
     let moment = desk.motion().moment_in_figure(desk.player().count);
     let at = centre + vec2(34.0, -10.0);
     let over = desk.player().count >= desk.motion().counts() - 1e-6 && desk.player().count > 0.0;
-    let said = match desk.player().counting_in {
+    let said = match desk.player().counting_in.filter(|_| desk.player().playing) {
         Some(left) => format!("in {:.0}", left.ceil()),
         None if over => "end".to_owned(),
         None => format!("bar {moment}"),
