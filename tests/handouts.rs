@@ -8,7 +8,7 @@
 
 mod common;
 
-use bellpad::dance::{Dance, Dancer, Entry, Extra, Figure, Leg, Part, Set, read};
+use bellpad::dance::{BarCounts, Dance, Dancer, Entry, Extra, Figure, Leg, Metre, Part, Set, read};
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::handout::{
     Bookmark, EVEN_DASH, Handout, Paper, PaperSize, SheetChoice, Shown, dancer_page, diagram_marks,
@@ -278,13 +278,15 @@ fn arrows_point_where_dancers_went() {
 
 #[test]
 fn there_is_a_diagram_for_each_bar_or_as_often_as_asked() {
-    assert_eq!(diagram_times(32.0, 4.0), (0..=8).map(|bar| f64::from(bar) * 4.0).collect::<Vec<_>>());
-    assert_eq!(diagram_times(8.0, 2.0), [0.0, 2.0, 4.0, 6.0, 8.0]);
-    assert_eq!(diagram_times(8.0, 3.0), [0.0, 3.0, 6.0, 8.0]);
-    assert_eq!(diagram_times(8.0, 100.0), [0.0, 8.0]);
+    assert_eq!(diagram_times(&BarCounts::usual(8), Some(4.0)), (0..=8).map(|bar| f64::from(bar) * 4.0).collect::<Vec<_>>());
+    assert_eq!(diagram_times(&BarCounts::usual(2), None), [0.0, 4.0, 8.0]);
+    assert_eq!(diagram_times(&BarCounts::of(2, Metre::NineEight), None), [0.0, 6.0, 12.0]);
+    assert_eq!(diagram_times(&BarCounts::usual(2), Some(2.0)), [0.0, 2.0, 4.0, 6.0, 8.0]);
+    assert_eq!(diagram_times(&BarCounts::usual(2), Some(3.0)), [0.0, 3.0, 6.0, 8.0]);
+    assert_eq!(diagram_times(&BarCounts::usual(2), Some(100.0)), [0.0, 8.0]);
     let (dance, motion) = geese();
     for (every, diagrams) in [(4.0, 9), (2.0, 17), (16.0, 3)] {
-        let choice = SheetChoice { every, ..SheetChoice::default() };
+        let choice = SheetChoice { every: Some(every), ..SheetChoice::default() };
         let sheet = figure_sheet(&dance, &motion, SpanIndex(5), &choice);
         let whole: String = sheet.pages.iter().map(|page| page.text() + "\n").collect();
         // The number stands once in each diagram, and once beside the words.

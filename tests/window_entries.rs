@@ -345,7 +345,7 @@ fn a_number_that_cannot_be_danced_stays_and_says_why() {
     let (before, letters) = (dance(&harness), commanded(&harness));
     let hey = before.figure_index("hey").unwrap();
     // The files are 2.40 m apart: there is no strand of the hey 1.50 m inside them, nor any where they are 0.60 m apart.
-    for (label, typed) in [("inside", "1.5"), ("across m", "0.6")] {
+    for (label, typed) in [("inside strand", "1.5"), ("across m", "0.6")] {
         focus(&mut harness, Role::SpinButton, label);
         strike_over(&mut harness, typed);
         for _ in 0..2 {
@@ -361,10 +361,10 @@ fn a_number_that_cannot_be_danced_stays_and_says_why() {
         press(&mut harness, Key::Escape);
         assert_eq!(dance(&harness), before, "{label}");
     }
-    focus(&mut harness, Role::SpinButton, "inside");
+    focus(&mut harness, Role::SpinButton, "inside strand");
     strike_over(&mut harness, "0.4");
     press(&mut harness, Key::Enter);
-    assert!(!harness.get_by_role_and_label(Role::SpinButton, "inside").is_focused());
+    assert!(!harness.get_by_role_and_label(Role::SpinButton, "inside strand").is_focused());
     let named = dance(&harness).figures[hey].named.clone().unwrap();
     assert_eq!(named.with["inside"], 0.4);
 }

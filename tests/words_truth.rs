@@ -439,7 +439,7 @@ fn captions_tell_feet_that_land() {
         let dancers = motion.dancers();
         for span in motion.spans() {
             for every in [4.0, 2.0, 1.0, 16.0] {
-                let times = diagram_times(span.end() - span.begin(), every);
+                let times = diagram_times(span.bar_counts(), Some(every));
                 for pair in times.windows(2) {
                     let said = caption(&dance, &motion, span, (pair[0], pair[1])).what;
                     let feet = feet_of(&said, dancers);

@@ -52,6 +52,16 @@ export function countOfBars(bars) {
 }
 
 /**
+ * When the clicks fall that count in the bar at a count, and when it begins: seconds at full speed. They go as that bar does.
+ * @param {number} count
+ */
+export function leadIn(count) {
+  const bar = barAt(count);
+  const begin = beginOf(bar);
+  return barShares(bar).map((_, index) => secondsOf(begin + index) - secondsOf(begin));
+}
+
+/**
  * The half of a figure, or the figure, that goes round: counts.
  * @returns {[number, number] | null}
  */

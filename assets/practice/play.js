@@ -1,6 +1,6 @@
 // Playing, stopping and going to a moment. Nothing runs while it does not play: no frames, no timers, no sound, and the
 // phone may sleep.
-import { countOf, countOfBars, fold, loopEnds, secondsOf } from "./clock.js";
+import { countOf, fold, leadIn, loopEnds, secondsOf } from "./clock.js";
 import { counts, dance, spanAt } from "./dance.js";
 import { find, put } from "./parts.js";
 import { renew } from "./screen.js";
@@ -25,7 +25,8 @@ function begin(withLeadIn) {
   hush();
   wakeSound();
   const rate = state.speed / 100;
-  const lead = withLeadIn && state.countIn ? dance.barSeconds / rate : 0;
+  const clicks = withLeadIn && state.countIn ? leadIn(state.count).map((seconds) => seconds / rate) : [0];
+  const lead = clicks[clicks.length - 1];
   const from = secondsOf(state.count);
   const ends = loopEnds();
   const sound = soundClock();
@@ -33,6 +34,7 @@ function begin(withLeadIn) {
     rate,
     from,
     lead,
+    clicks: clicks.slice(0, -1),
     told: from,
     loop: ends && [secondsOf(ends[0]), secondsOf(ends[1])],
     // What is seen waits for what is heard, which is late where a loudspeaker is far away.
@@ -98,8 +100,8 @@ function tick() {
   const leadIn = since < 0 && run.lead > 0;
   find("lead-in").hidden = !leadIn;
   if (leadIn) {
-    const share = Math.min(Math.max(1 + since / run.lead, 0), 0.999);
-    put("lead-in", String(Math.floor(countOfBars(share)) + 1));
+    const gone = since + run.lead;
+    put("lead-in", String(run.clicks.filter((click) => click <= gone).length || 1));
   } else {
     const at = fold(run, run.from + Math.max(since, 0) * run.rate);
     state.count = Math.min(countOf(at), counts);

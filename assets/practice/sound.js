@@ -100,10 +100,10 @@ export const soundClock = () => ({ now: audio ? audio.currentTime : 0, late: (au
  * Tells the counting in, and the upbeat before the first bar, which sounds while that is counted in.
  * @param {Run} run
  */
-export function tellLeadIn({ from, heard, lead, rate }) {
+export function tellLeadIn({ from, heard, lead, clicks, rate }) {
   if (!lead || !audio || !voice) return;
   if (state.click) {
-    dance.shares.slice(0, -1).forEach((share, count) => clickAt(heard - lead + share * lead, count % 2 === 0));
+    clicks.forEach((click, count) => clickAt(heard - lead + click, count % 2 === 0));
   }
   if (!state.tune || from !== 0) return;
   for (const note of notes) {

@@ -147,6 +147,8 @@ interface Run {
   from: number;
   /** How long is counted in, as it sounds. */
   lead: number;
+  /** When the clicks fall that count in, from the first of them, as it sounds. */
+  clicks: number[];
   /** Up to where the sound has been told, not folded round the loop. */
   told: number;
   loop: [number, number] | null;

@@ -20,6 +20,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
         super::usual_choices::PASS,
         Choice {
             key: "behind",
+            label: "out behind them",
             help: "how far beyond the middle line they go behind their partner",
             kind: Kind::Number { usual: 0.3, least: 0.2, most: 1.5, unit: "m" },
         },

@@ -6,6 +6,8 @@ use serde_json::Value;
 pub struct Choice {
     /// The key that files and the command line use.
     pub key: &'static str,
+    /// What it is called where a person chooses it.
+    pub label: &'static str,
     /// What it means, in a line.
     pub help: &'static str,
     /// What it may be.

@@ -15,21 +15,25 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     choices: &[
         Choice {
             key: "pass",
+            label: "apart as they pass",
             help: "how far apart their middles are as they pass, right shoulders",
             kind: Kind::Number { usual: 0.7, least: 0.5, most: 2.0, unit: "m" },
         },
         Choice {
             key: "times",
+            label: "times",
             help: "twice to come home, or once to end with opposites changed",
             kind: Kind::Word(&["twice", "once"]),
         },
         Choice {
             key: "form",
+            label: "form",
             help: "with capers, four bars for a pair, or as the Morris Book has it, eight bars for a pair",
             kind: Kind::Word(&["capers", "book"]),
         },
         Choice {
             key: "pair",
+            label: "which pair",
             help: "which pair of opposites changes: 1 is 1 and the bottom of the other file; 0 for each in turn",
             kind: Kind::Number { usual: 0.0, least: 0.0, most: 4.0, unit: "" },
         },

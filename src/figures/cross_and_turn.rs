@@ -20,6 +20,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 /// How many bars the way over takes.
 const BARS: Choice = Choice {
     key: "bars",
+    label: "bars over",
     help: "how many bars they cross over, left out: two where files are too far apart for one",
     kind: Kind::Number { usual: 1.0, least: 1.0, most: 2.0, unit: "" },
 };

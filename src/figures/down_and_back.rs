@@ -12,11 +12,13 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     choices: &[
         Choice {
             key: "distance",
+            label: "how far",
             help: "how far they go; 0 for the file's own length, up to 4 m",
             kind: Kind::Number { usual: 0.0, least: 0.0, most: 20.0, unit: "m" },
         },
         Choice {
             key: "second",
+            label: "second half",
             help: "the second half: up again, or turned about and down",
             kind: Kind::Word(&["same", "reversed"]),
         },

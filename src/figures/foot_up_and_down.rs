@@ -13,12 +13,14 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     choices: &[
         Choice {
             key: "distance",
+            label: "how far",
             help: "how far up and down they dance",
             kind: Kind::Number { usual: 1.0, least: 0.0, most: 4.0, unit: "m" },
         },
         super::usual_choices::TWO_BARS,
         Choice {
             key: "second",
+            label: "second half",
             help: "the second half: down, or up again",
             kind: Kind::Word(&["down", "up"]),
         },

@@ -11,6 +11,7 @@ use std::f64::consts::PI;
 /// How far apart partners are.
 pub(super) const APART: Choice = Choice {
     key: "apart",
+    label: "apart",
     help: "how far apart partners' middles are as they go round; left out, nearer where ranks are close",
     kind: Kind::Number { usual: 1.0, least: 0.7, most: 2.4, unit: "m" },
 };

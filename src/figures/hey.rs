@@ -24,12 +24,14 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
 /// From the middle line to the inside strand.
 pub(super) const INSIDE: Choice = Choice {
     key: "inside",
+    label: "inside strand",
     help: "from the middle line of the set to the inside strand",
     kind: Kind::Number { usual: 0.31, least: 0.15, most: 2.0, unit: "m" },
 };
 /// From the file to the outside strand. A way nearer than [`AROUND`] to the file is none round it, and is danced so far out.
 pub(super) const OUTSIDE: Choice = Choice {
     key: "outside",
+    label: "outside strand",
     help: "from the file out to the outside strand",
     kind: Kind::Number { usual: 0.5, least: 0.1, most: 2.0, unit: "m" },
 };
@@ -37,6 +39,7 @@ pub(super) const OUTSIDE: Choice = Choice {
 /// How fast along the track.
 pub(super) const TIMING: Choice = Choice {
     key: "timing",
+    label: "timing",
     help: "spaced so that bodies keep apart, all keep moving and 1 leads, or even, in which ends meet at the middle",
     kind: Kind::Word(&["spaced", "even"]),
 };
@@ -45,6 +48,7 @@ pub(super) const TIMING: Choice = Choice {
 /// first, 3 following 1 and 5 following 3 in both halves [MB1].
 pub(super) const TOPS: Choice = Choice {
     key: "tops",
+    label: "the tops begin",
     help: "whether those at the top go inside first, or out: 1 turns outwards, 3 follows 1 and 5 follows 3",
     kind: Kind::Word(&["in", "out"]),
 };

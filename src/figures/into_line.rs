@@ -17,6 +17,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     choices: &[
         Choice {
             key: "pass",
+            label: "apart in the line",
             help: "how far apart partners' middles are in the line",
             kind: Kind::Number { usual: 0.7, least: 0.4, most: 2.0, unit: "m" },
         },

@@ -7,6 +7,7 @@ use crate::motion::{Ground, ease, wrap_half};
 /// Which way round.
 pub(super) const WAY: Choice = Choice {
     key: "way",
+    label: "way round",
     help: "which way round, seen from above",
     kind: Kind::Word(&["clockwise", "anticlockwise"]),
 };

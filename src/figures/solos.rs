@@ -13,11 +13,13 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
     choices: &[
         Choice {
             key: "who",
+            label: "who dances",
             help: "the number who dances; 0 for each in turn",
             kind: Kind::Number { usual: 0.0, least: 0.0, most: 400.0, unit: "" },
         },
         Choice {
             key: "distance",
+            label: "how far up",
             help: "how far up they dance; left out, less where somebody stands close before them",
             kind: Kind::Number { usual: 0.8, least: 0.0, most: 4.0, unit: "m" },
         },

@@ -5,6 +5,7 @@ use super::{Choice, Kind};
 /// How far apart partners pass.
 pub const PASS: Choice = Choice {
     key: "pass",
+    label: "apart as they pass",
     help: "how far apart partners' middles are as they pass",
     kind: Kind::Number { usual: 0.7, least: 0.4, most: 2.0, unit: "m" },
 };
@@ -12,6 +13,7 @@ pub const PASS: Choice = Choice {
 /// How many bars the way out takes, for figures that usually take one.
 pub const ONE_BAR: Choice = Choice {
     key: "bars",
+    label: "bars out",
     help: "how many bars they travel out over",
     kind: Kind::Number { usual: 1.0, least: 1.0, most: 2.0, unit: "" },
 };
@@ -19,6 +21,7 @@ pub const ONE_BAR: Choice = Choice {
 /// How many bars the way out takes, for figures that usually take two.
 pub const TWO_BARS: Choice = Choice {
     key: "bars",
+    label: "bars out",
     help: "how many bars they travel out over",
     kind: Kind::Number { usual: 2.0, least: 1.0, most: 2.0, unit: "" },
 };
@@ -26,6 +29,7 @@ pub const TWO_BARS: Choice = Choice {
 /// Which shoulder first.
 pub const FIRST: Choice = Choice {
     key: "first",
+    label: "first shoulder",
     help: "the shoulder passed in the first half",
     kind: Kind::Word(&["right", "left"]),
 };

@@ -19,6 +19,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
         WAY,
         Choice {
             key: "finish",
+            label: "they end",
             help: "at home facing up, or all in: in a ring that faces the middle",
             kind: Kind::Word(&["up", "in"]),
         },

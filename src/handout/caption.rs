@@ -14,9 +14,14 @@ pub struct Caption {
     pub what: String,
 }
 
-/// The counts of a figure at which there is a diagram: its start, then once in so many counts, and its end.
+/// The counts of a figure of these bars at which there is a diagram: its start, then once in so many counts or else at the start of
+/// each bar, and its end.
 #[must_use]
-pub fn diagram_times(counts: f64, every: f64) -> Vec<f64> {
+pub fn diagram_times(bars: &BarCounts, every: Option<f64>) -> Vec<f64> {
+    let counts = bars.counts();
+    let Some(every) = every else {
+        return (0..bars.bars()).map(|bar| bars.begin_of(bar)).chain(std::iter::once(counts)).collect();
+    };
     let steps = ((counts - 1e-6) / every.max(0.01)).ceil().max(0.0) as u32;
     (0..steps).map(|step| f64::from(step) * every).chain(std::iter::once(counts)).collect()
 }

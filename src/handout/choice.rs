@@ -163,7 +163,7 @@ pub fn make_handout(
     choice: HandoutChoice,
     progress: OnProgress,
 ) -> Result<Made, HandoutError> {
-    let every = if choice.beats { 2.0 } else { SheetChoice::default().every };
+    let every = choice.beats.then_some(2.0);
     let sheet = SheetChoice { paper: choice.paper, every, words: choice.words };
     Ok(match choice.kind {
         HandoutKind::Figure => Made::Pages(figure_sheet(dance, motion, span, &sheet), choice.file),

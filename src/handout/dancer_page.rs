@@ -63,7 +63,7 @@ pub fn dancer_page(
 fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex, dancer: Dancer) {
     let Some(span) = motion.span(index) else { return };
     let [left, right] = flow.edges();
-    let times = diagram_times(span.bar_counts().counts(), span.bar_counts().begin_of(HALF));
+    let times = diagram_times(span.bar_counts(), Some(span.bar_counts().begin_of(HALF)));
     let halves: Vec<(f64, f64)> =
         times.windows(2).filter_map(|pair| Some((*pair.first()?, *pair.last()?))).collect();
     let bounds = span_bounds(motion, span, ROUND);

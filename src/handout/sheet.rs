@@ -5,7 +5,7 @@ use super::{
     flow::{Flow, line_height, put_feet, wrapped},
     told::{put_told, told_height},
 };
-use crate::dance::{BarCounts, Dance, Dancer};
+use crate::dance::{Dance, Dancer};
 use crate::motion::{Motion, STAND, Span, SpanIndex};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::CAUTIONS_IN_SHORT;
@@ -24,15 +24,15 @@ const METRE: (f64, f64) = (31.0, 80.0);
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SheetChoice {
     pub paper: Paper,
-    /// Counts from one diagram to the next.
-    pub every: f64,
+    /// Counts from one diagram to the next; left out, one for each bar, however many counts it has.
+    pub every: Option<f64>,
     /// Whether what each number does stands under the diagrams in words.
     pub words: bool,
 }
 
 impl Default for SheetChoice {
     fn default() -> Self {
-        Self { paper: Paper::default(), every: f64::from(BarCounts::default().in_bar(0)), words: true }
+        Self { paper: Paper::default(), every: None, words: true }
     }
 }
 
@@ -99,7 +99,7 @@ pub(super) fn sheet_pages(
     let under = [dance.title.as_str(), &bars, &span.plan().phrase, "the music is at the top of each diagram"];
     let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
     let mut flow = Flow::new(choice.paper, &figure_name(dance, motion, index), &dance.side, &under);
-    let times = diagram_times(span.plan().counts(), choice.every);
+    let times = diagram_times(span.bar_counts(), choice.every);
     let before = std::iter::once(&0.0).chain(&times);
     let mut captions: Vec<((f64, f64), Caption)> = Vec::new();
     for (from, to) in before.zip(&times).take(MOST_DIAGRAMS) {

@@ -43,9 +43,9 @@ pub struct SheetOf {
     /// Write numbered pages over files that this program did not write, too
     #[arg(long)]
     pub force: bool,
-    /// Counts from one diagram to the next
-    #[arg(long, value_name = "COUNTS", default_value_t = SheetChoice::default().every, allow_negative_numbers = true)]
-    pub every: f64,
+    /// Counts from one diagram to the next; left out, one for each bar
+    #[arg(long, value_name = "COUNTS", allow_negative_numbers = true)]
+    pub every: Option<f64>,
     /// The size of the paper
     #[arg(long, value_enum, default_value_t)]
     pub paper: PaperName,
@@ -63,9 +63,9 @@ pub struct NotebookOf {
     /// The file to write
     #[arg(short, value_name = "OUT.pdf")]
     pub out: PathBuf,
-    /// Counts from one diagram to the next
-    #[arg(long, value_name = "COUNTS", default_value_t = SheetChoice::default().every, allow_negative_numbers = true)]
-    pub every: f64,
+    /// Counts from one diagram to the next; left out, one for each bar
+    #[arg(long, value_name = "COUNTS", allow_negative_numbers = true)]
+    pub every: Option<f64>,
     /// The size of the paper
     #[arg(long, value_enum, default_value_t)]
     pub paper: PaperName,
@@ -140,11 +140,11 @@ pub(super) fn write_notebook(asked: &NotebookOf) -> Said<Outcome> {
     write_handout(&asked.out, PaperFile::Pdf, handout, false, &mut progress)
 }
 
-fn choice(paper: PaperName, landscape: bool, every: f64) -> Said<SheetChoice> {
-    if !(every.is_finite() && (0.25..=8_000.0).contains(&every)) {
+fn choice(paper: PaperName, landscape: bool, every: Option<f64>) -> Said<SheetChoice> {
+    if let Some(given) = every.filter(|every| !(every.is_finite() && (0.25..=8_000.0).contains(every))) {
         return Err(VerbError::Number {
             option: "--every",
-            given: every,
+            given,
             expected: "a number of counts, 0.25 to 8000",
         });
     }
@@ -173,10 +173,10 @@ fn find<'a>(
 }
 
 /// So many diagrams that nobody would print them are refused.
-fn check_diagrams(path: &Path, motion: &Motion, every: f64) -> Said<()> {
+fn check_diagrams(path: &Path, motion: &Motion, every: Option<f64>) -> Said<()> {
     let longest = motion.spans().iter().max_by_key(|span| span.bars);
     let (longest, counts) = longest.map_or((0, 0.0), |span| (span.bars, span.bar_counts().counts()));
-    let diagrams = (counts / every) as usize;
+    let diagrams = every.map_or(longest as usize, |every| (counts / every) as usize);
     if diagrams < MOST_DIAGRAMS {
         return Ok(());
     }

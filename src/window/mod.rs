@@ -19,6 +19,7 @@ mod floor;
 mod focus_ring;
 mod keys;
 mod news;
+mod one_press;
 mod opening;
 mod pace;
 mod paint;

@@ -59,13 +59,16 @@ pub(super) fn layers(
     };
     let mut foot = vec![words(size * 0.04, height, Anchor::Left, choice.figure.clone(), false)];
     let text = format!("bar {}", whole.bar);
-    foot.push(words(size * 0.8, size * 0.045, Anchor::Right, text, false));
-    // The four counts of the bar, the one under way filled.
-    for count in 0..4_u8 {
+    let counts = motion.bar_counts().in_bar(whole.bar.saturating_sub(1)) as u8;
+    // The last dot is at the right, however many there are.
+    let dot = |before: u8| size * (0.954 - 0.038 * f32::from(before));
+    foot.push(words(dot(counts) - size * 0.002, size * 0.045, Anchor::Right, text, false));
+    // The counts of the bar, the one under way filled.
+    for count in 0..counts {
         let radius = size * 0.014;
         let is_now = f64::from(count) + 1.0 == whole.count;
         foot.push(Mark::Oval {
-            at: [size * (0.84 + 0.038 * f32::from(count)), y],
+            at: [dot(counts - 1 - count), y],
             radii: [radius; 2],
             turn: 0.0,
             fill: Some(if is_now { ink.words } else { ink.faint }),

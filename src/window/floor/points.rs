@@ -5,6 +5,7 @@ use crate::picture::{Frame, Mark, Stroke};
 use crate::window::{
     context_menu::show_menu,
     explain::explain_aside,
+    one_press::pressed_once,
     path_menu::{self, PathPoint, is_at},
 };
 use egui::{CursorIcon, Id, Pos2, Rect, Role, Sense, Ui, WidgetInfo, vec2};
@@ -48,7 +49,7 @@ impl Floor {
             let lit = response.hovered() || response.dragged() || response.has_focus();
             self.over_point |= response.hovered();
             let typing = ui.ctx().text_edit_focused();
-            if lit && !typing && ui.input(|input| input.key_pressed(egui::Key::Delete)) {
+            if lit && !typing && pressed_once(ui.ctx(), egui::Key::Delete) {
                 asks.push(Ask::Draw(DrawAsk::DropPoint { span: span_index, dancer, point: point.of }));
             }
             let response = response.on_hover_cursor(CursorIcon::Grab);

@@ -56,7 +56,7 @@ fn show_choice(
     (choice, choices): (&Choice, &Choices),
     asks: &mut Vec<Ask>,
 ) {
-    let label = ui.weak(choice.key).on_hover_text(choice.help);
+    let label = ui.weak(choice.label).on_hover_text(choice.help);
     match choice.kind {
         Kind::Number { least, most, unit, .. } => {
             let (places, speed) = if choice.is_whole() { (0, 0.05) } else { (2, 0.01) };

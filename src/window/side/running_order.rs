@@ -7,6 +7,7 @@ use crate::motion::{Span, SpanIndex};
 use crate::window::{
     context_menu::WAITS,
     fields::{Ending, Wrong, ending, line as entry_line, show_wrong},
+    one_press::pressed_once,
     paint::{choose_text, words_within},
     theme::colour,
 };
@@ -111,7 +112,7 @@ impl RunningOrder {
             ctx.memory_mut(|memory| memory.request_focus(line_id(line.saturating_sub(1))));
         } else if pressed(Modifiers::NONE, Key::ArrowDown) {
             ctx.memory_mut(|memory| memory.request_focus(line_id((line + 1).min(lines - 1))));
-        } else if !point && pressed(Modifiers::NONE, Key::Delete) {
+        } else if !point && pressed_once(ctx, Key::Delete) {
             asks.push(Ask::Order(OrderAsk::TakeOut(line)));
             if line + 1 == lines && line > 0 {
                 ctx.memory_mut(|memory| memory.request_focus(line_id(line - 1)));

@@ -9,12 +9,13 @@ use crate::motion::{Span, SpanIndex};
 use crate::window::{
     context_menu::show_menu,
     explain::{explain, over_bars},
+    one_press::pressed_once,
     theme::colour,
     turn_menu,
 };
 use crate::words::{turn_words, turned_words};
 use egui::{
-    CursorIcon, Event, EventFilter, FontId, Id, Key, Modifiers, Painter, Rect, Response, Role, Sense, Stroke,
+    CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, Rect, Response, Role, Sense, Stroke,
     Ui, WidgetInfo, pos2, vec2,
 };
 
@@ -184,12 +185,8 @@ fn take_keys(
             asks.push(Ask::Draw(DrawAsk::NudgeTurn { span, dancer, turn, of, counts }));
         }
     }
-    // Held down it takes one turn, not all: the next has the focus at once.
-    let repeats = ui.input(|input| {
-        let held = |event: &Event| matches!(event, Event::Key { key: Key::Delete, repeat: true, .. });
-        input.events.iter().any(held)
-    });
-    if !repeats && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Delete)) {
+    // The next turn has the focus at once.
+    if pressed_once(ui.ctx(), Key::Delete) {
         asks.push(Ask::Draw(DrawAsk::ChangeTurn { span, dancer, turn, edit: TurnEdit::Remove }));
     }
 }
