@@ -2,8 +2,9 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{
-    Dance, Dancer, Entry, Extra, Figure, Leg, Metre, Part, Set, Strain, check_rules, read, write,
+    Dance, Dancer, Entry, Extra, FaultKind, Figure, Leg, Metre, Part, Set, SpeedChange, Strain, check_rules, read, write,
 };
+use bellpad::faults::Faults;
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Clock, Moment};
 use bellpad::sound::{Levels, MusicOf, SoundKind, midi};
@@ -144,4 +145,30 @@ fn a_strain_has_a_metre_for_the_figure_danced_to_it() {
     check_rules(&dance).unwrap();
     dance.music.strains[1].metre = None;
     assert!(check_rules(&dance).unwrap_err().to_string().starts_with("figures[1].parts[0].legs[0]"));
+}
+
+/// What is said of bars and counts that there are not, and a strain in another metre than its figure, is told.
+#[test]
+fn what_nothing_comes_of_is_told() {
+    let said = |dance: &Dance| -> Vec<String> {
+        let faults = Faults::of(dance, &motion_of(dance, None).unwrap());
+        faults.iter().filter(|fault| fault.kind == FaultKind::Music).map(|fault| fault.said.clone()).collect()
+    };
+    let mut dance = dibbing();
+    assert!(said(&dance).is_empty(), "{:?}", said(&dance));
+    dance.figures[0].metres.insert(16, Metre::NineEight);
+    dance.figures[0].speeds.push(SpeedChange::at(60.0, 80.0));
+    let told = said(&dance);
+    assert!(told.iter().any(|text| text.contains("bar 16 of Dib is said to be in 9/8, and it has 12 bars")), "{told:?}");
+    assert!(told.iter().any(|text| text.contains("from count 60 on, and it has 52 counts")), "{told:?}");
+
+    let mut dance = Dance::new("", Set::longways(2, 2.4, 1.8));
+    dance.figures.push(Figure::drawn("one", "One", 8));
+    for (name, metre) in [("A", None), ("B", Some(Metre::NineEight))] {
+        let (name, speeds) = (name.to_owned(), Vec::new());
+        dance.music.strains.push(Strain { name, bars: 8, metre, speeds, extra: Extra::new() });
+    }
+    dance.order = ["A", "B"].map(|strain| Entry { strain: strain.to_owned(), ..Entry::of("one") }).into();
+    let told = said(&dance);
+    assert!(told.iter().any(|text| text.contains("One is danced in 4/4") && text.contains("strain B is in 9/8")), "{told:?}");
 }

@@ -1,7 +1,7 @@
 //! The lists of the finders: a new kind of fault is one line more in one of them.
 
 use super::{
-    curved_home, hurried_turn, late_turn, music, needless_turn, not_home, over_long, room, stuck, wrench,
+    curved_home, hurried_turn, late_turn, metre, music, needless_turn, not_home, over_long, room, stuck, wrench,
     wrong_foot, wrong_way,
 };
 use super::{found::Found, look::Look};
@@ -29,4 +29,4 @@ pub(super) const SPAN_FINDERS: [SpanFinder; 10] = [
 pub(super) type DanceFinder = fn(&Look, &mut Vec<(SpanIndex, Found)>);
 
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
-pub(super) const DANCE_FINDERS: [DanceFinder; 2] = [not_home::find, music::find];
+pub(super) const DANCE_FINDERS: [DanceFinder; 3] = [not_home::find, music::find, metre::find];

@@ -32,6 +32,7 @@ mod late_turn;
 mod list;
 mod look;
 mod meetings;
+mod metre;
 mod music;
 mod near;
 mod near_pairs;

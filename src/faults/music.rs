@@ -38,7 +38,7 @@ pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
     fit(look, tune.and_then(Result::ok).as_ref(), found);
 }
 
-fn fault(at: f64, lasts: f64, (value, limit): (f64, f64), text: String) -> Found {
+pub(super) fn fault(at: f64, lasts: f64, (value, limit): (f64, f64), text: String) -> Found {
     Found {
         kind: FaultKind::Music,
         at,
