@@ -6,7 +6,7 @@ use super::{
 use crate::dance::{BarCounts, Dance, Holding, Score, SetKind};
 use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, PAPER, engrave};
-use crate::words::calls_said;
+use crate::words::{calls_said, speeds_said};
 
 /// The size of words, points.
 const SIZE: f32 = 10.0;
@@ -162,7 +162,9 @@ fn put_tune(flow: &mut Flow, dance: &Dance) -> Bookmark {
     parts.extend(music.strains.iter().map(|strain| {
         let bars = if strain.bars == 1 { "bar" } else { "bars" };
         let metre = strain.metre.map_or_else(String::new, |metre| format!(" of {metre}"));
-        format!("{}: {} {bars}{metre}", strain.name, strain.bars)
+        let counts = BarCounts::of(strain.bars, strain.metre.unwrap_or(music.metre));
+        let speeds = speeds_said(&strain.speeds, &counts).map_or_else(String::new, |said| format!(", {said}"));
+        format!("{}: {} {bars}{metre}{speeds}", strain.name, strain.bars)
     }));
     if !music.played.is_empty() {
         parts.push(format!("played {}", music.played.join(" ")));

@@ -8,7 +8,7 @@ use super::{
 use crate::dance::{Dance, Dancer};
 use crate::motion::{Motion, STAND, Span, SpanIndex};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
-use crate::words::CAUTIONS_IN_SHORT;
+use crate::words::{CAUTIONS_IN_SHORT, speeds_said};
 
 /// The most diagrams that a figure may have.
 pub const MOST_DIAGRAMS: usize = 4_000;
@@ -96,7 +96,10 @@ pub(super) fn sheet_pages(
 ) -> Vec<Page> {
     let Some(span) = motion.span(index) else { return Vec::new() };
     let bars = if span.bars == 1 { "1 bar".to_owned() } else { format!("{} bars", span.bars) };
-    let under = [dance.title.as_str(), &bars, &span.plan().phrase, "the music is at the top of each diagram"];
+    let speeds = dance.figures.get(span.figure).and_then(|figure| speeds_said(&figure.speeds, span.bar_counts()));
+    let speeds = speeds.map_or_else(String::new, |said| format!("the music {said}"));
+    let top = "the music is at the top of each diagram";
+    let under = [dance.title.as_str(), &bars, &span.plan().phrase, &speeds, top];
     let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
     let mut flow = Flow::new(choice.paper, &figure_name(dance, motion, index), &dance.side, &under);
     let times = diagram_times(span.bar_counts(), choice.every);

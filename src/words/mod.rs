@@ -16,6 +16,7 @@ mod now;
 mod passes;
 pub mod phrases;
 mod round;
+mod speeds;
 mod tell;
 mod travel;
 
@@ -32,4 +33,5 @@ pub use hover::{
     turned_words, upbeat_words,
 };
 pub use now::{facing_words, lead_words, now, standing};
+pub use speeds::speeds_said;
 pub use tell::{Told, tell};
