@@ -278,7 +278,10 @@ fn arrows_point_where_dancers_went() {
 
 #[test]
 fn there_is_a_diagram_for_each_bar_or_as_often_as_asked() {
-    assert_eq!(diagram_times(&BarCounts::usual(8), Some(4.0)), (0..=8).map(|bar| f64::from(bar) * 4.0).collect::<Vec<_>>());
+    assert_eq!(
+        diagram_times(&BarCounts::usual(8), Some(4.0)),
+        (0..=8).map(|bar| f64::from(bar) * 4.0).collect::<Vec<_>>()
+    );
     assert_eq!(diagram_times(&BarCounts::usual(2), None), [0.0, 4.0, 8.0]);
     assert_eq!(diagram_times(&BarCounts::of(2, Metre::NineEight), None), [0.0, 6.0, 12.0]);
     assert_eq!(diagram_times(&BarCounts::usual(2), Some(2.0)), [0.0, 2.0, 4.0, 6.0, 8.0]);

@@ -2,7 +2,8 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{
-    Dance, Dancer, Entry, Extra, FaultKind, Figure, Leg, Metre, Part, Set, SpeedChange, Strain, check_rules, read, write,
+    Dance, Dancer, Entry, Extra, FaultKind, Figure, Leg, Metre, Part, Set, SpeedChange, Strain, check_rules,
+    read, write,
 };
 use bellpad::faults::Faults;
 use bellpad::figures::{all, motion_of, named_figure};
@@ -159,7 +160,10 @@ fn what_nothing_comes_of_is_told() {
     dance.figures[0].metres.insert(16, Metre::NineEight);
     dance.figures[0].speeds.push(SpeedChange::at(60.0, 80.0));
     let told = said(&dance);
-    assert!(told.iter().any(|text| text.contains("bar 16 of Dib is said to be in 9/8, and it has 12 bars")), "{told:?}");
+    assert!(
+        told.iter().any(|text| text.contains("bar 16 of Dib is said to be in 9/8, and it has 12 bars")),
+        "{told:?}"
+    );
     assert!(told.iter().any(|text| text.contains("from count 60 on, and it has 52 counts")), "{told:?}");
 
     let mut dance = Dance::new("", Set::longways(2, 2.4, 1.8));
@@ -170,5 +174,8 @@ fn what_nothing_comes_of_is_told() {
     }
     dance.order = ["A", "B"].map(|strain| Entry { strain: strain.to_owned(), ..Entry::of("one") }).into();
     let told = said(&dance);
-    assert!(told.iter().any(|text| text.contains("One is danced in 4/4") && text.contains("strain B is in 9/8")), "{told:?}");
+    assert!(
+        told.iter().any(|text| text.contains("One is danced in 4/4") && text.contains("strain B is in 9/8")),
+        "{told:?}"
+    );
 }

@@ -16,8 +16,9 @@ function readNotes() {
   const { parts, strains, at: playings } = dance.airs;
   /** @type {Note[]} */
   const list = [];
-  for (const [bar, strain, bars] of playings) {
-    const values = strains[strain].notes;
+  for (const [bar, strain, bars, times] of playings) {
+    const { notes: first, again } = strains[strain];
+    const values = [first, ...again][times % (again.length + 1)];
     for (let place = 0; place < values.length; place += 3) {
       const begin = values[place] / parts;
       const length = values[place + 1] / parts;

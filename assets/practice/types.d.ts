@@ -90,8 +90,8 @@ interface PageDance {
   texts: string[];
   airs: {
     parts: number;
-    strains: { name: string; bars: number; notes: number[] }[];
-    at: [bar: number, strain: number, bars: number][];
+    strains: { name: string; bars: number; notes: number[]; again: number[][] }[];
+    at: [bar: number, strain: number, bars: number, times: number][];
   };
 }
 

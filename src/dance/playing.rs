@@ -10,6 +10,8 @@ pub struct Playing {
     pub strain: usize,
     /// How many of its bars are played.
     pub bars: u32,
+    /// How often it has been played just before, without another between.
+    pub times: u32,
 }
 
 /// The tune as the dance plays it.
@@ -68,7 +70,7 @@ impl Air {
     }
 
     fn notes_of(&self, playing: &Playing) -> &[TuneNote] {
-        self.tune.strains.get(playing.strain).map_or(&[][..], |strain| &strain.notes)
+        self.tune.strains.get(playing.strain).map_or(&[][..], |strain| strain.notes_after(playing.times))
     }
 
     /// How much of a bar nothing sounds before a playing, by its place among them: all of it at the start of the dance, and none
@@ -163,7 +165,12 @@ fn playings(dance: &Dance, strains: &[Played], danced: impl IntoIterator<Item = 
                 break;
             };
             next += usize::from(named.is_none());
-            at.push(Playing { first_bar: first_bar + bar, strain, bars: bars.min(lasts - bar) });
+            let begin = first_bar + bar;
+            let same = at.last().filter(|before: &&Playing| {
+                before.strain == strain && before.first_bar + before.bars == begin
+            });
+            let times = same.map_or(0, |before| before.times + 1);
+            at.push(Playing { first_bar: begin, strain, bars: bars.min(lasts - bar), times });
             bar += bars;
         }
     }

@@ -49,6 +49,17 @@ pub struct TuneStrain {
     pub repeated: bool,
     /// Its notes in the order in which they begin, played once with the first ending.
     pub notes: Vec<TuneNote>,
+    /// The same for the times after the first, where they end otherwise.
+    pub again: Vec<Vec<TuneNote>>,
+}
+
+impl TuneStrain {
+    /// Its notes when it has been played so many times already: after as many as it has endings it begins anew.
+    #[must_use]
+    pub fn notes_after(&self, times: u32) -> &[TuneNote] {
+        let which = times as usize % (self.again.len() + 1);
+        which.checked_sub(1).and_then(|which| self.again.get(which)).unwrap_or(&self.notes)
+    }
 }
 
 impl Tune {
@@ -70,7 +81,7 @@ impl Tune {
             match event {
                 Event::Bar(bar) => gather.bar(line, bar.length, bar.metre, &bar.sounded),
                 Event::Line { ends, starts, double, .. } => gather.line(ends, starts, double),
-                Event::Ending(_) => gather.ending(),
+                Event::Ending(numbers) => gather.ending(&numbers),
                 Event::Part(name) => (gather.splits, gather.name) = (true, Some(name)),
                 Event::Break => {}
             }
@@ -131,12 +142,36 @@ struct Open {
     line: usize,
     upbeat: Option<f64>,
     count: Bars,
-    /// The bars up to the end of each ending.
-    endings: Vec<Bars>,
+    endings: Vec<OpenEnding>,
     repeated: bool,
     notes: Vec<TuneNote>,
-    /// The keys that a tie carries over, with where they end.
+    /// The keys that a tie carries over, with where they end; and those that one carried into the endings.
     tied: Vec<(u8, f64)>,
+    tied_before: Vec<(u8, f64)>,
+}
+
+/// An ending of a strain.
+struct OpenEnding {
+    /// The times that it is for, from 1.
+    times: Vec<u32>,
+    /// The bars up to its end, from the start of the strain.
+    count: Bars,
+    notes: Vec<TuneNote>,
+}
+
+/// The most times that a strain is played with endings of their own.
+const MOST_TIMES: u32 = 16;
+
+/// The times that an ending is for: `1`, `1,3` or `1-3` (4.10).
+fn times_of(numbers: &str) -> Vec<u32> {
+    let mut times = Vec::new();
+    for part in numbers.split(',') {
+        let (first, last) = part.split_once('-').unwrap_or((part, part));
+        if let (Ok(first), Ok(last)) = (first.trim().parse::<u32>(), last.trim().parse::<u32>()) {
+            times.extend(first.max(1)..=last.min(MOST_TIMES));
+        }
+    }
+    times
 }
 
 /// Bars counted, and a part of a bar left over, with its line.
@@ -215,11 +250,24 @@ impl Open {
             let before =
                 self.tied.iter().position(|(key, end)| *key == note.key && (end - begin).abs() < 1e-9);
             let carried = before.map(|place| self.tied.swap_remove(place));
-            let earlier =
-                self.notes.iter_mut().rev().find(|earlier| carried.is_some() && earlier.key == note.key);
-            match earlier {
-                Some(earlier) => earlier.length = begin + length - earlier.begin,
-                None => self.notes.push(TuneNote { begin, length, key: note.key, step: note.step }),
+            let is_first = self.endings.len() < 2;
+            let own = self.endings.last_mut().map(|ending| &mut ending.notes);
+            let is_tied = |earlier: &&mut TuneNote| carried.is_some() && earlier.key == note.key;
+            let sounded = TuneNote { begin, length, key: note.key, step: note.step };
+            match own {
+                None => match self.notes.iter_mut().rev().find(is_tied) {
+                    Some(earlier) => earlier.length = begin + length - earlier.begin,
+                    None => self.notes.push(sounded),
+                },
+                Some(own) => match own.iter_mut().rev().find(is_tied) {
+                    Some(earlier) => earlier.length = begin + length - earlier.begin,
+                    // What is tied into an ending rings on from before it, as the first ending has it.
+                    None => match self.notes.iter_mut().rev().find(is_tied) {
+                        Some(earlier) if is_first => earlier.length = begin + length - earlier.begin,
+                        Some(_) => {}
+                        None => own.push(sounded),
+                    },
+                },
             }
             if note.tied {
                 // One that found no note of its key binds nothing: the oldest give way.
@@ -229,6 +277,26 @@ impl Open {
                 self.tied.push((note.key, begin + length));
             }
         }
+    }
+}
+
+impl Open {
+    /// Its notes for each time that it is played, as far as those differ.
+    fn each_time(self) -> Vec<Vec<TuneNote>> {
+        let last = self.endings.iter().flat_map(|ending| &ending.times).max().copied().unwrap_or(1);
+        let times = last.max(self.endings.len() as u32).max(1);
+        let of_time = |time: u32| {
+            let told = self.endings.iter().find(|ending| ending.times.contains(&time));
+            told.or_else(|| self.endings.get(time as usize - 1)).or(self.endings.last())
+        };
+        (1..=times)
+            .map(|time| {
+                let ending = of_time(time).map_or(&[][..], |ending| &ending.notes);
+                let mut notes: Vec<TuneNote> = self.notes.iter().chain(ending).copied().collect();
+                notes.sort_by(|one, other| one.begin.total_cmp(&other.begin));
+                notes
+            })
+            .collect()
     }
 }
 
@@ -249,12 +317,10 @@ impl Gather {
             now.sound(-share, full, sounded);
             return;
         }
-        // Of endings only the first is kept as notes.
-        if now.endings.len() < 2 {
-            let at = now.endings.last().unwrap_or(&now.count).played(full);
-            now.sound(at, full, sounded);
-        }
-        let told = now.endings.last_mut().unwrap_or(&mut now.count).add(line, length, full);
+        let at = now.endings.last().map_or(now.count, |ending| ending.count).played(full);
+        now.sound(at, full, sounded);
+        let told =
+            now.endings.last_mut().map_or(&mut now.count, |ending| &mut ending.count).add(line, length, full);
         if let Some((line, wrong)) = told {
             let said = format!("{wrong} for {}/{}, and is played as it stands", metre.0, metre.1);
             self.told.push(TuneRemark { line, said });
@@ -270,31 +336,40 @@ impl Gather {
         self.in_repeat |= starts;
     }
 
-    fn ending(&mut self) {
+    fn ending(&mut self, numbers: &str) {
         self.splits = false;
-        self.now.endings.push(self.now.count);
+        let now = &mut self.now;
+        // Every ending follows what is before the first.
+        if now.endings.is_empty() {
+            now.tied_before.clone_from(&now.tied);
+        } else {
+            now.tied.clone_from(&now.tied_before);
+        }
+        now.endings.push(OpenEnding { times: times_of(numbers), count: now.count, notes: Vec::new() });
     }
 
     fn close(&mut self) {
         let now = std::mem::take(&mut self.now);
-        let bars = now.endings.first().unwrap_or(&now.count).total();
+        let bars = now.endings.first().map_or(now.count, |ending| ending.count).total();
         if bars == 0 {
             return;
         }
-        if let Some(other) = now.endings.iter().map(|ending| ending.total()).find(|other| *other != bars) {
+        if let Some(other) =
+            now.endings.iter().map(|ending| ending.count.total()).find(|other| *other != bars)
+        {
             let said = format!(
                 "with one ending this strain has {bars} bars, and with another {other}; it is taken to have {bars}"
             );
             self.told.push(TuneRemark { line: now.line, said });
         }
-        let name = now.name.unwrap_or_else(|| letter(self.strains.len()));
+        let name = now.name.clone().unwrap_or_else(|| letter(self.strains.len()));
         if self.strains.is_empty() {
             self.upbeat = now.upbeat;
         }
         let repeated = now.repeated || now.endings.len() > 1;
-        let mut notes = now.notes;
-        notes.sort_by(|one, other| one.begin.total_cmp(&other.begin));
-        self.strains.push(TuneStrain { name, bars, repeated, notes });
+        let mut each = now.each_time().into_iter();
+        let notes = each.next().unwrap_or_default();
+        self.strains.push(TuneStrain { name, bars, repeated, notes, again: each.collect() });
     }
 }
 

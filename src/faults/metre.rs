@@ -26,7 +26,9 @@ pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
         };
         let danced = look.dance.metre_of(figure);
         let asked = strain.map(|strain| strain.metre.unwrap_or(music.metre));
-        if let Some((strain, asked)) = strain.zip(asked).filter(|(_, asked)| asked.counts() != danced.counts()) {
+        if let Some((strain, asked)) =
+            strain.zip(asked).filter(|(_, asked)| asked.counts() != danced.counts())
+        {
             let text = format!(
                 "{name} is danced in {danced}, as where it is danced first, and strain {} is in {asked}",
                 shown_name(&strain.name)
@@ -39,7 +41,8 @@ pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
         }
         let beyond = |(bar, _): &(&u32, &Metre)| **bar > figure.bars;
         for (bar, metre) in figure.metres.iter().filter(beyond) {
-            let text = format!("bar {bar} of {name} is said to be in {metre}, and it has {} bars", figure.bars);
+            let text =
+                format!("bar {bar} of {name} is said to be in {metre}, and it has {} bars", figure.bars);
             tell(f64::from(*bar), f64::from(figure.bars), text);
         }
         let counts = span.end() - span.begin();

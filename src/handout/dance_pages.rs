@@ -163,7 +163,8 @@ fn put_tune(flow: &mut Flow, dance: &Dance) -> Bookmark {
         let bars = if strain.bars == 1 { "bar" } else { "bars" };
         let metre = strain.metre.map_or_else(String::new, |metre| format!(" of {metre}"));
         let counts = BarCounts::of(strain.bars, strain.metre.unwrap_or(music.metre));
-        let speeds = speeds_said(&strain.speeds, &counts).map_or_else(String::new, |said| format!(", {said}"));
+        let speeds =
+            speeds_said(&strain.speeds, &counts).map_or_else(String::new, |said| format!(", {said}"));
         format!("{}: {} {bars}{metre}{speeds}", strain.name, strain.bars)
     }));
     if !music.played.is_empty() {

@@ -96,7 +96,8 @@ pub(super) fn sheet_pages(
 ) -> Vec<Page> {
     let Some(span) = motion.span(index) else { return Vec::new() };
     let bars = if span.bars == 1 { "1 bar".to_owned() } else { format!("{} bars", span.bars) };
-    let speeds = dance.figures.get(span.figure).and_then(|figure| speeds_said(&figure.speeds, span.bar_counts()));
+    let speeds =
+        dance.figures.get(span.figure).and_then(|figure| speeds_said(&figure.speeds, span.bar_counts()));
     let speeds = speeds.map_or_else(String::new, |said| format!("the music {said}"));
     let top = "the music is at the top of each diagram";
     let under = [dance.title.as_str(), &bars, &span.plan().phrase, &speeds, top];

@@ -15,8 +15,8 @@ use crate::window::{
 };
 use crate::words::{turn_words, turned_words};
 use egui::{
-    CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, Rect, Response, Role, Sense, Stroke,
-    Ui, WidgetInfo, pos2, vec2,
+    CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, Rect, Response, Role, Sense, Stroke, Ui,
+    WidgetInfo, pos2, vec2,
 };
 
 /// How far a handle reaches into its turn, and beyond it where no other turn is, points.
