@@ -3,7 +3,7 @@ use super::screen::Screen;
 use bellpad::dance::Dancer;
 use bellpad::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use bellpad::motion::Motion;
-use bellpad::picture::{Frame, SLATE};
+use bellpad::picture::{BODY, BODY_BREADTH, Frame, SLATE};
 use bellpad::store::{self, Recent};
 use bellpad::window::Window;
 use egui::{Context, RawInput, Rect, pos2, vec2};
@@ -14,6 +14,8 @@ use std::sync::Arc;
 /// How far from the middle of a body its hue is looked for, along the shoulders, metres: outside the head and
 /// inside the hands.
 const BESIDE: f64 = 0.18;
+/// The least size of a dancer's number, pixels: where the floor is small the head grows with it.
+const LEAST_NUMBER: f64 = 10.0;
 
 /// A dancer: number, metres right, metres up, facing in degrees clockwise from up.
 type Place = (u64, f64, f64, f64);
@@ -139,7 +141,10 @@ impl Expected {
         let (_, x, y, facing) = self.dancer(number);
         let (sin, cos) = facing.to_radians().sin_cos();
         let hue = if number.is_multiple_of(2) { SLATE.even } else { SLATE.odd };
-        for side in [-BESIDE, BESIDE] {
+        let [number_size, ..] = BODY.numbers;
+        let head = BODY.head * (LEAST_NUMBER / (number_size * self.frame.scale)).max(1.0);
+        let beside = BESIDE.max(f64::midpoint(head, BODY_BREADTH / 2.0));
+        for side in [-beside, beside] {
             let place = self.frame.to_picture(x + side * cos, y - side * sin);
             if !screen.shows(place, hue) {
                 let is = screen.at(place);
