@@ -3,7 +3,7 @@ use super::screen::Screen;
 use bellpad::dance::Dancer;
 use bellpad::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use bellpad::motion::Motion;
-use bellpad::picture::{BODY, BODY_BREADTH, Frame, SLATE};
+use bellpad::picture::{BODY, Frame, SLATE};
 use bellpad::store::{self, Recent};
 use bellpad::window::Window;
 use egui::{Context, RawInput, Rect, pos2, vec2};
@@ -142,8 +142,11 @@ impl Expected {
         let (sin, cos) = facing.to_radians().sin_cos();
         let hue = if number.is_multiple_of(2) { SLATE.even } else { SLATE.odd };
         let [number_size, ..] = BODY.numbers;
-        let head = BODY.head * (LEAST_NUMBER / (number_size * self.frame.scale)).max(1.0);
-        let beside = BESIDE.max(f64::midpoint(head, BODY_BREADTH / 2.0));
+        let larger = (LEAST_NUMBER / (number_size * self.frame.scale)).max(1.0);
+        let head = BODY.head * larger * self.frame.scale;
+        // Beyond its rim and the line round that, three pixels on.
+        let beyond = (head + (head * 0.2).max(1.5) + 3.0) / self.frame.scale;
+        let beside = if larger > 1.0 { BESIDE.max(beyond) } else { BESIDE };
         for side in [-beside, beside] {
             let place = self.frame.to_picture(x + side * cos, y - side * sin);
             if !screen.shows(place, hue) {
