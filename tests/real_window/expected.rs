@@ -143,14 +143,19 @@ impl Expected {
         let hue = if number.is_multiple_of(2) { SLATE.even } else { SLATE.odd };
         let [number_size, ..] = BODY.numbers;
         let larger = (LEAST_NUMBER / (number_size * self.frame.scale)).max(1.0);
+        // Beyond a head that is larger there are a rim and a line before the shoulders, which then are only some pixels.
         let head = BODY.head * larger * self.frame.scale;
-        // Beyond its rim and the line round that, three pixels on.
-        let beyond = (head + (head * 0.2).max(1.5) + 3.0) / self.frame.scale;
-        let beside = if larger > 1.0 { BESIDE.max(beyond) } else { BESIDE };
-        for side in [-beside, beside] {
-            let place = self.frame.to_picture(x + side * cos, y - side * sin);
-            if !screen.shows(place, hue) {
-                let is = screen.at(place);
+        let rim = (head + (head * 0.2).max(1.5)) / self.frame.scale;
+        let first = if larger > 1.0 { BESIDE.max(rim) } else { BESIDE };
+        for side in [-1.0, 1.0] {
+            let at = |pixels: f64| {
+                let beside = side * (first + pixels / self.frame.scale);
+                self.frame.to_picture(x + beside * cos, y - beside * sin)
+            };
+            let looked = if larger > 1.0 { 7 } else { 1 };
+            let mut places = (0..looked).map(|half| at(f64::from(half) / 2.0));
+            if !places.any(|place| screen.shows(place, hue)) {
+                let (place, is) = (at(0.0), screen.at(at(0.0)));
                 return Err(format!("dancer {number} should be {hue:?} at {place:?}, which is {is:?}"));
             }
         }
