@@ -1,26 +1,18 @@
 //! Playing aloud, without the machine's sound: a sink that is told what it does stands in for it, and a clock that is set.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
+#[path = "common/beats.rs"]
+mod beats;
 #[path = "common/test_sink.rs"]
 mod test_sink;
 
-use bellpad::dance::{Metre, Music};
-use bellpad::motion::Clock;
-use bellpad::sound::{Heard, Keeper, LivePlayer, Performance, Server, sounds};
+use beats::performance;
+use bellpad::sound::{Heard, Keeper, LivePlayer, Performance, Server};
 use test_sink::{AHEAD, Hand, TestSink};
 
 /// Clicks alone of so many counts, at a strong beat each half second.
 fn clicks(counts: f64) -> Performance {
-    let clock = Clock::of(&Music { metre: Metre::FourFour, speed: 120.0, ..Music::default() });
-    Performance {
-        sounds: sounds(None, &clock, (0.0, counts)).into(),
-        clock,
-        from: 0.0,
-        end: counts,
-        round: None,
-        speed: 1.0,
-        counted_in: 0,
-    }
+    performance(counts, None)
 }
 
 /// A player on a sink that has loudspeakers, or has none.

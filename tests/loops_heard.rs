@@ -1,27 +1,15 @@
 //! Loops, stops and other speeds, as they are heard: no round is shorter than another, no note rings over, and nothing cracks.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
+#[path = "common/beats.rs"]
+mod beats;
+
+use beats::performance;
 use bellpad::dance::{Dance, Entry, Extra, Metre, Music, Set};
 use bellpad::figures::{motion_of, named_figure};
-use bellpad::motion::Clock;
-use bellpad::sound::{Band, Levels, MusicOf, Performance, Sound, SoundKind, sounds};
+use bellpad::sound::{Band, Levels, MusicOf, Performance, Sound, SoundKind};
 
 const RATE: u32 = 48_000;
-
-/// A strong beat each half second, so that a count lasts a quarter; with these sounds, or clicks alone.
-fn performance(counts: f64, notes: Option<Vec<Sound>>) -> Performance {
-    let clock = Clock::of(&Music { metre: Metre::FourFour, speed: 120.0, ..Music::default() });
-    let sounds = notes.unwrap_or_else(|| sounds(None, &clock, (0.0, counts)));
-    Performance {
-        sounds: sounds.into(),
-        clock,
-        from: 0.0,
-        end: counts,
-        round: None,
-        speed: 1.0,
-        counted_in: 0,
-    }
-}
 
 /// The A above middle C from one second to another.
 fn note(begin: f64, end: f64) -> Sound {

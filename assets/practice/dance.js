@@ -52,13 +52,20 @@ export const beginOf = (bar) => begins[Math.min(bar, begins.length - 1)];
  */
 export const barShares = (bar) => sharesOf[Math.max(Math.min(bar, sharesOf.length - 1), 0)];
 
-const spanBegins = dance.spans.map(({ begin }) => begin);
-
 /**
  * Which figure a count is in: the last one that has begun, looked for by halves.
  * @param {number} count
  */
-export const spanAt = (count) => lastBegun(spanBegins, count);
+export function spanAt(count) {
+  let begun = 0;
+  let beyond = dance.spans.length;
+  while (beyond - begun > 1) {
+    const middle = Math.floor((begun + beyond) / 2);
+    if (dance.spans[middle].begin <= count) begun = middle;
+    else beyond = middle;
+  }
+  return begun;
+}
 
 /**
  * Which figure is shown at a count: at the very end still the last one.

@@ -1,6 +1,6 @@
 // What the practice page's modules pass to one another, for the checker of types alone: nothing of it is on the page.
 // Places are metres, x to the right as you face up and y up, towards the music; facings are degrees clockwise from up;
-// counts are quarters of a bar from the start of the dance; times are seconds.
+// counts are halves of a strong beat from the start of the dance; times are seconds.
 
 /** What a body is drawn with, metres: `BodySizes` of the program's pictures, where each is explained. */
 interface BodySizes {

@@ -31,16 +31,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             continue;
         }
         let there = facing_there(ground, part.place);
-        let out = HalfRound {
-            begin: 0.0,
-            end: 12.0,
-            from: stand.facing,
-            turned: 0.0,
-            sign,
-            spin: Way::Right,
-            stays: false,
-        };
-        circle.dance(part, out);
+        circle.dance(part, HalfRound::first(stand.facing, sign));
         part.turns.push(finish(9.5, 12.0, sign, there));
         let turned = 180.0 * sign;
         let back = HalfRound {

@@ -63,6 +63,13 @@ pub(super) struct HalfRound {
     pub stays: bool,
 }
 
+impl HalfRound {
+    /// The first half, from home: the three bars before the jump.
+    pub fn first(from: f64, sign: f64) -> Self {
+        Self { begin: 0.0, end: 12.0, from, turned: 0.0, sign, spin: Way::Right, stays: false }
+    }
+}
+
 impl Circle {
     /// The circle of a set: as wide as its spots are far from the middle on the whole, evenly filled.
     pub fn of(ground: &Ground) -> Self {

@@ -52,16 +52,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             continue;
         }
         let there = facing_there(ground, part.place);
-        let first = HalfRound {
-            begin: 0.0,
-            end: 12.0,
-            from: stand.facing,
-            turned: 0.0,
-            sign,
-            spin: Way::Right,
-            stays: false,
-        };
-        circle.dance(part, first);
+        circle.dance(part, HalfRound::first(stand.facing, sign));
         part.turns.push(finish(9.5, 12.0, sign, there));
         let second = HalfRound {
             begin: 16.0,

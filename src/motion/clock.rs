@@ -47,7 +47,7 @@ impl Clock {
     #[must_use]
     pub fn of_dance(dance: &Dance, motion: &Motion) -> Self {
         let bar_counts = motion.bar_counts();
-        let metres = (0..bar_counts.bars()).any(|bar| bar_counts.metre(bar) != dance.music.metre);
+        let metres = bar_counts.runs().any(|(metre, _)| metre != dance.music.metre);
         let paced = paced(dance, motion, metres);
         let [Some(first), Some(last)] = [paced.first(), paced.last()] else { return Self::of(&dance.music) };
         let (mut counts, mut beats, mut seconds, mut next) = (Vec::new(), 0.0, 0.0, 0);

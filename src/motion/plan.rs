@@ -105,8 +105,7 @@ impl Plan {
     pub fn in_bars(mut self, bars: BarCounts, known: &[Step]) -> Self {
         let before = std::mem::replace(&mut self.bar_counts, bars);
         let after = &self.bar_counts;
-        let same = (0..self.bars).all(|bar| before.in_bar(bar) == after.in_bar(bar));
-        if same {
+        if before.are_usual() && after.are_usual() {
             return self;
         }
         let at = |count: f64| {

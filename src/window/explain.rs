@@ -26,18 +26,18 @@ const ASIDE: [RectAlign; 7] = [
 /// Says what the pointer is on, aside of all that is drawn on: `what` goes from the left end of it to the right, at the height of
 /// what is spoken of.
 pub fn explain_aside(response: &Response, what: Rect, text: &str) {
-    let mut tooltip = Tooltip::for_enabled(response);
-    tooltip.popup = tooltip.popup.anchor(what).align(RectAlign::RIGHT).align_alternatives(&ASIDE).gap(5.0);
-    tooltip.show(|ui| {
-        ui.set_max_width(ui.spacing().tooltip_width);
-        ui.label(text);
-    });
+    say(response, what, text, (RectAlign::RIGHT, &ASIDE));
 }
 
 /// Says what the pointer is on, beside it and never over it. `what` is all of what is spoken of.
 pub fn explain(response: &Response, what: Rect, text: &str) {
+    say(response, what, text, (RectAlign::TOP, &BESIDE));
+}
+
+/// Says what the pointer is on, at the first of these sides of it at which there is room.
+fn say(response: &Response, what: Rect, text: &str, (first, others): (RectAlign, &[RectAlign])) {
     let mut tooltip = Tooltip::for_enabled(response);
-    tooltip.popup = tooltip.popup.anchor(what).align(RectAlign::TOP).align_alternatives(&BESIDE).gap(5.0);
+    tooltip.popup = tooltip.popup.anchor(what).align(first).align_alternatives(others).gap(5.0);
     tooltip.show(|ui| {
         ui.set_max_width(ui.spacing().tooltip_width);
         ui.label(text);

@@ -535,8 +535,8 @@ fn the_figure_of_a_moment_is_found_by_halves() {
     );
     assert_eq!(wrong, json!([]));
     let reads = browser.run(
-        "(() => { let reads = 0; for (const span of read[0].spans) { const bar = span.bar; \
-         Object.defineProperty(span, 'bar', { get: () => { reads += 1; return bar; } }); } \
+        "(() => { let reads = 0; for (const span of read[0].spans) { const begin = span.begin; \
+         Object.defineProperty(span, 'begin', { get: () => { reads += 1; return begin; } }); } \
          const before = reads; bellpad.pose(); return reads - before; })()",
     );
     // Twice for each of six dancers, where they are and how they stand; each as often as the figures can be halved, and

@@ -3,7 +3,7 @@ use super::screen::Screen;
 use bellpad::dance::Dancer;
 use bellpad::desk::{Ask, Desk, DrawAsk, Grip, PlayAsk};
 use bellpad::motion::Motion;
-use bellpad::picture::{Frame, SLATE};
+use bellpad::picture::{BODY, Frame, SLATE};
 use bellpad::store::{self, Recent};
 use bellpad::window::Window;
 use egui::{Context, RawInput, Rect, pos2, vec2};
@@ -14,6 +14,8 @@ use std::sync::Arc;
 /// How far from the middle of a body its hue is looked for, along the shoulders, metres: outside the head and
 /// inside the hands.
 const BESIDE: f64 = 0.18;
+/// The least size of a dancer's number, pixels: where the floor is small the head grows with it.
+const LEAST_NUMBER: f64 = 10.0;
 
 /// A dancer: number, metres right, metres up, facing in degrees clockwise from up.
 type Place = (u64, f64, f64, f64);
@@ -139,10 +141,21 @@ impl Expected {
         let (_, x, y, facing) = self.dancer(number);
         let (sin, cos) = facing.to_radians().sin_cos();
         let hue = if number.is_multiple_of(2) { SLATE.even } else { SLATE.odd };
-        for side in [-BESIDE, BESIDE] {
-            let place = self.frame.to_picture(x + side * cos, y - side * sin);
-            if !screen.shows(place, hue) {
-                let is = screen.at(place);
+        let [number_size, ..] = BODY.numbers;
+        let larger = (LEAST_NUMBER / (number_size * self.frame.scale)).max(1.0);
+        // Beyond a head that is larger there are a rim and a line before the shoulders, which then are only some pixels.
+        let head = BODY.head * larger * self.frame.scale;
+        let rim = (head + (head * 0.2).max(1.5)) / self.frame.scale;
+        let first = if larger > 1.0 { BESIDE.max(rim) } else { BESIDE };
+        for side in [-1.0, 1.0] {
+            let at = |pixels: f64| {
+                let beside = side * (first + pixels / self.frame.scale);
+                self.frame.to_picture(x + beside * cos, y - beside * sin)
+            };
+            let looked = if larger > 1.0 { 7 } else { 1 };
+            let mut places = (0..looked).map(|half| at(f64::from(half) / 2.0));
+            if !places.any(|place| screen.shows(place, hue)) {
+                let (place, is) = (at(0.0), screen.at(at(0.0)));
                 return Err(format!("dancer {number} should be {hue:?} at {place:?}, which is {is:?}"));
             }
         }

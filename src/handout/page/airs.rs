@@ -2,7 +2,7 @@ use crate::dance::{Air, Dance, TuneNote};
 use crate::motion::Motion;
 use serde_json::{Value, json};
 
-/// Parts of a bar in which times are kept: every metre's notes fall on them.
+/// Parts of a bar in which times are kept: notes fall on them, in 9/8 within two thousandths of a second.
 const BAR_PARTS: f64 = 480.0;
 
 /// The tune for the page: the strains with their notes (begin and length in parts of a bar, and key), and which of them
