@@ -138,7 +138,8 @@ proptest! {
         let _ = Score::read(&text);
         // What is cleaned is cleaned once and for all.
         for tune in CleanedTunes::of(&text).tunes {
-            prop_assert_eq!(CleanedTunes::of(&tune).tunes.first(), Some(&tune));
+            let again = CleanedTunes::of(&tune).tunes;
+            prop_assert_eq!(again.first(), Some(&tune));
         }
     }
 }
