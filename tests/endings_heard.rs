@@ -2,7 +2,7 @@
 //! 4.10).
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::dance::{Air, Dance, Entry, Figure, Set, Tune};
+use bellpad::dance::{Air, BarCounts, Dance, Entry, Figure, Set, Tune};
 
 const G: u8 = 67;
 
@@ -51,7 +51,7 @@ fn the_dance_plays_the_endings_in_turn() {
     dance.figures.push(Figure::drawn("two", "Two", 2));
     let line = |(id, strain): (&str, &str)| Entry { strain: strain.to_owned(), ..Entry::of(id) };
     dance.order = [("four", "A"), ("two", "A"), ("two", "B"), ("two", "A")].map(line).into();
-    let air = Air::of(&dance, [(0, 4), (4, 2), (6, 2), (8, 2)]).unwrap();
-    let keys: Vec<u8> = air.notes(0.0, 10.0).map(|(_, note)| note.key).collect();
+    let air = Air::of(&dance, &BarCounts::usual(10), [(0, 4), (4, 2), (6, 2), (8, 2)]).unwrap();
+    let keys: Vec<u8> = air.notes(0.0, 10.0).map(|sounded| sounded.note.key).collect();
     assert_eq!(keys, [67, 69, 67, 71, 67, 69, 72, 74, 67, 69]);
 }

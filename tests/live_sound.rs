@@ -110,7 +110,19 @@ fn loudspeakers_that_never_go_on_stop_nothing() {
 
 #[test]
 fn loudspeakers_that_go_in_play_stop_nothing_and_are_taken_again() {
+    loudspeakers_go(0.0);
+}
+
+/// What is drawn was behind what they play by as much as they lag; it goes on from there, and does not leap.
+#[test]
+fn loudspeakers_that_lag_and_go_in_play_leave_no_gap() {
+    loudspeakers_go(0.4);
+}
+
+#[track_caller]
+fn loudspeakers_go(delay: f64) {
     let (player, mut keeper, hand) = player(true);
+    player.set_delay(delay);
     player.play(clicks(64.0));
     let before = count(go_on(&player, &mut keeper, &hand, 1.0).last().unwrap());
     hand.set_there(false);
@@ -125,7 +137,7 @@ fn loudspeakers_that_go_in_play_stop_nothing_and_are_taken_again() {
     let sounded = hand.clicks().len();
     hand.set_there(true);
     let heard = go_on(&player, &mut keeper, &hand, 2.0);
-    assert!(count(heard.last().unwrap()) > last + 6.0);
+    assert!(count(heard.last().unwrap()) > last + 6.0 - 4.0 * delay);
     assert_eq!(player.server(), Server::There);
     assert!(hand.clicks().len() >= sounded + 5);
 }

@@ -96,13 +96,73 @@ fn the_click_and_the_written_music_know_the_metre() {
     assert_eq!(signatures, expected);
 }
 
+/// An upbeat is as long as it is written, whatever the bar that it lies in: a quaver of 9/8 before a bar of 6/8 is a ninth of its own
+/// bar and a sixth of that one, and a last bar of five quavers leaves just the room for it.
+#[test]
+fn an_upbeat_into_another_metre_is_as_long_as_it_is_written() {
+    for (before, last, after, quavers) in
+        [("6/8", "A5", "9/8", 5.0), ("9/8", "A8", "6/8", 8.0), ("6/8", "A6", "9/8", f64::NAN)]
+    {
+        let mut dance = Dance::new("", Set::longways(2, 2.4, 1.8));
+        let bars: u8 = after[..1].parse().unwrap();
+        dance.music.abc =
+            format!("X:1\nM:{before}\nL:1/8\nK:C\nP:A\n{last}|]\nP:B\nM:{after}\nB|c{}|]\n", bars - 1);
+        let metre = |metre: &str| Metre::ALL.into_iter().find(|known| known.to_string() == metre);
+        dance.music.metre = metre(before).unwrap();
+        dance.figures = ["one", "two"].map(|id| Figure::drawn(id, id, 1)).into();
+        for (name, metre) in [("A", None), ("B", metre(after))] {
+            let (name, speeds) = (name.to_owned(), Vec::new());
+            dance.music.strains.push(Strain { name, bars: 1, metre, speeds, extra: Extra::new() });
+        }
+        dance.order = [("one", "A"), ("two", "B")]
+            .map(|(id, strain)| Entry { strain: strain.to_owned(), ..Entry::of(id) })
+            .into();
+        let motion = motion_of(&dance, None).unwrap();
+        let sounds = MusicOf::whole(&dance, &motion).sounds();
+        let upbeat = sounds.iter().find(|sound| sound.kind == SoundKind::Note(71));
+        let Some(upbeat) = upbeat else {
+            assert!(quavers.is_nan(), "{before} to {after}: the upbeat is not heard");
+            continue;
+        };
+        // At 100 strong beats a minute of three quavers each lasts a fifth of a second.
+        assert!((upbeat.begin - quavers * 0.2).abs() < 1e-9, "{before} to {after}: {upbeat:?}");
+        assert!((upbeat.length - 0.2).abs() < 1e-9, "{before} to {after}: {upbeat:?}");
+    }
+}
+
+/// In bars of three strong beats no named figure does what no body would, nor do dancers meet, whatever its steps do to the
+/// counts on which it goes.
+#[test]
+fn in_bars_of_six_no_named_figure_does_what_no_body_would() {
+    let (mut seen, mut wrong) = (0, Vec::new());
+    for set in [6, 8].map(|dancers| Set::longways(dancers, 2.4, 1.8)) {
+        for named in all() {
+            let Ok(figure) = named_figure(named.name, Extra::new(), &set) else { continue };
+            for metre in [Metre::NineEight, Metre::ThreeFour, Metre::ThreeTwo] {
+                let mut dance = Dance::new("", set.clone());
+                dance.figures.push(figure.clone());
+                dance.music.metre = metre;
+                seen += 1;
+                for fault in find_faults(&dance, &motion_of(&dance, None).unwrap()) {
+                    let at = (fault.bar, fault.count);
+                    wrong.push(format!("{} by {} in {metre}: {at:?} {}", named.name, set.dancers, fault.said));
+                }
+            }
+        }
+    }
+    assert!(seen > 90, "{seen}");
+    assert!(wrong.is_empty(), "{} of {seen}: {wrong:#?}", wrong.len());
+}
+
 /// Every figure in every metre fills its bars, goes where it goes in the usual one, and ends with its dancers in the same
 /// places.
 #[test]
 fn every_figure_can_be_danced_in_every_metre() {
     let set = Set::longways(6, 2.4, 1.8);
+    let mut seen = 0;
     for named in all() {
         let Ok(figure) = named_figure(named.name, Extra::new(), &set) else { continue };
+        seen += 1;
         let mut dance = Dance::new("", set.clone());
         dance.figures.push(figure);
         let usual = motion_of(&dance, None).unwrap();
@@ -123,6 +183,7 @@ fn every_figure_can_be_danced_in_every_metre() {
             }
         }
     }
+    assert!(seen > 12, "{seen}");
 }
 
 #[test]

@@ -112,14 +112,14 @@ fn the_air_follows_the_running_order() {
         let dance = read(&fs::read(&path).unwrap()).unwrap();
         let motion = motion_of(&dance, None).unwrap();
         let danced = || motion.spans().iter().map(|span| (span.first_bar, span.bars));
-        let air = Air::of(&dance, danced()).unwrap();
+        let air = Air::of(&dance, motion.bar_counts(), danced()).unwrap();
         for (entry, (first, bars)) in dance.order.iter().zip(danced()) {
             let playing = air.playings.iter().find(|playing| playing.first_bar == first).unwrap();
             assert_eq!(air.tune.strains[playing.strain].name, entry.strain);
             // Nothing of another line is heard in it, and every bar has a note.
             let heard: Vec<f64> = air
                 .notes(f64::from(first), f64::from(first + bars))
-                .map(|(begin, _)| begin)
+                .map(|sounded| sounded.begin)
                 .filter(|begin| *begin >= f64::from(first))
                 .collect();
             assert!(heard.is_sorted());
@@ -134,5 +134,5 @@ fn the_air_follows_the_running_order() {
     }
     let mut silent = dance("low-water");
     silent.music.abc = "  \n".to_owned();
-    assert_eq!(Air::of(&silent, [(0, 8)]), None);
+    assert_eq!(Air::of(&silent, &bellpad::dance::BarCounts::usual(8), [(0, 8)]), None);
 }

@@ -1,5 +1,5 @@
 // Counts and seconds at full speed, and what goes round: in 6/8 the counts fall on quavers 1, 3, 4 and 6.
-import { barAt, barShares, beginOf, dance, lastBegun, spanOf } from "./dance.js";
+import { barAt, barShares, beginOf, countsOfBar, dance, lastBegun, spanOf } from "./dance.js";
 import { straight } from "./decode.js";
 import { state } from "./state.js";
 
@@ -40,7 +40,7 @@ export function countOf(seconds) {
  * Which count it is at a time of the tune, in bars from the start as its notes have it.
  * @param {number} bars
  */
-export function countOfBars(bars) {
+function countOfBars(bars) {
   const bar = Math.floor(bars);
   const share = bars - bar;
   const shares = barShares(bar);
@@ -52,13 +52,33 @@ export function countOfBars(bars) {
 }
 
 /**
- * When the clicks fall that count in the bar at a count, and when it begins: seconds at full speed. They go as that bar does.
+ * The clicks that count in a bar before a count, as many as the bar there has, at its speed: seconds from the first at full speed,
+ * and which count of the bar each is, from 1. The last of them is the count itself, which is danced.
  * @param {number} count
+ * @returns {[seconds: number, number: number][]}
  */
 export function leadIn(count) {
   const bar = barAt(count);
   const begin = beginOf(bar);
-  return barShares(bar).map((_, index) => secondsOf(begin + index) - secondsOf(begin));
+  const each = countsOfBar(bar);
+  /**
+   * When there is a place in that bar, or in others just as it before it and after.
+   * @param {number} place counts from its beginning
+   */
+  const when = (place) => {
+    const bars = Math.floor(place / each);
+    const own = secondsOf(begin + place - bars * each) - secondsOf(begin);
+    return bars * (secondsOf(begin + each) - secondsOf(begin)) + own;
+  };
+  const end = count - begin;
+  const first = end - each;
+  /** @type {[number, number][]} */
+  const clicks = [];
+  for (let place = Math.ceil(first - 1e-6); place < end - 1e-6; place++) {
+    clicks.push([when(place) - when(first), (place + 2 * each) % each + 1]);
+  }
+  clicks.push([when(end) - when(first), 0]);
+  return clicks;
 }
 
 /**

@@ -47,6 +47,25 @@ export const barAt = (count) => Math.min(lastBegun(begins, count), begins.length
 export const beginOf = (bar) => begins[Math.min(bar, begins.length - 1)];
 
 /**
+ * How many counts a bar has.
+ * @param {number} bar from 0; beyond the last one as that
+ */
+export const countsOfBar = (bar) => barShares(bar).length - 1;
+
+/**
+ * The count at the same place in the next bar, or in the one before; the last count of it where it has not so many.
+ * @param {number} count a whole one
+ * @param {number} way 1 or -1
+ */
+export function aBarOn(count, way) {
+  // The end is the beginning of a bar that is not danced.
+  const bar = count < counts ? barAt(count) : begins.length - 1;
+  const wanted = bar + way;
+  if (wanted < 0 || wanted > begins.length - 1) return way > 0 ? counts : 0;
+  return beginOf(wanted) + Math.min(count - beginOf(bar), countsOfBar(wanted) - 1);
+}
+
+/**
  * When the counts of a bar fall, and its end: parts of the bar.
  * @param {number} bar from 0; beyond the last one as that
  */

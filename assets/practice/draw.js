@@ -1,5 +1,5 @@
 // The picture of a moment: the floor, the chosen dancer's path and everyone.
-import { counts, dance } from "./dance.js";
+import { barAt, counts, countsOfBar, dance } from "./dance.js";
 import { drawDancer } from "./dancer.js";
 import { frameNow, picture } from "./frame.js";
 import { ink, line, pen, readInk, words } from "./pen.js";
@@ -47,8 +47,9 @@ function drawTrail(frame, count) {
   };
   pen.globalAlpha = 0.85;
   const width = Math.min(Math.max(frame.scale * 0.026, 1.5), 4);
-  line(path(count, Math.min(count + 8, counts)), colour, width, [width * 1.2, width * 2.2]);
-  line(path(Math.max(count - 8, 0), count), colour, width);
+  const around = 2 * countsOfBar(barAt(count));
+  line(path(count, Math.min(count + around, counts)), colour, width, [width * 1.2, width * 2.2]);
+  line(path(Math.max(count - around, 0), count), colour, width);
   pen.globalAlpha = 1;
 }
 

@@ -1,17 +1,14 @@
 // What fingers, mice and keys do to the page.
 import { choose, makeSwitch, otherLook, setLoop, setSpeed, setView } from "./controls.js";
-import { barAt, barShares, counts } from "./dance.js";
+import { counts } from "./dance.js";
 import { draw } from "./draw.js";
 import { frameNow, picture } from "./frame.js";
 import { find, findAs } from "./parts.js";
-import { pause, playOrPause, seek, step, stepFigure } from "./play.js";
+import { pause, playOrPause, seek, step, stepBar, stepFigure } from "./play.js";
 import { poses } from "./poses.js";
 import { renew } from "./screen.js";
 import { notes } from "./sound.js";
 import { shown, state } from "./state.js";
-
-/** The counts of the bar that is seen. */
-const barCounts = () => barShares(barAt(state.count)).length - 1;
 
 /**
  * A slider.
@@ -64,8 +61,8 @@ function keyAct(event, at) {
   if (/^[0-9]$/.test(key)) return () => choose(Number(key));
   switch (key.length === 1 ? key.toLowerCase() : key) {
     case " ": return onControl && !at.matches("input") ? null : playOrPause;
-    case "ArrowLeft": return onSpeed ? null : () => step(event.shiftKey ? -barCounts() : -1);
-    case "ArrowRight": return onSpeed ? null : () => step(event.shiftKey ? barCounts() : 1);
+    case "ArrowLeft": return onSpeed ? null : () => (event.shiftKey ? stepBar(-1) : step(-1));
+    case "ArrowRight": return onSpeed ? null : () => (event.shiftKey ? stepBar(1) : step(1));
     case "Home": return onSpeed ? null : () => seek(0);
     case "End": return onSpeed ? null : () => seek(counts);
     case "l": return () => setLoop({ off: "phrase", phrase: "figure", figure: "off" }[state.loop]);

@@ -1,7 +1,7 @@
 // Playing, stopping and going to a moment. Nothing runs while it does not play: no frames, no timers, no sound, and the
 // phone may sleep.
 import { countOf, fold, leadIn, loopEnds, secondsOf } from "./clock.js";
-import { counts, dance, spanAt } from "./dance.js";
+import { aBarOn, counts, dance, spanAt } from "./dance.js";
 import { find, put } from "./parts.js";
 import { renew } from "./screen.js";
 import { hush, sleepSound, soundClock, tellAhead, tellLeadIn, wakeSound } from "./sound.js";
@@ -25,8 +25,11 @@ function begin(withLeadIn) {
   hush();
   wakeSound();
   const rate = state.speed / 100;
-  const clicks = withLeadIn && state.countIn ? leadIn(state.count).map((seconds) => seconds / rate) : [0];
-  const lead = clicks[clicks.length - 1];
+  const all = withLeadIn && state.countIn ? leadIn(state.count) : [];
+  /** @type {[number, number][]} */
+  const clicks = all.map(([seconds, number]) => [seconds / rate, number]);
+  // The last of them is danced.
+  const lead = (clicks.pop() ?? [0])[0];
   const from = secondsOf(state.count);
   const ends = loopEnds();
   const sound = soundClock();
@@ -34,7 +37,7 @@ function begin(withLeadIn) {
     rate,
     from,
     lead,
-    clicks: clicks.slice(0, -1),
+    clicks,
     told: from,
     loop: ends && [secondsOf(ends[0]), secondsOf(ends[1])],
     // What is seen waits for what is heard, which is late where a loudspeaker is far away.
@@ -101,7 +104,8 @@ function tick() {
   find("lead-in").hidden = !leadIn;
   if (leadIn) {
     const gone = since + run.lead;
-    put("lead-in", String(run.clicks.filter((click) => click <= gone).length || 1));
+    const counted = run.clicks.filter(([seconds]) => seconds <= gone);
+    put("lead-in", String((counted.pop() ?? run.clicks[0])[1]));
   } else {
     const at = fold(run, run.from + Math.max(since, 0) * run.rate);
     state.count = Math.min(countOf(at), counts);
@@ -133,13 +137,29 @@ export function seek(count) {
 }
 
 /**
+ * The whole count from which one goes on or back.
+ * @param {number} way above or below 0
+ */
+const wholeCount = (way) => (way > 0 ? Math.floor(state.count + 1e-6) : Math.ceil(state.count - 1e-6));
+
+/**
  * Stops, and goes on or back by whole counts.
  * @param {number} by
  */
 export function step(by) {
-  const whole = by > 0 ? Math.floor(state.count + 1e-6) : Math.ceil(state.count - 1e-6);
+  const whole = wholeCount(by);
   pause();
   seek(whole + by);
+}
+
+/**
+ * Stops, and goes on or back by a bar.
+ * @param {number} way 1 or -1
+ */
+export function stepBar(way) {
+  const whole = wholeCount(way);
+  pause();
+  seek(aBarOn(whole, way));
 }
 
 /**

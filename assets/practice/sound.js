@@ -1,5 +1,5 @@
 // What is heard: a click on every count and the tune, told to the browser's sound a little ahead of the ear.
-import { countOf, countOfBars, fold, secondsOf } from "./clock.js";
+import { countOf, fold, secondsOf } from "./clock.js";
 import { counts, dance } from "./dance.js";
 import { state } from "./state.js";
 
@@ -13,23 +13,13 @@ let voice = null;
 
 /** @returns {Note[]} */
 function readNotes() {
-  const { parts, strains, at: playings } = dance.airs;
   /** @type {Note[]} */
   const list = [];
-  for (const [bar, strain, bars, times] of playings) {
-    const { notes: first, again } = strains[strain];
-    const values = [first, ...again][times % (again.length + 1)];
-    for (let place = 0; place < values.length; place += 3) {
-      const begin = values[place] / parts;
-      const length = values[place + 1] / parts;
-      if (begin < bars && (begin >= 0 || bar === 0)) {
-        const at = secondsOf(countOfBars(bar + begin));
-        const end = secondsOf(countOfBars(bar + begin + length));
-        list.push({ at, length: end - at, key: values[place + 2] });
-      }
-    }
+  for (let place = 0; place < dance.tune.length; place += 3) {
+    const [at, length, key] = dance.tune.slice(place, place + 3);
+    list.push({ at: at / 1000, length: length / 1000, key });
   }
-  return list.sort((one, other) => one.at - other.at);
+  return list;
 }
 
 /** The whole tune as it is danced to. */
@@ -104,7 +94,7 @@ export const soundClock = () => ({ now: audio ? audio.currentTime : 0, late: (au
 export function tellLeadIn({ from, heard, lead, clicks, rate }) {
   if (!lead || !audio || !voice) return;
   if (state.click) {
-    clicks.forEach((click, count) => clickAt(heard - lead + click, count % 2 === 0));
+    for (const [seconds, number] of clicks) clickAt(heard - lead + seconds, number % 2 === 1);
   }
   if (!state.tune || from !== 0) return;
   for (const note of notes) {

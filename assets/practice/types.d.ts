@@ -88,11 +88,8 @@ interface PageDance {
   played: DancedKind[];
   blobs: string[];
   texts: string[];
-  airs: {
-    parts: number;
-    strains: { name: string; bars: number; notes: number[]; again: number[][] }[];
-    at: [bar: number, strain: number, bars: number, times: number][];
-  };
+  /** The tune as it is danced to, note by note: when it begins and how long it lasts, thousandths of a second at full speed, and its key. */
+  tune: number[];
 }
 
 /** A count of a way: places and facings at even parts of it, in the parts of a metre and a degree that the page keeps. */
@@ -147,8 +144,8 @@ interface Run {
   from: number;
   /** How long is counted in, as it sounds. */
   lead: number;
-  /** When the clicks fall that count in, from the first of them, as it sounds. */
-  clicks: number[];
+  /** When the clicks fall that count in, from the first of them, as it sounds, and which counts of their bar they are, from 1. */
+  clicks: [seconds: number, number: number][];
   /** Up to where the sound has been told, not folded round the loop. */
   told: number;
   loop: [number, number] | null;

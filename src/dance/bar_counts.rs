@@ -132,6 +132,29 @@ impl BarCounts {
         in_bars(self.in_bar(u32::MAX), first, count - begin)
     }
 
+    /// The counts from one count to the same place of the next bar, or to its last count where it has not so many.
+    #[must_use]
+    pub fn to_next_bar(&self, count: f64) -> f64 {
+        let (bar, _) = self.at(count);
+        self.to_bar(count, bar + 1)
+    }
+
+    /// The counts from the same place of the bar before to a count; from a bar's last count where it has not so many. In the first
+    /// bar they are as in any before it.
+    #[must_use]
+    pub fn from_bar_before(&self, count: f64) -> f64 {
+        match self.at(count) {
+            (0, _) => f64::from(self.in_bar(0)),
+            (bar, _) => -self.to_bar(count, bar - 1),
+        }
+    }
+
+    /// The counts from one count to the same place in a bar.
+    fn to_bar(&self, count: f64, bar: u32) -> f64 {
+        let inside = self.at(count).1.min(f64::from(self.in_bar(bar) - 1));
+        self.begin_of(bar) + inside - count
+    }
+
     /// Whether a bar begins just at a count from the start.
     #[must_use]
     pub fn is_begin(&self, count: f64) -> bool {
@@ -191,5 +214,10 @@ mod tests {
             assert_eq!(twice.begin_of(bar + 1) - twice.begin_of(bar), f64::from(twice.in_bar(bar)));
         }
         assert!(!twice.are_usual() && BarCounts::of(3, Metre::SixEight).are_usual());
+        // From 4:1 to 5:1 there are four counts, from 6:1 to 7:1 six; the last two counts of six have no place in a bar of four.
+        let on = [12.0, 20.0, 23.0, 25.0].map(|count| twice.to_next_bar(count));
+        assert_eq!(on, [4.0, 6.0, 6.0, 4.0]);
+        let back = [0.0, 16.0, 20.0, 25.0, 26.0, 29.0].map(|count| twice.from_bar_before(count));
+        assert_eq!(back, [4.0, 4.0, 4.0, 6.0, 6.0, 6.0]);
     }
 }

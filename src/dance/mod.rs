@@ -88,7 +88,7 @@ pub use number::Number;
 pub use part::{Foot, Lead, Part};
 pub use person::Person;
 pub use place_number::PlaceNumber;
-pub use playing::{Air, Playing, played_strains};
+pub use playing::{Air, Playing, Sounded, played_strains};
 pub use quoted::{is_unseen, letter_words, quoted, shown_list, shown_name, shown_text};
 pub use read::{read, write};
 pub use rounded::rounded;

@@ -1,8 +1,8 @@
 use super::tune::{Tune, TuneNote};
-use super::{Dance, Strain, TuneStrain};
+use super::{BarCounts, Dance, Strain, TuneStrain};
 
 /// A strain of the tune played in the dance.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Playing {
     /// The bar of the dance at which it begins, from 0.
     pub first_bar: u32,
@@ -12,6 +12,20 @@ pub struct Playing {
     pub bars: u32,
     /// How often it has been played just before, without another between.
     pub times: u32,
+    /// How much of the bar before it is left for its upbeat, a share of that bar.
+    pub room: f64,
+    /// How much of the bar before it as many notes take as one of its own bars has: 1 but where the metre changes here.
+    pub upbeat: f64,
+}
+
+/// A note of the tune as the dance plays it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sounded<'a> {
+    /// When it begins and ends, bars from the start of the dance; those of an upbeat lie in the bar before.
+    pub begin: f64,
+    pub end: f64,
+    /// As the strain has it.
+    pub note: &'a TuneNote,
 }
 
 /// The tune as the dance plays it.
@@ -25,48 +39,48 @@ pub struct Air {
 
 impl Air {
     /// The tune of a dance, whose lines of the running order begin at a bar and last so many; nothing where it has no
-    /// tune or that cannot be read.
+    /// tune or that cannot be read. `bars` are those of the whole dance.
     #[must_use]
-    pub fn of(dance: &Dance, danced: impl IntoIterator<Item = (u32, u32)>) -> Option<Self> {
+    pub fn of(
+        dance: &Dance,
+        bars: &BarCounts,
+        danced: impl IntoIterator<Item = (u32, u32)>,
+    ) -> Option<Self> {
         if dance.music.abc.trim().is_empty() {
             return None;
         }
         let tune = Tune::read(&dance.music.abc).ok()?;
         let strains: Vec<Played> = tune.strains.iter().map(Played::of).collect();
-        let playings = playings(dance, &strains, danced);
-        Some(Self { tune, playings })
+        let mut air = Self { playings: playings(dance, &strains, danced), tune };
+        for index in 0..air.playings.len() {
+            let room = air.room_before(index);
+            if let Some(playing) = air.playings.get_mut(index) {
+                (playing.room, playing.upbeat) = (room, upbeat_share(bars, playing.first_bar));
+            }
+        }
+        Some(air)
     }
 
-    /// The notes that sound between two moments, bars from the start of the dance: when each begins, and itself. The
-    /// upbeat of a strain is heard where what is played before it leaves room for it, as a last bar does that it completes, and at
-    /// the start of the dance.
-    pub fn notes(&self, from: f64, to: f64) -> impl Iterator<Item = (f64, &TuneNote)> {
+    /// The notes that sound between two moments, bars from the start of the dance. The upbeat of a strain is heard where what is
+    /// played before it leaves room for it, as a last bar does that it completes, and at the start of the dance. Nothing is heard
+    /// beyond what is played of a strain, however long its last bar is.
+    pub fn notes(&self, from: f64, to: f64) -> impl Iterator<Item = Sounded<'_>> {
         let first =
             self.playings.partition_point(|playing| f64::from(playing.first_bar + playing.bars) <= from);
         let playings = self.playings.iter().skip(first);
         // An upbeat is less than a bar.
         let heard = playings.take_while(move |playing| f64::from(playing.first_bar) - 1.0 <= to);
-        heard.enumerate().flat_map(move |(index, playing)| {
-            let notes = self.notes_of(playing);
+        heard.flat_map(move |playing| {
             let (bar, bars) = (f64::from(playing.first_bar), f64::from(playing.bars));
-            let room = self.room_before(first + index);
-            let played = move |note: &&TuneNote| note.begin < bars - 1e-9 && note.begin > -room - 1e-9;
-            notes
+            // What is before the first bar lies in another, which may be longer or shorter.
+            let there = move |moment: f64| if moment < 0.0 { moment * playing.upbeat } else { moment };
+            self.notes_of(playing)
                 .iter()
-                .filter(played)
-                .map(move |note| (bar + note.begin, note))
-                .filter(move |(begin, note)| begin + note.length > from && *begin < to)
+                .map(move |note| (there(note.begin), there(note.begin + note.length).min(bars), note))
+                .filter(move |(begin, ..)| *begin < bars - 1e-9 && *begin > -playing.room - 1e-9)
+                .map(move |(begin, end, note)| Sounded { begin: bar + begin, end: bar + end, note })
+                .filter(move |sounded| sounded.end > from && sounded.begin < to)
         })
-    }
-
-    /// Where what is played at a moment ends, bars from the start of the dance: nothing of it is heard beyond, however long its
-    /// last bar is.
-    #[must_use]
-    pub fn played_until(&self, moment: f64) -> f64 {
-        let next = self.playings.partition_point(|playing| f64::from(playing.first_bar) <= moment + 1e-9);
-        let playing = next.checked_sub(1).and_then(|index| self.playings.get(index));
-        let end = playing.map(|playing| f64::from(playing.first_bar + playing.bars));
-        end.filter(|end| *end > moment).unwrap_or(f64::INFINITY)
     }
 
     fn notes_of(&self, playing: &Playing) -> &[TuneNote] {
@@ -86,6 +100,15 @@ impl Air {
         let end = sounded.map(|note| note.begin + note.length).fold(0.0, f64::max);
         if goes_on { (bars - end).clamp(0.0, 1.0) } else { 0.0 }
     }
+}
+
+/// How much of the bar before one as many notes take as that one has.
+fn upbeat_share(bars: &BarCounts, bar: u32) -> f64 {
+    let whole_notes = |bar| {
+        let (beats, each) = bars.metre(bar).written();
+        f64::from(beats) / f64::from(each)
+    };
+    bar.checked_sub(1).map_or(1.0, |before| whole_notes(bar) / whole_notes(before))
 }
 
 /// The strains that the dance says something of, as they are played: each with the bar at which it begins, from 0, and how many
@@ -170,7 +193,8 @@ fn playings(dance: &Dance, strains: &[Played], danced: impl IntoIterator<Item = 
                 before.strain == strain && before.first_bar + before.bars == begin
             });
             let times = same.map_or(0, |before| before.times + 1);
-            at.push(Playing { first_bar: begin, strain, bars: bars.min(lasts - bar), times });
+            let bars_played = bars.min(lasts - bar);
+            at.push(Playing { first_bar: begin, strain, bars: bars_played, times, room: 0.0, upbeat: 1.0 });
             bar += bars;
         }
     }

@@ -1,8 +1,15 @@
 use super::Desk;
-use crate::sound::{Heard, Performance, sounds};
+use crate::sound::{Heard, Performance, Sound};
+use std::sync::Arc;
 
 /// The dance as it is heard.
 impl Desk {
+    /// All that sounds in the dance, in order, with seconds from its start: the same one until something sounds otherwise.
+    #[must_use]
+    pub fn sounds(&self) -> &Arc<[Sound]> {
+        self.now.sounds()
+    }
+
     /// The dance's music from the playhead on, as it is to be played now; a bar is counted in where that is chosen.
     #[must_use]
     pub fn performance(&self) -> Performance {
@@ -11,7 +18,7 @@ impl Desk {
         let counted_in =
             if self.settings().sound.counts_in { bars.in_bar(bars.at(player.count).0) } else { 0 };
         Performance {
-            sounds: sounds(self.air(), clock, (0.0, end)).into(),
+            sounds: Arc::clone(self.sounds()),
             clock: clock.clone(),
             from: player.count,
             end,

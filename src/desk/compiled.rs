@@ -2,6 +2,7 @@ use crate::dance::{Air, Dance, DanceError, check_rules};
 use crate::faults::{Faults, Space, space_needed};
 use crate::figures::{motion_after, motion_of};
 use crate::motion::{Clock, Ground, Motion};
+use crate::sound::{Sound, sounds};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, OnceLock};
 
@@ -11,9 +12,10 @@ pub struct Compiled {
     dance: Arc<Dance>,
     motion: Arc<Motion>,
     faults: OnceLock<Faults>,
-    air: OnceLock<Option<Air>>,
+    air: OnceLock<Option<Arc<Air>>>,
     space: OnceLock<Space>,
     clock: OnceLock<Clock>,
+    sounds: OnceLock<Arc<[Sound]>>,
     revision: u64,
 }
 
@@ -39,34 +41,38 @@ impl Compiled {
             Some(before) => motion_after(&dance, (&before.dance, &before.motion))?,
             None => motion_of(&dance, None)?,
         };
-        Ok(Self::with(dance, motion))
+        Ok(Self::with(dance, motion, before))
     }
 
     /// The same of a dance whose motion is worked out already.
     ///
     /// # Errors
     /// When it could not be opened again from a file; with the path of the key.
-    pub(super) fn made(dance: Dance, motion: Motion) -> Result<Self, DanceError> {
+    pub(super) fn made(dance: Dance, motion: Motion, before: &Self) -> Result<Self, DanceError> {
         check_rules(&dance)?;
-        Ok(Self::with(Arc::new(dance), motion))
+        Ok(Self::with(Arc::new(dance), motion, Some(before)))
     }
 
     /// A dance in which nobody moves.
     #[must_use]
     pub fn still(dance: Arc<Dance>) -> Self {
         let motion = Motion::still(&Ground::of(&dance.set));
-        Self::with(dance, motion)
+        Self::with(dance, motion, None)
     }
 
-    /// A dance whose motion is worked out already.
-    pub(super) fn with(dance: Arc<Dance>, motion: Motion) -> Self {
+    /// A dance whose motion is worked out already; what is heard is taken from one before it that is heard just so.
+    fn with(dance: Arc<Dance>, motion: Motion, before: Option<&Self>) -> Self {
+        let heard = before.filter(|before| {
+            before.motion.bar_counts() == motion.bar_counts() && is_heard_as(&before.dance, &dance)
+        });
         Self {
             dance,
             motion: Arc::new(motion),
             faults: OnceLock::new(),
-            air: OnceLock::new(),
+            air: heard.map(|before| before.air.clone()).unwrap_or_default(),
             space: OnceLock::new(),
-            clock: OnceLock::new(),
+            clock: heard.map(|before| before.clock.clone()).unwrap_or_default(),
+            sounds: heard.map(|before| before.sounds.clone()).unwrap_or_default(),
             revision: NEXT.fetch_add(1, Ordering::Relaxed),
         }
     }
@@ -105,7 +111,8 @@ impl Compiled {
     #[must_use]
     pub fn air(&self) -> Option<&Air> {
         let danced = self.motion.spans().iter().map(|span| (span.first_bar, span.bars));
-        self.air.get_or_init(|| Air::of(&self.dance, danced)).as_ref()
+        let air = || Air::of(&self.dance, self.motion.bar_counts(), danced).map(Arc::new);
+        self.air.get_or_init(air).as_deref()
     }
 
     /// Its counts to seconds and back.
@@ -114,9 +121,28 @@ impl Compiled {
         self.clock.get_or_init(|| Clock::of_dance(&self.dance, &self.motion))
     }
 
+    /// All that sounds in it, in order, with seconds from its start.
+    #[must_use]
+    pub fn sounds(&self) -> &Arc<[Sound]> {
+        self.sounds.get_or_init(|| sounds(self.air(), self.clock(), (0.0, self.motion.counts())).into())
+    }
+
     /// The floor that it needs.
     #[must_use]
     pub fn space(&self) -> &Space {
         self.space.get_or_init(|| space_needed(&self.dance, &self.motion))
     }
+}
+
+/// Whether one dance is heard just as another: the same tune to as many bars, at the same speeds.
+fn is_heard_as(one: &Dance, other: &Dance) -> bool {
+    one.music == other.music
+        && one.order.len() == other.order.len()
+        && one.figures.len() == other.figures.len()
+        && one.order.iter().zip(&other.order).all(|(one, other)| {
+            (&one.figure, &one.strain) == (&other.figure, &other.strain)
+        })
+        && one.figures.iter().zip(&other.figures).all(|(one, other)| {
+            (&one.id, one.bars, &one.metres, &one.speeds) == (&other.id, other.bars, &other.metres, &other.speeds)
+        })
 }

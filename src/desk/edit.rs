@@ -27,7 +27,7 @@ impl Desk {
     pub(super) fn put_in_place(&mut self, Kept { dance, motion }: Kept) -> bool {
         // What could not be opened again is not made.
         let compiled = match motion {
-            Some(motion) => Compiled::made(dance, motion),
+            Some(motion) => Compiled::made(dance, motion, &self.now),
             None => Compiled::of(Arc::new(dance), Some(&self.now)),
         };
         match compiled {

@@ -3,7 +3,7 @@
 use super::{LIVE_RATE, Sink, SinkError, Source, Stream, Timing};
 use cpal::traits::{DeviceTrait, HostTrait, StreamTrait};
 use std::sync::{Arc, Mutex, PoisonError};
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 /// The machine's usual loudspeakers.
 #[derive(Default)]
@@ -45,6 +45,9 @@ impl Sink for CpalSink {
     }
 }
 
+/// A machine that has not asked for samples for so long has stopped.
+const STALLED: Duration = Duration::from_millis(300);
+
 /// A stream that the machine plays.
 struct CpalStream {
     _stream: cpal::Stream,
@@ -58,8 +61,9 @@ impl Stream for CpalStream {
             return Err(SinkError(failed.clone()));
         }
         Ok(known.last.map(|(when, heard)| {
-            let at = now() - when.elapsed().as_secs_f64();
-            Timing { asked: at, came: at, heard, moves: true }
+            let since = when.elapsed();
+            let at = now() - since.as_secs_f64();
+            Timing { asked: at, came: at, heard, moves: since < STALLED }
         }))
     }
 }

@@ -56,8 +56,7 @@ impl Keeper {
                 return;
             }
             // What was asked for since it looked is not slept over.
-            let is_missing = matches!(state.server, Server::Missing(_));
-            if self.open.is_some() || is_missing || !state.is_playing() {
+            if wait < IDLE || !state.is_playing() {
                 shared.wait(state, wait);
             }
         }
@@ -123,7 +122,7 @@ impl Keeper {
         }
         if now - open.moved > if open.answers > 0 { STUCK } else { NEVER } {
             drop(state);
-            return self.fail(SinkError("the sound server plays nothing".to_owned()));
+            return self.fail(SinkError("this computer's sound plays nothing".to_owned()));
         }
         drop(state);
         let wait = if open.answers < EVEN { SOON } else { OFTEN };

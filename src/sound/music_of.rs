@@ -23,7 +23,7 @@ impl<'a> MusicOf<'a> {
             dance,
             clock: Clock::of_dance(dance, motion),
             bars: motion.bar_counts().clone(),
-            air: Air::of(dance, lines),
+            air: Air::of(dance, motion.bar_counts(), lines),
             counts: (0.0, motion.counts()),
         }
     }

@@ -44,9 +44,11 @@ impl PulseSink {
 
     fn connect(&self) -> Result<Client, SinkError> {
         let socket = self.socket.clone().or_else(socket_path_from_env);
-        let none = || SinkError("no sound server (PulseAudio or PipeWire) runs".to_owned());
+        let none = || SinkError("this computer's sound is not running".to_owned());
         let socket = socket.ok_or_else(none)?;
-        let told = |error: &dyn std::fmt::Display| SinkError(format!("{}: {error}", socket.display()));
+        let told = |error: &dyn std::fmt::Display| {
+            SinkError(format!("this computer's sound cannot be reached ({}: {error})", socket.display()))
+        };
         let stream = UnixStream::connect(&socket).map_err(|error| match error.kind() {
             ErrorKind::NotFound | ErrorKind::ConnectionRefused => none(),
             _ => told(&error),
@@ -114,7 +116,7 @@ impl Stream for PulseStream {
 }
 
 fn no_answer() -> SinkError {
-    SinkError("the sound server does not answer".to_owned())
+    SinkError("this computer's sound does not answer".to_owned())
 }
 
 /// Wakes a thread that waits.

@@ -107,7 +107,7 @@ impl State {
     /// The stream is no more.
     pub(super) fn end_stream(&mut self, now: f64) {
         self.stream = None;
-        self.clock.go_alone(now);
+        self.clock.go_alone(now, self.late());
     }
 
     /// Makes samples of a stream; whether there are any for it.
@@ -148,10 +148,14 @@ impl State {
         !begun && !matches!(self.server, Server::Missing(_))
     }
 
+    /// How much later than the stream says it is heard, seconds; without one nothing is.
+    fn late(&self) -> f64 {
+        if self.clock.is_alone() { 0.0 } else { self.delay }
+    }
+
     /// The sample that is heard.
     pub(super) fn sample(&mut self, now: f64) -> u64 {
-        let late = if self.clock.is_alone() { 0.0 } else { self.delay };
-        let sample = self.clock.heard(now - late) as u64;
+        let sample = self.clock.heard(now - self.late()) as u64;
         if self.clock.is_alone() {
             self.band.pass(sample.saturating_sub(self.band.made()));
         }

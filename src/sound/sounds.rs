@@ -39,14 +39,12 @@ pub fn sounds(air: Option<&Air>, clock: &Clock, (from, to): (f64, f64)) -> Vec<S
     let seconds = |bars: f64| clock.seconds(clock.counts_of_bars(bars));
     let upbeat = from.abs() < SAME;
     let notes = air.into_iter().flat_map(|air| air.notes(if upbeat { f64::MIN } else { first }, last));
-    let begun = notes.filter(|(begin, _)| upbeat || *begin > first - SAME);
+    let begun = notes.filter(|sounded| upbeat || sounded.begin > first - SAME);
     let mut sounds: Vec<Sound> = begun
-        .filter(|(begin, _)| *begin < last - SAME)
-        .map(|(begin, note)| {
-            let until = air.map_or(last, |air| air.played_until(begin).min(last));
-            let end = seconds((begin + note.length).min(until));
-            let begin = seconds(begin);
-            Sound { begin: begin - start, length: end - begin, kind: SoundKind::Note(note.key) }
+        .filter(|sounded| sounded.begin < last - SAME)
+        .map(|sounded| {
+            let [begin, end] = [sounded.begin, sounded.end.min(last)].map(seconds);
+            Sound { begin: begin - start, length: end - begin, kind: SoundKind::Note(sounded.note.key) }
         })
         .collect();
     let mut count = (from - SAME).ceil().max(0.0);

@@ -56,16 +56,15 @@ impl Settings {
         known
     }
 
-    /// What is written, without how the window is divided where only that cannot be read: a later version may have more to
-    /// show at its sides.
+    /// What is written, without what cannot be read of it: another version may have more to say there.
     fn read(bytes: &[u8]) -> Self {
-        serde_json::from_slice(bytes).unwrap_or_else(|_| {
-            let mut value: serde_json::Value = serde_json::from_slice(bytes).unwrap_or_default();
-            if let Some(known) = value.as_object_mut() {
-                known.remove("arrangement");
-            }
-            serde_json::from_value(value).unwrap_or_default()
-        })
+        let all = serde_json::from_slice::<serde_json::Map<String, serde_json::Value>>(bytes);
+        let mut known = all.unwrap_or_default();
+        let alone = |name: &String, value: &serde_json::Value| {
+            serde_json::from_value::<Self>(serde_json::json!({ name: value })).is_ok()
+        };
+        known.retain(|name, value| alone(name, value));
+        serde_json::from_value(known.into()).unwrap_or_default()
     }
 
     /// Remembers this. Settings that cannot be kept are not worth stopping for.
@@ -129,6 +128,10 @@ mod tests {
         );
         std::fs::write(&path, r#"{"paper": true, "arrangement": {"left_tab": "bells"}}"#).unwrap();
         assert_eq!(Settings::kept_in(&home), Settings { paper: true, ..Settings::default() });
+        for (wrong, value) in [("sound", r#"{"delay": -1}"#), ("sound", "40.5"), ("window", "[]"), ("text_size", "\"large\"")] {
+            std::fs::write(&path, format!(r#"{{"paper": true, "{wrong}": {value}}}"#)).unwrap();
+            assert_eq!(Settings::kept_in(&home), Settings { paper: true, ..Settings::default() }, "{wrong}");
+        }
         Settings::default().keep(&Home::nowhere());
     }
 }

@@ -66,14 +66,15 @@ impl Aloud {
         }
         if playing.scrubbed {
             if !held {
-                *playing = Playing::begin(player, desk, false);
+                *playing = Playing::begin(player, desk, desk.player().counting_in.is_some());
             }
             return true;
         }
         if playing.revision != desk.revision() {
             playing.revision = desk.revision();
             if playing.is_other(desk) {
-                *playing = Playing::begin(player, desk, false);
+                // Where nothing has been danced yet it is counted in again.
+                *playing = Playing::begin(player, desk, desk.player().counting_in.is_some());
             }
         }
         if playing.speed != desk.player().tempo {
@@ -94,7 +95,7 @@ impl Aloud {
 }
 
 impl Playing {
-    /// Begins to play from the playhead.
+    /// Begins to play from the playhead; counted in, where that is chosen, if nothing was danced before it.
     fn begin(player: &LivePlayer, desk: &Desk, anew: bool) -> Self {
         let mut performance = desk.performance();
         if !anew {
@@ -114,6 +115,7 @@ impl Playing {
 
     /// Whether the desk's dance sounds otherwise.
     fn is_other(&self, desk: &Desk) -> bool {
-        *self.sounds != *desk.performance().sounds
+        let sounds = desk.sounds();
+        !Arc::ptr_eq(&self.sounds, sounds) && *self.sounds != **sounds
     }
 }

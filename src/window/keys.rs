@@ -180,11 +180,10 @@ fn digit(key: Key) -> Option<u32> {
 /// What a key asks for when nobody is typing. What goes on from how things are goes on from what is `asked` already,
 /// so that a key pressed twice in one frame goes two steps.
 fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
-    let bars = desk.motion().bar_counts();
-    // On by the bar that one is in, and back by the one before it.
-    let bar = bars.at(desk.player().count).0;
-    let by = |bar: u32| if shift { f64::from(bars.in_bar(bar)) } else { 1.0 };
-    let (on, back) = (by(bar), by(bar.saturating_sub(1)));
+    let (bars, count) = (desk.motion().bar_counts(), desk.player().count);
+    // A step begins at a whole count.
+    let (on, back) =
+        if shift { (bars.to_next_bar(count.floor()), bars.from_bar_before(count.ceil())) } else { (1.0, 1.0) };
     let mut sound = desk.settings().sound;
     let (mut tempo, mut together, mut seen) = (desk.player().tempo, desk.together(), desk.seen());
     for ask in asked {

@@ -203,6 +203,13 @@ impl Browser {
         }
     }
 
+    /// Presses a key with Shift held.
+    pub fn shift_key(&mut self, key: &str) {
+        for kind in ["keyDown", "keyUp"] {
+            self.call("Input.dispatchKeyEvent", &json!({"type": kind, "key": key, "modifiers": 8}));
+        }
+    }
+
     /// Touches the middle of a part of the page.
     #[track_caller]
     pub fn tap(&mut self, part: &str) {

@@ -196,6 +196,81 @@ fn it_can_be_heard() {
     browser.assert_quiet();
 }
 
+/// In other metres and at other speeds the click comes when the program's own clock has it, the bar that is counted in is of the metre
+/// and the speed of where it begins, and a bar on is a bar on. The shape of the bars is that of a dibbing tune, five bars of 6/8 and
+/// one of 9/8, twice [MB1] (C. J. Sharp and H. C. MacIlwaine, The Morris Book, Part I, 1907).
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn it_keeps_the_time_of_other_metres_and_speeds() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("dibbing.dance.json");
+    let text = r#"{"bellpad": 1, "title": "Dibbing", "set": {"kind": "longways", "dancers": 6, "across": 2.4, "along": 1.8},
+        "music": {"metre": "6/8", "speed": 100, "abc": "X:1\nM:6/8\nL:1/8\nK:G\nG3A3|B3c3|d3c3|B3A3|G3F3|[M:9/8]G3A3G3|[M:6/8]G3A3|B3c3|d3c3|B3A3|G3F3|[M:9/8]G3A3G3|]\n"},
+        "figures": [{"id": "dib", "name": "Dib", "bars": 12, "phrase": "st", "metres": {"6": "9/8", "12": "9/8"}},
+            {"id": "slow", "name": "Slow", "bars": 4, "phrase": "st", "speeds": [{"count": 0, "speed": 60}, {"count": 8, "speed": 90, "ease": true}]}],
+        "order": [{"figure": "dib"}, {"figure": "slow"}]}"#;
+    std::fs::write(&file, text).unwrap();
+    let dance = bellpad::dance::read(text.as_bytes()).unwrap();
+    let motion = bellpad::figures::motion_of(&dance, None).unwrap();
+    let clock = bellpad::motion::Clock::of_dance(&dance, &motion);
+    let mut browser = open_watched(file.to_str().unwrap(), [360, 740]);
+    browser.run(
+        "window.heard = []; window.starts = OscillatorNode.prototype.start; \
+         OscillatorNode.prototype.start = function (at) { heard.push([this.type, this.frequency.value, at]); \
+         return starts.call(this, at); }; 0",
+    );
+    // From 6:1, the bar of 9/8; from 12:4, within it; from the slow figure, which quickens.
+    for (from, number) in [(20.0, 6), (49.0, 6), (52.0, 4), (57.0, 4)] {
+        browser.run(&format!("heard.length = 0, bellpad.seek({from}), bellpad.play(), 0"));
+        browser.run(&format!(
+            "new Promise((done) => {{ const look = () => (bellpad.count() > {from} + 6.2 ? done(0) : requestAnimationFrame(look)); look(); }})"
+        ));
+        browser.run("bellpad.pause(), 0");
+        let heard = browser.run("heard");
+        let of = |kind: &str| -> Vec<(f64, f64)> {
+            let list = heard.as_array().unwrap().iter().filter(|note| note[0] == kind);
+            list.map(|note| (note[2].as_f64().unwrap(), note[1].as_f64().unwrap())).collect()
+        };
+        let (clicks, notes) = (of("square"), of("triangle"));
+        assert!(clicks.len() >= number + 6, "{from}: {clicks:?}");
+        let start = clicks[number].0;
+        let (bar, inside) = motion.bar_counts().at(from);
+        let begin = motion.bar_counts().begin_of(bar);
+        let whole = clock.seconds(begin + number as f64) - clock.seconds(begin);
+        for (index, click) in clicks.iter().enumerate() {
+            let count = from + index as f64 - number as f64;
+            // What is counted in goes as the bar does in which it begins.
+            let after = if index >= number {
+                clock.seconds(count) - clock.seconds(from)
+            } else {
+                let place = (index as f64 + inside) % number as f64;
+                let bars = if index as f64 + inside < number as f64 { -1.0 } else { 0.0 };
+                clock.seconds(begin + place) - clock.seconds(from) + bars * whole
+            };
+            assert!((click.0 - start - after).abs() < 0.01, "{from}, click {index}: {after} in {clicks:?}");
+            let strong = click.1 > 1_000.0;
+            assert_eq!(strong, (count as i64).rem_euclid(2) == 0, "{from}, click {index}");
+        }
+        for note in &notes {
+            let after = note.0 - start + clock.seconds(from);
+            let count = clock.counts(after);
+            let nearest = clock.seconds(count.round());
+            assert!((after - nearest).abs() < 0.01, "{from}: a note at {count}");
+        }
+        // The tune has twelve bars, and is danced to a second time for the slow figure.
+        assert!(notes.len() >= 3, "{from}: {notes:?}");
+    }
+    let count = |browser: &mut Browser| browser.run("bellpad.count()").as_f64().unwrap();
+    for (from, on, back) in [(16.0, 20.0, 12.0), (20.0, 26.0, 16.0), (26.0, 30.0, 20.0), (24.0, 29.0, 19.0)] {
+        for (way, there) in [("ArrowRight", on), ("ArrowLeft", back)] {
+            browser.run(&format!("bellpad.seek({from}), 0"));
+            browser.shift_key(way);
+            assert_eq!(count(&mut browser), there, "{way} from {from}");
+        }
+    }
+    browser.assert_quiet();
+}
+
 /// Nothing is wider than a small phone, and everything to press is 44 px or more (WCAG 2.2, success criterion 2.5.5,
 /// Target Size (Enhanced): 44 by 44 CSS pixels), named for those who cannot see it.
 #[test]

@@ -4,10 +4,10 @@
 //! [`pack_moves`] and [`pack_feet`]), each kind of dancing once however often it is danced. Its script, the
 //! modules in `assets/practice/` joined (see `script`), unpacks them with the arithmetic that `tests/page.rs` follows.
 
-mod airs;
 mod feet;
 mod moves;
 mod script;
+mod tune;
 mod whole_page;
 
 pub use feet::{HAND_PARTS, pack_feet};

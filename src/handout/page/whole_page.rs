@@ -1,6 +1,6 @@
 //! The page as one text, and the dance in it as JSON.
 
-use super::{FACING_PARTS, HAND_PARTS, PLACE_PARTS, airs, feet::pack_feet, moves::pack_moves, script};
+use super::{FACING_PARTS, HAND_PARTS, PLACE_PARTS, feet::pack_feet, moves::pack_moves, script, tune};
 use crate::dance::{Dance, Dancer, Foot, Holding};
 use crate::motion::{Clock, Motion, Span, SpanIndex};
 use crate::picture::{BODY, Colour, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
@@ -172,7 +172,6 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         },
         "bars": motion.bars(),
         "dancers": motion.dancers(),
-        "speed": dance.music.speed,
         "barSeconds": bar,
         "shares": shares,
         "times": times,
@@ -190,7 +189,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "played": played,
         "blobs": blobs.texts,
         "texts": texts.texts,
-        "airs": airs::airs(dance, motion),
+        "tune": tune::notes(dance, motion, &clock),
     }))
 }
 

@@ -40,6 +40,7 @@ struct Preview {
 struct Moves {
     dance: Arc<Dance>,
     motion: Motion,
+    clock: Clock,
     figure: usize,
     begun: Instant,
     texture: TextureHandle,
@@ -237,12 +238,14 @@ impl Moves {
         let motion = motion_of_figure(desk.dance(), figure).ok()?;
         let blank = ColorImage::filled([1, 1], egui::Color32::TRANSPARENT);
         let texture = ctx.load_texture("moving handout", blank, TextureOptions::LINEAR);
-        Some(Self { dance: desk.dance_to_keep(), motion, figure, begun: Instant::now(), texture })
+        let dance = desk.dance_to_keep();
+        let clock = Clock::of_dance(&dance, &motion);
+        Some(Self { dance, motion, clock, figure, begun: Instant::now(), texture })
     }
 
     /// Shows where it is now.
     fn show(&mut self, ui: &mut Ui, choice: HandoutChoice) {
-        let clock = Clock::of_dance(&self.dance, &self.motion);
+        let clock = &self.clock;
         let speed = f64::from(choice.speed) / 100.0;
         let whole = clock.seconds(self.motion.counts()) / speed + 0.8;
         let now = self.begun.elapsed().as_secs_f64() % whole.max(0.1);

@@ -163,9 +163,9 @@ fn says_note(row: &Row, air: &Air, count: f64) -> Said {
     let (beats, each) = air.tune.metre;
     let whole_notes = beats as f64 / each.max(1) as f64;
     let notes = air.notes(clock.bars_of_counts(row.axis.from), clock.bars_of_counts(row.axis.to));
-    let mut timed = notes.map(|(begin, note)| {
-        let [from, to] = [begin, begin + note.length].map(|bars| clock.counts_of_bars(bars));
-        (from, to, note)
+    let mut timed = notes.map(|sounded| {
+        let [from, to] = [sounded.begin, sounded.end].map(|bars| clock.counts_of_bars(bars));
+        (from, to, sounded.note)
     });
     let (begin, end, note) = timed.find(|(from, to, _)| *from <= count && count < *to)?;
     Some((row.part(begin, end), note_words(note, whole_notes)))

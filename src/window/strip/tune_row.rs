@@ -41,12 +41,12 @@ pub fn show(painter: &Painter, desk: &Desk, air: &Air, axis: BarAxis, row: Rect)
     let (loud, quiet) = (colour(desk.ink().words), colour(desk.ink().quiet));
     // Heads shrink where the bars are narrow, so that quavers stay apart.
     let half = (axis.count_width() * 0.22).clamp(1.6, 3.4);
-    for (begin, note) in air.notes(clock.bars_of_counts(axis.from), clock.bars_of_counts(axis.to)) {
-        let count = clock.counts_of_bars(begin);
+    for sounded in air.notes(clock.bars_of_counts(axis.from), clock.bars_of_counts(axis.to)) {
+        let (count, note) = (clock.counts_of_bars(sounded.begin), sounded.note);
         if count < axis.from - 1e-6 {
             continue;
         }
-        let sounds = count <= here + 1e-6 && here + 1e-6 < clock.counts_of_bars(begin + note.length);
+        let sounds = count <= here + 1e-6 && here + 1e-6 < clock.counts_of_bars(sounded.end);
         let ink = if sounds { loud } else { quiet };
         let steps = (note.step - MIDDLE).clamp(-MOST_STEPS, MOST_STEPS);
         let at = pos2(axis.place(count) + half + 1.5, middle - steps as f32 * SPACE / 2.0);
