@@ -5,7 +5,7 @@ use bellpad::dance::{
     Dance, Dancer, Entry, Extra, FaultKind, Figure, Leg, Metre, Part, Set, SpeedChange, Strain, check_rules,
     read, write,
 };
-use bellpad::faults::Faults;
+use bellpad::faults::{Faults, find_faults};
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Clock, Moment};
 use bellpad::sound::{Levels, MusicOf, SoundKind, midi};
@@ -145,7 +145,8 @@ fn in_bars_of_six_no_named_figure_does_what_no_body_would() {
                 seen += 1;
                 for fault in find_faults(&dance, &motion_of(&dance, None).unwrap()) {
                     let at = (fault.bar, fault.count);
-                    wrong.push(format!("{} by {} in {metre}: {at:?} {}", named.name, set.dancers, fault.said));
+                    wrong
+                        .push(format!("{} by {} in {metre}: {at:?} {}", named.name, set.dancers, fault.said));
                 }
             }
         }

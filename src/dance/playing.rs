@@ -41,11 +41,7 @@ impl Air {
     /// The tune of a dance, whose lines of the running order begin at a bar and last so many; nothing where it has no
     /// tune or that cannot be read. `bars` are those of the whole dance.
     #[must_use]
-    pub fn of(
-        dance: &Dance,
-        bars: &BarCounts,
-        danced: impl IntoIterator<Item = (u32, u32)>,
-    ) -> Option<Self> {
+    pub fn of(dance: &Dance, bars: &BarCounts, danced: impl IntoIterator<Item = (u32, u32)>) -> Option<Self> {
         if dance.music.abc.trim().is_empty() {
             return None;
         }

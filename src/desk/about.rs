@@ -1,8 +1,10 @@
 use super::{Desk, ask::AboutAsk, purpose::Purpose, question::Question};
-use crate::dance::{CleanedTunes, Dance, Extra, Music, Strain, follow_tune, limits};
+use crate::dance::{CleanedTunes, Dance, Extra, Metre, Music, Strain, follow_tune, limits};
+use crate::edits::keep_in_bars;
 use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
+use std::sync::Arc;
 
 /// The largest file that is read for a tune, bytes.
 const MOST_OF_A_TUNE: u64 = 4 * 1024 * 1024;
@@ -64,6 +66,7 @@ impl Desk {
             AboutAsk::SetSpeeds(figure, speeds) => {
                 self.change_figure(figure, "speeds", |figure| figure.speeds = speeds);
             }
+            AboutAsk::SetBarMetre(figure, bar, metre) => self.set_bar_metre(figure, bar, metre),
         }
     }
 
@@ -74,7 +77,44 @@ impl Desk {
     }
 
     fn change_music(&mut self, name: &str, change: impl FnOnce(&mut Music)) {
-        self.change_dance(name, |dance| change(&mut dance.music));
+        let mut dance = Dance::clone(self.now.dance());
+        change(&mut dance.music);
+        self.edit_in_bars(name.to_owned(), dance);
+    }
+
+    /// Gives a bar of a figure, from 1, a metre of its own; one that it would have anyhow is none of its own.
+    fn set_bar_metre(&mut self, index: usize, bar: u32, metre: Option<Metre>) {
+        let mut dance = Dance::clone(self.now.dance());
+        let usual = dance.figures.get(index).map(|figure| dance.metre_of(figure));
+        let Some(figure) = dance.figures.get_mut(index).filter(|figure| (1..=figure.bars).contains(&bar))
+        else {
+            self.notice = Some(format!("There is no bar {bar} to give a metre"));
+            return;
+        };
+        match metre.filter(|metre| Some(*metre) != usual) {
+            Some(metre) => figure.metres.insert(bar, metre),
+            None => figure.metres.remove(&bar),
+        };
+        let name = format!("change the metre of bar {bar} of {}", figure.name);
+        self.edit_in_bars(name, dance);
+    }
+
+    /// Makes a change after which bars may have other counts: what is danced in them goes on falling where it fell.
+    pub(super) fn edit_in_bars(&mut self, name: String, mut dance: Dance) {
+        let before = Arc::clone(self.now.dance());
+        let given_up = keep_in_bars(&mut dance, &before);
+        let names: Vec<String> = given_up
+            .iter()
+            .filter_map(|index| dance.figures.get(*index))
+            .map(|figure| figure.name.clone())
+            .collect();
+        self.edit_on(name, dance);
+        if !names.is_empty() && self.notice.is_none() {
+            let names = names.join(", ");
+            self.notice = Some(format!(
+                "The stepping written for {names} has no room in these bars; the figure's own is danced"
+            ));
+        }
     }
 
     /// Gives the dance a tune. The first one that can be read brings all that a dance is to know of it.

@@ -139,10 +139,13 @@ fn is_heard_as(one: &Dance, other: &Dance) -> bool {
     one.music == other.music
         && one.order.len() == other.order.len()
         && one.figures.len() == other.figures.len()
-        && one.order.iter().zip(&other.order).all(|(one, other)| {
-            (&one.figure, &one.strain) == (&other.figure, &other.strain)
-        })
+        && one
+            .order
+            .iter()
+            .zip(&other.order)
+            .all(|(one, other)| (&one.figure, &one.strain) == (&other.figure, &other.strain))
         && one.figures.iter().zip(&other.figures).all(|(one, other)| {
-            (&one.id, one.bars, &one.metres, &one.speeds) == (&other.id, other.bars, &other.metres, &other.speeds)
+            (&one.id, one.bars, &one.metres, &one.speeds)
+                == (&other.id, other.bars, &other.metres, &other.speeds)
         })
 }

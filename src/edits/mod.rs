@@ -13,6 +13,7 @@ mod leg_from;
 mod make_room;
 mod mirror_feet;
 mod order;
+mod other_bars;
 mod own_figures;
 mod paths;
 mod point_of;
@@ -32,6 +33,7 @@ pub use keep_amounts::{Kept, TurnChange, keep_amounts, turn_changes};
 pub use leg_from::LegFrom;
 pub use make_room::{Mend, NoMend, make_room, make_room_while};
 pub use order::{OrderError, dance_figure, move_line, set_call, set_call_before, set_strain};
+pub use other_bars::keep_in_bars;
 pub use own_figures::{
     delete_figure, duplicate_line, new_figure, rename_figure, set_bars, set_ends, set_notes,
 };

@@ -10,7 +10,8 @@ const MORE: &str = "ss";
 const JUMPS: [&str; 2] = ["ftj", "hj"];
 
 /// A phrase for bars of two strong beats in other bars, as many; as it is where it cannot be read.
-pub(super) fn in_other_bars(phrase: &str, known: &[Step], before: &BarCounts, after: &BarCounts) -> String {
+#[must_use]
+pub fn in_other_bars(phrase: &str, known: &[Step], before: &BarCounts, after: &BarCounts) -> String {
     let Ok(filled) = fill_phrase(phrase, known, before.counts() as usize) else { return phrase.to_owned() };
     let mut words: Vec<String> = Vec::new();
     for (index, (at, step)) in filled.steps.iter().enumerate() {

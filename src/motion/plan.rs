@@ -108,26 +108,35 @@ impl Plan {
         if before.are_usual() && after.are_usual() {
             return self;
         }
-        let at = |count: f64| {
-            let (bar, inside) = before.at(count);
-            after.begin_of(bar) + inside * f64::from(after.in_bar(bar)) / f64::from(before.in_bar(bar))
-        };
-        let phrase = |phrase: &mut String| *phrase = in_other_bars(phrase, known, &before, after);
-        phrase(&mut self.phrase);
+        let phrase = in_other_bars(&self.phrase, known, &before, after);
+        self.phrase = phrase;
         for part in &mut self.parts {
-            for leg in &mut part.legs {
-                (leg.begin, leg.end) = (at(leg.begin), at(leg.end));
-            }
-            for turn in &mut part.turns {
-                (turn.begin, turn.end) = (at(turn.begin), at(turn.end));
-            }
-            for lead in &mut part.leads {
-                lead.at = at(lead.at);
-            }
+            part_in_bars(part, &before, after);
             if !part.phrase.is_empty() {
-                phrase(&mut part.phrase);
+                part.phrase = in_other_bars(&part.phrase, known, &before, after);
             }
         }
         self
+    }
+}
+
+/// The count in some bars at which something falls as far into a bar as it did in others.
+#[must_use]
+pub fn count_in_bars(count: f64, before: &BarCounts, after: &BarCounts) -> f64 {
+    let (bar, inside) = before.at(count);
+    after.begin_of(bar) + inside * f64::from(after.in_bar(bar)) / f64::from(before.in_bar(bar))
+}
+
+/// Has what a part says fall as far into its bars as it did in others; not its steps.
+pub fn part_in_bars(part: &mut Part, before: &BarCounts, after: &BarCounts) {
+    let at = |count: f64| count_in_bars(count, before, after);
+    for leg in &mut part.legs {
+        (leg.begin, leg.end) = (at(leg.begin), at(leg.end));
+    }
+    for turn in &mut part.turns {
+        (turn.begin, turn.end) = (at(turn.begin), at(turn.end));
+    }
+    for lead in &mut part.leads {
+        lead.at = at(lead.at);
     }
 }

@@ -128,7 +128,9 @@ mod tests {
         );
         std::fs::write(&path, r#"{"paper": true, "arrangement": {"left_tab": "bells"}}"#).unwrap();
         assert_eq!(Settings::kept_in(&home), Settings { paper: true, ..Settings::default() });
-        for (wrong, value) in [("sound", r#"{"delay": -1}"#), ("sound", "40.5"), ("window", "[]"), ("text_size", "\"large\"")] {
+        for (wrong, value) in
+            [("sound", r#"{"delay": -1}"#), ("sound", "40.5"), ("window", "[]"), ("text_size", "\"large\"")]
+        {
             std::fs::write(&path, format!(r#"{{"paper": true, "{wrong}": {value}}}"#)).unwrap();
             assert_eq!(Settings::kept_in(&home), Settings { paper: true, ..Settings::default() }, "{wrong}");
         }

@@ -182,8 +182,11 @@ fn digit(key: Key) -> Option<u32> {
 fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
     let (bars, count) = (desk.motion().bar_counts(), desk.player().count);
     // A step begins at a whole count.
-    let (on, back) =
-        if shift { (bars.to_next_bar(count.floor()), bars.from_bar_before(count.ceil())) } else { (1.0, 1.0) };
+    let (on, back) = if shift {
+        (bars.to_next_bar(count.floor()), bars.from_bar_before(count.ceil()))
+    } else {
+        (1.0, 1.0)
+    };
     let mut sound = desk.settings().sound;
     let (mut tempo, mut together, mut seen) = (desk.player().tempo, desk.together(), desk.seen());
     for ask in asked {

@@ -19,6 +19,7 @@ mod round;
 mod speeds;
 mod tell;
 mod travel;
+mod typed_speeds;
 
 pub use calls::{CallSaid, call_before_said, calls_said};
 pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT};
@@ -35,3 +36,4 @@ pub use hover::{
 pub use now::{facing_words, lead_words, now, standing};
 pub use speeds::speeds_said;
 pub use tell::{Told, tell};
+pub use typed_speeds::{TypedSpeedsError, read_speeds};

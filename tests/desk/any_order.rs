@@ -279,6 +279,7 @@ fn abouts() -> impl Strategy<Value = AboutAsk> {
         1 => (0..4_usize).prop_map(AboutAsk::TakeStrain),
         1 => prop::collection::vec(select(vec!["A".to_owned(), "B".to_owned()]), 0..4).prop_map(AboutAsk::SetPlayed),
         1 => (0..4_usize, speeds).prop_map(|(figure, speeds)| AboutAsk::SetSpeeds(figure, speeds)),
+        1 => (0..4_usize, 0..12_u32, prop::option::of(select(Metre::ALL.to_vec()))).prop_map(|(figure, bar, metre)| AboutAsk::SetBarMetre(figure, bar, metre)),
     ]
 }
 

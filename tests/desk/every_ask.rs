@@ -390,6 +390,7 @@ fn abouts(tried: &mut Tried) {
         AboutAsk::TakeStrain(1),
         AboutAsk::SetPlayed(vec!["B".to_owned(), "A".to_owned()]),
         AboutAsk::SetSpeeds(0, vec![SpeedChange::at(0.0, 60.0)]),
+        AboutAsk::SetBarMetre(0, 2, Some(Metre::NineEight)),
     ] {
         about(ask, "dance");
     }
@@ -403,6 +404,7 @@ fn abouts(tried: &mut Tried) {
         AboutAsk::SetStrain(0, strain("A", 0)),
         AboutAsk::SetPlayed(vec!["Z".to_owned()]),
         AboutAsk::SetSpeeds(0, vec![SpeedChange::at(-1.0, 60.0)]),
+        AboutAsk::SetBarMetre(0, 99, None),
     ] {
         about(ask, "notice");
     }

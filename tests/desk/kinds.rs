@@ -91,6 +91,7 @@ kinds!(AboutAsk {
     TakeStrain,
     SetPlayed,
     SetSpeeds,
+    SetBarMetre,
 });
 
 kinds!(ViewAsk {

@@ -39,4 +39,6 @@ pub enum AboutAsk {
     SetPlayed(Vec<String>),
     /// Give a figure speeds of its own.
     SetSpeeds(usize, Vec<SpeedChange>),
+    /// Give a bar of a figure, from 1, a metre of its own, or none.
+    SetBarMetre(usize, u32, Option<Metre>),
 }

@@ -1,9 +1,9 @@
-use crate::dance::{CleanedTunes, Metre, Music, Score, SpeedChange, Strain, Tune, limits};
+use crate::dance::{BarCounts, CleanedTunes, Metre, Music, Score, Strain, Tune, limits};
 use crate::desk::{AboutAsk, Ask, Desk};
 use crate::picture::engrave;
-use crate::window::fields::{NumberField, NumberKind};
+use crate::window::fields::{NumberField, NumberKind, show_speeds};
 use crate::window::paint::paint;
-use egui::{ComboBox, Event, Grid, RichText, ScrollArea, Sense, TextEdit, Ui, vec2};
+use egui::{ComboBox, Event, Grid, Id, RichText, ScrollArea, Sense, TextEdit, Ui, vec2};
 
 /// What the part about the tune holds.
 pub struct TuneFields {
@@ -136,7 +136,7 @@ fn show_text(ui: &mut Ui, music: &Music, fields: &mut TuneFields) -> bool {
     let area = ScrollArea::vertical().id_salt("tune text").max_height(130.0).min_scrolled_height(130.0);
     let edit = area.show(ui, |ui| {
         let edit = TextEdit::multiline(&mut fields.text)
-            .id(egui::Id::unique("tune text"))
+            .id(Id::unique("tune text"))
             .code_editor()
             .desired_rows(8)
             .desired_width(f32::INFINITY)
@@ -294,32 +294,14 @@ fn show_strain(
             }
         }
     });
-    if let Some(speeds) = show_speed(ui, music, &strain.speeds) {
+    let bars = BarCounts::of(strain.bars, strain.metre.unwrap_or(music.metre));
+    let name = Id::unique(("speeds of a strain", index));
+    let (_, speeds) = show_speeds(ui, name, (&strain.speeds, &bars), music.speed);
+    if let Some(speeds) = speeds {
         changed = Some(Strain { speeds, ..strain.clone() });
     }
     if ui.small_button("take away").on_hover_text(format!("Take strain {} away", strain.name)).clicked() {
         asks.push(Ask::About(AboutAsk::TakeStrain(index)));
     }
     changed
-}
-
-/// The one speed of a strain; one that changes on the way is said, and stays as it is written.
-fn show_speed(ui: &mut Ui, music: &Music, speeds: &[SpeedChange]) -> Option<Vec<SpeedChange>> {
-    let [least, most] = limits::SPEEDS;
-    let kind = NumberKind { least, most, places: 1, unit: "a minute" };
-    let speed = match speeds {
-        [] => music.speed,
-        [only] if only.count == 0.0 => only.speed,
-        several => {
-            let said = format!("{} changes", several.len());
-            ui.weak(said).on_hover_text("It changes on the way, as the dance file says");
-            return None;
-        }
-    };
-    let answer = NumberField::new(speed, kind, 0.5)
-        .hint("Its own speed; the tune's speed is none of its own")
-        .show(ui);
-    let speed = answer.changed?;
-    let own = (speed - music.speed).abs() > 1e-9;
-    Some(if own { vec![SpeedChange::at(0.0, speed)] } else { Vec::new() })
 }

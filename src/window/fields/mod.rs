@@ -6,6 +6,7 @@ mod number_field;
 mod offers;
 mod path_text;
 mod phrase_field;
+mod speeds_field;
 mod step_words;
 mod wrong;
 
@@ -14,4 +15,5 @@ pub use number_entry::NumberKind;
 pub use number_field::{NumberAnswer, NumberField};
 pub use path_text::PathText;
 pub use phrase_field::show_phrase;
+pub use speeds_field::show_speeds;
 pub use wrong::Wrong;

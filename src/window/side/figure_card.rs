@@ -1,9 +1,9 @@
 use super::ends_menu;
 use crate::dance::{Entry, Figure, LeadRule, limits};
-use crate::desk::{Ask, Desk, OrderAsk};
+use crate::desk::{AboutAsk, Ask, Desk, OrderAsk};
 use crate::figures::{self, Choice, Choices, Kind};
-use crate::window::fields::{NumberField, NumberKind, show_phrase};
-use egui::{RichText, Ui};
+use crate::window::fields::{NumberField, NumberKind, show_phrase, show_speeds};
+use egui::{Id, RichText, Ui};
 
 /// The figure at the playhead as this side dances it. What every figure has stands first, so that it keeps its place from
 /// one to the next.
@@ -29,6 +29,8 @@ fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &
         ui.end_row();
         ends_menu::show_rows(ui, index, figure, asks);
         show_called(ui, desk, asks);
+        ui.end_row();
+        show_speed(ui, desk, index, figure, asks);
         ui.end_row();
     });
     show_phrase(ui, desk, (index, figure), "card", asks);
@@ -96,6 +98,21 @@ fn show_called(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     if let Some(before) = answer.changed {
         let own = (before != Entry::CALL_BEFORE).then_some(before);
         asks.push(Ask::Order(OrderAsk::SetCallBefore(line.index(), own)));
+    }
+}
+
+/// The speeds that the music has of its own in the figure.
+fn show_speed(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
+    let label = ui.weak("speed").on_hover_text("How fast the music is while this figure is danced");
+    let dance = desk.dance();
+    let of_strain = dance.strain_of(figure).and_then(|strain| strain.speeds.first());
+    let usual = of_strain.filter(|first| first.count == 0.0).map_or(dance.music.speed, |first| first.speed);
+    let name = Id::unique(("speeds", dance.title.as_str(), figure.id.as_str()));
+    let bars = dance.bar_counts(figure);
+    let (response, changed) = show_speeds(ui, name, (&figure.speeds, &bars), usual);
+    response.labelled_by(label.id);
+    if let Some(speeds) = changed {
+        asks.push(Ask::About(AboutAsk::SetSpeeds(index, speeds)));
     }
 }
 

@@ -1,7 +1,7 @@
 //! What can be done with what is on the bars: the menus of a right click, or of the menu key.
 
-use crate::dance::Dancer;
-use crate::desk::{Ask, Desk, DrawAsk, PlayAsk};
+use crate::dance::{Dancer, Metre};
+use crate::desk::{AboutAsk, Ask, Desk, DrawAsk, PlayAsk};
 use crate::motion::Span;
 use crate::window::{context_menu::item, fields::show_phrase};
 use crate::words::{fall_words, hands_words, step_said};
@@ -29,6 +29,9 @@ pub fn show_bar(ui: &mut Ui, desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
     play(ui, "Loop this bar", "L loops on or off", PlayAsk::LoopBar(bar));
     play(ui, "Loop from here", "From this bar ([ at the playhead)", PlayAsk::LoopFromAt(bar));
     play(ui, "Loop to here", "To the end of this bar (] at the playhead)", PlayAsk::LoopToAt(bar));
+    if let Some(span) = span {
+        show_metre(ui, desk, span, moment(bar).bar, asks);
+    }
     ui.separator();
     let leg = desk.chosen().and_then(|dancer| Some((dancer, leg_under_way(span?, dancer, count)?)));
     let at = moment(count);
@@ -48,6 +51,26 @@ pub fn show_bar(ui: &mut Ui, desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
     {
         asks.extend([go, Ask::Draw(DrawAsk::SplitLeg(dancer))]);
     }
+}
+
+/// The metre of a bar, from 1, of a figure.
+fn show_metre(ui: &mut Ui, desk: &Desk, span: &Span, bar: u32, asks: &mut Vec<Ask>) {
+    let Some(figure) = desk.dance().figures.get(span.figure) else { return };
+    let usual = desk.dance().metre_of(figure);
+    let own = figure.metres.get(&bar).copied();
+    let said = own.map_or_else(|| format!("Metre: {usual}"), |own| format!("Metre: {own}, of its own"));
+    ui.menu_button(said, |ui| {
+        let others = Metre::ALL.into_iter().filter(|metre| *metre != usual).map(Some);
+        for metre in std::iter::once(None).chain(others) {
+            let name = metre.map_or_else(|| format!("As the tune, {usual}"), |metre| metre.to_string());
+            if ui.selectable_label(own == metre, name).clicked() {
+                asks.push(Ask::About(AboutAsk::SetBarMetre(span.figure, bar, metre)));
+                ui.close();
+            }
+        }
+    })
+    .response
+    .on_hover_text("A bar of three strong beats has six counts; what is danced after it comes as much later");
 }
 
 /// The leg of a dancer that is under way at a count from the start of the dance.
