@@ -1,4 +1,4 @@
-//! The tune as a real sound server plays it: a `PulseAudio` of the test's own, with loudspeakers that are only recorded. `.ci/run`
+//! The tune as a real sound server plays it: a `PulseAudio` or a `PipeWire` of the test's own, with loudspeakers that are only recorded. `.ci/run`
 //! asks for these.
 //!
 //! Sources: [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907), the 6-time diagrams, for where counts fall;
@@ -6,195 +6,18 @@
 #![cfg(target_os = "linux")]
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
+#[path = "common/sound_server.rs"]
+mod sound_server;
+
 use bellpad::dance::{Dance, Entry, Extra, Metre, Music, Set};
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::sound::{Heard, Levels, LivePlayer, MachineSink, MusicOf, Performance, Server};
-use std::f64::consts::TAU;
-use std::io::Read;
-use std::os::unix::fs::PermissionsExt;
-use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Stdio};
-use std::sync::{Arc, Mutex};
-use std::thread::{JoinHandle, sleep};
+use sound_server::{Recorder, SoundServer};
+use std::thread::sleep;
 use std::time::{Duration, Instant};
 
-const RATE: f64 = 48_000.0;
 /// Strong beats a minute.
 const SPEED: f64 = 100.0;
-
-/// A sound server of the test's own, in a folder that only it can look into.
-struct PulseServer {
-    folder: PathBuf,
-    child: Child,
-}
-
-impl PulseServer {
-    fn start(folder: &Path) -> Self {
-        std::fs::set_permissions(folder, std::fs::Permissions::from_mode(0o700)).unwrap();
-        let socket = Self::socket_in(folder);
-        // One that was killed leaves its socket.
-        let _ = std::fs::remove_file(&socket);
-        let mut command = Command::new("pulseaudio");
-        for name in ["HOME", "XDG_RUNTIME_DIR", "PULSE_RUNTIME_PATH", "PULSE_STATE_PATH"] {
-            command.env(name, folder);
-        }
-        let child = command
-            .args(["-n", "--daemonize=no", "--exit-idle-time=-1", "--use-pid-file=no", "--disallow-exit"])
-            .arg(format!("--load=module-native-protocol-unix socket={} auth-anonymous=1", socket.display()))
-            .arg("--load=module-null-sink sink_name=hall rate=48000 channels=2")
-            .stdin(Stdio::null())
-            .stdout(Stdio::null())
-            .stderr(Stdio::null())
-            .spawn()
-            .expect("pulseaudio is there");
-        let begun = Instant::now();
-        while !socket.exists() {
-            assert!(begun.elapsed() < Duration::from_secs(20), "the server makes no socket");
-            sleep(Duration::from_millis(20));
-        }
-        Self { folder: folder.to_owned(), child }
-    }
-
-    fn socket_in(folder: &Path) -> PathBuf {
-        folder.join("bellpad-test.socket")
-    }
-
-    fn socket(&self) -> PathBuf {
-        Self::socket_in(&self.folder)
-    }
-
-    fn kill(mut self) {
-        self.child.kill().unwrap();
-        self.child.wait().unwrap();
-    }
-}
-
-impl Drop for PulseServer {
-    fn drop(&mut self) {
-        let _ = self.child.kill();
-        let _ = self.child.wait();
-    }
-}
-
-/// What has come: samples, and how many there were at which time.
-#[derive(Default)]
-struct Came {
-    samples: Vec<f32>,
-    times: Vec<(f64, usize)>,
-}
-
-/// What the loudspeakers play, as it comes, with the time at which it came.
-struct Recorder {
-    child: Child,
-    reader: Option<JoinHandle<()>>,
-    came: Arc<Mutex<Came>>,
-}
-
-/// A recording: samples, and the time at which the first of them was heard.
-struct Recording {
-    samples: Vec<f64>,
-    begun: f64,
-}
-
-impl Recorder {
-    fn start(server: &PulseServer, epoch: Instant) -> Self {
-        let mut child = Command::new("parec")
-            .arg(format!("--server=unix:{}", server.socket().display()))
-            .args(["--device=hall.monitor", "--format=float32le", "--rate=48000", "--channels=1"])
-            .args(["--latency-msec=4", "--process-time-msec=2", "--raw"])
-            .env("HOME", &server.folder)
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .spawn()
-            .expect("parec is there");
-        let mut out = child.stdout.take().unwrap();
-        let came: Arc<Mutex<Came>> = Arc::default();
-        let keeps = Arc::clone(&came);
-        let reader = std::thread::spawn(move || {
-            let (mut buffer, mut rest) = (vec![0; 65_536], Vec::new());
-            while let Ok(read) = out.read(&mut buffer) {
-                if read == 0 {
-                    return;
-                }
-                let at = epoch.elapsed().as_secs_f64();
-                rest.extend_from_slice(&buffer[..read]);
-                let whole = rest.len() / 4 * 4;
-                let mut came = keeps.lock().unwrap();
-                came.samples.extend(
-                    rest[..whole].chunks_exact(4).map(|four| f32::from_le_bytes(four.try_into().unwrap())),
-                );
-                let samples = came.samples.len();
-                came.times.push((at, samples));
-                rest.drain(..whole);
-            }
-        });
-        let recorder = Self { child, reader: Some(reader), came };
-        let begun = Instant::now();
-        while recorder.came.lock().unwrap().samples.is_empty() {
-            assert!(begun.elapsed() < Duration::from_secs(20), "nothing is recorded");
-            sleep(Duration::from_millis(20));
-        }
-        recorder
-    }
-
-    /// Ends it. What came latest after it was heard came late by the recorder's own doing: the soonest say when it was heard.
-    fn end(mut self) -> Recording {
-        let _ = self.child.kill();
-        let _ = self.child.wait();
-        self.reader.take().unwrap().join().unwrap();
-        let Came { samples, times } = std::mem::take(&mut *self.came.lock().unwrap());
-        let begun = times
-            .iter()
-            .skip(times.len() / 10)
-            .map(|(at, samples)| at - *samples as f64 / RATE)
-            .fold(f64::INFINITY, f64::min);
-        Recording { samples: samples.into_iter().map(f64::from).collect(), begun }
-    }
-}
-
-impl Recording {
-    /// When clicks begin, seconds from the first sample, and how loud they are. The notes are low and swell; a click is high and
-    /// there at once, so that it stands out in how steps change from sample to sample.
-    fn clicks(&self) -> Vec<(f64, f64)> {
-        let sharp: Vec<f64> =
-            self.samples.windows(3).map(|three| (three[2] - 2.0 * three[1] + three[0]).abs()).collect();
-        let mut found: Vec<(f64, f64)> = Vec::new();
-        let mut quiet = usize::MAX / 2;
-        for (index, here) in sharp.iter().enumerate() {
-            if *here < 0.006 {
-                quiet += 1;
-                continue;
-            }
-            if quiet > 4_800 {
-                let after = &sharp[index..(index + 480).min(sharp.len())];
-                found.push((index as f64 / RATE, after.iter().copied().fold(0.0, f64::max)));
-            }
-            quiet = 0;
-        }
-        found
-    }
-
-    /// How far the strongest swing near a frequency is from it between two seconds, cents.
-    fn cents_off(&self, from: f64, to: f64, frequency: f64) -> f64 {
-        let samples = &self.samples[(from * RATE) as usize..(to * RATE) as usize];
-        let swing = |cents: f64| {
-            let step = TAU * frequency * 2.0_f64.powf(cents / 1_200.0) / RATE;
-            let (mut cos, mut sin) = (0.0, 0.0);
-            for (index, sample) in samples.iter().enumerate() {
-                let window = 0.5 - 0.5 * (TAU * index as f64 / samples.len() as f64).cos();
-                cos += sample * window * (step * index as f64).cos();
-                sin += sample * window * (step * index as f64).sin();
-            }
-            cos.hypot(sin)
-        };
-        let best = |cents: Vec<f64>| {
-            let with: Vec<(f64, f64)> = cents.into_iter().map(|cents| (cents, swing(cents))).collect();
-            with.into_iter().max_by(|one, other| one.1.total_cmp(&other.1)).unwrap().0
-        };
-        let near = best((-15..=15).map(|steps| f64::from(steps) * 4.0).collect());
-        best((-8..=8).map(|steps| near + f64::from(steps) * 0.5).collect())
-    }
-}
 
 /// A note for each bar of sixteen in 6/8, and how high it is: so low that clicks stand out above it.
 const NOTES: [(&str, f64); 4] = [("A,", 220.0), ("C", 261.626), ("E", 329.628), ("D", 293.665)];
@@ -252,12 +75,22 @@ fn taken() -> f64 {
 #[ignore = "needs pulseaudio; .ci/run asks for it"]
 fn sixteen_bars_sound_where_they_are_drawn_as_high_as_they_are_at_100_and_at_60() {
     let folder = tempfile::tempdir().unwrap();
-    let server = PulseServer::start(folder.path());
+    sixteen_bars_sound(&SoundServer::pulse(folder.path()));
+}
+
+#[test]
+#[ignore = "needs pipewire; .ci/run asks for it"]
+fn sixteen_bars_sound_so_through_the_other_server_too() {
+    let folder = tempfile::tempdir().unwrap();
+    sixteen_bars_sound(&SoundServer::pipewire(folder.path()));
+}
+
+fn sixteen_bars_sound(server: &SoundServer) {
     let dance = sixteen();
     for speed in [1.0, 0.6] {
         let epoch = Instant::now();
-        let recorder = Recorder::start(&server, epoch);
-        let player = LivePlayer::begin(MachineSink::at(server.socket()));
+        let recorder = Recorder::start(server, epoch);
+        let player = LivePlayer::begin(MachineSink::at(server.socket().to_owned()));
         player.set_levels(Levels { tune: 0.6, click: 1.0 });
         let before = taken();
         let played = Performance { speed, ..performance(&dance) };
@@ -328,7 +161,7 @@ fn a_server_that_is_killed_in_play_stops_nothing_and_sounds_again_when_it_is_the
     let folder = tempfile::tempdir().unwrap();
     let epoch = Instant::now();
     let dance = sixteen();
-    let player = LivePlayer::begin(MachineSink::at(PulseServer::socket_in(folder.path())));
+    let player = LivePlayer::begin(MachineSink::at(SoundServer::pulse_socket(folder.path())));
     player.set_levels(Levels { tune: 0.0, click: 1.0 });
     let played = performance(&dance);
     let clock = played.clock.clone();
@@ -351,7 +184,7 @@ fn a_server_that_is_killed_in_play_stops_nothing_and_sounds_again_when_it_is_the
     assert!(matches!(player.server(), Server::Missing(_)));
     let last = goes_on(&silent, silent[0], 0.1);
     // One appears: it sounds, and soon.
-    let server = PulseServer::start(folder.path());
+    let server = SoundServer::pulse(folder.path());
     let recorder = Recorder::start(&server, epoch);
     let heard = drawn(&player, epoch, 6.0);
     assert_eq!(player.server(), Server::There);
@@ -364,7 +197,7 @@ fn a_server_that_is_killed_in_play_stops_nothing_and_sounds_again_when_it_is_the
     assert!(matches!(player.server(), Server::Missing(_)));
     let last = goes_on(&unheard, last, 0.3);
     // And is there again.
-    let server = PulseServer::start(folder.path());
+    let server = SoundServer::pulse(folder.path());
     let recorder = Recorder::start(&server, epoch);
     let again = drawn(&player, epoch, 6.0);
     assert_eq!(player.server(), Server::There);

@@ -6,6 +6,7 @@ mod driven;
 
 use bellpad::dance::{Holding, Metre};
 use bellpad::desk::{AboutAsk, Ask, Question};
+use bellpad::sound::SoundKind;
 use driven::{Driven, click, dance, desk, press, press_with, show_dance, six, take, undo_name, write};
 use egui::{Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::kittest::Queryable;
@@ -47,6 +48,39 @@ fn a_dance_gets_a_tune_by_pasting_it() {
     assert_eq!(undo_name(&harness), "change the tune");
     take(&mut harness, Ask::Undo);
     assert_eq!(dance(&harness), six());
+}
+
+/// The tune is heard by itself in a fifth action, as its strains are repeated, and before anybody dances: at 104 strong beats a minute a
+/// bar of two lasts 120/104 s.
+#[test]
+fn the_tune_is_listened_to_by_itself() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    paste(&mut harness, REEDS);
+    click(&mut harness, "Listen");
+    let heard = harness.state().desk.listening().unwrap().clone();
+    assert_eq!(heard.end, 32.0);
+    let notes: Vec<(f64, u8)> = heard
+        .sounds
+        .iter()
+        .filter_map(|sound| match sound.kind {
+            SoundKind::Note(key) => Some((sound.begin, key)),
+            SoundKind::Beat | SoundKind::Count => None,
+        })
+        .collect();
+    let quaver = 20.0 / 104.0;
+    // D|:GAB d2B| ... and the strain again after two bars, with its upbeat.
+    let expected = [(-1.0, 62), (0.0, 67), (1.0, 69), (2.0, 71), (3.0, 74), (5.0, 71)];
+    for ((begin, key), (quavers, expected)) in notes.iter().zip(expected) {
+        assert!((begin - quavers * quaver).abs() < 1e-9 && *key == expected, "{notes:?}");
+    }
+    let at = |bar: f64| notes.iter().find(|(begin, _)| (begin - bar * 6.0 * quaver).abs() < 1e-9).unwrap().1;
+    assert_eq!([0.0, 2.0, 4.0, 6.0].map(at), [67, 67, 74, 74]);
+    click(&mut harness, "Stop");
+    assert!(harness.state().desk.listening().is_none());
+    click(&mut harness, "Listen");
+    click(&mut harness, "Done");
+    assert!(harness.state().desk.listening().is_none(), "it ends with the dialog");
 }
 
 #[test]

@@ -21,6 +21,7 @@ impl Desk {
                 self.rest();
                 self.ask_path(Purpose::Tune, None);
             }
+            AboutAsk::Listen => self.listen(),
             AboutAsk::SetTitle(text) => self.change_dance("change the title", |dance| dance.title = text),
             AboutAsk::SetSide(text) => self.change_dance("change the side", |dance| dance.side = text),
             AboutAsk::SetTradition(text) => {

@@ -30,6 +30,9 @@ impl Desk {
 
     /// The playhead is where the music is heard.
     pub(super) fn hear(&mut self, heard: Heard) {
+        if heard == Heard::Ended && self.listening.take().is_some() {
+            return;
+        }
         if !self.player.playing {
             return;
         }

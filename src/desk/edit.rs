@@ -47,7 +47,7 @@ impl Desk {
         self.now = compiled;
         self.look_for_faults();
         self.compare_anew();
-        (self.proposed, self.seeking) = (None, None);
+        (self.proposed, self.seeking, self.listening) = (None, None, None);
         let (dancers, end) = (self.now.motion().dancers(), self.now.motion().counts());
         self.player.count = self.player.count.min(end);
         self.chosen = self.chosen.filter(|dancer| dancer.index() < dancers);

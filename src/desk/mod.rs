@@ -24,6 +24,7 @@ mod handout_of;
 mod history;
 mod keep;
 mod keeping;
+mod listen;
 mod looking;
 mod meant_file;
 mod new_dance;

@@ -50,7 +50,7 @@ impl Desk {
         if !self.player.playing && self.player.count >= self.now.motion().counts() {
             self.player.count = 0.0;
         }
-        self.player.counting_in = None;
+        (self.player.counting_in, self.listening) = (None, None);
         self.player.playing = !self.player.playing && self.now.motion().counts() > 0.0;
         self.notice = None;
     }

@@ -152,6 +152,7 @@ impl Desk {
             },
             ViewAsk::PutAway => {
                 self.asked.put_away();
+                self.listening = None;
                 // What is being written is stopped with its question.
                 self.writing = None;
             }

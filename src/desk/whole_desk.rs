@@ -19,6 +19,7 @@ use crate::dance::{Air, Dance, DanceError, Dancer, FaultKind, Number, read};
 use crate::edits::{Guide, LegFrom, Mend, Together};
 use crate::faults::Faults;
 use crate::motion::{Clock, Motion, Span, SpanIndex};
+use crate::sound::Performance;
 use crate::store::Recent;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -66,6 +67,8 @@ pub struct Desk {
     /// Where a leg begins that a drag makes anew.
     pub(super) leg_from: LegFrom,
     pub(super) player: Player,
+    /// What is listened to beside the dance.
+    pub(super) listening: Option<Performance>,
     pub(super) chosen: Option<Dancer>,
     /// The dancers that are picked.
     pub(super) picked: Vec<Dancer>,
@@ -122,6 +125,7 @@ impl Desk {
             guides: Vec::new(),
             together: Together::default(),
             leg_from: LegFrom::default(),
+            listening: None,
             player: Player { count: first_moving_count(now.motion()), ..Player::default() },
             chosen: Some(Dancer(0)),
             picked: vec![Dancer(0)],

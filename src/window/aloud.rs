@@ -10,6 +10,8 @@ pub struct Aloud {
     chosen: Option<SoundChoice>,
     /// What is played.
     playing: Option<Playing>,
+    /// What is listened to beside the dance.
+    listened: Option<Arc<[Sound]>>,
     /// What the desk was told of there being nothing to play on.
     silent: Option<String>,
 }
@@ -41,20 +43,17 @@ impl Aloud {
             player.set_levels(chosen.levels());
             player.set_delay(f64::from(chosen.delay) / 1_000.0);
         }
+        if self.listens(desk) {
+            return true;
+        }
+        let Some(player) = &self.player else { return false };
         if !desk.player().playing {
             if self.playing.take().is_some() {
                 player.stop();
             }
             return true;
         }
-        let silent = match player.server() {
-            Server::Missing(why) => Some(why),
-            Server::Unknown | Server::There => None,
-        };
-        if silent != self.silent {
-            self.silent.clone_from(&silent);
-            desk.apply(Ask::Play(PlayAsk::Silent(silent)));
-        }
+        Self::tell_of_silence(player, &mut self.silent, desk);
         let Some(playing) = &mut self.playing else {
             self.playing = Some(Playing::begin(player, desk, true));
             return true;
@@ -91,6 +90,43 @@ impl Aloud {
         }
         playing.count = desk.player().count;
         true
+    }
+}
+
+impl Aloud {
+    /// Has what is listened to beside the dance heard; whether anything is.
+    fn listens(&mut self, desk: &mut Desk) -> bool {
+        let Some(player) = &self.player else { return false };
+        let Some(wanted) = desk.listening() else {
+            if self.listened.take().is_some() {
+                player.stop();
+            }
+            return false;
+        };
+        if self.listened.as_ref().is_none_or(|listened| !Arc::ptr_eq(listened, &wanted.sounds)) {
+            self.playing = None;
+            self.listened = Some(Arc::clone(&wanted.sounds));
+            player.play(wanted.clone());
+        } else if player.heard() == Heard::Ended {
+            self.listened = None;
+            player.stop();
+            desk.apply(Ask::Play(PlayAsk::Heard(Heard::Ended)));
+            return false;
+        }
+        Self::tell_of_silence(player, &mut self.silent, desk);
+        true
+    }
+
+    /// Tells the desk of there being nothing to play on, and of there being something again.
+    fn tell_of_silence(player: &LivePlayer, told: &mut Option<String>, desk: &mut Desk) {
+        let silent = match player.server() {
+            Server::Missing(why) => Some(why),
+            Server::Unknown | Server::There => None,
+        };
+        if silent != *told {
+            told.clone_from(&silent);
+            desk.apply(Ask::Play(PlayAsk::Silent(silent)));
+        }
     }
 }
 

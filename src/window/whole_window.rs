@@ -11,6 +11,7 @@ use super::{
 use crate::desk::{Ask, Desk, DrawAsk, FileAsk, KeepAsk, PlayAsk};
 use crate::picture::Ink;
 use crate::sound::LivePlayer;
+use std::time::Duration;
 use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
 
 /// The whole window.
@@ -165,6 +166,9 @@ impl Window {
             ctx.request_repaint();
         } else if self.desk.player().playing {
             ctx.request_repaint_after(self.pace.next());
+        } else if self.desk.listening().is_some() {
+            // Its end is looked for now and then.
+            ctx.request_repaint_after(Duration::from_millis(100));
         }
     }
 

@@ -263,6 +263,7 @@ fn abouts() -> impl Strategy<Value = AboutAsk> {
     prop_oneof![
         1 => Just(AboutAsk::Show),
         1 => Just(AboutAsk::AskTune),
+        1 => Just(AboutAsk::Listen),
         1 => words().prop_map(AboutAsk::SetTitle),
         1 => words().prop_map(AboutAsk::SetSide),
         1 => words().prop_map(AboutAsk::SetTradition),

@@ -397,6 +397,10 @@ fn abouts(tried: &mut Tried) {
     for ask in [AboutAsk::Show, AboutAsk::AskTune] {
         about(ask, "question");
     }
+    let tune = || Ask::About(AboutAsk::SetTune("X:1\nM:6/8\nK:G\nG6|A6|\n".to_owned()));
+    about(AboutAsk::Listen, "notice");
+    tried.on(Stage::lines().having([tune()]), Ask::About(AboutAsk::Listen), "listening");
+    let mut about = |ask: AboutAsk, what: &str| tried.on(Stage::lines(), Ask::About(ask), what);
     for ask in [
         AboutAsk::FollowTune,
         AboutAsk::SetSpeed(4.0),

@@ -75,6 +75,7 @@ kinds!(PlayAsk {
 kinds!(AboutAsk {
     Show,
     AskTune,
+    Listen,
     SetTitle,
     SetSide,
     SetTradition,

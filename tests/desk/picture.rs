@@ -22,6 +22,7 @@ pub fn picture(desk: &Desk) -> Picture {
         ("may close", shown(desk.may_close())),
         ("recent", shown(desk.recent())),
         ("player", shown((desk.player(), desk.span(), desk.moment_words(desk.player().count)))),
+        ("listening", shown(desk.listening().map(|heard| (heard.end, heard.sounds.len())))),
         ("chosen", shown(desk.chosen())),
         ("picked", shown(desk.picked())),
         ("together", shown((desk.together(), desk.mates()))),

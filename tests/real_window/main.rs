@@ -18,6 +18,7 @@ mod floor;
 mod hands;
 #[path = "../common/lines.rs"]
 mod lines;
+mod listens;
 mod memory;
 mod opens;
 mod order;
@@ -28,6 +29,8 @@ mod random;
 mod screen;
 mod sitting;
 mod sizes;
+#[path = "../common/sound_server.rs"]
+mod sound_server;
 mod turns;
 mod twin;
 mod whole_figure;

@@ -47,6 +47,11 @@ impl Sitting {
         Self { bellpad, window, desktop }
     }
 
+    /// The folder that the screen and the home are in.
+    pub fn folder(&self) -> &Path {
+        self.desktop.folder()
+    }
+
     fn xdotool(&self, arguments: &[&str]) {
         self.desktop.xdotool(arguments).unwrap();
     }

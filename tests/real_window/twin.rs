@@ -136,7 +136,13 @@ impl Twin {
 
     /// Types text.
     pub fn write(&mut self, text: &str) {
-        self.take(text.chars().map(|letter| Event::Text(letter.to_string())));
+        for line in text.split_inclusive('\n') {
+            let letters = line.trim_end_matches('\n');
+            self.take(letters.chars().map(|letter| Event::Text(letter.to_string())));
+            if letters.len() < line.len() {
+                self.key("Return");
+            }
+        }
     }
 
     fn take(&mut self, events: impl IntoIterator<Item = Event>) {

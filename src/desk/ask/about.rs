@@ -7,6 +7,8 @@ pub enum AboutAsk {
     Show,
     /// Give it a tune from a file: asks which.
     AskTune,
+    /// Have the tune heard by itself, once through; or no more.
+    Listen,
     /// Call the dance something else.
     SetTitle(String),
     /// Say which side dances it.

@@ -61,7 +61,7 @@ pub fn show_tune(ui: &mut Ui, desk: &Desk, fields: &mut TuneFields, asks: &mut V
     if edit || std::mem::take(&mut fields.fresh) {
         asks.push(Ask::About(AboutAsk::SetTune(fields.text.clone())));
     }
-    show_said(ui, fields, music, asks);
+    show_said(ui, desk, fields, asks);
     show_staves(ui, desk, &fields.text);
     ui.add_space(6.0);
     show_strains(ui, music, asks);
@@ -163,7 +163,8 @@ fn show_text(ui: &mut Ui, music: &Music, fields: &mut TuneFields) -> bool {
 }
 
 /// What was cleaned, what is wrong, and what the dance has otherwise than the tune.
-fn show_said(ui: &mut Ui, fields: &TuneFields, music: &Music, asks: &mut Vec<Ask>) {
+fn show_said(ui: &mut Ui, desk: &Desk, fields: &TuneFields, asks: &mut Vec<Ask>) {
+    let music = &desk.dance().music;
     let height = ui.text_style_height(&egui::TextStyle::Body) * 2.6;
     ui.allocate_ui(vec2(ui.available_width(), height), |ui| {
         ui.set_min_height(height);
@@ -187,6 +188,12 @@ fn show_said(ui: &mut Ui, fields: &TuneFields, music: &Music, asks: &mut Vec<Ask
                 ui.horizontal(|ui| {
                     if ui.button("From a file…").on_hover_text("Another tune, from a file").clicked() {
                         asks.push(Ask::About(AboutAsk::AskTune));
+                    }
+                    let listens = desk.listening().is_some();
+                    let (name, hint) =
+                        if listens { ("Stop", "Listen no more") } else { ("Listen", "Have the tune heard once through") };
+                    if ui.add(egui::Button::new(name).min_size(vec2(64.0, 0.0))).on_hover_text(hint).clicked() {
+                        asks.push(Ask::About(AboutAsk::Listen));
                     }
                     let follows = crate::dance::follow_tune(music).is_ok_and(|made| made == *music);
                     let hint = "Take metre, speed, upbeat and strains from the tune";
