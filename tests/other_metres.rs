@@ -106,7 +106,7 @@ fn an_upbeat_into_another_metre_is_as_long_as_it_is_written() {
         let mut dance = Dance::new("", Set::longways(2, 2.4, 1.8));
         let bars: u8 = after[..1].parse().unwrap();
         dance.music.abc =
-            format!("X:1\nM:{before}\nL:1/8\nK:C\nP:A\n{last}|]\nP:B\nM:{after}\nB|c{}|]\n", bars - 1);
+            format!("X:1\nM:{before}\nL:1/8\nK:C\nP:A\n{last}|]\nP:B\nM:{after}\nB|c{bars}|]\n");
         let metre = |metre: &str| Metre::ALL.into_iter().find(|known| known.to_string() == metre);
         dance.music.metre = metre(before).unwrap();
         dance.figures = ["one", "two"].map(|id| Figure::drawn(id, id, 1)).into();

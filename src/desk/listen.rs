@@ -18,10 +18,8 @@ impl Desk {
         if self.listening.take().is_some() {
             return;
         }
-        self.listening = tune_alone(self.now.dance()).map(|performance| Performance {
-            speed: self.player.tempo,
-            ..performance
-        });
+        self.listening = tune_alone(self.now.dance())
+            .map(|performance| Performance { speed: self.player.tempo, ..performance });
         if self.listening.is_none() {
             self.notice = Some("There is no tune to listen to that can be read".to_owned());
         }
@@ -33,7 +31,10 @@ impl Desk {
 fn tune_alone(dance: &Dance) -> Option<Performance> {
     let tune = Tune::read(&dance.music.abc).ok()?;
     let repeated = tune.strains.iter().flat_map(|strain| {
-        std::iter::repeat_n(strain.name.clone(), if strain.repeated { strain.again.len().max(1) + 1 } else { 1 })
+        std::iter::repeat_n(
+            strain.name.clone(),
+            if strain.repeated { strain.again.len().max(1) + 1 } else { 1 },
+        )
     });
     let known = dance.music.played.iter().filter(|name| tune.strain(name).is_some()).cloned();
     let known: Vec<String> = known.collect();
@@ -45,10 +46,8 @@ fn tune_alone(dance: &Dance) -> Option<Performance> {
         let bars = strain.bars.max(1);
         alone.figures.push(Figure::drawn(&strain.name, &strain.name, bars));
     }
-    alone.order = through
-        .into_iter()
-        .map(|name| Entry { strain: name.clone(), ..Entry::of(&name) })
-        .collect();
+    alone.order =
+        through.into_iter().map(|name| Entry { strain: name.clone(), ..Entry::of(&name) }).collect();
     let motion = motion_of(&alone, None).ok()?;
     let bars: &BarCounts = motion.bar_counts();
     let air = Air::of(&alone, bars, motion.spans().iter().map(|span| (span.first_bar, span.bars)));

@@ -1,5 +1,5 @@
 use crate::dance::Dance;
-use crate::motion::{count_in_bars, fill_phrase, in_other_bars, known_steps, part_in_bars};
+use crate::motion::{InBars, USUAL_PHRASE, fill_phrase, in_other_bars, known_steps};
 
 /// Has what figures say fall as far into their bars as it did in a dance before it, where the metre of these bars has changed: the
 /// ways and turns of what was drawn, its steps and its speeds. Gives the figures (indices) whose stepping does not fill the bars any
@@ -17,14 +17,20 @@ pub fn keep_in_bars(dance: &mut Dance, before: &Dance) -> Vec<usize> {
             continue;
         }
         let Some(figure) = dance.figures.get_mut(index) else { continue };
-        // What the change itself brings along is right as it is.
-        if figure.parts == was.parts {
-            figure.parts.iter_mut().for_each(|part| part_in_bars(part, &old, &new));
-        }
-        if figure.speeds == was.speeds {
-            for change in &mut figure.speeds {
-                change.count = count_in_bars(change.count, &old, &new);
+        let danced_to = |phrase: &str| {
+            let phrase = if phrase.is_empty() { USUAL_PHRASE } else { phrase };
+            InBars::danced_to(phrase, &known, &old, &new)
+        };
+        let whole = danced_to(&figure.phrase);
+        for part in &mut figure.parts {
+            if part.phrase.is_empty() {
+                whole.have_part(part);
+            } else {
+                danced_to(&part.phrase).have_part(part);
             }
+        }
+        for change in &mut figure.speeds {
+            change.count = whole.at(change.count);
         }
         let fills = |phrase: &str| fill_phrase(phrase, &known, new.counts() as usize).is_ok();
         let mut gives_up = false;

@@ -1,5 +1,5 @@
 use crate::dance::{BarCounts, Dance, Dancer, Foot};
-use crate::motion::{Footfall, Moment, Motion, STAND, Span, Track, wrap_half};
+use crate::motion::{Footfall, Moment, Motion, Span, Track, wrap_half};
 use crate::words::{
     call_before_said, first_foot,
     phrases::{list, named},
@@ -125,7 +125,7 @@ fn steps(motion: &Motion, span: &Span, dancer: Dancer, (from, to): (f64, f64)) -
     let names = runs.into_iter().filter_map(|(step, many)| {
         let step = motion.known().get(step)?;
         let name = step.name.as_str();
-        let counted = many > 1 && step.short != STAND;
+        let counted = many > 1 && !step.is_stand();
         Some(if counted { format!("{many} {}", named(many, name)) } else { name.to_owned() })
     });
     names.collect::<Vec<_>>().join(", ")

@@ -6,7 +6,7 @@ use super::{
     told::{put_told, told_height},
 };
 use crate::dance::{Dance, Dancer};
-use crate::motion::{Motion, STAND, Span, SpanIndex};
+use crate::motion::{Motion, Span, SpanIndex, steps::Step};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::{CAUTIONS_IN_SHORT, speeds_said};
 
@@ -167,7 +167,7 @@ fn stands_still(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> bool {
             && !track.turns().iter().any(|turn| within(turn.begin, turn.end))
             && falls_between(track, from, to)
                 .iter()
-                .all(|fall| motion.known().get(fall.step).is_some_and(|step| step.short == STAND))
+                .all(|fall| motion.known().get(fall.step).is_some_and(Step::is_stand))
     })
 }
 

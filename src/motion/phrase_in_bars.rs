@@ -3,11 +3,12 @@ use super::steps::Step;
 use crate::dance::{BarCounts, Foot};
 
 /// What a bar of three strong beats has beside what is danced in one of two (chosen for this program, no source): a single
-/// step, before a jump and after anything else.
+/// step, before a jump and after anything else; whoever stands there stands a beat longer.
 const MORE: &str = "ss";
+const STANDS: &str = "sb";
 
-/// The steps that end a half with both feet together.
-const JUMPS: [&str; 2] = ["ftj", "hj"];
+/// The steps that end with a jump onto both feet.
+pub(super) const JUMPS: [&str; 3] = ["ftj", "hj", "sj"];
 
 /// A phrase for bars of two strong beats in other bars, as many; as it is where it cannot be read.
 #[must_use]
@@ -21,7 +22,7 @@ pub fn in_other_bars(phrase: &str, known: &[Step], before: &BarCounts, after: &B
         let (first, last) = (before.begun_before(*at as f64 + 1e-9).max(1), before.begun_before(end));
         let ended = (first..=last).filter(|bar| before.begin_of(*bar) <= end + 1e-9);
         let more = ended.filter(|bar| after.in_bar(bar - 1) > before.in_bar(bar - 1)).count();
-        let more = std::iter::repeat_n(MORE.to_owned(), more);
+        let more = std::iter::repeat_n(if step.is_wait() { STANDS } else { MORE }.to_owned(), more);
         let lead = filled.leads.iter().find(|(lead, _)| lead == at);
         let lead = lead.map(|(_, foot)| if *foot == Foot::Left { "left" } else { "right" }.to_owned());
         words.extend(lead);
@@ -64,5 +65,8 @@ mod tests {
         assert_eq!(made, "left, 2 ds, 2 ss, ftj, left, 2 ds, 3 ss, ftj");
         assert!(fill_phrase(&made, &known, 34).is_ok());
         assert_eq!(in_other_bars("2 zz", &known, &before, &nine), "2 zz");
+        let waits = in_other_bars("3 st, sj, 4 ds", &known, &before, &nine);
+        assert_eq!(waits, "st, sb, st, sb, st, 2 sb, sj, ds, ss, ds, ss, ds, ss, ds, ss");
+        assert!(fill_phrase(&waits, &known, 48).is_ok());
     }
 }

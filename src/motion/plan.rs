@@ -1,3 +1,4 @@
+use super::in_bars::InBars;
 use super::phrase_in_bars::in_other_bars;
 use super::steps::Step;
 use crate::dance::{BarCounts, EndsIn, Lead, LeadRule, Part, PlaceNumber, Stance};
@@ -99,8 +100,8 @@ impl Plan {
         self.bar_counts.counts()
     }
 
-    /// The same in other bars, as many: what falls some part into a bar falls as far into it, and a bar of three strong beats
-    /// has a single step more than one of two. `known` are the steps that it is danced in.
+    /// The same in other bars, as many: what falls some part into a bar falls as far into it, but for what goes with a jump, which goes
+    /// with it still; and a bar of three strong beats has a single step more than one of two. `known` are the steps that it is danced in.
     #[must_use]
     pub fn in_bars(mut self, bars: BarCounts, known: &[Step]) -> Self {
         let before = std::mem::replace(&mut self.bar_counts, bars);
@@ -108,35 +109,16 @@ impl Plan {
         if before.are_usual() && after.are_usual() {
             return self;
         }
-        let phrase = in_other_bars(&self.phrase, known, &before, after);
-        self.phrase = phrase;
+        let whole = InBars::danced_to(&self.phrase, known, &before, after);
+        self.phrase = in_other_bars(&self.phrase, known, &before, after);
         for part in &mut self.parts {
-            part_in_bars(part, &before, after);
-            if !part.phrase.is_empty() {
+            if part.phrase.is_empty() {
+                whole.have_part(part);
+            } else {
+                InBars::danced_to(&part.phrase, known, &before, after).have_part(part);
                 part.phrase = in_other_bars(&part.phrase, known, &before, after);
             }
         }
         self
-    }
-}
-
-/// The count in some bars at which something falls as far into a bar as it did in others.
-#[must_use]
-pub fn count_in_bars(count: f64, before: &BarCounts, after: &BarCounts) -> f64 {
-    let (bar, inside) = before.at(count);
-    after.begin_of(bar) + inside * f64::from(after.in_bar(bar)) / f64::from(before.in_bar(bar))
-}
-
-/// Has what a part says fall as far into its bars as it did in others; not its steps.
-pub fn part_in_bars(part: &mut Part, before: &BarCounts, after: &BarCounts) {
-    let at = |count: f64| count_in_bars(count, before, after);
-    for leg in &mut part.legs {
-        (leg.begin, leg.end) = (at(leg.begin), at(leg.end));
-    }
-    for turn in &mut part.turns {
-        (turn.begin, turn.end) = (at(turn.begin), at(turn.end));
-    }
-    for lead in &mut part.leads {
-        lead.at = at(lead.at);
     }
 }

@@ -11,8 +11,8 @@ use super::{
 use crate::desk::{Ask, Desk, DrawAsk, FileAsk, KeepAsk, PlayAsk};
 use crate::picture::Ink;
 use crate::sound::LivePlayer;
-use std::time::Duration;
 use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
+use std::time::Duration;
 
 /// The whole window.
 pub struct Window {

@@ -57,7 +57,8 @@ impl SoundServer {
         server.run("pipewire-pulse", |_| ());
         server.wait_for(&server.socket);
         let begun = Instant::now();
-        while !server.ask(&["load-module", "module-null-sink", "sink_name=hall", "rate=48000", "channels=2"]) {
+        while !server.ask(&["load-module", "module-null-sink", "sink_name=hall", "rate=48000", "channels=2"])
+        {
             assert!(begun.elapsed() < Duration::from_secs(20), "the server makes no loudspeakers");
             sleep(Duration::from_millis(50));
         }
@@ -83,7 +84,9 @@ impl SoundServer {
     /// A program that knows nothing of the machine's own servers.
     fn command(&self, program: &str) -> Command {
         let mut command = Command::new(program);
-        for name in ["HOME", "XDG_RUNTIME_DIR", "PIPEWIRE_RUNTIME_DIR", "PULSE_RUNTIME_PATH", "PULSE_STATE_PATH"] {
+        for name in
+            ["HOME", "XDG_RUNTIME_DIR", "PIPEWIRE_RUNTIME_DIR", "PULSE_RUNTIME_PATH", "PULSE_STATE_PATH"]
+        {
             command.env(name, &self.folder);
         }
         command

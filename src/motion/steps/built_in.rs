@@ -14,5 +14,6 @@ pub fn built_in() -> Vec<Step> {
         super::half_bar_jump::step(),
         super::stand::step(),
         super::stand_and_jump::step(),
+        super::stand_a_beat::step(),
     ]
 }

@@ -10,11 +10,13 @@ mod running_step;
 mod running_step_to_the_beat;
 mod single_step;
 mod stand;
+mod stand_a_beat;
 mod stand_and_jump;
 mod step;
 mod step_and_hops;
 
 pub use built_in::built_in;
 pub use stand::STAND;
+use stand_a_beat::STAND_A_BEAT;
 use stand_and_jump::STAND_AND_JUMP;
 pub use step::Step;

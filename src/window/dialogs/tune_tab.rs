@@ -190,9 +190,13 @@ fn show_said(ui: &mut Ui, desk: &Desk, fields: &TuneFields, asks: &mut Vec<Ask>)
                         asks.push(Ask::About(AboutAsk::AskTune));
                     }
                     let listens = desk.listening().is_some();
-                    let (name, hint) =
-                        if listens { ("Stop", "Listen no more") } else { ("Listen", "Have the tune heard once through") };
-                    if ui.add(egui::Button::new(name).min_size(vec2(64.0, 0.0))).on_hover_text(hint).clicked() {
+                    let (name, hint) = if listens {
+                        ("Stop", "Listen no more")
+                    } else {
+                        ("Listen", "Have the tune heard once through")
+                    };
+                    if ui.add(egui::Button::new(name).min_size(vec2(64.0, 0.0))).on_hover_text(hint).clicked()
+                    {
                         asks.push(Ask::About(AboutAsk::Listen));
                     }
                     let follows = crate::dance::follow_tune(music).is_ok_and(|made| made == *music);
@@ -240,14 +244,13 @@ fn show_staves(ui: &mut Ui, desk: &Desk, text: &str) {
 /// The strains: name, bars, metre and speed of each, and in which order they are played.
 fn show_strains(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
     Grid::new("strains").num_columns(5).spacing([10.0, 4.0]).show(ui, |ui| {
-        if !music.strains.is_empty() {
-            for head in ["Strain", "Bars", "Metre", "Speed", ""] {
-                ui.weak(head);
-            }
-            ui.end_row();
+        if music.strains.is_empty() {
+            return;
         }
+        let heads = ["Strain", "Bars", "Metre", "Speed"].map(|head| ui.weak(head).id);
+        ui.end_row();
         for (index, strain) in music.strains.iter().enumerate() {
-            if let Some(changed) = show_strain(ui, music, index, strain, asks) {
+            if let Some(changed) = show_strain(ui, music, heads, (index, strain), asks) {
                 asks.push(Ask::About(AboutAsk::SetStrain(index, changed)));
             }
             ui.end_row();
@@ -274,24 +277,26 @@ fn show_strains(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
 fn show_strain(
     ui: &mut Ui,
     music: &Music,
-    index: usize,
-    strain: &Strain,
+    [of_name, of_bars, of_metre, of_speed]: [Id; 4],
+    (index, strain): (usize, &Strain),
     asks: &mut Vec<Ask>,
 ) -> Option<Strain> {
     let mut changed = None;
     let mut name = strain.name.clone();
-    let edit = ui.add(TextEdit::singleline(&mut name).desired_width(48.0));
+    let edit = ui.add(TextEdit::singleline(&mut name).desired_width(48.0)).labelled_by(of_name);
     if edit.on_hover_text("What the strain is called: a letter, mostly").changed() && !name.trim().is_empty()
     {
         changed = Some(Strain { name, ..strain.clone() });
     }
     let kind = NumberKind { least: 1.0, most: f64::from(limits::MOST_BARS), places: 0, unit: "" };
     let answer = NumberField::new(f64::from(strain.bars), kind, 0.1).hint("Bars, played once").show(ui);
+    answer.response.labelled_by(of_bars);
     if let Some(bars) = answer.changed {
         changed = Some(Strain { bars: bars as u32, ..strain.clone() });
     }
     let said = strain.metre.map_or_else(|| "as the tune".to_owned(), |metre| metre.to_string());
-    ComboBox::from_id_salt(("strain metre", index)).width(90.0).selected_text(said).show_ui(ui, |ui| {
+    let menu = ComboBox::from_id_salt(("strain metre", index)).width(90.0).selected_text(said);
+    let shown = menu.show_ui(ui, |ui| {
         let all = std::iter::once(None).chain(Metre::ALL.into_iter().map(Some));
         for metre in all {
             let words =
@@ -301,9 +306,11 @@ fn show_strain(
             }
         }
     });
+    shown.response.labelled_by(of_metre);
     let bars = BarCounts::of(strain.bars, strain.metre.unwrap_or(music.metre));
     let name = Id::unique(("speeds of a strain", index));
-    let (_, speeds) = show_speeds(ui, name, (&strain.speeds, &bars), music.speed);
+    let (response, speeds) = show_speeds(ui, (name, 220.0), (&strain.speeds, &bars), music.speed);
+    response.labelled_by(of_speed);
     if let Some(speeds) = speeds {
         changed = Some(Strain { speeds, ..strain.clone() });
     }

@@ -23,10 +23,10 @@ const TAKES: &str = "Strong beats a minute, such as 60, or 60, from bar 5 at 90,
 /// The speeds of a figure or a strain, to write as they are told. What can be played is given as it is typed, where it is something else
 /// than there is; what cannot be is told with its place, and stays to be put right. Escape gives back what there was.
 ///
-/// `usual` is the speed in which it begins otherwise, strong beats a minute.
+/// `usual` is the speed in which it begins otherwise, strong beats a minute; the width is in points.
 pub fn show_speeds(
     ui: &mut Ui,
-    name: Id,
+    (name, width): (Id, f32),
     (speeds, bars): (&[SpeedChange], &BarCounts),
     usual: f64,
 ) -> (Response, Option<Vec<SpeedChange>>) {
@@ -39,7 +39,7 @@ pub fn show_speeds(
     });
     let hint = format!("as the tune, {usual}");
     let edit = line_with_escape(&mut draft.text).id(name.with("field")).hint_text(hint).char_limit(400);
-    let field = edit.desired_width(ui.available_width().min(220.0)).show(ui);
+    let field = edit.desired_width(width).show(ui);
     let mut response = field.response.response.clone();
     let read = read_speeds(&draft.text, bars, usual);
     let mut changed = None;

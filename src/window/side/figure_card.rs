@@ -30,9 +30,8 @@ fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &
         ends_menu::show_rows(ui, index, figure, asks);
         show_called(ui, desk, asks);
         ui.end_row();
-        show_speed(ui, desk, index, figure, asks);
-        ui.end_row();
     });
+    show_speed(ui, desk, index, figure, asks);
     show_phrase(ui, desk, (index, figure), "card", asks);
     ui.add_space(6.0);
     let named = figure.named.as_ref().and_then(|named| {
@@ -103,17 +102,21 @@ fn show_called(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
 
 /// The speeds that the music has of its own in the figure.
 fn show_speed(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
-    let label = ui.weak("speed").on_hover_text("How fast the music is while this figure is danced");
     let dance = desk.dance();
     let of_strain = dance.strain_of(figure).and_then(|strain| strain.speeds.first());
     let usual = of_strain.filter(|first| first.count == 0.0).map_or(dance.music.speed, |first| first.speed);
     let name = Id::unique(("speeds", dance.title.as_str(), figure.id.as_str()));
     let bars = dance.bar_counts(figure);
-    let (response, changed) = show_speeds(ui, name, (&figure.speeds, &bars), usual);
-    response.labelled_by(label.id);
-    if let Some(speeds) = changed {
-        asks.push(Ask::About(AboutAsk::SetSpeeds(index, speeds)));
-    }
+    ui.add_space(3.0);
+    ui.horizontal(|ui| {
+        let label = ui.weak("speed").on_hover_text("How fast the music is while this figure is danced");
+        let width = (ui.available_width() - 8.0).max(40.0);
+        let (response, changed) = show_speeds(ui, (name, width), (&figure.speeds, &bars), usual);
+        response.labelled_by(label.id);
+        if let Some(speeds) = changed {
+            asks.push(Ask::About(AboutAsk::SetSpeeds(index, speeds)));
+        }
+    });
 }
 
 /// The rule for which foot starts.

@@ -7,6 +7,8 @@ enum Spoken {
     Jump,
     /// As standing, bar by bar.
     Stand,
+    /// As standing, beat by beat.
+    StandABeat,
     Name,
 }
 
@@ -15,6 +17,7 @@ fn spoken(run: &StepRun) -> Spoken {
     match (run.short.as_str(), run.name.as_str()) {
         ("ftj", "feet-together jump") | ("hj", "half-bar jump") => Spoken::Jump,
         ("st", "stand") => Spoken::Stand,
+        ("sb", "stand a beat") => Spoken::StandABeat,
         _ => Spoken::Name,
     }
 }
@@ -27,6 +30,8 @@ pub(super) fn run_words(run: &StepRun) -> String {
         (Spoken::Jump, _) => format!("{many} jumps"),
         (Spoken::Stand, 1) => "stand for a bar".to_owned(),
         (Spoken::Stand, _) => format!("stand for {many} bars"),
+        (Spoken::StandABeat, 1) => "stand for a beat".to_owned(),
+        (Spoken::StandABeat, _) => format!("stand for {many} beats"),
         (Spoken::Name, _) => format!("{many} {}", named(run.many, &run.name)),
     }
 }

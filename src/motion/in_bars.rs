@@ -1,0 +1,83 @@
+use super::fill_phrase;
+use super::phrase_in_bars::JUMPS;
+use super::steps::Step;
+use crate::dance::{BarCounts, Part};
+
+/// When what falls on a count of some bars falls in others, as many: as far into its bar, but where the bar has a jump. There all that
+/// is before the jump has the room that is more, and what goes with the jump goes with it still.
+pub struct InBars<'a> {
+    before: &'a BarCounts,
+    after: &'a BarCounts,
+    /// How many counts into each bar its jump begins, where it has one.
+    jumps: Vec<Option<f64>>,
+}
+
+impl<'a> InBars<'a> {
+    /// For what is danced to a phrase in the bars before.
+    #[must_use]
+    pub fn danced_to(phrase: &str, known: &[Step], before: &'a BarCounts, after: &'a BarCounts) -> Self {
+        let mut jumps = vec![None; before.bars() as usize];
+        let filled = fill_phrase(phrase, known, before.counts() as usize);
+        for (at, step) in filled.into_iter().flat_map(|filled| filled.steps) {
+            let is_jump = known.get(step).is_some_and(|step| JUMPS.contains(&step.short.as_str()));
+            let (bar, inside) = before.at(at as f64);
+            if let Some(jump) = jumps.get_mut(bar as usize).filter(|_| is_jump) {
+                *jump = Some(inside);
+            }
+        }
+        Self { before, after, jumps }
+    }
+
+    /// The count in the bars after.
+    #[must_use]
+    pub fn at(&self, count: f64) -> f64 {
+        let (bar, inside) = self.before.at(count);
+        let [old, new] = [self.before, self.after].map(|bars| f64::from(bars.in_bar(bar)));
+        let begin = self.after.begin_of(bar);
+        match self.jumps.get(bar as usize).copied().flatten() {
+            Some(jump) if new > old && inside > jump => begin + inside + new - old,
+            Some(jump) if new > old && jump > 0.0 => begin + inside * (jump + new - old) / jump,
+            _ => begin + inside * new / old,
+        }
+    }
+
+    /// Has a part's ways, turns and leads fall so; not its steps.
+    pub fn have_part(&self, part: &mut Part) {
+        for leg in &mut part.legs {
+            (leg.begin, leg.end) = (self.at(leg.begin), self.at(leg.end));
+        }
+        for turn in &mut part.turns {
+            (turn.begin, turn.end) = (self.at(turn.begin), self.at(turn.end));
+        }
+        for lead in &mut part.leads {
+            lead.at = self.at(lead.at);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{TRAVELLING_PHRASE, USUAL_PHRASE, known_steps};
+    use super::*;
+    use crate::dance::Metre;
+
+    #[test]
+    fn what_goes_with_a_jump_goes_with_it_still() {
+        let (before, known) = (BarCounts::usual(8), known_steps(&[]));
+        let after = BarCounts::of(8, Metre::NineEight);
+        // The jump on the half-bar of bar 4 leaves the ground on its count 3, and on count 5 of six.
+        let travelling = InBars::danced_to(TRAVELLING_PHRASE, &known, &before, &after);
+        for (count, there) in
+            [(4.0, 6.0), (6.0, 9.0), (12.0, 18.0), (13.0, 20.0), (14.0, 22.0), (15.0, 23.0), (16.0, 24.0)]
+        {
+            assert_eq!(travelling.at(count), there, "{count}");
+        }
+        // Feet together is a bar of its own, which the step that is more comes before.
+        let usual = InBars::danced_to(USUAL_PHRASE, &known, &before, &after);
+        for (count, there) in [(12.0, 18.0), (13.0, 21.0), (14.0, 22.0), (16.0, 24.0)] {
+            assert_eq!(usual.at(count), there, "{count}");
+        }
+        // Back again, and where nothing can be read, by the share of the bar.
+        assert_eq!(InBars::danced_to("2 zz", &known, &after, &before).at(9.0), 6.0);
+    }
+}
