@@ -50,6 +50,29 @@ fn a_dance_gets_a_tune_by_pasting_it() {
     assert_eq!(dance(&harness), six());
 }
 
+#[test]
+fn a_new_dance_can_be_given_a_tune_at_once() {
+    let mut harness = show_dance(six(), SIZE);
+    press_with(&mut harness, Modifiers::COMMAND, Key::N);
+    let paste = |harness: &mut Driven, text: &str| {
+        harness.get_by_role_and_label(Role::MultilineTextInput, "Tune").focus();
+        harness.run();
+        press_with(harness, Modifiers::COMMAND, Key::A);
+        harness.event(Event::Paste(text.to_owned()));
+        harness.run();
+    };
+    paste(&mut harness, "K:G\nGAB\n");
+    assert!(harness.query_by_label_contains("there is no metre here").is_some());
+    paste(&mut harness, &format!("\u{feff}{REEDS}\n{FERRY}"));
+    assert!(harness.query_by_label("the first of 2; another is chosen under This dance").is_some());
+    paste(&mut harness, REEDS);
+    assert!(harness.query_by_label("6/8, 2 strains").is_some());
+    click(&mut harness, "Make it");
+    let music = dance(&harness).music;
+    assert_eq!(music.abc, REEDS);
+    assert_eq!((music.metre, music.speed, music.upbeat), (Metre::SixEight, 104.0, 1));
+}
+
 /// The tune is heard by itself in a fifth action, as its strains are repeated, and before anybody dances: at 104 strong beats a minute a
 /// bar of two lasts 120/104 s.
 #[test]

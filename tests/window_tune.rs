@@ -105,6 +105,38 @@ fn the_note_under_the_playhead_is_brighter() {
     }
 }
 
+/// The words in the rows over and in the bars, with where each begins.
+fn words(harness: &Driven) -> Vec<(String, f32)> {
+    let place = bars(harness);
+    let shapes = &harness.output().shapes;
+    let words = shapes.iter().filter_map(|clipped| match &clipped.shape {
+        Shape::Text(text) => place.contains(text.pos).then(|| (text.galley.text().to_owned(), text.pos.x)),
+        _ => None,
+    });
+    words.collect()
+}
+
+#[test]
+fn strains_are_named_where_they_begin_and_metres_told_where_they_change() {
+    let mut dance = dance("nine-geese");
+    let figure = dance.figure_index(&dance.order[1].figure).unwrap();
+    dance.figures[figure].metres.insert(3, bellpad::dance::Metre::NineEight);
+    let strain = dance.order[1].strain.clone();
+    let mut harness = show_dance(dance, [1440.0, 900.0]);
+    let begin = harness.state().desk.motion().spans()[1].begin();
+    harness.state_mut().desk.apply(bellpad::desk::Ask::Play(bellpad::desk::PlayAsk::Seek(begin + 0.5)));
+    harness.run();
+    let words = words(&harness);
+    let at = |wanted: &str| words.iter().find(|(text, _)| text == wanted).map(|(_, at)| *at);
+    let first = at(&strain).unwrap_or_else(|| panic!("{strain} is not named: {words:?}"));
+    assert!((first - bars(&harness).left()).abs() < 24.0, "{words:?}");
+    // The third bar has six counts and says so, and the next one that the metre is the old one again.
+    let [two, three, four, five] = ["2", "3  9/8", "4  6/8", "5"]
+        .map(|text| at(text).unwrap_or_else(|| panic!("{text} is not told: {words:?}")));
+    let count = (three - two) / 4.0;
+    assert!((four - three - 6.0 * count).abs() < 0.5 && (five - four - 4.0 * count).abs() < 0.5, "{words:?}");
+}
+
 /// What is played when, against the running order: a strain for each line, from its first bar.
 #[test]
 fn the_air_follows_the_running_order() {

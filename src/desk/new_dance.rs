@@ -1,4 +1,4 @@
-use crate::dance::{Dance, Entry, Extra, Figure, Set, SetKind, check_rules};
+use crate::dance::{Dance, Entry, Extra, Figure, Set, SetKind, check_rules, follow_tune};
 use crate::figures::{self, motion_of, named_figure};
 
 /// What to choose for a new dance.
@@ -14,6 +14,8 @@ pub struct NewDance {
     pub across: f64,
     /// From rank to rank, metres.
     pub along: f64,
+    /// The tune that it is danced to, in ABC notation; blank for none.
+    pub tune: String,
     /// The named figures, each with whether it is to be in it.
     pub figures: Vec<(&'static str, bool)>,
 }
@@ -29,6 +31,7 @@ impl Default for NewDance {
             dancers: 6,
             across: Set::DEFAULT_ACROSS,
             along: Set::DEFAULT_ALONG,
+            tune: String::new(),
             figures: figures::all().map(|figure| (figure.name, false)).to_vec(),
         }
     }
@@ -48,11 +51,16 @@ impl NewDance {
     /// The dance as chosen.
     ///
     /// # Errors
-    /// When the set cannot dance a figure chosen, or its numbers cannot be.
+    /// When the set cannot dance a figure chosen, its numbers cannot be, or the tune cannot be read.
     pub fn make(&self) -> Result<Dance, String> {
         let mut dance = self.empty();
         if !self.title.trim().is_empty() {
             self.title.trim().clone_into(&mut dance.title);
+        }
+        if !self.tune.trim().is_empty() {
+            dance.music.abc.clone_from(&self.tune);
+            dance.music =
+                follow_tune(&dance.music).map_err(|error| format!("The tune cannot be read: {error}"))?;
         }
         let chosen: Vec<&str> =
             self.figures.iter().filter(|(_, chosen)| *chosen).map(|(name, _)| *name).collect();

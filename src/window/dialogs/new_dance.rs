@@ -1,12 +1,15 @@
 use super::shape::foot;
-use crate::dance::{Set, SetKind, limits};
+use crate::dance::{CleanedTunes, Set, SetKind, Tune, limits};
 use crate::desk::{Ask, FileAsk, NEW_DANCE, NewDance, ViewAsk};
 use crate::figures;
 use crate::window::{
     fields::{Ending, NumberField, NumberKind, ending, line},
     paint::choose_text,
 };
-use egui::{RichText, Ui};
+use egui::{Event, RichText, ScrollArea, TextEdit, Ui};
+
+/// The height of the field for the tune, points.
+const TUNE: f32 = 40.0;
 
 /// The fields of a new dance.
 #[derive(Default)]
@@ -67,6 +70,8 @@ pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
             unread |= answer.wrong;
             ui.end_row();
         }
+        show_tune(ui, &mut new.tune);
+        ui.end_row();
     });
     ui.add_space(8.0);
     ui.weak("Figures to begin with; with none there is an empty one to draw in");
@@ -100,5 +105,44 @@ pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
                 ui.add(egui::Label::new(said).truncate());
             }
         }
+    });
+}
+
+/// The tune, where somebody has it at hand: what is pasted is cleaned, and of several tunes the first is taken.
+fn show_tune(ui: &mut Ui, tune: &mut String) {
+    let label = ui.label("Tune");
+    let pasted = ui.input(|input| input.events.iter().any(|event| matches!(event, Event::Paste(_))));
+    ui.vertical(|ui| {
+        let area = ScrollArea::vertical().id_salt("new tune").max_height(TUNE).min_scrolled_height(TUNE);
+        let edit = area.show(ui, |ui| {
+            let hint = "none yet: paste one in ABC notation, or give it one later";
+            let edit = TextEdit::multiline(tune).code_editor().desired_rows(2).desired_width(320.0);
+            ui.add(edit.hint_text(hint)).labelled_by(label.id)
+        });
+        let edit = edit.inner.on_hover_text("Its metre, speed, upbeat and strains become the dance's");
+        let mut cleaned = CleanedTunes::default();
+        if edit.changed() && pasted {
+            cleaned = CleanedTunes::of(tune);
+            if let Some(first) = cleaned.tunes.first() {
+                tune.clone_from(first);
+            }
+        }
+        let many = ui.data_mut(|data| {
+            let many = data.get_temp_mut_or_default::<usize>(edit.id);
+            if edit.changed() {
+                *many = cleaned.tunes.len();
+            }
+            *many
+        });
+        let said = match Tune::read(tune) {
+            _ if tune.trim().is_empty() => String::new(),
+            Ok(_) if many > 1 => format!("the first of {many}; another is chosen under This dance"),
+            Ok(read) => match read.strains.len() {
+                1 => format!("{}/{}, one strain", read.metre.0, read.metre.1),
+                strains => format!("{}/{}, {strains} strains", read.metre.0, read.metre.1),
+            },
+            Err(error) => error.to_string(),
+        };
+        ui.add(egui::Label::new(RichText::new(said).small().weak()).truncate());
     });
 }

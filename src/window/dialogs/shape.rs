@@ -15,7 +15,7 @@ fn size(question: &Question) -> [f32; 2] {
         Question::Unsaved(_) => [460.0, 130.0],
         Question::Trouble(_) => [460.0, 200.0],
         Question::Help => [640.0, 640.0],
-        Question::NewDance => [500.0, 460.0],
+        Question::NewDance => [500.0, 530.0],
         Question::Allow(..) => [460.0, 240.0],
         Question::ThisDance(_) => [760.0, 600.0],
         Question::Limits => [500.0, 500.0],

@@ -41,10 +41,14 @@ pub fn show_bars(painter: &Painter, desk: &Desk, axis: BarAxis, row: Rect) {
         }
         let first = desk.span_here().map_or(0, |span| span.first_bar);
         let number = bar.saturating_sub(first) + 1;
+        // A metre is told where it changes.
+        let metre = bars.metre(bar);
+        let before = bar.checked_sub(1).map_or(desk.dance().music.metre, |before| bars.metre(before));
+        let number = if metre == before { number.to_string() } else { format!("{number}  {metre}") };
         let number = painter.text(
             pos2(block.left() + 7.0, row.top() + 10.0),
             Align2::LEFT_CENTER,
-            number.to_string(),
+            number,
             FontId::proportional(14.0),
             colour(ink.words),
         );

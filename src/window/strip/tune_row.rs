@@ -4,7 +4,7 @@ use super::axis::BarAxis;
 use crate::dance::Air;
 use crate::desk::Desk;
 use crate::window::theme::colour;
-use egui::{Color32, Painter, Rect, Shape, Stroke, pos2};
+use egui::{Align2, Color32, FontId, Painter, Rect, Shape, Stroke, pos2};
 
 /// From one line of the stave to the next.
 const SPACE: f32 = 4.0;
@@ -35,6 +35,7 @@ pub fn show(painter: &Painter, desk: &Desk, air: &Air, axis: BarAxis, row: Rect)
         let y = middle + line as f32 * SPACE;
         painter.line_segment([pos2(axis.left, y), pos2(axis.right, y)], faint);
     }
+    put_strains(painter, desk, air, axis, row);
     let (clock, here) = (desk.clock(), desk.player().count);
     let (metre_beats, metre_each) = air.tune.metre;
     let whole_notes = metre_beats as f64 / metre_each.max(1) as f64;
@@ -57,6 +58,24 @@ pub fn show(painter: &Painter, desk: &Desk, air: &Air, axis: BarAxis, row: Rect)
             let pen = Stroke::new(1.0, ink);
             painter.line_segment([pos2(at.x - half - 1.5, y), pos2(at.x + half + 1.5, y)], pen);
         }
+    }
+}
+
+/// The name of each strain where it begins to be played, with a bar line before it.
+fn put_strains(painter: &Painter, desk: &Desk, air: &Air, axis: BarAxis, row: Rect) {
+    let bars = desk.motion().bar_counts();
+    let (faint, quiet) = (colour(desk.ink().faint), colour(desk.ink().quiet));
+    for playing in &air.playings {
+        let count = bars.begin_of(playing.first_bar);
+        if count < axis.from - 1e-6 || count >= axis.to - 1e-6 {
+            continue;
+        }
+        let Some(strain) = air.tune.strains.get(playing.strain) else { continue };
+        let x = axis.place(count);
+        painter.line_segment([pos2(x, row.top()), pos2(x, row.bottom())], Stroke::new(1.0, faint));
+        let name: String = strain.name.chars().take(12).collect();
+        let font = FontId::proportional(10.5);
+        painter.text(pos2(x + 2.0, row.top() - 2.0), Align2::LEFT_TOP, name, font, quiet);
     }
 }
 
