@@ -101,7 +101,7 @@ fn the_click_and_the_written_music_know_the_metre() {
 #[test]
 fn an_upbeat_into_another_metre_is_as_long_as_it_is_written() {
     for (before, last, after, quavers) in
-        [("6/8", "A5", "9/8", 5.0), ("9/8", "A8", "6/8", 8.0), ("6/8", "A6", "9/8", f64::NAN)]
+        [("6/8", "A6|A5", "9/8", 11.0), ("9/8", "A9|A8", "6/8", 17.0), ("6/8", "A6|A6", "9/8", f64::NAN)]
     {
         let mut dance = Dance::new("", Set::longways(2, 2.4, 1.8));
         let bars: u8 = after[..1].parse().unwrap();
@@ -109,10 +109,10 @@ fn an_upbeat_into_another_metre_is_as_long_as_it_is_written() {
             format!("X:1\nM:{before}\nL:1/8\nK:C\nP:A\n{last}|]\nP:B\nM:{after}\nB|c{bars}|]\n");
         let metre = |metre: &str| Metre::ALL.into_iter().find(|known| known.to_string() == metre);
         dance.music.metre = metre(before).unwrap();
-        dance.figures = ["one", "two"].map(|id| Figure::drawn(id, id, 1)).into();
-        for (name, metre) in [("A", None), ("B", metre(after))] {
+        dance.figures = [("one", 2), ("two", 1)].map(|(id, bars)| Figure::drawn(id, id, bars)).into();
+        for (name, bars, metre) in [("A", 2, None), ("B", 1, metre(after))] {
             let (name, speeds) = (name.to_owned(), Vec::new());
-            dance.music.strains.push(Strain { name, bars: 1, metre, speeds, extra: Extra::new() });
+            dance.music.strains.push(Strain { name, bars, metre, speeds, extra: Extra::new() });
         }
         dance.order = [("one", "A"), ("two", "B")]
             .map(|(id, strain)| Entry { strain: strain.to_owned(), ..Entry::of(id) })

@@ -102,7 +102,7 @@ fn grips() -> impl Strategy<Value = Grip> {
     let time = prop_oneof![
         1 => (0..3usize).prop_map(TimePoint::Begin),
         1 => (0..3usize, 0..2usize).prop_map(|(leg, point)| TimePoint::Through(leg, point)),
-        1 => (0..3usize).prop_map(TimePoint::End),
+        2 => (0..3usize).prop_map(TimePoint::End),
     ];
     prop_oneof![
         4 => dancer().prop_map(Grip::Dancer),

@@ -13,7 +13,7 @@ pub fn built_in() -> Vec<Step> {
         super::plain_caper::step(),
         super::half_bar_jump::step(),
         super::stand::step(),
-        super::stand_and_jump::step(),
         super::stand_a_beat::step(),
+        super::stand_and_jump::step(),
     ]
 }

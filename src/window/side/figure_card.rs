@@ -109,7 +109,7 @@ fn show_speed(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mu
     let bars = dance.bar_counts(figure);
     ui.add_space(3.0);
     ui.horizontal(|ui| {
-        let label = ui.weak("speed").on_hover_text("How fast the music is while this figure is danced");
+        let label = ui.weak("played at").on_hover_text("How fast the music is while this figure is danced");
         let width = (ui.available_width() - 8.0).max(40.0);
         let (response, changed) = show_speeds(ui, (name, width), (&figure.speeds, &bars), usual);
         response.labelled_by(label.id);
