@@ -367,7 +367,7 @@ fn turns_that_are_late_for_the_jump() {
         hands: Vec::new(),
         left_hand: Vec::new(),
         right_hand: Vec::new(),
-        extra: Extra::new(),
+        ..OwnStep::default()
     });
     let said = has(&own, &[(FaultKind::LateTurn, &[3], 4, 1.0, 360.0, 0.01)]);
     assert!(said[0].said.starts_with("3 turns in the jump"), "{}", said[0].said);

@@ -436,7 +436,7 @@ fn hands_are_low_on_the_beats_and_highest_in_the_jump() {
             hands: Vec::new(),
             left_hand: vec![0.0; 4],
             right_hand: vec![0.2, 0.9, 0.9, 0.2],
-            extra: Map::new(),
+            ..OwnStep::default()
         });
     });
     assert_eq!(one_hand.pose(Dancer(0), 1.0).each_hand, [0.0, 0.9]);

@@ -222,7 +222,7 @@ fn own_steps() -> Vec<OwnStep> {
         hands: Vec::new(),
         left_hand: Vec::new(),
         right_hand: Vec::new(),
-        extra: Map::new(),
+        ..OwnStep::default()
     };
     vec![
         step("back step", "bk", &[Other, Lead]),

@@ -24,3 +24,11 @@ pub const FARTHEST: f64 = 1_000.0;
 pub const CLOSEST: f64 = 0.1;
 /// Characters in a name or title.
 pub const LONGEST_TEXT: usize = 10_000;
+/// The highest that a body rises in a hop or a jump, metres: more than people jump from a stand.
+pub const HIGHEST_RISE: f64 = 0.6;
+/// The highest that a sole is over the floor, metres.
+pub const HIGHEST_FOOT: f64 = 1.2;
+/// From the shoulder to the palm, metres (from memory).
+pub const ARM: f64 = 0.65;
+/// The most circles that a hand makes in a count.
+pub const MOST_CIRCLES: f64 = 3.0;

@@ -1,7 +1,9 @@
 mod of_figures;
 mod ranges;
 
-use super::limits::{CLOSEST, EARLIEST_CALL, FARTHEST, MOST_BARS, MOST_DANCERS, MOST_FIGURES, SPEEDS};
+use super::limits::{
+    ARM, CLOSEST, EARLIEST_CALL, FARTHEST, HIGHEST_FOOT, HIGHEST_RISE, MOST_BARS, MOST_CIRCLES, MOST_DANCERS, MOST_FIGURES, SPEEDS,
+};
 use super::{Dance, DanceError, OwnStep, Set, SetKind, quoted, shown_list};
 use of_figures::check_figure;
 use ranges::{Checked, check_place, check_range, check_speeds, check_text};
@@ -198,21 +200,31 @@ fn check_step(path: &str, step: &OwnStep) -> Checked {
             format!("{} counts; a step has 1 to 64", step.feet.len()),
         ));
     }
-    for (name, list, most) in [
-        ("travels", &step.travels, 100.0),
-        ("hands", &step.hands, 1.0),
-        ("left_hand", &step.left_hand, 1.0),
-        ("right_hand", &step.right_hand, 1.0),
+    let one_each = |name: &str, many: usize| {
+        if many == 0 || many == step.feet.len() {
+            return Ok(());
+        }
+        let text = format!("{many} values for {} counts; give one for each count", step.feet.len());
+        Err(DanceError::key(format!("{path}.{name}"), text))
+    };
+    for (name, list, [least, most], unit) in [
+        ("travels", &step.travels, [0.0, 100.0], ""),
+        ("hands", &step.hands, [0.0, 1.0], ""),
+        ("left_hand", &step.left_hand, [0.0, 1.0], ""),
+        ("right_hand", &step.right_hand, [0.0, 1.0], ""),
+        ("rise", &step.rise, [0.0, HIGHEST_RISE], "metres"),
+        ("left_forward", &step.left_forward, [-ARM, ARM], "metres"),
+        ("right_forward", &step.right_forward, [-ARM, ARM], "metres"),
+        ("circles", &step.circles, [-MOST_CIRCLES, MOST_CIRCLES], "circles"),
     ] {
-        if !list.is_empty() && list.len() != step.feet.len() {
-            return Err(DanceError::key(
-                format!("{path}.{name}"),
-                format!("{} values for {} counts; give one for each count", list.len(), step.feet.len()),
-            ));
-        }
+        one_each(name, list.len())?;
         for (index, value) in list.iter().enumerate() {
-            check_range(&format!("{path}.{name}[{index}]"), *value, 0.0, most, "")?;
+            check_range(&format!("{path}.{name}[{index}]"), *value, least, most, unit)?;
         }
+    }
+    one_each("free", step.free.len())?;
+    for (index, free) in step.free.iter().enumerate() {
+        check_range(&format!("{path}.free[{index}].height"), free.height, 0.0, HIGHEST_FOOT, "metres")?;
     }
     Ok(())
 }

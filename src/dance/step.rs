@@ -1,4 +1,4 @@
-use super::Extra;
+use super::{Extra, FreeFoot};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -21,7 +21,7 @@ pub enum Landing {
 }
 
 /// A step of a dance's own.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct OwnStep {
     /// Its name in full.
     pub name: String,
@@ -42,6 +42,22 @@ pub struct OwnStep {
     /// The right hand alone, where it differs from `hands`.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub right_hand: Vec<f64>,
+    /// Where the free foot is on each count; empty means beside the other, off the floor.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub free: Vec<FreeFoot>,
+    /// How high the body rises in the hop that lands on a count, or in the jump that is in the air on it, metres; empty means the
+    /// usual hops and jumps.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub rise: Vec<f64>,
+    /// How far the left hand is in front of its shoulder on each count, metres, behind it below 0; empty means as hands swing.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub left_forward: Vec<f64>,
+    /// The same of the right hand.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub right_forward: Vec<f64>,
+    /// How many circles each hand makes from each count to the next, inwards; outwards below 0; empty means none.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub circles: Vec<f64>,
     /// Keys not known to this version.
     #[serde(flatten)]
     pub extra: Extra,

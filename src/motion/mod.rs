@@ -34,6 +34,7 @@ mod footing;
 mod ground;
 mod in_bars;
 mod leads;
+pub mod limbs;
 mod moment;
 mod pace;
 mod passing;

@@ -1,4 +1,4 @@
-use crate::dance::{Foot, Landing, OwnStep};
+use crate::dance::{Foot, FreeFoot, FreePlace, Landing, OwnStep};
 
 /// A step: what lands on each count, and what goes with it.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,6 +15,39 @@ pub struct Step {
     pub left_hand: Vec<f64>,
     /// The height of the right hand on each count.
     pub right_hand: Vec<f64>,
+    /// Where the free foot is on each count; it is asked where the foot neither lifts nor lands on it.
+    pub free: Vec<FreeFoot>,
+    /// How high the body rises in the hop that lands on a count, or in the jump that is in the air on it, metres.
+    pub rise: Vec<f64>,
+    /// How far each hand, left and right, is in front of its shoulder on each count, metres, behind it below 0.
+    pub forward: [Vec<f64>; 2],
+    /// How many circles each hand makes from each count to the next, inwards; outwards below 0.
+    pub circles: Vec<f64>,
+}
+
+/// A hop of one count's half at 100 strong beats a minute, 0.15 s, rises g t^2 / 8 with g = 9.81 m/s^2 [CALC].
+const HOP: f64 = 0.03;
+/// A jump is about as high as the dancer's own foot [MB1]: 0.25 m.
+const JUMP: f64 = 0.25;
+/// How high a foot is that is neither lifted for anything nor stood on, metres (common practice, no source).
+const LIFTED: f64 = 0.1;
+/// How far a hand swings forward on its way up, metres, where nothing is said of it (common practice, no source).
+const SWING: f64 = 0.4;
+
+/// How far in front of the shoulder a hand at a height is, where nothing is said of it, metres.
+fn swings(height: f64) -> f64 {
+    SWING * (height.clamp(0.0, 1.0) * std::f64::consts::PI).sin()
+}
+
+/// How high a body rises on a count of a step where nothing is said of it, metres.
+fn usual_rise(feet: &[Landing], count: usize) -> f64 {
+    let before = count.checked_sub(1).and_then(|before| feet.get(before));
+    match feet.get(count) {
+        Some(Landing::Air) => JUMP,
+        Some(Landing::Upbeat) => HOP,
+        Some(landing @ (Landing::Lead | Landing::Other)) if before == Some(landing) => HOP,
+        _ => 0.0,
+    }
 }
 
 impl Step {
@@ -32,7 +65,33 @@ impl Step {
             travels: travels.to_vec(),
             left_hand: hands.to_vec(),
             right_hand: hands.to_vec(),
+            free: vec![FreeFoot::new(FreePlace::Beside, LIFTED); feet.len()],
+            rise: (0..feet.len()).map(|count| usual_rise(feet, count)).collect(),
+            forward: [0, 1].map(|_| hands.iter().copied().map(swings).collect()),
+            circles: vec![0.0; feet.len()],
         }
+    }
+
+    /// The same with the free foot in front on some counts (from 0), so high, metres.
+    pub(super) fn free_in_front(mut self, counts: &[usize], height: f64) -> Self {
+        for count in counts {
+            if let Some(free) = self.free.get_mut(*count) {
+                *free = FreeFoot::new(FreePlace::Front, height);
+            }
+        }
+        self
+    }
+
+    /// The same with both hands so far in front of the shoulders on each count, metres.
+    pub(super) fn hands_forward(mut self, forward: &[f64]) -> Self {
+        self.forward = [0, 1].map(|_| forward.to_vec());
+        self
+    }
+
+    /// The same with the body rising so high on each count, metres.
+    pub(super) fn rises(mut self, rise: &[f64]) -> Self {
+        self.rise = rise.to_vec();
+        self
     }
 
     /// The foot that may lead the step after this one when a foot leads this: the one that does not carry the weight
@@ -74,13 +133,27 @@ impl From<&OwnStep> for Step {
             (true, false) => otherwise.to_vec(),
             (true, true) => vec![value; own.feet.len()],
         };
+        let left_hand = fill(&own.left_hand, &own.hands, 0.0);
+        let right_hand = fill(&own.right_hand, &own.hands, 0.0);
+        let forward = |said: &[f64], heights: &[f64]| {
+            if said.is_empty() { heights.iter().copied().map(swings).collect() } else { said.to_vec() }
+        };
+        let rises = || (0..own.feet.len()).map(|count| usual_rise(&own.feet, count)).collect();
         Self {
             short: own.short.clone(),
             name: own.name.clone(),
             feet: own.feet.clone(),
             travels: fill(&own.travels, &[], 1.0),
-            left_hand: fill(&own.left_hand, &own.hands, 0.0),
-            right_hand: fill(&own.right_hand, &own.hands, 0.0),
+            free: if own.free.is_empty() {
+                vec![FreeFoot::new(FreePlace::Beside, LIFTED); own.feet.len()]
+            } else {
+                own.free.clone()
+            },
+            rise: if own.rise.is_empty() { rises() } else { own.rise.clone() },
+            forward: [forward(&own.left_forward, &left_hand), forward(&own.right_forward, &right_hand)],
+            circles: fill(&own.circles, &[], 0.0),
+            left_hand,
+            right_hand,
         }
     }
 }

@@ -1,0 +1,58 @@
+use super::{ARM, InSpace};
+use crate::motion::cubics::ease;
+use std::f64::consts::TAU;
+
+/// What a hand does at a moment, from what the step says of it.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct HandKey {
+    /// 0 down to 1 high.
+    pub height: f64,
+    /// Metres in front of the shoulder.
+    pub forward: f64,
+    /// Circles to the next count, inwards.
+    pub circles: f64,
+}
+
+/// A hand that hangs is so far below its shoulder, and one that is high so far above it, metres: then it is 0.10 m above the crown [MB1].
+const HANGS: f64 = -0.6;
+const HIGH: f64 = 0.42;
+/// How far outside of its shoulder a hand is that hangs, and one that is high, metres (common practice, no source).
+const ASIDE: [f64; 2] = [0.06, 0.3];
+/// The radius of a circle of the hand, metres (common practice, no source).
+const CIRCLE: f64 = 0.12;
+
+/// Where a hand is from its shoulder: to its own side, to the front and up, metres; at a share of the way from one count to the next. A
+/// hand at rest on each count moves evenly between them.
+pub(super) fn hand_from_shoulder(from: HandKey, to: HandKey, share: f64) -> InSpace {
+    let eased = ease(share);
+    let between = |from: f64, to: f64| from + (to - from) * eased;
+    let (height, forward) = (between(from.height, to.height), between(from.forward, to.forward));
+    let [hangs, high] = ASIDE;
+    let reach = InSpace::new(hangs + (high - hangs) * ease(height), forward, HANGS + (HIGH - HANGS) * height);
+    let (sin, cos) = (TAU * from.circles * eased).sin_cos();
+    // Inwards: up on the outside, and over towards the middle.
+    let circle = InSpace::new(CIRCLE * -sin, 0.0, CIRCLE * (cos - 1.0));
+    (reach + circle).within(ARM)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907): arms back, 45 degrees behind the trunk.
+    #[test]
+    fn arms_go_back_and_up() {
+        let back = HandKey { height: 0.15, forward: -0.447, circles: 0.0 };
+        let hand = hand_from_shoulder(back, back, 0.0);
+        let angle = (-hand.y).atan2(-hand.z).to_degrees();
+        assert!((angle - 45.0).abs() < 5.0, "{angle}");
+        let up = HandKey { height: 1.0, forward: 0.2, circles: 0.0 };
+        let hand = hand_from_shoulder(up, up, 0.5);
+        assert!((hand.z - HIGH).abs() < 0.01 && hand.length() < ARM && hand.length() > 0.5, "{hand:?}");
+        // A circle comes back to where it began, and goes over towards the middle first.
+        let round = HandKey { circles: 1.0, ..up };
+        let at = |share: f64| hand_from_shoulder(round, up, share);
+        assert!((at(0.0) - at(1.0)).length() < 1e-9);
+        assert!(at(0.3).x < at(0.0).x);
+    }
+}

@@ -1,0 +1,203 @@
+//! The body in space: what a body can do, whatever the steps, the tempo and the path.
+//!
+//! Sources: [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907) for heights and arms; CALC for flights, with
+//! g = 9.81 m/s^2.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+use bellpad::dance::{Dance, Dancer, Extra, Figure, Leg, Part, Set, Turn, Way};
+use bellpad::faults::find_faults;
+use bellpad::figures::{all, motion_of, named_figure};
+use bellpad::motion::limbs::{ARM, GRAVITY, Gait, InSpace, LEG, Limbs};
+use bellpad::motion::{Clock, Motion};
+use proptest::prelude::*;
+
+/// A dance of one figure on the spot.
+fn on_the_spot(phrase: &str, bars: u32, speed: f64) -> Dance {
+    let mut dance = Dance::new("Test", Set::longways(2, 2.4, 1.8));
+    dance.music.speed = speed;
+    let mut figure = Figure::drawn("one", "One", bars);
+    phrase.clone_into(&mut figure.phrase);
+    dance.figures.push(figure);
+    dance
+}
+
+struct Danced {
+    motion: Motion,
+    clock: Clock,
+    gait: Gait,
+}
+
+impl Danced {
+    fn of(dance: &Dance, dancer: usize) -> Self {
+        let motion = motion_of(dance, None).unwrap();
+        let clock = Clock::of_dance(dance, &motion);
+        let gait = Gait::of(&motion, &clock, Dancer(dancer));
+        Self { motion, clock, gait }
+    }
+
+    fn at(&self, count: f64) -> Limbs {
+        self.gait.limbs(&self.motion, &self.clock, count)
+    }
+}
+
+#[test]
+fn the_ordinary_step_puts_the_heel_a_foots_length_before_the_toe() {
+    let danced = Danced::of(&on_the_spot("ds", 4, 100.0), 0);
+    let body = danced.at(3.0);
+    let (standing, free) = (0..2).partition::<Vec<usize>, _>(|side| body.planted[*side]);
+    let (standing, free) = (standing[0], free[0]);
+    let facing = danced.motion.pose(Dancer(0), 3.0).facing;
+    let way = (body.feet[free] - body.feet[standing]).as_body_has_it(facing);
+    // From sole to sole it is a foot's length more than from toe to heel: 0.27 m each.
+    assert!((way.y - 0.54).abs() < 0.03, "{way:?}");
+    assert!((0.05..0.2).contains(&way.z), "{way:?}");
+}
+
+#[test]
+fn a_jump_is_a_quarter_of_a_metre_at_100_and_less_where_the_tempo_leaves_less_time() {
+    for (speed, height) in [(60.0, 0.25), (100.0, 0.25), (120.0, 0.15), (130.0, 0.12)] {
+        let danced = Danced::of(&on_the_spot("2 ds, 2 ss, ftj", 4, speed), 0);
+        let jumps: Vec<_> = danced.gait.flights().iter().filter(|flight| flight.is_jump).collect();
+        assert_eq!(jumps.len(), 1);
+        let jump = jumps[0];
+        let time = jump.end - jump.begin;
+        assert!((jump.height - height).abs() < 0.01, "{speed}: {jump:?}");
+        assert!((jump.height - GRAVITY * time * time / 8.0).abs() < 0.01);
+        // In the middle of it both feet are as high as the body has risen.
+        let body = danced.at(danced.clock.counts(f64::midpoint(jump.begin, jump.end)));
+        assert!(body.feet.iter().all(|foot| foot.z > 0.8 * height && foot.z < height + 0.15), "{body:?}");
+    }
+}
+
+/// Hands 0.10 m above the crown as the jump leaves the ground, to 3 cm [MB1].
+#[test]
+fn hands_are_above_the_crown_in_the_jump() {
+    let danced = Danced::of(&on_the_spot("2 ds, 2 ss, ftj", 4, 100.0), 0);
+    let body = danced.at(13.0);
+    for hand in body.hands {
+        assert!((hand.z - body.crown.z - 0.10).abs() < 0.03, "{} over {}", hand.z, body.crown.z);
+    }
+}
+
+/// What of a body can be told to be wrong at a count, beside the count before it.
+fn wrong(danced: &Danced, count: f64, before: Option<&Limbs>) -> Result<Limbs, String> {
+    let body = danced.at(count);
+    for side in 0..2 {
+        let (hip, foot) = (body.hips[side], body.feet[side]);
+        if foot.z < -1e-9 {
+            return Err(format!("at {count} a foot is under the floor: {foot:?}"));
+        }
+        if (foot - hip).length() > LEG + 1e-3 {
+            return Err(format!("at {count} a leg is {} m long", (foot - hip).length()));
+        }
+        let arm = (body.hands[side] - body.shoulders[side]).length();
+        if arm > ARM + 1e-9 {
+            return Err(format!("at {count} an arm is {arm} m long"));
+        }
+        if let Some(before) = before.filter(|before| before.planted[side] && body.planted[side]) {
+            let moved = (before.feet[side] - foot).length();
+            // Lifted and set down between two looks it may be elsewhere; a look is a hundredth of a count.
+            if moved > 1e-3 && moved < 0.05 {
+                return Err(format!("at {count} a planted foot moves by {moved} m"));
+            }
+        }
+        if let Some(before) = before {
+            for (name, one, other) in [
+                ("hip", before.hips[side], hip),
+                ("foot", before.feet[side], foot),
+                ("hand", before.hands[side], body.hands[side]),
+            ] {
+                if (other - one).length() > 0.12 {
+                    return Err(format!("at {count} a {name} leaps by {} m", (other - one).length()));
+                }
+            }
+        }
+    }
+    Ok(body)
+}
+
+fn walk(danced: &Danced) -> Result<(), String> {
+    let mut before = None;
+    let looks = (danced.motion.counts() * 100.0) as u32;
+    for look in 0..=looks {
+        let body = wrong(danced, f64::from(look) / 100.0, before.as_ref())?;
+        before = Some(body);
+    }
+    Ok(())
+}
+
+/// In every named figure, danced by six at the usual size.
+#[test]
+fn legs_and_arms_are_as_long_as_they_are_in_every_named_figure() {
+    let set = Set::longways(6, 2.4, 1.8);
+    let mut wrong = Vec::new();
+    let mut seen = 0;
+    for named in all() {
+        let Ok(figure) = named_figure(named.name, Extra::new(), &set) else { continue };
+        let mut dance = Dance::new("Test", set.clone());
+        dance.figures.push(figure);
+        for dancer in 0..6 {
+            seen += 1;
+            if let Err(said) = walk(&Danced::of(&dance, dancer)) {
+                wrong.push(format!("{} {}: {said}", named.name, dancer + 1));
+            }
+        }
+    }
+    assert!(seen > 60 && wrong.is_empty(), "{} of {seen}: {wrong:#?}", wrong.len());
+}
+
+fn phrase() -> impl Strategy<Value = String> {
+    let step = prop::sample::select(vec!["ds", "2 ss", "4 rs", "2 rb", "sh", "ftj", "2 pc", "2 hj", "st", "sj"]);
+    prop::collection::vec(step, 4).prop_map(|steps| steps.join(", "))
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Any phrase, any tempo, any path that tells no over-long.
+    #[test]
+    fn a_body_does_what_a_body_can(
+        phrase in phrase(),
+        speed in 60.0..130.0_f64,
+        to in (-1.5..1.5_f64, -1.5..1.5_f64),
+        turn in 0.0..360.0_f64,
+    ) {
+        let mut dance = on_the_spot(&phrase, 4, speed);
+        let mut part = Part::still(1);
+        part.legs.push(Leg::straight(0.0, 8.0, to.0 - 1.2, to.1));
+        part.turns.push(Turn { by: Some(turn), ..Turn::to_face(9.0, 12.0, Way::Right, 0.0) });
+        dance.figures[0].parts.push(part);
+        let motion = motion_of(&dance, None).unwrap();
+        let too_far = find_faults(&dance, &motion)
+            .iter()
+            .any(|fault| fault.kind == bellpad::dance::FaultKind::OverLong);
+        prop_assume!(!too_far);
+        let said = walk(&Danced::of(&dance, 0));
+        prop_assert!(said.is_ok(), "{phrase} at {speed} to {to:?}: {}", said.unwrap_err());
+    }
+}
+
+/// Mirroring the lead mirrors the body.
+#[test]
+fn the_other_foot_first_is_the_mirror() {
+    let mut right = on_the_spot("right, 2 ds, 2 ss, ftj", 4, 100.0);
+    right.set = Set::longways(1, 2.4, 1.8);
+    let mut left = right.clone();
+    "left, 2 ds, 2 ss, ftj".clone_into(&mut left.figures[0].phrase);
+    let (right, left) = (Danced::of(&right, 0), Danced::of(&left, 0));
+    let pose = right.motion.pose(Dancer(0), 0.0);
+    let mirrored = |place: InSpace| {
+        let middle = InSpace::new(pose.x, pose.y, 0.0);
+        let own = (place - middle).as_body_has_it(pose.facing);
+        middle + InSpace::new(-own.x, own.y, own.z).of_body(pose.facing)
+    };
+    for look in 0..160 {
+        let (one, other) = (right.at(f64::from(look) / 10.0), left.at(f64::from(look) / 10.0));
+        for side in 0..2 {
+            for (a, b) in [(one.feet, other.feet), (one.hands, other.hands), (one.hips, other.hips)] {
+                let off = (mirrored(a[side]) - b[1 - side]).length();
+                assert!(off < 1e-9, "{look}, {side}: {off}");
+            }
+        }
+    }
+}
