@@ -141,7 +141,8 @@ fn show_tune(ui: &mut Ui, tune: &mut String) {
                 1 => format!("{}/{}, one strain", read.metre.0, read.metre.1),
                 strains => format!("{}/{}, {strains} strains", read.metre.0, read.metre.1),
             },
-            Err(error) => error.to_string(),
+            // What is wrong stands at the foot.
+            Err(_) => String::new(),
         };
         ui.add(egui::Label::new(RichText::new(said).small().weak()).truncate());
     });
