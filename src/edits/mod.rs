@@ -24,7 +24,7 @@ mod together;
 mod turn_times;
 mod turns;
 
-pub use arrange::{put_figure, with_choice, with_figure, with_set, without_entry};
+pub use arrange::{name_person, put_figure, with_choice, with_figure, with_set, without_entry};
 pub use by::By;
 pub use copies::{SecondHalf, copy_half, copy_part, copy_to_mates};
 pub use facings::{Toward, drag_facing, face};
