@@ -726,8 +726,8 @@ fn soloists_dance_in_turn() {
         faces(&pose, 0.0);
     }
     assert_eq!(bellpad::faults::find_faults(&dance, &motion), []);
-    let (_, motion) = danced_with("solos", 6, &[("who", json!(5))]);
-    assert_eq!(motion.bars(), 8);
+    let (dance, motion) = danced_with("solos", 6, &[("who", json!(5))]);
+    assert_eq!((motion.bars(), dance.figures[0].name.as_str()), (8, "Solo of 5"));
     let moved =
         |dancer: usize| (motion.pose(Dancer(dancer), 8.0).y - motion.pose(Dancer(dancer), 0.0).y).abs();
     assert!((0..6).all(|dancer| (moved(dancer) > 0.1) == (dancer == 4)));
@@ -846,8 +846,12 @@ fn whoever_waits_stands_whatever_the_figure_is_stepped_to() {
         serde_json::from_value(json!([{"name": "long", "short": "long", "feet": ["lead", "other", "lead"]}]))
             .unwrap();
     "64 long".clone_into(&mut dance.figures[0].phrase);
+    let motion = motion_of(&dance, None).unwrap();
+    let steps = |motion: &Motion| motion.known()[motion.pose(Dancer(5), 0.0).step].short.clone();
+    assert_eq!(steps(&motion), "long", "what cannot be cut where a turn begins is stepped by everyone");
+    "63 long".clone_into(&mut dance.figures[0].phrase);
     let said = motion_of(&dance, None).unwrap_err().to_string();
-    assert!(said.contains("figures[0].phrase") && said.contains("do not fill 32"), "{said}");
+    assert!(said.contains("figures[0].phrase") && said.contains("do not fill 192"), "{said}");
 }
 
 /// A figure that is danced otherwise is called so, as long as nobody has called it something of their own.
@@ -899,6 +903,42 @@ fn column_and_front_are_a_quarter_apart() {
             let facing = |count: f64| motion.pose(Dancer(dancer), count).facing;
             assert!((facing(1.0) - facing(0.0) + 90.0 * odd).abs() < 1e-6, "front to column, facing up");
             assert!((facing(32.0) - facing(30.0) - home * odd).abs() < 1e-6, "column to front, {second}");
+        }
+    }
+}
+
+/// [MB1]: a figure may end in column, or in column reversed, where everyone faces down with the bottoms in front; from column to front
+/// the odds turn a quarter to the right and the evens a quarter to the left, from column reversed the other way about. Whoever turns
+/// about for it turns away from their partner, as for the second half.
+#[test]
+fn down_and_back_can_end_in_column_or_in_column_reversed() {
+    for (finish, facing) in [("front", None), ("column", Some(0.0)), ("reversed", Some(180.0))] {
+        for (second, before) in [("same", 0.0), ("reversed", 180.0)] {
+            let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+            let with =
+                Map::from_iter([("finish".to_owned(), json!(finish)), ("second".to_owned(), json!(second))]);
+            dance.figures.push(named_figure("down-and-back", with, &dance.set).unwrap());
+            dance.figures.push(named_figure("cross-over", Map::new(), &dance.set).unwrap());
+            let motion = motion_of(&dance, None).unwrap();
+            let home = motion.poses(0.0);
+            for (index, (pose, home)) in motion.poses(32.0).iter().zip(&home).enumerate() {
+                at(pose, home.x, home.y);
+                faces(pose, facing.unwrap_or(home.facing));
+                let odd = if index % 2 == 0 { 1.0 } else { -1.0 };
+                let turned = pose.facing - motion.pose(Dancer(index), 30.0).facing;
+                let wanted = match facing {
+                    None => odd * if before == 0.0 { 90.0 } else { -90.0 },
+                    Some(facing) if facing == before => 0.0,
+                    Some(180.0) => -180.0 * odd,
+                    Some(_) => 180.0 * odd,
+                };
+                assert!((turned - wanted).abs() < 1e-6, "{finish} {second}, {}: {turned}", index + 1);
+                // On to front, as the next figure begins.
+                let to_front = motion.pose(Dancer(index), 34.0).facing - pose.facing;
+                let quarter = facing.map_or(0.0, |facing| odd * if facing == 0.0 { 90.0 } else { -90.0 });
+                assert!((to_front - quarter).abs() < 1e-6, "{finish}, {}: {to_front}", index + 1);
+            }
+            assert_eq!(find_faults(&dance, &motion), [], "{finish} {second}");
         }
     }
 }

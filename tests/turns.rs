@@ -15,7 +15,7 @@ use bellpad::dance::{
 };
 use bellpad::desk::{Ask, Desk, DrawAsk, FaultAsk, Grip, PlayAsk};
 use bellpad::edits::{
-    drag_dancer, drag_facing, keep_amounts, make_room, own_part, turn_changes, with_part, with_set,
+    Toward, drag_dancer, drag_ring, keep_amounts, make_room, own_part, turn_changes, with_part, with_set,
 };
 use bellpad::faults::find_faults;
 use bellpad::figures::{Mirror, mirrored, motion_of, named_figure};
@@ -236,8 +236,10 @@ fn turning_a_dancer_by_hand_leaves_the_other_turns_of_their_part() {
     let dance = arriving(0.0, &turns);
     let motion = motion_of(&dance, None).unwrap();
     assert_eq!(in_span(&motion, 1), [84.0, 6.0]);
-    let dragged = drag_facing(&dance, &motion, Dancer(0), 20.0, 12.0).unwrap();
-    assert_eq!(in_span(&motion_of(&dragged, None).unwrap(), 1), [96.0, -6.0]);
+    let dragged = drag_ring(&dance, &motion, Dancer(0), 20.0, 12.0).unwrap();
+    let made = |dance: &Dance| motion_of(dance, None).ok();
+    let kept = keep_amounts(&dance, &motion, dragged, made).dance;
+    assert_eq!(in_span(&made(&kept).unwrap(), 1), [96.0, -6.0]);
     // And so through what the window does for a drag, and for a number that is typed.
     for asks in [
         vec![
@@ -254,6 +256,64 @@ fn turning_a_dancer_by_hand_leaves_the_other_turns_of_their_part() {
             desk.apply(ask);
         }
         assert_eq!(in_span(desk.motion(), 1), [96.0, -6.0]);
+    }
+}
+
+/// In the midst of a turn a facing that is chosen or typed is where that turn finishes, as by a drag of the ring: it is one turn
+/// still, in the time that it has, and what comes after it is as it was.
+#[test]
+fn a_facing_asked_for_in_the_midst_of_a_turn_is_its_finish() {
+    // Left 270 to face down in the second bar, then right 90.
+    let turns =
+        [with_by(Turn::to_face(4.0, 8.0, Way::Left, 180.0), 270.0), with_by(Turn::hold(10.0, 12.0), 90.0)];
+    let dance = arriving(90.0, &turns);
+    let one = Dancer(0);
+    for (count, ask, wanted) in [
+        (21.0, DrawAsk::FaceAt { dancer: one, degrees: 150.0 }, -300.0),
+        (23.5, DrawAsk::FaceAt { dancer: one, degrees: 225.0 }, -225.0),
+        (22.0, DrawAsk::FaceAt { dancer: one, degrees: 180.0 }, -270.0),
+        (22.0, DrawAsk::Face { dancer: one, toward: Toward::Out }, -180.0),
+        (22.0, DrawAsk::Face { dancer: one, toward: Toward::Partner }, -360.0),
+        (22.0, DrawAsk::Face { dancer: one, toward: Toward::Down }, -270.0),
+        (22.0, DrawAsk::TurnBy { dancer: one, degrees: -30.0 }, -300.0),
+    ] {
+        let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+        desk.apply(Ask::Play(PlayAsk::Seek(count)));
+        desk.apply(Ask::Draw(ask.clone()));
+        assert_eq!(in_span(desk.motion(), 1), [wanted, 90.0], "{ask:?} at {count}");
+        let (was, is) = (&dance.figures[1].parts[0].turns, &desk.dance().figures[1].parts[0].turns);
+        assert_eq!(
+            (is[0].begin, is[0].end, &is[1]),
+            (was[0].begin, was[0].end, &was[1]),
+            "{ask:?} at {count}"
+        );
+    }
+    // Letter by letter it is where the number ends that counts, from where the turn finished before.
+    let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+    desk.apply(Ask::Play(PlayAsk::Seek(22.0)));
+    for degrees in [2.0, 20.0, 200.0] {
+        desk.apply(Ask::Draw(DrawAsk::FaceAt { dancer: one, degrees }));
+    }
+    assert_eq!(in_span(desk.motion(), 1), [-250.0, 90.0]);
+    desk.apply(Ask::Undo);
+    assert_eq!(*desk.dance(), dance, "one step");
+}
+
+/// Somebody who keeps their facing though the path curves is turned at a count, and keeps the new facing from there.
+#[test]
+fn a_facing_that_is_held_is_held_on_after_a_turn_by_hand() {
+    let mut dance = arriving(90.0, &[Turn::hold(0.0, 12.0)]);
+    dance.figures[1].parts[0].legs =
+        vec![Leg::smooth(0.0, 12.0, &[(0.0, 1.0), (1.0, 0.0)], 0.0, -1.0).facing(LegFacing::Forwards)];
+    for count in [16.5, 20.0, 24.0] {
+        let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+        desk.apply(Ask::Play(PlayAsk::Seek(count)));
+        desk.apply(Ask::Draw(DrawAsk::FaceAt { dancer: Dancer(0), degrees: 150.0 }));
+        for look in (0..=14).map(|half| 16.0 + f64::from(half) / 2.0).chain([27.9]) {
+            let facing = desk.motion().pose(Dancer(0), look).facing.rem_euclid(360.0);
+            let known = if look >= count { facing == 150.0 } else { (90.0..150.0).contains(&facing) };
+            assert!(known, "{count}: {facing} at {look}");
+        }
     }
 }
 
@@ -465,7 +525,7 @@ proptest! {
 
         // Turned by hand within a turn and where there was none, by dragging and by typing.
         for count in [begin + 10.0, begin + at, begin + 14.0] {
-            let turned = drag_facing(&dance, &before, Dancer(dancer), count, degrees).unwrap();
+            let turned = drag_ring(&dance, &before, Dancer(dancer), count, degrees).unwrap();
             let kept = keep_amounts(&dance, &before, turned, made).dance;
             let again = before.spans()[3].begin() - begin;
             let meant: Vec<(usize, f64)> =

@@ -6,9 +6,9 @@ use super::{
 };
 use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, PointOf, TurnEdit, TurnTime, change_leg, change_turn, copy_half, copy_part, copy_to_mates,
-    drag_facing, drag_point, drop_point, insert_point, join_legs, leg_at, leg_points, restore_named,
-    retime_turn, split_leg, with_mates,
+    EditError, PointOf, RingTurn, TurnEdit, TurnTime, change_leg, change_turn, copy_half, copy_part,
+    copy_to_mates, drag_point, drag_ring, drop_point, insert_point, join_legs, leg_at, leg_points,
+    restore_named, retime_turn, split_leg, with_mates,
 };
 use crate::figures::motion_of;
 use crate::motion::{Motion, Span, SpanIndex, wrap_half};
@@ -155,21 +155,21 @@ impl Desk {
         });
     }
 
-    /// Has a dancer face this way, turned the shorter way from where they faced before the number was changed: a
+    /// Has a dancer face this way, as a turn finishes that is under way, turned the shorter way from where they faced before the number was changed: a
     /// number is typed letter by letter, and 2 and 20 on the way to 200 are not meant. A little more or less goes on
     /// the way that they turn, so that a number can be dragged past half a turn.
     fn face_at(&mut self, dancer: Dancer, degrees: f64) {
         let name = format!("face {dancer} {}", self.at_bar());
         let (count, little) = (self.player.count, 45.0);
-        let by = |motion: &Motion| wrap_half(degrees - motion.pose(dancer, count).facing);
+        let by = |motion: &Motion| wrap_half(degrees - RingTurn::in_hand(motion, dancer, count).0);
         let begun = self.history.joined(&name).filter(|_| by(self.now.motion()).abs() > little);
         let begun = begun.and_then(|dance| {
             let motion = motion_of(dance, Some(self.now.motion())).ok()?;
             Some((Arc::clone(dance), motion))
         });
         self.draw_on(name, &[dancer], |desk, dance| match &begun {
-            Some((dance, motion)) => drag_facing(dance, motion, dancer, count, by(motion)),
-            None => drag_facing(dance, desk.now.motion(), dancer, count, by(desk.now.motion())),
+            Some((dance, motion)) => drag_ring(dance, motion, dancer, count, by(motion)),
+            None => drag_ring(dance, desk.now.motion(), dancer, count, by(desk.now.motion())),
         });
     }
 

@@ -4,7 +4,7 @@ use super::context_menu::{choice, item};
 use super::fields::{NumberField, NumberKind};
 use crate::dance::{Dancer, TurnOn};
 use crate::desk::{Ask, Desk, DrawAsk, PlayAsk};
-use crate::edits::{RingTurn, TurnEdit};
+use crate::edits::{RingTurn, TurnEdit, other_way_amount};
 use crate::motion::{Span, SpanIndex};
 use crate::words::{turn_words, turned_words};
 use egui::Ui;
@@ -114,12 +114,7 @@ fn show_turn(
     let mut change =
         |edit: TurnEdit| asks.push(Ask::Draw(DrawAsk::ChangeTurn { span: index, dancer, turn, edit }));
     // What comes of it is said beforehand: another way with the same finish is another amount.
-    let other = match amount.abs() % 360.0 {
-        rest if danced.face.is_some() && (0.5..359.5).contains(&rest) => {
-            -amount.signum() * (amount.abs() + 360.0 - 2.0 * rest)
-        }
-        _ => -amount,
-    };
+    let other = other_way_amount(span, dancer, turn).unwrap_or(-amount);
     let name = format!("The other way: {}", turned_words(other));
     let hint = "So far, since they finish facing as now, and what comes after is as it was. For another finish choose \
                 how far as well";

@@ -2,7 +2,7 @@
 
 use crate::dance::{Dancer, PlaceNumber};
 use crate::desk::{Ask, Desk, DrawAsk, Seen, ViewAsk};
-use crate::edits::{By, Together, Toward};
+use crate::edits::{By, RingTurn, Together, Toward};
 use crate::motion::Span;
 use crate::window::context_menu::{choice, item};
 use crate::window::{side::draw_card, turn_menu};
@@ -114,10 +114,16 @@ fn show_ways(ui: &mut Ui, desk: &Desk, dancer: Dancer, who: &str, asks: &mut Vec
         },
     );
     ui.menu_button("Face", |ui| {
+        let (_, faced) = RingTurn::in_hand(desk.motion(), dancer, desk.player().count);
+        let hint = if faced > desk.player().count {
+            "As the turn under way finishes, by the shorter way"
+        } else {
+            "At this count, by the shorter way"
+        };
         for toward in Toward::ALL {
-            let there = toward.facing(desk.motion(), dancer, desk.player().count).is_some();
+            let there = toward.facing(desk.motion(), dancer, faced).is_some();
             let kind = desk.motion().ground().kind;
-            if item(ui, there, toward.words(kind), "At this count, by the shorter way") {
+            if item(ui, there, toward.words(kind), hint) {
                 asks.push(Ask::Draw(DrawAsk::Face { dancer, toward }));
             }
         }
