@@ -19,10 +19,10 @@ pub(super) enum Event {
     Bar(ReadBar),
     /// A bar line.
     Line {
-        /// A repeat ends here.
-        ends: bool,
-        /// A repeat starts here.
-        starts: bool,
+        /// How often what ends here is played once more; 0 where no repeat ends.
+        ends: u32,
+        /// How often what starts here is played once more; 0 where no repeat starts.
+        starts: u32,
         /// The line is double, or thin and thick.
         double: bool,
         /// It is thin and thick.
@@ -47,6 +47,8 @@ pub(super) struct ReadBar {
     pub(super) sounded: Vec<Sounded>,
     /// The notes and rests as they are written, without what `&` lays over them.
     pub(super) written: Vec<Written>,
+    /// Where in it the speed changes, and what to.
+    pub(super) tempos: Vec<(Length, Tempo)>,
 }
 
 /// A note in a bar.
@@ -109,6 +111,8 @@ pub(super) struct ReadTune {
     pub(super) metre: (u64, u64),
     /// How fast it says that it goes.
     pub(super) tempo: Option<Tempo>,
+    /// The order in which its parts are played, as its head has it (3.1.9); empty where it has none.
+    pub(super) order: String,
     /// What is in it, in order.
     pub(super) events: Vec<At>,
     /// What is told of it, in the order of its lines.
@@ -126,8 +130,11 @@ struct Reader {
     events: Vec<At>,
     metre: Option<(u64, u64)>,
     unit: Option<Length>,
-    /// How fast it is to be played, as it is written first.
+    /// How fast it is to be played, as it is written before the notes, and the changes in the bar.
     tempo: Option<String>,
+    tempos: Vec<(Length, Tempo)>,
+    /// The order of the parts.
+    order: String,
     /// Notes so far, each of a chord counted.
     heads: usize,
     /// What the bar has so far, without the note that is held back.
@@ -136,6 +143,8 @@ struct Reader {
     under: Length,
     /// The last note, which `>` and `<` may still change, with the keys of its heads.
     held: Option<(Written, Vec<u8>)>,
+    /// The tied heads of the last note that is not held back any more: where each stands, and its key.
+    tied: Vec<(i32, u8)>,
     /// The notes of the bar so far, as they sound and as they are written.
     sounded: Vec<Sounded>,
     written: Vec<Written>,
@@ -167,10 +176,13 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
         metre: None,
         unit: None,
         tempo: None,
+        tempos: Vec::new(),
+        order: String::new(),
         heads: 0,
         bar: Length::NOTHING,
         under: Length::NOTHING,
         held: None,
+        tied: Vec::new(),
         sounded: Vec::new(),
         written: Vec::new(),
         is_overlay: false,
@@ -219,7 +231,7 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
         Some(metre) => {
             let unit = reader.unit.map_or(0.125, Length::wholes);
             let tempo = reader.tempo.and_then(|tempo| Tempo::read(&tempo, unit));
-            Ok(ReadTune { metre, tempo, events: reader.events, told: reader.told })
+            Ok(ReadTune { metre, tempo, order: reader.order, events: reader.events, told: reader.told })
         }
         None => Err(reader.wrong("the tune has no metre; a line such as M:6/8 gives it")),
     }
@@ -320,9 +332,10 @@ impl Reader {
                     }
                 }
             }
-            'Q' => {
-                self.tempo.get_or_insert_with(|| value.to_owned());
-            }
+            'Q' if is_tune && self.is_first_voice => self.change_speed(value)?,
+            // An L: may come after it.
+            'Q' if !is_tune => self.tempo = Some(value.to_owned()),
+            'P' if !is_tune => value.clone_into(&mut self.order),
             // In the head P: is the order of the parts, among the notes the part that begins (3.1.9).
             'P' if is_tune && self.is_first_voice => {
                 self.end_bar()?;

@@ -6,8 +6,10 @@ pub(super) struct LetterKeys {
     /// Sharps, or flats below 0.
     pub(super) sharps: i32,
     signature: [i32; 7],
-    /// Accidentals that hold to the end of the bar: octave and letter, and semitones.
-    bar: Vec<((i32, usize), i32)>,
+    /// Accidentals that hold to the end of the bar, for a letter in all octaves (11.3): letter, and semitones.
+    bar: Vec<(usize, i32)>,
+    /// Those that stand on the stave, where each is for its own octave: octave and letter, and semitones.
+    stave: Vec<((i32, usize), i32)>,
 }
 
 /// The letters in the order in which sharps come; flats come from the end.
@@ -50,24 +52,33 @@ impl LetterKeys {
         }
     }
 
-    /// The key that a letter sounds with an octave mark and an accidental, 60 for middle C.
-    pub(super) fn key(&mut self, letter: char, octave: i32, marked: Option<i32>) -> u8 {
+    /// The key that a letter sounds with an octave mark and an accidental, 60 for middle C; and the accidental that stands before it
+    /// on the stave, which may be one that was written in another octave.
+    pub(super) fn key(&mut self, letter: char, octave: i32, marked: Option<i32>) -> (u8, Option<i32>) {
         let index = letter_index(letter);
         let octave = clear_octave(letter, octave);
         let place = (octave, index);
         if let Some(shift) = marked {
-            self.bar.retain(|(other, _)| *other != place);
-            self.bar.push((place, shift));
+            self.bar.retain(|(other, _)| *other != index);
+            self.bar.push((index, shift));
         }
-        let own = self.bar.iter().find(|(other, _)| *other == place).map(|(_, shift)| *shift);
-        let shift = own.or_else(|| self.signature.get(index).copied()).unwrap_or(0);
+        let signed = self.signature.get(index).copied().unwrap_or(0);
+        let own = self.bar.iter().find(|(other, _)| *other == index).map(|(_, shift)| *shift);
+        let shift = own.unwrap_or(signed);
+        let stands = self.stave.iter().find(|(other, _)| *other == place).map_or(signed, |(_, shift)| *shift);
+        let accidental = marked.or((stands != shift).then_some(shift));
+        if let Some(shift) = accidental {
+            self.stave.retain(|(other, _)| *other != place);
+            self.stave.push((place, shift));
+        }
         let key = 60 + 12 * octave + SEMITONES.get(index).copied().unwrap_or(0) + shift.clamp(-2, 2);
-        key.clamp(0, 127) as u8
+        (key.clamp(0, 127) as u8, accidental)
     }
 
     /// Accidentals end with their bar.
     pub(super) fn end_bar(&mut self) {
         self.bar.clear();
+        self.stave.clear();
     }
 }
 
@@ -135,13 +146,20 @@ mod tests {
         assert_eq!(keys.signature, [1, 0, 0, 1, 0, 0, 0]);
     }
 
+    /// To the end of the bar and in all octaves (4.2, 11.3); on the stave each octave has its own sign.
     #[test]
     fn accidentals_hold_to_the_end_of_the_bar() {
         let mut keys = LetterKeys::default();
         keys.set("G");
-        assert_eq!((keys.key('C', 0, None), keys.key('F', 0, None), keys.key('f', 0, None)), (60, 66, 78));
-        assert_eq!((keys.key('F', 0, Some(0)), keys.key('F', 0, None), keys.key('f', 0, None)), (65, 65, 78));
+        let mut key = |letter, octave, marked| keys.key(letter, octave, marked);
+        assert_eq!(
+            (key('C', 0, None), key('F', 0, None), key('f', 0, None)),
+            ((60, None), (66, None), (78, None))
+        );
+        assert_eq!((key('F', 0, Some(0)), key('F', 0, None)), ((65, Some(0)), (65, None)));
+        assert_eq!((key('f', 0, None), key('f', 0, None)), ((77, Some(0)), (77, None)));
         keys.end_bar();
-        assert_eq!((keys.key('F', 0, None), keys.key('C', -1, None), keys.key('c', 1, None)), (66, 48, 84));
+        let mut key = |letter, octave| keys.key(letter, octave, None);
+        assert_eq!((key('F', 0), key('C', -1), key('c', 1)), ((66, None), (48, None), (84, None)));
     }
 }

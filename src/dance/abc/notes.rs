@@ -6,8 +6,15 @@ use super::{
     until,
 };
 use crate::dance::length::Length;
+use crate::dance::tempo::Tempo;
 use crate::dance::{Head, TuneError, TupletPlace, letter_words, shown_name};
 use std::str::Chars;
+
+/// The tied heads of a note: where each stands, and its key.
+fn tied_of((held, keys): &(Written, Vec<u8>)) -> Vec<(i32, u8)> {
+    let heads = held.heads.iter().zip(keys);
+    heads.filter(|(head, _)| head.is_tied).map(|(head, key)| (head.step, *key)).collect()
+}
 
 /// A note as it stands: its head and its key, unless it is a rest.
 type Struck = Option<(Head, u8)>;
@@ -78,6 +85,7 @@ impl Reader {
                     self.under = if self.bar > self.under { self.bar } else { self.under };
                     self.bar = Length::NOTHING;
                     self.is_overlay = true;
+                    self.tied.clear();
                 }
                 'y' => {
                     number(&mut rest);
@@ -134,9 +142,20 @@ impl Reader {
         if matches!(letter, 'z' | 'x') {
             return Ok((length, None));
         }
-        let accidental = is_marked.then_some(shift.clamp(-2, 2));
-        let key = self.keys.key(letter, octave, accidental);
-        Ok((length, Some((Head { step: stave_step(letter, octave), accidental, is_tied: false }, key))))
+        let (step, marked) = (stave_step(letter, octave), is_marked.then_some(shift.clamp(-2, 2)));
+        let head = |accidental| Head { step, accidental, is_tied: false };
+        // A tie carries an accidental with it, over a bar line as well.
+        let carried = self.tied_keys().into_iter().find(|(other, _)| *other == step && marked.is_none());
+        if let Some((_, key)) = carried {
+            return Ok((length, Some((head(None), key))));
+        }
+        let (key, accidental) = self.keys.key(letter, octave, marked);
+        Ok((length, Some((head(accidental), key))))
+    }
+
+    /// What the last note's tie carries on: where each head stands, and its key.
+    fn tied_keys(&self) -> Vec<(i32, u8)> {
+        self.held.as_ref().map_or_else(|| self.tied.clone(), tied_of)
     }
 
     /// How many units long, as 3, 3/2, /4 or // say (4.3).
@@ -195,7 +214,9 @@ impl Reader {
 
     /// Adds the note that is held back to the bar.
     fn commit(&mut self) -> Result<(), TuneError> {
-        if let Some((held, keys)) = self.held.take() {
+        if let Some(held) = self.held.take() {
+            self.tied = tied_of(&held);
+            let (held, keys) = held;
             let (begin, length) = (self.bar, held.length);
             let sounded = held.heads.iter().zip(keys).map(|(head, key)| {
                 let (step, tied) = (head.step, head.is_tied);
@@ -227,7 +248,18 @@ impl Reader {
         }
         if length > Length::NOTHING {
             let metre = self.metre_here()?;
-            self.push(Event::Bar(ReadBar { length, metre, sounded, written }));
+            let tempos = std::mem::take(&mut self.tempos);
+            self.push(Event::Bar(ReadBar { length, metre, sounded, written, tempos }));
+        }
+        Ok(())
+    }
+
+    /// The speed changes before the next note (3.1.8).
+    pub(super) fn change_speed(&mut self, value: &str) -> Result<(), TuneError> {
+        self.commit()?;
+        let unit = self.unit.map_or(0.125, Length::wholes);
+        if let Some(tempo) = Tempo::read(value, unit) {
+            self.tempos.push((self.bar, tempo));
         }
         Ok(())
     }
@@ -267,8 +299,12 @@ impl Reader {
             return Ok(());
         }
         self.end_bar()?;
-        let (ends, starts) = (shape.starts_with(':'), shape.ends_with(':'));
         let line = shape.trim_matches(':');
+        let dots = |part: &str| part.len() as u32;
+        let ends = dots(&shape) - dots(shape.trim_start_matches(':'));
+        let starts = dots(&shape) - dots(shape.trim_end_matches(':'));
+        // Dots alone are for both sides: :: is :| and |: (4.8).
+        let (ends, starts) = if line.is_empty() { (ends.div_ceil(2), starts / 2) } else { (ends, starts) };
         self.push(Event::Line { ends, starts, double: line.len() > 1, thick: line.contains(['[', ']']) });
         if rest.as_str().starts_with(|letter: char| letter.is_ascii_digit()) {
             self.ending(rest)?;
