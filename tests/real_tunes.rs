@@ -60,10 +60,11 @@ fn became(abc: &str) -> Became {
     }
     let Some(what) = difference else { return Became::Equal };
     let told = as_the_other_reads(&with_repeats_begun(abc), folder.path());
-    if told.is_some_and(|other| first_difference(&own, &other).is_none()) {
-        return Became::EqualRepeats;
+    match told.map(|other| first_difference(&own, &other)) {
+        Some(None) => Became::EqualRepeats,
+        Some(Some(then)) => Became::Unequal(format!("{what}; and told of repeats, {then}")),
+        None => Became::Unequal(what),
     }
-    Became::Unequal(what)
 }
 
 #[test]

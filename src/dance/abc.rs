@@ -1,7 +1,9 @@
 //! ABC text as bars with their notes, bar lines, endings and parts. It follows the ABC
 //! standard 2.1 (abcnotation.com, December 2011); the numbers beside the code are its sections.
 
+mod bar_lines;
 mod keys;
+mod left_out;
 mod notes;
 
 use super::length::Length;
@@ -159,6 +161,12 @@ struct Reader {
     next: (u64, u64),
     /// The tuplet under way.
     tuplet: Option<Tuplet>,
+    /// Whether the line goes on from one that ended with a bar line.
+    goes_on_from_bar: bool,
+    /// What the line has that is neither played nor drawn.
+    left: Vec<String>,
+    /// The voices that are left out.
+    other_voices: Vec<String>,
     /// The first voice, and whether it is the one being read.
     voice: Option<String>,
     is_first_voice: bool,
@@ -191,6 +199,9 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
         keys: LetterKeys::default(),
         next: (1, 1),
         tuplet: None,
+        goes_on_from_bar: false,
+        left: Vec::new(),
+        other_voices: Vec::new(),
         voice: None,
         is_first_voice: true,
     };
@@ -216,11 +227,10 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
                 reader.tell("it is no line such as M:6/8, and is left out: notes come after the key, K:");
             }
             None if line.starts_with("X:") => break,
-            None if reader.is_first_voice => {
+            None => {
                 reader.notes(line)?;
                 has_notes = true;
             }
-            None => {}
         }
     }
     reader.end_bar()?;
@@ -288,12 +298,10 @@ impl Reader {
         TuneError { line: self.line.max(1), wrong: wrong.into() }
     }
 
-    /// Tells something of the line, once.
-    fn tell(&mut self, said: impl Into<String>) {
-        let remark = TuneRemark { line: self.line.max(1), said: said.into() };
-        if self.told.len() < MOST_TOLD && !self.told.contains(&remark) {
-            self.told.push(remark);
-        }
+    /// Whether there has been a note, a rest or a bar line.
+    fn has_sounded(&self) -> bool {
+        let is_music = |(_, event): &At| matches!(event, Event::Bar(_) | Event::Line { .. });
+        self.held.is_some() || self.bar > Length::NOTHING || self.events.iter().any(is_music)
     }
 
     fn too_long(&self) -> TuneError {
@@ -307,7 +315,14 @@ impl Reader {
     /// A field, in the head of the tune or among the notes.
     fn field(&mut self, letter: char, value: &str, is_tune: bool) -> Result<(), TuneError> {
         match letter {
-            'K' if self.is_first_voice => self.keys.set(value),
+            'V' if is_tune => self.change_voice(value),
+            // What stands in another voice is for that voice (7.3).
+            _ if !self.is_first_voice => {}
+            'K' => {
+                if let Some(odd) = self.keys.set(value) {
+                    self.note_that(format!("{} is neither played nor drawn", shown_name(odd)));
+                }
+            }
             // A free metre (3.1.6).
             'M' if matches!(value, "none" | "") => self.metre = None,
             'M' => match read_metre(value) {
@@ -332,19 +347,19 @@ impl Reader {
                     }
                 }
             }
-            'Q' if is_tune && self.is_first_voice => self.change_speed(value)?,
+            'Q' if is_tune => self.change_speed(value)?,
             // An L: may come after it.
             'Q' if !is_tune => self.tempo = Some(value.to_owned()),
             'P' if !is_tune => value.clone_into(&mut self.order),
             // In the head P: is the order of the parts, among the notes the part that begins (3.1.9).
-            'P' if is_tune && self.is_first_voice => {
+            'P' => {
                 self.end_bar()?;
                 self.push(Event::Part(value.to_owned()));
             }
-            'V' if is_tune => {
-                let name = value.split_whitespace().next().unwrap_or_default();
-                self.is_first_voice = self.voice.get_or_insert_with(|| name.to_owned()) == name;
-            }
+            'w' => self.note_that("the words under the notes are not drawn"),
+            's' => self.note_that("a line of signs is neither played nor drawn"),
+            'W' => self.note_that("the words after the tune are not drawn"),
+            'U' | 'm' => self.note_that(format!("{letter}: gives no sign another meaning here")),
             _ => {}
         }
         Ok(())

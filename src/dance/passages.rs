@@ -47,13 +47,13 @@ pub(super) fn in_playing_order(events: &[At], order: &str) -> Vec<usize> {
     let of_part = |part: usize| passages.iter().filter(move |passage| passage.part == part);
     of_part(0).for_each(|passage| passage.play(&mut played));
     let part_of = |letter: char| names.iter().position(|name| name.starts_with(letter));
-    let mut times = vec![0; names.len()];
-    for letter in &order {
-        let Some(part) = part_of(*letter) else { continue };
-        let all = order.iter().filter(|other| part_of(**other) == Some(part)).count() as u32;
-        let Some(time) = times.get_mut(part) else { continue };
-        *time += 1;
-        of_part(part + 1).for_each(|passage| passage.play_in_part((*time, all), &mut played));
+    // One after the other: A A B A is twice A, B, and A.
+    for run in order.chunk_by(|one, other| one == other) {
+        let Some(part) = run.first().and_then(|letter| part_of(*letter)) else { continue };
+        let all = run.len() as u32;
+        for time in 1..=all {
+            of_part(part + 1).for_each(|passage| passage.play_in_part((time, all), &mut played));
+        }
     }
     played
 }

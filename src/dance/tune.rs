@@ -22,7 +22,7 @@ pub struct Tune {
     pub upbeat_share: f64,
     /// The strains in the order they are written.
     pub strains: Vec<TuneStrain>,
-    /// What is odd in it or was left out, in the order of its lines.
+    /// What is odd in it or is left out, in the order of its lines.
     pub told: Vec<TuneRemark>,
 }
 
@@ -309,7 +309,7 @@ impl Gather {
             now.endings.last_mut().map_or(&mut now.count, |ending| &mut ending.count).add(line, length, full);
         if let Some((line, wrong)) = told {
             let said = format!("{wrong} for {}/{}, and is played as it stands", metre.0, metre.1);
-            self.told.push(TuneRemark { line, said });
+            self.told.push(TuneRemark { line, said, is_odd: true });
         }
     }
 
@@ -346,7 +346,7 @@ impl Gather {
             let said = format!(
                 "with one ending this strain has {bars} bars, and with another {other}; it is taken to have {bars}"
             );
-            self.told.push(TuneRemark { line: now.line, said });
+            self.told.push(TuneRemark { line: now.line, said, is_odd: true });
         }
         let name = now.name.clone().unwrap_or_else(|| letter(self.strains.len()));
         if self.strains.is_empty() {

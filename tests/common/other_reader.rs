@@ -25,57 +25,64 @@ pub fn without_manners(abc: &str) -> String {
 }
 
 /// A tune with the start of each repeat written out. By the standard (ABC 2.1, 4.8) a repeat that is not begun by a sign of its own
-/// begins at the latest double bar line or end of a repeat; the other reader looks for the latter alone. Nor does it know `||:`.
+/// begins at the latest double bar line or end of a repeat; the other reader looks for the latter alone, and in a tune of parts
+/// (3.1.9) for neither. Nor does it know `||:` and `:]`.
 pub fn with_repeats_begun(abc: &str) -> String {
     let (mut made, mut is_open) = (String::new(), false);
-    // Where the last double bar line stands in what is made, and how long it is.
+    // Where what may begin a repeat stands in what is made, and how long it is.
     let mut begin: Option<(usize, usize)> = None;
     for line in abc.split_inclusive('\n') {
         let is_field = line.as_bytes().get(1) == Some(&b':') && !line.starts_with(['|', ':']);
         if is_field || line.starts_with('%') {
             made.push_str(line);
+            if line.starts_with(['P', 'K']) {
+                (begin, is_open) = (Some((made.len(), 0)), false);
+            }
             continue;
         }
         let mut rest = line;
         while let Some(letter) = rest.chars().next() {
             let long = match letter {
                 '"' => rest[1..].find('"').map_or(1, |end| end + 2),
-                '[' if !rest.starts_with("[|") => rest.find(']').map_or(1, |end| end + 1),
                 '%' => rest.len(),
+                '[' if rest.starts_with("[|]") => 3,
+                '[' if !rest.starts_with("[|")
+                    && rest[1..].starts_with(|letter: char| letter.is_ascii_alphabetic()) =>
+                {
+                    rest.find(']').map_or(1, |end| end + 1)
+                }
                 '|' | ':' | '[' => {
-                    let long = rest.find(|letter| !matches!(letter, '|' | ':' | ']')).unwrap_or(rest.len());
-                    long.max(1)
+                    let bar = rest.find(|letter| !matches!(letter, '|' | ':' | ']')).unwrap_or(rest.len());
+                    if rest.starts_with("[|") { 2 } else { bar.max(1) }
                 }
                 letter => letter.len_utf8(),
             };
-            // An ending that is written as [1 has no ] of its own.
-            let long = if rest[1..].starts_with(|letter: char| letter.is_ascii_digit()) && letter == '[' {
-                1
-            } else {
-                long
-            };
             let (bar, after) = rest.split_at(long);
             rest = after;
-            if !bar.contains('|') && bar != "::" || bar.starts_with('"') || bar.starts_with('%') {
+            let is_bar = bar != "[|]"
+                && bar.trim_matches(['[', '|', ':', ']']).is_empty()
+                && bar.len() + usize::from(bar == "|") > 1;
+            if !is_bar {
                 made.push_str(bar);
                 continue;
             }
             let (ends, starts) = (bar.starts_with(':'), bar.ends_with(':'));
             if ends {
                 if let Some((at, long)) = begin.take().filter(|_| !is_open) {
-                    made.replace_range(at..at + long, "|:");
+                    let sign = if made[at..at + long].starts_with(':') { "::" } else { "|:" };
+                    made.replace_range(at..at + long, sign);
                 }
                 is_open = false;
             }
             is_open |= starts;
-            let is_double = !ends && !starts && bar.len() > 1;
-            if is_double && !is_open {
+            if bar.len() > 1 && !starts && !is_open {
                 begin = Some((made.len(), bar.len()));
             }
-            if ends {
-                begin = None;
-            }
-            made.push_str(if bar == "||:" { "|:" } else { bar });
+            made.push_str(match bar {
+                "||:" => "|:",
+                ":]" => ":|",
+                other => other,
+            });
         }
     }
     made

@@ -5,7 +5,9 @@
 pub(super) struct LetterKeys {
     /// Sharps, or flats below 0.
     pub(super) sharps: i32,
+    /// What the key does to each letter, and what the sharps or flats at the start of the stave do.
     signature: [i32; 7],
+    drawn: [i32; 7],
     /// Accidentals that hold to the end of the bar, for a letter in all octaves (11.3): letter, and semitones.
     bar: Vec<(usize, i32)>,
     /// Those that stand on the stave, where each is for its own octave: octave and letter, and semitones.
@@ -16,6 +18,9 @@ pub(super) struct LetterKeys {
 const SHARPS: [usize; 7] = [3, 0, 4, 1, 5, 2, 6];
 /// The semitones of each letter above C.
 const SEMITONES: [i32; 7] = [0, 2, 4, 5, 7, 9, 11];
+
+/// The clefs of the standard (4.6) that a K: field may name.
+const CLEFS: [&str; 5] = ["treble", "alto", "tenor", "bass", "perc"];
 
 fn letter_index(letter: char) -> usize {
     match letter.to_ascii_uppercase() {
@@ -40,16 +45,45 @@ pub(super) fn stave_step(letter: char, marks: i32) -> i32 {
 }
 
 impl LetterKeys {
-    /// Reads the value of a K: field; one that names no key leaves what there was.
-    pub(super) fn set(&mut self, value: &str) {
-        let Some(sharps) = sharps_of(value) else { return };
-        self.signature = [0; 7];
-        self.sharps = sharps;
+    /// Reads the value of a K: field; one that names no key leaves what there was. Gives what of it is for a stave that is not drawn
+    /// here, such as its clef.
+    pub(super) fn set<'a>(&mut self, value: &'a str) -> Option<&'a str> {
+        let is_stave = |word: &&str| word.contains('=') || CLEFS.iter().any(|clef| word.starts_with(clef));
+        let words = || value.split_whitespace();
+        let stave = words().find(is_stave).filter(|word| !matches!(*word, "treble" | "clef=treble"));
+        if words().next().is_none_or(|first| is_stave(&first)) {
+            return stave;
+        }
+        let is_none = value.starts_with("none");
+        let is_explicit = words().any(|word| word == "exp");
+        match sharps_of(value) {
+            Some(_) if is_explicit => self.sharps = 0,
+            Some(sharps) => self.sharps = sharps,
+            None if is_none => self.sharps = 0,
+            None => return stave,
+        }
         for (place, letter) in (0..).zip(SHARPS) {
-            if let Some(shift) = self.signature.get_mut(letter) {
-                *shift = i32::from(sharps > place) - i32::from(-sharps > 6 - place);
+            if let Some(shift) = self.drawn.get_mut(letter) {
+                *shift = i32::from(self.sharps > place) - i32::from(-self.sharps > 6 - place);
             }
         }
+        self.signature = self.drawn;
+        // Accidentals of its own, such as ^f; those stand before the notes on the stave.
+        for word in words().filter(|word| word.starts_with(['^', '_', '='])) {
+            let letter = word.trim_start_matches(['^', '_', '=']);
+            let many = (word.len() - letter.len()).min(2) as i32;
+            let shift = match word.chars().next() {
+                Some('^') => many,
+                Some('_') => -many,
+                _ => 0,
+            };
+            if let Some(letter @ ('A'..='G' | 'a'..='g')) = letter.chars().next()
+                && let Some(own) = self.signature.get_mut(letter_index(letter))
+            {
+                *own = shift;
+            }
+        }
+        stave
     }
 
     /// The key that a letter sounds with an octave mark and an accidental, 60 for middle C; and the accidental that stands before it
@@ -65,7 +99,8 @@ impl LetterKeys {
         let signed = self.signature.get(index).copied().unwrap_or(0);
         let own = self.bar.iter().find(|(other, _)| *other == index).map(|(_, shift)| *shift);
         let shift = own.unwrap_or(signed);
-        let stands = self.stave.iter().find(|(other, _)| *other == place).map_or(signed, |(_, shift)| *shift);
+        let drawn = self.drawn.get(index).copied().unwrap_or(0);
+        let stands = self.stave.iter().find(|(other, _)| *other == place).map_or(drawn, |(_, shift)| *shift);
         let accidental = marked.or((stands != shift).then_some(shift));
         if let Some(shift) = accidental {
             self.stave.retain(|(other, _)| *other != place);
@@ -144,6 +179,14 @@ mod tests {
         assert_eq!(keys.signature, [0, 0, -1, 0, 0, 0, -1]);
         keys.set("D");
         assert_eq!(keys.signature, [1, 0, 0, 1, 0, 0, 0]);
+        // Its examples of accidentals, and a clef alone.
+        assert_eq!(keys.set("D Phr ^f"), None);
+        assert_eq!((keys.sharps, keys.signature), (-2, [0, 0, -1, 1, 0, 0, -1]));
+        assert_eq!(keys.set("D exp _b _e ^f"), None);
+        assert_eq!((keys.sharps, keys.signature), (0, [0, 0, -1, 1, 0, 0, -1]));
+        assert_eq!(keys.set("clef=alto"), Some("clef=alto"));
+        assert_eq!(keys.signature, [0, 0, -1, 1, 0, 0, -1]);
+        assert_eq!((keys.set("none"), keys.signature), (None, [0; 7]));
     }
 
     /// To the end of the bar and in all octaves (4.2, 11.3); on the stave each octave has its own sign.
