@@ -28,17 +28,19 @@ pub fn without_manners(abc: &str) -> String {
 /// begins at the latest double bar line or end of a repeat; the other reader looks for the latter alone, and in a tune of parts
 /// (3.1.9) for neither. Nor does it know `||:` and `:]`.
 pub fn with_repeats_begun(abc: &str) -> String {
-    let (mut made, mut is_open) = (String::new(), false);
+    let (mut made, mut is_open, mut is_first) = (String::new(), false, true);
     // Where what may begin a repeat stands in what is made, and how long it is.
     let mut begin: Option<(usize, usize)> = None;
     for line in abc.split_inclusive('\n') {
         let is_field = line.as_bytes().get(1) == Some(&b':') && !line.starts_with(['|', ':']);
         if is_field || line.starts_with('%') {
             made.push_str(line);
-            if line.starts_with(['P', 'K']) {
-                (begin, is_open) = (Some((made.len(), 0)), false);
-            }
+            is_first |= line.starts_with('P');
             continue;
+        }
+        // The notes of a tune, or of a part.
+        if std::mem::take(&mut is_first) {
+            (begin, is_open) = (Some((made.len(), 0)), false);
         }
         let mut rest = line;
         while let Some(letter) = rest.chars().next() {
@@ -131,15 +133,17 @@ pub fn as_the_other_reads(abc: &str, folder: &Path) -> Option<Vec<Told>> {
     ran.unwrap_or_else(|error| panic!("abc2midi: {error}"));
     let bytes = fs::read(&made).ok()?;
     fs::remove_file(&made).unwrap();
-    notes_of(&bytes)
+    // What is laid over a bar (7.4) is on a track of its own there.
+    notes_of(&bytes, abc.contains(" & "))
 }
 
-/// The notes of the first track that has some.
-fn notes_of(bytes: &[u8]) -> Option<Vec<Told>> {
+/// The notes of the first track that has some, or of all of them.
+fn notes_of(bytes: &[u8], all_tracks: bool) -> Option<Vec<Told>> {
     let smf = Smf::parse(bytes).ok()?;
     assert_eq!(smf.header.timing, Timing::Metrical((CROTCHET as u16).into()));
+    let mut notes = Vec::new();
     for track in &smf.tracks {
-        let (mut at, mut down, mut notes) = (0_u32, Vec::new(), Vec::new());
+        let (mut at, mut down) = (0_u32, Vec::new());
         for event in track {
             at += event.delta.as_int();
             let TrackEventKind::Midi { message, .. } = event.kind else { continue };
@@ -154,11 +158,11 @@ fn notes_of(bytes: &[u8]) -> Option<Vec<Told>> {
                 _ => {}
             }
         }
-        if !notes.is_empty() {
-            return Some(in_order(notes));
+        if !notes.is_empty() && !all_tracks {
+            break;
         }
     }
-    None
+    (!notes.is_empty()).then(|| in_order(notes))
 }
 
 /// What this program makes of a tune, in the same ticks.

@@ -22,6 +22,9 @@ const SEMITONES: [i32; 7] = [0, 2, 4, 5, 7, 9, 11];
 /// The clefs of the standard (4.6) that a K: field may name.
 const CLEFS: [&str; 5] = ["treble", "alto", "tenor", "bass", "perc"];
 
+/// What it may say of the stave besides (4.6).
+const ON_THE_STAVE: [&str; 7] = ["clef=", "middle=", "transpose=", "octave=", "stafflines=", "m=", "t="];
+
 fn letter_index(letter: char) -> usize {
     match letter.to_ascii_uppercase() {
         'C' => 0,
@@ -48,7 +51,10 @@ impl LetterKeys {
     /// Reads the value of a K: field; one that names no key leaves what there was. Gives what of it is for a stave that is not drawn
     /// here, such as its clef.
     pub(super) fn set<'a>(&mut self, value: &'a str) -> Option<&'a str> {
-        let is_stave = |word: &&str| word.contains('=') || CLEFS.iter().any(|clef| word.starts_with(clef));
+        let is_stave = |word: &&str| {
+            let named = |name: &&str| word.starts_with(*name);
+            CLEFS.iter().any(named) || ON_THE_STAVE.iter().any(named)
+        };
         let words = || value.split_whitespace();
         let stave = words().find(is_stave).filter(|word| !matches!(*word, "treble" | "clef=treble"));
         if words().next().is_none_or(|first| is_stave(&first)) {
@@ -69,18 +75,22 @@ impl LetterKeys {
         }
         self.signature = self.drawn;
         // Accidentals of its own, such as ^f; those stand before the notes on the stave.
-        for word in words().filter(|word| word.starts_with(['^', '_', '='])) {
-            let letter = word.trim_start_matches(['^', '_', '=']);
-            let many = (word.len() - letter.len()).min(2) as i32;
-            let shift = match word.chars().next() {
-                Some('^') => many,
-                Some('_') => -many,
-                _ => 0,
-            };
-            if let Some(letter @ ('A'..='G' | 'a'..='g')) = letter.chars().next()
-                && let Some(own) = self.signature.get_mut(letter_index(letter))
-            {
-                *own = shift;
+        for word in words().filter(|word| !is_stave(word)) {
+            let mut shift = None;
+            for letter in word.chars() {
+                match letter {
+                    '^' => shift = Some(shift.unwrap_or(0) + 1),
+                    '_' => shift = Some(shift.unwrap_or(0) - 1),
+                    '=' => shift = Some(0),
+                    'A'..='G' | 'a'..='g' => {
+                        if let Some((own, shift)) =
+                            self.signature.get_mut(letter_index(letter)).zip(shift.take())
+                        {
+                            *own = shift.clamp(-2, 2);
+                        }
+                    }
+                    _ => shift = None,
+                }
             }
         }
         stave
@@ -184,6 +194,11 @@ mod tests {
         assert_eq!((keys.sharps, keys.signature), (-2, [0, 0, -1, 1, 0, 0, -1]));
         assert_eq!(keys.set("D exp _b _e ^f"), None);
         assert_eq!((keys.sharps, keys.signature), (0, [0, 0, -1, 1, 0, 0, -1]));
+        assert_eq!(
+            (keys.set("Dmix=c octave=-1"), keys.signature),
+            (Some("octave=-1"), [0, 0, 0, 1, 0, 0, 0])
+        );
+        assert_eq!(keys.set("D exp _b_e ^f"), None);
         assert_eq!(keys.set("clef=alto"), Some("clef=alto"));
         assert_eq!(keys.signature, [0, 0, -1, 1, 0, 0, -1]);
         assert_eq!((keys.set("none"), keys.signature), (None, [0; 7]));
