@@ -382,10 +382,10 @@ fn a_tune_by_itself_that_cannot_be_written_is_refused() {
         common::bellpad([&["tune", &path(name), "-o", &path("out.wav")], more].concat())
     };
     std::fs::write(path("words.abc"), "Dear all,\npractice is at eight.\n").unwrap();
-    std::fs::write(path("keyless.abc"), "X:1\nM:2/4\nGB dB|\n").unwrap();
+    std::fs::write(path("free.abc"), "X:1\nK:G\nGB dB|\n").unwrap();
     std::fs::write(path("tune.abc"), "X:1\nM:2/4\nK:G\nGB dB|\n").unwrap();
     common::assert_refused(&run("words.abc", &[]), &["words.abc", "no tune in it", "K:G"]);
-    common::assert_refused(&run("keyless.abc", &[]), &["keyless.abc", "line 3", "no key"]);
+    common::assert_refused(&run("free.abc", &[]), &["free.abc", "line 3", "no metre"]);
     common::assert_refused(&run("none.abc", &[]), &["none.abc", "no such file"]);
     common::assert_refused(&run("tune.abc", &["--figure", "hey"]), &["tune.abc", "hey", "dance file"]);
     assert!(!folder.path().join("out.wav").exists());

@@ -45,6 +45,7 @@ mod nearest;
 mod number;
 mod part;
 mod passages;
+mod pasted_signs;
 mod person;
 mod place_number;
 mod played_tune;
