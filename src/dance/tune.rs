@@ -1,6 +1,7 @@
 use super::Metre;
 use super::abc::{Event, ReadTune, Sounded, read_events};
 use super::length::Length;
+use super::passages::times_of;
 use super::tune_error::TuneError;
 use super::tune_remark::TuneRemark;
 
@@ -21,7 +22,7 @@ pub struct Tune {
     pub upbeat_share: f64,
     /// The strains in the order they are written.
     pub strains: Vec<TuneStrain>,
-    /// What is odd in it or was left out, in the order of its lines.
+    /// What is odd in it or is left out, in the order of its lines.
     pub told: Vec<TuneRemark>,
 }
 
@@ -74,13 +75,13 @@ impl Tune {
     }
 
     /// The tune that has been read.
-    pub(super) fn of(ReadTune { metre, tempo, events, told }: ReadTune) -> Result<Self, TuneError> {
+    pub(super) fn of(ReadTune { metre, tempo, events, told, .. }: ReadTune) -> Result<Self, TuneError> {
         let last = events.last().map_or(1, |(line, _)| *line);
         let mut gather = Gather { told, ..Gather::default() };
         for (line, event) in events {
             match event {
                 Event::Bar(bar) => gather.bar(line, bar.length, bar.metre, &bar.sounded),
-                Event::Line { ends, starts, double, .. } => gather.line(ends, starts, double),
+                Event::Line { ends, starts, double, .. } => gather.line(ends > 0, starts > 0, double),
                 Event::Ending(numbers) => gather.ending(&numbers),
                 Event::Part(name) => (gather.splits, gather.name) = (true, Some(name)),
                 Event::Break => {}
@@ -157,21 +158,6 @@ struct OpenEnding {
     /// The bars up to its end, from the start of the strain.
     count: Bars,
     notes: Vec<TuneNote>,
-}
-
-/// The most times that a strain is played with endings of their own.
-const MOST_TIMES: u32 = 16;
-
-/// The times that an ending is for: `1`, `1,3` or `1-3` (4.10).
-fn times_of(numbers: &str) -> Vec<u32> {
-    let mut times = Vec::new();
-    for part in numbers.split(',') {
-        let (first, last) = part.split_once('-').unwrap_or((part, part));
-        if let (Ok(first), Ok(last)) = (first.trim().parse::<u32>(), last.trim().parse::<u32>()) {
-            times.extend(first.max(1)..=last.min(MOST_TIMES));
-        }
-    }
-    times
 }
 
 /// Bars counted, and a part of a bar left over, with its line.
@@ -323,7 +309,7 @@ impl Gather {
             now.endings.last_mut().map_or(&mut now.count, |ending| &mut ending.count).add(line, length, full);
         if let Some((line, wrong)) = told {
             let said = format!("{wrong} for {}/{}, and is played as it stands", metre.0, metre.1);
-            self.told.push(TuneRemark { line, said });
+            self.told.push(TuneRemark { line, said, is_odd: true });
         }
     }
 
@@ -360,7 +346,7 @@ impl Gather {
             let said = format!(
                 "with one ending this strain has {bars} bars, and with another {other}; it is taken to have {bars}"
             );
-            self.told.push(TuneRemark { line: now.line, said });
+            self.told.push(TuneRemark { line: now.line, said, is_odd: true });
         }
         let name = now.name.clone().unwrap_or_else(|| letter(self.strains.len()));
         if self.strains.is_empty() {

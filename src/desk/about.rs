@@ -1,13 +1,9 @@
 use super::{Desk, ask::AboutAsk, purpose::Purpose, question::Question};
 use crate::dance::{CleanedTunes, Dance, Extra, Metre, Music, Strain, follow_tune, limits};
 use crate::edits::keep_in_bars;
-use std::fs::File;
-use std::io::{self, Read};
+use crate::store;
 use std::path::Path;
 use std::sync::Arc;
-
-/// The largest file that is read for a tune, bytes.
-const MOST_OF_A_TUNE: u64 = 4 * 1024 * 1024;
 
 /// What is said of the dance as a whole, and its tune.
 impl Desk {
@@ -141,7 +137,7 @@ impl Desk {
     /// # Errors
     /// Says why it cannot be read.
     pub(super) fn read_tunes(&mut self, path: &Path) -> Result<(), String> {
-        let text = read_text(path).map_err(|error| format!("{}: {error}", path.display()))?;
+        let text = store::tune_text(path).map_err(|error| error.to_string())?;
         if CleanedTunes::of(&text).tunes.is_empty() {
             return Err(format!(
                 "{}: there is no tune in it; a tune in ABC notation has lines such as M:6/8 and K:G",
@@ -151,15 +147,6 @@ impl Desk {
         self.asked.ask(Question::ThisDance(Some(text)));
         Ok(())
     }
-}
-
-fn read_text(path: &Path) -> io::Result<String> {
-    let mut bytes = Vec::new();
-    File::open(path)?.take(MOST_OF_A_TUNE + 1).read_to_end(&mut bytes)?;
-    if bytes.len() as u64 > MOST_OF_A_TUNE {
-        return Err(io::Error::other("it is larger than 4 MB, more than any book of tunes"));
-    }
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 
 /// Changes a strain; where its name changes, what is played is called by the new one.
