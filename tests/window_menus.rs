@@ -98,6 +98,29 @@ fn a_new_turn_is_announced_with_when_it_is_finished_and_who_follows() {
     assert!(harness.query_by_label("finished at bar 3:3, where you clicked; 2 follows").is_some());
 }
 
+#[test]
+fn a_bar_is_given_a_metre_of_its_own_and_loses_it_again() {
+    let mut harness = show_dance(turning(), [1366.0, 768.0]);
+    let give = |harness: &mut Driven, menu: &str, metre: &str| {
+        let bars = harness.get_by_label("Bars of the figure").rect();
+        right_click(harness, pos2(bars.left() + bars.width() * 6.0 / 34.0, bars.top() + 60.0));
+        let place = harness.get_by_label_contains(menu).rect().center();
+        hover(harness, place);
+        hold(harness, place);
+        let_go(harness, place);
+        harness.run();
+        activate(harness, metre);
+    };
+    give(&mut harness, "Metre: 4/4", "9/8");
+    let found = dance(&harness).figures[0].clone();
+    assert_eq!(found.metres, [(2, bellpad::dance::Metre::NineEight)].into());
+    // The turn in bar 7 comes as much later.
+    assert_eq!((found.parts[0].turns[0].begin, found.parts[0].turns[0].end), (26.0, 29.0));
+    assert_eq!(undo_name(&harness), "change the metre of bar 2 of Figure 1");
+    give(&mut harness, "of its own", "As the tune, 4/4");
+    assert_eq!(dance(&harness), turning());
+}
+
 /// A menu of the bars stays with the figure that was clicked while the playhead goes on to the next.
 #[test]
 fn a_menu_of_a_turn_stays_with_its_figure() {

@@ -131,9 +131,9 @@ pub struct Music {
     #[serde(default = "default_speed")]
     #[schemars(range(min = 10, max = 400))]
     pub speed: f64,
-    /// Counts of upbeat before the first bar.
+    /// Counts of upbeat before the first bar: no more than a bar has.
     #[serde(default)]
-    #[schemars(range(min = 0, max = 4))]
+    #[schemars(range(min = 0, max = 6))]
     pub upbeat: u32,
     /// The tune, in ABC notation.
     #[serde(default, skip_serializing_if = "String::is_empty")]

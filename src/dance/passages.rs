@@ -16,7 +16,7 @@ struct Passage {
 }
 
 /// The most times that a strain is played with endings of their own.
-const MOST_TIMES: u32 = 16;
+pub(super) const MOST_TIMES: u32 = 16;
 /// The most bars that are played.
 const MOST_BARS: usize = 20_000;
 /// The most parts that are played.

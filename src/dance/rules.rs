@@ -158,11 +158,9 @@ fn check_floor(dance: &Dance) -> Checked {
 
 fn check_music(dance: &Dance) -> Checked {
     check_range("music.speed", dance.music.speed, SPEEDS[0], SPEEDS[1], "strong beats a minute")?;
-    if dance.music.upbeat > 4 {
-        return Err(DanceError::key(
-            "music.upbeat",
-            format!("{} counts; an upbeat has 0 to 4", dance.music.upbeat),
-        ));
+    let (upbeat, most) = (dance.music.upbeat, dance.music.metre.counts());
+    if upbeat > most {
+        return Err(DanceError::key("music.upbeat", format!("{upbeat} counts; an upbeat has 0 to {most}")));
     }
     for (index, strain) in dance.music.strains.iter().enumerate() {
         if strain.bars == 0 || strain.bars > MOST_BARS {

@@ -1,7 +1,7 @@
 use super::Metre;
 use super::abc::{Event, ReadTune, Sounded, read_events};
 use super::length::Length;
-use super::passages::times_of;
+use super::passages::{MOST_TIMES, times_of};
 use super::tune_error::TuneError;
 use super::tune_remark::TuneRemark;
 
@@ -52,9 +52,23 @@ pub struct TuneStrain {
     pub notes: Vec<TuneNote>,
     /// The same for the times after the first, where they end otherwise.
     pub again: Vec<Vec<TuneNote>>,
+    /// The metre of each of its bars: beats in a bar, and which part of a whole note each is.
+    pub metres: Vec<(u64, u64)>,
 }
 
 impl TuneStrain {
+    /// The metre in which it begins.
+    #[must_use]
+    pub fn metre(&self) -> Option<(u64, u64)> {
+        self.metres.first().copied()
+    }
+
+    /// How often the tune plays it before it goes on: once for each of its endings, and twice at least where it is repeated.
+    #[must_use]
+    pub fn times(&self) -> usize {
+        (self.again.len() + 1).max(if self.repeated { 2 } else { 1 })
+    }
+
     /// Its notes when it has been played so many times already: after as many as it has endings it begins anew.
     #[must_use]
     pub fn notes_after(&self, times: u32) -> &[TuneNote] {
@@ -82,7 +96,7 @@ impl Tune {
             match event {
                 Event::Bar(bar) => gather.bar(line, bar.length, bar.metre, &bar.sounded),
                 Event::Line { ends, starts, double, .. } => gather.line(ends > 0, starts > 0, double),
-                Event::Ending(numbers) => gather.ending(&numbers),
+                Event::Ending(numbers) => gather.ending(line, &numbers),
                 Event::Part(name) => (gather.splits, gather.name) = (true, Some(name)),
                 Event::Break => {}
             }
@@ -107,7 +121,7 @@ impl Tune {
     }
 
     /// The counts of the upbeat; part of a count is one. In 6/8 the counts fall on quavers 1, 3, 4 and 6 [MB1], so
-    /// they begin 1/6, 1/2, 2/3 and 1 of a bar before the next; otherwise a quarter of a bar is a count.
+    /// they begin 1/6, 1/2, 2/3 and 1 of a bar before the next; in the other metres likewise, by where their counts fall.
     #[must_use]
     pub fn upbeat_counts(&self) -> u32 {
         let metre = Metre::as_written(self.metre).unwrap_or_default();
@@ -149,6 +163,10 @@ struct Open {
     /// The keys that a tie carries over, with where they end; and those that one carried into the endings.
     tied: Vec<(u8, f64)>,
     tied_before: Vec<(u8, f64)>,
+    /// The metre of each of its bars, with the first ending.
+    metres: Vec<(u64, u64)>,
+    /// Whether it has come to an ending that is left out.
+    beyond: bool,
 }
 
 /// An ending of a strain.
@@ -294,6 +312,9 @@ impl Gather {
         if let Some(name) = self.name.take().filter(|name| !name.is_empty()) {
             self.now.name = Some(name);
         }
+        if self.now.beyond {
+            return;
+        }
         let full = Length::of(metre.0, metre.1).unwrap_or(Length::NOTHING);
         let now = &mut self.now;
         now.line = line;
@@ -303,7 +324,12 @@ impl Gather {
             now.sound(-share, full, sounded);
             return;
         }
-        let at = now.endings.last().map_or(now.count, |ending| ending.count).played(full);
+        let count = now.endings.last().map_or(now.count, |ending| ending.count);
+        if now.endings.len() < 2 && count.part.is_none() {
+            now.metres.resize(count.whole as usize, metre);
+            now.metres.push(metre);
+        }
+        let at = count.played(full);
         now.sound(at, full, sounded);
         let told =
             now.endings.last_mut().map_or(&mut now.count, |ending| &mut ending.count).add(line, length, full);
@@ -322,9 +348,15 @@ impl Gather {
         self.in_repeat |= starts;
     }
 
-    fn ending(&mut self, numbers: &str) {
+    fn ending(&mut self, line: usize, numbers: &str) {
         self.splits = false;
         let now = &mut self.now;
+        now.beyond = now.endings.len() >= MOST_TIMES as usize;
+        if now.beyond {
+            let said = format!("an ending after {MOST_TIMES} of one strain is left out");
+            self.told.push(TuneRemark { line, said, is_odd: false });
+            return;
+        }
         // Every ending follows what is before the first.
         if now.endings.is_empty() {
             now.tied_before.clone_from(&now.tied);
@@ -353,9 +385,12 @@ impl Gather {
             self.upbeat = now.upbeat;
         }
         let repeated = now.repeated || now.endings.len() > 1;
+        let now_metres = now.metres.clone();
         let mut each = now.each_time().into_iter();
         let notes = each.next().unwrap_or_default();
-        self.strains.push(TuneStrain { name, bars, repeated, notes, again: each.collect() });
+        let mut metres = now_metres;
+        metres.resize(bars as usize, metres.last().copied().unwrap_or_default());
+        self.strains.push(TuneStrain { name, bars, repeated, notes, again: each.collect(), metres });
     }
 }
 

@@ -82,7 +82,7 @@ impl Desk {
             OrderAsk::SetStrain(line, strain) => {
                 let dance = set_strain(self.now.dance(), line, &strain).map_err(in_words)?;
                 let strain = if strain.is_empty() { "no strain" } else { &strain };
-                self.edit_in_bars(format!("dance {} to {strain}", self.name_at(line)), dance);
+                self.edit(format!("dance {} to {strain}", self.name_at(line)), dance);
             }
             OrderAsk::SetCall(line, call) => {
                 let dance = set_call(self.now.dance(), line, &call).map_err(in_words)?;

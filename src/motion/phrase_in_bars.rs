@@ -10,13 +10,19 @@ const STANDS: &str = "sb";
 /// The steps that end with a jump onto both feet.
 pub(super) const JUMPS: [&str; 3] = ["ftj", "hj", "sj"];
 
-/// A phrase for bars of two strong beats in other bars, as many; as it is where it cannot be read.
+/// A phrase for some bars in others, as many: a bar that gets longer has a step more, and one that gets shorter loses it again. As it is
+/// where it cannot be read.
 #[must_use]
 pub fn in_other_bars(phrase: &str, known: &[Step], before: &BarCounts, after: &BarCounts) -> String {
     let Ok(filled) = fill_phrase(phrase, known, before.counts() as usize) else { return phrase.to_owned() };
+    let taken = taken_out(&filled.steps, known, before, after);
+    // Each step, with the foot that is chosen for it.
     let mut words: Vec<String> = Vec::new();
     for (index, (at, step)) in filled.steps.iter().enumerate() {
         let Some(step) = known.get(*step) else { return phrase.to_owned() };
+        if taken.contains(&index) {
+            continue;
+        }
         let end = filled.steps.get(index + 1).map_or(before.counts(), |(next, _)| *next as f64);
         // The bars that end with this step, or in it.
         let (first, last) = (before.begun_before(*at as f64 + 1e-9).max(1), before.begun_before(end));
@@ -24,23 +30,58 @@ pub fn in_other_bars(phrase: &str, known: &[Step], before: &BarCounts, after: &B
         let more = ended.filter(|bar| after.in_bar(bar - 1) > before.in_bar(bar - 1)).count();
         let more = std::iter::repeat_n(if step.is_wait() { STANDS } else { MORE }.to_owned(), more);
         let lead = filled.leads.iter().find(|(lead, _)| lead == at);
-        let lead = lead.map(|(_, foot)| if *foot == Foot::Left { "left" } else { "right" }.to_owned());
-        words.extend(lead);
+        let lead = lead.map(|(_, foot)| if *foot == Foot::Left { "left" } else { "right" });
+        let word = lead.map_or_else(|| step.short.clone(), |lead| format!("{lead}, {}", step.short));
         if JUMPS.contains(&step.short.as_str()) {
             words.extend(more);
-            words.push(step.short.clone());
+            words.push(word);
         } else {
-            words.push(step.short.clone());
+            words.push(word);
             words.extend(more);
         }
     }
-    let runs = words.chunk_by(|one, other| one == other);
+    in_runs(once(&words))
+}
+
+/// The steps (indices) that go from bars which get shorter: in each the last of those that may be more, before its jump where it has one.
+fn taken_out(steps: &[(usize, usize)], known: &[Step], before: &BarCounts, after: &BarCounts) -> Vec<usize> {
+    let short = |index: usize| {
+        steps.get(index).and_then(|(_, step)| known.get(*step)).map(|step| step.short.as_str())
+    };
+    let shorter = (0..before.bars()).filter(|bar| after.in_bar(*bar) < before.in_bar(*bar));
+    let in_bar = |bar: u32| {
+        let (begin, end) = (before.begin_of(bar), before.begin_of(bar + 1));
+        let first = steps.partition_point(|(at, _)| (*at as f64) < begin);
+        first..steps.partition_point(|(at, _)| (*at as f64) < end)
+    };
+    shorter
+        .filter_map(|bar| {
+            let here = in_bar(bar);
+            let jump = here.clone().find(|index| short(*index).is_some_and(|short| JUMPS.contains(&short)));
+            let end = jump.unwrap_or(here.end);
+            let last = end.checked_sub(1).filter(|last| here.contains(last))?;
+            short(last).filter(|short| [MORE, STANDS].contains(short)).map(|_| last)
+        })
+        .collect()
+}
+
+/// What is danced once, where all of it is the same over and over.
+fn once(words: &[String]) -> &[String] {
+    let is_period = |period: &usize| {
+        words.len().is_multiple_of(*period)
+            && words.iter().zip(words.iter().cycle().skip(*period)).all(|(one, other)| one == other)
+    };
+    (1..=words.len()).find(is_period).and_then(|period| words.get(..period)).unwrap_or(words)
+}
+
+/// Words with each run of one told once, with how many.
+fn in_runs(words: &[String]) -> String {
     let run = |run: &[String]| match run {
         [one] => one.clone(),
-        [one, ..] => format!("{} {one}", run.len()),
-        [] => String::new(),
+        [one, ..] if !one.contains(',') => format!("{} {one}", run.len()),
+        _ => run.join(", "),
     };
-    runs.map(run).collect::<Vec<_>>().join(", ")
+    words.chunk_by(|one, other| one == other).map(run).collect::<Vec<_>>().join(", ")
 }
 
 #[cfg(test)]
@@ -55,7 +96,7 @@ mod tests {
         let known = known_steps(&[]);
         let nine = BarCounts::of(8, Metre::NineEight);
         let made = in_other_bars(USUAL_PHRASE, &known, &before, &nine);
-        assert_eq!(made, "ds, ss, ds, 5 ss, ftj, ds, ss, ds, 5 ss, ftj");
+        assert_eq!(made, "ds, ss, ds, 5 ss, ftj");
         assert_eq!(fill_phrase(&made, &known, 48).unwrap().steps.len(), 18);
         // One bar of 9/8, the sixth of eight.
         let mut one = BarCounts::of(5, Metre::SixEight);

@@ -84,12 +84,18 @@ impl<'a> TuneAlone<'a> {
         sounds
     }
 
+    /// Seconds from its start to its end.
+    #[must_use]
+    pub fn seconds_in_all(&self) -> f64 {
+        self.seconds(self.tune.length.wholes())
+    }
+
     /// The bytes of a WAV file; `speed` is the share of the tune's own speed.
     ///
     /// # Errors
     /// When it would last too long, or there is nothing to hear.
     pub fn wav(&self, levels: Levels, speed: f64) -> Result<Vec<u8>, SoundError> {
-        wav_of(self.sounds(), self.seconds(self.tune.length.wholes()), levels, speed)
+        wav_of(self.sounds(), self.seconds_in_all(), levels, speed)
     }
 
     /// The bytes of a MIDI file; `speed` is the share of the tune's own speed.

@@ -407,6 +407,8 @@ fn is_within(desk: &Desk) -> Result<(), TestCaseError> {
     prop_assert!(!player.looping || player.loop_counts.is_some());
     prop_assert!((0.3..=1.3).contains(&player.tempo), "{}", player.tempo);
     prop_assert!(desk.shown_fault().is_none_or(|fault| fault < desk.faults().len()));
+    let anew = bellpad::sound::MusicOf::whole(desk.dance(), desk.motion()).sounds();
+    prop_assert!(desk.sounds()[..] == anew[..], "what is heard is of another dance");
     Ok(())
 }
 

@@ -1,7 +1,7 @@
 use crate::dance::{BarCounts, CleanedTunes, Metre, Music, Score, Strain, Tune, limits};
 use crate::desk::{AboutAsk, Ask, Desk};
 use crate::picture::engrave;
-use crate::window::fields::{NumberField, NumberKind, show_speeds};
+use crate::window::fields::{NumberField, NumberKind, Typed, Wrong, show_names, show_speeds, show_typed};
 use crate::window::paint::paint;
 use egui::{ComboBox, Event, Grid, Id, RichText, ScrollArea, Sense, TextEdit, Ui, vec2};
 
@@ -92,7 +92,7 @@ fn show_music(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
     }
     ui.add_space(10.0);
     let label = ui.label("Upbeat");
-    let kind = NumberKind { least: 0.0, most: 4.0, places: 0, unit: "counts" };
+    let kind = NumberKind { least: 0.0, most: f64::from(music.metre.counts()), places: 0, unit: "counts" };
     let answer = NumberField::new(f64::from(music.upbeat), kind, 0.05)
         .hint("Counts of the tune before its first bar")
         .show(ui);
@@ -247,10 +247,12 @@ fn show_strains(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
         if music.strains.is_empty() {
             return;
         }
+        let tune = Tune::read(&music.abc).ok();
+        let in_tune = |strain: &Strain| tune.as_ref().is_some_and(|tune| tune.strain(&strain.name).is_some());
         let heads = ["Strain", "Bars", "Metre", "Speed"].map(|head| ui.weak(head).id);
         ui.end_row();
         for (index, strain) in music.strains.iter().enumerate() {
-            if let Some(changed) = show_strain(ui, music, heads, (index, strain), asks) {
+            if let Some(changed) = show_strain(ui, music, heads, (index, strain, in_tune(strain)), asks) {
                 asks.push(Ask::About(AboutAsk::SetStrain(index, changed)));
             }
             ui.end_row();
@@ -262,13 +264,13 @@ fn show_strains(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
         }
         ui.add_space(8.0);
         let label = ui.label("Played");
-        let mut played = music.played.join(" ");
-        let hint = "The strains as the tune plays them once through, such as A A B B; empty where the music follows the dance";
-        let edit = TextEdit::singleline(&mut played).hint_text("as the dance goes").desired_width(220.0);
-        let edit = ui.add(edit).labelled_by(label.id).on_hover_text(hint);
-        if edit.changed() {
-            let names = played.split_whitespace().map(str::to_owned).collect();
-            asks.push(Ask::About(AboutAsk::SetPlayed(names)));
+        let known: Vec<&str> = music.strains.iter().map(|strain| strain.name.as_str()).collect();
+        let takes = "The strains as the tune plays them once through, such as A A B B; empty where the music follows the dance";
+        let place = (Id::unique("strains played"), 220.0);
+        let (response, played) = show_names(ui, place, (&music.played, &known), ("as the dance goes", takes));
+        response.labelled_by(label.id);
+        if let Some(played) = played {
+            asks.push(Ask::About(AboutAsk::SetPlayed(played)));
         }
     });
 }
@@ -278,15 +280,35 @@ fn show_strain(
     ui: &mut Ui,
     music: &Music,
     [of_name, of_bars, of_metre, of_speed]: [Id; 4],
-    (index, strain): (usize, &Strain),
+    (index, strain, in_tune): (usize, &Strain, bool),
     asks: &mut Vec<Ask>,
 ) -> Option<Strain> {
     let mut changed = None;
-    let mut name = strain.name.clone();
-    let edit = ui.add(TextEdit::singleline(&mut name).desired_width(48.0)).labelled_by(of_name);
-    if edit.on_hover_text("What the strain is called: a letter, mostly").changed() && !name.trim().is_empty()
-    {
-        changed = Some(Strain { name, ..strain.clone() });
+    if in_tune {
+        ui.add_sized([48.0, 18.0], egui::Label::new(&strain.name).truncate())
+            .on_hover_text("As the tune calls it");
+    } else {
+        let taken = |name: &str| {
+            let others = music.strains.iter().enumerate().filter(|(other, _)| *other != index);
+            others.clone().any(|(_, other)| other.name.eq_ignore_ascii_case(name))
+        };
+        let read = |text: &str| match text.trim() {
+            "" => Err(Wrong { unfinished: true, ..Wrong::whole("a strain has a name".to_owned()) }),
+            name if taken(name) => Err(Wrong::whole("another strain is called so".to_owned())),
+            name => Ok(name.to_owned()),
+        };
+        let typed = Typed {
+            now: strain.name.clone(),
+            written: strain.name.clone(),
+            hint: String::new(),
+            takes: "What the strain is called: a letter, mostly",
+            read: &read,
+        };
+        let (response, name) = show_typed(ui, (Id::unique(("strain name", index)), 48.0), typed);
+        response.labelled_by(of_name);
+        if let Some(name) = name {
+            changed = Some(Strain { name, ..strain.clone() });
+        }
     }
     let kind = NumberKind { least: 1.0, most: f64::from(limits::MOST_BARS), places: 0, unit: "" };
     let answer = NumberField::new(f64::from(strain.bars), kind, 0.1).hint("Bars, played once").show(ui);
