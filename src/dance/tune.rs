@@ -385,10 +385,9 @@ impl Gather {
             self.upbeat = now.upbeat;
         }
         let repeated = now.repeated || now.endings.len() > 1;
-        let now_metres = now.metres.clone();
+        let mut metres = now.metres.clone();
         let mut each = now.each_time().into_iter();
         let notes = each.next().unwrap_or_default();
-        let mut metres = now_metres;
         metres.resize(bars as usize, metres.last().copied().unwrap_or_default());
         self.strains.push(TuneStrain { name, bars, repeated, notes, again: each.collect(), metres });
     }

@@ -1,5 +1,7 @@
 use super::{Desk, ask::AboutAsk, purpose::Purpose, question::Question};
-use crate::dance::{CleanedTunes, Dance, Extra, Metre, Music, Strain, follow_tune, limits, shown_name};
+use crate::dance::{
+    CleanedTunes, Dance, Extra, Figure, Metre, Music, Strain, follow_tune, limits, shown_name,
+};
 use crate::store;
 use std::path::Path;
 
@@ -85,8 +87,11 @@ impl Desk {
     fn set_bar_metre(&mut self, index: usize, bar: u32, metre: Option<Metre>) {
         let mut dance = Dance::clone(self.now.dance());
         let usual = dance.figures.get(index).map(|figure| dance.metre_of(figure));
-        let Some(figure) = dance.figures.get_mut(index).filter(|figure| (1..=figure.bars).contains(&bar))
-        else {
+        // One that a longer figure had can be taken away too.
+        let is_there = |figure: &&mut Figure| {
+            (1..=figure.bars).contains(&bar) || (metre.is_none() && figure.metres.contains_key(&bar))
+        };
+        let Some(figure) = dance.figures.get_mut(index).filter(is_there) else {
             self.notice = Some(format!("There is no bar {bar} to give a metre"));
             return;
         };

@@ -44,6 +44,7 @@ impl Desk {
 
     /// Has a dance that is worked out in place of the one before. What points into the dance follows.
     pub(super) fn have(&mut self, compiled: Arc<Compiled>) {
+        self.keep_in_bar(compiled.motion());
         self.now = compiled;
         self.look_for_faults();
         self.compare_anew();
@@ -55,6 +56,20 @@ impl Desk {
         self.player.loop_counts =
             self.player.loop_counts.map(|(from, to)| (from, to.min(end))).filter(|(from, to)| from < to);
         self.player.looping &= self.player.loop_counts.is_some();
+    }
+
+    /// Takes the playhead and the loop along to where their bars are where these have other counts.
+    fn keep_in_bar(&mut self, motion: &Motion) {
+        let (old, new) = (self.now.motion().bar_counts().clone(), motion.bar_counts());
+        if old.bars() != new.bars() || old.counts() == new.counts() {
+            return;
+        }
+        let at = |count: f64| {
+            let (bar, inside) = old.at(count);
+            new.begin_of(bar) + inside * f64::from(new.in_bar(bar)) / f64::from(old.in_bar(bar))
+        };
+        self.player.count = at(self.player.count);
+        self.player.loop_counts = self.player.loop_counts.map(|(from, to)| (at(from), at(to)));
     }
 
     /// A change in which everything that is not itself changed stays where it is in its bars, and every turn keeps its amount; and

@@ -29,15 +29,16 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     };
     let padding = 2.0 * ui.spacing().button_padding.x;
     let dance = desk.dance();
+    let shown = if dance.title.trim().is_empty() { "no title" } else { dance.title.as_str() };
     let wants = BarWants {
         whole: bar.width(),
-        title: width(&dance.title, TextStyle::Heading),
+        title: width(shown, TextStyle::Heading),
         side: if dance.side.is_empty() { 0.0 } else { width(&dance.side, TextStyle::Body) },
         state: width(&said, TextStyle::Small),
     };
     let room = BarRoom::share(&wants, |text| width(text, TextStyle::Button) + padding);
     let mut left = bar.left();
-    let title = RichText::new(&dance.title).heading();
+    let title = RichText::new(shown).heading();
     let place = Rect::from_min_max(pos2(left, bar.top()), pos2(left + room.title, bar.bottom()));
     show_words(ui, bar, &mut left, room.title, title);
     let title = ui.interact(place, egui::Id::unique("title"), egui::Sense::click());
