@@ -486,6 +486,38 @@ fn a_half_hey_reverses_the_ends() {
     }
 }
 
+/// [MB1]: a half hey may end in column reversed, the tops at the bottom and all facing down, so that they lead it; or in column.
+#[test]
+fn a_half_hey_can_end_in_column_or_in_column_reversed() {
+    for (finish, facing) in [("column", 0.0), ("reversed", 180.0)] {
+        for (tops, dancers) in [("in", 6), ("out", 6), ("in", 8), ("out", 8)] {
+            let mut dance = Dance::new("Test", Set::longways(dancers, 2.4, 1.8));
+            let with =
+                Map::from_iter([("finish".to_owned(), json!(finish)), ("tops".to_owned(), json!(tops))]);
+            dance.figures.push(named_figure("half-hey", with.clone(), &dance.set).unwrap());
+            let mut front = named_figure("half-hey", Map::new(), &dance.set).unwrap();
+            "back".clone_into(&mut front.id);
+            dance.figures.push(front);
+            let motion = motion_of(&dance, None).unwrap();
+            let home = motion.poses(0.0);
+            let ranks = dancers as usize / 2;
+            for (index, pose) in motion.poses(16.0).iter().enumerate() {
+                let end = 2 * (ranks - 1 - index / 2) + index % 2;
+                at(pose, home[end].x, home[end].y);
+                faces(pose, facing);
+                let quarter = pose.facing - motion.pose(Dancer(index), 14.0).facing;
+                let right = (index % 2 == 0) == (finish == "reversed");
+                assert!((quarter - if right { 90.0 } else { -90.0 }).abs() < 1e-6, "{finish}: {quarter}");
+            }
+            let front = motion.pose(Dancer(0), 16.0);
+            let ahead =
+                motion.poses(16.0).iter().all(|pose| (pose.y - front.y) * facing.to_radians().cos() < 1e-6);
+            assert_eq!(ahead, finish == "reversed", "1 and 2 lead the column reversed");
+            assert_eq!(find_faults(&dance, &motion), [], "{finish} {tops} {dancers}");
+        }
+    }
+}
+
 /// [CP] and [MB1]: files mirror each other; the inside strand brings partners 0.6 m apart; bottoms turn on the spot
 /// first, middles back away outward first; nobody's speed jumps.
 #[test]

@@ -15,7 +15,8 @@ use bellpad::dance::{
 };
 use bellpad::desk::{Ask, Desk, DrawAsk, FaultAsk, Grip, PlayAsk};
 use bellpad::edits::{
-    Toward, drag_dancer, drag_ring, keep_amounts, make_room, own_part, turn_changes, with_part, with_set,
+    Together, Toward, TurnEdit, TurnTime, change_turn, drag_dancer, drag_ring, keep_amounts, make_room,
+    other_way_amount, own_part, turn_changes, with_part, with_set,
 };
 use bellpad::faults::find_faults;
 use bellpad::figures::{Mirror, mirrored, motion_of, named_figure};
@@ -279,7 +280,7 @@ fn a_facing_asked_for_in_the_midst_of_a_turn_is_its_finish() {
     ] {
         let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
         desk.apply(Ask::Play(PlayAsk::Seek(count)));
-        desk.apply(Ask::Draw(ask.clone()));
+        desk.apply(Ask::Draw(ask));
         assert_eq!(in_span(desk.motion(), 1), [wanted, 90.0], "{ask:?} at {count}");
         let (was, is) = (&dance.figures[1].parts[0].turns, &desk.dance().figures[1].parts[0].turns);
         assert_eq!(
@@ -297,6 +298,102 @@ fn a_facing_asked_for_in_the_midst_of_a_turn_is_its_finish() {
     assert_eq!(in_span(desk.motion(), 1), [-250.0, 90.0]);
     desk.apply(Ask::Undo);
     assert_eq!(*desk.dance(), dance, "one step");
+}
+
+/// An old file's turn that only says which way to finish facing stays as it is written whatever else of its dancer is drawn, moved,
+/// turned or followed; edited, it says how far it goes.
+#[test]
+fn a_turn_that_only_says_where_to_face_stays_so_until_it_is_edited() {
+    let turns = [
+        Turn::to_face(4.0, 6.0, Way::Left, 180.0),
+        Turn { spins: 1, ..Turn::to_face(8.0, 12.0, Way::Right, 90.0) },
+    ];
+    let mut dance = arriving(90.0, &turns);
+    // 2 does the same in a mirror.
+    let mirror = mirrored(&dance.figures[1].parts[0], Mirror::Across, PlaceNumber(2));
+    dance.figures[1].parts[0].legs.push(Leg::straight(0.0, 4.0, -0.8, 0.5));
+    dance.figures[1].parts.push(mirror);
+    let (one, span) = (Dancer(0), bellpad::motion::SpanIndex(1));
+    let change = |turn: usize, edit: TurnEdit| DrawAsk::ChangeTurn { span, dancer: one, turn, edit };
+    let follow = DrawAsk::Together(Together::Mirror(Mirror::Across));
+    let written = |desk: &Desk, part: usize| desk.dance().figures[1].parts[part].turns.clone();
+    for (ask, edited) in [
+        (DrawAsk::PlaceAt { dancer: one, x: -0.5, y: 0.3 }, None),
+        (DrawAsk::SplitLeg(one), None),
+        (DrawAsk::TurnBy { dancer: one, degrees: 20.0 }, None),
+        (change(1, TurnEdit::By(400.0)), Some(1)),
+        (change(0, TurnEdit::OtherWay), Some(0)),
+        (change(0, TurnEdit::On(None)), None),
+        (DrawAsk::NudgeTurn { span, dancer: one, turn: 0, of: TurnTime::End, counts: 1.0 }, Some(0)),
+    ] {
+        let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+        desk.apply(Ask::Draw(follow));
+        desk.apply(Ask::Play(PlayAsk::Seek(18.0)));
+        desk.apply(Ask::Draw(ask));
+        for part in [0, 1] {
+            for (index, turn) in dance.figures[1].parts[part].turns.iter().enumerate() {
+                let stays = written(&desk, part).contains(turn);
+                assert_eq!(
+                    stays,
+                    edited != Some(index),
+                    "{ask:?}, {part}: turn {index} of {:?}",
+                    written(&desk, part)
+                );
+            }
+        }
+        let said = written(&desk, 0).iter().filter(|turn| turn.by.is_none()).count();
+        assert_eq!(said, if edited.is_some() { 1 } else { 2 }, "{ask:?}");
+        // Whoever follows goes as far the other way.
+        let amounts =
+            |dancer: usize| desk.motion().spans()[1].track(Dancer(dancer)).unwrap().amounts().to_vec();
+        for (one, two) in amounts(0).iter().zip(amounts(1)) {
+            assert!((one + two).abs() < 0.01, "{ask:?}: {:?} and {:?}", amounts(0), amounts(1));
+        }
+    }
+}
+
+/// What the menu says beforehand of the other way is what comes of it, a turn all but whole or hardly begun among them.
+#[test]
+fn the_other_way_is_as_it_was_said() {
+    let mut looked = 0;
+    let mut dances: Vec<Dance> = ["foot-up-and-down", "whole-rounds", "hey", "corners", "solos"]
+        .map(|name| dance_of(Set::longways(6, 2.4, 1.8), &[(name, Extra::new())]))
+        .to_vec();
+    for (by, face) in [(359.6, 359.6), (0.4, 0.4), (360.0, 0.0), (719.8, 359.8), (90.0, 120.0)] {
+        let to_face = with_by(Turn::to_face(0.0, 4.0, Way::Right, face), by);
+        let turns = [
+            to_face,
+            Turn { face: None, ..with_by(Turn::hold(8.0, 9.0), by) },
+            Turn::to_face(10.0, 12.0, Way::Left, 0.0),
+        ];
+        let mut dance = arriving(0.0, &[]);
+        dance.figures[1].parts[0].turns = turns.to_vec();
+        dances.push(dance);
+    }
+    for dance in &dances {
+        let motion = motion_of(dance, None).unwrap();
+        for span in motion.spans() {
+            for dancer in Dancer::all(motion.dancers()) {
+                let track = span.track(dancer).unwrap();
+                for (index, amount) in track.amounts().iter().enumerate() {
+                    let said = other_way_amount(span, dancer, index).unwrap();
+                    let turned =
+                        change_turn(dance, &motion, span, (dancer, index), TurnEdit::OtherWay).unwrap();
+                    let danced = motion_of(&turned, Some(&motion)).unwrap();
+                    let at = danced.spans().iter().find(|other| other.begin() == span.begin()).unwrap();
+                    let is = at.track(dancer).unwrap().amounts()[index];
+                    assert!((is - said).abs() < 0.02, "{amount} becomes {is}, said {said}");
+                    // They finish facing as they did.
+                    let finish = (is - amount).rem_euclid(360.0);
+                    let bare = track.turns()[index].face.is_none();
+                    assert!(bare || finish.min(360.0 - finish) < 0.02, "{amount} becomes {is}");
+                    assert!(is * amount < 1e-9, "{amount} becomes {is}");
+                    looked += 1;
+                }
+            }
+        }
+    }
+    assert!(looked > 60, "{looked}");
 }
 
 /// Somebody who keeps their facing though the path curves is turned at a count, and keeps the new facing from there.

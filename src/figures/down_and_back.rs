@@ -1,5 +1,5 @@
 use super::{Choice, Choices, FigureError, Kind, NamedFigure};
-use crate::dance::{Extra, Foot, Lead, LeadRule, Leg, Stance, Turn, Way};
+use crate::dance::{Extra, Foot, Lead, LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE, wrap_half};
 
 /// Down and back [MB1]. In column: bars 1-2 the file goes forward its own length, or as far as can be danced, bars 3-4 it backs to place; twice.
@@ -23,12 +23,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
             kind: Kind::Word(&["same", "reversed"]),
         },
         super::usual_choices::TWO_BARS,
-        Choice {
-            key: "finish",
-            label: "they end",
-            help: "how they face at the end: partners facing, in column, or in column reversed with the bottoms in front",
-            kind: Kind::Word(&["front", "column", "reversed"]),
-        },
+        super::usual_choices::FINISH,
     ],
     plan,
 };
@@ -50,11 +45,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let reversed = choices.word("second") == "reversed";
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
     plan.named_lead = Some(LeadRule::Right);
-    plan.ends = match choices.word("finish") {
-        "column" => Stance::Column,
-        "reversed" => Stance::Reversed,
-        _ => Stance::Front,
-    };
+    plan.ends = super::usual_choices::finish(choices);
     for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
         let to_column = if wrap_half(stand.facing) > 0.0 { Way::Left } else { Way::Right };
         let (x, y) = (stand.x, stand.y);
