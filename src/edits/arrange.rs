@@ -38,6 +38,8 @@ pub fn with_set(dance: &Dance, set: Set) -> Result<Dance, DanceError> {
 pub fn with_choice(dance: &Dance, figure: usize, key: &str, value: Value) -> Result<Dance, FigureError> {
     let mut dance = dance.clone();
     let ground = Ground::of(&dance.set);
+    // Two figures of one name could not be told apart by it.
+    let taken: Vec<String> = dance.figures.iter().map(|figure| figure.name.clone()).collect();
     if let Some(figure) = dance.figures.get_mut(figure)
         && let Some(named) = &mut figure.named
     {
@@ -49,7 +51,7 @@ pub fn with_choice(dance: &Dance, figure: usize, key: &str, value: Value) -> Res
         let untold = title(named).is_some_and(|title| title == figure.name);
         named.with.insert(key.to_owned(), value);
         figure.bars = plan_named(named, &ground)?.bars;
-        if let Some(title) = title(named).filter(|_| untold) {
+        if let Some(title) = title(named).filter(|title| untold && !taken.iter().any(|name| name == title)) {
             title.clone_into(&mut figure.name);
         }
     }

@@ -59,12 +59,11 @@ fn settle_turns(plan: &mut Plan, ground: &Ground) {
 }
 
 /// What everybody does in a figure of a dance: the named one where there is one, and over it the dancers that
-/// are drawn.
+/// are drawn. Its counts fall into `bars`.
 ///
 /// # Errors
 /// When the named figure, its choices or the set do not fit, or its own stepping does not fill the time of whoever dances while
 /// others wait; `index` gives the place for the message.
-/// Its counts fall into `bars`.
 pub fn plan_of(
     figure: &Figure,
     (index, bars): (usize, BarCounts),

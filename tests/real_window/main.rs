@@ -19,6 +19,7 @@ mod hands;
 #[path = "../common/lines.rs"]
 mod lines;
 mod memory;
+mod menus;
 mod opens;
 mod order;
 mod paths;

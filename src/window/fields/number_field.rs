@@ -135,7 +135,11 @@ impl<'a> NumberField<'a> {
             .max_decimals(usize::from(self.kind.places))
             .prefix(self.prefix)
             .suffix(self.suffix());
+        let usual = ui.spacing().interact_size.x;
+        ui.spacing_mut().interact_size.x = wide(ui, id).max(usual);
         let response = ui.add(drag);
+        ui.spacing_mut().interact_size.x = usual;
+        keep_wide(ui, id, response.rect.width());
         let changed = response.changed().then(|| self.kind.rounded(value));
         let changed = changed.filter(|value| (value - self.value).abs() > 1e-12);
         NumberAnswer { response, changed, wrong: false, entered: false }
@@ -144,6 +148,7 @@ impl<'a> NumberField<'a> {
     fn show_typed(self, ui: &mut Ui, id: Id, mut draft: Draft, begun: bool) -> NumberAnswer {
         let mut changed = self.stepped(ui, id, &mut draft);
         let size = ui.spacing().interact_size;
+        let size = egui::vec2(wide(ui, id).max(size.x), size.y);
         let font = FontSelection::from(ui.style().drag_value_text_style.clone());
         let field = line_with_escape(&mut draft.text)
             .id(id)
@@ -154,6 +159,7 @@ impl<'a> NumberField<'a> {
             .font(font)
             .show(ui);
         let response = field.response.response.clone();
+        keep_wide(ui, id, response.rect.width());
         if begun {
             choose_text(ui, id, 0, draft.text.chars().count());
         }
@@ -244,4 +250,14 @@ impl<'a> NumberField<'a> {
             }
         });
     }
+}
+
+/// How wide a field has been, points: it never becomes narrower, so that what is beside it keeps its place.
+fn wide(ui: &Ui, id: Id) -> f32 {
+    ui.data(|data| data.get_temp(id.with("wide"))).unwrap_or(0.0)
+}
+
+fn keep_wide(ui: &Ui, id: Id, now: f32) {
+    let now = now.max(wide(ui, id));
+    ui.data_mut(|data| data.insert_temp(id.with("wide"), now));
 }
