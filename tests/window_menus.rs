@@ -544,3 +544,26 @@ fn two_turns_moved_by_keys_are_two_steps() {
     take(&mut harness, Ask::Undo);
     assert_eq!(dance(&harness), dance_of);
 }
+
+/// The arrow goes down a menu past the field in it, and changes nothing on its way.
+#[test]
+fn arrows_go_through_a_menu_past_its_field() {
+    let mut harness = show_dance(turning(), [1366.0, 768.0]);
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+    harness.get_all_by_label_contains("Turn 1, left").next().unwrap().focus();
+    harness.run();
+    press(&mut harness, Key::Menu);
+    let mut been = Vec::new();
+    for _ in 0..14 {
+        press(&mut harness, Key::ArrowDown);
+        been.extend(focused(&harness));
+        if been.last().is_some_and(|name| name == "Take it away") {
+            break;
+        }
+    }
+    assert_eq!(been.last().map(String::as_str), Some("Take it away"), "{been:?}");
+    assert!(been.len() >= 10, "{been:?}");
+    assert_eq!(dance(&harness), turning());
+    press(&mut harness, Key::Enter);
+    assert!(dance(&harness).figures[0].parts[0].turns.is_empty());
+}

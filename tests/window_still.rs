@@ -360,7 +360,7 @@ fn dialogs_keep_their_size_and_their_buttons_while_choices_change() {
                 let Some((role, label)) = control.split_once(' ') else { continue };
                 let label = label.trim_end_matches('\'');
                 let at = first[control];
-                let nodes = harness.get_all_by(|node| {
+                let nodes = harness.query_all_by(|node| {
                     format!("{:?}", node.role()) == role && node.label().unwrap_or_default() == label
                 });
                 let Some(node) = nodes.into_iter().find(|node| node.rect() == at) else { continue };

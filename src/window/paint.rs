@@ -95,7 +95,6 @@ fn paint_mark(painter: &Painter, mark: &Mark) {
         Mark::Outline { loops, fill } => painter.extend(outline(loops, *fill)),
         Mark::Line { points, stroke, dash } => {
             let points: Vec<Pos2> = points.iter().map(|[x, y]| pos2(*x, *y)).collect();
-            let points = bends_of(&points);
             match dash {
                 Some([on, off]) => {
                     let mut shapes = Vec::new();
@@ -196,34 +195,6 @@ fn corners_of(radius: f32) -> usize {
     ((std::f32::consts::PI / off.acos()).ceil() as usize).clamp(8, 96)
 }
 
-/// The points of a line without those that lie on the way from one to the next: an eye sees no bend there, and each point is
-/// half a dozen triangles.
-fn bends_of(points: &[Pos2]) -> Vec<Pos2> {
-    let mut kept: Vec<Pos2> = Vec::with_capacity(points.len());
-    for (index, at) in points.iter().enumerate() {
-        let between = kept.last().zip(points.get(index + 1));
-        if !between.is_some_and(|(last, next)| is_on_the_way(*last, *at, *next)) {
-            kept.push(*at);
-        }
-    }
-    kept
-}
-
-/// So near the straight way a point lies on it, points; and so long a way is taken for straight at the most, since a slow bend would
-/// be cut bit by bit.
-const STRAIGHT: f32 = 0.08;
-const LONGEST: f32 = 24.0;
-
-fn is_on_the_way(last: Pos2, at: Pos2, next: Pos2) -> bool {
-    let (way, there) = (next - last, at - last);
-    let length = way.length();
-    let off = (there.x * way.y - there.y * way.x).abs();
-    length <= LONGEST
-        && off <= STRAIGHT * length
-        && there.dot(way) >= 0.0
-        && there.length() <= length + STRAIGHT
-}
-
 fn line(Stroke { colour: ink, width }: Stroke) -> egui::Stroke {
     egui::Stroke::new(width, colour(ink))
 }
@@ -241,37 +212,6 @@ fn area(painter: &Painter, points: Vec<Pos2>, fill: Option<crate::picture::Colou
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// How far a place is from a line of points.
-    fn off(at: Pos2, line: &[Pos2]) -> f32 {
-        let pieces = line.windows(2).map(|ends| {
-            let (way, there) = (ends[1] - ends[0], at - ends[0]);
-            let share = if way.length_sq() > 0.0 { there.dot(way) / way.length_sq() } else { 0.0 };
-            (there - way * share.clamp(0.0, 1.0)).length()
-        });
-        pieces.fold(f32::INFINITY, f32::min)
-    }
-
-    #[test]
-    fn a_line_has_fewer_points_and_is_the_same_line() {
-        // Straight, round a bend, there and back, and standing.
-        let straight: Vec<Pos2> = (0..60).map(|step| pos2(step as f32 * 2.0, step as f32)).collect();
-        let round: Vec<Pos2> = (0..90)
-            .map(|step| {
-                let (sin, cos) = (step as f32 * 0.05).sin_cos();
-                pos2(80.0 * cos, 80.0 * sin)
-            })
-            .collect();
-        let back = vec![pos2(0.0, 0.0), pos2(9.0, 0.0), pos2(0.0, 0.0), pos2(0.0, 0.0), pos2(4.0, 4.0)];
-        for (line, most) in [(straight, 10), (round, 80), (back, 5)] {
-            let kept = bends_of(&line);
-            assert!(kept.len() <= most, "{} of {}", kept.len(), line.len());
-            assert_eq!((kept.first(), kept.last()), (line.first(), line.last()));
-            for at in &line {
-                assert!(off(*at, &kept) < 0.35, "{at} is {} off", off(*at, &kept));
-            }
-        }
-    }
 
     #[test]
     fn what_is_round_is_a_tenth_of_a_point_off_at_the_most() {

@@ -143,6 +143,7 @@ fn show_turn(
         let degrees = kind.rounded(amount.abs());
         let answer = NumberField::new(degrees, kind, 1.0)
             .hint("How far, the way that it goes")
+            .among_items()
             .refused(desk.notice())
             .show(ui);
         answer.response.labelled_by(label.id);

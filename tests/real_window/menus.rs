@@ -195,7 +195,6 @@ fn lines_blocks_and_faults_have_their_menu_by_mouse_and_by_key() {
     hands.click("Dance it again");
     assert_eq!(order(&hands.save()), ["walk", "walk", "stand"]);
     undo(&mut hands);
-    hands.keys(&["Home"]);
     open_by_key(&mut hands, "1. Walk, 8 bars", "Menu");
     hands.sitting.keep("menu of a line by key");
     take_by_arrows(&mut hands, "Move down");
@@ -218,7 +217,6 @@ fn lines_blocks_and_faults_have_their_menu_by_mouse_and_by_key() {
         hands.twin.desk().faults().iter().find(|fault| fault.kind == bellpad::dance::FaultKind::Clash);
     let mark = format!("Fault: {}", clash.expect("1 goes too near 2").text);
     let place = hands.twin.find(&mark);
-    hands.keys(&["Home"]);
     hands.right_click("the menu of a fault", place);
     hands.sitting.keep("menu of a fault by mouse");
     hands.click("Go there");
