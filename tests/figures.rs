@@ -10,7 +10,7 @@
     clippy::needless_range_loop
 )]
 
-use bellpad::dance::{Dance, Dancer, Entry, FaultKind, Set, Way};
+use bellpad::dance::{Dance, Dancer, Entry, FaultKind, Figure, Set, Way};
 use bellpad::faults::find_faults;
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Pose, Weight, passing};
@@ -898,8 +898,37 @@ fn foot_up_twice_is_called_so() {
     let twice = chosen(&dance, "up");
     assert_eq!(twice.figures[0].name, "Foot up twice");
     assert_eq!(chosen(&twice, "down").figures[0].name, "Foot up and down");
+    // Two of one name could not be told apart by it: the second keeps its own.
+    let mut two = twice.clone();
+    two.figures.push(named_figure("foot-up-and-down", Map::new(), &two.set).unwrap());
+    let two = bellpad::edits::with_choice(&two, 1, "second", json!("up")).unwrap();
+    assert_eq!(two.figures[1].named.as_ref().unwrap().with["second"], "up");
+    assert_eq!([0, 1].map(|index| two.figures[index].name.as_str()), ["Foot up twice", "Foot up and down"]);
     "Our foot up".clone_into(&mut dance.figures[0].name);
     assert_eq!(chosen(&dance, "up").figures[0].name, "Our foot up");
+}
+
+/// A hand on the floor is whose it is nearest to, and nobody's where bodies are too small to have any.
+#[test]
+fn a_hand_on_the_floor_is_whose_it_is_nearest_to() {
+    use bellpad::picture::{Frame, hand_near};
+    let mut dance = Dance::new("Close", Set::longways(4, 0.7, 1.8));
+    dance.figures.push(Figure::drawn("stand", "Stand", 4));
+    let poses = motion_of(&dance, None).unwrap().poses(0.0);
+    let frame = |scale: f64| Frame { centre: (0.0, 0.0), middle: [0.0, 0.0], scale, up: 0.0 };
+    for (index, pose) in poses.iter().enumerate() {
+        let (sin, cos) = pose.facing.to_radians().sin_cos();
+        // Beside the right shoulder.
+        let (x, y) = (pose.x + 0.33 * cos, pose.y - 0.33 * sin);
+        assert_eq!(hand_near(&frame(100.0), &poses, (x, y), 0.15), Some(index));
+        assert_eq!(hand_near(&frame(4.0), &poses, (x, y), 0.15), None, "a dot has no hands");
+    }
+    // Between the hands of two, nearer to that of the second.
+    let mut close = poses.clone();
+    (close[1].x, close[1].y, close[1].facing) = (close[0].x + 0.1, close[0].y, close[0].facing);
+    let (sin, cos) = close[1].facing.to_radians().sin_cos();
+    let hand = (close[1].x + 0.33 * cos, close[1].y - 0.33 * sin);
+    assert_eq!(hand_near(&frame(100.0), &close, hand, 0.15), Some(1));
 }
 
 /// After a figure that ends facing up whoever dances with a partner turns to face them as they start, and goes forward, not

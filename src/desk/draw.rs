@@ -47,16 +47,17 @@ impl Desk {
             DrawAsk::TurnBy { dancer, degrees } => self.turn_by(dancer, degrees),
             DrawAsk::ChangeTurn { span: index, dancer, turn, edit } => {
                 let motion = Arc::clone(self.now.motion());
-                // A number of degrees is typed letter by letter; each turn has its own.
+                // A number of degrees is typed letter by letter; each turn of each figure has its own.
                 let joins = matches!(edit, TurnEdit::By(_));
-                let name = if joins { "change how far" } else { "change how" };
-                let name = format!("{name} {dancer} turns{}", self.turn_at_bar(Some(index), (dancer, turn)));
+                let far = if joins { "how far" } else { "how" };
+                let (turns, bar) = (turn + 1, self.turn_at_bar(index, (dancer, turn)));
+                let name = format!("change {far} {dancer} turns, turn {turns}{bar}{}", self.in_figure(index));
                 self.draw_span(name, joins, index, &[dancer], |_, dance, span| {
                     change_turn(dance, &motion, span, (dancer, turn), edit)
                 });
             }
             DrawAsk::PointAt { span, dancer, point, x, y } => {
-                let name = format!("place a point of {dancer}");
+                let name = format!("place {}{}", point_name(point, dancer), self.in_figure(span));
                 self.draw_span(name, true, span, &[dancer], |_, dance, span| {
                     drag_point(dance, span, dancer, point, x, y)
                 });
@@ -126,10 +127,12 @@ impl Desk {
     /// The mates that follow what is drawn now.
     #[must_use]
     pub fn mates(&self) -> Vec<Dancer> {
-        let Some(span) = self.span_here() else {
-            return Vec::new();
-        };
-        let movers = self.movers(None);
+        self.span_here().map_or_else(Vec::new, |span| self.mates_in(span, &self.movers(None)))
+    }
+
+    /// The mates that follow some dancers in a figure.
+    #[must_use]
+    pub fn mates_in(&self, span: &Span, movers: &[Dancer]) -> Vec<Dancer> {
         let mut mates: Vec<Dancer> = movers
             .iter()
             .flat_map(|&dancer| self.together.mates(self.now.motion().ground(), span.place(dancer)))
@@ -181,8 +184,7 @@ impl Desk {
         });
         let Some(place) = place else { return };
         // Each point is a step of its own.
-        let which = point.point.map_or_else(|| "the end".to_owned(), |at| format!("point {}", at + 1));
-        let name = format!("nudge {which} of path {} of {dancer}{}", point.leg + 1, self.in_figure(index));
+        let name = format!("nudge {}{}", point_name(point, dancer), self.in_figure(index));
         self.draw_span(name, true, index, &[dancer], |_, dance, span| {
             drag_point(dance, span, dancer, point, place.x + dx, place.y + dy)
         });
@@ -208,8 +210,8 @@ impl Desk {
     }
 
     /// ` at bar 3`, where a turn of a dancer begins, by the figure's own bars.
-    fn turn_at_bar(&self, span: Option<SpanIndex>, (dancer, turn): (Dancer, usize)) -> String {
-        let span = span.and_then(|index| self.now.motion().span(index));
+    fn turn_at_bar(&self, index: SpanIndex, (dancer, turn): (Dancer, usize)) -> String {
+        let span = self.now.motion().span(index);
         let danced = span.and_then(|span| Some((span, span.track(dancer)?.turns().get(turn)?)));
         danced.map_or_else(String::new, |(span, turn)| {
             format!(" at bar {}", span.moment(span.begin() + turn.begin).bar)
@@ -311,4 +313,10 @@ impl Desk {
         let legs = span.part(dancer)?.legs.len();
         Some((index, leg_at(span, dancer, self.player.count)?, legs))
     }
+}
+
+/// `point 2 of path 1 of 3`, `the end of path 1 of 3`.
+fn point_name(point: PointOf, dancer: Dancer) -> String {
+    let which = point.point.map_or_else(|| "the end".to_owned(), |at| format!("point {}", at + 1));
+    format!("{which} of path {} of {dancer}", point.leg + 1)
 }

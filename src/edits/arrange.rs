@@ -41,6 +41,8 @@ pub fn with_choice(dance: &Dance, figure: usize, key: &str, value: Value) -> Res
     let mut dance = dance.clone();
     let ground = Ground::of(&dance.set);
     let people = &dance.people;
+    // Two figures of one name could not be told apart by it.
+    let taken: Vec<String> = dance.figures.iter().map(|figure| figure.name.clone()).collect();
     if let Some(figure) = dance.figures.get_mut(figure)
         && let Some(named) = &mut figure.named
     {
@@ -48,7 +50,8 @@ pub fn with_choice(dance: &Dance, figure: usize, key: &str, value: Value) -> Res
         let untold = title_of(named, people).is_some_and(|title| title == figure.name);
         named.with.insert(key.to_owned(), value);
         figure.bars = plan_named(&*by_numbers(named, people)?, &ground)?.bars;
-        if let Some(title) = title_of(named, people).filter(|_| untold) {
+        let is_free = |title: &String| untold && !taken.contains(title);
+        if let Some(title) = title_of(named, people).filter(is_free) {
             figure.name = title;
         }
     }

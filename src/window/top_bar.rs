@@ -1,5 +1,6 @@
 use super::{
     bar_room::{BUTTON_GAP, BarRoom, BarWants, CAN_FOLD, DOT, GAP},
+    paint::line_below_middle,
     sound_menu,
     strip::show_parts,
     text_size,
@@ -40,7 +41,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let mut left = bar.left();
     let title = RichText::new(shown).heading();
     let place = Rect::from_min_max(pos2(left, bar.top()), pos2(left + room.title, bar.bottom()));
-    show_words(ui, bar, &mut left, room.title, title);
+    show_words(ui, bar, &mut left, room.title, (title, TextStyle::Heading));
     let title = ui.interact(place, egui::Id::unique("title"), egui::Sense::click());
     title.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::Button, true, format!("This dance: {}", dance.title))
@@ -49,7 +50,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         asks.push(Ask::About(AboutAsk::Show));
     }
     if room.side > 0.0 {
-        show_words(ui, bar, &mut left, room.side, RichText::new(&dance.side).weak());
+        show_words(ui, bar, &mut left, room.side, (RichText::new(&dance.side).weak(), TextStyle::Body));
     }
     let dot = Rect::from_center_size(pos2(left + DOT / 2.0, bar.center().y), vec2(DOT, DOT));
     ui.painter().circle_filled(dot.center(), 4.0, colour(ink));
@@ -60,7 +61,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             bar,
             &mut left,
             room.state,
-            RichText::new(&said).small().color(colour(desk.ink().quiet)),
+            (RichText::new(&said).small().color(colour(desk.ink().quiet)), TextStyle::Small),
         );
     } else {
         let dot = ui.interact(dot.expand(4.0), egui::Id::unique("save state"), egui::Sense::hover());
@@ -76,9 +77,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     });
 }
 
-/// Words in a bar from a place on, cut where they are longer than their room.
-fn show_words(ui: &mut Ui, bar: Rect, left: &mut f32, room: f32, words: RichText) {
+/// Words in a bar from a place on, cut where they are longer than their room, on the line of the words of its buttons.
+fn show_words(ui: &mut Ui, bar: Rect, left: &mut f32, room: f32, (words, style): (RichText, TextStyle)) {
+    let lower = line_below_middle(ui, &TextStyle::Button) - line_below_middle(ui, &style);
     let place = Rect::from_min_max(pos2(*left, bar.top()), pos2(*left + room, bar.bottom()));
+    let place = place.translate(vec2(0.0, lower));
     let layout = UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center));
     ui.scope_builder(layout, |ui| ui.add(egui::Label::new(words).truncate()));
     *left = place.right() + GAP;

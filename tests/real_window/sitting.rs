@@ -160,7 +160,7 @@ impl Sitting {
 
     /// Waits until nothing is left to be done for what was pressed and moved so far: what the mouse does in one frame
     /// is taken to be done where it ends.
-    fn rest(&self) {
+    pub fn rest(&self) {
         let (begun, mut quiet) = (Instant::now(), 0);
         while quiet < 3 && begun.elapsed() < SOON / 2 {
             sleep(BEAT / 3);

@@ -174,10 +174,12 @@ fn show_copies(ui: &mut Ui, desk: &Desk, span: &Span, dancer: Dancer, asks: &mut
 
 /// What can be done with bare floor, or with the spot there.
 pub fn show_floor(ui: &mut Ui, desk: &Desk, here: Option<Here>, asks: &mut Vec<Ask>) {
-    if let Some(here) = here {
-        show_here(ui, desk, here, asks);
-        ui.separator();
+    match here {
+        Some(here) => show_here(ui, desk, here, asks),
+        // A key points nowhere: the spots are named.
+        None => show_spots(ui, desk, asks),
     }
+    ui.separator();
     if item(ui, true, "Pick everyone", "Ctrl+A") {
         let everyone = Dancer::all(desk.motion().dancers()).collect();
         asks.push(Ask::View(ViewAsk::Pick(everyone)));
@@ -206,6 +208,18 @@ pub fn show_floor(ui: &mut Ui, desk: &Desk, here: Option<Here>, asks: &mut Vec<A
     if choice(ui, desk.space_shown(), "The floor that the dance needs", "On or off") {
         asks.push(Ask::View(ViewAsk::ToggleSpace));
     }
+}
+
+/// The spots to choose from, each with what can be done with it.
+fn show_spots(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    ui.menu_button("The spot of", |ui| {
+        let ground = desk.motion().ground();
+        for (spot, stand) in ground.places().zip(&ground.stands).take(MOST_SPOTS) {
+            ui.menu_button(format!("number {spot}{}", named(desk, spot)), |ui| {
+                show_here(ui, desk, Here { x: stand.x, y: stand.y, spot: Some(spot) }, asks);
+            });
+        }
+    });
 }
 
 /// What can be done with a place.
