@@ -9,7 +9,7 @@ pub fn follow_tune(music: &Music) -> Result<Music, TuneError> {
     let tune = Tune::read(&music.abc)?;
     let mut made = music.clone();
     made.metre = Metre::as_written(tune.metre).unwrap_or(music.metre);
-    made.speed = tune.speed.map_or(music.speed, |speed| speed.round());
+    made.speed = tune.speed.map_or(music.speed, f64::round);
     made.upbeat = tune.upbeat_counts();
     made.strains.clear();
     for strain in &tune.strains {
@@ -27,6 +27,9 @@ pub fn follow_tune(music: &Music) -> Result<Music, TuneError> {
         };
         made.strains.push(Strain { bars: strain.bars, ..known.unwrap_or_else(new) });
     }
+    if !tune.order.is_empty() {
+        made.played.clone_from(&tune.order);
+    }
     let is_there = |name: &String| made.strains.iter().any(|strain| strain.name == *name);
     if !made.played.iter().all(is_there) {
         made.played.clear();
@@ -37,6 +40,22 @@ pub fn follow_tune(music: &Music) -> Result<Music, TuneError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// The order of its parts is the order in which it is played, each as often as it is repeated (ABC 2.1, 3.1.9 and 4.10).
+    #[test]
+    fn a_tune_says_in_which_order_its_strains_are_played() {
+        let abc =
+            "X:1\nM:2/4\nL:1/8\nP:A2(BA)2\nK:G\nP:A\nGB dB|[1 cA F2:|[2 cA G2|]\nP:B\n|:dB GB|c2 G2:|\n";
+        let made = follow_tune(&Music { abc: abc.to_owned(), ..Music::default() }).unwrap();
+        assert_eq!(made.played, ["A", "A", "B", "B", "A", "A", "B", "B", "A", "A"]);
+        assert_eq!(follow_tune(&made).unwrap(), made, "what follows already stays");
+        // Parts that hold several strains, or are not there, say nothing.
+        for odd in ["P:AC", "P:A"] {
+            let abc = abc.replace("P:A2(BA)2", odd);
+            let made = follow_tune(&Music { abc, ..Music::default() }).unwrap();
+            assert!(made.played.is_empty(), "{odd}: {:?}", made.played);
+        }
+    }
 
     #[test]
     fn a_tune_says_how_it_is_danced_to() {
