@@ -16,15 +16,11 @@ fn spoiled() -> Vec<Way> {
         ("line ends of Windows", |text| text.replace('\n', "\r\n"), "line ends"),
         ("line ends of old Macs", |text| text.replace('\n', "\r"), "line ends"),
         ("line separators", |text| text.replace('\n', "\u{2028}"), "line ends"),
-        ("indented", |text| text.lines().map(|line| format!("    {line}\n")).collect(), "spaces"),
-        ("indented by tabs", |text| text.lines().map(|line| format!("\t{line}\n")).collect(), "spaces"),
-        ("quoted in a mail", |text| text.lines().map(|line| format!("> {line}\n")).collect(), "quoted mail"),
-        ("quoted twice", |text| text.lines().map(|line| format!("> > {line}\n")).collect(), "quoted mail"),
-        (
-            "quoted without a space",
-            |text| text.lines().map(|line| format!(">{line}\n")).collect(),
-            "quoted mail",
-        ),
+        ("indented", |text| each_line(text, |line| format!("    {line}")), "spaces"),
+        ("indented by tabs", |text| each_line(text, |line| format!("\t{line}")), "spaces"),
+        ("quoted in a mail", |text| each_line(text, |line| format!("> {line}")), "quoted mail"),
+        ("quoted twice", |text| each_line(text, |line| format!("> > {line}")), "quoted mail"),
+        ("quoted without a space", |text| each_line(text, |line| format!(">{line}")), "quoted mail"),
         (
             "curly quotes",
             |text| text.replace("\"G\"", "\u{201c}G\u{201d}").replace("\"C\"", "\u{201c}C\u{201d}"),
@@ -151,7 +147,7 @@ fn spoiled_otherwise() -> Vec<Way> {
         ("paragraphs", |text| each_line(text, |line| format!("<p>{line}</p>")), "web page"),
         (
             "paragraphs on one line",
-            |text| text.lines().map(|line| format!("<p>{line}</p>")).collect(),
+            |text| format!("<p>{}</p>", text.trim_end().replace('\n', "</p><p>")),
             "web page",
         ),
         ("large tags", |text| text.replace('\n', "<BR>"), "web page"),
@@ -199,7 +195,7 @@ fn each_of_sixty_ways_and_more_is_cleaned_and_said() {
             })
         });
         if !(is_new && told && alike && cleaned.tunes.len() == 1 && again == Some(true)) {
-            wrong.push(format!("{way}: new {is_new}, {:?}, {read:?}", cleaned));
+            wrong.push(format!("{way}: new {is_new}, {cleaned:?}, {read:?}"));
         }
     }
     assert!(wrong.is_empty(), "{wrong:#?}");

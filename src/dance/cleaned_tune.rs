@@ -9,8 +9,11 @@ pub struct CleanedTunes {
     pub said: Vec<&'static str>,
 }
 
+/// Cleans a text of one thing.
+type Step = fn(&str) -> String;
+
 /// What is cleaned, with what it is called where it changes something, in the order in which it is done.
-const STEPS: [(&str, fn(&str) -> String); 12] = [
+const STEPS: [(&str, Step); 12] = [
     ("a mark at the start of the file", signs::without_mark),
     ("signs as mail sends them", signs::without_mail_signs),
     ("line ends of another system", with_line_ends),

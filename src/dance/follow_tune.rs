@@ -32,6 +32,9 @@ pub fn follow_tune(music: &Music) -> Result<Music, TuneError> {
         let own = strain.metre().and_then(Metre::as_written).filter(|metre| *metre != made.metre);
         made.strains.push(Strain { bars: strain.bars, metre: own, ..known.unwrap_or_else(new) });
     }
+    if !tune.order.is_empty() {
+        made.played.clone_from(&tune.order);
+    }
     let is_there = |name: &String| made.strains.iter().any(|strain| strain.name == *name);
     if !made.played.iter().all(is_there) {
         made.played.clear();
@@ -42,6 +45,22 @@ pub fn follow_tune(music: &Music) -> Result<Music, TuneError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// The order of its parts is the order in which it is played, each as often as it is repeated (ABC 2.1, 3.1.9 and 4.10).
+    #[test]
+    fn a_tune_says_in_which_order_its_strains_are_played() {
+        let abc =
+            "X:1\nM:2/4\nL:1/8\nP:A2(BA)2\nK:G\nP:A\nGB dB|[1 cA F2:|[2 cA G2|]\nP:B\n|:dB GB|c2 G2:|\n";
+        let made = follow_tune(&Music { abc: abc.to_owned(), ..Music::default() }).unwrap();
+        assert_eq!(made.played, ["A", "A", "B", "B", "A", "A", "B", "B", "A", "A"]);
+        assert_eq!(follow_tune(&made).unwrap(), made, "what follows already stays");
+        // Parts that hold several strains, or are not there, say nothing.
+        for odd in ["P:AC", "P:A"] {
+            let abc = abc.replace("P:A2(BA)2", odd);
+            let made = follow_tune(&Music { abc, ..Music::default() }).unwrap();
+            assert!(made.played.is_empty(), "{odd}: {:?}", made.played);
+        }
+    }
 
     #[test]
     fn a_tune_says_how_it_is_danced_to() {

@@ -40,7 +40,9 @@ pub(super) fn in_playing_order(events: &[At], order: &str) -> Vec<usize> {
     let order = expanded(order);
     let mut played = Vec::new();
     if order.is_empty() || names.is_empty() {
-        passages.iter().for_each(|passage| passage.play(&mut played));
+        for passage in &passages {
+            passage.play(&mut played);
+        }
         return played;
     }
     // What stands before the first part is played before them all.
@@ -132,7 +134,7 @@ fn passages(events: &[At]) -> (Vec<Passage>, Vec<String>) {
 }
 
 /// The order of the parts with all its repeats: `A2(BC)2` is A A B C B C.
-fn expanded(order: &str) -> Vec<char> {
+pub(super) fn expanded(order: &str) -> Vec<char> {
     // What is gathered of each bracket that is open, the innermost last.
     let mut open: Vec<Vec<char>> = vec![Vec::new()];
     let mut last: Vec<char> = Vec::new();

@@ -1,7 +1,7 @@
 use super::Metre;
 use super::abc::{Event, ReadTune, Sounded, read_events};
 use super::length::Length;
-use super::passages::{MOST_TIMES, times_of};
+use super::passages::{MOST_TIMES, expanded, times_of};
 use super::tune_error::TuneError;
 use super::tune_remark::TuneRemark;
 
@@ -22,6 +22,9 @@ pub struct Tune {
     pub upbeat_share: f64,
     /// The strains in the order they are written.
     pub strains: Vec<TuneStrain>,
+    /// The names of its strains in the order in which its head has them played, once through; empty where it gives none, or one of
+    /// parts that are no strains.
+    pub order: Vec<String>,
     /// What is odd in it or is left out, in the order of its lines.
     pub told: Vec<TuneRemark>,
 }
@@ -89,7 +92,7 @@ impl Tune {
     }
 
     /// The tune that has been read.
-    pub(super) fn of(ReadTune { metre, tempo, events, told, .. }: ReadTune) -> Result<Self, TuneError> {
+    pub(super) fn of(ReadTune { metre, tempo, order, events, told }: ReadTune) -> Result<Self, TuneError> {
         let last = events.last().map_or(1, |(line, _)| *line);
         let mut gather = Gather { told, ..Gather::default() };
         for (line, event) in events {
@@ -111,7 +114,8 @@ impl Tune {
             let strong_beat = metre.0 as f64 / metre.1 as f64 / of.strong_beats();
             tempo.length / strong_beat * tempo.a_minute
         });
-        Ok(Self { metre, speed, upbeat_share, strains: gather.strains, told: gather.told })
+        let order = order_of(&gather.strains, &order);
+        Ok(Self { metre, speed, upbeat_share, strains: gather.strains, order, told: gather.told })
     }
 
     /// The strain with a name, in any case.
@@ -129,6 +133,23 @@ impl Tune {
         let begins = metre.shares().iter().rev().map(|share| 1.0 - share).take(metre.counts() as usize);
         begins.filter(|begin| self.upbeat_share > begin + 1e-9).count() as u32
     }
+}
+
+/// The order of parts as names of strains, each as often as it is repeated (3.1.9, 4.10).
+fn order_of(strains: &[TuneStrain], order: &str) -> Vec<String> {
+    let mut names = Vec::new();
+    let letters = expanded(order);
+    for run in letters.chunk_by(|one, other| one == other) {
+        let of_letter =
+            |strain: &&TuneStrain| run.first().is_some_and(|letter| strain.name == letter.to_string());
+        // A part of several strains has one of a name of its own.
+        let Some(strain) = strains.iter().find(of_letter) else { return Vec::new() };
+        let own_ends = !strain.again.is_empty() && run.len() > strain.again.len();
+        let times = if strain.repeated && !own_ends { 2 } else { 1 };
+        names.extend(std::iter::repeat_n(strain.name.clone(), times * run.len()));
+    }
+    let is_played = |strain: &TuneStrain| names.contains(&strain.name);
+    if strains.iter().all(is_played) { names } else { Vec::new() }
 }
 
 /// The strains as they come together.

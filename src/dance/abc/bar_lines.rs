@@ -28,6 +28,7 @@ impl Reader {
 
     /// The speed changes before the next note (3.1.8).
     pub(super) fn change_speed(&mut self, value: &str) -> Result<(), TuneError> {
+        self.note_that("the change of speed is for the tune by itself: a dance has speeds of its own");
         self.commit()?;
         let unit = self.unit.map_or(0.125, Length::wholes);
         if let Some(tempo) = Tempo::read(value, unit) {

@@ -105,7 +105,7 @@ impl Reader {
                     match until(&mut rest, '"') {
                         // What begins with one of these is a remark with a place of its own (4.19).
                         Some(text) if text.starts_with(['^', '_', '<', '>', '@']) => {
-                            self.leave("annotations")
+                            self.leave("annotations");
                         }
                         Some(text) => text.clone_into(&mut self.chord),
                         None => self.tell("a \" has no other after it, and is left out"),

@@ -121,6 +121,9 @@ fn show_paper(ui: &mut Ui, choice: &mut HandoutChoice) {
     if matches!(choice.kind, HandoutKind::Figure | HandoutKind::Dance) {
         ui.checkbox(&mut choice.words, "words for each number");
     }
+    if choice.kind == HandoutKind::Notebook {
+        ui.checkbox(&mut choice.abc, "tunes as ABC text too");
+    }
 }
 
 /// As what pages are written.
