@@ -25,6 +25,7 @@ mod allow;
 mod bar_counts;
 mod cleaned_tune;
 mod clear_floor;
+mod counted_bars;
 mod dancer;
 mod ends;
 mod entry;
