@@ -2,6 +2,7 @@ use super::{Desk, ask::AboutAsk, purpose::Purpose, question::Question};
 use crate::dance::{
     CleanedTunes, Dance, Extra, Figure, Metre, Music, Strain, follow_tune, limits, shown_name,
 };
+use crate::edits::{is_once_to_yourself, with_once_to_yourself, without_once_to_yourself};
 use crate::store;
 use std::path::Path;
 
@@ -26,6 +27,7 @@ impl Desk {
             AboutAsk::SetAuthor(text) => {
                 self.change_dance("change who wrote it down", |dance| dance.author = text);
             }
+            AboutAsk::SetOnceToYourself(wanted) => self.set_once_to_yourself(wanted),
             AboutAsk::SetNotes(text) => {
                 self.change_dance("change the notes on the dance", |dance| dance.notes = text);
             }
@@ -68,6 +70,21 @@ impl Desk {
                 self.change_figure(figure, "speeds", |figure| figure.speeds = speeds);
             }
             AboutAsk::SetBarMetre(figure, bar, metre) => self.set_bar_metre(figure, bar, metre),
+        }
+    }
+
+    fn set_once_to_yourself(&mut self, wanted: bool) {
+        let dance = self.now.dance();
+        match (wanted, is_once_to_yourself(dance)) {
+            (true, false) => {
+                let made = with_once_to_yourself(dance);
+                self.reorder("begin with once to yourself".to_owned(), made, |line| Some(line + 1));
+            }
+            (false, true) => {
+                let made = without_once_to_yourself(dance);
+                self.reorder("begin with the dancing".to_owned(), made, |line| line.checked_sub(1));
+            }
+            _ => {}
         }
     }
 

@@ -178,7 +178,7 @@ impl Desk {
     }
 
     /// Makes a change that moves lines, and stays with the line at the playhead: `now` gives where a line is after it.
-    fn reorder(&mut self, name: String, dance: Dance, now: impl Fn(usize) -> Option<usize>) {
+    pub(super) fn reorder(&mut self, name: String, dance: Dance, now: impl Fn(usize) -> Option<usize>) {
         self.change_lines(name, dance, None, now);
     }
 

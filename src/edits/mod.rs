@@ -12,6 +12,7 @@ mod keep_amounts;
 mod leg_from;
 mod make_room;
 mod mirror_feet;
+mod once_to_yourself;
 mod order;
 mod other_bars;
 mod own_figures;
@@ -32,6 +33,7 @@ pub use copies::{SecondHalf, copy_half, copy_part, copy_to_mates};
 pub use keep_amounts::{Kept, TurnChange, keep_amounts, turn_changes};
 pub use leg_from::LegFrom;
 pub use make_room::{Mend, NoMend, make_room, make_room_while};
+pub use once_to_yourself::{is_once_to_yourself, with_once_to_yourself, without_once_to_yourself};
 pub use order::{OrderError, dance_figure, move_line, set_call, set_call_before, set_strain};
 pub use other_bars::keep_in_bars;
 pub use own_figures::{

@@ -268,6 +268,7 @@ fn abouts() -> impl Strategy<Value = AboutAsk> {
         1 => words().prop_map(AboutAsk::SetSide),
         1 => words().prop_map(AboutAsk::SetTradition),
         1 => words().prop_map(AboutAsk::SetAuthor),
+        1 => any::<bool>().prop_map(AboutAsk::SetOnceToYourself),
         1 => words().prop_map(AboutAsk::SetNotes),
         1 => select(vec![Holding::Sticks, Holding::Nothing]).prop_map(AboutAsk::SetHolding),
         2 => select(Metre::ALL.to_vec()).prop_map(AboutAsk::SetMetre),

@@ -125,6 +125,30 @@ fn stepping_that_does_not_fill_its_bars_is_given_up_and_said() {
     assert!(stage.desk.notice().unwrap().starts_with("The stepping written for One does not fill its bars"));
 }
 
+/// [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907): the music plays a strain before the dancing, and they jump
+/// on its last half-bar.
+#[test]
+fn once_to_yourself_is_put_before_the_dancing_and_taken_away() {
+    for metre in [Metre::SixEight, Metre::NineEight] {
+        let mut dance = drawn();
+        dance.music.metre = metre;
+        dance.figures[0].parts.clear();
+        dance.figures[0].phrase.clear();
+        let mut stage = Stage::on(dance.clone()).having([Ask::About(AboutAsk::SetOnceToYourself(true))]);
+        let motion = stage.desk.motion();
+        assert_eq!((motion.spans().len(), motion.spans()[0].bars), (4, 8), "{:?}", stage.desk.notice());
+        let each = f64::from(metre.counts());
+        let weight = |count: f64| motion.pose(bellpad::dance::Dancer(1), count).weight.word();
+        assert_eq!(
+            [8.0 * each - 3.0, 8.0 * each - 2.0, 8.0 * each - 1.0].map(weight),
+            ["both", "air", "both"]
+        );
+        assert_eq!(stage.desk.dance().order[0].strain, "A");
+        stage.desk.apply(Ask::About(AboutAsk::SetOnceToYourself(false)));
+        assert_eq!(*stage.desk.dance(), dance);
+    }
+}
+
 fn assert_sounds(desk: &Desk, what: &str) {
     let anew = MusicOf::whole(desk.dance(), desk.motion()).sounds();
     assert_eq!(desk.sounds()[..], anew[..], "{what}");
