@@ -98,8 +98,9 @@ impl Reader {
                     let closes = brace.is_some_and(|last| last >= text.len() - rest.as_str().len());
                     if !closes || until(&mut rest, '}').is_none() {
                         self.tell("a { has no } after it, and is left out");
+                    } else {
+                        self.leave("grace notes");
                     }
-                    self.leave("grace notes");
                 }
                 '"' => {
                     match until(&mut rest, '"') {
