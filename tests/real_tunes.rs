@@ -76,11 +76,11 @@ fn reason(abc: &str, what: &str) -> &'static str {
     match () {
         () if is_in_three && has_long_tuplet => "4.13: it takes 3/4 for a compound metre",
         () if abc.contains("||1") => "4.9: it knows no ending after a double bar line",
-        () if begins_with_ending && line_ends_with("\\") => {
-            "6.1.1: it knows no ending at the start of a joined line"
-        }
         () if what.starts_with("length") && abc.contains(['<', '>']) => {
             "4.4: broken rhythm between notes of unequal lengths, which has no rule"
+        }
+        () if begins_with_ending && line_ends_with("\\") => {
+            "6.1.1: it knows no ending at the start of a joined line"
         }
         () if abc.contains("[V:") && abc.contains("\nP:") => {
             "3.1.9: it repeats nothing in parts of several voices"
@@ -88,6 +88,8 @@ fn reason(abc: &str, what: &str) -> &'static str {
         () if line_ends_with(":|") && abc.contains(":|2") => {
             "4.10: it repeats after a last ending that ends with :|"
         }
+        () if abc.contains("[\"") => "4.9: a [ before words, which opens neither a chord nor an ending",
+        () if abc.lines().any(|line| line.starts_with(": ")) => "4.8: a : by itself, which is no sign",
         () if abc.contains("|:") => "4.8: a repeat that is begun and not ended, which has no rule",
         () => "not known",
     }

@@ -98,8 +98,9 @@ impl Reader {
                     let closes = brace.is_some_and(|last| last >= text.len() - rest.as_str().len());
                     if !closes || until(&mut rest, '}').is_none() {
                         self.tell("a { has no } after it, and is left out");
+                    } else {
+                        self.leave("grace notes");
                     }
-                    self.leave("grace notes");
                 }
                 '"' => {
                     match until(&mut rest, '"') {
@@ -286,7 +287,11 @@ impl Reader {
 
     /// What follows a [ : a field among the notes (3.2) or a chord (4.17).
     fn bracket(&mut self, rest: &mut Chars) -> Result<(), TuneError> {
-        let Some(inside) = until(rest, ']') else {
+        let from = rest.clone();
+        // A bar line closes no chord, though some end with a ]; a field may have one in its words.
+        let is_field = |inside: &str| field(inside, |_| true).is_some();
+        let Some(inside) = until(rest, ']').filter(|inside| !inside.contains('|') || is_field(inside)) else {
+            *rest = from;
             self.tell("a [ has no ] after it, and is left out");
             return Ok(());
         };
