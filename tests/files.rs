@@ -175,7 +175,7 @@ fn the_schema_refuses_a_broken_dance() {
         ("/set/spots/0/x", json!(1001)),
         ("/music/metre", json!("5/4")),
         ("/music/speed", json!(1)),
-        ("/music/upbeat", json!(5)),
+        ("/music/upbeat", json!(7)),
         ("/music/strains/0/bars", json!(0)),
         ("/steps/0/feet", json!([])),
         ("/steps/0/feet/0", json!("toe")),

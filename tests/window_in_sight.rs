@@ -338,9 +338,8 @@ fn names_in_the_bars_are_shortened_in_the_middle_and_whole_under_the_pointer() {
 
 /// Whether a place lies in what a mark fills.
 fn covers(mark: &Mark, [x, y]: [f32; 2]) -> bool {
-    let (at, radii, turn) = match mark {
-        Mark::Oval { at, radii, turn, .. } | Mark::Block { at, radii, turn, .. } => (at, radii, turn),
-        _ => return false,
+    let (Mark::Oval { at, radii, turn, .. } | Mark::Block { at, radii, turn, .. }) = mark else {
+        return false;
     };
     let (sin, cos) = turn.to_radians().sin_cos();
     let (dx, dy) = (x - at[0], y - at[1]);

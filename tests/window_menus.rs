@@ -104,7 +104,7 @@ fn a_bar_is_given_a_metre_of_its_own_and_loses_it_again() {
     let mut harness = show_dance(turning(), [1366.0, 768.0]);
     let give = |harness: &mut Driven, menu: &str, metre: &str| {
         let bars = harness.get_by_label("Bars of the figure").rect();
-        right_click(harness, pos2(bars.left() + bars.width() * 6.0 / 34.0, bars.top() + 60.0));
+        right_click(harness, pos2(bars.left() + bars.width() * 6.0 / 34.0, bars.center().y));
         let place = harness.get_by_label_contains(menu).rect().center();
         hover(harness, place);
         hold(harness, place);

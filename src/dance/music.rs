@@ -131,7 +131,7 @@ pub struct Music {
     #[serde(default = "default_speed")]
     #[schemars(range(min = 10, max = 400))]
     pub speed: f64,
-    /// Counts of upbeat before the first bar: no more than a bar has.
+    /// Counts of upbeat before the first bar.
     #[serde(default)]
     #[schemars(range(min = 0, max = 6))]
     pub upbeat: u32,

@@ -2,7 +2,7 @@ mod of_figures;
 mod ranges;
 
 use super::limits::{CLOSEST, EARLIEST_CALL, FARTHEST, MOST_BARS, MOST_DANCERS, MOST_FIGURES, SPEEDS};
-use super::{Dance, DanceError, OwnStep, Set, SetKind, quoted, shown_list};
+use super::{BarCounts, Dance, DanceError, OwnStep, Set, SetKind, quoted, shown_list};
 use of_figures::check_figure;
 use ranges::{Checked, check_place, check_range, check_speeds, check_text};
 use std::collections::BTreeSet;
@@ -158,7 +158,7 @@ fn check_floor(dance: &Dance) -> Checked {
 
 fn check_music(dance: &Dance) -> Checked {
     check_range("music.speed", dance.music.speed, SPEEDS[0], SPEEDS[1], "strong beats a minute")?;
-    let (upbeat, most) = (dance.music.upbeat, dance.music.metre.counts());
+    let (upbeat, most) = (dance.music.upbeat, BarCounts::MOST);
     if upbeat > most {
         return Err(DanceError::key("music.upbeat", format!("{upbeat} counts; an upbeat has 0 to {most}")));
     }

@@ -22,7 +22,7 @@ impl<'a> InBars<'a> {
             let is_jump = known.get(step).is_some_and(|step| JUMPS.contains(&step.short.as_str()));
             let (bar, inside) = before.at(at as f64);
             if let Some(jump) = jumps.get_mut(bar as usize).filter(|_| is_jump) {
-                *jump = Some(inside);
+                jump.get_or_insert(inside);
             }
         }
         Self { before, after, jumps }

@@ -198,7 +198,7 @@ fn it_can_be_heard() {
 
 /// In other metres and at other speeds the click comes when the program's own clock has it, the bar that is counted in is of the metre
 /// and the speed of where it begins, and a bar on is a bar on. The shape of the bars is that of a dibbing tune, five bars of 6/8 and
-/// one of 9/8, twice [MB1] (C. J. Sharp and H. C. MacIlwaine, The Morris Book, Part I, 1907).
+/// one of 9/8, twice [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907).
 #[test]
 #[ignore = "needs Chromium; .ci/run installs it"]
 fn it_keeps_the_time_of_other_metres_and_speeds() {

@@ -9,7 +9,7 @@ use crate::window::{
 use egui::{Event, RichText, ScrollArea, TextEdit, Ui};
 
 /// The height of the field for the tune, points.
-const TUNE: f32 = 40.0;
+const TUNE: f32 = 44.0;
 
 /// The fields of a new dance.
 #[derive(Default)]
@@ -114,7 +114,7 @@ fn show_tune(ui: &mut Ui, tune: &mut String) {
     let pasted = ui.input(|input| input.events.iter().any(|event| matches!(event, Event::Paste(_))));
     ui.vertical(|ui| {
         let area = ScrollArea::vertical().id_salt("new tune").max_height(TUNE).min_scrolled_height(TUNE);
-        let edit = area.show(ui, |ui| {
+        let edit = area.auto_shrink([true, false]).show(ui, |ui| {
             let hint = "none yet: paste one in ABC notation, or give it one later";
             let edit = TextEdit::multiline(tune).code_editor().desired_rows(2).desired_width(320.0);
             ui.add(edit.hint_text(hint)).labelled_by(label.id)
@@ -144,6 +144,13 @@ fn show_tune(ui: &mut Ui, tune: &mut String) {
             // What is wrong stands at the foot.
             Err(_) => String::new(),
         };
-        ui.add(egui::Label::new(RichText::new(said).small().weak()).truncate());
+        // A line that keeps its height when there is nothing to say.
+        let height = ui.text_style_height(&egui::TextStyle::Small);
+        ui.allocate_ui(egui::vec2(320.0, height), |ui| {
+            ui.set_min_size(egui::vec2(320.0, height));
+            if !said.is_empty() {
+                ui.add(egui::Label::new(RichText::new(said).small().weak()).truncate());
+            }
+        });
     });
 }

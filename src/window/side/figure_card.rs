@@ -149,16 +149,14 @@ fn show_speed(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mu
     let usual = of_strain.filter(|first| first.count == 0.0).map_or(dance.music.speed, |first| first.speed);
     let name = Id::unique(("speeds", dance.title.as_str(), figure.id.as_str()));
     let bars = dance.bar_counts(figure);
-    ui.add_space(3.0);
-    ui.horizontal(|ui| {
-        let label = ui.weak("played at").on_hover_text("How fast the music is while this figure is danced");
-        let width = (ui.available_width() - 8.0).max(40.0);
-        let (response, changed) = show_speeds(ui, (name, width), (&figure.speeds, &bars), usual);
-        response.labelled_by(label.id);
-        if let Some(speeds) = changed {
-            asks.push(Ask::About(AboutAsk::SetSpeeds(index, speeds)));
-        }
-    });
+    ui.add_space(4.0);
+    let label = ui.weak("played at").on_hover_text("How fast the music is while this figure is danced");
+    let place = (name, f32::INFINITY);
+    let (response, changed) = show_speeds(ui, place, (&figure.speeds, &bars), usual);
+    response.labelled_by(label.id);
+    if let Some(speeds) = changed {
+        asks.push(Ask::About(AboutAsk::SetSpeeds(index, speeds)));
+    }
 }
 
 /// The rule for which foot starts.
