@@ -117,6 +117,8 @@ fn show_tune(ui: &mut Ui, tune: &mut String) {
         let edit = area.auto_shrink([true, false]).show(ui, |ui| {
             let hint = "none yet: paste one in ABC notation, or give it one later";
             let edit = TextEdit::multiline(tune).code_editor().desired_rows(2).desired_width(320.0);
+            // As high with the hint as with letters.
+            let edit = edit.min_size(egui::vec2(320.0, TUNE - 2.0));
             ui.add(edit.hint_text(hint)).labelled_by(label.id)
         });
         let edit = edit.inner.on_hover_text("Its metre, speed, upbeat and strains become the dance's");
