@@ -45,7 +45,7 @@ impl SoundServer {
 
     /// `PipeWire`, with its own server for those who speak as to `PulseAudio`.
     pub fn pipewire(folder: &Path) -> Self {
-        let mut server = Self::none(folder, folder.join("pulse/native"));
+        let mut server = Self::none(folder, folder.join("native"));
         let bus = folder.join("bus");
         server.run("dbus-daemon", |command| {
             command.args(["--session", "--nofork"]).arg(format!("--address=unix:path={}", bus.display()));
