@@ -133,7 +133,15 @@ impl Sitting {
 
     /// Types text.
     pub fn write(&self, text: &str) {
-        self.xdotool(&["type", "--delay", "15", "--", text]);
+        for line in text.split_inclusive('\n') {
+            let letters = line.trim_end_matches('\n');
+            if !letters.is_empty() {
+                self.xdotool(&["type", "--delay", "15", "--", letters]);
+            }
+            if letters.len() < line.len() {
+                self.keys(&["Return"]);
+            }
+        }
         // The last letter shows.
         sleep(BEAT * 5);
     }
