@@ -49,7 +49,9 @@ pub fn show_typed<T: Clone + PartialEq + Send + Sync + 'static>(
     });
     draft.seen = frame;
     let edit = line_with_escape(&mut draft.text).id(name.with("field")).hint_text(hint).char_limit(400);
-    let field = edit.desired_width(width).show(ui);
+    // A grid would leave it less at first, and for good.
+    let least = if width.is_finite() { egui::vec2(width, 0.0) } else { egui::Vec2::ZERO };
+    let field = edit.desired_width(width).min_size(least).show(ui);
     let mut response = field.response.response.clone();
     let found = read(&draft.text);
     let mut changed = None;
