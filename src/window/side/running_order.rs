@@ -228,8 +228,13 @@ impl RunningOrder {
             asks.push(Ask::Play(PlayAsk::Seek(line.span.begin())));
             response.request_focus();
         }
-        // A line that has the focus has the arrows too: up and down to other lines, the others as everywhere.
-        let arrows = EventFilter { vertical_arrows: true, horizontal_arrows: true, ..EventFilter::default() };
+        // A line that has the focus has the arrows too: up and down to other lines, the others as everywhere; but not over its menu.
+        let has_arrows = !egui::Popup::is_any_open(ui.ctx());
+        let arrows = EventFilter {
+            vertical_arrows: has_arrows,
+            horizontal_arrows: has_arrows,
+            ..EventFilter::default()
+        };
         ui.memory_mut(|memory| memory.set_focus_lock_filter(id, arrows));
         if response.gained_focus() {
             response.scroll_to_me(None);
