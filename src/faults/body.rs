@@ -200,9 +200,12 @@ mod tests {
     /// A case that was found by chance: what parts these best is near the way that one of them faces, and not there.
     #[test]
     fn slender_bodies_that_overlap_are_parted_best() {
-        let body = Body { breadth: 2.2957592667143825, depth: 0.2329971884393066 };
-        let (d, one, other) =
-            ((-0.21965214738905287, 0.7782283958742237), 136.8233862169656, 198.99942723755922);
+        let body = Body { breadth: 2.295_759_266_714_382_5, depth: 0.232_997_188_439_306_6 };
+        let (d, one, other) = (
+            (-0.219_652_147_389_052_87, 0.778_228_395_874_223_7),
+            136.823_386_216_965_6,
+            198.999_427_237_559_22,
+        );
         let best = (0..36_000)
             .map(|step| body.value(d, unit(f64::from(step) * 0.01), unit(one), unit(other)))
             .fold(f64::NEG_INFINITY, f64::max);
