@@ -229,12 +229,8 @@ impl RunningOrder {
             response.request_focus();
         }
         // A line that has the focus has the arrows too: up and down to other lines, the others as everywhere; but not over its menu.
-        let has_arrows = !egui::Popup::is_any_open(ui.ctx());
-        let arrows = EventFilter {
-            vertical_arrows: has_arrows,
-            horizontal_arrows: has_arrows,
-            ..EventFilter::default()
-        };
+        let own = !egui::Popup::is_any_open(ui.ctx());
+        let arrows = EventFilter { vertical_arrows: own, horizontal_arrows: own, ..EventFilter::default() };
         ui.memory_mut(|memory| memory.set_focus_lock_filter(id, arrows));
         if response.gained_focus() {
             response.scroll_to_me(None);
