@@ -4,6 +4,8 @@
 
 #[path = "common/window.rs"]
 mod driven;
+#[path = "common/painted.rs"]
+mod painted;
 
 use bellpad::dance::{Dance, Dancer, Figure, Leg, Part};
 use bellpad::desk::{Ask, Desk, DrawAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, ViewAsk};
@@ -11,51 +13,12 @@ use bellpad::motion::Span;
 use bellpad::picture::{FloorLook, Frame, Mark, SLATE, dancer_marks, path_marks};
 use bellpad::store::{Home, Recent};
 use driven::{
-    Driven, dance, desk, drag, frame, open_shelf, open_tab, press, show, show_dance, show_sample, six, take,
+    Driven, carry, dance, desk, drag, frame, open_shelf, open_tab, press, show, show_dance, show_sample, six,
+    take,
 };
-use egui::{Key, Pos2, Rect, Shape, epaint::ClippedShape, pos2, vec2};
+use egui::{Key, Pos2, Rect, Shape, pos2, vec2};
 use egui_kittest::kittest::Queryable;
-
-/// Screens, pixels, and sizes of text.
-const SCREENS: [[f32; 2]; 4] = [[1024.0, 640.0], [1366.0, 768.0], [1920.0, 1080.0], [2560.0, 1440.0]];
-const TEXTS: [f32; 3] = [1.0, 1.5, 2.0];
-
-/// Words as they are painted: where they are, where their letters stand, how large they are, and what can be seen of them.
-struct Words {
-    text: String,
-    place: Rect,
-    baseline: f32,
-    size: f32,
-    seen: Rect,
-}
-
-fn add(shape: &Shape, clip: Rect, words: &mut Vec<Words>) {
-    match shape {
-        Shape::Vec(shapes) => shapes.iter().for_each(|shape| add(shape, clip, words)),
-        Shape::Text(text) => {
-            let Some(row) = text.galley.rows.first() else { return };
-            let Some(glyph) = row.glyphs.first() else { return };
-            let place = text.galley.rect.translate(text.pos.to_vec2());
-            words.push(Words {
-                text: text.galley.text().to_owned(),
-                place,
-                baseline: text.pos.y + row.pos.y + glyph.pos.y,
-                size: text.galley.job.sections.first().map_or(0.0, |section| section.format.font_id.size),
-                seen: place.intersect(clip),
-            });
-        }
-        _ => {}
-    }
-}
-
-fn words(harness: &Driven) -> Vec<Words> {
-    let mut words = Vec::new();
-    for ClippedShape { clip_rect, shape, .. } in &harness.output().shapes {
-        add(shape, *clip_rect, &mut words);
-    }
-    words.retain(|words| words.seen.is_positive());
-    words
-}
+use painted::{SCREENS, TEXTS, Words, words};
 
 /// How the floor lies: what a metre is and where the middle is, points.
 fn lies(harness: &mut Driven) -> (f64, (f64, f64), [f32; 2]) {
@@ -190,14 +153,7 @@ fn a_card_of_the_shelf_is_dragged_into_the_running_order() {
     let card = harness.get_by_label("Put in Down and back").rect().center();
     let line = harness.get_all_by_label_contains("3. ").next().unwrap().rect();
     let to = line.center() + vec2(0.0, line.height() * 0.3);
-    harness.hover_at(card);
-    harness.run_ok();
-    harness.drag_at(card);
-    harness.run_ok();
-    for step in 1..=6 {
-        harness.hover_at(card + (to - card) * (step as f32 / 6.0));
-        harness.run_ok();
-    }
+    carry(&mut harness, card, to);
     harness.drop_at(to);
     harness.run_ok();
     let mut wanted = before;

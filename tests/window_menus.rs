@@ -13,7 +13,7 @@ use bellpad::edits::Together;
 use bellpad::figures::Mirror;
 use bellpad::motion::SpanIndex;
 use driven::{
-    Driven, activate, dance, desk, hold, hover, let_go, open_shelf, press, right_click, show_dance,
+    Driven, activate, carry, dance, desk, hold, hover, let_go, open_shelf, press, right_click, show_dance,
     show_sample, six, take, undo_name,
 };
 use egui::{Event, Key, Modifiers, Popup, pos2, vec2};
@@ -384,14 +384,7 @@ fn a_carried_figure_says_what_it_goes_before() {
     let whole = harness.get_by_label("Whole dance").rect();
     let share = (begin / desk(&harness).motion().counts()) as f32;
     let to = pos2(whole.left() + whole.width() * share, whole.center().y);
-    harness.hover_at(card);
-    harness.run_ok();
-    harness.drag_at(card);
-    harness.run_ok();
-    for step in 1..=6 {
-        harness.hover_at(card + (to - card) * (step as f32 / 6.0));
-        harness.run_ok();
-    }
+    carry(&mut harness, card, to);
     let next = desk(&harness).dance().figures[desk(&harness).motion().spans()[3].figure].name.clone();
     let said: Vec<String> = harness
         .query_all_by_role(egui::accesskit::Role::Status)

@@ -4,46 +4,15 @@
 
 #[path = "common/window.rs"]
 mod driven;
+#[path = "common/painted.rs"]
+mod painted;
 
 use bellpad::dance::{Dance, Dancer, Figure, Part, Turn, Way};
 use bellpad::desk::{Ask, KeepAsk, PlayAsk, ViewAsk};
 use driven::{Driven, activate, dance, desk, frame, show_dance, show_sample, six, take};
-use egui::{Rect, Shape, epaint::ClippedShape};
+use egui::Shape;
 use egui_kittest::kittest::Queryable;
-
-/// Screens, pixels, and sizes of text.
-const SCREENS: [[f32; 2]; 4] = [[1024.0, 640.0], [1366.0, 768.0], [1920.0, 1080.0], [2560.0, 1440.0]];
-const TEXTS: [f32; 3] = [1.0, 1.5, 2.0];
-
-/// Words as they are painted: where, how large, and as much of it as can be seen.
-struct Words {
-    text: String,
-    place: Rect,
-    size: f32,
-    seen: Rect,
-}
-
-fn add(shape: &Shape, clip: Rect, words: &mut Vec<Words>) {
-    match shape {
-        Shape::Vec(shapes) => shapes.iter().for_each(|shape| add(shape, clip, words)),
-        Shape::Text(text) => {
-            let size = text.galley.job.sections.first().map_or(0.0, |section| section.format.font_id.size);
-            let place = text.galley.rect.translate(text.pos.to_vec2());
-            let seen = place.intersect(clip);
-            words.push(Words { text: text.galley.text().to_owned(), place, size, seen });
-        }
-        _ => {}
-    }
-}
-
-fn words(harness: &Driven) -> Vec<Words> {
-    let mut words = Vec::new();
-    for ClippedShape { clip_rect, shape, .. } in &harness.output().shapes {
-        add(shape, *clip_rect, &mut words);
-    }
-    words.retain(|words| words.seen.width() > 0.0 && words.seen.height() > 0.0);
-    words
-}
+use painted::{SCREENS, TEXTS, Words, words};
 
 /// The window of a screen with text of a size, with a dancer chosen, at the start of a figure with turns.
 fn window(screen: [f32; 2], text: f32) -> Driven {
