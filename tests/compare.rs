@@ -4,9 +4,7 @@
 use bellpad::dance::{
     Dance, Dancer, Entry, Extra, Figure, Foot, Lead, LeadRule, Leg, Part, PlaceNumber, Set, Turn, Way, read,
 };
-use bellpad::edits::{
-    drag_dancer, drag_facing, with_choice, with_figure, with_part, with_set, without_entry,
-};
+use bellpad::edits::{drag_dancer, drag_ring, with_choice, with_figure, with_part, with_set, without_entry};
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::motion::Motion;
 use bellpad::versions::{
@@ -288,7 +286,7 @@ fn leads_of_the_named_figure_are_left_to_it_where_that_is_enough() {
 fn turns_are_taken_too() {
     let dance = sample();
     let mine = motion(&dance);
-    let other = drag_facing(&dance, &mine, Dancer(3), 4.0 * 32.0 - 10.0, 90.0).unwrap();
+    let other = drag_ring(&dance, &mine, Dancer(3), 4.0 * 32.0 - 10.0, 90.0).unwrap();
     assert_eq!(beside(&dance, &other).parts.len(), 1);
     assert_eq!(take_all(&dance, &other), other);
 }

@@ -136,8 +136,10 @@ fn a_new_place_is_faced_from() {
     assert_eq!(said(&dance), [""; 0]);
     dance.figures[0].parts[0].turns[0].face = Some(230.0);
     assert_eq!(said(&dance), ["At the end of First corners: 1 ends the figure facing 40 degrees off"]);
-    // All facing up instead.
+    // All facing up instead, and all facing down.
     dance.figures[0].ends = Ends { stance: Some(Stance::Column), ..PLACES };
+    assert_eq!(not_home(&dance).len(), 6);
+    dance.figures[0].ends = Ends { stance: Some(Stance::Reversed), ..PLACES };
     assert_eq!(not_home(&dance).len(), 6);
 }
 
@@ -195,7 +197,7 @@ fn a_file_keeps_how_its_figures_end() {
         json!({"bellpad": 1, "title": "Ends", "set": {"kind": "longways", "dancers": 4, "across": 2.4, "along": 1.8},
             "figures": [{"id": "f", "name": "F", "bars": 4, "ends": ends, "later": [1, 2]}]})
     };
-    let good = ["home", "places", "anywhere", "front", "column"].map(|word| json!(word));
+    let good = ["home", "places", "anywhere", "front", "column", "reversed"].map(|word| json!(word));
     for ends in good.into_iter().chain([json!(["places", "column"]), json!(["anywhere", "front"])]) {
         let file = file(ends.clone());
         assert!(validator.is_valid(&file), "{ends}");
@@ -219,6 +221,34 @@ fn a_file_keeps_how_its_figures_end() {
         let wanted = "expected `home`, `places` or `anywhere`";
         assert_refused(&bellpad(["check", text(&path)]), &["figures[0].ends", wrong, wanted]);
     }
+}
+
+/// [MB1]: tops and bottoms have changed ends and the column is reversed, so that 1 and 2 lead it down; whoever faces up is told.
+#[test]
+fn a_drawn_figure_can_end_in_column_reversed() {
+    let mut figure = Figure::drawn("about", "Half hey, reversed", 4);
+    figure.ends = Ends { spots: Some(EndsIn::Places), stance: Some(Stance::Reversed) };
+    let place =
+        |place: u32| (if place % 2 == 1 { -1.5_f64 } else { 1.5 }, 1.83 * (1.0 - f64::from((place - 1) / 2)));
+    for (from, to) in [(1, 5), (2, 6), (3, 3), (4, 4), (5, 1), (6, 2)] {
+        let mut part = Part::still(from);
+        let (x, y) = place(to);
+        let aside = if from > 4 { 0.7 } else { 0.0 };
+        if from != to {
+            part.legs.push(Leg::smooth(0.0, 12.0, &[(x.signum() * (1.5 - aside), 0.0)], x, y));
+        }
+        part.turns.push(Turn::shorter(10.0, 12.0, if from % 2 == 1 { Way::Right } else { Way::Left }, 180.0));
+        figure.parts.push(part);
+    }
+    let mut dance = six(&[figure, named_figure("half-hey", Map::new(), &six(&[]).set).unwrap()]);
+    assert_eq!(said(&dance), [""; 0]);
+    let motion = motion_of(&dance, None).unwrap();
+    assert!(motion.poses(16.0).iter().all(|pose| pose.facing.rem_euclid(360.0) == 180.0));
+    assert_eq!(motion.spans()[1].place(Dancer(0)), PlaceNumber(5), "they dance on from there");
+    dance.figures[0].parts[0].turns[0].face = Some(0.0);
+    assert_eq!(said(&dance), ["At the end of Half hey, reversed: 1 ends the figure facing 180 degrees off"]);
+    dance.figures[0].ends = Ends { stance: Some(Stance::Column), ..PLACES };
+    assert_eq!(not_home(&dance).len(), 5);
 }
 
 #[test]

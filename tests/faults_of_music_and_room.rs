@@ -378,6 +378,7 @@ fn what_is_odd_in_a_tune_is_told_and_the_rest_is_read() {
         ("X:1\nM:2/4\nL:1/8\nK:G\n\"G4|", 5, "has no other", &[0.0]),
         ("X:1\nM:2/4\nL:1/8\nK:G\nG4|{G4|", 5, "a { has no }", &[0.0, 2.0]),
         ("X:1\nM:2/4\nL:1/8\nK:G\n[G4|", 5, "a [ has no ]", &[0.0]),
+        ("X:1\nM:2/4\nL:1/8\nK:G\n[\"End\"G4|]", 5, "a [ has no ]", &[0.0]),
         ("X:1\nM:2/4\nL:1/8\nK:G\n[§]G4|", 5, "is no chord, and is left out", &[0.0]),
         ("X:1\nM:2/4\nL:1/8\nK:G\nG4 §|", 5, "'§' is not part of a tune", &[0.0]),
         ("X:1\nM:2/4\nL:1/8\nK:G\nG2:G2|", 5, "a : stands by itself", &[0.0, 1.0]),

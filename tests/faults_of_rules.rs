@@ -786,9 +786,10 @@ fn named_dances() -> Vec<(String, Dance)> {
     dances
 }
 
-/// Nothing is told of any, whoever dances it.
+/// Nothing is told of any, whoever dances it. Ten and twelve in two files stand as [`stood`] has it to go round: no way round, drawn
+/// in or not, is short enough for three bars from where they usually stand, see `rounds_of_a_long_set_are_too_far`.
 #[test]
-fn named_figures_are_clear() {
+fn named_figures_are_clear_where_ten_and_twelve_draw_together_to_go_round() {
     for (told, dance) in named_dances() {
         let told: Vec<_> =
             mine(&dance).iter().map(|f| format!("{told}: {}:{} {}", f.bar, f.count, f.said)).collect();

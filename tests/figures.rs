@@ -10,7 +10,7 @@
     clippy::needless_range_loop
 )]
 
-use bellpad::dance::{Dance, Dancer, Entry, FaultKind, Set, Way};
+use bellpad::dance::{Dance, Dancer, Entry, FaultKind, Figure, Set, Way};
 use bellpad::faults::find_faults;
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Pose, Weight, passing};
@@ -486,6 +486,38 @@ fn a_half_hey_reverses_the_ends() {
     }
 }
 
+/// [MB1]: a half hey may end in column reversed, the tops at the bottom and all facing down, so that they lead it; or in column.
+#[test]
+fn a_half_hey_can_end_in_column_or_in_column_reversed() {
+    for (finish, facing) in [("column", 0.0), ("reversed", 180.0)] {
+        for (tops, dancers) in [("in", 6), ("out", 6), ("in", 8), ("out", 8)] {
+            let mut dance = Dance::new("Test", Set::longways(dancers, 2.4, 1.8));
+            let with =
+                Map::from_iter([("finish".to_owned(), json!(finish)), ("tops".to_owned(), json!(tops))]);
+            dance.figures.push(named_figure("half-hey", with.clone(), &dance.set).unwrap());
+            let mut front = named_figure("half-hey", Map::new(), &dance.set).unwrap();
+            "back".clone_into(&mut front.id);
+            dance.figures.push(front);
+            let motion = motion_of(&dance, None).unwrap();
+            let home = motion.poses(0.0);
+            let ranks = dancers as usize / 2;
+            for (index, pose) in motion.poses(16.0).iter().enumerate() {
+                let end = 2 * (ranks - 1 - index / 2) + index % 2;
+                at(pose, home[end].x, home[end].y);
+                faces(pose, facing);
+                let quarter = pose.facing - motion.pose(Dancer(index), 14.0).facing;
+                let right = (index % 2 == 0) == (finish == "reversed");
+                assert!((quarter - if right { 90.0 } else { -90.0 }).abs() < 1e-6, "{finish}: {quarter}");
+            }
+            let front = motion.pose(Dancer(0), 16.0);
+            let ahead =
+                motion.poses(16.0).iter().all(|pose| (pose.y - front.y) * facing.to_radians().cos() < 1e-6);
+            assert_eq!(ahead, finish == "reversed", "1 and 2 lead the column reversed");
+            assert_eq!(find_faults(&dance, &motion), [], "{finish} {tops} {dancers}");
+        }
+    }
+}
+
 /// [CP] and [MB1]: files mirror each other; the inside strand brings partners 0.6 m apart; bottoms turn on the spot
 /// first, middles back away outward first; nobody's speed jumps.
 #[test]
@@ -726,8 +758,8 @@ fn soloists_dance_in_turn() {
         faces(&pose, 0.0);
     }
     assert_eq!(bellpad::faults::find_faults(&dance, &motion), []);
-    let (_, motion) = danced_with("solos", 6, &[("who", json!(5))]);
-    assert_eq!(motion.bars(), 8);
+    let (dance, motion) = danced_with("solos", 6, &[("who", json!(5))]);
+    assert_eq!((motion.bars(), dance.figures[0].name.as_str()), (8, "Solo of 5"));
     let moved =
         |dancer: usize| (motion.pose(Dancer(dancer), 8.0).y - motion.pose(Dancer(dancer), 0.0).y).abs();
     assert!((0..6).all(|dancer| (moved(dancer) > 0.1) == (dancer == 4)));
@@ -846,8 +878,12 @@ fn whoever_waits_stands_whatever_the_figure_is_stepped_to() {
         serde_json::from_value(json!([{"name": "long", "short": "long", "feet": ["lead", "other", "lead"]}]))
             .unwrap();
     "64 long".clone_into(&mut dance.figures[0].phrase);
+    let motion = motion_of(&dance, None).unwrap();
+    let steps = |motion: &Motion| motion.known()[motion.pose(Dancer(5), 0.0).step].short.clone();
+    assert_eq!(steps(&motion), "long", "what cannot be cut where a turn begins is stepped by everyone");
+    "63 long".clone_into(&mut dance.figures[0].phrase);
     let said = motion_of(&dance, None).unwrap_err().to_string();
-    assert!(said.contains("figures[0].phrase") && said.contains("do not fill 32"), "{said}");
+    assert!(said.contains("figures[0].phrase") && said.contains("do not fill 192"), "{said}");
 }
 
 /// A figure that is danced otherwise is called so, as long as nobody has called it something of their own.
@@ -862,8 +898,37 @@ fn foot_up_twice_is_called_so() {
     let twice = chosen(&dance, "up");
     assert_eq!(twice.figures[0].name, "Foot up twice");
     assert_eq!(chosen(&twice, "down").figures[0].name, "Foot up and down");
+    // Two of one name could not be told apart by it: the second keeps its own.
+    let mut two = twice.clone();
+    two.figures.push(named_figure("foot-up-and-down", Map::new(), &two.set).unwrap());
+    let two = bellpad::edits::with_choice(&two, 1, "second", json!("up")).unwrap();
+    assert_eq!(two.figures[1].named.as_ref().unwrap().with["second"], "up");
+    assert_eq!([0, 1].map(|index| two.figures[index].name.as_str()), ["Foot up twice", "Foot up and down"]);
     "Our foot up".clone_into(&mut dance.figures[0].name);
     assert_eq!(chosen(&dance, "up").figures[0].name, "Our foot up");
+}
+
+/// A hand on the floor is whose it is nearest to, and nobody's where bodies are too small to have any.
+#[test]
+fn a_hand_on_the_floor_is_whose_it_is_nearest_to() {
+    use bellpad::picture::{Frame, hand_near};
+    let mut dance = Dance::new("Close", Set::longways(4, 0.7, 1.8));
+    dance.figures.push(Figure::drawn("stand", "Stand", 4));
+    let poses = motion_of(&dance, None).unwrap().poses(0.0);
+    let frame = |scale: f64| Frame { centre: (0.0, 0.0), middle: [0.0, 0.0], scale, up: 0.0 };
+    for (index, pose) in poses.iter().enumerate() {
+        let (sin, cos) = pose.facing.to_radians().sin_cos();
+        // Beside the right shoulder.
+        let (x, y) = (pose.x + 0.33 * cos, pose.y - 0.33 * sin);
+        assert_eq!(hand_near(&frame(100.0), &poses, (x, y), 0.15), Some(index));
+        assert_eq!(hand_near(&frame(4.0), &poses, (x, y), 0.15), None, "a dot has no hands");
+    }
+    // Between the hands of two, nearer to that of the second.
+    let mut close = poses.clone();
+    (close[1].x, close[1].y, close[1].facing) = (close[0].x + 0.1, close[0].y, close[0].facing);
+    let (sin, cos) = close[1].facing.to_radians().sin_cos();
+    let hand = (close[1].x + 0.33 * cos, close[1].y - 0.33 * sin);
+    assert_eq!(hand_near(&frame(100.0), &close, hand, 0.15), Some(1));
 }
 
 /// After a figure that ends facing up whoever dances with a partner turns to face them as they start, and goes forward, not
@@ -899,6 +964,42 @@ fn column_and_front_are_a_quarter_apart() {
             let facing = |count: f64| motion.pose(Dancer(dancer), count).facing;
             assert!((facing(1.0) - facing(0.0) + 90.0 * odd).abs() < 1e-6, "front to column, facing up");
             assert!((facing(32.0) - facing(30.0) - home * odd).abs() < 1e-6, "column to front, {second}");
+        }
+    }
+}
+
+/// [MB1]: a figure may end in column, or in column reversed, where everyone faces down with the bottoms in front; from column to front
+/// the odds turn a quarter to the right and the evens a quarter to the left, from column reversed the other way about. Whoever turns
+/// about for it turns away from their partner, as for the second half.
+#[test]
+fn down_and_back_can_end_in_column_or_in_column_reversed() {
+    for (finish, facing) in [("front", None), ("column", Some(0.0)), ("reversed", Some(180.0))] {
+        for (second, before) in [("same", 0.0), ("reversed", 180.0)] {
+            let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+            let with =
+                Map::from_iter([("finish".to_owned(), json!(finish)), ("second".to_owned(), json!(second))]);
+            dance.figures.push(named_figure("down-and-back", with, &dance.set).unwrap());
+            dance.figures.push(named_figure("cross-over", Map::new(), &dance.set).unwrap());
+            let motion = motion_of(&dance, None).unwrap();
+            let home = motion.poses(0.0);
+            for (index, (pose, home)) in motion.poses(32.0).iter().zip(&home).enumerate() {
+                at(pose, home.x, home.y);
+                faces(pose, facing.unwrap_or(home.facing));
+                let odd = if index % 2 == 0 { 1.0 } else { -1.0 };
+                let turned = pose.facing - motion.pose(Dancer(index), 30.0).facing;
+                let wanted = match facing {
+                    None => odd * if before == 0.0 { 90.0 } else { -90.0 },
+                    Some(facing) if facing == before => 0.0,
+                    Some(180.0) => -180.0 * odd,
+                    Some(_) => 180.0 * odd,
+                };
+                assert!((turned - wanted).abs() < 1e-6, "{finish} {second}, {}: {turned}", index + 1);
+                // On to front, as the next figure begins.
+                let to_front = motion.pose(Dancer(index), 34.0).facing - pose.facing;
+                let quarter = facing.map_or(0.0, |facing| odd * if facing == 0.0 { 90.0 } else { -90.0 });
+                assert!((to_front - quarter).abs() < 1e-6, "{finish}, {}: {to_front}", index + 1);
+            }
+            assert_eq!(find_faults(&dance, &motion), [], "{finish} {second}");
         }
     }
 }

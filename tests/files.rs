@@ -4,6 +4,7 @@
 mod common;
 
 use bellpad::dance::{self, read, schema};
+use bellpad::figures::motion_of;
 use bellpad::store;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -174,7 +175,7 @@ fn the_schema_refuses_a_broken_dance() {
         ("/set/spots/0/x", json!(1001)),
         ("/music/metre", json!("5/4")),
         ("/music/speed", json!(1)),
-        ("/music/upbeat", json!(5)),
+        ("/music/upbeat", json!(7)),
         ("/music/strains/0/bars", json!(0)),
         ("/steps/0/feet", json!([])),
         ("/steps/0/feet/0", json!("toe")),
@@ -232,6 +233,24 @@ fn a_byte_order_mark_and_other_line_ends_are_read() {
     let plain = fs::read_to_string(common::sample("low-water")).unwrap();
     let marked = format!("\u{feff}{}", plain.replace('\n', "\r\n"));
     assert_eq!(read(marked.as_bytes()).unwrap(), read(plain.as_bytes()).unwrap());
+}
+
+/// A file of version 1 with a stepping of its own on corners, which cannot be cut where a pair begins, opens as it did: everyone steps
+/// it, whoever waits as well.
+#[test]
+fn an_older_file_with_a_stepping_that_cannot_be_cut_opens() {
+    let old = include_bytes!("cases/corners-stepped-by-everyone.dance.json");
+    let dance = read(old).unwrap();
+    let motion = motion_of(&dance, None).unwrap();
+    assert_eq!(motion.bars(), 24);
+    for count in (0..96).map(f64::from) {
+        for pose in motion.poses(count) {
+            assert_eq!(motion.known()[pose.step].short, "three", "{} at {count}", pose.number);
+        }
+    }
+    let (before, after): (Value, Value) =
+        (serde_json::from_slice(old).unwrap(), serde_json::from_str(&write(&dance)).unwrap());
+    assert_eq!((&before["figures"], &before["steps"]), (&after["figures"], &after["steps"]));
 }
 
 /// A file of version 1 opens, is written as version 2, and its turns that say which way to finish facing stay as they

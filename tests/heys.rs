@@ -194,8 +194,12 @@ fn one_leads_and_three_and_five_follow() {
     assert!(poses[0].y < -0.9 && poses[4].y.abs() < 0.2 && poses[2].y > 0.9);
 }
 
-/// Nobody comes home sideways or backwards: while they travel in the last bar and no turn is under way they face where they
-/// go, and a turn that begins before they have arrived begins as they slow down.
+/// How fast anybody may still go who faces so far off where they go as they come home, degrees and shares of their mean: of six and
+/// of eight. [CALC] Measured over 120 sizes, where at the most it was 0.60, 0.37 and 0.20 of six, 0.72, 0.43 and 0.23 of eight.
+const TURNED_AWAY: [(f64, [f64; 2]); 3] = [(45.0, [0.65, 0.75]), (60.0, [0.4, 0.45]), (90.0, [0.22, 0.25])];
+
+/// Nobody comes home sideways or backwards: while they travel in the last bar they face where they go, and the turn to face, which
+/// begins a little before they have arrived, turns them away from it only as they slow down.
 #[test]
 fn they_arrive_forwards_and_then_turn() {
     for tops in ["in", "out"] {
@@ -208,9 +212,12 @@ fn they_arrive_forwards_and_then_turn() {
                     let ((x0, y0, facing), (x1, y1, _)) = (track.stand(count), track.stand(count + 0.01));
                     let speed = (x1 - x0).hypot(y1 - y0) / 0.01;
                     let off = wrap_half(facing - (x1 - x0).atan2(y1 - y0).to_degrees()).abs();
-                    let slow = 0.75 * way(track).2;
+                    let share = speed / way(track).2;
+                    let known = TURNED_AWAY
+                        .iter()
+                        .all(|(far, most)| off < *far || share < most[dancers as usize / 2 - 3]);
                     assert!(
-                        speed < slow || off < 45.0,
+                        known,
                         "{dancers} at {size:?}, tops {tops}: rank {rank} goes {speed:.2} m a count at {count}, {off:.0} off"
                     );
                 }
@@ -226,9 +233,34 @@ fn eight_go_evenly_too() {
         let motion = danced(8, size, "in");
         assert!(least_distance(&motion) >= 0.65);
         for track in left_file(&motion) {
-            let (bar, count, change, _) = evenness(track);
+            let (bar, count, change, at_ends) = evenness(track);
+            assert!(
+                at_ends < 0.55_f64.max(0.95 * way(track).2),
+                "{size:?}: {at_ends} m between two counts at an end"
+            );
             println!("{size:?}: {bar:.2} {count:.2} {change:.2}, swing {:.0}", swing(track));
             assert!(bar > 0.65 && count > 0.7 && change < 0.2 && swing(track) < 45.0, "{size:?}");
+        }
+    }
+}
+
+/// [CALC]: metres in bars 1 to 3 of those at the ends of a file of four, by another minimiser; those between turn to face a count
+/// earlier here, and so are no less even, but not as there.
+#[test]
+fn eight_cover_in_each_bar_what_was_worked_out() {
+    for (size, top, bottom) in [
+        ((2.4, 1.5), [2.12, 2.44, 2.43], [1.88, 2.13, 2.20]),
+        ((2.6, 1.6), [2.32, 2.65, 2.60], [2.01, 2.27, 2.30]),
+    ] {
+        let motion = danced(8, size, "in");
+        for (rank, worked_out) in [(0, top), (3, bottom)] {
+            let bars = bars(left_file(&motion)[rank]);
+            for (metres, worked_out) in bars.iter().zip(worked_out) {
+                assert!(
+                    (metres - worked_out).abs() < 0.17,
+                    "{size:?}, {rank}: {bars:.2?}, worked out {worked_out}"
+                );
+            }
         }
     }
 }
@@ -250,15 +282,51 @@ fn a_usual_hey_has_no_faults() {
     }
 }
 
-/// In a set too small for 0.9 m those in a file come as far apart as they can, before all else; and where that is too little,
-/// it is told.
+/// Parts that each way is cut into to look for the timing that keeps three farthest apart.
+const PARTS: usize = 32;
+
+/// How far apart three in a file can be kept at all, metres, going their ways in any timing whatever: of all ways through the moments
+/// at which each is some part along theirs, the one on which they never come nearer than that. [CALC] The widest way through a
+/// lattice, found cell by cell.
+fn farthest_apart(motion: &Motion) -> f64 {
+    let courses: Vec<_> = left_file(motion).into_iter().map(|track| &track.moves()[0].course).collect();
+    let at = |role: usize, part: usize| {
+        let place = courses[role].at(courses[role].length() * part as f64 / PARTS as f64);
+        (place.x, place.y)
+    };
+    let apart = |one: usize, here: usize, other: usize, there: usize| {
+        let ((x0, y0), (x1, y1)) = (at(one, here), at(other, there));
+        (x0 - x1).hypot(y0 - y1)
+    };
+    let mut widest = vec![0.0_f64; (PARTS + 1).pow(3)];
+    let cell = |a: usize, b: usize, c: usize| (a * (PARTS + 1) + b) * (PARTS + 1) + c;
+    for a in 0..=PARTS {
+        for b in 0..=PARTS {
+            for c in 0..=PARTS {
+                let here = apart(0, a, 1, b).min(apart(0, a, 2, c)).min(apart(1, b, 2, c));
+                let before = (1..8_usize)
+                    .map(|step| [step & 1, step >> 1 & 1, step >> 2])
+                    .filter(|[i, j, k]| *i <= a && *j <= b && *k <= c)
+                    .map(|[i, j, k]| widest[cell(a - i, b - j, c - k)])
+                    .fold(if a + b + c == 0 { f64::INFINITY } else { 0.0 }, f64::max);
+                widest[cell(a, b, c)] = here.min(before);
+            }
+        }
+    }
+    widest[cell(PARTS, PARTS, PARTS)]
+}
+
+/// In a set too small for 0.9 m those in a file come as far apart as they can, before all else: to within a tenth of what any timing
+/// could have. Where that is too little, it is told.
 #[test]
 fn a_set_too_small_to_keep_apart_is_told() {
     let mut told = false;
-    for along in [1.0, 0.7, 0.5, 0.4] {
-        let mut dance = dance("hey", 1, 6, (2.0, along), "in");
+    for (along, tops) in [1.0, 0.7, 0.5, 0.4].into_iter().flat_map(|along| [(along, "in"), (along, "out")]) {
+        let mut dance = dance("hey", 1, 6, (2.0, along), tops);
         let motion = motion_of(&dance, None).unwrap();
         let (faults, least) = (find_faults(&dance, &motion), least_distance(&motion));
+        let most = farthest_apart(&motion);
+        assert!(least > 0.9 * most.min(1.0), "{least} m at {along}, tops {tops}, where {most} can be had");
         dance.figures[0].named.as_mut().unwrap().with.insert("timing".to_owned(), json!("even"));
         let even = least_distance(&motion_of(&dance, None).unwrap());
         println!("{along} m along: {least:.3} m, {even:.3} in even steps, {} faults", faults.len());
@@ -278,7 +346,7 @@ proptest! {
     fn a_hey_flows_at_every_size(
         eight in any::<bool>(),
         out in any::<bool>(),
-        across in 1.8..3.66_f64,
+        across in 1.6..3.66_f64,
         along in 1.2..2.0_f64,
     ) {
         let (dancers, tops) = (if eight { 8 } else { 6 }, if out { "out" } else { "in" });
@@ -292,8 +360,8 @@ proptest! {
             prop_assert!(bar >= 0.6, "{bar} of the mean in a bar");
             prop_assert!(count >= 0.5, "{count} of the mean in a count");
             prop_assert!(change <= 0.35, "{change} m between two counts");
-            // Ways of eight in a large set are too long for that.
-            let most = if eight { (1.1 * way(track).2).max(0.55) } else { 0.55 };
+            // Ways of eight in a large set are too long for that: they set off and stop within their mean.
+            let most = if eight { (0.95 * way(track).2).max(0.55) } else { 0.55 };
             prop_assert!(at_ends <= most, "{at_ends} m between two counts at an end, not {most}");
             prop_assert!(swing(track) <= 60.5, "{} degrees in a quarter of a count", swing(track));
         }
@@ -302,7 +370,11 @@ proptest! {
             prop_assert!(poses[0].y < poses[4].y - 0.2 && poses[4].y < poses[2].y - 0.4, "1, then 5, then 3");
         }
         let mut faults = find_faults(&dance, &motion);
-        faults.retain(|fault| fault.kind != FaultKind::OverLong || !eight);
+        // [CALC] On a long way of eight the least that can be gone at the most, but for setting off and stopping, is its length
+        // over the counts less one and a half; a hey keeps to 1.06 of that, which is what it is told by.
+        let hardly = |track: &Track| track.moves()[0].course.length() / (way(track).1 - way(track).0 - 1.5);
+        let most = left_file(&motion).into_iter().map(hardly).fold(0.0, f64::max);
+        faults.retain(|fault| fault.kind != FaultKind::OverLong || !eight || fault.value > 1.06 * most);
         prop_assert_eq!(faults, []);
     }
 }

@@ -91,7 +91,7 @@ fn sixteen_bars_sound(server: &SoundServer) {
         let epoch = Instant::now();
         let recorder = Recorder::start(server, epoch);
         let player = LivePlayer::begin(MachineSink::at(server.socket().to_owned()));
-        player.set_levels(Levels { tune: 0.6, click: 1.0 });
+        player.set_levels(Levels { tune: 0.4, click: 1.0 });
         let before = taken();
         let played = Performance { speed, ..performance(&dance) };
         let clock = played.clock.clone();

@@ -6,8 +6,8 @@ mod common;
 
 use bellpad::dance::{Dance, Dancer, check_rules, read};
 use bellpad::edits::{
-    EditError, LegPoint, PointOf, TIME_STEP, drag_dancer, drag_facing, drag_point, drop_point, leg_points,
-    restore_named,
+    EditError, LegPoint, PointOf, RingTurn, TIME_STEP, drag_dancer, drag_point, drag_ring, drop_point,
+    leg_points, restore_named,
 };
 use bellpad::figures::motion_of;
 use bellpad::motion::{Motion, Span};
@@ -248,18 +248,20 @@ proptest! {
         // A figure danced before is turned there too; and where a turn begins it is the turn that is changed.
         let mut earlier = motion.spans().iter().take_while(|other| other.begin() < span.begin());
         let again = earlier.any(|other| other.figure == span.figure);
-        let turns = &span.part(Dancer(dancer)).unwrap().turns;
+        let turns = span.track(Dancer(dancer)).unwrap().turns();
         let begins = turns.iter().any(|turn| (turn.begin - local).abs() <= TIME_STEP);
         if again || begins || local < TIME_STEP {
             return Ok(());
         }
-        let turned = drag_facing(&dance, &motion, Dancer(dancer), count, degrees).unwrap();
+        let turned = drag_ring(&dance, &motion, Dancer(dancer), count, degrees).unwrap();
         let after = motion_of(&turned, Some(&motion)).unwrap();
-        // So close to the end of a turn it is the end that is dragged: a path may turn the dancer on from
+        // In the midst of a turn it is its end that is dragged, and so it is close to it: a path may turn the dancer on from
         // there.
-        let mut ends = turns.iter().map(|turn| turn.end);
-        let near = ends.find(|end| (end - local).abs() <= TIME_STEP + 1e-9);
-        let moment = near.map_or(count, |end| span.begin() + end - 1e-6);
+        let ends = turns.iter().map(|turn| turn.end);
+        let near = ends.clone().find(|end| (end - local).abs() <= TIME_STEP + 1e-9);
+        let finish = RingTurn::at(span, Dancer(dancer), local).filter(|ring| ring.under_way);
+        let end = near.or(finish.map(|ring| ends.clone().nth(ring.turn).unwrap()));
+        let moment = end.map_or(count, |end| span.begin() + end - 1e-6);
         let by = after.pose(Dancer(dancer), moment).facing - motion.pose(Dancer(dancer), moment).facing;
         prop_assert!((by - degrees).abs() < 0.1, "{} at {count} turns {by}, not {degrees}", dancer + 1);
         let (was, is) = (motion.pose(Dancer(dancer), count), after.pose(Dancer(dancer), count));
@@ -284,7 +286,7 @@ proptest! {
         let turns = &span.part(Dancer(dancer)).unwrap().turns;
         let near = if turns.is_empty() { 0.0 } else { turns[turn.index(turns.len())].begin };
         let count = (span.begin() + near + f64::from(late) / 1000.0).clamp(0.0, motion.counts());
-        let turned = drag_facing(&dance, &motion, Dancer(dancer), count, degrees).unwrap();
+        let turned = drag_ring(&dance, &motion, Dancer(dancer), count, degrees).unwrap();
         let after = motion_of(&turned, Some(&motion)).unwrap();
         assert_others_are_still(&motion, &after, dancer)?;
         assert_sound(&turned, &after, dancer)?;
@@ -305,7 +307,7 @@ proptest! {
         if dance.figures[span.figure].part(place).is_some() {
             return Ok(());
         }
-        let turned = drag_facing(&dance, &motion, Dancer(dancer), count, degrees).unwrap();
+        let turned = drag_ring(&dance, &motion, Dancer(dancer), count, degrees).unwrap();
         prop_assert!(turned.figures[span.figure].part(place).is_some(), "the dancer is drawn now");
         prop_assert_eq!(&restore_named(&turned, span.figure, place), &dance);
         if let Ok(dragged) = drag_dancer(&dance, &motion, Dancer(dancer), count, x, y) {
@@ -372,7 +374,7 @@ fn edited(dance: &Dance, motion: &Motion, edit: &Edit) -> Option<(usize, Dance)>
             let dancer = pick(who);
             Some((
                 dancer,
-                drag_facing(dance, motion, Dancer(dancer), motion.counts() * share, *degrees).unwrap(),
+                drag_ring(dance, motion, Dancer(dancer), motion.counts() * share, *degrees).unwrap(),
             ))
         }
         Edit::Restore(figure, place) => {
@@ -413,7 +415,7 @@ fn a_dance_of_no_figures_has_nothing_to_drag() {
     let dance = Dance::new("Empty", bellpad::dance::Set::longways(6, 2.4, 1.8));
     let motion = motion_of(&dance, None).unwrap();
     assert_eq!(drag_dancer(&dance, &motion, Dancer(0), 0.0, 0.0, 0.0), Err(EditError::NoFigure));
-    assert_eq!(drag_facing(&dance, &motion, Dancer(0), 0.0, 90.0), Err(EditError::NoFigure));
+    assert_eq!(drag_ring(&dance, &motion, Dancer(0), 0.0, 90.0), Err(EditError::NoFigure));
 }
 
 /// Keys that are not known stay with the dancer that is redrawn.
@@ -429,7 +431,7 @@ fn a_drag_keeps_keys_that_are_not_known() {
     let begin = motion.spans().iter().find(|span| span.figure == lanterns).unwrap().begin();
     let dragged = drag_dancer(&dance, &motion, Dancer(0), begin + 2.0, -0.5, 1.0).unwrap();
     let motion = motion_of(&dragged, None).unwrap();
-    let turned = drag_facing(&dragged, &motion, Dancer(0), begin + 11.0, 30.0).unwrap();
+    let turned = drag_ring(&dragged, &motion, Dancer(0), begin + 11.0, 30.0).unwrap();
     let part = &turned.figures[lanterns].parts[0];
     assert_eq!((&part.extra["later"], &part.legs[0].extra["later"]), (&1.into(), &2.into()));
     assert_eq!(part.turns[0].extra["later"], 3);
@@ -441,7 +443,7 @@ fn a_long_way_round_stays_the_long_way_round() {
     let (dance, _) = open("low-water");
     let motion = motion_of(&dance, None).unwrap();
     for degrees in [200.0, -200.0, 359.0, -359.0, 540.0] {
-        let turned = drag_facing(&dance, &motion, Dancer(0), 20.0, degrees).unwrap();
+        let turned = drag_ring(&dance, &motion, Dancer(0), 20.0, degrees).unwrap();
         let after = motion_of(&read(write(&turned).as_bytes()).unwrap(), None).unwrap();
         let by = after.pose(Dancer(0), 20.0).facing - motion.pose(Dancer(0), 20.0).facing;
         assert!((by - degrees).abs() < 0.1, "turned {by}, not {degrees}");

@@ -444,7 +444,7 @@ fn lines_of_the_text_are_kept_where_they_fit() {
 
 #[test]
 fn the_notebook_has_the_notes_over_the_text() {
-    let choice = SheetChoice::default();
+    let choice = SheetChoice { abc: true, ..SheetChoice::default() };
     let [left, top, right, bottom] = choice.paper.inside();
     for path in samples() {
         let mut dance = read(&fs::read(&path).unwrap()).unwrap();

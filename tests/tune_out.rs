@@ -336,3 +336,57 @@ fn the_verb_says_what_it_cannot_do() {
     let reader = hound::WavReader::open(out("a.wav")).unwrap();
     assert_eq!(reader.duration(), (19.7 * f64::from(SAMPLE_RATE)) as u32);
 }
+
+/// A tune without a dance is played through as it is written, at its own speeds (ABC 2.1, 3.1.8 and 4.9): of 2/4 at 120 crotchets a
+/// minute a bar lasts a second, and at 60 two.
+#[test]
+fn a_tune_by_itself_is_written_played_through() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+    let abc = "X:1\nT:Alone\nM:2/4\nL:1/8\nQ:1/4=120\nK:C\nC2|:{d}C4|[1 D4:|[2 [Q:1/4=60]E2\n";
+    std::fs::write(path("alone.abc"), abc).unwrap();
+    let ran = common::bellpad(["tune", &path("alone.abc"), "--click", "-o", &path("alone.mid")]);
+    assert_eq!((ran.code, ran.out.as_str()), (Some(0), ""));
+    assert!(ran.err.contains("Alone: line 7: not played or drawn: grace notes"), "{}", ran.err);
+    let bytes = std::fs::read(path("alone.mid")).unwrap();
+    let smf = Smf::parse(&bytes).unwrap();
+    let heard = |track: usize| -> Vec<(u32, u8, u8)> {
+        let mut at = 0;
+        let mut heard = Vec::new();
+        for event in &smf.tracks[track] {
+            at += event.delta.as_int();
+            if let TrackEventKind::Midi { message: MidiMessage::NoteOn { key, vel }, .. } = event.kind {
+                heard.push((at, key.as_int(), vel.as_int()));
+            }
+        }
+        heard
+    };
+    let keys: Vec<(u32, u8)> = heard(1).into_iter().map(|(at, key, _)| (at, key)).collect();
+    assert_eq!(keys, [(0, 60), (960, 60), (2880, 62), (4800, 60), (6720, 64)]);
+    // Of the bar that the upbeat is the end of, its third and fourth count.
+    let strong: Vec<u32> =
+        heard(2).into_iter().filter(|(_, _, hard)| *hard > 100).map(|(at, _, _)| at).collect();
+    assert_eq!(strong, [0, 960, 1920, 2880, 3840, 4800, 5760, 6720]);
+    assert_eq!(heard(2).len(), 16);
+    let done = common::bellpad(["tune", &path("alone.abc"), "-o", &path("alone.wav")]);
+    assert_eq!(done.code, Some(0), "{}", done.err);
+    // Half a second, three bars of a second, a second of the last, and half a second in which it dies away.
+    assert_eq!(hound::WavReader::open(path("alone.wav")).unwrap().duration(), 5 * SAMPLE_RATE);
+}
+
+#[test]
+fn a_tune_by_itself_that_cannot_be_written_is_refused() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+    let run = |name: &str, more: &[&str]| {
+        common::bellpad([&["tune", &path(name), "-o", &path("out.wav")], more].concat())
+    };
+    std::fs::write(path("words.abc"), "Dear all,\npractice is at eight.\n").unwrap();
+    std::fs::write(path("free.abc"), "X:1\nK:G\nGB dB|\n").unwrap();
+    std::fs::write(path("tune.abc"), "X:1\nM:2/4\nK:G\nGB dB|\n").unwrap();
+    common::assert_refused(&run("words.abc", &[]), &["words.abc", "no tune in it", "K:G"]);
+    common::assert_refused(&run("free.abc", &[]), &["free.abc", "line 3", "no metre"]);
+    common::assert_refused(&run("none.abc", &[]), &["none.abc", "no such file"]);
+    common::assert_refused(&run("tune.abc", &["--figure", "hey"]), &["tune.abc", "hey", "dance file"]);
+    assert!(!folder.path().join("out.wav").exists());
+}

@@ -15,7 +15,8 @@ use bellpad::dance::{
 };
 use bellpad::desk::{Ask, Desk, DrawAsk, FaultAsk, Grip, PlayAsk};
 use bellpad::edits::{
-    drag_dancer, drag_facing, keep_amounts, make_room, own_part, turn_changes, with_part, with_set,
+    Together, Toward, TurnEdit, TurnTime, change_turn, drag_dancer, drag_ring, keep_amounts, make_room,
+    other_way_amount, own_part, turn_changes, with_part, with_set,
 };
 use bellpad::faults::find_faults;
 use bellpad::figures::{Mirror, mirrored, motion_of, named_figure};
@@ -236,8 +237,10 @@ fn turning_a_dancer_by_hand_leaves_the_other_turns_of_their_part() {
     let dance = arriving(0.0, &turns);
     let motion = motion_of(&dance, None).unwrap();
     assert_eq!(in_span(&motion, 1), [84.0, 6.0]);
-    let dragged = drag_facing(&dance, &motion, Dancer(0), 20.0, 12.0).unwrap();
-    assert_eq!(in_span(&motion_of(&dragged, None).unwrap(), 1), [96.0, -6.0]);
+    let dragged = drag_ring(&dance, &motion, Dancer(0), 20.0, 12.0).unwrap();
+    let made = |dance: &Dance| motion_of(dance, None).ok();
+    let kept = keep_amounts(&dance, &motion, dragged, made).dance;
+    assert_eq!(in_span(&made(&kept).unwrap(), 1), [96.0, -6.0]);
     // And so through what the window does for a drag, and for a number that is typed.
     for asks in [
         vec![
@@ -254,6 +257,160 @@ fn turning_a_dancer_by_hand_leaves_the_other_turns_of_their_part() {
             desk.apply(ask);
         }
         assert_eq!(in_span(desk.motion(), 1), [96.0, -6.0]);
+    }
+}
+
+/// In the midst of a turn a facing that is chosen or typed is where that turn finishes, as by a drag of the ring: it is one turn
+/// still, in the time that it has, and what comes after it is as it was.
+#[test]
+fn a_facing_asked_for_in_the_midst_of_a_turn_is_its_finish() {
+    // Left 270 to face down in the second bar, then right 90.
+    let turns =
+        [with_by(Turn::to_face(4.0, 8.0, Way::Left, 180.0), 270.0), with_by(Turn::hold(10.0, 12.0), 90.0)];
+    let dance = arriving(90.0, &turns);
+    let one = Dancer(0);
+    for (count, ask, wanted) in [
+        (21.0, DrawAsk::FaceAt { dancer: one, degrees: 150.0 }, -300.0),
+        (23.5, DrawAsk::FaceAt { dancer: one, degrees: 225.0 }, -225.0),
+        (22.0, DrawAsk::FaceAt { dancer: one, degrees: 180.0 }, -270.0),
+        (22.0, DrawAsk::Face { dancer: one, toward: Toward::Out }, -180.0),
+        (22.0, DrawAsk::Face { dancer: one, toward: Toward::Partner }, -360.0),
+        (22.0, DrawAsk::Face { dancer: one, toward: Toward::Down }, -270.0),
+        (22.0, DrawAsk::TurnBy { dancer: one, degrees: -30.0 }, -300.0),
+    ] {
+        let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+        desk.apply(Ask::Play(PlayAsk::Seek(count)));
+        desk.apply(Ask::Draw(ask));
+        assert_eq!(in_span(desk.motion(), 1), [wanted, 90.0], "{ask:?} at {count}");
+        let (was, is) = (&dance.figures[1].parts[0].turns, &desk.dance().figures[1].parts[0].turns);
+        assert_eq!(
+            (is[0].begin, is[0].end, &is[1]),
+            (was[0].begin, was[0].end, &was[1]),
+            "{ask:?} at {count}"
+        );
+    }
+    // Letter by letter it is where the number ends that counts, from where the turn finished before.
+    let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+    desk.apply(Ask::Play(PlayAsk::Seek(22.0)));
+    for degrees in [2.0, 20.0, 200.0] {
+        desk.apply(Ask::Draw(DrawAsk::FaceAt { dancer: one, degrees }));
+    }
+    assert_eq!(in_span(desk.motion(), 1), [-250.0, 90.0]);
+    desk.apply(Ask::Undo);
+    assert_eq!(*desk.dance(), dance, "one step");
+}
+
+/// An old file's turn that only says which way to finish facing stays as it is written whatever else of its dancer is drawn, moved,
+/// turned or followed; edited, it says how far it goes.
+#[test]
+fn a_turn_that_only_says_where_to_face_stays_so_until_it_is_edited() {
+    let turns = [
+        Turn::to_face(4.0, 6.0, Way::Left, 180.0),
+        Turn { spins: 1, ..Turn::to_face(8.0, 12.0, Way::Right, 90.0) },
+    ];
+    let mut dance = arriving(90.0, &turns);
+    // 2 does the same in a mirror.
+    let mirror = mirrored(&dance.figures[1].parts[0], Mirror::Across, PlaceNumber(2));
+    dance.figures[1].parts[0].legs.push(Leg::straight(0.0, 4.0, -0.8, 0.5));
+    dance.figures[1].parts.push(mirror);
+    let (one, span) = (Dancer(0), bellpad::motion::SpanIndex(1));
+    let change = |turn: usize, edit: TurnEdit| DrawAsk::ChangeTurn { span, dancer: one, turn, edit };
+    let follow = DrawAsk::Together(Together::Mirror(Mirror::Across));
+    let written = |desk: &Desk, part: usize| desk.dance().figures[1].parts[part].turns.clone();
+    for (ask, edited) in [
+        (DrawAsk::PlaceAt { dancer: one, x: -0.5, y: 0.3 }, None),
+        (DrawAsk::SplitLeg(one), None),
+        (DrawAsk::TurnBy { dancer: one, degrees: 20.0 }, None),
+        (change(1, TurnEdit::By(400.0)), Some(1)),
+        (change(0, TurnEdit::OtherWay), Some(0)),
+        (change(0, TurnEdit::On(None)), None),
+        (DrawAsk::NudgeTurn { span, dancer: one, turn: 0, of: TurnTime::End, counts: 1.0 }, Some(0)),
+    ] {
+        let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+        desk.apply(Ask::Draw(follow));
+        desk.apply(Ask::Play(PlayAsk::Seek(18.0)));
+        desk.apply(Ask::Draw(ask));
+        for part in [0, 1] {
+            for (index, turn) in dance.figures[1].parts[part].turns.iter().enumerate() {
+                let stays = written(&desk, part).contains(turn);
+                assert_eq!(
+                    stays,
+                    edited != Some(index),
+                    "{ask:?}, {part}: turn {index} of {:?}",
+                    written(&desk, part)
+                );
+            }
+        }
+        let said = written(&desk, 0).iter().filter(|turn| turn.by.is_none()).count();
+        assert_eq!(said, if edited.is_some() { 1 } else { 2 }, "{ask:?}");
+        // Whoever follows goes as far the other way.
+        let amounts =
+            |dancer: usize| desk.motion().spans()[1].track(Dancer(dancer)).unwrap().amounts().to_vec();
+        for (one, two) in amounts(0).iter().zip(amounts(1)) {
+            assert!((one + two).abs() < 0.01, "{ask:?}: {:?} and {:?}", amounts(0), amounts(1));
+        }
+    }
+}
+
+/// What the menu says beforehand of the other way is what comes of it, a turn all but whole or hardly begun among them.
+#[test]
+fn the_other_way_is_as_it_was_said() {
+    let mut looked = 0;
+    let mut dances: Vec<Dance> = ["foot-up-and-down", "whole-rounds", "hey", "corners", "solos"]
+        .map(|name| dance_of(Set::longways(6, 2.4, 1.8), &[(name, Extra::new())]))
+        .to_vec();
+    for (by, face) in [(359.6, 359.6), (0.4, 0.4), (360.0, 0.0), (719.8, 359.8), (90.0, 120.0)] {
+        let to_face = with_by(Turn::to_face(0.0, 4.0, Way::Right, face), by);
+        let turns = [
+            to_face,
+            Turn { face: None, ..with_by(Turn::hold(8.0, 9.0), by) },
+            Turn::to_face(10.0, 12.0, Way::Left, 0.0),
+        ];
+        let mut dance = arriving(0.0, &[]);
+        dance.figures[1].parts[0].turns = turns.to_vec();
+        dances.push(dance);
+    }
+    for dance in &dances {
+        let motion = motion_of(dance, None).unwrap();
+        for span in motion.spans() {
+            for dancer in Dancer::all(motion.dancers()) {
+                let track = span.track(dancer).unwrap();
+                for (index, amount) in track.amounts().iter().enumerate() {
+                    let said = other_way_amount(span, dancer, index).unwrap();
+                    let turned =
+                        change_turn(dance, &motion, span, (dancer, index), TurnEdit::OtherWay).unwrap();
+                    let danced = motion_of(&turned, Some(&motion)).unwrap();
+                    let at = danced.spans().iter().find(|other| other.begin() == span.begin()).unwrap();
+                    let is = at.track(dancer).unwrap().amounts()[index];
+                    assert!((is - said).abs() < 0.02, "{amount} becomes {is}, said {said}");
+                    // They finish facing as they did.
+                    let finish = (is - amount).rem_euclid(360.0);
+                    let bare = track.turns()[index].face.is_none();
+                    assert!(bare || finish.min(360.0 - finish) < 0.02, "{amount} becomes {is}");
+                    assert!(is * amount < 1e-9, "{amount} becomes {is}");
+                    looked += 1;
+                }
+            }
+        }
+    }
+    assert!(looked > 60, "{looked}");
+}
+
+/// Somebody who keeps their facing though the path curves is turned at a count, and keeps the new facing from there.
+#[test]
+fn a_facing_that_is_held_is_held_on_after_a_turn_by_hand() {
+    let mut dance = arriving(90.0, &[Turn::hold(0.0, 12.0)]);
+    dance.figures[1].parts[0].legs =
+        vec![Leg::smooth(0.0, 12.0, &[(0.0, 1.0), (1.0, 0.0)], 0.0, -1.0).facing(LegFacing::Forwards)];
+    for count in [16.5, 20.0, 24.0] {
+        let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
+        desk.apply(Ask::Play(PlayAsk::Seek(count)));
+        desk.apply(Ask::Draw(DrawAsk::FaceAt { dancer: Dancer(0), degrees: 150.0 }));
+        for look in (0..=14).map(|half| 16.0 + f64::from(half) / 2.0).chain([27.9]) {
+            let facing = desk.motion().pose(Dancer(0), look).facing.rem_euclid(360.0);
+            let known = if look >= count { facing == 150.0 } else { (90.0..150.0).contains(&facing) };
+            assert!(known, "{count}: {facing} at {look}");
+        }
     }
 }
 
@@ -465,7 +622,7 @@ proptest! {
 
         // Turned by hand within a turn and where there was none, by dragging and by typing.
         for count in [begin + 10.0, begin + at, begin + 14.0] {
-            let turned = drag_facing(&dance, &before, Dancer(dancer), count, degrees).unwrap();
+            let turned = drag_ring(&dance, &before, Dancer(dancer), count, degrees).unwrap();
             let kept = keep_amounts(&dance, &before, turned, made).dance;
             let again = before.spans()[3].begin() - begin;
             let meant: Vec<(usize, f64)> =

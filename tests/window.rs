@@ -604,23 +604,20 @@ fn all_of_it_can_be_reached_with_large_text() {
 
 /// The footprints in the strip: the middle of each, and whether it is filled, by how far along it stands.
 fn footprints(harness: &Driven) -> Vec<(Pos2, bool)> {
-    let strip = harness.get_by_label("Bars").rect();
-    let ovals: Vec<egui::epaint::EllipseShape> = harness
-        .output()
-        .shapes
-        .iter()
-        .filter_map(|clipped| match clipped.shape {
-            // The first stands before the first bar.
-            egui::Shape::Ellipse(oval) if strip.expand(20.0).x_range().contains(oval.center.x) => Some(oval),
+    // The first stands before the first bar.
+    let row = harness.get_by_label("Feet").rect().expand2(egui::vec2(20.0, 4.0));
+    let shapes = harness.output().shapes.iter();
+    let mut prints: Vec<(Pos2, bool)> = shapes
+        .filter_map(|clipped| match &clipped.shape {
+            egui::Shape::Path(path) if path.closed && path.points.len() >= 8 => {
+                let rect = egui::Rect::from_points(&path.points);
+                // To a tenth of a point, whatever the corners are.
+                let at = [rect.center().x, rect.center().y].map(|at| (at * 10.0).round() / 10.0);
+                let is_print = row.contains(rect.center()) && rect.height() < 14.0;
+                is_print.then_some((Pos2::from(at), path.fill.a() > 0))
+            }
             _ => None,
         })
-        .filter(|oval| oval.center.y > strip.top() && oval.radius.y < 5.0)
-        .collect();
-    let filled = |at: Pos2| ovals.iter().any(|oval| oval.center == at && oval.fill.a() > 0);
-    let mut prints: Vec<(Pos2, bool)> = ovals
-        .iter()
-        .filter(|oval| oval.stroke.width > 0.0)
-        .map(|oval| (oval.center, filled(oval.center)))
         .collect();
     prints.sort_by(|(one, _), (other, _)| one.x.total_cmp(&other.x));
     prints

@@ -51,7 +51,7 @@ fn nothing_in_the_bar_lies_over_anything_at_any_width() {
         harness.run();
         let parts = in_bar(&harness);
         let named = |name: &str| parts.iter().any(|(known, _)| known.starts_with(name));
-        for name in ["Nine Geese Home", "Undo", "Redo", "Save", "File", "View"] {
+        for name in ["This dance: Nine Geese Home", "Undo", "Redo", "Save", "File", "View"] {
             assert!(named(name), "no {name} at {width}: {parts:?}");
         }
         assert!(named("nine-geese-home-as"), "no save state at {width}: {parts:?}");

@@ -224,6 +224,7 @@ fn it_fits_the_smallest_window_and_has_names() {
     }
     // The title, and what an edit would be undone by, do not run into each other.
     take(&mut harness, Ask::Compare(CompareAsk::TakePart(0)));
-    let (title, undo) = (harness.get_by_label("Nine Geese Home").rect(), harness.get_by_label("Undo").rect());
+    let (title, undo) =
+        (harness.get_by_label("This dance: Nine Geese Home").rect(), harness.get_by_label("Undo").rect());
     assert!(title.right() < undo.left(), "{title:?} {undo:?}");
 }

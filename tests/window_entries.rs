@@ -9,8 +9,8 @@ use bellpad::dance::{Dancer, Number};
 use bellpad::desk::{About, Ask, CompareAsk, FaultAsk, FileAsk, OrderAsk, PlayAsk, Question, ViewAsk};
 use bellpad::store;
 use driven::{
-    Driven, activate, click, dance, desk, open_tab, press, press_with, show_sample, strike, take, type_path,
-    write, write_path,
+    Driven, activate, click, dance, desk, open_tab, press, press_with, show_dance, show_sample, six, strike,
+    take, type_path, undo_name, write, write_path,
 };
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers};
@@ -62,6 +62,31 @@ fn strike_over(harness: &mut Driven, text: &str) {
 fn focus(harness: &mut Driven, role: Role, label: &str) {
     harness.get_by_role_and_label(role, label).focus();
     harness.run();
+}
+
+/// The speeds of a figure are typed as they are told; half of one is nothing yet, and what cannot be is told.
+#[test]
+fn what_a_figure_is_played_at_is_typed() {
+    let mut dance_of = six();
+    dance_of.figures.push(bellpad::dance::Figure::drawn("figure-1", "Figure 1", 8));
+    let mut harness = show_dance(dance_of, [1366.0, 768.0]);
+    open_tab(&mut harness, "Figure");
+    click(&mut harness, "played at");
+    strike(&mut harness, "60, from bar 5 at 90");
+    let told = |harness: &Driven| {
+        dance(harness).figures[0].speeds.iter().map(|change| (change.count, change.speed)).collect::<Vec<_>>()
+    };
+    assert_eq!(told(&harness), [(0.0, 60.0), (16.0, 90.0)]);
+    strike(&mut harness, ", from bar 12 at 70");
+    press(&mut harness, Key::Enter);
+    assert!(harness.query_by_label_contains("it has only 8 bars").is_some());
+    assert_eq!(told(&harness), [], "as it was before anything was typed");
+    press(&mut harness, Key::Escape);
+    click(&mut harness, "played at");
+    strike(&mut harness, "72");
+    press(&mut harness, Key::Enter);
+    assert_eq!(told(&harness), [(0.0, 72.0)]);
+    assert_eq!(undo_name(&harness), "change the speeds of Figure 1");
 }
 
 #[test]

@@ -11,8 +11,9 @@ use bellpad::dance::{Dance, Dancer, Figure, Leg, Part, Turn, Way};
 use bellpad::desk::{Ask, DrawAsk, PlayAsk, ViewAsk};
 use bellpad::edits::Together;
 use bellpad::figures::Mirror;
+use bellpad::motion::SpanIndex;
 use driven::{
-    Driven, activate, dance, desk, hold, hover, let_go, open_shelf, press, right_click, show_dance,
+    Driven, activate, carry, dance, desk, hold, hover, let_go, open_shelf, press, right_click, show_dance,
     show_sample, six, take, undo_name,
 };
 use egui::{Event, Key, Modifiers, Popup, pos2, vec2};
@@ -98,29 +99,191 @@ fn a_new_turn_is_announced_with_when_it_is_finished_and_who_follows() {
     assert!(harness.query_by_label("finished at bar 3:3, where you clicked; 2 follows").is_some());
 }
 
-/// A menu of the bars stays with the figure that was clicked while the playhead goes on to the next.
 #[test]
-fn a_menu_of_a_turn_stays_with_its_figure() {
-    let mut dance_of = turning();
-    let mut other = dance_of.figures[0].clone();
+fn a_bar_is_given_a_metre_of_its_own_and_loses_it_again() {
+    let mut harness = show_dance(turning(), [1366.0, 768.0]);
+    let give = |harness: &mut Driven, menu: &str, metre: &str| {
+        let bars = harness.get_by_label("Bars of the figure").rect();
+        right_click(harness, pos2(bars.left() + bars.width() * 6.0 / 34.0, bars.center().y));
+        let place = harness.get_by_label_contains(menu).rect().center();
+        hover(harness, place);
+        hold(harness, place);
+        let_go(harness, place);
+        harness.run();
+        activate(harness, metre);
+    };
+    give(&mut harness, "Metre: 4/4", "9/8");
+    let found = dance(&harness).figures[0].clone();
+    assert_eq!(found.metres, [(2, bellpad::dance::Metre::NineEight)].into());
+    // The turn in bar 7 comes as much later.
+    assert_eq!((found.parts[0].turns[0].begin, found.parts[0].turns[0].end), (26.0, 29.0));
+    assert_eq!(undo_name(&harness), "change the metre of bar 2 of Figure 1");
+    give(&mut harness, "of its own", "As the tune, 4/4");
+    assert_eq!(dance(&harness), turning());
+}
+
+/// Two figures that are danced alike, one after the other.
+fn twice(dance: &Dance) -> Dance {
+    let mut dance = dance.clone();
+    let mut other = dance.figures[0].clone();
     "figure-2".clone_into(&mut other.id);
     "Figure 2".clone_into(&mut other.name);
-    dance_of.figures.push(other);
+    dance.figures.push(other);
+    dance
+}
+
+/// The menu of a turn is of what is under it: once the playhead is in the next figure, whose turns are others, it is put away.
+#[test]
+fn the_menu_of_a_turn_goes_with_its_figure() {
+    let dance_of = twice(&turning());
     let mut harness = show_dance(dance_of.clone(), [1366.0, 768.0]);
     take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
     let turn = harness.get_all_by_label_contains("Turn 1, left 270°").next().unwrap().rect().center();
     right_click(&mut harness, turn);
+    assert!(harness.query_by_label("Take it away").is_some());
     // As playing does.
     harness.state_mut().desk.apply(Ask::Play(PlayAsk::Seek(40.0)));
     harness.run();
-    if harness.query_by_label("Take it away").is_some() {
-        activate(&mut harness, "Take it away");
+    assert!(harness.query_by_label("Take it away").is_none());
+    assert_eq!(dance(&harness), dance_of);
+}
+
+/// The menu of a row of the bars stays with the figure that was clicked while the playhead goes on to the next, and is about it.
+#[test]
+fn a_menu_of_a_row_stays_with_the_figure_that_was_clicked() {
+    let dance_of = twice(&turning());
+    // The row, the count that is clicked, what is chosen, and the count at the playhead afterwards.
+    for (row, clicked, item, count) in [
+        ("Bars of the figure", 2.0, "Put a point in at 1:3", 2.0),
+        ("Bars of the figure", 9.0, "Go to its start", 8.0),
+        ("Feet", 9.3, "Go there", 9.0),
+        ("Hands", 9.3, "Go there", 9.0),
+        ("Turns", 10.0, "right, half about", 10.0),
+    ] {
+        let mut harness = show_dance(dance_of.clone(), [1366.0, 768.0]);
+        take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+        let place = harness.get_by_label(row).rect();
+        right_click(&mut harness, pos2(place.left() + place.width() * clicked / 32.0, place.center().y));
+        harness.state_mut().desk.apply(Ask::Play(PlayAsk::Seek(40.0)));
+        harness.run();
+        activate(&mut harness, item);
+        assert_eq!(driven::count(&harness), count, "{row}, {item}");
         let now = dance(&harness);
-        assert_eq!(now.figures[1], dance_of.figures[1], "the next figure keeps its turn");
-        assert!(now.figures[0].parts[0].turns.is_empty(), "the one that was clicked is gone");
-    } else {
-        assert_eq!(dance(&harness), dance_of);
+        assert_eq!(now.figures[1], dance_of.figures[1], "{row}, {item}: the next figure is as it was");
+        let changes = item != "Go there" && item != "Go to its start";
+        assert_eq!(now != dance_of, changes, "{row}, {item}");
     }
+}
+
+/// The stepping in a menu of the feet is that of the figure that was clicked, whatever is danced meanwhile.
+#[test]
+fn the_stepping_in_a_menu_is_of_the_figure_that_was_clicked() {
+    let mut dance_of = twice(&turning());
+    dance_of.figures[1].bars = 4;
+    let mut harness = show_dance(dance_of, [1366.0, 768.0]);
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+    let place = harness.get_by_label("Feet").rect();
+    right_click(&mut harness, pos2(place.left() + place.width() * 0.3, place.center().y));
+    let meaning = |harness: &Driven| -> Vec<String> {
+        let all = harness.query_all_by_label_contains("double steps").map(|node| node.accesskit_node());
+        let said = all.map(|node| node.label().or_else(|| node.value()).unwrap_or_default());
+        said.filter(|said| !said.starts_with("Such as")).collect()
+    };
+    let before = meaning(&harness);
+    assert!(!before.is_empty(), "what the figure has is told");
+    harness.state_mut().desk.apply(Ask::Play(PlayAsk::Seek(36.0)));
+    harness.run();
+    assert!(harness.query_by_label("Go there").is_some());
+    assert_eq!(meaning(&harness), before);
+}
+
+/// A turn is changed of one dancer: those who follow are their mates, not those of all who are picked.
+#[test]
+fn the_menu_of_a_turn_names_the_mates_of_its_own_dancer() {
+    let mut harness = show_dance(turning(), [1366.0, 768.0]);
+    take(&mut harness, Ask::Draw(DrawAsk::Together(Together::Mirror(Mirror::Across))));
+    take(&mut harness, Ask::View(ViewAsk::Pick([0, 2].map(Dancer).to_vec())));
+    take(&mut harness, Ask::View(ViewAsk::ChooseFor(Dancer(0))));
+    let turn = harness.get_all_by_label_contains("Turn 1, left 270°").next().unwrap().rect().center();
+    right_click(&mut harness, turn);
+    let said = |words: &str| harness.query_all_by_label_contains(words).next().is_some();
+    assert!(said("; 2 follows"), "2 is across from 1");
+    assert!(!said("2 and 4 follow"), "4 is across from 3, whose turn it is not");
+}
+
+/// What is changed by keys alone, where no press of the mouse parts it: each turn and each point of each figure is a step of its own,
+/// and so is each choice from a menu.
+#[test]
+fn each_turn_and_each_point_changed_by_keys_is_a_step_of_its_own() {
+    let mut first = turning();
+    let part = &mut first.figures[0].parts[0];
+    part.legs.push(Leg::straight(8.0, 12.0, -0.9, 1.9));
+    part.turns.push(Turn { by: Some(90.0), ..Turn::to_face(27.0, 27.5, Way::Left, 90.0) });
+    let dance_of = twice(&first);
+    let turn = |span: usize, turn: usize, degrees: f64| {
+        let edit = bellpad::edits::TurnEdit::By(degrees);
+        Ask::Draw(DrawAsk::ChangeTurn { span: SpanIndex(span), dancer: Dancer(0), turn, edit })
+    };
+    let point = |span: usize, leg: usize| {
+        let point = bellpad::edits::PointOf::end(leg);
+        Ask::Draw(DrawAsk::PointAt { span: SpanIndex(span), dancer: Dancer(0), point, x: -0.8, y: 2.0 })
+    };
+    for asks in [
+        [turn(0, 0, 100.0), turn(1, 0, 100.0)],
+        [turn(0, 0, 100.0), turn(0, 1, 100.0)],
+        [point(0, 0), point(0, 1)],
+        [point(0, 0), point(1, 0)],
+    ] {
+        let mut harness = show_dance(dance_of.clone(), [1366.0, 768.0]);
+        let [one, other] = asks;
+        take(&mut harness, one.clone());
+        let between = dance(&harness);
+        assert_ne!(between, dance_of, "{one:?}");
+        take(&mut harness, other.clone());
+        assert_ne!(dance(&harness), between, "{other:?}");
+        take(&mut harness, Ask::Undo);
+        assert_eq!(dance(&harness), between, "{one:?}, then {other:?}");
+        take(&mut harness, Ask::Undo);
+        assert_eq!(dance(&harness), dance_of, "{one:?}");
+    }
+    // Typed letter by letter it is one step.
+    let mut harness = show_dance(dance_of.clone(), [1366.0, 768.0]);
+    take(&mut harness, turn(0, 0, 10.0));
+    take(&mut harness, turn(0, 0, 100.0));
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), dance_of);
+    // Chosen twice from the menu it is two.
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+    let amounts = ["A quarter", "Half about"].map(|item| {
+        let bar = harness.get_all_by_label_contains("Turn 1, left").next().unwrap();
+        bar.focus();
+        harness.run();
+        press(&mut harness, Key::Menu);
+        activate(&mut harness, item);
+        harness.run();
+        dance(&harness)
+    });
+    assert_ne!(amounts[0], amounts[1]);
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), amounts[0]);
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), dance_of);
+}
+
+/// The spots have no focus of their own: by the key they are named in the menu of the floor.
+#[test]
+fn the_menu_key_comes_to_every_spot() {
+    let mut harness = show_dance(turning(), [1366.0, 768.0]);
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(16.0)));
+    harness.get_by_label("Floor, seen from above").focus();
+    harness.run();
+    press(&mut harness, Key::Menu);
+    for item in ["The spot of", "number 5", "1 to this spot by this count"] {
+        activate(&mut harness, item);
+    }
+    let pose = desk(&harness).motion().pose(Dancer(0), 16.0);
+    assert!((pose.x + 1.2).hypot(pose.y + 1.8) < 0.015, "{} {}", pose.x, pose.y);
 }
 
 /// A press that is held for long and goes nowhere moves nothing, wherever between two quarters of a count it is.
@@ -221,14 +384,7 @@ fn a_carried_figure_says_what_it_goes_before() {
     let whole = harness.get_by_label("Whole dance").rect();
     let share = (begin / desk(&harness).motion().counts()) as f32;
     let to = pos2(whole.left() + whole.width() * share, whole.center().y);
-    harness.hover_at(card);
-    harness.run_ok();
-    harness.drag_at(card);
-    harness.run_ok();
-    for step in 1..=6 {
-        harness.hover_at(card + (to - card) * (step as f32 / 6.0));
-        harness.run_ok();
-    }
+    carry(&mut harness, card, to);
     let next = desk(&harness).dance().figures[desk(&harness).motion().spans()[3].figure].name.clone();
     let said: Vec<String> = harness
         .query_all_by_role(egui::accesskit::Role::Status)
@@ -319,6 +475,19 @@ fn bars_are_counted_by_their_figure_everywhere() {
     let name = question.path.file_name().unwrap().to_string_lossy().into_owned();
     assert!(name.ends_with("cross-and-turn-bar-2-2.png"), "{name}");
     press(&mut harness, Key::Escape);
+    // A figure that is danced again has another name each time.
+    let names = [2, 4].map(|line| {
+        let chorus = desk(&harness).motion().spans()[line].begin();
+        take(&mut harness, Ask::Play(PlayAsk::Seek(chorus)));
+        take(&mut harness, Ask::File(FileAsk::AskStill));
+        let Some(Question::Path(question)) = desk(&harness).question() else { panic!("a path is asked for") };
+        let name = question.path.file_name().unwrap().to_string_lossy().into_owned();
+        press(&mut harness, Key::Escape);
+        name
+    });
+    assert!(names[0].ends_with("chorus-lanterns-time-1-bar-1-1.png"), "{names:?}");
+    assert!(names[1].ends_with("chorus-lanterns-time-2-bar-1-1.png"), "{names:?}");
+    take(&mut harness, Ask::Play(PlayAsk::Seek(begin + 5.0)));
     let whole = harness.get_by_label("Whole dance").rect();
     let counts = desk(&harness).motion().counts();
     let at = pos2(whole.left() + whole.width() * ((begin + 2.0) / counts) as f32, whole.center().y);
@@ -390,4 +559,27 @@ fn two_turns_moved_by_keys_are_two_steps() {
     assert_eq!(begins(&harness), [9.0, 16.0]);
     take(&mut harness, Ask::Undo);
     assert_eq!(dance(&harness), dance_of);
+}
+
+/// The arrow goes down a menu past the field in it, and changes nothing on its way.
+#[test]
+fn arrows_go_through_a_menu_past_its_field() {
+    let mut harness = show_dance(turning(), [1366.0, 768.0]);
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+    harness.get_all_by_label_contains("Turn 1, left").next().unwrap().focus();
+    harness.run();
+    press(&mut harness, Key::Menu);
+    let mut been = Vec::new();
+    for _ in 0..14 {
+        press(&mut harness, Key::ArrowDown);
+        been.extend(focused(&harness));
+        if been.last().is_some_and(|name| name == "Take it away") {
+            break;
+        }
+    }
+    assert_eq!(been.last().map(String::as_str), Some("Take it away"), "{been:?}");
+    assert!(been.len() >= 10, "{been:?}");
+    assert_eq!(dance(&harness), turning());
+    press(&mut harness, Key::Enter);
+    assert!(dance(&harness).figures[0].parts[0].turns.is_empty());
 }

@@ -6,8 +6,9 @@ mod driven;
 #[path = "common/lines.rs"]
 mod lines;
 
-use bellpad::dance::{Dance, Ends, EndsIn, Entry, Stance};
+use bellpad::dance::{Dance, Ends, EndsIn, Entry, Extra, Number, Person, Stance};
 use bellpad::desk::{About, Ask, FileAsk, OrderAsk, PlayAsk};
+use bellpad::figures::named_figure;
 use bellpad::store;
 use driven::{
     Driven, activate, click, count, dance, desk, drag, let_go, notice, open_tab, press, press_with, pull,
@@ -459,4 +460,29 @@ fn how_a_figure_ends_is_said_on_the_card_and_in_its_menu() {
     click(&mut harness, "in new places");
     assert_eq!(ends(&harness, 0), Ends { spots: Some(EndsIn::Places), stance: None });
     undone(&mut harness, &before, 36.0);
+}
+
+/// Who dances a solo is chosen by name where somebody has one, and the order calls it after them.
+#[test]
+fn a_soloist_is_chosen_by_name_on_the_card() {
+    let mut solo = six();
+    solo.figures = vec![named_figure("solos", Extra::new(), &solo.set).unwrap()];
+    solo.order.clear();
+    solo.people = vec![Person { number: Number(3), name: "Sib Orchard".to_owned(), extra: Extra::new() }];
+    let mut harness = window(solo.clone());
+    open_tab(&mut harness, "Figure");
+    let who = |harness: &Driven| dance(harness).figures[0].named.as_ref().unwrap().with.get("who").cloned();
+    for (shown, chosen, told, title) in [
+        ("each in turn", "3 Sib Orchard", "Sib Orchard".into(), "Solo of Sib Orchard"),
+        ("3 Sib Orchard", "each in turn", 0.into(), "Solos"),
+    ] {
+        click(&mut harness, shown);
+        click(&mut harness, chosen);
+        assert_eq!((who(&harness), dance(&harness).figures[0].name.as_str()), (Some(told), title));
+        assert_eq!(desk(&harness).notice(), None);
+    }
+    for _ in 0..2 {
+        take(&mut harness, Ask::Undo);
+    }
+    assert_eq!(dance(&harness), solo);
 }

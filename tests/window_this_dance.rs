@@ -7,7 +7,10 @@ mod driven;
 use bellpad::dance::{Holding, Metre};
 use bellpad::desk::{AboutAsk, Ask, Question};
 use bellpad::sound::SoundKind;
-use driven::{Driven, click, dance, desk, press, press_with, show_dance, six, take, undo_name, write};
+use driven::{
+    Driven, click, dance, desk, hold, let_go, press, press_with, show_dance, six, strike, take, undo_name,
+    write,
+};
 use egui::{Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::kittest::Queryable;
 
@@ -18,6 +21,11 @@ const FERRY: &str = "X:2\nT:Ferry Stairs\nM:4/4\nL:1/8\nK:D\n|:d2f2 a2f2|e2A2 e4
 fn open(harness: &mut Driven, tab: &str) {
     click(harness, "This dance: Test");
     click(harness, tab);
+}
+
+fn click_at(harness: &mut Driven, place: egui::Pos2) {
+    hold(harness, place);
+    let_go(harness, place);
 }
 
 fn paste(harness: &mut Driven, text: &str) {
@@ -82,7 +90,10 @@ fn the_tune_is_listened_to_by_itself() {
     paste(&mut harness, REEDS);
     click(&mut harness, "Listen");
     let heard = harness.state().desk.listening().unwrap().clone();
-    assert_eq!(heard.end, 32.0);
+    let quaver = 20.0 / 104.0;
+    // D and two bars, twice, and two bars of which the last has five quavers, twice.
+    assert!((heard.clock.seconds(heard.end) - 47.0 * quaver).abs() < 1e-9, "{}", heard.end);
+    assert_eq!(heard.speed, 1.0);
     let notes: Vec<(f64, u8)> = heard
         .sounds
         .iter()
@@ -91,19 +102,84 @@ fn the_tune_is_listened_to_by_itself() {
             SoundKind::Beat | SoundKind::Count => None,
         })
         .collect();
-    let quaver = 20.0 / 104.0;
-    // D|:GAB d2B| ... and the strain again after two bars, with its upbeat.
-    let expected = [(-1.0, 62), (0.0, 67), (1.0, 69), (2.0, 71), (3.0, 74), (5.0, 71)];
+    // D|:GAB d2B| ... and the strain again after two bars.
+    let expected = [(0.0, 62), (1.0, 67), (2.0, 69), (3.0, 71), (4.0, 74), (6.0, 71)];
     for ((begin, key), (quavers, expected)) in notes.iter().zip(expected) {
         assert!((begin - quavers * quaver).abs() < 1e-9 && *key == expected, "{notes:?}");
     }
-    let at = |bar: f64| notes.iter().find(|(begin, _)| (begin - bar * 6.0 * quaver).abs() < 1e-9).unwrap().1;
-    assert_eq!([0.0, 2.0, 4.0, 6.0].map(at), [67, 67, 74, 74]);
+    let at =
+        |quavers: f64| notes.iter().find(|(begin, _)| (begin - quavers * quaver).abs() < 1e-9).unwrap().1;
+    assert_eq!([1.0, 13.0, 25.0, 36.0].map(at), [67, 67, 74, 74]);
     click(&mut harness, "Stop");
     assert!(harness.state().desk.listening().is_none());
     click(&mut harness, "Listen");
     click(&mut harness, "Done");
     assert!(harness.state().desk.listening().is_none(), "it ends with the dialog");
+}
+
+/// Typed letter by letter, a tune brings what it says of metre, speed and strains as a pasted one does; until somebody says otherwise.
+#[test]
+fn a_tune_that_is_typed_is_followed_as_it_grows() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    let field = "The tune in ABC notation: type it, or paste it from a page, a mail or a file";
+    harness.get_by_role_and_label(Role::MultilineTextInput, field).focus();
+    harness.run();
+    let typed = |harness: &mut Driven, text: &str| {
+        for letter in text.chars() {
+            if letter == '\n' {
+                press(harness, Key::Enter);
+            } else {
+                write(harness, &letter.to_string());
+            }
+        }
+    };
+    typed(&mut harness, "X:1\nM:6/8\nL:1/8\nQ:3/8=112\nK:G\nD|:GAB d2B|cBA B2:|");
+    let music = dance(&harness).music;
+    assert_eq!((music.metre, music.speed, music.upbeat), (Metre::SixEight, 112.0, 1));
+    assert_eq!((music.strains.len(), music.strains[0].bars), (1, 2));
+    // Somebody dances it slower: that stays.
+    take(&mut harness, Ask::About(AboutAsk::SetSpeed(90.0)));
+    harness.get_by_role_and_label(Role::MultilineTextInput, field).focus();
+    harness.run();
+    typed(&mut harness, "\nG6|");
+    assert_eq!(dance(&harness).music.speed, 90.0);
+}
+
+/// Strains are put in order by their names, letter by letter; one that the tune does not have is renamed with all that is danced to it.
+#[test]
+fn strains_are_ordered_and_named_by_typing() {
+    let mut of = six();
+    let mut figure = bellpad::dance::Figure::drawn("one", "One", 8);
+    figure.phrase.clear();
+    of.figures.push(figure);
+    of.order = vec![bellpad::dance::Entry { strain: "A".to_owned(), ..bellpad::dance::Entry::of("one") }];
+    let mut harness = show_dance(of, SIZE);
+    open(&mut harness, "Tune");
+    click(&mut harness, "+ Strain");
+    click(&mut harness, "+ Strain");
+    click(&mut harness, "Played");
+    strike(&mut harness, "a A b");
+    assert_eq!(dance(&harness).music.played, ["A", "A", "B"]);
+    strike(&mut harness, " c");
+    press(&mut harness, Key::Enter);
+    assert!(harness.query_by_label_contains("no strain is called \"c\"").is_some());
+    press_with(&mut harness, Modifiers::COMMAND, Key::A);
+    strike(&mut harness, "A B");
+    press(&mut harness, Key::Enter);
+    assert_eq!(dance(&harness).music.played, ["A", "B"]);
+    let names: Vec<_> = harness
+        .query_all_by_role_and_label(Role::TextInput, "Strain")
+        .map(|node| node.rect().center())
+        .collect();
+    click_at(&mut harness, names[0]);
+    press_with(&mut harness, Modifiers::COMMAND, Key::A);
+    press(&mut harness, Key::Backspace);
+    assert_eq!(dance(&harness).music.strains[0].name, "A", "no name is none yet");
+    strike(&mut harness, "Slow");
+    press(&mut harness, Key::Enter);
+    let dance = dance(&harness);
+    assert_eq!((dance.music.strains[0].name.as_str(), dance.order[0].strain.as_str()), ("Slow", "Slow"));
 }
 
 #[test]
@@ -125,7 +201,8 @@ fn a_tune_that_cannot_be_read_says_where() {
     paste(&mut harness, "X:1\nT:No key\nM:6/8\n");
     assert!(harness.query_by_label_contains("The tune cannot be read: line").is_some());
     assert_eq!(dance(&harness).music.abc, "X:1\nT:No key\nM:6/8\n");
-    // A dance that has a tune already keeps its own metre until it is told.
+    // A dance whose music is its own keeps it until it is told.
+    take(&mut harness, Ask::About(AboutAsk::AddStrain));
     paste(&mut harness, "K:G\nG6|A6|\n");
     assert_eq!(dance(&harness).music.metre, Metre::FourFour);
     click(&mut harness, "As the tune has it");

@@ -12,6 +12,7 @@ use driven::{
     Driven, activate, dance, desk, drag, hold, hover, let_go, place, press, press_with, pull, right_click,
     show_dance, six, take, undo_name, write,
 };
+use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, Pos2, pos2, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
 
@@ -307,4 +308,24 @@ fn turns_that_meet_have_ends_of_their_own() {
         }
         assert_eq!(driven::dance(&harness), dance);
     }
+}
+
+/// In the midst of a turn the field for the facing has the facing in which that turn finishes, and what is typed there is its finish.
+#[test]
+fn a_facing_typed_in_the_midst_of_a_turn_is_its_finish() {
+    let mut harness = window();
+    take(&mut harness, Ask::Play(PlayAsk::Seek(25.0)));
+    activate(&mut harness, "Place…");
+    let field = |harness: &Driven| {
+        let field = harness.get_by_role_and_label(Role::SpinButton, "facing");
+        field.value().unwrap_or_default()
+    };
+    assert!(field(&harness).starts_with("180"), "{}", field(&harness));
+    harness.get_by_role_and_label(Role::SpinButton, "facing").focus();
+    harness.run();
+    write(&mut harness, "150");
+    press(&mut harness, Key::Enter);
+    assert_eq!((times(&harness), amounts(&harness, 0)), ((24.0, 27.0), vec![-300.0]));
+    assert!(field(&harness).starts_with("150"), "{}", field(&harness));
+    undo_to_first(&mut harness);
 }

@@ -534,7 +534,7 @@ fn the_card_tells_leads_of_steps_that_have_one() {
                         continue;
                     }
                     let (_, moment) = said.split_once("at bar ").unwrap();
-                    let (moment, _) = moment.split_once(": ").unwrap();
+                    let (moment, _) = moment.split_once(" (").unwrap();
                     let (bar, beat) = moment.split_once(':').unwrap();
                     let at = (bar.parse::<f64>().unwrap() - 1.0) * 4.0 + beat.parse::<f64>().unwrap() - 1.0;
                     let span = motion.span_under(f64::from(count)).unwrap();

@@ -1,7 +1,9 @@
 //! ABC text as bars with their notes, bar lines, endings and parts. It follows the ABC
 //! standard 2.1 (abcnotation.com, December 2011); the numbers beside the code are its sections.
 
+mod bar_lines;
 mod keys;
+mod left_out;
 mod notes;
 
 use super::length::Length;
@@ -19,10 +21,10 @@ pub(super) enum Event {
     Bar(ReadBar),
     /// A bar line.
     Line {
-        /// A repeat ends here.
-        ends: bool,
-        /// A repeat starts here.
-        starts: bool,
+        /// How often what ends here is played once more; 0 where no repeat ends.
+        ends: u32,
+        /// How often what starts here is played once more; 0 where no repeat starts.
+        starts: u32,
         /// The line is double, or thin and thick.
         double: bool,
         /// It is thin and thick.
@@ -47,6 +49,8 @@ pub(super) struct ReadBar {
     pub(super) sounded: Vec<Sounded>,
     /// The notes and rests as they are written, without what `&` lays over them.
     pub(super) written: Vec<Written>,
+    /// Where in it the speed changes, and what to.
+    pub(super) tempos: Vec<(Length, Tempo)>,
 }
 
 /// A note in a bar.
@@ -109,6 +113,8 @@ pub(super) struct ReadTune {
     pub(super) metre: (u64, u64),
     /// How fast it says that it goes.
     pub(super) tempo: Option<Tempo>,
+    /// The order in which its parts are played, as its head has it (3.1.9); empty where it has none.
+    pub(super) order: String,
     /// What is in it, in order.
     pub(super) events: Vec<At>,
     /// What is told of it, in the order of its lines.
@@ -126,8 +132,11 @@ struct Reader {
     events: Vec<At>,
     metre: Option<(u64, u64)>,
     unit: Option<Length>,
-    /// How fast it is to be played, as it is written first.
+    /// How fast it is to be played, as it is written before the notes, and the changes in the bar.
     tempo: Option<String>,
+    tempos: Vec<(Length, Tempo)>,
+    /// The order of the parts.
+    order: String,
     /// Notes so far, each of a chord counted.
     heads: usize,
     /// What the bar has so far, without the note that is held back.
@@ -136,6 +145,8 @@ struct Reader {
     under: Length,
     /// The last note, which `>` and `<` may still change, with the keys of its heads.
     held: Option<(Written, Vec<u8>)>,
+    /// The tied heads of the last note that is not held back any more: where each stands, and its key.
+    tied: Vec<(i32, u8)>,
     /// The notes of the bar so far, as they sound and as they are written.
     sounded: Vec<Sounded>,
     written: Vec<Written>,
@@ -150,6 +161,12 @@ struct Reader {
     next: (u64, u64),
     /// The tuplet under way.
     tuplet: Option<Tuplet>,
+    /// Whether the line goes on from one that ended with a bar line.
+    goes_on_from_bar: bool,
+    /// What the line has that is neither played nor drawn.
+    left: Vec<String>,
+    /// The voices that are left out.
+    other_voices: Vec<String>,
     /// The first voice, and whether it is the one being read.
     voice: Option<String>,
     is_first_voice: bool,
@@ -167,10 +184,13 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
         metre: None,
         unit: None,
         tempo: None,
+        tempos: Vec::new(),
+        order: String::new(),
         heads: 0,
         bar: Length::NOTHING,
         under: Length::NOTHING,
         held: None,
+        tied: Vec::new(),
         sounded: Vec::new(),
         written: Vec::new(),
         is_overlay: false,
@@ -179,6 +199,9 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
         keys: LetterKeys::default(),
         next: (1, 1),
         tuplet: None,
+        goes_on_from_bar: false,
+        left: Vec::new(),
+        other_voices: Vec::new(),
         voice: None,
         is_first_voice: true,
     };
@@ -204,11 +227,10 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
                 reader.tell("it is no line such as M:6/8, and is left out: notes come after the key, K:");
             }
             None if line.starts_with("X:") => break,
-            None if reader.is_first_voice => {
+            None => {
                 reader.notes(line)?;
                 has_notes = true;
             }
-            None => {}
         }
     }
     reader.end_bar()?;
@@ -219,7 +241,7 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
         Some(metre) => {
             let unit = reader.unit.map_or(0.125, Length::wholes);
             let tempo = reader.tempo.and_then(|tempo| Tempo::read(&tempo, unit));
-            Ok(ReadTune { metre, tempo, events: reader.events, told: reader.told })
+            Ok(ReadTune { metre, tempo, order: reader.order, events: reader.events, told: reader.told })
         }
         None => Err(reader.wrong("the tune has no metre; a line such as M:6/8 gives it")),
     }
@@ -276,12 +298,10 @@ impl Reader {
         TuneError { line: self.line.max(1), wrong: wrong.into() }
     }
 
-    /// Tells something of the line, once.
-    fn tell(&mut self, said: impl Into<String>) {
-        let remark = TuneRemark { line: self.line.max(1), said: said.into() };
-        if self.told.len() < MOST_TOLD && !self.told.contains(&remark) {
-            self.told.push(remark);
-        }
+    /// Whether there has been a note, a rest or a bar line.
+    fn has_sounded(&self) -> bool {
+        let is_music = |(_, event): &At| matches!(event, Event::Bar(_) | Event::Line { .. });
+        self.held.is_some() || self.bar > Length::NOTHING || self.events.iter().any(is_music)
     }
 
     fn too_long(&self) -> TuneError {
@@ -295,7 +315,14 @@ impl Reader {
     /// A field, in the head of the tune or among the notes.
     fn field(&mut self, letter: char, value: &str, is_tune: bool) -> Result<(), TuneError> {
         match letter {
-            'K' if self.is_first_voice => self.keys.set(value),
+            'V' if is_tune => self.change_voice(value),
+            // What stands in another voice is for that voice (7.3).
+            _ if !self.is_first_voice => {}
+            'K' => {
+                if let Some(odd) = self.keys.set(value) {
+                    self.note_that(format!("{} is neither played nor drawn", shown_name(odd)));
+                }
+            }
             // A free metre (3.1.6).
             'M' if matches!(value, "none" | "") => self.metre = None,
             'M' => match read_metre(value) {
@@ -320,18 +347,19 @@ impl Reader {
                     }
                 }
             }
-            'Q' => {
-                self.tempo.get_or_insert_with(|| value.to_owned());
-            }
+            'Q' if is_tune => self.change_speed(value)?,
+            // An L: may come after it.
+            'Q' if !is_tune => self.tempo = Some(value.to_owned()),
+            'P' if !is_tune => value.clone_into(&mut self.order),
             // In the head P: is the order of the parts, among the notes the part that begins (3.1.9).
-            'P' if is_tune && self.is_first_voice => {
+            'P' => {
                 self.end_bar()?;
                 self.push(Event::Part(value.to_owned()));
             }
-            'V' if is_tune => {
-                let name = value.split_whitespace().next().unwrap_or_default();
-                self.is_first_voice = self.voice.get_or_insert_with(|| name.to_owned()) == name;
-            }
+            'w' => self.note_that("the words under the notes are not drawn"),
+            's' => self.note_that("a line of signs is neither played nor drawn"),
+            'W' => self.note_that("the words after the tune are not drawn"),
+            'U' | 'm' => self.note_that(format!("{letter}: gives no sign another meaning here")),
             _ => {}
         }
         Ok(())

@@ -1,3 +1,5 @@
+use super::pasted_signs as signs;
+
 /// A tune as it was pasted, made readable.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct CleanedTunes {
@@ -7,114 +9,99 @@ pub struct CleanedTunes {
     pub said: Vec<&'static str>,
 }
 
-/// Signs that writing programs put in place of what is on the keys, and what was meant.
-const SIGNS: [(&str, &str); 12] = [
-    ("\u{201c}", "\""),
-    ("\u{201d}", "\""),
-    ("\u{201e}", "\""),
-    ("\u{2018}", "'"),
-    ("\u{2019}", "'"),
-    ("\u{2032}", "'"),
-    ("\u{2013}", "-"),
-    ("\u{2014}", "-"),
-    ("\u{2026}", "..."),
-    ("\u{00a0}", " "),
-    ("\u{2502}", "|"),
-    ("\u{ff5c}", "|"),
-];
+/// Cleans a text of one thing.
+type Step = fn(&str) -> String;
 
-/// What web pages write for signs that they need themselves (HTML 5, 13.5: the names that music comes to).
-const ENTITIES: [(&str, &str); 10] = [
-    ("&quot;", "\""),
-    ("&#34;", "\""),
-    ("&apos;", "'"),
-    ("&#39;", "'"),
-    ("&lt;", "<"),
-    ("&#60;", "<"),
-    ("&gt;", ">"),
-    ("&#62;", ">"),
-    ("&nbsp;", " "),
-    // Last, so that what it stands before is not taken for another.
-    ("&amp;", "&"),
+/// What is cleaned, with what it is called where it changes something, in the order in which it is done.
+const STEPS: [(&str, Step); 12] = [
+    ("a mark at the start of the file", signs::without_mark),
+    ("signs as mail sends them", signs::without_mail_signs),
+    ("line ends of another system", with_line_ends),
+    ("signs as a web page writes them", signs::without_web_signs),
+    ("signs that cannot be seen", signs::without_unseen),
+    ("wide letters and odd spaces", signs::with_plain_widths),
+    ("curly quotes and long dashes", signs::with_plain_signs),
+    ("the > of quoted mail", without_mail_quotes),
+    ("spaces before the lines", without_indentation),
+    ("fences round the text", without_fences),
+    ("text between %%begintext and %%endtext", without_text_blocks),
+    ("empty lines between all lines", without_double_spacing),
 ];
 
 impl CleanedTunes {
     /// Cleans a text pasted from mail, a web page or a file, and parts it into its tunes.
     #[must_use]
     pub fn of(text: &str) -> Self {
-        // Each with what it is called where it changed something.
-        let steps: [(&'static str, fn(&str) -> String); 7] = [
-            ("a mark at the start of the file", without_mark),
-            ("line ends of another system", with_line_ends),
-            ("signs as a web page writes them", with_entities_read),
-            ("curly quotes and long dashes", with_plain_signs),
-            ("the > of quoted mail", without_mail_quotes),
-            ("spaces before the lines", without_indentation),
-            ("text between %%begintext and %%endtext", without_text_blocks),
-        ];
         let mut said = Vec::new();
         let mut now = text.to_owned();
-        for (words, step) in steps {
+        for (words, step) in STEPS {
             let made = step(&now);
             if made != now {
                 said.push(words);
                 now = made;
             }
         }
-        let (tunes, around) = parted(&now);
+        let (mut tunes, around) = parted(&now);
         if around {
             said.push("words before the first tune");
+        }
+        let mut keyed = false;
+        for tune in &mut tunes {
+            if let Some(made) = with_key(tune) {
+                (*tune, keyed) = (made, true);
+            }
+        }
+        if keyed {
+            said.push("no key, so K:C was put before the notes");
         }
         Self { tunes, said }
     }
 }
 
-fn without_mark(text: &str) -> String {
-    text.trim_start_matches('\u{feff}').to_owned()
-}
-
 fn with_line_ends(text: &str) -> String {
-    text.replace("\r\n", "\n").replace(['\r', '\u{2028}', '\u{2029}', '\u{85}'], "\n")
+    let ends = ['\r', '\u{2028}', '\u{2029}', '\u{85}', '\u{b}', '\u{c}'];
+    text.replace("\r\n", "\n").replace(ends, "\n")
 }
 
-fn with_entities_read(text: &str) -> String {
-    // A chord may be pressed with `&` in a tune of several voices; only whole names are read.
-    ENTITIES.iter().fold(
-        text.replace("<br>", "\n").replace("<br/>", "\n").replace("<br />", "\n"),
-        |text, (from, to)| text.replace(from, to),
-    )
+/// The letter of a field that a line is.
+fn field_of(line: &str) -> Option<char> {
+    let mut letters = line.chars();
+    letters.next().filter(|letter| letter.is_ascii_alphabetic() && letters.next() == Some(':'))
 }
 
-fn with_plain_signs(text: &str) -> String {
-    SIGNS.iter().fold(text.to_owned(), |text, (from, to)| text.replace(from, to))
-}
-
-/// Without the `>` before each line of a mail that is answered; where some lines have none, they are the notes' own.
-fn without_mail_quotes(text: &str) -> String {
-    let is_quoted = |line: &str| line.trim().is_empty() || line.trim_start().starts_with('>');
-    let mut now = text.to_owned();
-    while now.lines().any(|line| !line.trim().is_empty()) && now.lines().all(is_quoted) {
-        let line = |line: &str| {
-            let line = line.trim_start();
-            let line = line.strip_prefix('>').unwrap_or(line);
-            line.strip_prefix(' ').unwrap_or(line).to_owned()
-        };
-        let made = now.lines().map(line).collect::<Vec<_>>().join("\n");
-        if made == now {
-            break;
-        }
-        now = made;
-    }
-    now
-}
-
-fn without_indentation(text: &str) -> String {
-    let ends = text.ends_with('\n');
-    let mut made = text.lines().map(str::trim_start).collect::<Vec<_>>().join("\n");
-    if ends {
+/// The text line by line, its last line ended as it was.
+fn by_lines<'a>(text: &str, lines: impl Iterator<Item = &'a str>) -> String {
+    let mut made = lines.collect::<Vec<_>>().join("\n");
+    if text.ends_with('\n') && !made.is_empty() {
         made.push('\n');
     }
     made
+}
+
+/// Without the `>` before the lines of a mail that is answered. No line of a tune begins with one, but notes may go on with one, so
+/// a field must have it too.
+fn without_mail_quotes(text: &str) -> String {
+    let bare = |line: &str| line.trim_start_matches(['>', ' ', '\t']).to_owned();
+    let is_quoted = |line: &str| line.trim_start().starts_with('>');
+    if !text.lines().any(|line| is_quoted(line) && field_of(&bare(line)).is_some()) {
+        return text.to_owned();
+    }
+    let lines: Vec<String> =
+        text.lines().map(|line| if is_quoted(line) { bare(line) } else { line.to_owned() }).collect();
+    by_lines(text, lines.iter().map(String::as_str))
+}
+
+fn without_indentation(text: &str) -> String {
+    by_lines(text, text.lines().map(str::trim_start))
+}
+
+/// Without the lines of three back quotes or tildes that chats put round what is to stay as it is.
+fn without_fences(text: &str) -> String {
+    let is_fence = |line: &&str| {
+        let name = line.strip_prefix("```").or_else(|| line.strip_prefix("~~~"));
+        name.is_some_and(|name| name.trim().chars().all(|letter| letter.is_ascii_alphanumeric()))
+    };
+    by_lines(text, text.lines().filter(|line| !is_fence(line)))
 }
 
 fn without_text_blocks(text: &str) -> String {
@@ -125,12 +112,19 @@ fn without_text_blocks(text: &str) -> String {
         inside = (inside || begins) && !ends;
         !(inside || ends)
     };
-    let ends = text.ends_with('\n');
-    let mut made = text.lines().filter(kept).collect::<Vec<_>>().join("\n");
-    if ends {
-        made.push('\n');
+    by_lines(text, text.lines().filter(kept))
+}
+
+/// Without the empty lines of a text in which every line is followed by one: an empty line would end the tune.
+fn without_double_spacing(text: &str) -> String {
+    let is_empty = |line: &str| line.trim().is_empty();
+    let lines: Vec<&str> = text.lines().collect();
+    let many = lines.iter().filter(|line| !is_empty(line)).count();
+    let are_together = lines.windows(2).any(|pair| !pair.iter().any(|line| is_empty(line)));
+    if many < 3 || are_together {
+        return text.to_owned();
     }
-    made
+    by_lines(text, lines.into_iter().filter(|line| !is_empty(line)))
 }
 
 /// The tunes of a text, and whether there were words before the first.
@@ -138,15 +132,13 @@ fn parted(text: &str) -> (Vec<String>, bool) {
     let mut tunes: Vec<String> = Vec::new();
     let mut around = false;
     let has_numbers = text.lines().any(|line| line.starts_with("X:"));
-    let is_first_field = |line: &str| {
-        let mut letters = line.chars();
-        letters.next().is_some_and(|letter| letter.is_ascii_alphabetic()) && letters.next() == Some(':')
-    };
     for line in text.lines() {
         let begins =
-            if has_numbers { line.starts_with("X:") } else { tunes.is_empty() && is_first_field(line) };
+            if has_numbers { line.starts_with("X:") } else { tunes.is_empty() && field_of(line).is_some() };
         match tunes.last_mut() {
             _ if begins => tunes.push(format!("{line}\n")),
+            // What signs a mail follows two dashes (RFC 3676, 4.3); nothing of a tune is written so.
+            Some(_) if line.trim_end() == "--" => break,
             Some(tune) => {
                 tune.push_str(line);
                 tune.push('\n');
@@ -159,4 +151,14 @@ fn parted(text: &str) -> (Vec<String>, bool) {
         tune.push('\n');
     }
     (tunes, around)
+}
+
+/// A tune with a key before its notes, where it has notes and none.
+fn with_key(tune: &str) -> Option<String> {
+    let is_head = |line: &&str| field_of(line).is_some() || line.starts_with('%') || line.trim().is_empty();
+    let begins: usize = tune.split_inclusive('\n').take_while(is_head).map(str::len).sum();
+    let (head, notes) = tune.split_at_checked(begins)?;
+    let has = |letter: char| tune.lines().any(|line| field_of(line) == Some(letter));
+    let is_tune = notes.lines().next()?.contains('|') && has('M');
+    (is_tune && !has('K')).then(|| format!("{head}K:C\n{notes}"))
 }

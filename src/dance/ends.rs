@@ -27,8 +27,7 @@ pub struct Ends {
 }
 
 /// What is expected where a word is none of these.
-const WANTED: &str =
-    "`home`, `places` or `anywhere`, `front` or `column`, or a list of one of the first and one of the last";
+const WANTED: &str = "`home`, `places` or `anywhere`, `front`, `column` or `reversed`, or a list of one of the first and one of the last";
 
 impl EndsIn {
     /// Every one, the usual one first.
@@ -147,8 +146,8 @@ impl JsonSchema for Ends {
         };
         json_schema!({
             "description": "How a figure ends: where everyone is (`home`, each in the spot in which they began; \
-        `places`, everyone in some spot of the set; or `anywhere`), which way the set faces (`front` or `column`), \
-        or both in a list.",
+        `places`, everyone in some spot of the set; or `anywhere`), which way the set faces (`front`, \
+        `column` or `reversed`, a column that faces down), or both in a list.",
             "anyOf": [
                 {"enum": words},
                 pair(&spots, &stances),
@@ -175,6 +174,7 @@ mod tests {
             (r#""anywhere""#, Some(EndsIn::Anywhere), None),
             (r#""front""#, None, Some(Stance::Front)),
             (r#""column""#, None, Some(Stance::Column)),
+            (r#""reversed""#, None, Some(Stance::Reversed)),
             (r#"["places","column"]"#, Some(EndsIn::Places), Some(Stance::Column)),
             (r#"["anywhere","front"]"#, Some(EndsIn::Anywhere), Some(Stance::Front)),
         ] {
@@ -201,7 +201,10 @@ mod tests {
         ] {
             let said = read(text).unwrap_err();
             assert!(said.contains(wrong), "{said}");
-            assert!(said.contains("expected `home`, `places` or `anywhere`, `front` or `column`"), "{said}");
+            assert!(
+                said.contains("expected `home`, `places` or `anywhere`, `front`, `column` or `reversed`"),
+                "{said}"
+            );
         }
     }
 }

@@ -59,7 +59,7 @@ kinds! {
     /// A stop in the middle of a way.
     Stuck, "stuck", "stuck";
     /// Thrown round by the path, without a turn.
-    Wrench, "wrench", "wrench";
+    Wrench, "wrench", "thrown round";
     /// The figures and the tune do not fit.
     Music, "music", "music";
     /// Not enough floor.

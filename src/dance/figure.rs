@@ -10,11 +10,13 @@ pub enum Stance {
     Front,
     /// Everybody faces up [MB1].
     Column,
+    /// The column reversed: everybody faces down [MB1].
+    Reversed,
 }
 
 impl Stance {
-    /// Both, the usual one first.
-    pub const ALL: [Self; 2] = [Self::Front, Self::Column];
+    /// Every one, the usual one first.
+    pub const ALL: [Self; 3] = [Self::Front, Self::Column, Self::Reversed];
 
     /// The word that files use.
     #[must_use]
@@ -22,6 +24,7 @@ impl Stance {
         match self {
             Self::Front => "front",
             Self::Column => "column",
+            Self::Reversed => "reversed",
         }
     }
 
@@ -31,6 +34,7 @@ impl Stance {
         match self {
             Self::Front => "partners facing",
             Self::Column => "all facing up",
+            Self::Reversed => "all facing down",
         }
     }
 }

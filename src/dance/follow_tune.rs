@@ -1,7 +1,8 @@
+use super::limits::SPEEDS;
 use super::{Extra, Metre, Music, Strain, Tune, TuneError};
 
 /// Music whose metre, speed, upbeat and strains are those of its tune: what the tune says takes the place of what the dance said,
-/// and of a strain whose name stays its own metre and speeds stay.
+/// and of a strain whose name stays its own speeds stay.
 ///
 /// # Errors
 /// When the tune cannot be read; the error names the line.
@@ -9,7 +10,9 @@ pub fn follow_tune(music: &Music) -> Result<Music, TuneError> {
     let tune = Tune::read(&music.abc)?;
     let mut made = music.clone();
     made.metre = Metre::as_written(tune.metre).unwrap_or(music.metre);
-    made.speed = tune.speed.map_or(music.speed, |speed| speed.round());
+    // A speed at which nobody dances is told, and not taken.
+    let speed = tune.speed.map(f64::round).filter(|speed| (SPEEDS[0]..=SPEEDS[1]).contains(speed));
+    made.speed = speed.unwrap_or(music.speed);
     made.upbeat = tune.upbeat_counts();
     made.strains.clear();
     for strain in &tune.strains {
@@ -25,7 +28,12 @@ pub fn follow_tune(music: &Music) -> Result<Music, TuneError> {
             speeds: Vec::new(),
             extra: Extra::new(),
         };
-        made.strains.push(Strain { bars: strain.bars, ..known.unwrap_or_else(new) });
+        // Its own metre is said where it is not the tune's.
+        let own = strain.metre().and_then(Metre::as_written).filter(|metre| *metre != made.metre);
+        made.strains.push(Strain { bars: strain.bars, metre: own, ..known.unwrap_or_else(new) });
+    }
+    if !tune.order.is_empty() {
+        made.played.clone_from(&tune.order);
     }
     let is_there = |name: &String| made.strains.iter().any(|strain| strain.name == *name);
     if !made.played.iter().all(is_there) {
@@ -38,6 +46,22 @@ pub fn follow_tune(music: &Music) -> Result<Music, TuneError> {
 mod tests {
     use super::*;
 
+    /// The order of its parts is the order in which it is played, each as often as it is repeated (ABC 2.1, 3.1.9 and 4.10).
+    #[test]
+    fn a_tune_says_in_which_order_its_strains_are_played() {
+        let abc =
+            "X:1\nM:2/4\nL:1/8\nP:A2(BA)2\nK:G\nP:A\nGB dB|[1 cA F2:|[2 cA G2|]\nP:B\n|:dB GB|c2 G2:|\n";
+        let made = follow_tune(&Music { abc: abc.to_owned(), ..Music::default() }).unwrap();
+        assert_eq!(made.played, ["A", "A", "B", "B", "A", "A", "B", "B", "A", "A"]);
+        assert_eq!(follow_tune(&made).unwrap(), made, "what follows already stays");
+        // Parts that hold several strains, or are not there, say nothing.
+        for odd in ["P:AC", "P:A"] {
+            let abc = abc.replace("P:A2(BA)2", odd);
+            let made = follow_tune(&Music { abc, ..Music::default() }).unwrap();
+            assert!(made.played.is_empty(), "{odd}: {:?}", made.played);
+        }
+    }
+
     #[test]
     fn a_tune_says_how_it_is_danced_to() {
         let abc = "X:1\nT:Test\nM:6/8\nL:1/8\nQ:3/8=112\nK:G\nD|:GAB d2B|cBA B2:||:d2d cBA|G3 G2:|\n";
@@ -48,6 +72,13 @@ mod tests {
             made.strains.iter().map(|strain| (strain.name.as_str(), strain.bars)).collect();
         assert_eq!(strains, [("A", 2), ("B", 2)]);
         assert_eq!(follow_tune(&made).unwrap(), made, "what follows already stays");
-        assert!(follow_tune(&Music { abc: "words".to_owned(), ..before }).is_err());
+        assert!(follow_tune(&Music { abc: "words".to_owned(), ..before.clone() }).is_err());
+        // The first part in 6/8, the second in 9/8; nobody dances at 900 a minute, and five quavers of 9/8 are four counts.
+        let abc = "X:1\nM:6/8\nL:1/8\nQ:3/8=900\nK:G\nG3G3|A6|]\nM:9/8\nB9|c9|]\n";
+        let made = follow_tune(&Music { abc: abc.to_owned(), ..before.clone() }).unwrap();
+        let metres: Vec<Option<Metre>> = made.strains.iter().map(|strain| strain.metre).collect();
+        assert_eq!((made.speed, metres), (before.speed, vec![None, Some(Metre::NineEight)]));
+        let abc = "X:1\nM:9/8\nL:1/8\nK:G\nG5|A9|B9|]\n";
+        assert_eq!(follow_tune(&Music { abc: abc.to_owned(), ..before }).unwrap().upbeat, 4);
     }
 }

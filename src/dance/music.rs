@@ -133,7 +133,7 @@ pub struct Music {
     pub speed: f64,
     /// Counts of upbeat before the first bar.
     #[serde(default)]
-    #[schemars(range(min = 0, max = 4))]
+    #[schemars(range(min = 0, max = 6))]
     pub upbeat: u32,
     /// The tune, in ABC notation.
     #[serde(default, skip_serializing_if = "String::is_empty")]

@@ -142,7 +142,7 @@ struct Played<'a> {
 
 impl<'a> Played<'a> {
     fn of(strain: &'a TuneStrain) -> Self {
-        Self { name: &strain.name, bars: strain.bars, times: if strain.repeated { 2 } else { 1 } }
+        Self { name: &strain.name, bars: strain.bars, times: strain.times() }
     }
 }
 

@@ -4,7 +4,7 @@ mod ranges;
 use super::limits::{
     ARM, CLOSEST, EARLIEST_CALL, FARTHEST, HIGHEST_FOOT, HIGHEST_RISE, MOST_BARS, MOST_CIRCLES, MOST_DANCERS, MOST_FIGURES, SPEEDS,
 };
-use super::{Dance, DanceError, OwnStep, Set, SetKind, quoted, shown_list};
+use super::{BarCounts, Dance, DanceError, OwnStep, Set, SetKind, quoted, shown_list};
 use of_figures::check_figure;
 use ranges::{Checked, check_place, check_range, check_speeds, check_text};
 use std::collections::BTreeSet;
@@ -160,11 +160,9 @@ fn check_floor(dance: &Dance) -> Checked {
 
 fn check_music(dance: &Dance) -> Checked {
     check_range("music.speed", dance.music.speed, SPEEDS[0], SPEEDS[1], "strong beats a minute")?;
-    if dance.music.upbeat > 4 {
-        return Err(DanceError::key(
-            "music.upbeat",
-            format!("{} counts; an upbeat has 0 to 4", dance.music.upbeat),
-        ));
+    let (upbeat, most) = (dance.music.upbeat, BarCounts::MOST);
+    if upbeat > most {
+        return Err(DanceError::key("music.upbeat", format!("{upbeat} counts; an upbeat has 0 to {most}")));
     }
     for (index, strain) in dance.music.strains.iter().enumerate() {
         if strain.bars == 0 || strain.bars > MOST_BARS {

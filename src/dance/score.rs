@@ -196,15 +196,15 @@ fn gather(events: &[At]) -> Vec<ScoreBar> {
                 }
             }
             Event::Line { ends, starts, double, thick } => {
-                if let Some(last) = bars.last_mut().filter(|last| last.end <= BarEnd::Single || *ends) {
+                if let Some(last) = bars.last_mut().filter(|last| last.end <= BarEnd::Single || *ends > 0) {
                     last.end = match () {
-                        () if *ends => BarEnd::Repeat,
+                        () if *ends > 0 => BarEnd::Repeat,
                         () if *thick => BarEnd::Final,
-                        () if *double && !*starts => BarEnd::Double,
+                        () if *double && *starts == 0 => BarEnd::Double,
                         () => BarEnd::Single,
                     };
                 }
-                repeats |= *starts;
+                repeats |= *starts > 0;
             }
             Event::Ending(numbers) => ending = Some(numbers.clone()),
             Event::Part(name) => part = Some(name.trim().to_owned()).filter(|name| !name.is_empty()),

@@ -1,6 +1,8 @@
 use super::Metre;
 use super::abc::{Event, ReadTune, Sounded, read_events};
+use super::counted_bars::CountedBars;
 use super::length::Length;
+use super::passages::{MOST_TIMES, expanded, times_of};
 use super::tune_error::TuneError;
 use super::tune_remark::TuneRemark;
 
@@ -21,7 +23,10 @@ pub struct Tune {
     pub upbeat_share: f64,
     /// The strains in the order they are written.
     pub strains: Vec<TuneStrain>,
-    /// What is odd in it or was left out, in the order of its lines.
+    /// The names of its strains in the order in which its head has them played, once through; empty where it gives none, or one of
+    /// parts that are no strains.
+    pub order: Vec<String>,
+    /// What is odd in it or is left out, in the order of its lines.
     pub told: Vec<TuneRemark>,
 }
 
@@ -51,9 +56,23 @@ pub struct TuneStrain {
     pub notes: Vec<TuneNote>,
     /// The same for the times after the first, where they end otherwise.
     pub again: Vec<Vec<TuneNote>>,
+    /// The metre of each of its bars: beats in a bar, and which part of a whole note each is.
+    pub metres: Vec<(u64, u64)>,
 }
 
 impl TuneStrain {
+    /// The metre in which it begins.
+    #[must_use]
+    pub fn metre(&self) -> Option<(u64, u64)> {
+        self.metres.first().copied()
+    }
+
+    /// How often the tune plays it before it goes on: once for each of its endings, and twice at least where it is repeated.
+    #[must_use]
+    pub fn times(&self) -> usize {
+        (self.again.len() + 1).max(if self.repeated { 2 } else { 1 })
+    }
+
     /// Its notes when it has been played so many times already: after as many as it has endings it begins anew.
     #[must_use]
     pub fn notes_after(&self, times: u32) -> &[TuneNote] {
@@ -74,14 +93,14 @@ impl Tune {
     }
 
     /// The tune that has been read.
-    pub(super) fn of(ReadTune { metre, tempo, events, told }: ReadTune) -> Result<Self, TuneError> {
+    pub(super) fn of(ReadTune { metre, tempo, order, events, told }: ReadTune) -> Result<Self, TuneError> {
         let last = events.last().map_or(1, |(line, _)| *line);
         let mut gather = Gather { told, ..Gather::default() };
         for (line, event) in events {
             match event {
                 Event::Bar(bar) => gather.bar(line, bar.length, bar.metre, &bar.sounded),
-                Event::Line { ends, starts, double, .. } => gather.line(ends, starts, double),
-                Event::Ending(numbers) => gather.ending(&numbers),
+                Event::Line { ends, starts, double, .. } => gather.line(ends > 0, starts > 0, double),
+                Event::Ending(numbers) => gather.ending(line, &numbers),
                 Event::Part(name) => (gather.splits, gather.name) = (true, Some(name)),
                 Event::Break => {}
             }
@@ -96,7 +115,8 @@ impl Tune {
             let strong_beat = metre.0 as f64 / metre.1 as f64 / of.strong_beats();
             tempo.length / strong_beat * tempo.a_minute
         });
-        Ok(Self { metre, speed, upbeat_share, strains: gather.strains, told: gather.told })
+        let order = order_of(&gather.strains, &order);
+        Ok(Self { metre, speed, upbeat_share, strains: gather.strains, order, told: gather.told })
     }
 
     /// The strain with a name, in any case.
@@ -106,7 +126,7 @@ impl Tune {
     }
 
     /// The counts of the upbeat; part of a count is one. In 6/8 the counts fall on quavers 1, 3, 4 and 6 [MB1], so
-    /// they begin 1/6, 1/2, 2/3 and 1 of a bar before the next; otherwise a quarter of a bar is a count.
+    /// they begin 1/6, 1/2, 2/3 and 1 of a bar before the next; in the other metres likewise, by where their counts fall.
     #[must_use]
     pub fn upbeat_counts(&self) -> u32 {
         let metre = Metre::as_written(self.metre).unwrap_or_default();
@@ -114,6 +134,23 @@ impl Tune {
         let begins = metre.shares().iter().rev().map(|share| 1.0 - share).take(metre.counts() as usize);
         begins.filter(|begin| self.upbeat_share > begin + 1e-9).count() as u32
     }
+}
+
+/// The order of parts as names of strains, each as often as it is repeated (3.1.9, 4.10).
+fn order_of(strains: &[TuneStrain], order: &str) -> Vec<String> {
+    let mut names = Vec::new();
+    let letters = expanded(order);
+    for run in letters.chunk_by(|one, other| one == other) {
+        let of_letter =
+            |strain: &&TuneStrain| run.first().is_some_and(|letter| strain.name == letter.to_string());
+        // A part of several strains has one of a name of its own.
+        let Some(strain) = strains.iter().find(of_letter) else { return Vec::new() };
+        let own_ends = !strain.again.is_empty() && run.len() > strain.again.len();
+        let times = if strain.repeated && !own_ends { 2 } else { 1 };
+        names.extend(std::iter::repeat_n(strain.name.clone(), times * run.len()));
+    }
+    let is_played = |strain: &TuneStrain| names.contains(&strain.name);
+    if strains.iter().all(is_played) { names } else { Vec::new() }
 }
 
 /// The strains as they come together.
@@ -141,13 +178,17 @@ struct Open {
     /// The line of its last bar.
     line: usize,
     upbeat: Option<f64>,
-    count: Bars,
+    count: CountedBars,
     endings: Vec<OpenEnding>,
     repeated: bool,
     notes: Vec<TuneNote>,
     /// The keys that a tie carries over, with where they end; and those that one carried into the endings.
     tied: Vec<(u8, f64)>,
     tied_before: Vec<(u8, f64)>,
+    /// The metre of each of its bars, with the first ending.
+    metres: Vec<(u64, u64)>,
+    /// Whether it has come to an ending that is left out.
+    beyond: bool,
 }
 
 /// An ending of a strain.
@@ -155,87 +196,8 @@ struct OpenEnding {
     /// The times that it is for, from 1.
     times: Vec<u32>,
     /// The bars up to its end, from the start of the strain.
-    count: Bars,
+    count: CountedBars,
     notes: Vec<TuneNote>,
-}
-
-/// The most times that a strain is played with endings of their own.
-const MOST_TIMES: u32 = 16;
-
-/// The times that an ending is for: `1`, `1,3` or `1-3` (4.10).
-fn times_of(numbers: &str) -> Vec<u32> {
-    let mut times = Vec::new();
-    for part in numbers.split(',') {
-        let (first, last) = part.split_once('-').unwrap_or((part, part));
-        if let (Ok(first), Ok(last)) = (first.trim().parse::<u32>(), last.trim().parse::<u32>()) {
-            times.extend(first.max(1)..=last.min(MOST_TIMES));
-        }
-    }
-    times
-}
-
-/// Bars counted, and a part of a bar left over, with its line.
-#[derive(Clone, Copy, Default)]
-struct Bars {
-    whole: u32,
-    part: Option<(Length, usize)>,
-    /// How much longer than they should be, in bars, those are together that do not add up; below nought shorter.
-    over: f64,
-}
-
-impl Bars {
-    /// Adds a bar or a part of one; what is told of it: the line, and what is wrong.
-    fn add(&mut self, line: usize, length: Length, full: Length) -> Option<(usize, String)> {
-        let number = self.whole + 1;
-        let Some((part, begun)) = self.part else {
-            if length > full {
-                self.stands(length, full);
-                return Some((line, format!("bar {number} of this strain is too long")));
-            }
-            self.begin(line, length, full);
-            return None;
-        };
-        match part.plus(length) {
-            Some(sum) if sum <= full => {
-                self.begin(begun, sum, full);
-                None
-            }
-            _ => {
-                // What came before is no part of this bar.
-                self.stands(part, full);
-                if length > full {
-                    self.stands(length, full);
-                } else {
-                    self.begin(line, length, full);
-                }
-                Some((begun, format!("bar {number} of this strain is too short")))
-            }
-        }
-    }
-
-    /// Counts what is no longer than a bar, from which more may make a whole one.
-    fn begin(&mut self, line: usize, length: Length, full: Length) {
-        self.part = (length < full).then_some((length, line));
-        self.whole += u32::from(self.part.is_none());
-    }
-
-    /// Counts what is not as long as a bar as one.
-    fn stands(&mut self, length: Length, full: Length) {
-        self.part = None;
-        self.whole += 1;
-        self.over += length.share_of(full) - 1.0;
-    }
-
-    /// Bars from the start to what comes next, as they are played.
-    fn played(self, full: Length) -> f64 {
-        let part = self.part.map_or(0.0, |(part, _)| part.share_of(full));
-        f64::from(self.whole) + self.over + part
-    }
-
-    /// The bars, the last one whether or not it is full.
-    fn total(self) -> u32 {
-        self.whole + u32::from(self.part.is_some())
-    }
 }
 
 impl Open {
@@ -308,6 +270,9 @@ impl Gather {
         if let Some(name) = self.name.take().filter(|name| !name.is_empty()) {
             self.now.name = Some(name);
         }
+        if self.now.beyond {
+            return;
+        }
         let full = Length::of(metre.0, metre.1).unwrap_or(Length::NOTHING);
         let now = &mut self.now;
         now.line = line;
@@ -317,13 +282,18 @@ impl Gather {
             now.sound(-share, full, sounded);
             return;
         }
-        let at = now.endings.last().map_or(now.count, |ending| ending.count).played(full);
+        let count = now.endings.last().map_or(now.count, |ending| ending.count);
+        if now.endings.len() < 2 && count.part.is_none() {
+            now.metres.resize(count.whole as usize, metre);
+            now.metres.push(metre);
+        }
+        let at = count.played(full);
         now.sound(at, full, sounded);
         let told =
             now.endings.last_mut().map_or(&mut now.count, |ending| &mut ending.count).add(line, length, full);
         if let Some((line, wrong)) = told {
             let said = format!("{wrong} for {}/{}, and is played as it stands", metre.0, metre.1);
-            self.told.push(TuneRemark { line, said });
+            self.told.push(TuneRemark { line, said, is_odd: true });
         }
     }
 
@@ -336,9 +306,15 @@ impl Gather {
         self.in_repeat |= starts;
     }
 
-    fn ending(&mut self, numbers: &str) {
+    fn ending(&mut self, line: usize, numbers: &str) {
         self.splits = false;
         let now = &mut self.now;
+        now.beyond = now.endings.len() >= MOST_TIMES as usize;
+        if now.beyond {
+            let said = format!("an ending after {MOST_TIMES} of one strain is left out");
+            self.told.push(TuneRemark { line, said, is_odd: false });
+            return;
+        }
         // Every ending follows what is before the first.
         if now.endings.is_empty() {
             now.tied_before.clone_from(&now.tied);
@@ -360,16 +336,18 @@ impl Gather {
             let said = format!(
                 "with one ending this strain has {bars} bars, and with another {other}; it is taken to have {bars}"
             );
-            self.told.push(TuneRemark { line: now.line, said });
+            self.told.push(TuneRemark { line: now.line, said, is_odd: true });
         }
         let name = now.name.clone().unwrap_or_else(|| letter(self.strains.len()));
         if self.strains.is_empty() {
             self.upbeat = now.upbeat;
         }
         let repeated = now.repeated || now.endings.len() > 1;
+        let mut metres = now.metres.clone();
         let mut each = now.each_time().into_iter();
         let notes = each.next().unwrap_or_default();
-        self.strains.push(TuneStrain { name, bars, repeated, notes, again: each.collect() });
+        metres.resize(bars as usize, metres.last().copied().unwrap_or_default());
+        self.strains.push(TuneStrain { name, bars, repeated, notes, again: each.collect(), metres });
     }
 }
 

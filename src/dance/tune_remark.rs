@@ -7,6 +7,8 @@ pub struct TuneRemark {
     pub line: usize,
     /// A sentence without its full stop.
     pub said: String,
+    /// Whether something is wrong with the tune; otherwise the tune is in order, and something of it is neither played nor drawn.
+    pub is_odd: bool,
 }
 
 impl fmt::Display for TuneRemark {

@@ -1,13 +1,10 @@
 use super::{Desk, ask::AboutAsk, purpose::Purpose, question::Question};
-use crate::dance::{CleanedTunes, Dance, Extra, Metre, Music, Strain, follow_tune, limits};
-use crate::edits::keep_in_bars;
-use std::fs::File;
-use std::io::{self, Read};
+use crate::dance::{
+    CleanedTunes, Dance, Extra, Figure, Metre, Music, Strain, follow_tune, limits, shown_name,
+};
+use crate::edits::{is_once_to_yourself, with_once_to_yourself, without_once_to_yourself};
+use crate::store;
 use std::path::Path;
-use std::sync::Arc;
-
-/// The largest file that is read for a tune, bytes.
-const MOST_OF_A_TUNE: u64 = 4 * 1024 * 1024;
 
 /// What is said of the dance as a whole, and its tune.
 impl Desk {
@@ -30,6 +27,7 @@ impl Desk {
             AboutAsk::SetAuthor(text) => {
                 self.change_dance("change who wrote it down", |dance| dance.author = text);
             }
+            AboutAsk::SetOnceToYourself(wanted) => self.set_once_to_yourself(wanted),
             AboutAsk::SetNotes(text) => {
                 self.change_dance("change the notes on the dance", |dance| dance.notes = text);
             }
@@ -37,7 +35,10 @@ impl Desk {
                 self.change_dance("change what is held", |dance| dance.holding = holding);
             }
             AboutAsk::SetMetre(metre) => {
-                self.change_music("change the metre", |music| music.metre = metre);
+                self.change_music("change the metre", |music| {
+                    music.metre = metre;
+                    music.upbeat = music.upbeat.min(metre.counts());
+                });
             }
             AboutAsk::SetSpeed(speed) => {
                 self.change_music("change the speed of the music", |music| music.speed = speed);
@@ -48,7 +49,8 @@ impl Desk {
             AboutAsk::SetTune(abc) => self.set_tune(abc),
             AboutAsk::FollowTune => self.follow_tune(),
             AboutAsk::SetStrain(index, strain) => {
-                self.change_music("change a strain", |music| rename_strain(music, index, strain));
+                let name = format!("change strain {}", shown_name(&strain.name));
+                self.change_dance(&name, |dance| change_strain(dance, index, strain));
             }
             AboutAsk::AddStrain => self.change_music("add a strain", |music| {
                 let name = next_name(music);
@@ -71,6 +73,21 @@ impl Desk {
         }
     }
 
+    fn set_once_to_yourself(&mut self, wanted: bool) {
+        let dance = self.now.dance();
+        match (wanted, is_once_to_yourself(dance)) {
+            (true, false) => {
+                let made = with_once_to_yourself(dance);
+                self.reorder("begin with once to yourself".to_owned(), made, |line| Some(line + 1));
+            }
+            (false, true) => {
+                let made = without_once_to_yourself(dance);
+                self.reorder("begin with the dancing".to_owned(), made, |line| line.checked_sub(1));
+            }
+            _ => {}
+        }
+    }
+
     fn change_dance(&mut self, name: &str, change: impl FnOnce(&mut Dance)) {
         let mut dance = Dance::clone(self.now.dance());
         change(&mut dance);
@@ -80,15 +97,18 @@ impl Desk {
     fn change_music(&mut self, name: &str, change: impl FnOnce(&mut Music)) {
         let mut dance = Dance::clone(self.now.dance());
         change(&mut dance.music);
-        self.edit_in_bars(name.to_owned(), dance);
+        self.edit_on(name.to_owned(), dance);
     }
 
     /// Gives a bar of a figure, from 1, a metre of its own; one that it would have anyhow is none of its own.
     fn set_bar_metre(&mut self, index: usize, bar: u32, metre: Option<Metre>) {
         let mut dance = Dance::clone(self.now.dance());
         let usual = dance.figures.get(index).map(|figure| dance.metre_of(figure));
-        let Some(figure) = dance.figures.get_mut(index).filter(|figure| (1..=figure.bars).contains(&bar))
-        else {
+        // One that a longer figure had can be taken away too.
+        let is_there = |figure: &&mut Figure| {
+            (1..=figure.bars).contains(&bar) || (metre.is_none() && figure.metres.contains_key(&bar))
+        };
+        let Some(figure) = dance.figures.get_mut(index).filter(is_there) else {
             self.notice = Some(format!("There is no bar {bar} to give a metre"));
             return;
         };
@@ -97,33 +117,19 @@ impl Desk {
             None => figure.metres.remove(&bar),
         };
         let name = format!("change the metre of bar {bar} of {}", figure.name);
-        self.edit_in_bars(name, dance);
-    }
-
-    /// Makes a change after which bars may have other counts: what is danced in them goes on falling where it fell.
-    pub(super) fn edit_in_bars(&mut self, name: String, mut dance: Dance) {
-        let before = Arc::clone(self.now.dance());
-        let given_up = keep_in_bars(&mut dance, &before);
-        let names: Vec<String> = given_up
-            .iter()
-            .filter_map(|index| dance.figures.get(*index))
-            .map(|figure| figure.name.clone())
-            .collect();
         self.edit_on(name, dance);
-        if !names.is_empty() && self.notice.is_none() {
-            let names = names.join(", ");
-            self.notice = Some(format!(
-                "The stepping written for {names} has no room in these bars; the figure's own is danced"
-            ));
-        }
     }
 
-    /// Gives the dance a tune. The first one that can be read brings all that a dance is to know of it.
+    /// Gives the dance a tune. For as long as it has all as its tune has it, it goes on doing so, letter by letter.
     fn set_tune(&mut self, abc: String) {
         let music = &self.now.dance().music;
-        let is_first = music.abc.trim().is_empty() && music.strains.is_empty();
+        let follows = match follow_tune(music) {
+            Ok(followed) => followed == *music,
+            // None was read before, and nothing said that goes with one.
+            Err(_) => music.strains.is_empty() && music.played.is_empty(),
+        };
         let mut made = Music { abc, ..music.clone() };
-        if is_first && let Ok(followed) = follow_tune(&made) {
+        if follows && let Ok(followed) = follow_tune(&made) {
             made = followed;
         }
         self.change_music("change the tune", |music| *music = made);
@@ -141,7 +147,7 @@ impl Desk {
     /// # Errors
     /// Says why it cannot be read.
     pub(super) fn read_tunes(&mut self, path: &Path) -> Result<(), String> {
-        let text = read_text(path).map_err(|error| format!("{}: {error}", path.display()))?;
+        let text = store::tune_text(path).map_err(|error| error.to_string())?;
         if CleanedTunes::of(&text).tunes.is_empty() {
             return Err(format!(
                 "{}: there is no tune in it; a tune in ABC notation has lines such as M:6/8 and K:G",
@@ -153,21 +159,16 @@ impl Desk {
     }
 }
 
-fn read_text(path: &Path) -> io::Result<String> {
-    let mut bytes = Vec::new();
-    File::open(path)?.take(MOST_OF_A_TUNE + 1).read_to_end(&mut bytes)?;
-    if bytes.len() as u64 > MOST_OF_A_TUNE {
-        return Err(io::Error::other("it is larger than 4 MB, more than any book of tunes"));
-    }
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
-}
-
-/// Changes a strain; where its name changes, what is played is called by the new one.
-fn rename_strain(music: &mut Music, index: usize, strain: Strain) {
-    let Some(slot) = music.strains.get_mut(index) else { return };
-    let before = std::mem::replace(slot, strain);
-    for name in music.played.iter_mut().filter(|name| **name == before.name) {
-        name.clone_from(&slot.name);
+/// Changes a strain; where its name changes, what is played and danced to it is called by the new one.
+fn change_strain(dance: &mut Dance, index: usize, strain: Strain) {
+    let Some(slot) = dance.music.strains.get_mut(index) else { return };
+    let new = strain.name.clone();
+    let before = std::mem::replace(slot, strain).name;
+    let lines = dance.order.iter_mut().map(|entry| &mut entry.strain);
+    for name in dance.music.played.iter_mut().chain(lines) {
+        if before != new && name.trim().eq_ignore_ascii_case(&before) {
+            name.clone_from(&new);
+        }
     }
 }
 

@@ -127,6 +127,13 @@ impl Compiled {
         self.sounds.get_or_init(|| sounds(self.air(), self.clock(), (0.0, self.motion.counts())).into())
     }
 
+    /// Bytes of what is heard that it holds and another does not.
+    pub(super) fn heard_bytes_beside(&self, other: &Self) -> usize {
+        let is_other =
+            |sounds: &&Arc<[Sound]>| other.sounds.get().is_none_or(|known| !Arc::ptr_eq(known, sounds));
+        self.sounds.get().filter(is_other).map_or(0, |sounds| size_of_val(&**sounds))
+    }
+
     /// The floor that it needs.
     #[must_use]
     pub fn space(&self) -> &Space {

@@ -6,9 +6,9 @@ use super::{
 };
 use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, PointOf, TurnEdit, TurnTime, change_leg, change_turn, copy_half, copy_part, copy_to_mates,
-    drag_facing, drag_point, drop_point, insert_point, join_legs, leg_at, leg_points, restore_named,
-    retime_turn, split_leg, with_mates,
+    EditError, PointOf, RingTurn, TurnEdit, TurnTime, change_leg, change_turn, copy_half, copy_part,
+    copy_to_mates, drag_point, drag_ring, drop_point, insert_point, join_legs, leg_at, leg_points,
+    restore_named, retime_turn, split_leg, with_mates,
 };
 use crate::figures::motion_of;
 use crate::motion::{Motion, Span, SpanIndex, wrap_half};
@@ -47,16 +47,17 @@ impl Desk {
             DrawAsk::TurnBy { dancer, degrees } => self.turn_by(dancer, degrees),
             DrawAsk::ChangeTurn { span: index, dancer, turn, edit } => {
                 let motion = Arc::clone(self.now.motion());
-                // A number of degrees is typed letter by letter; each turn has its own.
+                // A number of degrees is typed letter by letter; each turn of each figure has its own.
                 let joins = matches!(edit, TurnEdit::By(_));
-                let name = if joins { "change how far" } else { "change how" };
-                let name = format!("{name} {dancer} turns{}", self.turn_at_bar(Some(index), (dancer, turn)));
+                let far = if joins { "how far" } else { "how" };
+                let (turns, bar) = (turn + 1, self.turn_at_bar(index, (dancer, turn)));
+                let name = format!("change {far} {dancer} turns, turn {turns}{bar}{}", self.in_figure(index));
                 self.draw_span(name, joins, index, &[dancer], |_, dance, span| {
                     change_turn(dance, &motion, span, (dancer, turn), edit)
                 });
             }
             DrawAsk::PointAt { span, dancer, point, x, y } => {
-                let name = format!("place a point of {dancer}");
+                let name = format!("place {}{}", point_name(point, dancer), self.in_figure(span));
                 self.draw_span(name, true, span, &[dancer], |_, dance, span| {
                     drag_point(dance, span, dancer, point, x, y)
                 });
@@ -126,10 +127,12 @@ impl Desk {
     /// The mates that follow what is drawn now.
     #[must_use]
     pub fn mates(&self) -> Vec<Dancer> {
-        let Some(span) = self.span_here() else {
-            return Vec::new();
-        };
-        let movers = self.movers(None);
+        self.span_here().map_or_else(Vec::new, |span| self.mates_in(span, &self.movers(None)))
+    }
+
+    /// The mates that follow some dancers in a figure.
+    #[must_use]
+    pub fn mates_in(&self, span: &Span, movers: &[Dancer]) -> Vec<Dancer> {
         let mut mates: Vec<Dancer> = movers
             .iter()
             .flat_map(|&dancer| self.together.mates(self.now.motion().ground(), span.place(dancer)))
@@ -155,21 +158,21 @@ impl Desk {
         });
     }
 
-    /// Has a dancer face this way, turned the shorter way from where they faced before the number was changed: a
+    /// Has a dancer face this way, as a turn finishes that is under way, turned the shorter way from where they faced before the number was changed: a
     /// number is typed letter by letter, and 2 and 20 on the way to 200 are not meant. A little more or less goes on
     /// the way that they turn, so that a number can be dragged past half a turn.
     fn face_at(&mut self, dancer: Dancer, degrees: f64) {
         let name = format!("face {dancer} {}", self.at_bar());
         let (count, little) = (self.player.count, 45.0);
-        let by = |motion: &Motion| wrap_half(degrees - motion.pose(dancer, count).facing);
+        let by = |motion: &Motion| wrap_half(degrees - RingTurn::in_hand(motion, dancer, count).0);
         let begun = self.history.joined(&name).filter(|_| by(self.now.motion()).abs() > little);
         let begun = begun.and_then(|dance| {
             let motion = motion_of(dance, Some(self.now.motion())).ok()?;
             Some((Arc::clone(dance), motion))
         });
         self.draw_on(name, &[dancer], |desk, dance| match &begun {
-            Some((dance, motion)) => drag_facing(dance, motion, dancer, count, by(motion)),
-            None => drag_facing(dance, desk.now.motion(), dancer, count, by(desk.now.motion())),
+            Some((dance, motion)) => drag_ring(dance, motion, dancer, count, by(motion)),
+            None => drag_ring(dance, desk.now.motion(), dancer, count, by(desk.now.motion())),
         });
     }
 
@@ -181,8 +184,7 @@ impl Desk {
         });
         let Some(place) = place else { return };
         // Each point is a step of its own.
-        let which = point.point.map_or_else(|| "the end".to_owned(), |at| format!("point {}", at + 1));
-        let name = format!("nudge {which} of path {} of {dancer}{}", point.leg + 1, self.in_figure(index));
+        let name = format!("nudge {}{}", point_name(point, dancer), self.in_figure(index));
         self.draw_span(name, true, index, &[dancer], |_, dance, span| {
             drag_point(dance, span, dancer, point, place.x + dx, place.y + dy)
         });
@@ -208,8 +210,8 @@ impl Desk {
     }
 
     /// ` at bar 3`, where a turn of a dancer begins, by the figure's own bars.
-    fn turn_at_bar(&self, span: Option<SpanIndex>, (dancer, turn): (Dancer, usize)) -> String {
-        let span = span.and_then(|index| self.now.motion().span(index));
+    fn turn_at_bar(&self, index: SpanIndex, (dancer, turn): (Dancer, usize)) -> String {
+        let span = self.now.motion().span(index);
         let danced = span.and_then(|span| Some((span, span.track(dancer)?.turns().get(turn)?)));
         danced.map_or_else(String::new, |(span, turn)| {
             format!(" at bar {}", span.moment(span.begin() + turn.begin).bar)
@@ -311,4 +313,10 @@ impl Desk {
         let legs = span.part(dancer)?.legs.len();
         Some((index, leg_at(span, dancer, self.player.count)?, legs))
     }
+}
+
+/// `point 2 of path 1 of 3`, `the end of path 1 of 3`.
+fn point_name(point: PointOf, dancer: Dancer) -> String {
+    let which = point.point.map_or_else(|| "the end".to_owned(), |at| format!("point {}", at + 1));
+    format!("{which} of path {} of {dancer}", point.leg + 1)
 }

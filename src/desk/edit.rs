@@ -3,8 +3,8 @@ use super::{
     compiled::Compiled,
     history::{State, UndoStep},
 };
-use crate::dance::{Dance, Figure};
-use crate::edits::{Kept, keep_amounts};
+use crate::dance::{Dance, Figure, shown_name};
+use crate::edits::{Kept, keep_amounts, keep_in_bars};
 use crate::figures::motion_after;
 use crate::motion::Motion;
 use std::sync::Arc;
@@ -44,6 +44,7 @@ impl Desk {
 
     /// Has a dance that is worked out in place of the one before. What points into the dance follows.
     pub(super) fn have(&mut self, compiled: Arc<Compiled>) {
+        self.keep_in_bar(compiled.motion());
         self.now = compiled;
         self.look_for_faults();
         self.compare_anew();
@@ -57,10 +58,37 @@ impl Desk {
         self.player.looping &= self.player.loop_counts.is_some();
     }
 
-    /// A change in which every turn that is not itself changed keeps its amount.
-    fn with_turns_kept(&self, dance: Dance) -> Kept {
+    /// Takes the playhead and the loop along to where their bars are where these have other counts.
+    fn keep_in_bar(&mut self, motion: &Motion) {
+        let (old, new) = (self.now.motion().bar_counts().clone(), motion.bar_counts());
+        if old.bars() != new.bars() || old.counts() == new.counts() {
+            return;
+        }
+        let at = |count: f64| {
+            let (bar, inside) = old.at(count);
+            new.begin_of(bar) + inside * f64::from(new.in_bar(bar)) / f64::from(old.in_bar(bar))
+        };
+        self.player.count = at(self.player.count);
+        self.player.loop_counts = self.player.loop_counts.map(|(from, to)| (at(from), at(to)));
+    }
+
+    /// A change in which everything that is not itself changed stays where it is in its bars, and every turn keeps its amount; and
+    /// what is to be said of it.
+    fn with_the_rest_kept(&self, mut dance: Dance) -> (Kept, Option<String>) {
         let (now, motion) = (self.now.dance(), self.now.motion());
-        keep_amounts(now, motion, dance, |dance| motion_after(dance, (now, motion)).ok())
+        let given_up = keep_in_bars(&mut dance, (now, motion));
+        let names: Vec<String> = given_up
+            .iter()
+            .filter_map(|index| dance.figures.get(*index))
+            .map(|figure| shown_name(&figure.name))
+            .collect();
+        let said = (!names.is_empty()).then(|| {
+            format!(
+                "The stepping written for {} does not fill its bars now: the figure's own is danced. Undo brings it back",
+                names.join(", ")
+            )
+        });
+        (keep_amounts(now, motion, dance, |dance| motion_after(dance, (now, motion)).ok()), said)
     }
 
     /// Makes a change that is one step to undo.
@@ -78,11 +106,12 @@ impl Desk {
     ) -> bool {
         self.end_drag();
         let (before, count) = (Arc::clone(&self.now), self.player.count);
-        let kept = self.with_turns_kept(dance);
+        let (kept, said) = self.with_the_rest_kept(dance);
         if **before.dance() == kept.dance || !self.put_in_place(kept) {
             return false;
         }
         self.remember(name, before);
+        self.notice = said;
         if let Some(to) = go(self.now.motion()) {
             self.player.count = to.clamp(0.0, self.now.motion().counts());
             if let Some(step) = self.history.last_mut() {
@@ -98,11 +127,14 @@ impl Desk {
         self.end_drag();
         if let Some(before) = self.history.joined(&name) {
             let back = **before == dance;
-            let kept = self.with_turns_kept(dance);
-            if self.put_in_place(kept) && back {
-                // It is as it was before: there is nothing to undo.
-                self.history.forget_last();
-                return;
+            let (kept, said) = self.with_the_rest_kept(dance);
+            if self.put_in_place(kept) {
+                self.notice = said;
+                if back {
+                    // It is as it was before: there is nothing to undo.
+                    self.history.forget_last();
+                    return;
+                }
             }
         } else {
             self.edit(name.clone(), dance);

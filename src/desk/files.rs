@@ -11,6 +11,7 @@ use super::{
 use crate::dance::{Dance, read};
 use crate::figures::figure_name_at;
 use crate::handout::{HandoutChoice, HandoutKind};
+use crate::motion::{Motion, Span};
 use crate::picture::{Picture, PictureKind, StillChoice, still};
 use crate::store::{self, Stamp};
 use std::path::{Path, PathBuf};
@@ -228,7 +229,8 @@ impl Desk {
                 let (motion, count) = (self.now.motion(), self.player.count);
                 let moment = motion.moment_in_figure(count).to_string().replace(':', "-");
                 let figure = slug(&figure_name_at(self.now.dance(), motion, count));
-                let figure = if figure.is_empty() { figure } else { format!("{figure}-") };
+                let figure =
+                    if figure.is_empty() { figure } else { format!("{figure}-{}", time_at(motion, count)) };
                 beside(&format!("{}-{figure}bar-{moment}.png", slug(&self.now.dance().title)))
             }
         };
@@ -260,6 +262,19 @@ impl Desk {
     /// Asks for a path again, after the one that was chosen could not be used.
     pub(super) fn ask_again(&mut self, question: PathQuestion, said: String) {
         self.asked.ask(Question::Path(PathQuestion { wrong: Some(said), ..question }));
+    }
+}
+
+/// `time-2-`: for which time a figure is danced at a count, in a file name; nothing where it is danced but once.
+fn time_at(motion: &Motion, count: f64) -> String {
+    let Some(here) = motion.span_under(count) else { return String::new() };
+    let same = |span: &&Span| span.figure == here.figure;
+    match motion.spans().iter().filter(same).count() {
+        0 | 1 => String::new(),
+        _ => {
+            let time = motion.spans().iter().filter(same).filter(|span| span.begin() <= here.begin()).count();
+            format!("time-{time}-")
+        }
     }
 }
 

@@ -55,7 +55,9 @@ impl State {
     /// What it holds: the dance, and what follows from it and does not follow from `beside`, bytes.
     pub fn bytes(&self, beside: &Compiled) -> (usize, usize) {
         let more = match self {
-            Self::Compiled(compiled) => compiled.motion().bytes_beside(Some(beside.motion())),
+            Self::Compiled(compiled) => {
+                compiled.motion().bytes_beside(Some(beside.motion())) + compiled.heard_bytes_beside(beside)
+            }
             Self::Dance(_) => 0,
         };
         (self.dance().bytes(), more)

@@ -3,11 +3,11 @@ use super::{
     ask::{About, OrderAsk},
     question::{Question, Written},
 };
-use crate::dance::{Dance, Extra, Figure, Number, Person};
+use crate::dance::{Dance, Figure, Number};
 use crate::edits::{
-    OrderError, dance_figure, delete_figure, duplicate_line, move_line, new_figure, rename_figure, set_bars,
-    set_call, set_call_before, set_ends, set_notes, set_strain, with_choice, with_figure, with_set,
-    without_entry,
+    OrderError, dance_figure, delete_figure, duplicate_line, move_line, name_person, new_figure,
+    rename_figure, set_bars, set_call, set_call_before, set_ends, set_notes, set_strain, with_choice,
+    with_figure, with_set, without_entry,
 };
 use crate::figures::find;
 use crate::motion::{Motion, Span, SpanIndex};
@@ -82,7 +82,7 @@ impl Desk {
             OrderAsk::SetStrain(line, strain) => {
                 let dance = set_strain(self.now.dance(), line, &strain).map_err(in_words)?;
                 let strain = if strain.is_empty() { "no strain" } else { &strain };
-                self.edit_in_bars(format!("dance {} to {strain}", self.name_at(line)), dance);
+                self.edit(format!("dance {} to {strain}", self.name_at(line)), dance);
             }
             OrderAsk::SetCall(line, call) => {
                 let dance = set_call(self.now.dance(), line, &call).map_err(in_words)?;
@@ -135,16 +135,7 @@ impl Desk {
     }
 
     fn name_person(&mut self, number: Number, name: &str) {
-        let mut dance = Dance::clone(self.now.dance());
-        dance.people.retain(|person| person.number != number || !name.is_empty());
-        match dance.people.iter_mut().find(|person| person.number == number) {
-            Some(person) => name.clone_into(&mut person.name),
-            None if name.is_empty() => {}
-            None => {
-                dance.people.push(Person { number, name: name.to_owned(), extra: Extra::new() });
-                dance.people.sort_by_key(|person| person.number);
-            }
-        }
+        let dance = name_person(self.now.dance(), number, name);
         self.edit_on(format!("name {number}"), dance);
     }
 
@@ -187,7 +178,7 @@ impl Desk {
     }
 
     /// Makes a change that moves lines, and stays with the line at the playhead: `now` gives where a line is after it.
-    fn reorder(&mut self, name: String, dance: Dance, now: impl Fn(usize) -> Option<usize>) {
+    pub(super) fn reorder(&mut self, name: String, dance: Dance, now: impl Fn(usize) -> Option<usize>) {
         self.change_lines(name, dance, None, now);
     }
 

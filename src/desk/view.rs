@@ -1,6 +1,7 @@
 use super::{
     Desk,
     ask::{Beats, Seen, ViewAsk},
+    purpose::Purpose,
     question::Question,
 };
 use crate::dance::Dancer;
@@ -151,8 +152,17 @@ impl Desk {
                 _ => self.asked.ask(Question::Help),
             },
             ViewAsk::PutAway => {
-                self.asked.put_away();
                 self.listening = None;
+                // Who wanted a tune from a file goes on saying what the dance is danced to.
+                let from_tune = matches!(
+                    self.asked.question(),
+                    Some(Question::Path(asked)) if matches!(asked.purpose, Purpose::Tune)
+                );
+                if from_tune {
+                    self.asked.ask(Question::ThisDance(Some(String::new())));
+                } else {
+                    self.asked.put_away();
+                }
                 // What is being written is stopped with its question.
                 self.writing = None;
             }

@@ -1,10 +1,11 @@
 //! Changing a whole dance: its set, its running order, a figure's choices. Each function takes a dance and gives a new
 //! one, in which named figures are worked out for what has changed.
 
-use crate::dance::{Dance, DanceError, Entry, Extra, Figure, Named, Set, check_rules};
-use crate::figures::{Choices, FigureError, find, motion_of, named_figure, plan_named};
+use crate::dance::{Dance, DanceError, Entry, Extra, Figure, Named, Number, Person, Set, check_rules};
+use crate::figures::{Choices, FigureError, by_numbers, find, motion_of, named_figure, plan_named, told_by};
 use crate::motion::Ground;
 use serde_json::Value;
+use std::borrow::Cow;
 
 /// The dance with another set. Named figures follow; what belongs to places or numbers that are no longer there goes.
 ///
@@ -22,7 +23,8 @@ pub fn with_set(dance: &Dance, set: Set) -> Result<Dance, DanceError> {
     let ground = Ground::of(&dance.set);
     for (index, figure) in dance.figures.iter_mut().enumerate() {
         if let Some(named) = &figure.named {
-            let plan = plan_named(named, &ground)
+            let plan = by_numbers(named, &dance.people)
+                .and_then(|named| plan_named(&named, &ground))
                 .map_err(|error| DanceError::key(format!("figures[{index}].named"), error.to_string()))?;
             figure.bars = plan.bars;
         }
@@ -38,22 +40,63 @@ pub fn with_set(dance: &Dance, set: Set) -> Result<Dance, DanceError> {
 pub fn with_choice(dance: &Dance, figure: usize, key: &str, value: Value) -> Result<Dance, FigureError> {
     let mut dance = dance.clone();
     let ground = Ground::of(&dance.set);
+    let people = &dance.people;
+    // Two figures of one name could not be told apart by it.
+    let taken: Vec<String> = dance.figures.iter().map(|figure| figure.name.clone()).collect();
     if let Some(figure) = dance.figures.get_mut(figure)
         && let Some(named) = &mut figure.named
     {
-        let title = |named: &Named| {
-            let known = find(&named.figure).ok()?;
-            Some(known.title_with(&Choices::of(known, &named.with).ok()?))
-        };
         // Whoever has called it something of their own keeps that.
-        let untold = title(named).is_some_and(|title| title == figure.name);
+        let untold = title_of(named, people).is_some_and(|title| title == figure.name);
         named.with.insert(key.to_owned(), value);
-        figure.bars = plan_named(named, &ground)?.bars;
-        if let Some(title) = title(named).filter(|_| untold) {
-            title.clone_into(&mut figure.name);
+        figure.bars = plan_named(&*by_numbers(named, people)?, &ground)?.bars;
+        let is_free = |title: &String| untold && !taken.contains(title);
+        if let Some(title) = title_of(named, people).filter(is_free) {
+            figure.name = title;
         }
     }
     Ok(dance)
+}
+
+/// The name that people read of a named figure, as it is chosen.
+fn title_of(named: &Named, people: &[Person]) -> Option<String> {
+    let known = find(&named.figure).ok()?;
+    let told = by_numbers(named, people).ok()?;
+    Some(known.title_with(&Choices::of(known, &told.with).ok()?, people))
+}
+
+/// The dance with the dancer of a number called by a name, or by none where it is empty. Figures that tell somebody by a name go
+/// on meaning the same one, and those that are called after somebody are called so still.
+#[must_use]
+pub fn name_person(dance: &Dance, number: Number, name: &str) -> Dance {
+    let mut dance = dance.clone();
+    let before = dance.people.clone();
+    dance.people.retain(|person| person.number != number || !name.is_empty());
+    match dance.people.iter_mut().find(|person| person.number == number) {
+        Some(person) => name.clone_into(&mut person.name),
+        None if name.is_empty() => {}
+        None => {
+            dance.people.push(Person { number, name: name.to_owned(), extra: Extra::new() });
+            dance.people.sort_by_key(|person| person.number);
+        }
+    }
+    let people = &dance.people;
+    for figure in &mut dance.figures {
+        let Some(named) = &mut figure.named else { continue };
+        let Ok(told) = by_numbers(named, &before).map(Cow::into_owned) else { continue };
+        let untold = title_of(named, &before).is_some_and(|title| title == figure.name);
+        for (key, said) in named.with.iter_mut().filter(|(_, said)| said.is_string()) {
+            let meant =
+                told.with.get(key).and_then(Value::as_u64).and_then(|number| u32::try_from(number).ok());
+            if let Some(meant) = meant {
+                *said = told_by(Number(meant), people);
+            }
+        }
+        if let Some(title) = title_of(named, people).filter(|_| untold) {
+            figure.name = title;
+        }
+    }
+    dance
 }
 
 /// The dance with a named figure put into its running order before a line; at the end if there is no such line.
@@ -131,6 +174,7 @@ pub(super) fn free_id(dance: &Dance, wanted: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::dance::Dancer;
     use serde_json::json;
 
     fn six() -> Dance {
@@ -156,6 +200,42 @@ mod tests {
         let once = with_choice(&dance, 0, "times", json!("once")).unwrap();
         assert_eq!(once.bars(), 12 + 8);
         assert!(with_choice(&dance, 0, "times", json!("thrice")).is_err());
+    }
+
+    /// Whoever is told by name is meant whatever they are called: as they are named, named anew, called as another is, and not named
+    /// any more.
+    #[test]
+    fn a_soloist_is_told_by_name() {
+        let mut dance = Dance::new("Test", Set::longways(4, 2.4, 1.8));
+        dance = with_figure(&dance, "solos", 0).unwrap();
+        let wrong = with_choice(&dance, 0, "who", json!("Sib")).unwrap_err().to_string();
+        assert_eq!(wrong, "solos: who is \"Sib\"; expected a number, since nobody of this dance has a name");
+        dance = name_person(&name_person(&dance, Number(3), "Sib"), Number(1), "Wat");
+        assert_eq!((dance.figures[0].name.as_str(), dance.bars()), ("Solos", 32));
+        dance = with_choice(&dance, 0, "who", json!("Sib")).unwrap();
+        let who = |dance: &Dance| dance.figures[0].named.as_ref().unwrap().with["who"].clone();
+        let soloist = |dance: &Dance| {
+            let motion = motion_of(dance, None).unwrap();
+            let moves =
+                |dancer: &usize| !motion.spans()[0].track(Dancer(*dancer)).unwrap().moves().is_empty();
+            (0..4).filter(moves).collect::<Vec<_>>()
+        };
+        for (name, title, told) in [
+            ("Sib", "Solo of Sib", json!("Sib")),
+            ("Sib Orchard", "Solo of Sib Orchard", json!("Sib Orchard")),
+            ("Wat", "Solo of Wat", json!(3)),
+            ("", "Solo of 3", json!(3)),
+        ] {
+            dance = name_person(&dance, Number(3), name);
+            assert_eq!((dance.figures[0].name.as_str(), who(&dance)), (title, told), "{name}");
+            assert_eq!((soloist(&dance), dance.bars()), (vec![2], 8), "{name}");
+            let motion = motion_of(&dance, None).unwrap();
+            assert_eq!(motion.bars(), 8);
+        }
+        // What somebody has called it stays.
+        dance.figures[0].name = "The lame hen".to_owned();
+        dance = with_choice(&dance, 0, "who", json!("wat")).unwrap();
+        assert_eq!((dance.figures[0].name.as_str(), soloist(&dance)), ("The lame hen", vec![0]));
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::{
     mirror_feet::lead_with,
-    redraw::{EditError, own_part, with_part},
+    redraw::{EditError, own_part, part_with_amounts, with_part},
     together::{Together, leads_of, ways_settled},
 };
 use crate::dance::{Dance, Dancer, LeadRule, Part, PlaceNumber, rounded};
@@ -28,7 +28,7 @@ pub fn copy_part(
     dancer: Dancer,
     (together, other): (Together, PlaceNumber),
 ) -> Result<Dance, EditError> {
-    let part = ways_settled(own_part(span, dancer).ok_or(EditError::NoFigure)?, span);
+    let part = ways_settled(part_with_amounts(span, dancer).ok_or(EditError::NoFigure)?, span);
     let part = (&part, leads_of(span, part.place));
     let image = together.part_of(motion.ground(), part, other).ok_or(EditError::NoFigure)?;
     Ok(with_part(dance, span.figure, image))
@@ -45,7 +45,7 @@ pub fn copy_to_mates(
     dancer: Dancer,
     together: Together,
 ) -> Result<Dance, EditError> {
-    let part = ways_settled(own_part(span, dancer).ok_or(EditError::NoFigure)?, span);
+    let part = ways_settled(part_with_amounts(span, dancer).ok_or(EditError::NoFigure)?, span);
     let mates = together.mates(motion.ground(), span.place(dancer));
     if mates.is_empty() {
         return Err(EditError::NoMates);
@@ -110,7 +110,9 @@ pub fn copy_half(
         (false, false, false) => (across, Map::Still),
     };
     let image = Image { places, faces, swaps };
-    let later = image.of(&ways_settled(part.clone(), span), half);
+    let mut first = part_with_amounts(span, dancer).ok_or(EditError::NoFigure)?;
+    first.turns.retain(|turn| turn.begin < half - 1e-6);
+    let later = image.of(&ways_settled(Part { turns: first.turns, ..part.clone() }, span), half);
     part.legs.extend(later.legs);
     part.turns.extend(later.turns);
     part.leads.extend(later.leads);

@@ -1,110 +1,19 @@
 //! Redrawing which way a dancer faces.
 
-use super::redraw::{DancerAt, EditError, TIME_STEP, find, own_part, with_part};
-use crate::dance::{Dance, Dancer, Extra, Leg, LegFacing, Part, SetKind, Turn, Way};
-use crate::motion::{Motion, wrap_half, wrap_whole};
+use super::redraw::{DancerAt, EditError, TIME_STEP, find, own_part, part_with_amounts, with_part};
+use crate::dance::{Dance, Dancer, Extra, Leg, LegFacing, Part, Turn, Way};
+use crate::motion::{Motion, wrap_whole};
 
 /// The longest that a newly drawn turn takes, counts.
 const NEW_TURN: f64 = 2.0;
 
-/// Something that a dancer can be told to face.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Toward {
-    /// Their partner, wherever that one is.
-    Partner,
-    /// Up, to the music.
-    Up,
-    /// Down, away from the music.
-    Down,
-    /// In: across the set, or to the middle of one that is not longways.
-    In,
-    /// Out: away from the set.
-    Out,
-}
-
-impl Toward {
-    /// Everything there is to face.
-    pub const ALL: [Self; 5] = [Self::Partner, Self::Up, Self::Down, Self::In, Self::Out];
-
-    /// What a dancer calls it in a sentence.
-    #[must_use]
-    pub fn in_short(self) -> &'static str {
-        match self {
-            Self::Partner => "partner",
-            Self::Up => "up",
-            Self::Down => "down",
-            Self::In => "in",
-            Self::Out => "out",
-        }
-    }
-
-    /// What a dancer of a set of a kind calls it, with what is there.
-    #[must_use]
-    pub fn words(self, kind: SetKind) -> &'static str {
-        match (self, kind) {
-            (Self::Up, _) => "up, to the music",
-            (Self::In, SetKind::Longways) => "in, across the set",
-            (Self::In, SetKind::Ring | SetKind::Spots) => "in, to the middle",
-            (other, _) => other.in_short(),
-        }
-    }
-
-    /// Degrees clockwise from up that a dancer faces then at a count from the start of the dance; nothing where there is
-    /// nothing to face.
-    #[must_use]
-    pub fn facing(self, motion: &Motion, dancer: Dancer, count: f64) -> Option<f64> {
-        let (ground, own) = (motion.ground(), motion.pose(dancer, count));
-        let towards = |x: f64, y: f64| {
-            let (dx, dy) = (x - own.x, y - own.y);
-            (dx.hypot(dy) > NO_WAY).then(|| wrap_whole(dx.atan2(dy).to_degrees()))
-        };
-        let inwards = || match ground.kind {
-            SetKind::Longways => towards(0.0, own.y),
-            SetKind::Ring | SetKind::Spots => towards(0.0, 0.0),
-        };
-        match self {
-            Self::Partner => {
-                let other = motion.pose(ground.partner(dancer.home())?.first_dancer(), count);
-                towards(other.x, other.y)
-            }
-            Self::Up => Some(0.0),
-            Self::Down => Some(180.0),
-            Self::In => inwards(),
-            Self::Out => inwards().map(|facing| wrap_whole(facing + 180.0)),
-        }
-    }
-}
-
-/// Nearer than this there is no direction, metres.
-const NO_WAY: f64 = 0.05;
-
-/// Has a dancer face something at a count from the start of the dance, by the shorter way.
-///
-/// # Errors
-/// Where there is no figure, or nothing to face.
-pub fn face(
-    dance: &Dance,
-    motion: &Motion,
-    dancer: Dancer,
-    count: f64,
-    toward: Toward,
-) -> Result<Dance, EditError> {
-    let wanted = toward.facing(motion, dancer, count).ok_or(EditError::NobodyThere)?;
-    let by = wrap_half(wanted - motion.pose(dancer, count).facing);
-    if by.abs() < 0.05 {
-        // They face it already: there is nothing to draw.
-        return Ok(dance.clone());
-    }
-    drag_facing(dance, motion, dancer, count, by)
-}
-
-/// Turns a dancer at a count by a number of degrees (clockwise positive) from what they face there now: a
-/// turn under way is cut in two there and still finishes where it did, one that ends there goes on by that
-/// much, or one is made that ends at that count.
+/// Turns a dancer at a count by a number of degrees (clockwise positive) from what they face there now, where no turn is under
+/// way: one that ends there goes on by that much, or one is made that ends at that count. A facing that is held there, or a
+/// turn that goes nowhere, is held before it and after it.
 ///
 /// # Errors
 /// Where there is no figure.
-pub fn drag_facing(
+pub(super) fn drag_facing(
     dance: &Dance,
     motion: &Motion,
     dancer: Dancer,
@@ -112,10 +21,9 @@ pub fn drag_facing(
     degrees: f64,
 ) -> Result<Dance, EditError> {
     let found: DancerAt = find(motion, dancer, count)?;
-    let mut part = own_part(found.span, dancer).ok_or(EditError::NoFigure)?;
-    // A turn drawn by hand has a time and a way of its own from here on; how far the others of the part go is settled already, so
-    // that they keep it.
-    let written = part.turns.clone();
+    let written = own_part(found.span, dancer).ok_or(EditError::NoFigure)?.turns;
+    // A turn drawn by hand has a time and a way of its own from here on, and so has another of the part that is in its way.
+    let mut part = part_with_amounts(found.span, dancer).ok_or(EditError::NoFigure)?;
     for (turn, danced) in part.turns.iter_mut().zip(found.track.turns()) {
         settle(turn, danced);
     }
@@ -138,11 +46,17 @@ pub fn drag_facing(
             // The end of a turn is seen just before it, so that a leg that follows does not count.
             let total = facing(turn.end - 1e-6) - from;
             if under_way.is_some() && local < turn.end - TIME_STEP {
-                // The turn is cut in two there, so that it still finishes facing where it did.
-                let (done, turn_end) = (facing(local) - from + degrees, turn.end);
-                *turn = turned(turn.begin, local, from, done, turn.extra.clone());
-                let rest = turned(local, turn_end, from + done, total - done, Extra::new());
-                part.turns.insert(index + 1, rest);
+                let begin =
+                    if local - NEW_TURN < turn.begin + TIME_STEP { turn.begin } else { local - NEW_TURN };
+                let (held, after) = (turn.begin, turn.end);
+                let total = facing(local) - facing(begin) + degrees;
+                *turn = turned(begin, local, facing(begin), total, turn.extra.clone());
+                part.turns.insert(index + 1, Turn::hold(local, after));
+                drop_hold(&mut part, index + 1);
+                if held < begin {
+                    part.turns.insert(index, Turn::hold(held, begin));
+                    drop_hold(&mut part, index);
+                }
             } else {
                 *turn = turned(turn.begin, turn.end, from, total + degrees, turn.extra.clone());
                 drop_hold(&mut part, index);

@@ -156,8 +156,8 @@ fn times_danced(
         .collect()
 }
 
-/// The same of a turn that was written with no amount and is now, with the one that it had at one of those times: whatever is
-/// redrawn of its part gives it that.
+/// The same of a turn that was written with no amount and is now, with the one that it had at one of those times: whoever is
+/// redrawn in a named figure has that, and so has a turn that is in the way of another.
 fn times_settled(motion: &Motion, figure: usize, place: PlaceNumber, turn: &Turn) -> Vec<TimeDanced> {
     let bare = Turn { by: None, ..turn.clone() };
     let times = times_danced(motion, figure, place, |part| {

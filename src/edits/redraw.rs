@@ -83,10 +83,19 @@ pub(super) fn find(motion: &Motion, dancer: Dancer, count: f64) -> Result<Dancer
     Ok(DancerAt { span, track, local: (count - span.begin()).clamp(0.0, span.end() - span.begin()) })
 }
 
-/// A copy of the part that a dancer dances, to change. Its turns say how far they go, so that they keep that: as somebody chose
-/// it, or else as they are danced.
+/// A copy of the part that a dancer dances, to change. What is drawn stays as it is written: whoever changes a turn of it gives
+/// that one its amount first, and [`keep_amounts`](super::keep_amounts) the others where they would come out otherwise. The
+/// turns of a named figure say how far they go from here on.
 #[must_use]
 pub fn own_part(span: &Span, dancer: Dancer) -> Option<Part> {
+    let drawn = span.plan().is_drawn(span.place(dancer));
+    if drawn { part_as_it_is(span, dancer) } else { part_with_amounts(span, dancer) }
+}
+
+/// A copy of the part that a dancer dances, all of whose turns say how far they go, so that they keep that wherever it is
+/// copied to: as somebody chose it, or else as they are danced.
+#[must_use]
+pub(super) fn part_with_amounts(span: &Span, dancer: Dancer) -> Option<Part> {
     let part = part_as_it_is(span, dancer)?;
     let mut own = with_amounts(&part, span.track(dancer)?);
     for (turn, written) in own.turns.iter_mut().zip(part.turns).filter(|(_, written)| written.by.is_some()) {

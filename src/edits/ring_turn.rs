@@ -1,6 +1,6 @@
 use super::redraw::TIME_STEP;
 use crate::dance::Dancer;
-use crate::motion::Span;
+use crate::motion::{Motion, Span};
 
 /// The turn that the ring about a dancer is for at a moment: one under way, or one that ends then.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,6 +34,18 @@ impl RingTurn {
             amount: *track.amounts().get(turn)?,
             under_way: local < danced.end - TIME_STEP,
         })
+    }
+
+    /// What a facing that is asked for at a count from the start of the dance is about: the finish of a turn under way, or else
+    /// what the dancer faces then. Degrees clockwise from up, unwrapped, and the count at which that is faced.
+    #[must_use]
+    pub fn in_hand(motion: &Motion, dancer: Dancer, count: f64) -> (f64, f64) {
+        let finish = motion.span_under(count).and_then(|span| {
+            let ring = Self::at(span, dancer, count - span.begin()).filter(|ring| ring.under_way)?;
+            let danced = span.track(dancer)?.turns().get(ring.turn)?;
+            Some((ring.finish(), span.begin() + danced.end))
+        });
+        finish.unwrap_or_else(|| (motion.pose(dancer, count).facing, count))
     }
 
     /// The facing in which it finishes, degrees clockwise from up, unwrapped.

@@ -1,6 +1,9 @@
 //! Drawing together: what one dancer does, its mates do too, under a symmetry of the set.
 
-use super::{mirror_feet::swap_feet, redraw::with_part};
+use super::{
+    mirror_feet::swap_feet,
+    redraw::{part_with_amounts, with_part},
+};
 use crate::dance::{Dance, Dancer, Part, PlaceNumber, Turn};
 use crate::figures::{Mirror, mate, mirrored};
 use crate::motion::{Ground, LeadMade, Span};
@@ -162,6 +165,22 @@ pub(super) fn ways_settled(mut part: Part, span: &Span) -> Part {
     part
 }
 
+/// A part of which those turns that are as a span has them say how far they go there.
+fn amounts_settled(mut part: Part, span: &Span) -> Part {
+    let danced = span.dancer_in(part.place).and_then(|dancer| {
+        Some((ways_settled(span.part(dancer)?.clone(), span), part_with_amounts(span, dancer)?))
+    });
+    let Some((written, own)) = danced else { return part };
+    let own = ways_settled(own, span);
+    for turn in &mut part.turns {
+        let mut known = written.turns.iter().zip(&own.turns);
+        if let Some((_, own)) = known.find(|(written, _)| **written == *turn) {
+            turn.clone_from(own);
+        }
+    }
+    part
+}
+
 /// The leads with which the part of a place is danced.
 pub(super) fn leads_of(span: &Span, place: PlaceNumber) -> &[LeadMade] {
     let track = span.dancer_in(place).and_then(|dancer| span.track(dancer));
@@ -185,10 +204,20 @@ pub fn with_mates(
         let before = drawn.clone();
         for &place in &places {
             let part = dance.figures.get(span.figure).and_then(|figure| figure.part(place)).cloned();
-            let Some(part) = part.map(|part| ways_settled(part, span)) else { continue };
+            let Some(written) = part.map(|part| ways_settled(part, span)) else { continue };
             let leads = leads_of(span, place);
+            let part = amounts_settled(written.clone(), span);
             for other in way.mates(ground, place).into_iter().filter(|other| !before.contains(other)) {
-                if let Some(image) = way.part_of(ground, (&part, leads), other) {
+                let image = |part: &Part| way.part_of(ground, (part, leads), other);
+                if let (Some(mut image), Some(written)) = (image(&part), image(&written)) {
+                    // What a mate turns like that already stays as it is written.
+                    let known = dance.figures.get(span.figure).and_then(|figure| figure.part(other));
+                    let known = known.map(|part| part.turns.clone()).unwrap_or_default();
+                    for (turn, written) in image.turns.iter_mut().zip(written.turns) {
+                        if known.contains(&written) {
+                            *turn = written;
+                        }
+                    }
                     dance = with_part(&dance, span.figure, image);
                     drawn.push(other);
                 }
@@ -200,7 +229,7 @@ pub fn with_mates(
 
 #[cfg(test)]
 mod tests {
-    use super::super::{drag_dancer, drag_facing};
+    use super::super::{drag_dancer, drag_ring};
     use super::*;
     use crate::dance::{Extra, Figure, Foot, Lead, Leg, Set};
     use crate::figures::motion_of;
@@ -271,7 +300,7 @@ mod tests {
         let (ground, span) = (motion.ground(), &motion.spans()[0]);
         let dragged = drag_dancer(&dance, &motion, Dancer(0), 4.0, -0.2, 1.3).unwrap();
         let dragged_motion = motion_of(&dragged, None).unwrap();
-        let turned = drag_facing(&dragged, &dragged_motion, Dancer(0), 8.0, -90.0).unwrap();
+        let turned = drag_ring(&dragged, &dragged_motion, Dancer(0), 8.0, -90.0).unwrap();
         let turned = with_lead(turned, Foot::Right);
         let drawn = with_mates(turned, ground, span, &[Dancer(0)], Together::BothMirrors);
         let danced = motion_of(&drawn, None).unwrap();

@@ -2,7 +2,7 @@
 
 use super::facings::settle;
 use super::paths::SHORTEST;
-use super::redraw::{EditError, own_part, with_part};
+use super::redraw::{EditError, own_part, part_with_amounts, with_part};
 use crate::dance::{Dance, Dancer};
 use crate::motion::Span;
 
@@ -49,6 +49,8 @@ pub fn retime_turn(
         return Ok(dance.clone());
     }
     let turn = part.turns.get_mut(index).ok_or(EditError::NoTurn)?;
+    let own = part_with_amounts(span, dancer).and_then(|part| part.turns.into_iter().nth(index));
+    *turn = own.ok_or(EditError::NoTurn)?;
     settle(turn, danced);
     (turn.begin, turn.end) = (begin, end);
     Ok(with_part(dance, span.figure, part))

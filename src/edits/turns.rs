@@ -1,10 +1,10 @@
 //! Changing a turn that is there.
 
 use super::facings::{drag_facing, drop_hold};
-use super::redraw::{EditError, find, own_part, with_part};
+use super::redraw::{EditError, find, own_part, part_with_amounts, with_part};
 use super::ring_turn::RingTurn;
 use crate::dance::{Dance, Dancer, Turn, TurnOn, Way};
-use crate::motion::{Motion, Phrase, Span, fill_phrase, turn_times_on, wrap_whole};
+use crate::motion::{Motion, Phrase, Span, amount, fill_phrase, turn_times_on, wrap_whole};
 
 /// What is done to a turn.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,22 +35,15 @@ pub fn change_turn(
     let danced = track.turns().get(index).ok_or(EditError::NoTurn)?;
     let amount = track.amounts().get(index).copied().ok_or(EditError::NoTurn)?;
     let before = part.turns.clone();
+    // What is edited says how far it goes.
+    let own = own_turn(span, dancer, index).ok_or(EditError::NoTurn)?;
     let turn = part.turns.get_mut(index).ok_or(EditError::NoTurn)?;
-    let way = match amount {
-        left if left < 0.0 => Way::Left,
-        right if right > 0.0 => Way::Right,
-        _ => danced.way,
-    };
+    turn.clone_from(&own);
+    let as_danced = part.turns.clone();
+    let turn = part.turns.get_mut(index).ok_or(EditError::NoTurn)?;
+    let way = way_danced(danced, amount);
     match edit {
-        TurnEdit::OtherWay => {
-            // A way that is chosen follows no foot any more.
-            (turn.way, turn.by_lead) = (way, false);
-            if turn.is_shorter() {
-                // What nobody chose goes the shorter way whatever way is said: the other is its rest.
-                turn.by = Some((amount.abs() * 100.0).round() / 100.0);
-            }
-            *turn = turn.clone().other_way();
-        }
+        TurnEdit::OtherWay => *turn = the_other_way(own, danced, amount),
         TurnEdit::By(degrees) => {
             let same = |other: f64| (other - degrees).abs() < 0.05;
             if same(amount.abs()) && turn.by.is_none_or(same) {
@@ -81,10 +74,45 @@ pub fn change_turn(
         }
     }
     // Whoever is asked for what they do already goes on as they were, named as well.
-    if part.turns == before {
+    if part.turns == before || part.turns == as_danced {
         return Ok(dance.clone());
     }
     Ok(with_part(dance, span.figure, part))
+}
+
+/// A turn of a dancer, by its place among theirs, that says how far it goes where it can.
+fn own_turn(span: &Span, dancer: Dancer, index: usize) -> Option<Turn> {
+    part_with_amounts(span, dancer)?.turns.into_iter().nth(index)
+}
+
+/// The way that a turn goes, by the degrees that it goes, clockwise positive.
+fn way_danced(danced: &Turn, amount: f64) -> Way {
+    match amount {
+        left if left < 0.0 => Way::Left,
+        right if right > 0.0 => Way::Right,
+        _ => danced.way,
+    }
+}
+
+/// A turn that says how far it goes the other way from that in which it is danced, to finish as it does.
+fn the_other_way(mut turn: Turn, danced: &Turn, amount: f64) -> Turn {
+    // A way that is chosen follows no foot any more.
+    (turn.way, turn.by_lead) = (way_danced(danced, amount), false);
+    if turn.is_shorter() {
+        // What nobody chose goes the shorter way whatever way is said: the other is its rest.
+        turn.by = Some((amount.abs() * 100.0).round() / 100.0);
+    }
+    turn.other_way()
+}
+
+/// How far a turn of a dancer would go that is danced [the other way](TurnEdit::OtherWay), degrees, clockwise positive; nothing
+/// where there is no such turn.
+#[must_use]
+pub fn other_way_amount(span: &Span, dancer: Dancer, index: usize) -> Option<f64> {
+    let track = span.track(dancer)?;
+    let (danced, through) = (track.turns().get(index)?, *track.amounts().get(index)?);
+    let other = the_other_way(own_turn(span, dancer, index)?, danced, through);
+    Some(amount(&other, track.stand(danced.begin).2))
 }
 
 /// Has a turn go so far, degrees clockwise, from a facing. One that goes nowhere holds the facing.

@@ -12,6 +12,8 @@ pub struct Body {
 /// A direction on the floor, of length 1.
 pub type Direction = (f64, f64);
 
+/// A body so many times as broad as it is deep, or deeper, is slender.
+const SLENDER: f64 = 4.0;
 /// Steps of the search for the direction between two bodies.
 const STEPS: usize = 24;
 /// The last step of it, radians: after a step as short as this the direction is out by about its square, and the space
@@ -105,12 +107,16 @@ impl Body {
                 }
             }
         }
-        // Slender bodies have tops too narrow for these: they part best in the way that one of them faces.
+        // Slender bodies have tops too narrow for these: they part best in the way that one of them faces, or near it.
+        let is_slender = SLENDER * self.core() < self.reach();
         for (fx, fy) in [one, other] {
             let aside = if self.breadth >= self.depth { (fx, fy) } else { (fy, -fx) };
             let n = if aside.0 * x + aside.1 * y < 0.0 { (-aside.0, -aside.1) } else { aside };
-            if self.value(d, n, one, other) > best.0 {
-                best = self.climb(d, one, other, n);
+            if is_slender || self.value(d, n, one, other) > best.0 {
+                let tried = self.climb(d, one, other, n);
+                if tried.0 > best.0 {
+                    best = tried;
+                }
             }
         }
         best
@@ -189,6 +195,21 @@ mod tests {
             // The last overlaps by less one way than the other.
             assert!((found - space).abs() < 1e-9 || (d == (0.3, 0.0) && found >= space), "{d:?}: {found}");
         }
+    }
+
+    /// A case that was found by chance: what parts these best is near the way that one of them faces, and not there.
+    #[test]
+    fn slender_bodies_that_overlap_are_parted_best() {
+        let body = Body { breadth: 2.295_759_266_714_382_5, depth: 0.232_997_188_439_306_6 };
+        let (d, one, other) = (
+            (-0.219_652_147_389_052_87, 0.778_228_395_874_223_7),
+            136.823_386_216_965_6,
+            198.999_427_237_559_22,
+        );
+        let best = (0..36_000)
+            .map(|step| body.value(d, unit(f64::from(step) * 0.01), unit(one), unit(other)))
+            .fold(f64::NEG_INFINITY, f64::max);
+        assert!(body.space(d, one, other).0 >= best - 1e-9);
     }
 
     proptest! {

@@ -29,4 +29,5 @@ pub(super) const SPAN_FINDERS: [SpanFinder; 10] = [
 pub(super) type DanceFinder = fn(&Look, &mut Vec<(SpanIndex, Found)>);
 
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
-pub(super) const DANCE_FINDERS: [DanceFinder; 3] = [not_home::find, music::find, metre::find];
+pub(super) const DANCE_FINDERS: [DanceFinder; 4] =
+    [not_home::find, music::find, metre::find, metre::find_in_tune];

@@ -2,8 +2,8 @@
 //! is not the one that the figure is danced in.
 
 use super::{found::Found, look::Look, music::fault};
-use crate::dance::{Metre, shown_name};
-use crate::motion::SpanIndex;
+use crate::dance::{Air, Metre, SpeedChange, shown_name};
+use crate::motion::{Moment, SpanIndex};
 use std::collections::HashSet;
 
 pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
@@ -46,12 +46,55 @@ pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
             tell(f64::from(*bar), f64::from(figure.bars), text);
         }
         let counts = span.end() - span.begin();
-        if let Some(change) = figure.speeds.iter().find(|change| change.count >= counts) {
+        // What is come to little by little is there at the end.
+        let is_beyond = |change: &&SpeedChange| change.count > counts - if change.ease { 0.0 } else { 1e-9 };
+        if let Some(change) = figure.speeds.iter().find(is_beyond) {
             let text = format!(
-                "{name} is said to go at {} from count {} on, and it has {counts} counts",
-                change.speed, change.count
+                "{name} is said to go at {} from bar {} on, and it has {} bars",
+                change.speed,
+                Moment::at(span.bar_counts(), change.count),
+                figure.bars
             );
             tell(change.count, counts, text);
+        }
+    }
+}
+
+/// The bars of the tune whose counts are others than those that are danced to them: each strain's first that is, once for a figure.
+pub(super) fn find_in_tune(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
+    let bars = look.motion.bar_counts();
+    let danced = look.motion.spans().iter().map(|span| (span.first_bar, span.bars));
+    let Some(air) = Air::of(look.dance, bars, danced) else { return };
+    let mut seen = HashSet::new();
+    for (index, span) in look.motion.indexed_spans() {
+        let first =
+            air.playings.partition_point(|playing| playing.first_bar + playing.bars <= span.first_bar);
+        let here = air.playings.iter().skip(first);
+        for playing in here.take_while(|playing| playing.first_bar < span.first_bar + span.bars) {
+            let Some(strain) = air.tune.strains.get(playing.strain) else { continue };
+            let other = strain.metres.iter().zip(0..playing.bars).find_map(|(written, bar)| {
+                let at = playing.first_bar + bar;
+                let metre = Metre::as_written(*written).filter(|metre| metre.counts() != bars.in_bar(at))?;
+                (span.first_bar..span.first_bar + span.bars).contains(&at).then_some((bar, at, metre))
+            });
+            let Some((bar, at, metre)) = other.filter(|_| seen.insert((span.figure, playing.strain))) else {
+                continue;
+            };
+            let own = at - span.first_bar;
+            let text = format!(
+                "bar {} of strain {} is in {metre} in the tune, and bar {} of {} is danced in {}: a right click on the bar gives it {metre}",
+                bar + 1,
+                shown_name(&strain.name),
+                own + 1,
+                look.figure(span).map_or_else(String::new, |figure| shown_name(&figure.name)),
+                bars.metre(at),
+            );
+            let begin = bars.begin_of(at) - span.begin();
+            let lasts = f64::from(bars.in_bar(at));
+            found.push((
+                index,
+                fault(begin, lasts, (f64::from(bars.in_bar(at)), f64::from(metre.counts())), text),
+            ));
         }
     }
 }

@@ -22,8 +22,8 @@ pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
     let tune = (!music.abc.trim().is_empty()).then(|| Tune::read(&music.abc));
     match &tune {
         Some(Ok(tune)) => {
-            let told =
-                tune.told.iter().map(|remark| fault(0.0, 0.0, (1.0, 0.0), format!("the tune, {remark}")));
+            let odd = tune.told.iter().filter(|remark| remark.is_odd);
+            let told = odd.map(|remark| fault(0.0, 0.0, (1.0, 0.0), format!("the tune, {remark}")));
             found.extend(told.map(|fault| (SpanIndex(0), fault)));
             compare(look, tune, found);
         }

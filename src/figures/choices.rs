@@ -1,5 +1,5 @@
 use super::{FigureError, NamedFigure};
-use crate::dance::{BarCounts, Extra, did_you_mean};
+use crate::dance::{BarCounts, Extra, did_you_mean, limits::MOST_DANCERS};
 use serde_json::Value;
 
 /// Something that a side can choose about a named figure.
@@ -25,12 +25,19 @@ pub enum Kind {
         /// The unit, such as `m`.
         unit: &'static str,
     },
+    /// A dancer by number, or by the name of one of the people of the dance; 0, which is usual, for nobody alone.
+    Dancer {
+        /// What 0 means, such as `each in turn`.
+        nobody: &'static str,
+        /// What the figure of one is called, to go before the name or the number, such as `Solo of`.
+        title: &'static str,
+    },
     /// One of a few words; the first is used where the side says nothing.
     Word(&'static [&'static str]),
 }
 
-/// Choices that are a number of a dancer or of a pair.
-const NUMBERS: [&str; 2] = ["who", "pair"];
+/// Choices that are the number of a pair.
+const NUMBERS: [&str; 1] = ["pair"];
 
 impl Choice {
     /// Whether it is a whole number.
@@ -84,6 +91,17 @@ impl Choices {
                         }
                     };
                     choices.numbers.push((choice.key, value));
+                }
+                Kind::Dancer { .. } => {
+                    // Names are told by their numbers before: see `by_numbers`.
+                    let wanted =
+                        || format!("0 to {MOST_DANCERS}, or the name of one of the people of the dance");
+                    let number = |value: &Value| {
+                        let number =
+                            value.as_f64().filter(|number| (0.0..=f64::from(MOST_DANCERS)).contains(number));
+                        number.ok_or_else(|| wrong(value, wanted()))
+                    };
+                    choices.numbers.push((choice.key, given.map_or(Ok(0.0), number)?));
                 }
                 Kind::Word(words) => {
                     let value = match given {

@@ -34,7 +34,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
         Choice {
             key: "pair",
             label: "which pair",
-            help: "which pair of opposites changes: 1 is 1 and the bottom of the other file; 0 for each in turn",
+            help: "which pair of opposites changes: pair 1 is number 1 and the bottom of the other file; 0 for each in turn",
             kind: Kind::Number { usual: 0.0, least: 0.0, most: 4.0, unit: "" },
         },
     ],

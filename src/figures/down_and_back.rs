@@ -3,7 +3,7 @@ use crate::dance::{Extra, Foot, Lead, LeadRule, Leg, Turn, Way};
 use crate::motion::{Ground, Plan, TRAVELLING_PHRASE, wrap_half};
 
 /// Down and back [MB1]. In column: bars 1-2 the file goes forward its own length, or as far as can be danced, bars 3-4 it backs to place; twice.
-/// In the reversed form it turns about for the second half.
+/// In the reversed form it turns about for the second half. It may end in column, or in column reversed, as [MB1] has both.
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "down-and-back",
     title: "Down and back",
@@ -23,6 +23,7 @@ pub(super) static FIGURE: NamedFigure = NamedFigure {
             kind: Kind::Word(&["same", "reversed"]),
         },
         super::usual_choices::TWO_BARS,
+        super::usual_choices::FINISH,
     ],
     plan,
 };
@@ -44,6 +45,7 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
     let reversed = choices.word("second") == "reversed";
     let mut plan = Plan::still(8, TRAVELLING_PHRASE, ground.dancers());
     plan.named_lead = Some(LeadRule::Right);
+    plan.ends = super::usual_choices::finish(choices);
     for (part, stand) in plan.parts.iter_mut().zip(&ground.stands) {
         let to_column = if wrap_half(stand.facing) > 0.0 { Way::Left } else { Way::Right };
         let (x, y) = (stand.x, stand.y);
@@ -62,11 +64,17 @@ fn plan(ground: &Ground, choices: &Choices) -> Result<Plan, FigureError> {
             Leg::straight(16.0, 16.0 + out, x, y + along),
             Leg::straight(24.0, 30.0, x, y),
         ];
-        let home = wrap_half(stand.facing - facing);
+        let last = ground.facing(part.place, plan.ends);
+        let home = wrap_half(last - facing);
         if home.abs() > 1e-6 {
-            // Facing again as the jump lands.
-            let way = if home < 0.0 { Way::Left } else { Way::Right };
-            part.turns.push(Turn::to_face(30.0, 32.0, way, stand.facing));
+            // Facing so as the jump lands; about, it is away from the partner again.
+            let way = match home {
+                about if about.abs() > 180.0 - 1e-6 && reversed => to_column.other(),
+                about if about.abs() > 180.0 - 1e-6 => to_column,
+                left if left < 0.0 => Way::Left,
+                _ => Way::Right,
+            };
+            part.turns.push(Turn::to_face(30.0, 32.0, way, last));
         }
         let lead = |at| Lead { at, foot: Foot::Right, extra: Extra::new() };
         part.leads = vec![lead(0.0), lead(16.0)];

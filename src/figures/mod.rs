@@ -17,6 +17,7 @@
 
 mod back_to_back;
 mod back_to_back_backing;
+mod by_numbers;
 mod calls;
 mod choices;
 mod corners;
@@ -51,6 +52,7 @@ mod way_over;
 mod whole_gip;
 mod whole_rounds;
 
+pub use by_numbers::{by_numbers, told_by};
 pub use calls::{Call, calls};
 pub use choices::{Choice, Choices, Kind};
 pub use figure_error::FigureError;

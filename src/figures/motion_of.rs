@@ -1,9 +1,10 @@
 //! The motion of a dance: the plan of each figure in the running order, joined.
 
-use super::plan_of;
-use crate::dance::{Dance, DanceError, Figure};
+use super::{FigureError, by_numbers, plan_of};
+use crate::dance::{Dance, DanceError, Figure, Person};
 use crate::motion::steps::Step;
 use crate::motion::{Ground, Motion, PhraseError, Plan, fill_phrase, known_steps};
+use std::borrow::Cow;
 use std::sync::Arc;
 
 /// The motion of a whole dance; `before` is the motion of an earlier state of it, to share what is the same.
@@ -34,7 +35,10 @@ pub fn motion_after(dance: &Dance, before: (&Dance, &Motion)) -> Result<Motion, 
     motion_of_figures(dance, &dance.danced(), Some(motion), |index| {
         let plan = plans.get(index).copied().flatten()?;
         let (figure, other) = (dance.figures.get(index)?, old.figures.get(index)?);
-        (figure == other && dance.metre_of(figure) == old.metre_of(other)).then(|| Arc::clone(plan))
+        let alike = figure == other
+            && dance.metre_of(figure) == old.metre_of(other)
+            && names_the_same(figure, &dance.people, &old.people);
+        alike.then(|| Arc::clone(plan))
     })
 }
 
@@ -82,12 +86,29 @@ fn new_plan(
     index: usize,
     (ground, known): (&Ground, &[Step]),
 ) -> Result<Arc<Plan>, DanceError> {
-    let mut plan = plan_of(figure, (index, dance.bar_counts(figure)), ground, known)?;
+    let told = with_numbers(figure, &dance.people)
+        .map_err(|error| DanceError::key(format!("figures[{index}].named"), error.to_string()))?;
+    let mut plan = plan_of(&told, (index, dance.bar_counts(figure)), ground, known)?;
     plan.dance_lead = dance.lead;
     plan.hops = dance.hops;
     check_phrases(&plan, known)
         .map_err(|error| DanceError::key(format!("figures[{index}].phrase"), error.to_string()))?;
     Ok(Arc::new(plan))
+}
+
+/// A figure with the dancers that it names told by their numbers.
+fn with_numbers<'a>(figure: &'a Figure, people: &[Person]) -> Result<Cow<'a, Figure>, FigureError> {
+    let Some(named) = &figure.named else { return Ok(Cow::Borrowed(figure)) };
+    Ok(match by_numbers(named, people)? {
+        Cow::Borrowed(_) => Cow::Borrowed(figure),
+        Cow::Owned(named) => Cow::Owned(Figure { named: Some(named), ..figure.clone() }),
+    })
+}
+
+/// Whether the names that a figure says are of the same numbers.
+fn names_the_same(figure: &Figure, people: &[Person], before: &[Person]) -> bool {
+    let told = |people: &[Person]| figure.named.as_ref().map(|named| by_numbers(named, people));
+    people == before || told(people) == told(before)
 }
 
 /// Reads the phrases of a plan, so that what is wrong in one is told with the place of its figure.

@@ -3,9 +3,9 @@
 use super::kept_plans::kept_plan;
 use super::laid_over::laid_over;
 use super::{Choices, FigureError, find};
-use crate::dance::{BarCounts, DanceError, Extra, Figure, Named, Set};
+use crate::dance::{BarCounts, DanceError, Extra, Figure, Named, Part, Set};
 use crate::motion::steps::Step;
-use crate::motion::{Ground, Plan, USUAL_PHRASE, known_steps, track_of, with_amounts};
+use crate::motion::{Ground, PhraseError, Plan, USUAL_PHRASE, known_steps, track_of, with_amounts};
 use std::sync::Arc;
 
 /// A figure of a dance that is a named one, with a side's choices, for a set.
@@ -17,8 +17,8 @@ pub fn named_figure(name: &str, with: Extra, set: &Set) -> Result<Figure, Figure
     let found = find(name)?;
     let named = Named { figure: found.name.to_owned(), with, extra: Extra::new() };
     let plan = plan_named(&named, &Ground::of(set))?;
-    let title = found.title_with(&Choices::of(found, &named.with)?);
-    let mut figure = Figure::drawn(found.name, title, plan.bars);
+    let title = found.title_with(&Choices::of(found, &named.with)?, &[]);
+    let mut figure = Figure::drawn(found.name, &title, plan.bars);
     figure.named = Some(named);
     Ok(figure)
 }
@@ -59,12 +59,10 @@ fn settle_turns(plan: &mut Plan, ground: &Ground) {
 }
 
 /// What everybody does in a figure of a dance: the named one where there is one, and over it the dancers that
-/// are drawn.
+/// are drawn. Its counts fall into `bars`.
 ///
 /// # Errors
-/// When the named figure, its choices or the set do not fit, or its own stepping does not fill the time of whoever dances while
-/// others wait; `index` gives the place for the message.
-/// Its counts fall into `bars`.
+/// When the named figure, its choices or the set do not fit; `index` gives the place for the message.
 pub fn plan_of(
     figure: &Figure,
     (index, bars): (usize, BarCounts),
@@ -89,9 +87,12 @@ pub fn plan_of(
     if !figure.phrase.is_empty() {
         plan.phrase.clone_from(&figure.phrase);
         let counts = plan.counts() as usize;
-        for part in &mut plan.parts {
-            part.phrase = laid_over(&part.phrase, &figure.phrase, known, counts)
-                .map_err(|error| DanceError::key(format!("figures[{index}].phrase"), error.to_string()))?;
+        let laid = |part: &Part| laid_over(&part.phrase, &figure.phrase, known, counts);
+        let laid: Result<Vec<String>, PhraseError> = plan.parts.iter().map(laid).collect();
+        // What cannot be cut where somebody's turn begins is stepped by everyone, as in files of version 1.
+        let laid = laid.unwrap_or_else(|_| vec![String::new(); plan.parts.len()]);
+        for (part, phrase) in plan.parts.iter_mut().zip(laid) {
+            part.phrase = phrase;
         }
     }
     if let Some(stance) = figure.ends.stance {

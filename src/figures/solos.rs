@@ -4,18 +4,18 @@ use crate::dance::{BarCounts, LeadRule, Leg, Part, Turn, Way};
 use crate::motion::{Ground, Plan, Stand, USUAL_PHRASE, ease, wrap_half};
 
 /// Solos, as in a jig: one dancer dances up and back, twice, while the others stand; then the next one, by number, or one
-/// alone (common practice, no source).
+/// alone, by number or name (common practice, no source).
 pub(super) static FIGURE: NamedFigure = NamedFigure {
     name: "solos",
     title: "Solos",
     titles: &[],
-    help: "One dancer dances up and back while the others stand: each in turn, or one by number",
+    help: "One dancer dances up and back while the others stand: each in turn, or one by number or name",
     choices: &[
         Choice {
             key: "who",
             label: "who dances",
-            help: "the number who dances; 0 for each in turn",
-            kind: Kind::Number { usual: 0.0, least: 0.0, most: 400.0, unit: "" },
+            help: "who dances, by number or by name; 0 for each in turn",
+            kind: Kind::Dancer { nobody: "each in turn", title: "Solo of" },
         },
         Choice {
             key: "distance",

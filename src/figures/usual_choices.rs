@@ -1,6 +1,7 @@
 //! Choices that several figures have.
 
-use super::{Choice, Kind};
+use super::{Choice, Choices, Kind};
+use crate::dance::Stance;
 
 /// How far apart partners pass.
 pub const PASS: Choice = Choice {
@@ -33,3 +34,17 @@ pub const FIRST: Choice = Choice {
     help: "the shoulder passed in the first half",
     kind: Kind::Word(&["right", "left"]),
 };
+
+/// Which way the set faces at the end: partners facing, in column, or in column reversed, as [MB1] has all three.
+pub const FINISH: Choice = Choice {
+    key: "finish",
+    label: "they end",
+    help: "how they face at the end: partners facing, in column facing up, or in column reversed, facing down",
+    kind: Kind::Word(&["front", "column", "reversed"]),
+};
+
+/// The way that [`FINISH`] says the set faces.
+pub(super) fn finish(choices: &Choices) -> Stance {
+    let known = |stance: &Stance| stance.key() == choices.word("finish");
+    Stance::ALL.into_iter().find(known).unwrap_or(Stance::Front)
+}

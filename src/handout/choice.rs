@@ -64,6 +64,8 @@ pub struct HandoutChoice {
     pub beats: bool,
     /// The words under the diagrams.
     pub words: bool,
+    /// The tune's ABC text under its notes, in a notebook.
+    pub abc: bool,
     /// What sheets and a dancer's page are written as.
     pub file: PaperFile,
     /// What a moving picture is written as.
@@ -82,6 +84,7 @@ impl Default for HandoutChoice {
             paper: Paper::default(),
             beats: false,
             words: false,
+            abc: false,
             file: PaperFile::default(),
             moving: MovingKind::Gif,
             size: moving.size,
@@ -164,7 +167,7 @@ pub fn make_handout(
     progress: OnProgress,
 ) -> Result<Made, HandoutError> {
     let every = choice.beats.then_some(2.0);
-    let sheet = SheetChoice { paper: choice.paper, every, words: choice.words };
+    let sheet = SheetChoice { paper: choice.paper, every, words: choice.words, abc: choice.abc };
     Ok(match choice.kind {
         HandoutKind::Figure => Made::Pages(figure_sheet(dance, motion, span, &sheet), choice.file),
         HandoutKind::Dance => Made::Pages(sheets(dance, motion, &sheet, progress), choice.file),

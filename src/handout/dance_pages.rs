@@ -52,7 +52,7 @@ pub(super) fn dance_pages(
             bookmark.page = *page;
         }
     }
-    inside.push(put_tune(&mut flow, dance));
+    inside.push(put_tune(&mut flow, dance, choice.abc));
     let mut pages = flow.pages;
     let mut figures = Vec::new();
     for (index, sheet) in sheets {
@@ -147,8 +147,8 @@ fn put_row(flow: &mut Flow, columns: [f32; 4], texts: [&str; 4], heavy: bool, ro
     flow.y = top + row * rows as f32;
 }
 
-/// The tune: its metre and speed, its strains, its notes, and its ABC.
-fn put_tune(flow: &mut Flow, dance: &Dance) -> Bookmark {
+/// The tune: its metre and speed, its strains, its notes, and its ABC text where that is asked for or all that there is.
+fn put_tune(flow: &mut Flow, dance: &Dance, with_abc: bool) -> Bookmark {
     let music = &dance.music;
     let [left, right] = flow.edges();
     let score = Score::read(&music.abc);
@@ -188,8 +188,9 @@ fn put_tune(flow: &mut Flow, dance: &Dance) -> Bookmark {
         }
         Err(_) => {}
     }
-    let lines: Vec<Vec<String>> =
-        music.abc.lines().map(|line| wrapped(line, 9.0, right - left - 12.0)).collect();
+    let with_abc = with_abc || score.is_err();
+    let text = if with_abc { music.abc.as_str() } else { "" };
+    let lines: Vec<Vec<String>> = text.lines().map(|line| wrapped(line, 9.0, right - left - 12.0)).collect();
     let high = line_height(9.0) * lines.iter().map(Vec::len).sum::<usize>() as f32;
     // The ABC stays together, to be copied in one go, where half a page holds it.
     flow.need(high.min(flow.bottom() * 0.5));

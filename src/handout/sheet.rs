@@ -28,11 +28,13 @@ pub struct SheetChoice {
     pub every: Option<f64>,
     /// Whether what each number does stands under the diagrams in words.
     pub words: bool,
+    /// Whether the tune's ABC text, to be copied, stands under its notes in a notebook.
+    pub abc: bool,
 }
 
 impl Default for SheetChoice {
     fn default() -> Self {
-        Self { paper: Paper::default(), every: None, words: true }
+        Self { paper: Paper::default(), every: None, words: true, abc: false }
     }
 }
 

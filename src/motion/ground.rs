@@ -127,12 +127,14 @@ impl Ground {
         (self.ranks() > 0).then(|| self.places().nth_back(place.index())).flatten()
     }
 
-    /// The way a place faces in a stance: front (partners facing) or column (all facing up).
+    /// The way a place faces in a stance: front (partners facing), column (all facing up) or column reversed (all
+    /// facing down).
     #[must_use]
     pub fn facing(&self, place: PlaceNumber, stance: Stance) -> f64 {
         match stance {
             Stance::Front => self.stand(place).map_or(0.0, |stand| stand.facing),
             Stance::Column => 0.0,
+            Stance::Reversed => 180.0,
         }
     }
 

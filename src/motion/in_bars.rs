@@ -22,7 +22,7 @@ impl<'a> InBars<'a> {
             let is_jump = known.get(step).is_some_and(|step| JUMPS.contains(&step.short.as_str()));
             let (bar, inside) = before.at(at as f64);
             if let Some(jump) = jumps.get_mut(bar as usize).filter(|_| is_jump) {
-                *jump = Some(inside);
+                jump.get_or_insert(inside);
             }
         }
         Self { before, after, jumps }
@@ -33,10 +33,12 @@ impl<'a> InBars<'a> {
     pub fn at(&self, count: f64) -> f64 {
         let (bar, inside) = self.before.at(count);
         let [old, new] = [self.before, self.after].map(|bars| f64::from(bars.in_bar(bar)));
-        let begin = self.after.begin_of(bar);
+        let (begin, more) = (self.after.begin_of(bar), new - old);
         match self.jumps.get(bar as usize).copied().flatten() {
-            Some(jump) if new > old && inside > jump => begin + inside + new - old,
-            Some(jump) if new > old && jump > 0.0 => begin + inside * (jump + new - old) / jump,
+            // Where bars get shorter there is room for it only if it comes late enough.
+            Some(jump) if more != 0.0 && jump + more >= 0.0 => {
+                begin + if inside > jump { inside + more } else { share(inside, jump) * (jump + more) }
+            }
             _ => begin + inside * new / old,
         }
     }
@@ -45,6 +47,9 @@ impl<'a> InBars<'a> {
     pub fn have_part(&self, part: &mut Part) {
         for leg in &mut part.legs {
             (leg.begin, leg.end) = (self.at(leg.begin), self.at(leg.end));
+            for at in leg.through.iter_mut().filter_map(|point| point.at.as_mut()) {
+                *at = self.at(*at);
+            }
         }
         for turn in &mut part.turns {
             (turn.begin, turn.end) = (self.at(turn.begin), self.at(turn.end));
@@ -55,9 +60,14 @@ impl<'a> InBars<'a> {
     }
 }
 
+/// How much of a length something is; none of one that is nothing.
+fn share(part: f64, length: f64) -> f64 {
+    if length > 0.0 { part / length } else { 0.0 }
+}
+
 #[cfg(test)]
 mod tests {
-    use super::super::{TRAVELLING_PHRASE, USUAL_PHRASE, known_steps};
+    use super::super::{TRAVELLING_PHRASE, USUAL_PHRASE, in_other_bars, known_steps};
     use super::*;
     use crate::dance::Metre;
 
@@ -77,7 +87,26 @@ mod tests {
         for (count, there) in [(12.0, 18.0), (13.0, 21.0), (14.0, 22.0), (16.0, 24.0)] {
             assert_eq!(usual.at(count), there, "{count}");
         }
-        // Back again, and where nothing can be read, by the share of the bar.
+        // Where nothing can be read, by the share of the bar.
         assert_eq!(InBars::danced_to("2 zz", &known, &after, &before).at(9.0), 6.0);
+    }
+
+    #[test]
+    fn there_and_back_is_where_it_was() {
+        let (before, known) = (BarCounts::usual(8), known_steps(&[]));
+        let mut mixed = BarCounts::of(5, Metre::SixEight);
+        mixed.add(Metre::ThreeFour, 3);
+        for after in [BarCounts::of(8, Metre::NineEight), mixed] {
+            for phrase in [TRAVELLING_PHRASE, USUAL_PHRASE, "2 st, sj, st, 4 ds", "2 zz"] {
+                let there = InBars::danced_to(phrase, &known, &before, &after);
+                let danced = in_other_bars(phrase, &known, &before, &after);
+                let back = InBars::danced_to(&danced, &known, &after, &before);
+                for count in (0..=128).map(|quarter| f64::from(quarter) / 4.0) {
+                    let off = (back.at(there.at(count)) - count).abs();
+                    assert!(off < 1e-9, "{phrase}: {count} comes back {off} off");
+                }
+                assert_eq!(in_other_bars(&danced, &known, &after, &before), phrase, "{danced}");
+            }
+        }
     }
 }

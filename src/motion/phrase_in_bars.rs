@@ -10,37 +10,104 @@ const STANDS: &str = "sb";
 /// The steps that end with a jump onto both feet.
 pub(super) const JUMPS: [&str; 3] = ["ftj", "hj", "sj"];
 
-/// A phrase for bars of two strong beats in other bars, as many; as it is where it cannot be read.
+/// A phrase for some bars in others, as many: a bar that gets longer has a step more, and one that gets shorter loses it again. As it is
+/// where it cannot be read.
 #[must_use]
 pub fn in_other_bars(phrase: &str, known: &[Step], before: &BarCounts, after: &BarCounts) -> String {
     let Ok(filled) = fill_phrase(phrase, known, before.counts() as usize) else { return phrase.to_owned() };
+    let steps = filled.steps.as_slice();
+    let (added, taken) = (added(steps, known, before, after), taken_out(steps, known, before, after));
     let mut words: Vec<String> = Vec::new();
-    for (index, (at, step)) in filled.steps.iter().enumerate() {
+    let more = |words: &mut Vec<String>, index: usize| {
+        let more = added.iter().filter(|(before, _)| *before == index);
+        words.extend(more.map(|(_, more)| (*more).to_owned()));
+    };
+    for (index, (at, step)) in steps.iter().enumerate() {
+        more(&mut words, index);
         let Some(step) = known.get(*step) else { return phrase.to_owned() };
-        let end = filled.steps.get(index + 1).map_or(before.counts(), |(next, _)| *next as f64);
-        // The bars that end with this step, or in it.
-        let (first, last) = (before.begun_before(*at as f64 + 1e-9).max(1), before.begun_before(end));
-        let ended = (first..=last).filter(|bar| before.begin_of(*bar) <= end + 1e-9);
-        let more = ended.filter(|bar| after.in_bar(bar - 1) > before.in_bar(bar - 1)).count();
-        let more = std::iter::repeat_n(if step.is_wait() { STANDS } else { MORE }.to_owned(), more);
-        let lead = filled.leads.iter().find(|(lead, _)| lead == at);
-        let lead = lead.map(|(_, foot)| if *foot == Foot::Left { "left" } else { "right" }.to_owned());
-        words.extend(lead);
-        if JUMPS.contains(&step.short.as_str()) {
-            words.extend(more);
-            words.push(step.short.clone());
-        } else {
-            words.push(step.short.clone());
-            words.extend(more);
+        if taken.contains(&index) {
+            continue;
         }
+        let lead = filled.leads.iter().find(|(lead, _)| lead == at);
+        words.extend(lead.map(|(_, foot)| if *foot == Foot::Left { "left" } else { "right" }.to_owned()));
+        words.push(step.short.clone());
     }
-    let runs = words.chunk_by(|one, other| one == other);
+    more(&mut words, steps.len());
+    in_runs(once(&words))
+}
+
+/// The steps that bars which get longer have more, each with the step (index) before which it comes: that is the bar's jump, or else the
+/// first that begins after the bar. Who stands there stands a beat longer.
+fn added(
+    steps: &[(usize, usize)],
+    known: &[Step],
+    before: &BarCounts,
+    after: &BarCounts,
+) -> Vec<(usize, &'static str)> {
+    let step = |index: usize| steps.get(index).and_then(|(_, step)| known.get(*step));
+    let longer = (0..before.bars()).filter(|bar| after.in_bar(*bar) > before.in_bar(*bar));
+    longer
+        .map(|bar| {
+            let here = in_bar(steps, before, bar);
+            let (place, there) = match jump_in(steps, known, here.clone()) {
+                Some(jump) => (jump, step(jump)),
+                None => (here.end, here.end.checked_sub(1).and_then(step)),
+            };
+            (place, if there.is_some_and(Step::is_wait) { STANDS } else { MORE })
+        })
+        .collect()
+}
+
+/// The steps (indices) that begin in a bar.
+fn in_bar(steps: &[(usize, usize)], bars: &BarCounts, bar: u32) -> std::ops::Range<usize> {
+    let [begin, end] = [bar, bar + 1].map(|bar| {
+        let count = bars.begin_of(bar);
+        steps.partition_point(|(at, _)| (*at as f64) < count)
+    });
+    begin..end
+}
+
+/// The first jump (index) among some steps.
+fn jump_in(steps: &[(usize, usize)], known: &[Step], mut here: std::ops::Range<usize>) -> Option<usize> {
+    here.find(|index| {
+        let step = steps.get(*index).and_then(|(_, step)| known.get(*step));
+        step.is_some_and(|step| JUMPS.contains(&step.short.as_str()))
+    })
+}
+
+/// The steps (indices) that go from bars which get shorter: in each the last of those that may be more, before its jump where it has one.
+fn taken_out(steps: &[(usize, usize)], known: &[Step], before: &BarCounts, after: &BarCounts) -> Vec<usize> {
+    let short = |index: usize| {
+        steps.get(index).and_then(|(_, step)| known.get(*step)).map(|step| step.short.as_str())
+    };
+    let shorter = (0..before.bars()).filter(|bar| after.in_bar(*bar) < before.in_bar(*bar));
+    shorter
+        .filter_map(|bar| {
+            let here = in_bar(steps, before, bar);
+            let end = jump_in(steps, known, here.clone()).unwrap_or(here.end);
+            let last = end.checked_sub(1).filter(|last| here.contains(last))?;
+            short(last).filter(|short| [MORE, STANDS].contains(short)).map(|_| last)
+        })
+        .collect()
+}
+
+/// What is danced once, where all of it is the same over and over.
+fn once(words: &[String]) -> &[String] {
+    let is_period = |period: &usize| {
+        words.len().is_multiple_of(*period)
+            && words.iter().zip(words.iter().cycle().skip(*period)).all(|(one, other)| one == other)
+    };
+    (1..=words.len()).find(is_period).and_then(|period| words.get(..period)).unwrap_or(words)
+}
+
+/// Words with each run of one told once, with how many.
+fn in_runs(words: &[String]) -> String {
     let run = |run: &[String]| match run {
         [one] => one.clone(),
-        [one, ..] => format!("{} {one}", run.len()),
-        [] => String::new(),
+        [one, ..] if !one.contains(',') => format!("{} {one}", run.len()),
+        _ => run.join(", "),
     };
-    runs.map(run).collect::<Vec<_>>().join(", ")
+    words.chunk_by(|one, other| one == other).map(run).collect::<Vec<_>>().join(", ")
 }
 
 #[cfg(test)]
@@ -55,7 +122,7 @@ mod tests {
         let known = known_steps(&[]);
         let nine = BarCounts::of(8, Metre::NineEight);
         let made = in_other_bars(USUAL_PHRASE, &known, &before, &nine);
-        assert_eq!(made, "ds, ss, ds, 5 ss, ftj, ds, ss, ds, 5 ss, ftj");
+        assert_eq!(made, "ds, ss, ds, 5 ss, ftj");
         assert_eq!(fill_phrase(&made, &known, 48).unwrap().steps.len(), 18);
         // One bar of 9/8, the sixth of eight.
         let mut one = BarCounts::of(5, Metre::SixEight);

@@ -57,9 +57,9 @@ pub fn dancer_marks(
         });
     }
     marks.push(body(pose, middle, radii, px(BODY.corner), turn, (hue, Some(edge))));
-    for (side, raised) in [-1.0, 1.0].into_iter().zip(pose.each_hand) {
+    for ((side, raised), [right, front]) in [-1.0, 1.0].into_iter().zip(pose.each_hand).zip(hands(pose)) {
         let raised: f64 = raised.clamp(0.0, 1.0);
-        let hand = place(side * BODY.hand_aside, BODY.hand_swing * (raised - 0.5));
+        let hand = place(right, front);
         let arm = Stroke { colour: hue, width: px(BODY.arm_line).max(1.0) };
         marks.push(Mark::Line {
             points: vec![place(side * BODY.arm_from, 0.0), hand],
@@ -131,6 +131,30 @@ pub fn dancer_marks(
         colour: ink.number,
         heavy: true,
     });
+}
+
+/// Where the hands are, metres to the dancer's right and in front: the left one first.
+fn hands(pose: &Pose) -> [[f64; 2]; 2] {
+    let [left, right] = pose.each_hand.map(|raised| BODY.hand_swing * (raised.clamp(0.0, 1.0) - 0.5));
+    [[-BODY.hand_aside, left], [BODY.hand_aside, right]]
+}
+
+/// Whose hand is drawn at a place, metres: the nearest of those that are so near; nobody's where bodies are dots. Gives a place
+/// among the poses.
+#[must_use]
+pub fn hand_near(frame: &Frame, poses: &[Pose], (x, y): (f64, f64), near: f64) -> Option<usize> {
+    if frame.length(1.0) < DOT {
+        return None;
+    }
+    let far = |pose: &Pose| {
+        let (sin, cos) = pose.facing.to_radians().sin_cos();
+        let from = hands(pose).map(|[right, front]| {
+            (pose.x + right * cos + front * sin - x).hypot(pose.y - right * sin + front * cos - y)
+        });
+        from.into_iter().fold(f64::INFINITY, f64::min)
+    };
+    let all = poses.iter().map(far).enumerate().filter(|(_, far)| *far < near);
+    all.min_by(|(_, one), (_, other)| one.total_cmp(other)).map(|(index, _)| index)
 }
 
 /// The shoulders: odds are round and evens are square.

@@ -169,9 +169,11 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion,
         }
         // Where the floor is small, a number is as far from its cross as it is large.
         let wide = f64::from(arm + size * 0.6) / frame.scale;
-        let body = f64::from(least.min(frame.length(0.7))) / frame.scale;
+        let half = f64::from(size) * 0.35 / frame.scale;
+        // A square one reaches farther at its corners.
+        let body = 1.15 * f64::from(least.min(frame.length(0.7))) / frame.scale;
         if ground.dancers() <= MANY
-            && let Some((x, y)) = beside_spot((stand.x, stand.y), &poses, (SPOT_NUMBER.max(wide), body))
+            && let Some((x, y)) = beside_spot((stand.x, stand.y), &poses, (SPOT_NUMBER.max(wide), body), half)
         {
             let at = frame.to_picture(x, y);
             marks.push(Mark::Words {
@@ -187,22 +189,25 @@ fn chalk_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, motion: &Motion,
 }
 
 /// Where the number of a spot stands, metres: beside its cross, away from the middle line, or elsewhere round it where a body
-/// would lie over it; nowhere where bodies lie all round. `near` is from the cross, metres, and `body` half of the least that a body is
-/// drawn with.
-fn beside_spot((x, y): (f64, f64), poses: &[Pose], (near, body): (f64, f64)) -> Option<(f64, f64)> {
+/// would lie over it; nowhere where bodies lie all round. `near` is from the cross, metres, `body` half of the least that a body is
+/// drawn with, and `half` half of what the number takes.
+fn beside_spot(
+    (x, y): (f64, f64),
+    poses: &[Pose],
+    (near, body): (f64, f64),
+    half: f64,
+) -> Option<(f64, f64)> {
     let out = if x == 0.0 { 1.0 } else { x.signum() };
     let far = 2.1 * near;
     let places = [(out * near, 0.0), (out * far, 0.0), (0.0, far), (0.0, -far), (-out * far, 0.0)];
-    // What a number takes beyond its middle, more than where the floor is large.
-    let more = (near - SPOT_NUMBER).max(0.0) * 0.6;
     let is_covered = |(right, up): &(f64, f64)| {
         poses.iter().any(|pose| {
             let (sin, cos) = pose.facing.to_radians().sin_cos();
             let (dx, dy) = (x + right - pose.x, y + up - pose.y);
             let (aside, front) = (dx * cos - dy * sin, dx * sin + dy * cos);
             // Shoulders and hands, the back, and the feet in front.
-            let over = aside.abs() < 0.38 + more && (-0.18 - more..0.4 + more).contains(&front);
-            over || dx.hypot(dy) < body + more
+            let over = aside.abs() < 0.4 + half && (-0.18 - half..0.4 + half).contains(&front);
+            over || dx.hypot(dy) < body + half
         })
     };
     places.into_iter().find(|place| !is_covered(place)).map(|(right, up)| (x + right, y + up))

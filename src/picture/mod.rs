@@ -24,7 +24,7 @@ mod svg;
 mod version;
 
 pub use body::{BODY, BODY_BREADTH, BODY_DEPTH, BodySizes, RING_RADIUS};
-pub use dancer::dancer_marks;
+pub use dancer::{dancer_marks, hand_near};
 pub use fault::{ABOUT, fault_marks, ghost_marks};
 pub use floor::{
     FloorLook, SPOT_ARM, SPOT_NUMBER, body_marks, bounds, floor_marks, path_marks, span_bounds, trail_marks,

@@ -7,16 +7,16 @@ use midly::num::{u4, u7, u15, u24, u28};
 use midly::{Format, Header, MetaMessage, MidiMessage, Smf, Timing, Track, TrackEvent, TrackEventKind};
 
 /// Ticks of a crotchet: all that a tune divides it into comes out whole.
-const CROTCHET: u16 = 960;
+pub(super) const CROTCHET: u16 = 960;
 /// Accordion and, of the percussion of channel 10, a high and a low wood block (General MIDI 1, 1991).
 const ACCORDION: u8 = 21;
 const HIGH_WOOD: u8 = 76;
 const LOW_WOOD: u8 = 77;
 const PERCUSSION: u8 = 9;
 /// The longest crotchet that a file can say, microseconds.
-const SLOWEST: f64 = 16_777_215.0;
+pub(super) const SLOWEST: f64 = 16_777_215.0;
 /// Ticks that a click lasts.
-const CLICK: f64 = 120.0;
+pub(super) const CLICK: f64 = 120.0;
 
 /// The bytes of a MIDI file; `speed` is the share of the tune's own speed at which it is played.
 ///
@@ -60,15 +60,21 @@ pub fn midi(music: &MusicOf, levels: Levels, speed: f64) -> Result<Vec<u8>, Soun
                 let end = ticks(sound.begin + sound.length) - first;
                 notes.extend(struck((begin, end), (0, key, 90)));
             }
-            SoundKind::Beat if levels.click > 0.0 => {
-                clicks.extend(struck((begin, begin + CLICK), (PERCUSSION, HIGH_WOOD, 110)));
-            }
-            SoundKind::Count if levels.click > 0.0 => {
-                clicks.extend(struck((begin, begin + CLICK), (PERCUSSION, LOW_WOOD, 50)));
+            SoundKind::Beat | SoundKind::Count if levels.click > 0.0 => {
+                clicks.extend(clicked((begin, begin + CLICK), sound.kind == SoundKind::Beat));
             }
             SoundKind::Note(_) | SoundKind::Beat | SoundKind::Count => {}
         }
     }
+    voices_written(tempo, notes, clicks)
+}
+
+/// The bytes of a file with a track of speeds and metres, one of notes and one of clicks, as far as there are some.
+pub(super) fn voices_written<'a>(
+    tempo: Vec<AtTick<'a>>,
+    notes: Vec<AtTick<'a>>,
+    clicks: Vec<AtTick<'a>>,
+) -> Result<Vec<u8>, SoundError> {
     if notes.is_empty() && clicks.is_empty() {
         return Err(SoundError::Nothing);
     }
@@ -99,7 +105,7 @@ fn ticks_of_beat(metre: Metre) -> f64 {
 }
 
 /// A metre as the format says it: how long a strong beat is it counts in parts of a crotchet, of which it has 24.
-fn signature(metre: Metre) -> MetaMessage<'static> {
+pub(super) fn signature(metre: Metre) -> MetaMessage<'static> {
     let (beats, of) = metre.written();
     let clocks = (ticks_of_beat(metre) / f64::from(CROTCHET) * 24.0).round() as u8;
     MetaMessage::TimeSignature(beats, of.trailing_zeros() as u8, clocks, 8)
@@ -139,7 +145,7 @@ impl TicksOfBars {
 }
 
 /// A message at a tick.
-type AtTick<'a> = (u32, TrackEventKind<'a>);
+pub(super) type AtTick<'a> = (u32, TrackEventKind<'a>);
 
 fn meta(message: MetaMessage) -> TrackEvent {
     TrackEvent { delta: u28::new(0), kind: TrackEventKind::Meta(message) }
@@ -150,12 +156,18 @@ fn message<'a>(channel: u8, message: MidiMessage) -> TrackEventKind<'a> {
 }
 
 /// A key that goes down and comes up between two ticks: its channel, itself and how hard.
-fn struck<'a>((begin, end): (f64, f64), (channel, key, hard): (u8, u8, u8)) -> [AtTick<'a>; 2] {
+pub(super) fn struck<'a>((begin, end): (f64, f64), (channel, key, hard): (u8, u8, u8)) -> [AtTick<'a>; 2] {
     let key = u7::new(key.min(127));
     let begin = begin.round().max(0.0);
     let down = message(channel, MidiMessage::NoteOn { key, vel: u7::new(hard) });
     let up = message(channel, MidiMessage::NoteOff { key, vel: u7::new(0) });
     [(begin as u32, down), (end.round().max(begin + 1.0) as u32, up)]
+}
+
+/// A click between two ticks.
+pub(super) fn clicked<'a>(between: (f64, f64), is_strong: bool) -> [AtTick<'a>; 2] {
+    let (key, hard) = if is_strong { (HIGH_WOOD, 110) } else { (LOW_WOOD, 50) };
+    struck(between, (PERCUSSION, key, hard))
 }
 
 /// A track of messages, in the order of their ticks; of those at one tick, keys come up before others go down.

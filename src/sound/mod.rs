@@ -2,7 +2,7 @@
 //!
 //! [`sounds`] says what sounds when, in seconds; a [`Mixer`] makes samples of it, as many at a time as are asked for, so that
 //! a file and a loudspeaker hear the same. A [`Band`] plays from a count on, at any speed and round and round, and knows what is
-//! heard at each sample. [`wav`] and [`midi`] write a dance's music out.
+//! heard at each sample. [`wav`] and [`midi`] write a dance's music out; [`TuneAlone`] is a tune without a dance.
 //!
 //! A [`LivePlayer`] plays a band aloud. It takes what the machine's sound has to be asked for from a [`Sink`], which opens a
 //! [`Stream`] that draws samples from a [`Source`] and says now and then what is heard ([`Timing`]); [`HeardClock`] makes of these
@@ -30,6 +30,7 @@ mod shared;
 mod sink;
 mod sound_choice;
 mod sounds;
+mod tune_alone;
 mod wav;
 
 pub use band::Band;
@@ -49,4 +50,5 @@ pub use shared::{LIVE_RATE, Server};
 pub use sink::{Sink, SinkError, Source, Stream};
 pub use sound_choice::{SoundChoice, Voice};
 pub use sounds::{Sound, SoundKind, sounds};
+pub use tune_alone::TuneAlone;
 pub use wav::{SAMPLE_RATE, SoundError, wav};

@@ -1,6 +1,6 @@
 //! Music as a WAV file (RIFF, Microsoft and IBM 1991): 16 bits, one channel.
 
-use super::{Levels, Mixer, MusicOf};
+use super::{Levels, Mixer, MusicOf, Sound};
 use hound::{SampleFormat, WavSpec, WavWriter};
 use std::io::Cursor;
 use thiserror::Error;
@@ -46,13 +46,22 @@ pub enum SoundError {
 /// # Errors
 /// When it would last too long, or there is nothing to hear.
 pub fn wav(music: &MusicOf, levels: Levels, speed: f64) -> Result<Vec<u8>, SoundError> {
-    let mut sounds = music.sounds();
+    wav_of(music.sounds(), music.seconds(), levels, speed)
+}
+
+/// The bytes of a WAV file of sounds in the order in which they begin, and of what lasts so many seconds from 0 on.
+pub(super) fn wav_of(
+    mut sounds: Vec<Sound>,
+    seconds: f64,
+    levels: Levels,
+    speed: f64,
+) -> Result<Vec<u8>, SoundError> {
     sounds.retain(|sound| match sound.kind {
         super::SoundKind::Note(_) => levels.tune > 0.0,
         super::SoundKind::Beat | super::SoundKind::Count => levels.click > 0.0,
     });
     let first = sounds.first().ok_or(SoundError::Nothing)?.begin.min(0.0);
-    let seconds = (music.seconds() - first) / speed;
+    let seconds = (seconds - first) / speed;
     if seconds > LONGEST {
         return Err(SoundError::TooLong { hours: seconds / 3600.0 });
     }

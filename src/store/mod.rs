@@ -74,6 +74,7 @@ mod save_checked;
 mod settings;
 mod stamp;
 mod stored_path;
+mod tune_text;
 mod whole;
 mod window_size;
 
@@ -94,5 +95,6 @@ pub use save_checked::Saved;
 pub use settings::Settings;
 pub use stamp::{Stamp, open_with_stamp};
 pub use stored_path::units_of_untold;
+pub use tune_text::tune_text;
 pub use whole::write_whole;
 pub use window_size::{OpenedAt, WindowSize};

@@ -1,4 +1,4 @@
-use crate::dance::{Dance, DanceError, did_you_mean, quoted, shown_list};
+use crate::dance::{Dance, DanceError, TuneError, did_you_mean, quoted, shown_list};
 use crate::figures::FigureError;
 use crate::handout::{HandoutError, MOST_DIAGRAMS, moving::MovingError, page::PageError};
 use crate::motion::Moment;
@@ -120,6 +120,19 @@ pub enum VerbError {
     /// A figure has no tune because nobody dances it.
     #[error("{}: {} is not in the running order, so no tune is played to it", path.display(), quoted(wanted))]
     NotDanced {
+        path: PathBuf,
+        /// As it was given.
+        wanted: String,
+    },
+    /// A file that should be a tune has none in it.
+    #[error("{}: there is no tune in it; a tune in ABC notation has lines such as M:6/8 and K:G", path.display())]
+    NoTune { path: PathBuf },
+    /// The tune of a file in ABC notation cannot be read.
+    #[error("{}: {source}", path.display())]
+    Tune { path: PathBuf, source: TuneError },
+    /// A figure was asked for of a tune without a dance.
+    #[error("{}: it is a tune by itself, without the figure {}; expected a dance file", path.display(), quoted(wanted))]
+    TuneHasNoFigures {
         path: PathBuf,
         /// As it was given.
         wanted: String,

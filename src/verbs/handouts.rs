@@ -72,6 +72,9 @@ pub struct NotebookOf {
     /// The paper on its long side
     #[arg(long)]
     pub landscape: bool,
+    /// With the ABC text of each tune under its notes, to be copied
+    #[arg(long)]
+    pub abc: bool,
 }
 
 pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
@@ -128,7 +131,7 @@ pub(super) fn write_notebook(asked: &NotebookOf) -> Said<Outcome> {
     if PaperFile::of(&asked.out) != Some(PaperFile::Pdf) {
         return Err(VerbError::Ending { path: asked.out.clone(), what: "a notebook", expected: ".pdf" });
     }
-    let choice = choice(asked.paper, asked.landscape, asked.every)?;
+    let choice = SheetChoice { abc: asked.abc, ..choice(asked.paper, asked.landscape, asked.every)? };
     let mut dances = Vec::with_capacity(asked.files.len());
     for file in &asked.files {
         let (dance, motion) = open_whole(file)?;
@@ -152,7 +155,7 @@ fn choice(paper: PaperName, landscape: bool, every: Option<f64>) -> Said<SheetCh
         PaperName::A4 => PaperSize::A4,
         PaperName::Letter => PaperSize::Letter,
     };
-    Ok(SheetChoice { paper: Paper { size, landscape }, every, words: true })
+    Ok(SheetChoice { paper: Paper { size, landscape }, every, ..SheetChoice::default() })
 }
 
 fn open_whole(path: &Path) -> Said<(Dance, Motion)> {

@@ -1,8 +1,9 @@
-//! `bellpad tune`: the tune as sound, or as notes.
+//! `bellpad tune`: the tune of a dance, or one in ABC notation, as sound or as notes.
 
 use super::{Outcome, Said, VerbError, print_to_stderr};
+use crate::dance::{CleanedTunes, PlayedTune, shown_name};
 use crate::figures::motion_of;
-use crate::sound::{Levels, MusicOf, midi, wav};
+use crate::sound::{Levels, MusicOf, SoundError, TuneAlone, midi, wav};
 use crate::store;
 use clap::Args;
 use std::path::PathBuf;
@@ -10,7 +11,7 @@ use std::path::PathBuf;
 /// Write the tune.
 #[derive(Debug, Args)]
 pub struct TuneOf {
-    /// The dance file
+    /// The dance file, or a tune in ABC notation, .abc, which is played through as it is written
     pub file: PathBuf,
     /// Only this figure, by id or name, where it is first danced
     #[arg(long)]
@@ -36,14 +37,58 @@ pub(super) fn run(asked: &TuneOf) -> Said<Outcome> {
         });
     }
     let ending = asked.out.extension().and_then(|ending| ending.to_str()).unwrap_or_default().to_lowercase();
-    let write = match ending.as_str() {
-        "wav" => wav,
-        "mid" | "midi" => midi,
+    let is_sound = match ending.as_str() {
+        "wav" => true,
+        "mid" | "midi" => false,
         _ => {
             let expected = ".wav or .mid";
             return Err(VerbError::Ending { path: asked.out.clone(), what: "a tune", expected });
         }
     };
+    let levels = if asked.click { Levels::default() } else { Levels::TUNE };
+    let speed = asked.speed / 100.0;
+    let is_abc = asked.file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("abc"));
+    let written =
+        if is_abc { alone(asked, is_sound, levels, speed)? } else { danced(asked, is_sound, levels, speed)? };
+    let path = asked.file.clone();
+    let bytes = written.map_err(|source| VerbError::Sound { path, source })?;
+    store::write_whole(&asked.out, &bytes)?;
+    Ok(Outcome::Fine)
+}
+
+/// The bytes of what is asked for.
+type Written = Result<Vec<u8>, SoundError>;
+
+/// The first tune of a file in ABC notation, played through as it is written.
+fn alone(asked: &TuneOf, is_sound: bool, levels: Levels, speed: f64) -> Said<Written> {
+    let path = || asked.file.clone();
+    if let Some(wanted) = &asked.figure {
+        return Err(VerbError::TuneHasNoFigures { path: path(), wanted: wanted.clone() });
+    }
+    let tunes = CleanedTunes::of(&store::tune_text(&asked.file)?).tunes;
+    let first = tunes.first().ok_or_else(|| VerbError::NoTune { path: path() })?;
+    let tune = PlayedTune::read(first).map_err(|source| VerbError::Tune { path: path(), source })?;
+    let title = title(first);
+    if tunes.len() > 1 {
+        let said =
+            format!("there are {} tunes in it; the first, {}, is written", tunes.len(), shown_name(title));
+        print_to_stderr(&format!("{}: {said}", asked.file.display()));
+    }
+    for remark in &tune.told {
+        print_to_stderr(&format!("{}: {}: {remark}", asked.file.display(), shown_name(title)));
+    }
+    let alone = TuneAlone::of(&tune, title);
+    Ok(if is_sound { alone.wav(levels, speed) } else { alone.midi(levels, speed) })
+}
+
+/// The first title of a tune, or else the number that it has.
+fn title(abc: &str) -> &str {
+    let field = |name: &str| abc.lines().find_map(|line| line.strip_prefix(name)).map(str::trim);
+    field("T:").or_else(|| field("X:")).unwrap_or_default()
+}
+
+/// The tune as a dance plays it, or as one figure of it does.
+fn danced(asked: &TuneOf, is_sound: bool, levels: Levels, speed: f64) -> Said<Written> {
     let dance = store::open(&asked.file)?;
     let path = || asked.file.clone();
     let motion = motion_of(&dance, None).map_err(|source| VerbError::Dance { path: path(), source })?;
@@ -59,9 +104,5 @@ pub(super) fn run(asked: &TuneOf) -> Said<Outcome> {
     if music.air.is_none() && !dance.music.abc.trim().is_empty() {
         print_to_stderr(&format!("{}: the tune cannot be read; see bellpad check", asked.file.display()));
     }
-    let levels = if asked.click { Levels::default() } else { Levels::TUNE };
-    let bytes = write(&music, levels, asked.speed / 100.0)
-        .map_err(|source| VerbError::Sound { path: path(), source })?;
-    store::write_whole(&asked.out, &bytes)?;
-    Ok(Outcome::Fine)
+    Ok(if is_sound { wav(&music, levels, speed) } else { midi(&music, levels, speed) })
 }

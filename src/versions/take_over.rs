@@ -2,7 +2,7 @@ use super::compare::unlikeness;
 use super::compare::{Comparison, PartDifference};
 use crate::dance::{Dance, DanceError, Figure, Lead, Part, PlaceNumber, check_rules, shown_name};
 use crate::edits::{part_as_it_is, restore_named, with_part};
-use crate::figures::motion_of;
+use crate::figures::{by_numbers, motion_of};
 use crate::motion::{Motion, Span, known_steps};
 use thiserror::Error;
 
@@ -108,6 +108,13 @@ pub fn with_figure_of(
     let mut taken = Figure { id: mine.id.clone(), ..theirs.clone() };
     if taken.notes.is_empty() {
         taken.notes.clone_from(&mine.notes);
+    }
+    // Somebody who is called by a name that nobody has here is told by their number.
+    if let Some(named) = &taken.named
+        && by_numbers(named, &dance.people).is_err()
+        && let Ok(told) = by_numbers(named, &other.people)
+    {
+        taken.named = Some(told.into_owned());
     }
     *mine = taken;
     check_rules(&made).and_then(|()| motion_of(&made, None)).map_err(TakeError::Cannot)?;

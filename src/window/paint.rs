@@ -2,9 +2,6 @@ use super::theme::colour;
 use crate::picture::{Anchor, HALF_CAPITAL, Mark, Stroke, letter_loops, words_width};
 use egui::{Align2, FontId, Painter, Pos2, Shape, epaint::PathStroke, pos2};
 
-/// Corners of an ellipse on the screen.
-const ROUND: usize = 40;
-
 /// The largest words that are drawn from kept pictures of their letters, pixels.
 const LARGEST: f32 = 48.0;
 
@@ -44,6 +41,19 @@ pub fn words_in_middle(painter: &Painter, at: Pos2, width: f32, text: &str, size
     painter.galley(place.min, shown, ink);
 }
 
+/// How far below their middle words of a style stand, points: those of other sizes beside them stand on one line with them once
+/// this is the same for both.
+pub fn line_below_middle(ui: &egui::Ui, style: &egui::TextStyle) -> f32 {
+    stands_below(ui.painter(), style.resolve(ui.style()))
+}
+
+/// The same of a font.
+pub fn stands_below(painter: &Painter, font: FontId) -> f32 {
+    let galley = painter.layout_no_wrap("x".to_owned(), font, egui::Color32::WHITE);
+    let stands = galley.rows.first().and_then(|row| Some(row.pos.y + row.glyphs.first()?.pos.y));
+    stands.map_or(0.0, |stands| stands - galley.size().y / 2.0)
+}
+
 /// Chooses a stretch of the text in a field, so that typing takes its place.
 pub fn choose_text(ui: &egui::Ui, field: egui::Id, first: usize, last: usize) {
     use egui::text::{CCursor, CCursorRange};
@@ -62,20 +72,7 @@ pub fn paint(painter: &Painter, marks: &[Mark]) {
 fn paint_mark(painter: &Painter, mark: &Mark) {
     match mark {
         Mark::Oval { at: [x, y], radii: [rx, ry], turn, fill, stroke } => {
-            if (rx - ry).abs() < 1e-3 {
-                painter.add(Shape::Circle(egui::epaint::CircleShape {
-                    center: pos2(*x, *y),
-                    radius: *rx,
-                    fill: fill.map(colour).unwrap_or_default(),
-                    stroke: stroke.map(line).unwrap_or_default(),
-                }));
-            } else {
-                let corners = (0..ROUND).map(|index| {
-                    let (sin, cos) = (index as f32 / ROUND as f32 * std::f32::consts::TAU).sin_cos();
-                    (rx * cos, ry * sin)
-                });
-                area(painter, turned(corners, *turn, *x, *y), *fill, *stroke);
-            }
+            area(painter, oval((*x, *y), (*rx, *ry), *turn), *fill, *stroke);
         }
         Mark::Block { at: [x, y], radii: [rx, ry], corner, turn, fill, stroke } => {
             let corner = corner.min(*rx).min(*ry);
@@ -181,6 +178,23 @@ fn outline(loops: &[Vec<[f32; 2]>], fill: crate::picture::Colour) -> Option<Shap
     Some(Shape::mesh(mesh))
 }
 
+/// The corners of an oval about a place, with these radii and turned so far, degrees clockwise: as many as an eye sees, and no
+/// more, since on a machine without a graphics card each takes time.
+pub fn oval((x, y): (f32, f32), (wide, high): (f32, f32), turn: f32) -> Vec<Pos2> {
+    let many = corners_of(wide.max(high));
+    let corners = (0..many).map(|index| {
+        let (sin, cos) = (index as f32 / many as f32 * std::f32::consts::TAU).sin_cos();
+        (wide * cos, high * sin)
+    });
+    turned(corners, turn, x, y)
+}
+
+/// How many corners a circle of a radius has, points, so that it is a tenth of a point off a round one at the most.
+fn corners_of(radius: f32) -> usize {
+    let off = (1.0 - 0.1 / radius.max(0.2)).clamp(-1.0, 1.0);
+    ((std::f32::consts::PI / off.acos()).ceil() as usize).clamp(8, 96)
+}
+
 fn line(Stroke { colour: ink, width }: Stroke) -> egui::Stroke {
     egui::Stroke::new(width, colour(ink))
 }
@@ -193,4 +207,18 @@ fn turned(corners: impl Iterator<Item = (f32, f32)>, turn: f32, x: f32, y: f32) 
 fn area(painter: &Painter, points: Vec<Pos2>, fill: Option<crate::picture::Colour>, stroke: Option<Stroke>) {
     let stroke = stroke.map(line).map_or(PathStroke::NONE, PathStroke::from);
     painter.add(Shape::convex_polygon(points, fill.map(colour).unwrap_or_default(), stroke));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_round_is_a_tenth_of_a_point_off_at_the_most() {
+        for radius in [1.0_f32, 3.0, 9.0, 25.0, 60.0] {
+            let corners = oval((0.0, 0.0), (radius, radius), 0.0);
+            let middle = corners[0] + (corners[1] - corners[0]) * 0.5;
+            assert!(radius - middle.to_vec2().length() <= 0.11, "{radius}: {} corners", corners.len());
+        }
+    }
 }

@@ -1,5 +1,7 @@
 use super::{
     bar_room::{BUTTON_GAP, BarRoom, BarWants, CAN_FOLD, DOT, GAP},
+    focus_ring::focus_ring,
+    paint::line_below_middle,
     sound_menu,
     strip::show_parts,
     text_size,
@@ -29,18 +31,18 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     };
     let padding = 2.0 * ui.spacing().button_padding.x;
     let dance = desk.dance();
+    let shown = if dance.title.trim().is_empty() { "no title" } else { dance.title.as_str() };
     let wants = BarWants {
         whole: bar.width(),
-        title: width(&dance.title, TextStyle::Heading),
+        title: width(shown, TextStyle::Heading),
         side: if dance.side.is_empty() { 0.0 } else { width(&dance.side, TextStyle::Body) },
         state: width(&said, TextStyle::Small),
     };
     let room = BarRoom::share(&wants, |text| width(text, TextStyle::Button) + padding);
     let mut left = bar.left();
-    let title = RichText::new(&dance.title).heading();
-    let place = Rect::from_min_max(pos2(left, bar.top()), pos2(left + room.title, bar.bottom()));
-    show_words(ui, bar, &mut left, room.title, title);
-    let title = ui.interact(place, egui::Id::unique("title"), egui::Sense::click());
+    let title = egui::Label::new(RichText::new(shown).heading()).sense(egui::Sense::click());
+    let title = show_words(ui, bar, &mut left, room.title, (title, TextStyle::Heading));
+    focus_ring(ui, &title, title.rect.expand(3.0), desk);
     title.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::Button, true, format!("This dance: {}", dance.title))
     });
@@ -48,7 +50,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         asks.push(Ask::About(AboutAsk::Show));
     }
     if room.side > 0.0 {
-        show_words(ui, bar, &mut left, room.side, RichText::new(&dance.side).weak());
+        let side = egui::Label::new(RichText::new(&dance.side).weak());
+        show_words(ui, bar, &mut left, room.side, (side, TextStyle::Body));
     }
     let dot = Rect::from_center_size(pos2(left + DOT / 2.0, bar.center().y), vec2(DOT, DOT));
     ui.painter().circle_filled(dot.center(), 4.0, colour(ink));
@@ -59,7 +62,10 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             bar,
             &mut left,
             room.state,
-            RichText::new(&said).small().color(colour(desk.ink().quiet)),
+            (
+                egui::Label::new(RichText::new(&said).small().color(colour(desk.ink().quiet))),
+                TextStyle::Small,
+            ),
         );
     } else {
         let dot = ui.interact(dot.expand(4.0), egui::Id::unique("save state"), egui::Sense::hover());
@@ -75,12 +81,20 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     });
 }
 
-/// Words in a bar from a place on, cut where they are longer than their room.
-fn show_words(ui: &mut Ui, bar: Rect, left: &mut f32, room: f32, words: RichText) {
+/// Words in a bar from a place on, cut where they are longer than their room, on the line of the words of its buttons.
+fn show_words(
+    ui: &mut Ui,
+    bar: Rect,
+    left: &mut f32,
+    room: f32,
+    (words, style): (egui::Label, TextStyle),
+) -> egui::Response {
+    let lower = line_below_middle(ui, &TextStyle::Button) - line_below_middle(ui, &style);
     let place = Rect::from_min_max(pos2(*left, bar.top()), pos2(*left + room, bar.bottom()));
+    let place = place.translate(vec2(0.0, lower));
     let layout = UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center));
-    ui.scope_builder(layout, |ui| ui.add(egui::Label::new(words).truncate()));
     *left = place.right() + GAP;
+    ui.scope_builder(layout, |ui| ui.add(words.truncate())).inner
 }
 
 fn show_buttons(ui: &mut Ui, desk: &Desk, room: &BarRoom, asks: &mut Vec<Ask>) {

@@ -4,7 +4,7 @@ use super::context_menu::{choice, item};
 use super::fields::{NumberField, NumberKind};
 use crate::dance::{Dancer, TurnOn};
 use crate::desk::{Ask, Desk, DrawAsk, PlayAsk};
-use crate::edits::{RingTurn, TurnEdit};
+use crate::edits::{RingTurn, TurnEdit, other_way_amount};
 use crate::motion::{Span, SpanIndex};
 use crate::words::{turn_words, turned_words};
 use egui::Ui;
@@ -19,9 +19,9 @@ fn span_at(desk: &Desk, count: f64) -> Option<(SpanIndex, &Span)> {
     Some((index, desk.motion().span(index)?))
 }
 
-/// Who does the same with whoever is drawn: `; 2 and 5 follow`.
-fn with_mates(desk: &Desk) -> String {
-    let mates: Vec<String> = desk.mates().iter().map(ToString::to_string).collect();
+/// Who does the same with those who are drawn: `; 2 and 5 follow`.
+fn follow(mates: &[Dancer]) -> String {
+    let mates: Vec<String> = mates.iter().map(ToString::to_string).collect();
     match mates.as_slice() {
         [] => String::new(),
         [one] => format!("; {one} follows"),
@@ -47,7 +47,7 @@ pub fn show(
     }
     let who = who(desk, dancer);
     ui.strong(format!("A new turn of {who}"));
-    ui.weak(format!("finished at bar {}, where you clicked{}", span.moment(count), with_mates(desk)));
+    ui.weak(format!("finished at bar {}, where you clicked{}", span.moment(count), follow(&desk.mates())));
     show_amounts(ui, &who, |degrees| {
         asks.extend([Ask::Play(PlayAsk::Seek(count)), Ask::Draw(DrawAsk::TurnBy { dancer, degrees })]);
     });
@@ -106,30 +106,30 @@ fn show_turn(
         return;
     };
     let said = turn_words(span, dancer, turn).unwrap_or_default();
-    ui.weak(format!("{dancer} {said}{}", with_mates(desk)));
+    // A turn is changed of its dancer alone, whoever else is picked.
+    ui.weak(format!("{dancer} {said}{}", follow(&desk.mates_in(span, &[dancer]))));
     if item(ui, true, "Go there", "") {
         asks.push(Ask::Play(PlayAsk::Seek(span.begin() + danced.begin)));
     }
     ui.separator();
-    let mut change =
-        |edit: TurnEdit| asks.push(Ask::Draw(DrawAsk::ChangeTurn { span: index, dancer, turn, edit }));
-    // What comes of it is said beforehand: another way with the same finish is another amount.
-    let other = match amount.abs() % 360.0 {
-        rest if danced.face.is_some() && (0.5..359.5).contains(&rest) => {
-            -amount.signum() * (amount.abs() + 360.0 - 2.0 * rest)
-        }
-        _ => -amount,
+    let change = |edit: TurnEdit, asks: &mut Vec<Ask>| {
+        asks.push(Ask::Draw(DrawAsk::ChangeTurn { span: index, dancer, turn, edit }));
     };
+    // What comes of it is said beforehand: another way with the same finish is another amount.
+    let other = other_way_amount(span, dancer, turn).unwrap_or(-amount);
     let name = format!("The other way: {}", turned_words(other));
-    let hint = "So far, since they finish facing as now, and what comes after is as it was. For another finish choose \
+    let hint = "They still finish facing the same way, so that what comes after is as it was. To finish otherwise, choose \
                 how far as well";
     if item(ui, true, &name, hint) {
-        change(TurnEdit::OtherWay);
+        change(TurnEdit::OtherWay, asks);
     }
     for (words, degrees) in AMOUNTS {
         let is_now = (amount.abs() - degrees).abs() < 0.5;
         if choice(ui, is_now, &capital(words), "So far, the way that it goes") {
-            change(TurnEdit::By(degrees));
+            // A choice is a step of its own, unlike degrees that are typed letter by letter.
+            asks.push(Ask::Draw(DrawAsk::PartSteps));
+            change(TurnEdit::By(degrees), asks);
+            asks.push(Ask::Draw(DrawAsk::PartSteps));
         }
     }
     ui.horizontal(|ui| {
@@ -138,11 +138,12 @@ fn show_turn(
         let degrees = kind.rounded(amount.abs());
         let answer = NumberField::new(degrees, kind, 1.0)
             .hint("How far, the way that it goes")
+            .among_items()
             .refused(desk.notice())
             .show(ui);
         answer.response.labelled_by(label.id);
         if let Some(degrees) = answer.changed {
-            change(TurnEdit::By(degrees));
+            change(TurnEdit::By(degrees), asks);
         }
     });
     ui.separator();
@@ -153,12 +154,12 @@ fn show_turn(
         ("At its own counts", None, "Whatever the stepping is"),
     ] {
         if choice(ui, danced.on == on, name, hint) && danced.on != on {
-            change(TurnEdit::On(on));
+            change(TurnEdit::On(on), asks);
         }
     }
     ui.separator();
     if item(ui, true, "Take it away", "They stay as they face before it") {
-        change(TurnEdit::Remove);
+        change(TurnEdit::Remove, asks);
     }
 }
 

@@ -70,7 +70,13 @@ fn foot_words(fall: &Footfall) -> String {
 /// How many bars, and by which numbers they go: every figure counts its own, here as on the clock.
 #[must_use]
 pub fn bars_said(bars: u32) -> String {
-    if bars == 1 { "1 bar".to_owned() } else { format!("{bars} bars, 1 to {bars}") }
+    if bars == 1 { how_many_bars(bars) } else { format!("{}, 1 to {bars}", how_many_bars(bars)) }
+}
+
+/// How many bars: `1 bar`, `8 bars`.
+#[must_use]
+pub fn how_many_bars(bars: u32) -> String {
+    if bars == 1 { "1 bar".to_owned() } else { format!("{bars} bars") }
 }
 
 /// The way that somebody turns and how far, degrees, clockwise positive: `left 270°`; beyond a whole turn `right once round
@@ -129,7 +135,7 @@ fn height_words(height: f64) -> &'static str {
         down if down < 0.05 => "down",
         low if low < 0.2 => "low, a little out",
         waist if waist < 0.4 => "at the waist",
-        breast if breast < 0.6 => "at the breast",
+        chest if chest < 0.6 => "chest high",
         shoulder if shoulder < 0.8 => "at the shoulder",
         _ => "high",
     }

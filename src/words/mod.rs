@@ -30,8 +30,8 @@ pub use facts::{
 pub use feet::first_foot;
 pub use gather::facts;
 pub use hover::{
-    StepSaid, bars_said, dancer_words, fall_words, hands_words, note_words, step_said, turn_words,
-    turned_words, upbeat_words,
+    StepSaid, bars_said, dancer_words, fall_words, hands_words, how_many_bars, note_words, step_said,
+    turn_words, turned_words, upbeat_words,
 };
 pub use now::{facing_words, lead_words, now, standing};
 pub use speeds::speeds_said;

@@ -83,7 +83,7 @@ pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, St
             lines.push((
                 "Then",
                 format!(
-                    "{}, at bar {}: {}",
+                    "{} at bar {} ({})",
                     foot_word(next.foot),
                     Moment::at(bars, next.at as f64),
                     why_words(next)

@@ -111,6 +111,7 @@ impl<'a> Item<'a> {
         if !eased {
             self.take("at");
         }
+        let spoken = self.words.first().map_or(0..1, |word| word.place.clone());
         let speed = self.speed()?;
         let before = changes.last().map_or((0.0, usual), |change| (change.count, change.speed));
         let (count, place) = if eased {
@@ -118,12 +119,23 @@ impl<'a> Item<'a> {
                 let (_, place) = self.next("at and a bar, such as at bar 7,")?;
                 return Err(wrong(place, "here at and a bar are expected, such as at bar 7"));
             }
-            if let Some((from, _)) = from.clone().filter(|(from, _)| *from > before.0) {
-                changes.push(SpeedChange::at(from, before.1));
+            match from {
+                Some((from, place)) if from < before.0 => {
+                    return Err(wrong(place, "this is before what stands before it"));
+                }
+                Some((from, _)) if from > before.0 => changes.push(SpeedChange::at(from, before.1)),
+                _ => {}
             }
             self.moment()?
         } else {
-            from.unwrap_or((0.0, 0..1))
+            match from {
+                Some((from, place)) if from >= self.bars.counts() => {
+                    return Err(wrong(place, "it ends there: nothing is danced at this speed"));
+                }
+                Some(from) => from,
+                None if changes.is_empty() => (0.0, spoken),
+                None => return Err(wrong(spoken, "from which bar on? such as from bar 5 at 90")),
+            }
         };
         let last = changes.last().map_or(f64::NEG_INFINITY, |change| change.count);
         if count <= last || (eased && count <= 0.0) {
@@ -217,6 +229,14 @@ mod tests {
             ("to 60", 4..5, true, "at and a bar, such as at bar 7, is expected here"),
             ("60, from bar 12 at 90", 13..15, false, "it has only 8 bars"),
             ("60, from bar 2:5 at 90", 13..16, false, "2:5 is no bar: 5, or 5:3 for count 3 of it"),
+            ("60, 90", 4..6, false, "from which bar on? such as from bar 5 at 90"),
+            ("from bar 9 at 60", 9..10, false, "it ends there: nothing is danced at this speed"),
+            (
+                "from bar 5 at 80, from bar 3 little by little to 90 at bar 7",
+                27..28,
+                false,
+                "this is before what stands before it",
+            ),
             (
                 "from bar 5 at 60, from bar 3 at 70",
                 27..28,

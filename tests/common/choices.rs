@@ -11,6 +11,7 @@ pub fn chosen(figure: &NamedFigure) -> Vec<Map<String, Value>> {
     for choice in figure.choices {
         let values: Vec<Value> = match choice.kind {
             Kind::Number { least, most, .. } => vec![json!(least), json!(most)],
+            Kind::Dancer { .. } => vec![json!(0), json!(1), json!(400)],
             Kind::Word(words) => words.iter().skip(1).map(|word| json!(word)).collect(),
         };
         all.extend(values.into_iter().map(|value| Map::from_iter([(choice.key.to_owned(), value)])));

@@ -39,23 +39,23 @@ impl SoundServer {
                 ))
                 .arg("--load=module-null-sink sink_name=hall rate=48000 channels=2");
         });
-        server.wait_for(&server.socket);
+        Self::wait_for(&server.socket);
         server
     }
 
     /// `PipeWire`, with its own server for those who speak as to `PulseAudio`.
     pub fn pipewire(folder: &Path) -> Self {
-        let mut server = Self::none(folder, folder.join("pulse/native"));
+        let mut server = Self::none(folder, folder.join("native"));
         let bus = folder.join("bus");
         server.run("dbus-daemon", |command| {
             command.args(["--session", "--nofork"]).arg(format!("--address=unix:path={}", bus.display()));
         });
-        server.wait_for(&bus);
+        Self::wait_for(&bus);
         server.run("pipewire", |_| ());
-        server.wait_for(&folder.join("pipewire-0"));
+        Self::wait_for(&folder.join("pipewire-0"));
         server.run("wireplumber", |_| ());
         server.run("pipewire-pulse", |_| ());
-        server.wait_for(&server.socket);
+        Self::wait_for(&server.socket);
         let begun = Instant::now();
         while !server.ask(&["load-module", "module-null-sink", "sink_name=hall", "rate=48000", "channels=2"])
         {
@@ -109,7 +109,7 @@ impl SoundServer {
         command.status().expect("pactl is there").success()
     }
 
-    fn wait_for(&self, file: &Path) {
+    fn wait_for(file: &Path) {
         let begun = Instant::now();
         while !file.exists() {
             assert!(begun.elapsed() < Duration::from_secs(20), "{} does not come", file.display());

@@ -236,3 +236,15 @@ pub fn place(harness: &mut Driven, dancer: usize) -> Pos2 {
     let (x, y) = where_is(harness, dancer);
     at(harness, x, y)
 }
+
+/// Takes what is at a place along to another, and holds it there.
+pub fn carry(harness: &mut Driven, from: Pos2, to: Pos2) {
+    harness.hover_at(from);
+    harness.run_ok();
+    harness.drag_at(from);
+    harness.run_ok();
+    for step in 1..=6 {
+        harness.hover_at(from + (to - from) * (step as f32 / 6.0));
+        harness.run_ok();
+    }
+}

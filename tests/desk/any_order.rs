@@ -268,6 +268,7 @@ fn abouts() -> impl Strategy<Value = AboutAsk> {
         1 => words().prop_map(AboutAsk::SetSide),
         1 => words().prop_map(AboutAsk::SetTradition),
         1 => words().prop_map(AboutAsk::SetAuthor),
+        1 => any::<bool>().prop_map(AboutAsk::SetOnceToYourself),
         1 => words().prop_map(AboutAsk::SetNotes),
         1 => select(vec![Holding::Sticks, Holding::Nothing]).prop_map(AboutAsk::SetHolding),
         2 => select(Metre::ALL.to_vec()).prop_map(AboutAsk::SetMetre),
@@ -407,6 +408,8 @@ fn is_within(desk: &Desk) -> Result<(), TestCaseError> {
     prop_assert!(!player.looping || player.loop_counts.is_some());
     prop_assert!((0.3..=1.3).contains(&player.tempo), "{}", player.tempo);
     prop_assert!(desk.shown_fault().is_none_or(|fault| fault < desk.faults().len()));
+    let anew = bellpad::sound::MusicOf::whole(desk.dance(), desk.motion()).sounds();
+    prop_assert!(desk.sounds()[..] == anew[..], "what is heard is of another dance");
     Ok(())
 }
 

@@ -379,6 +379,7 @@ fn abouts(tried: &mut Tried) {
         AboutAsk::SetSide("Quillow Ferry Morris".to_owned()),
         AboutAsk::SetTradition("ours".to_owned()),
         AboutAsk::SetAuthor("the foreman".to_owned()),
+        AboutAsk::SetOnceToYourself(true),
         AboutAsk::SetNotes("Look up.".to_owned()),
         AboutAsk::SetHolding(Holding::Sticks),
         AboutAsk::SetMetre(Metre::NineEight),

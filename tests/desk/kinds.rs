@@ -80,6 +80,7 @@ kinds!(AboutAsk {
     SetSide,
     SetTradition,
     SetAuthor,
+    SetOnceToYourself,
     SetNotes,
     SetHolding,
     SetMetre,

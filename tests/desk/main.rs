@@ -5,6 +5,7 @@
 mod any_order;
 mod beside;
 mod every_ask;
+mod in_bars;
 mod kinds;
 #[path = "../common/lines.rs"]
 mod lines;

@@ -112,6 +112,8 @@ impl Hands {
             }
             // What has the focus need not show it.
             self.sitting.keys(&["Tab"]);
+            // Two that come in one frame would go on by one.
+            self.sitting.rest();
             self.twin.key("Tab");
         }
         panic!("Tab does not come to {name}");

@@ -20,6 +20,7 @@ mod hands;
 mod lines;
 mod listens;
 mod memory;
+mod menus;
 mod opens;
 mod order;
 mod paths;

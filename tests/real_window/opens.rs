@@ -74,3 +74,22 @@ fn it_opens_as_large_as_it_was() {
     assert_eq!(sitting.remembered()["text_size"], 1.25);
     assert_eq!(sitting.size(), [1210, 655]);
 }
+
+#[test]
+#[ignore = "needs Xvfb and xdotool"]
+fn it_opens_on_the_last_dance_if_that_is_asked() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = super::make_dance(folder.path());
+    for asked in [false, true] {
+        let desktop = Desktop::start();
+        fs::create_dir_all(desktop.state()).unwrap();
+        fs::write(desktop.state().join("settings.json"), format!(r#"{{"open_last": {asked}}}"#)).unwrap();
+        let sitting = Sitting::open_on(desktop, Some(&path));
+        sitting.still();
+        let title = sitting.title();
+        assert!(title.starts_with("two-figures") || title.contains("Two figures"), "{title}");
+        let again = sitting.closed_and_started_again();
+        again.still();
+        assert_eq!(again.title() == title, asked, "{} after {title}", again.title());
+    }
+}

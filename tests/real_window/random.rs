@@ -21,7 +21,7 @@ fn place(chance: &mut Chance) -> [i32; 2] {
 }
 
 /// Keys that do not end the program or leave it, nor write over anything but the dance's own file.
-const KEYS: [&str; 44] = [
+const KEYS: [&str; 47] = [
     "space",
     "Left",
     "Right",
@@ -47,6 +47,9 @@ const KEYS: [&str; 44] = [
     "v",
     "f",
     "m",
+    "n",
+    "c",
+    "i",
     "ctrl+z",
     "ctrl+shift+z",
     "ctrl+s",

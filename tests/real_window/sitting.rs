@@ -133,7 +133,15 @@ impl Sitting {
 
     /// Types text.
     pub fn write(&self, text: &str) {
-        self.xdotool(&["type", "--delay", "15", "--", text]);
+        for line in text.split_inclusive('\n') {
+            let letters = line.trim_end_matches('\n');
+            if !letters.is_empty() {
+                self.xdotool(&["type", "--delay", "15", "--", letters]);
+            }
+            if letters.len() < line.len() {
+                self.keys(&["Return"]);
+            }
+        }
         // The last letter shows.
         sleep(BEAT * 5);
     }
@@ -160,7 +168,7 @@ impl Sitting {
 
     /// Waits until nothing is left to be done for what was pressed and moved so far: what the mouse does in one frame
     /// is taken to be done where it ends.
-    fn rest(&self) {
+    pub fn rest(&self) {
         let (begun, mut quiet) = (Instant::now(), 0);
         while quiet < 3 && begun.elapsed() < SOON / 2 {
             sleep(BEAT / 3);

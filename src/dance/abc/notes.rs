@@ -1,13 +1,42 @@
 //! The notes of a tune, and the bar lines between them.
 
 use super::keys::stave_step;
-use super::{
-    Event, MOST, MOST_EVENTS, MOST_HEADS, ReadBar, Reader, Sounded, Tuplet, Written, field, number, take,
-    until,
-};
+use super::{Event, MOST, MOST_HEADS, Reader, Sounded, Tuplet, Written, field, number, take, until};
 use crate::dance::length::Length;
 use crate::dance::{Head, TuneError, TupletPlace, letter_words, shown_name};
 use std::str::Chars;
+
+/// Goes on to where another voice begins within the line (7.3); nothing where none does.
+fn to_next_voice(rest: &mut Chars) -> bool {
+    let text = rest.as_str();
+    let next = text.find("[V:").and_then(|place| text.get(place..));
+    if let Some(next) = next {
+        *rest = next.chars();
+    }
+    next.is_some()
+}
+
+/// What the signs of decoration mean, unless a tune gives them another meaning (4.14, 4.16).
+fn decoration(letter: char) -> &'static str {
+    match letter {
+        '.' => "staccato",
+        '~' => "rolls",
+        'H' => "fermatas",
+        'L' => "accents",
+        'M' | 'P' => "mordents",
+        'O' => "codas",
+        'S' => "segnos",
+        'T' => "trills",
+        'u' | 'v' => "bows",
+        _ => "decorations",
+    }
+}
+
+/// The tied heads of a note: where each stands, and its key.
+fn tied_of((held, keys): &(Written, Vec<u8>)) -> Vec<(i32, u8)> {
+    let heads = held.heads.iter().zip(keys);
+    heads.filter(|(head, _)| head.is_tied).map(|(head, key)| (head.step, *key)).collect()
+}
 
 /// A note as it stands: its head and its key, unless it is a rest.
 type Struck = Option<(Head, u8)>;
@@ -22,10 +51,20 @@ impl Reader {
         // Looked for once, so that a line of what is never closed takes no longer than another.
         let [brace, square] = ['}', ']'].map(|letter| text.rfind(letter));
         self.is_parted = true;
+        // A bar line at the end of a line that this one goes on from (6.1.1).
+        let mut after_bar = std::mem::take(&mut self.goes_on_from_bar);
         loop {
+            if !self.is_first_voice && !to_next_voice(&mut rest) {
+                break;
+            }
             let before = rest.clone();
             let Some(letter) = rest.next() else { break };
+            let follows_bar = std::mem::replace(&mut after_bar, matches!(letter, '|' | ':'));
             match letter {
+                '0'..='9' if follows_bar => {
+                    rest = before;
+                    self.ending(&mut rest)?;
+                }
                 'A'..='G' | 'a'..='g' | '^' | '_' | '=' => {
                     rest = before;
                     match self.note(&mut rest) {
@@ -59,25 +98,33 @@ impl Reader {
                     let closes = brace.is_some_and(|last| last >= text.len() - rest.as_str().len());
                     if !closes || until(&mut rest, '}').is_none() {
                         self.tell("a { has no } after it, and is left out");
+                    } else {
+                        self.leave("grace notes");
                     }
                 }
                 '"' => {
                     match until(&mut rest, '"') {
                         // What begins with one of these is a remark with a place of its own (4.19).
-                        Some(text) if text.starts_with(['^', '_', '<', '>', '@']) => {}
+                        Some(text) if text.starts_with(['^', '_', '<', '>', '@']) => {
+                            self.leave("annotations");
+                        }
                         Some(text) => text.clone_into(&mut self.chord),
                         None => self.tell("a \" has no other after it, and is left out"),
                     }
                 }
                 // A decoration, or alone an old way to end a line (4.14).
                 '!' | '+' => {
-                    until(&mut rest, letter);
+                    if let Some(name) = until(&mut rest, letter) {
+                        self.leave(&shown_name(name));
+                    }
                 }
                 '&' => {
+                    self.note_that("what & lays over a bar is played, and not drawn");
                     self.commit()?;
                     self.under = if self.bar > self.under { self.bar } else { self.under };
                     self.bar = Length::NOTHING;
                     self.is_overlay = true;
+                    self.tied.clear();
                 }
                 'y' => {
                     number(&mut rest);
@@ -90,22 +137,28 @@ impl Reader {
                     }
                 }
                 '$' => self.push(Event::Break),
-                // Slurs, beams, decorations (4.11, 4.14, 4.16) and what is kept for later (8.1).
-                'H'..='W' | 'h'..='w' | ')' | '~' | '.' | '`' | '*' | '#' | ';' | '?' | '@' => {}
+                // Decorations (4.14, 4.16); a bar line may be dotted (4.8).
+                '.' if rest.as_str().starts_with('|') => {}
+                'H'..='W' | 'h'..='w' | '~' | '.' => self.leave(decoration(letter)),
+                // The ends of slurs, beams (4.7) and what is kept for later (8.1).
+                ')' | '`' | '*' | '#' | ';' | '?' | '@' => {}
                 letter if letter.is_whitespace() => self.is_parted = true,
                 letter => {
                     self.tell(format!("{} is not part of a tune, and is left out", letter_words(letter)));
                 }
             }
         }
-        if !line.ends_with('\\') {
+        if line.ends_with('\\') {
+            self.goes_on_from_bar = text.trim_end().ends_with('|');
+        } else {
             self.push(Event::Break);
         }
+        self.tell_left();
         Ok(())
     }
 
     /// Tells what cannot be read, and goes on after it.
-    fn leave_out(&mut self, wrong: &TuneError) {
+    pub(super) fn leave_out(&mut self, wrong: &TuneError) {
         self.tell(format!("{}, and is left out", wrong.wrong));
     }
 
@@ -134,9 +187,20 @@ impl Reader {
         if matches!(letter, 'z' | 'x') {
             return Ok((length, None));
         }
-        let accidental = is_marked.then_some(shift.clamp(-2, 2));
-        let key = self.keys.key(letter, octave, accidental);
-        Ok((length, Some((Head { step: stave_step(letter, octave), accidental, is_tied: false }, key))))
+        let (step, marked) = (stave_step(letter, octave), is_marked.then_some(shift.clamp(-2, 2)));
+        let head = |accidental| Head { step, accidental, is_tied: false };
+        // A tie carries an accidental with it, over a bar line as well.
+        let carried = self.tied_keys().into_iter().find(|(other, _)| *other == step && marked.is_none());
+        if let Some((_, key)) = carried {
+            return Ok((length, Some((head(None), key))));
+        }
+        let (key, accidental) = self.keys.key(letter, octave, marked);
+        Ok((length, Some((head(accidental), key))))
+    }
+
+    /// What the last note's tie carries on: where each head stands, and its key.
+    fn tied_keys(&self) -> Vec<(i32, u8)> {
+        self.held.as_ref().map_or_else(|| self.tied.clone(), tied_of)
     }
 
     /// How many units long, as 3, 3/2, /4 or // say (4.3).
@@ -165,7 +229,12 @@ impl Reader {
     }
 
     /// Puts a note, chord or rest into the bar.
-    fn sound(&mut self, length: Length, struck: Vec<(Head, u8)>, is_hidden: bool) -> Result<(), TuneError> {
+    pub(super) fn sound(
+        &mut self,
+        length: Length,
+        struck: Vec<(Head, u8)>,
+        is_hidden: bool,
+    ) -> Result<(), TuneError> {
         self.commit()?;
         let (top, bottom) = std::mem::replace(&mut self.next, (1, 1));
         let value = length.times(top, bottom).ok_or_else(|| self.too_long())?;
@@ -194,8 +263,10 @@ impl Reader {
     }
 
     /// Adds the note that is held back to the bar.
-    fn commit(&mut self) -> Result<(), TuneError> {
-        if let Some((held, keys)) = self.held.take() {
+    pub(super) fn commit(&mut self) -> Result<(), TuneError> {
+        if let Some(held) = self.held.take() {
+            self.tied = tied_of(&held);
+            let (held, keys) = held;
             let (begin, length) = (self.bar, held.length);
             let sounded = held.heads.iter().zip(keys).map(|(head, key)| {
                 let (step, tied) = (head.step, head.is_tied);
@@ -214,96 +285,18 @@ impl Reader {
         Ok(())
     }
 
-    /// Ends the bar, if there is anything in it.
-    pub(super) fn end_bar(&mut self) -> Result<(), TuneError> {
-        self.commit()?;
-        self.keys.end_bar();
-        let (sounded, written) = (std::mem::take(&mut self.sounded), std::mem::take(&mut self.written));
-        (self.is_overlay, self.is_parted) = (false, true);
-        let length = if self.under > self.bar { self.under } else { self.bar };
-        (self.bar, self.under) = (Length::NOTHING, Length::NOTHING);
-        if self.events.len() > MOST_EVENTS {
-            return Err(self.wrong("the tune has too many bars"));
-        }
-        if length > Length::NOTHING {
-            let metre = self.metre_here()?;
-            self.push(Event::Bar(ReadBar { length, metre, sounded, written }));
-        }
-        Ok(())
-    }
-
-    fn metre_here(&self) -> Result<(u64, u64), TuneError> {
-        self.metre.ok_or_else(|| self.wrong("there is no metre here; a line such as M:6/8 gives it"))
-    }
-
-    /// Whole bars of rest (4.5).
-    fn rest_bars(&mut self, bars: u64) -> Result<(), TuneError> {
-        if !(1..=MOST).contains(&bars) {
-            self.leave_out(&self.too_long());
-            return Ok(());
-        }
-        let (beats, each) = self.metre_here()?;
-        let full = Length::of(beats, each).unwrap_or(Length::NOTHING);
-        for _ in 1..bars {
-            self.sound(full, Vec::new(), false)?;
-            self.end_bar()?;
-        }
-        self.sound(full, Vec::new(), false)
-    }
-
-    /// A bar line in any of its shapes (4.8), and an ending written close to it (4.9).
-    fn bar_line(&mut self, rest: &mut Chars) -> Result<(), TuneError> {
-        let mut shape = String::new();
-        loop {
-            match rest.clone().next() {
-                Some(letter @ ('|' | ':' | ']')) => shape.push(letter),
-                Some('[') if rest.as_str().starts_with("[|") => shape.push('['),
-                _ => break,
-            }
-            rest.next();
-        }
-        if shape == ":" {
-            self.tell("a : stands by itself, and is left out; expected |: or :| or ::");
-            return Ok(());
-        }
-        self.end_bar()?;
-        let (ends, starts) = (shape.starts_with(':'), shape.ends_with(':'));
-        let line = shape.trim_matches(':');
-        self.push(Event::Line { ends, starts, double: line.len() > 1, thick: line.contains(['[', ']']) });
-        if rest.as_str().starts_with(|letter: char| letter.is_ascii_digit()) {
-            self.ending(rest)?;
-        }
-        Ok(())
-    }
-
-    /// An ending's numbers, such as 1 or 1,3 or 1-3 (4.10).
-    fn ending(&mut self, rest: &mut Chars) -> Result<(), TuneError> {
-        let before = rest.as_str();
-        number(rest);
-        loop {
-            let mut ahead = rest.clone();
-            if !(take(&mut ahead, ',') || take(&mut ahead, '-')) || number(&mut ahead).is_none() {
-                break;
-            }
-            *rest = ahead;
-        }
-        let numbers = before.strip_suffix(rest.as_str()).unwrap_or_default().to_owned();
-        self.end_bar()?;
-        self.push(Event::Ending(numbers));
-        Ok(())
-    }
-
     /// What follows a [ : a field among the notes (3.2) or a chord (4.17).
     fn bracket(&mut self, rest: &mut Chars) -> Result<(), TuneError> {
-        let Some(inside) = until(rest, ']') else {
+        let from = rest.clone();
+        // A bar line closes no chord, though some end with a ]; a field may have one in its words.
+        let is_field = |inside: &str| field(inside, |_| true).is_some();
+        let Some(inside) = until(rest, ']').filter(|inside| !inside.contains('|') || is_field(inside)) else {
+            *rest = from;
             self.tell("a [ has no ] after it, and is left out");
             return Ok(());
         };
         if let Some((letter, value)) = field(inside, |_| true) {
             return self.field(letter, value, true);
-        }
-        if !self.is_first_voice {
-            return Ok(());
         }
         // A chord is as long as its first note (4.17), decorations aside.
         let mut notes = inside
@@ -338,7 +331,10 @@ impl Reader {
 
     /// A ( that opens a slur, or a tuplet (4.13) such as (3 or (3:2:4.
     fn slur_or_tuplet(&mut self, rest: &mut Chars) -> Result<(), TuneError> {
-        let Some(notes) = number(rest) else { return Ok(()) };
+        let Some(notes) = number(rest) else {
+            self.leave("slurs");
+            return Ok(());
+        };
         let is_compound = self.metre.is_some_and(|(beats, _)| beats > 3 && beats.is_multiple_of(3));
         let mut time = match notes {
             3 | 6 => 2,

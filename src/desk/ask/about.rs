@@ -17,6 +17,8 @@ pub enum AboutAsk {
     SetTradition(String),
     /// Say who wrote it down.
     SetAuthor(String),
+    /// Have the music played once before the dancing, while everybody stands; or no more.
+    SetOnceToYourself(bool),
     /// Write the side's notes on it.
     SetNotes(String),
     /// Say what the dancers hold.

@@ -112,6 +112,8 @@ fn show_paper(ui: &mut Ui, choice: &mut HandoutChoice) {
         ui.selectable_value(&mut choice.paper.size, PaperSize::A4, "A4");
         ui.selectable_value(&mut choice.paper.size, PaperSize::Letter, "Letter");
     });
+    // What every kind has comes first, so that it keeps its place.
+    show_files(ui, choice);
     ui.checkbox(&mut choice.paper.landscape, "landscape");
     if choice.kind != HandoutKind::Dancer {
         ui.checkbox(&mut choice.beats, "a diagram each strong beat");
@@ -119,18 +121,29 @@ fn show_paper(ui: &mut Ui, choice: &mut HandoutChoice) {
     if matches!(choice.kind, HandoutKind::Figure | HandoutKind::Dance) {
         ui.checkbox(&mut choice.words, "words for each number");
     }
-    if choice.kind != HandoutKind::Notebook {
-        ui.horizontal(|ui| {
-            ui.weak("as");
-            for (file, name, hint) in [
-                (PaperFile::Pdf, "PDF", "All pages in one file, to print or to send"),
-                (PaperFile::Png, "PNG", "A picture of each page, for a screen"),
-                (PaperFile::Svg, "SVG", "Outlines of each page, to draw on with another program"),
-            ] {
-                ui.selectable_value(&mut choice.file, file, name).on_hover_text(hint);
-            }
-        });
+    if choice.kind == HandoutKind::Notebook {
+        ui.checkbox(&mut choice.abc, "tunes as ABC text too");
     }
+}
+
+/// As what pages are written.
+fn show_files(ui: &mut Ui, choice: &mut HandoutChoice) {
+    let one_file = choice.kind == HandoutKind::Notebook;
+    ui.horizontal(|ui| {
+        ui.weak("as");
+        for (file, name, hint) in [
+            (PaperFile::Pdf, "PDF", "All pages in one file, to print or to send"),
+            (PaperFile::Png, "PNG", "A picture of each page, for a screen"),
+            (PaperFile::Svg, "SVG", "Outlines of each page, to draw on with another program"),
+        ] {
+            let is_now = file == if one_file { PaperFile::Pdf } else { choice.file };
+            let button = ui.add_enabled(!one_file || is_now, egui::Button::selectable(is_now, name));
+            let button = button.on_hover_text(hint).on_disabled_hover_text("The notebook is one PDF");
+            if button.clicked() && !one_file {
+                choice.file = file;
+            }
+        }
+    });
 }
 
 /// What there is to choose about a moving picture.

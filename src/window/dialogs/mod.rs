@@ -48,10 +48,10 @@ enum Fields {
     /// None of its own.
     #[default]
     None,
-    NewDance(NewDanceFields),
+    NewDance(Box<NewDanceFields>),
     Allow(AllowField),
     Figure(FigureField),
-    Handout(HandoutDialog),
+    Handout(Box<HandoutDialog>),
     ThisDance(Box<ThisDanceFields>),
     /// Whether a button has been given the focus.
     Focused(bool),
@@ -66,13 +66,13 @@ impl Dialogs {
             return;
         }
         self.fields = match question {
-            Question::NewDance => Fields::NewDance(NewDanceFields::default()),
+            Question::NewDance => Fields::NewDance(Box::default()),
             Question::Allow(index, said) => Fields::Allow(AllowField::new(*index, said.clone())),
             Question::Write(written) => Fields::Figure(FigureField::new(written.clone())),
             Question::ThisDance(read) => {
                 Fields::ThisDance(Box::new(ThisDanceFields::new(read.as_deref(), desk.dance())))
             }
-            Question::Handout => Fields::Handout(HandoutDialog::default()),
+            Question::Handout => Fields::Handout(Box::default()),
             Question::Meanwhile(_) | Question::Unsaved(_) | Question::Trouble(_) => Fields::Focused(false),
             Question::Recovered(_) => Fields::Recovered(None, false),
             Question::Path(question) => {

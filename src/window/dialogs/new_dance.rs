@@ -9,7 +9,7 @@ use crate::window::{
 use egui::{Event, RichText, ScrollArea, TextEdit, Ui};
 
 /// The height of the field for the tune, points.
-const TUNE: f32 = 40.0;
+const TUNE: f32 = 44.0;
 
 /// The fields of a new dance.
 #[derive(Default)]
@@ -114,9 +114,11 @@ fn show_tune(ui: &mut Ui, tune: &mut String) {
     let pasted = ui.input(|input| input.events.iter().any(|event| matches!(event, Event::Paste(_))));
     ui.vertical(|ui| {
         let area = ScrollArea::vertical().id_salt("new tune").max_height(TUNE).min_scrolled_height(TUNE);
-        let edit = area.show(ui, |ui| {
+        let edit = area.auto_shrink([true, false]).show(ui, |ui| {
             let hint = "none yet: paste one in ABC notation, or give it one later";
             let edit = TextEdit::multiline(tune).code_editor().desired_rows(2).desired_width(320.0);
+            // As high with the hint as with letters.
+            let edit = edit.min_size(egui::vec2(320.0, TUNE - 2.0));
             ui.add(edit.hint_text(hint)).labelled_by(label.id)
         });
         let edit = edit.inner.on_hover_text("Its metre, speed, upbeat and strains become the dance's");
@@ -141,8 +143,16 @@ fn show_tune(ui: &mut Ui, tune: &mut String) {
                 1 => format!("{}/{}, one strain", read.metre.0, read.metre.1),
                 strains => format!("{}/{}, {strains} strains", read.metre.0, read.metre.1),
             },
-            Err(error) => error.to_string(),
+            // What is wrong stands at the foot.
+            Err(_) => String::new(),
         };
-        ui.add(egui::Label::new(RichText::new(said).small().weak()).truncate());
+        // A line that keeps its height when there is nothing to say.
+        let height = ui.text_style_height(&egui::TextStyle::Small);
+        ui.allocate_ui(egui::vec2(320.0, height), |ui| {
+            ui.set_min_size(egui::vec2(320.0, height));
+            if !said.is_empty() {
+                ui.add(egui::Label::new(RichText::new(said).small().weak()).truncate());
+            }
+        });
     });
 }

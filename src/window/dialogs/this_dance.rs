@@ -2,6 +2,7 @@ use super::shape::foot;
 use super::tune_tab::{TuneFields, show_tune};
 use crate::dance::{Dance, Dancer, Holding};
 use crate::desk::{AboutAsk, Ask, Desk, OrderAsk, ViewAsk};
+use crate::edits::is_once_to_yourself;
 use egui::{Grid, Response, TextEdit, Ui};
 
 /// What the dialog about the whole dance holds beside what the dance itself says.
@@ -91,6 +92,13 @@ fn show_about(ui: &mut Ui, desk: &Desk, focused: &mut bool, asks: &mut Vec<Ask>)
                 }
             }
         });
+        ui.end_row();
+        ui.label("");
+        let mut once = is_once_to_yourself(dance);
+        let hint = "The music plays a strain before the dancing; all stand, and jump on its last half-bar";
+        if ui.checkbox(&mut once, "Once to yourself").on_hover_text(hint).changed() {
+            asks.push(Ask::About(AboutAsk::SetOnceToYourself(once)));
+        }
         ui.end_row();
         let label = ui.label("Notes");
         let mut notes = dance.notes.clone();

@@ -1,7 +1,9 @@
-use crate::dance::{BarCounts, CleanedTunes, Metre, Music, Score, Strain, Tune, limits};
+use crate::dance::{
+    BarCounts, CleanedTunes, Metre, Music, Score, Strain, Tune, TuneError, follow_tune, limits,
+};
 use crate::desk::{AboutAsk, Ask, Desk};
-use crate::picture::engrave;
-use crate::window::fields::{NumberField, NumberKind, show_speeds};
+use crate::picture::{Colour, System, engrave};
+use crate::window::fields::{NumberField, NumberKind, Typed, Wrong, show_names, show_speeds, show_typed};
 use crate::window::paint::paint;
 use egui::{ComboBox, Event, Grid, Id, RichText, ScrollArea, Sense, TextEdit, Ui, vec2};
 
@@ -15,6 +17,21 @@ pub struct TuneFields {
     cleaned: Vec<&'static str>,
     /// Whether what is typed is to reach the desk though nobody typed it.
     fresh: bool,
+    /// What was read of the text, and its staves, until that is another.
+    read: Option<TuneRead>,
+    drawn: Option<Drawn>,
+}
+
+/// A text, and the tune that it is.
+struct TuneRead {
+    text: String,
+    tune: Result<Tune, TuneError>,
+}
+
+/// The staves of a text for a width and an ink.
+struct Drawn {
+    of: (String, f32, Colour),
+    systems: Vec<System>,
 }
 
 /// The height of the engraved tune, points.
@@ -25,12 +42,40 @@ const SPACE: f32 = 5.0;
 impl TuneFields {
     /// Holds the tune of the dance, or what was read for it.
     pub fn new(read: Option<&str>, abc: &str) -> Self {
-        let mut fields =
-            Self { text: abc.to_owned(), choices: Vec::new(), cleaned: Vec::new(), fresh: false };
+        let mut fields = Self {
+            text: abc.to_owned(),
+            choices: Vec::new(),
+            cleaned: Vec::new(),
+            fresh: false,
+            read: None,
+            drawn: None,
+        };
         if let Some(read) = read {
             fields.take(read);
         }
         fields
+    }
+
+    /// The tune that the text is.
+    fn read(&mut self) -> &TuneRead {
+        let known = self.read.take().filter(|read| read.text == self.text);
+        self.read.insert(
+            known.unwrap_or_else(|| TuneRead { text: self.text.clone(), tune: Tune::read(&self.text) }),
+        )
+    }
+
+    /// The staves of the text, as far as they can be drawn.
+    fn systems(&mut self, width: f32, ink: Colour) -> &[System] {
+        let known = self
+            .drawn
+            .take()
+            .filter(|drawn| (drawn.of.0 == self.text) && (drawn.of.1, drawn.of.2) == (width, ink));
+        let drawn = known.unwrap_or_else(|| {
+            let score = Score::read(&self.text).ok();
+            let systems = score.map(|score| engrave(&score, width, SPACE, ink)).unwrap_or_default();
+            Drawn { of: (self.text.clone(), width, ink), systems }
+        });
+        &self.drawn.insert(drawn).systems
     }
 
     /// Takes a text from elsewhere: cleans it, and has its tunes to choose from where it has several.
@@ -62,7 +107,7 @@ pub fn show_tune(ui: &mut Ui, desk: &Desk, fields: &mut TuneFields, asks: &mut V
         asks.push(Ask::About(AboutAsk::SetTune(fields.text.clone())));
     }
     show_said(ui, desk, fields, asks);
-    show_staves(ui, desk, &fields.text);
+    show_staves(ui, desk, fields);
     ui.add_space(6.0);
     show_strains(ui, music, asks);
 }
@@ -92,7 +137,7 @@ fn show_music(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
     }
     ui.add_space(10.0);
     let label = ui.label("Upbeat");
-    let kind = NumberKind { least: 0.0, most: 4.0, places: 0, unit: "counts" };
+    let kind = NumberKind { least: 0.0, most: f64::from(music.metre.counts()), places: 0, unit: "counts" };
     let answer = NumberField::new(f64::from(music.upbeat), kind, 0.05)
         .hint("Counts of the tune before its first bar")
         .show(ui);
@@ -162,80 +207,73 @@ fn show_text(ui: &mut Ui, music: &Music, fields: &mut TuneFields) -> bool {
     false
 }
 
-/// What was cleaned, what is wrong, and what the dance has otherwise than the tune.
-fn show_said(ui: &mut Ui, desk: &Desk, fields: &TuneFields, asks: &mut Vec<Ask>) {
+/// What can be done with the tune; and under it in a line what is wrong, what was cleaned and what was left out, whole under the pointer.
+fn show_said(ui: &mut Ui, desk: &Desk, fields: &mut TuneFields, asks: &mut Vec<Ask>) {
     let music = &desk.dance().music;
-    let height = ui.text_style_height(&egui::TextStyle::Body) * 2.6;
+    let cleaned = fields.cleaned.join(", ");
+    let is_blank = fields.text.trim().is_empty();
+    let TuneRead { tune, .. } = fields.read();
+    let button = |ui: &mut Ui, name: &str, hint: &str, enabled: bool, why_not: &str| {
+        let button = egui::Button::new(name).min_size(vec2(64.0, 0.0));
+        ui.add_enabled(enabled, button).on_hover_text(hint).on_disabled_hover_text(why_not).clicked()
+    };
+    ui.horizontal(|ui| {
+        if button(ui, "From a file…", "A tune from a file, or one of several", true, "") {
+            asks.push(Ask::About(AboutAsk::AskTune));
+        }
+        let (name, hint) = if desk.listening().is_some() {
+            ("Stop", "Listen no more")
+        } else {
+            ("Listen", "Have the tune heard once through")
+        };
+        if button(ui, name, hint, tune.is_ok(), "There is no tune that can be read") {
+            asks.push(Ask::About(AboutAsk::Listen));
+        }
+        let follows = tune.is_ok() && follow_tune(music).is_ok_and(|made| made == *music);
+        let why_not = if follows {
+            "The dance has all as the tune has it"
+        } else {
+            "There is no tune that can be read"
+        };
+        let hint = "Take metre, speed, upbeat and strains from the tune";
+        if button(ui, "As the tune has it", hint, tune.is_ok() && !follows, why_not) {
+            asks.push(Ask::About(AboutAsk::FollowTune));
+        }
+    });
+    let cleaned = (!cleaned.is_empty()).then(|| format!("Cleaned: {cleaned}"));
+    let (said, is_wrong) = match tune {
+        _ if is_blank => (vec!["No tune yet: the click alone is heard".to_owned()], false),
+        Err(error) => (vec![format!("The tune cannot be read: {error}")], true),
+        Ok(tune) => (cleaned.into_iter().chain(tune.told.iter().map(ToString::to_string)).collect(), false),
+    };
+    let line = said.join(" · ");
+    let mut text = RichText::new(&line).small();
+    if is_wrong {
+        text = text.color(ui.visuals().error_fg_color);
+    }
+    // A line that keeps its height when there is nothing to say.
+    let height = ui.text_style_height(&egui::TextStyle::Small);
     ui.allocate_ui(vec2(ui.available_width(), height), |ui| {
         ui.set_min_height(height);
-        if !fields.cleaned.is_empty() {
-            ui.weak(format!("Cleaned: {}.", fields.cleaned.join(", ")));
-        }
-        if fields.text.trim().is_empty() {
-            ui.horizontal(|ui| {
-                ui.weak("No tune yet: the click alone is heard.");
-                if ui.button("From a file…").clicked() {
-                    asks.push(Ask::About(AboutAsk::AskTune));
-                }
-            });
-            return;
-        }
-        match Tune::read(&fields.text) {
-            Err(error) => {
-                ui.colored_label(ui.visuals().error_fg_color, format!("The tune cannot be read: {error}."));
-            }
-            Ok(tune) => {
-                ui.horizontal(|ui| {
-                    if ui.button("From a file…").on_hover_text("Another tune, from a file").clicked() {
-                        asks.push(Ask::About(AboutAsk::AskTune));
-                    }
-                    let listens = desk.listening().is_some();
-                    let (name, hint) = if listens {
-                        ("Stop", "Listen no more")
-                    } else {
-                        ("Listen", "Have the tune heard once through")
-                    };
-                    if ui.add(egui::Button::new(name).min_size(vec2(64.0, 0.0))).on_hover_text(hint).clicked()
-                    {
-                        asks.push(Ask::About(AboutAsk::Listen));
-                    }
-                    let follows = crate::dance::follow_tune(music).is_ok_and(|made| made == *music);
-                    let hint = "Take metre, speed, upbeat and strains from the tune";
-                    let button = ui.add_enabled(!follows, egui::Button::new("As the tune has it"));
-                    if button
-                        .on_hover_text(hint)
-                        .on_disabled_hover_text("The dance has all as the tune has it")
-                        .clicked()
-                    {
-                        asks.push(Ask::About(AboutAsk::FollowTune));
-                    }
-                    if let Some(first) = tune.told.first() {
-                        let more = tune.told.len() - 1;
-                        let more = if more == 0 { String::new() } else { format!(" (and {more} more)") };
-                        let all: Vec<String> = tune.told.iter().map(ToString::to_string).collect();
-                        let said = RichText::new(format!("{first}{more}")).small();
-                        ui.add(egui::Label::new(said).truncate()).on_hover_text(all.join("\n"));
-                    }
-                });
-            }
+        if !line.is_empty() {
+            ui.add(egui::Label::new(text).truncate()).on_hover_text(said.join("\n"));
         }
     });
 }
 
 /// The staves, as far as the tune can be read.
-fn show_staves(ui: &mut Ui, desk: &Desk, text: &str) {
+fn show_staves(ui: &mut Ui, desk: &Desk, fields: &mut TuneFields) {
     let area = ScrollArea::vertical().id_salt("staves").max_height(STAVES).min_scrolled_height(STAVES);
     area.auto_shrink([false, false]).show(ui, |ui| {
-        let Ok(score) = Score::read(text) else { return };
-        let width = ui.available_width() - 12.0;
-        for system in engrave(&score, width, SPACE, desk.ink().words) {
-            let [across, down] = system.size;
+        let (width, ink) = (ui.available_width() - 12.0, desk.ink().words);
+        for System { size: [across, down], marks, .. } in fields.systems(width, ink) {
+            let (across, down) = (*across, *down);
             let (rect, _) = ui.allocate_exact_size(vec2(across, down + SPACE), Sense::hover());
             if !ui.is_rect_visible(rect) {
                 continue;
             }
             let at = [rect.left(), rect.top()];
-            let marks: Vec<_> = system.marks.into_iter().map(|mark| mark.placed(1.0, at)).collect();
+            let marks: Vec<_> = marks.iter().cloned().map(|mark| mark.placed(1.0, at)).collect();
             paint(ui.painter(), &marks);
         }
     });
@@ -247,10 +285,12 @@ fn show_strains(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
         if music.strains.is_empty() {
             return;
         }
+        let tune = Tune::read(&music.abc).ok();
+        let in_tune = |strain: &Strain| tune.as_ref().is_some_and(|tune| tune.strain(&strain.name).is_some());
         let heads = ["Strain", "Bars", "Metre", "Speed"].map(|head| ui.weak(head).id);
         ui.end_row();
         for (index, strain) in music.strains.iter().enumerate() {
-            if let Some(changed) = show_strain(ui, music, heads, (index, strain), asks) {
+            if let Some(changed) = show_strain(ui, music, heads, (index, strain, in_tune(strain)), asks) {
                 asks.push(Ask::About(AboutAsk::SetStrain(index, changed)));
             }
             ui.end_row();
@@ -262,13 +302,13 @@ fn show_strains(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
         }
         ui.add_space(8.0);
         let label = ui.label("Played");
-        let mut played = music.played.join(" ");
-        let hint = "The strains as the tune plays them once through, such as A A B B; empty where the music follows the dance";
-        let edit = TextEdit::singleline(&mut played).hint_text("as the dance goes").desired_width(220.0);
-        let edit = ui.add(edit).labelled_by(label.id).on_hover_text(hint);
-        if edit.changed() {
-            let names = played.split_whitespace().map(str::to_owned).collect();
-            asks.push(Ask::About(AboutAsk::SetPlayed(names)));
+        let known: Vec<&str> = music.strains.iter().map(|strain| strain.name.as_str()).collect();
+        let takes = "The strains as the tune plays them once through, such as A A B B; empty where the music follows the dance";
+        let place = (Id::unique("strains played"), 220.0);
+        let (response, played) = show_names(ui, place, (&music.played, &known), ("as the dance goes", takes));
+        response.labelled_by(label.id);
+        if let Some(played) = played {
+            asks.push(Ask::About(AboutAsk::SetPlayed(played)));
         }
     });
 }
@@ -278,15 +318,35 @@ fn show_strain(
     ui: &mut Ui,
     music: &Music,
     [of_name, of_bars, of_metre, of_speed]: [Id; 4],
-    (index, strain): (usize, &Strain),
+    (index, strain, in_tune): (usize, &Strain, bool),
     asks: &mut Vec<Ask>,
 ) -> Option<Strain> {
     let mut changed = None;
-    let mut name = strain.name.clone();
-    let edit = ui.add(TextEdit::singleline(&mut name).desired_width(48.0)).labelled_by(of_name);
-    if edit.on_hover_text("What the strain is called: a letter, mostly").changed() && !name.trim().is_empty()
-    {
-        changed = Some(Strain { name, ..strain.clone() });
+    if in_tune {
+        ui.add_sized([48.0, 18.0], egui::Label::new(&strain.name).truncate())
+            .on_hover_text("As the tune calls it");
+    } else {
+        let taken = |name: &str| {
+            let others = music.strains.iter().enumerate().filter(|(other, _)| *other != index);
+            others.clone().any(|(_, other)| other.name.eq_ignore_ascii_case(name))
+        };
+        let read = |text: &str| match text.trim() {
+            "" => Err(Wrong { unfinished: true, ..Wrong::whole("a strain has a name".to_owned()) }),
+            name if taken(name) => Err(Wrong::whole("another strain is called so".to_owned())),
+            name => Ok(name.to_owned()),
+        };
+        let typed = Typed {
+            now: strain.name.clone(),
+            written: strain.name.clone(),
+            hint: String::new(),
+            takes: "What the strain is called: a letter, mostly",
+            read: &read,
+        };
+        let (response, name) = show_typed(ui, (Id::unique(("strain name", index)), 48.0), typed);
+        response.labelled_by(of_name);
+        if let Some(name) = name {
+            changed = Some(Strain { name, ..strain.clone() });
+        }
     }
     let kind = NumberKind { least: 1.0, most: f64::from(limits::MOST_BARS), places: 0, unit: "" };
     let answer = NumberField::new(f64::from(strain.bars), kind, 0.1).hint("Bars, played once").show(ui);

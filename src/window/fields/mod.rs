@@ -1,6 +1,7 @@
 //! Fields to write in: what is typed stays with its place and the focus until it can be, and says what was meant.
 
 mod entry;
+mod names_field;
 mod number_entry;
 mod number_field;
 mod offers;
@@ -8,12 +9,15 @@ mod path_text;
 mod phrase_field;
 mod speeds_field;
 mod step_words;
+mod typed_field;
 mod wrong;
 
 pub use entry::{Ending, ending, line, show_words, show_wrong};
+pub use names_field::show_names;
 pub use number_entry::NumberKind;
 pub use number_field::{NumberAnswer, NumberField};
 pub use path_text::PathText;
 pub use phrase_field::show_phrase;
 pub use speeds_field::show_speeds;
+pub use typed_field::{Typed, show_typed};
 pub use wrong::Wrong;

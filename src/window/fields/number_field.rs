@@ -4,7 +4,7 @@ use super::{
     wrong::Wrong,
 };
 use crate::window::paint::choose_text;
-use egui::{DragValue, FontSelection, Id, Key, Modifiers, Response, Ui, WidgetInfo};
+use egui::{DragValue, EventFilter, FontSelection, Id, Key, Modifiers, Response, Ui, WidgetInfo};
 
 /// A number to drag or to type. What is typed is taken as soon as it can be; what cannot be taken stays in the field, with
 /// what is wrong with it, until it is put right or left by Escape.
@@ -15,6 +15,8 @@ pub struct NumberField<'a> {
     prefix: &'a str,
     hint: &'a str,
     refused: Option<&'a str>,
+    /// Whether the arrows up and down change the number.
+    steps: bool,
 }
 
 /// What somebody did with a number.
@@ -51,7 +53,7 @@ impl<'a> NumberField<'a> {
     /// A field with a number in it.
     #[must_use]
     pub fn new(value: f64, kind: NumberKind, speed: f64) -> Self {
-        Self { value, kind, speed, prefix: "", hint: "", refused: None }
+        Self { value, kind, speed, prefix: "", hint: "", refused: None, steps: true }
     }
 
     /// What it is called, before the number.
@@ -72,6 +74,13 @@ impl<'a> NumberField<'a> {
     #[must_use]
     pub fn refused(mut self, said: Option<&'a str>) -> Self {
         self.refused = said;
+        self
+    }
+
+    /// Among the things of a menu: the arrows up and down go on through them, and leave the number as it is.
+    #[must_use]
+    pub fn among_items(mut self) -> Self {
+        self.steps = false;
         self
     }
 
@@ -135,7 +144,11 @@ impl<'a> NumberField<'a> {
             .max_decimals(usize::from(self.kind.places))
             .prefix(self.prefix)
             .suffix(self.suffix());
+        let usual = ui.spacing().interact_size.x;
+        ui.spacing_mut().interact_size.x = wide(ui, id).max(usual);
         let response = ui.add(drag);
+        ui.spacing_mut().interact_size.x = usual;
+        keep_wide(ui, id, response.rect.width());
         let changed = response.changed().then(|| self.kind.rounded(value));
         let changed = changed.filter(|value| (value - self.value).abs() > 1e-12);
         NumberAnswer { response, changed, wrong: false, entered: false }
@@ -144,8 +157,12 @@ impl<'a> NumberField<'a> {
     fn show_typed(self, ui: &mut Ui, id: Id, mut draft: Draft, begun: bool) -> NumberAnswer {
         let mut changed = self.stepped(ui, id, &mut draft);
         let size = ui.spacing().interact_size;
+        let size = egui::vec2(wide(ui, id).max(size.x), size.y);
         let font = FontSelection::from(ui.style().drag_value_text_style.clone());
+        let keeps =
+            EventFilter { horizontal_arrows: true, vertical_arrows: self.steps, escape: true, tab: false };
         let field = line_with_escape(&mut draft.text)
+            .event_filter(keeps)
             .id(id)
             .clip_text(false)
             .align(ui.layout().align2())
@@ -154,6 +171,7 @@ impl<'a> NumberField<'a> {
             .font(font)
             .show(ui);
         let response = field.response.response.clone();
+        keep_wide(ui, id, response.rect.width());
         if begun {
             choose_text(ui, id, 0, draft.text.chars().count());
         }
@@ -206,7 +224,7 @@ impl<'a> NumberField<'a> {
 
     /// The number that the arrows up and down have gone to.
     fn stepped(&self, ui: &Ui, id: Id, draft: &mut Draft) -> Option<f64> {
-        if !ui.memory(|memory| memory.has_focus(id)) {
+        if !self.steps || !ui.memory(|memory| memory.has_focus(id)) {
             return None;
         }
         let steps = ui.input_mut(|input| {
@@ -244,4 +262,14 @@ impl<'a> NumberField<'a> {
             }
         });
     }
+}
+
+/// How wide a field has been, points: it never becomes narrower, so that what is beside it keeps its place.
+fn wide(ui: &Ui, id: Id) -> f32 {
+    ui.data(|data| data.get_temp(id.with("wide"))).unwrap_or(0.0)
+}
+
+fn keep_wide(ui: &Ui, id: Id, now: f32) {
+    let now = now.max(wide(ui, id));
+    ui.data_mut(|data| data.insert_temp(id.with("wide"), now));
 }

@@ -51,7 +51,9 @@ pub fn show_phrase(
         of: figure.phrase.clone(),
         told: false,
     });
-    let usual = desk.span_here().map_or_else(String::new, |span| span.plan().phrase.clone());
+    // Of the figure that the field is of: while it plays another may be at the playhead.
+    let usual = desk.motion().spans().iter().find(|span| span.figure == index);
+    let usual = usual.map_or_else(String::new, |span| span.plan().phrase.clone());
     ui.add_space(4.0);
     let label = ui.weak("stepping").on_hover_text(TAKES);
     let id = name.with("field");

@@ -2,7 +2,7 @@
 
 use crate::dance::{Dancer, PlaceNumber};
 use crate::desk::{Ask, Desk, DrawAsk, Seen, ViewAsk};
-use crate::edits::{By, Together, Toward};
+use crate::edits::{By, RingTurn, Together, Toward};
 use crate::motion::Span;
 use crate::window::context_menu::{choice, item};
 use crate::window::{side::draw_card, turn_menu};
@@ -114,10 +114,16 @@ fn show_ways(ui: &mut Ui, desk: &Desk, dancer: Dancer, who: &str, asks: &mut Vec
         },
     );
     ui.menu_button("Face", |ui| {
+        let (_, faced) = RingTurn::in_hand(desk.motion(), dancer, desk.player().count);
+        let hint = if faced > desk.player().count {
+            "As the turn under way finishes, by the shorter way"
+        } else {
+            "At this count, by the shorter way"
+        };
         for toward in Toward::ALL {
-            let there = toward.facing(desk.motion(), dancer, desk.player().count).is_some();
+            let there = toward.facing(desk.motion(), dancer, faced).is_some();
             let kind = desk.motion().ground().kind;
-            if item(ui, there, toward.words(kind), "At this count, by the shorter way") {
+            if item(ui, there, toward.words(kind), hint) {
                 asks.push(Ask::Draw(DrawAsk::Face { dancer, toward }));
             }
         }
@@ -168,10 +174,12 @@ fn show_copies(ui: &mut Ui, desk: &Desk, span: &Span, dancer: Dancer, asks: &mut
 
 /// What can be done with bare floor, or with the spot there.
 pub fn show_floor(ui: &mut Ui, desk: &Desk, here: Option<Here>, asks: &mut Vec<Ask>) {
-    if let Some(here) = here {
-        show_here(ui, desk, here, asks);
-        ui.separator();
+    match here {
+        Some(here) => show_here(ui, desk, here, asks),
+        // A key points nowhere: the spots are named.
+        None => show_spots(ui, desk, asks),
     }
+    ui.separator();
     if item(ui, true, "Pick everyone", "Ctrl+A") {
         let everyone = Dancer::all(desk.motion().dancers()).collect();
         asks.push(Ask::View(ViewAsk::Pick(everyone)));
@@ -200,6 +208,18 @@ pub fn show_floor(ui: &mut Ui, desk: &Desk, here: Option<Here>, asks: &mut Vec<A
     if choice(ui, desk.space_shown(), "The floor that the dance needs", "On or off") {
         asks.push(Ask::View(ViewAsk::ToggleSpace));
     }
+}
+
+/// The spots to choose from, each with what can be done with it.
+fn show_spots(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
+    ui.menu_button("The spot of", |ui| {
+        let ground = desk.motion().ground();
+        for (spot, stand) in ground.places().zip(&ground.stands).take(MOST_SPOTS) {
+            ui.menu_button(format!("number {spot}{}", named(desk, spot)), |ui| {
+                show_here(ui, desk, Here { x: stand.x, y: stand.y, spot: Some(spot) }, asks);
+            });
+        }
+    });
 }
 
 /// What can be done with a place.

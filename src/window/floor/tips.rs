@@ -4,7 +4,7 @@ use super::Floor;
 use super::menus::Here;
 use crate::dance::Dancer;
 use crate::desk::Desk;
-use crate::picture::{BODY, Frame};
+use crate::picture::{Frame, hand_near};
 use crate::window::explain::explain_aside;
 use crate::words::hands_words;
 use egui::{Pos2, Rect, Response, pos2};
@@ -31,7 +31,7 @@ impl Floor {
             return;
         }
         let (x, y) = frame.to_floor(at.into());
-        let said = self.hand_at(desk, (x, y)).or_else(|| {
+        let said = self.hand_at(desk, frame, (x, y)).or_else(|| {
             let spot = Here::at(desk, (x, y)).spot?;
             let name = desk.dance().person(spot.get()).unwrap_or_default();
             let name = if name.is_empty() { String::new() } else { format!(" · {name}") };
@@ -43,18 +43,9 @@ impl Floor {
     }
 
     /// Whose hand is at a place, metres, and how high it is.
-    fn hand_at(&self, desk: &Desk, (x, y): (f64, f64)) -> Option<String> {
+    fn hand_at(&self, desk: &Desk, frame: &Frame, place: (f64, f64)) -> Option<String> {
         let span = desk.span_here()?;
-        let mut bodies = Dancer::all(self.poses.len()).zip(&self.poses);
-        let (dancer, _) = bodies.find(|(_, pose)| {
-            let (sin, cos) = pose.facing.to_radians().sin_cos();
-            [-1.0, 1.0].into_iter().zip(pose.each_hand).any(|(side, raised)| {
-                let aside = side * BODY.hand_aside;
-                let front = BODY.hand_swing * (raised.clamp(0.0, 1.0) - 0.5);
-                let hand = (pose.x + aside * cos + front * sin, pose.y - aside * sin + front * cos);
-                (hand.0 - x).hypot(hand.1 - y) < HAND
-            })
-        })?;
+        let dancer = Dancer(hand_near(frame, &self.poses, place, HAND)?);
         let words = hands_words(span, dancer, desk.player().count - span.begin())?;
         Some(format!("{dancer}: {words}"))
     }

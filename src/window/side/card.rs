@@ -1,3 +1,4 @@
+use super::card_layout::{CardLayout, ROW};
 use super::draw_card;
 use crate::dance::{Dancer, Number};
 use crate::desk::{Ask, Desk, DrawAsk, OrderAsk};
@@ -5,23 +6,20 @@ use crate::motion::Pose;
 use crate::picture::{Frame, dancer_marks};
 use crate::window::{paint::paint, theme::colour};
 use crate::words;
-use egui::{Align, Label, Layout, Rect, RichText, Sense, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
+use egui::{
+    Align, Label, Layout, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, UiBuilder, WidgetInfo, pos2,
+    vec2,
+};
 
 /// What is said of a dancer, in the order of its rows: each keeps its place, said or not.
 const ROWS: [&str; 7] = ["Now", "Lead", "Then", "Facing", "Going", "Nearest", "Next"];
-/// The height of a row, points.
-const ROW: f32 = 21.0;
 /// How much of a row its name takes, points.
 const NAMES: f32 = 64.0;
-/// What stands above and under the body, points.
-const ROUND_BODY: f32 = 306.0;
-/// The least and the most height of the body's place, points.
-const BODY: [f32; 2] = [52.0, 240.0];
 
 /// Shows the chosen dancer's card. Nothing on it moves from one count to the next: what is too long is cut, and whole under
 /// the pointer.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-    let height = ui.available_height();
+    let layout = CardLayout::of(ui.available_height(), ROWS.len());
     ui.spacing_mut().item_spacing.y = 3.0;
     ui.add_space(6.0);
     let Some(dancer) = desk.chosen() else {
@@ -35,7 +33,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let pose = motion.pose(dancer, desk.player().count);
     show_name(ui, desk, pose.number, asks);
     show_line(ui, RichText::new(words::standing(motion.ground(), dancer)).small().weak());
-    show_body(ui, desk, &pose, height);
+    show_body(ui, desk, &pose, layout.picture);
     let said = words::now(motion, dancer, desk.player().count);
     for name in ROWS {
         let value = said.iter().find(|(known, _)| *known == name).map_or("", |(_, value)| value);
@@ -47,7 +45,9 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         draw_card::show(ui, desk, dancer, asks);
         show_back(ui, desk, dancer, asks);
     });
-    show_caution(ui);
+    if layout.cautions {
+        show_caution(ui);
+    }
 }
 
 fn show_caution(ui: &mut Ui) {
@@ -80,11 +80,13 @@ fn show_row(ui: &mut Ui, name: &str, value: &str) {
     show_within(ui, Rect::from_min_max(pos2(middle, place.top()), place.max), RichText::new(value));
 }
 
-/// The body, as large as there is room: from above.
-fn show_body(ui: &mut Ui, desk: &Desk, pose: &Pose, height: f32) {
-    let tall = (height - ROUND_BODY).clamp(BODY[0], BODY[1]);
+/// The body, as large as its place: from above.
+fn show_body(ui: &mut Ui, desk: &Desk, pose: &Pose, tall: f32) {
     ui.add_space(2.0);
-    let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), tall), Sense::hover());
+    let (place, response) = ui.allocate_exact_size(vec2(ui.available_width(), tall), Sense::hover());
+    response.widget_info(|| {
+        WidgetInfo::labeled(Role::Image, true, format!("The body of {}, from above", pose.number))
+    });
     let ink = &desk.ink();
     let painter = ui.painter_at(place);
     painter.rect(place, 8.0, colour(ink.bar), Stroke::new(1.0, colour(ink.faint)), StrokeKind::Inside);

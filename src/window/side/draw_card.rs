@@ -1,6 +1,6 @@
 use crate::dance::{Dancer, LegFacing};
 use crate::desk::{Ask, Desk, DrawAsk, ViewAsk};
-use crate::edits::{LegChange, LegFrom, SecondHalf, Together};
+use crate::edits::{LegChange, LegFrom, RingTurn, SecondHalf, Together};
 use crate::figures::Mirror;
 use crate::motion::{Ground, Moment, wrap_whole};
 use crate::window::{
@@ -143,7 +143,9 @@ pub fn show_copy(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) 
 /// Where a dancer is and which way they face at the playhead, to type.
 pub fn show_exact(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
     let pose = desk.motion().pose(dancer, desk.player().count);
-    let facing = (wrap_whole(pose.facing) * 10.0).round() / 10.0;
+    // In the midst of a turn it is its finish that is typed, as it is the finish that the ring drags.
+    let (facing, faced) = RingTurn::in_hand(desk.motion(), dancer, desk.player().count);
+    let facing = (wrap_whole(facing) * 10.0).round() / 10.0;
     if let Some((x, y)) = show_place(ui, desk, (millimetres(pose.x), millimetres(pose.y))) {
         asks.push(Ask::Draw(DrawAsk::PlaceAt { dancer, x, y }));
     }
@@ -151,7 +153,11 @@ pub fn show_exact(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>)
         let label = ui.label("facing");
         let kind = NumberKind { least: -720.0, most: 720.0, places: 1, unit: "°" };
         let answer = NumberField::new(facing, kind, 1.0)
-            .hint("Clockwise from up, towards the music")
+            .hint(if faced > desk.player().count {
+                "As the turn under way finishes: clockwise from up, towards the music"
+            } else {
+                "Clockwise from up, towards the music"
+            })
             .refused(desk.notice())
             .show(ui);
         answer.response.labelled_by(label.id);

@@ -48,8 +48,15 @@ fn spots() -> [Choice<EndsIn>; 3] {
     })
 }
 
-fn stances() -> [Choice<Stance>; 2] {
-    Stance::ALL.map(|stance| (stance, stance.words(), ""))
+fn stances() -> [Choice<Stance>; 3] {
+    Stance::ALL.map(|stance| {
+        let hint = match stance {
+            Stance::Front => "Partners face each other",
+            Stance::Column => "In column, towards the music",
+            Stance::Reversed => "In column reversed, away from the music, as bottoms lead",
+        };
+        (stance, stance.words(), hint)
+    })
 }
 
 /// What is chosen now: nothing where a named figure has its own way, and the first of all for one that is drawn.

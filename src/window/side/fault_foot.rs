@@ -11,7 +11,7 @@ use egui::{
 };
 
 /// Its height, points.
-pub const HEIGHT: f32 = 88.0;
+pub const HEIGHT: f32 = 82.0;
 /// How high its first line is.
 const LINE: f32 = 26.0;
 /// How high the line under it is.

@@ -1,9 +1,10 @@
 use super::ends_menu;
-use crate::dance::{Entry, Figure, LeadRule, limits};
+use crate::dance::{Entry, Figure, LeadRule, Number, limits, shown_name};
 use crate::desk::{AboutAsk, Ask, Desk, OrderAsk};
-use crate::figures::{self, Choice, Choices, Kind};
+use crate::figures::{self, Choice, Choices, Kind, by_numbers, told_by};
 use crate::window::fields::{NumberField, NumberKind, show_phrase, show_speeds};
 use egui::{Id, RichText, Ui};
+use serde_json::Value;
 
 /// The figure at the playhead as this side dances it. What every figure has stands first, so that it keeps its place from
 /// one to the next.
@@ -36,7 +37,8 @@ fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &
     ui.add_space(6.0);
     let named = figure.named.as_ref().and_then(|named| {
         let known = figures::find(&named.figure).ok()?;
-        Some((known, Choices::of(known, &named.with).ok()?))
+        let told = by_numbers(named, &desk.dance().people).ok()?;
+        Some((known, Choices::of(known, &told.with).ok()?))
     });
     let Some((known, choices)) = &named else {
         ui.weak("It is drawn, so it has no choices of its own.");
@@ -69,6 +71,12 @@ fn show_choice(
                 asks.push(Ask::Order(OrderAsk::SetChoice(index, choice.key, value.into())));
             }
         }
+        Kind::Dancer { nobody, .. } => {
+            let chosen = choices.number(choice.key);
+            show_dancers(ui, desk, (choice, nobody, chosen), &mut |value| {
+                asks.push(Ask::Order(OrderAsk::SetChoice(index, choice.key, value)));
+            });
+        }
         Kind::Word(words) => {
             let chosen = choices.word(choice.key);
             // Wrapped in a grid, it would keep the height of a first try in which it had no width yet.
@@ -84,6 +92,40 @@ fn show_choice(
         }
     }
 }
+
+/// Nobody alone, or one of the dancers, by name where they have one.
+fn show_dancers(
+    ui: &mut Ui,
+    desk: &Desk,
+    (choice, nobody, chosen): (&Choice, &str, f64),
+    choose: &mut impl FnMut(Value),
+) {
+    let people = &desk.dance().people;
+    let words = |number: u32| match (number, desk.dance().person(Number(number))) {
+        (0, _) => nobody.to_owned(),
+        (_, Some(name)) if !name.trim().is_empty() => format!("{number} {}", shown_name(name.trim())),
+        _ => number.to_string(),
+    };
+    ui.push_id(("dancers", choice.key), |ui| {
+        let button = ui.menu_button(words(chosen as u32), |ui| {
+            egui::ScrollArea::vertical().max_height(LONGEST_MENU).show(ui, |ui| {
+                for number in 0..=desk.dance().set.dancers {
+                    let is_it = chosen == f64::from(number);
+                    if ui.selectable_label(is_it, words(number)).clicked() {
+                        if !is_it {
+                            choose(if number == 0 { 0.into() } else { told_by(Number(number), people) });
+                        }
+                        ui.close();
+                    }
+                }
+            });
+        });
+        button.response.on_hover_text(choice.help);
+    });
+}
+
+/// A menu that is longer than this goes on by scrolling, points.
+const LONGEST_MENU: f32 = 320.0;
 
 /// How many bars before it begins the line at the playhead is called.
 fn show_called(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
@@ -107,16 +149,14 @@ fn show_speed(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &mu
     let usual = of_strain.filter(|first| first.count == 0.0).map_or(dance.music.speed, |first| first.speed);
     let name = Id::unique(("speeds", dance.title.as_str(), figure.id.as_str()));
     let bars = dance.bar_counts(figure);
-    ui.add_space(3.0);
-    ui.horizontal(|ui| {
-        let label = ui.weak("played at").on_hover_text("How fast the music is while this figure is danced");
-        let width = (ui.available_width() - 8.0).max(40.0);
-        let (response, changed) = show_speeds(ui, (name, width), (&figure.speeds, &bars), usual);
-        response.labelled_by(label.id);
-        if let Some(speeds) = changed {
-            asks.push(Ask::About(AboutAsk::SetSpeeds(index, speeds)));
-        }
-    });
+    ui.add_space(4.0);
+    let label = ui.weak("played at").on_hover_text("How fast the music is while this figure is danced");
+    let place = (name, f32::INFINITY);
+    let (response, changed) = show_speeds(ui, place, (&figure.speeds, &bars), usual);
+    response.labelled_by(label.id);
+    if let Some(speeds) = changed {
+        asks.push(Ask::About(AboutAsk::SetSpeeds(index, speeds)));
+    }
 }
 
 /// The rule for which foot starts.

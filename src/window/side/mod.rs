@@ -4,6 +4,7 @@
 //! Begin with `sides.rs`, which says what stands where.
 
 mod card;
+mod card_layout;
 mod differences;
 pub mod draw_card;
 mod ends_menu;

@@ -8,10 +8,10 @@ use crate::window::{
     context_menu::WAITS,
     fields::{Ending, Wrong, ending, line as entry_line, show_wrong},
     one_press::pressed_once,
-    paint::{choose_text, words_within},
+    paint::{choose_text, oval, stands_below, words_within},
     theme::colour,
 };
-use crate::words::{bars_said, call_before_said};
+use crate::words::{bars_said, call_before_said, how_many_bars};
 use egui::{
     Align2, Context, CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, Popup, Rect, Response,
     Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
@@ -19,6 +19,8 @@ use egui::{
 
 /// The height of a line, points.
 const HEIGHT: f32 = 30.0;
+/// The size of a line's name, points.
+const NAME: f32 = 14.5;
 /// How much of a line's right side the button for more takes, points.
 const MORE: f32 = 26.0;
 
@@ -188,7 +190,8 @@ impl RunningOrder {
         let response = ui.interact(rect, id, Sense::click_and_drag());
         let chosen = desk.span() == Some(SpanIndex(line.index));
         response.widget_info(|| {
-            let name = format!("{}. {}, {} bars", line.index + 1, line.figure.name, line.figure.bars);
+            let bars = how_many_bars(line.figure.bars);
+            let name = format!("{}. {}, {bars}", line.index + 1, line.figure.name);
             WidgetInfo::selected(Role::Button, true, chosen, name)
         });
         let corner = Rect::from_min_max(pos2(rect.right() - MORE, rect.top()), rect.max);
@@ -225,8 +228,9 @@ impl RunningOrder {
             asks.push(Ask::Play(PlayAsk::Seek(line.span.begin())));
             response.request_focus();
         }
-        // A line that has the focus has the arrows too: up and down to other lines, the others as everywhere.
-        let arrows = EventFilter { vertical_arrows: true, horizontal_arrows: true, ..EventFilter::default() };
+        // A line that has the focus has the arrows too: up and down to other lines, the others as everywhere; but not over its menu.
+        let own = !egui::Popup::is_any_open(ui.ctx());
+        let arrows = EventFilter { vertical_arrows: own, horizontal_arrows: own, ..EventFilter::default() };
         ui.memory_mut(|memory| memory.set_focus_lock_filter(id, arrows));
         if response.gained_focus() {
             response.scroll_to_me(None);
@@ -347,13 +351,15 @@ fn paint_line(painter: &Painter, rect: Rect, desk: &Desk, line: &Line, named: bo
     let strain = line.entry.map_or("", |entry| entry.strain.as_str());
     if !strain.is_empty() {
         let centre = pos2(rect.left() + 19.0, rect.center().y);
-        painter.circle_stroke(centre, 10.5, Stroke::new(1.0, colour(ink.quiet)));
+        let round = oval((centre.x, centre.y), (10.5, 10.5), 0.0);
+        painter.add(egui::Shape::closed_line(round, Stroke::new(1.0, colour(ink.quiet))));
         let letter: String = strain.chars().take(2).collect();
         let font = FontId::proportional(12.5);
         painter.text(centre, Align2::CENTER_CENTER, letter, font, colour(ink.words));
     }
-    let bars = rect.right_center() - vec2(MORE, 0.0);
     let font = FontId::proportional(12.5);
+    let lower = stands_below(painter, FontId::proportional(NAME)) - stands_below(painter, font.clone());
+    let bars = rect.right_center() + vec2(-MORE, lower);
     let text = line.figure.bars.to_string();
     let bars = painter.text(bars, Align2::RIGHT_CENTER, text, font, colour(ink.quiet));
     let mut right = bars.left() - 6.0;
@@ -366,7 +372,7 @@ fn paint_line(painter: &Painter, rect: Rect, desk: &Desk, line: &Line, named: bo
     }
     if named {
         let at = pos2(rect.left() + 36.0, rect.center().y);
-        words_within(painter, at, right - at.x, &shown_name(line.figure), 14.5, colour(ink.words));
+        words_within(painter, at, right - at.x, &shown_name(line.figure), NAME, colour(ink.words));
     }
 }
 

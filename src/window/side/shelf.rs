@@ -110,7 +110,7 @@ fn sought(words: &str) -> Vec<&'static str> {
     let has = |figure: &NamedFigure, word: &String| {
         let choices = figure.choices.iter().flat_map(|choice| match choice.kind {
             Kind::Word(words) => words.to_vec(),
-            Kind::Number { .. } => vec![choice.key],
+            Kind::Number { .. } | Kind::Dancer { .. } => vec![choice.key],
         });
         [figure.name, figure.title]
             .into_iter()

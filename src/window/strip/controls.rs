@@ -31,8 +31,9 @@ pub fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) 
     let moment = desk.motion().moment_in_figure(desk.player().count);
     let at = centre + vec2(34.0, -10.0);
     let over = desk.player().count >= desk.motion().counts() - 1e-6 && desk.player().count > 0.0;
-    let said = match desk.player().counting_in.filter(|_| desk.player().playing) {
-        Some(left) => format!("in {:.0}", left.ceil()),
+    let counting_in = desk.player().counting_in.filter(|_| desk.player().playing);
+    let said = match counting_in {
+        Some(left) => format!("{:.0}", left.ceil()),
         None if over => "end".to_owned(),
         None => format!("bar {moment}"),
     };
@@ -40,7 +41,10 @@ pub fn show_controls(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) 
     let quiet = colour(desk.ink().quiet);
     let (speed, tempo) = (desk.clock().speed(desk.player().count), desk.player().tempo);
     let share = if (tempo - 1.0).abs() < 1e-6 { String::new() } else { format!(", {:.0} %", tempo * 100.0) };
-    let said = format!("{:.0} a minute{share}", speed * tempo);
+    let said = match counting_in {
+        Some(_) => "counting in".to_owned(),
+        None => format!("{:.0} a minute{share}", speed * tempo),
+    };
     let place =
         painter.text(centre + vec2(34.0, 12.0), Align2::LEFT_CENTER, said, FontId::proportional(12.5), quiet);
     let spoken = ui.interact(place, Id::unique("how fast"), Sense::hover());
@@ -92,7 +96,7 @@ fn show_no_room(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
     let place = Rect::from_min_size(rect.min + vec2(14.0, 7.0), vec2((rect.width() - 20.0).max(60.0), 20.0));
     ui.scope_builder(egui::UiBuilder::new().max_rect(place), |ui| {
         ui.spacing_mut().button_padding = vec2(4.0, 0.0);
-        let words = egui::RichText::new(format!("{} {rows} without room…", names.len())).small().weak();
+        let words = egui::RichText::new(format!("no room for {} {rows}…", names.len())).small().weak();
         let button = egui::Button::new(words).frame_when_inactive(false);
         let (response, _) = egui::containers::menu::MenuButton::from_button(button).ui(ui, |ui| {
             show_parts(ui, desk, asks);

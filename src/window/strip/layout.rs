@@ -124,3 +124,17 @@ impl Rows {
         self.tune.map_or(self.bars.top(), |tune| tune.top())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What a row of taps will need, points: as much as the path has.
+    const TAPS: f32 = 22.0;
+
+    #[test]
+    fn at_768_there_is_room_for_a_row_more_and_none_of_the_others_goes() {
+        let all = height_of(HiddenRows::default());
+        assert!((all + TAPS) * LOWER <= 768.0 * SHARE, "{all} and {TAPS} points");
+    }
+}

@@ -36,6 +36,10 @@ const MOST_BARS: u32 = 16;
 /// What stands in the rows of a dancer while nobody is chosen.
 const NOBODY: &str =
     "Choose a dancer to see feet, turns and hands: click one on the floor, or press a number";
+/// What the name of the row of faults says where it has none.
+const NONE: &str = "Faults of this figure are marked in this row; there are none in the dance";
+/// The same while they are looked for.
+const LOOKS: &str = "Faults of this figure are marked in this row. The dance is being looked over for them";
 /// How much of the upper edge can be dragged, points.
 const EDGE: f32 = 5.0;
 /// How far before the bars the names of the rows end.
@@ -228,8 +232,7 @@ fn show_fault_count(ui: &Ui, desk: &Desk, at: Pos2, asks: &mut Vec<Ask>) {
     let Some((index, worst)) = desk.faults().worst() else {
         let place = place.expand2(vec2(4.0, 5.0));
         let response = ui.interact(place, Id::unique("no faults"), Sense::hover());
-        response
-            .on_hover_text("Where something of this figure is wrong has a mark in this row. Nothing is now");
+        response.on_hover_text(if desk.looks_for_faults() { LOOKS } else { NONE });
         return;
     };
     let response = ui.interact(place.expand2(vec2(4.0, 5.0)), Id::unique("fault count"), Sense::click());

@@ -9,11 +9,12 @@ use crate::window::{
     explain::{explain, over_bars},
     fault_menu,
     focus_ring::focus_ring,
+    paint::oval,
     theme::colour,
 };
 use egui::{
-    Align2, Color32, CornerRadius, FontId, Id, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, Ui,
-    WidgetInfo, pos2, vec2,
+    Align2, CornerRadius, FontId, Id, Painter, Pos2, Rect, Role, Sense, Shape, Stroke, Ui, Vec2, WidgetInfo,
+    pos2, vec2,
 };
 
 /// The bars as boxes, a mark for each count and a taller one for each strong beat, with the steps that the chosen dancer begins in each.
@@ -105,7 +106,7 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
     if let Some(foot) = hop_before(desk, dancer, track).filter(|_| axis.from <= span.begin() + 1e-6) {
         let y = if foot == Foot::Left { left } else { right };
         let small = radii * 0.8;
-        painter.add(Shape::ellipse_stroke(pos2(axis.place(span.begin()) - small.x - 3.0, y), small, pen));
+        painter.add(footprint(pos2(axis.place(span.begin()) - small.x - 3.0, y), small, true, pen));
     }
     let mut landed = true;
     for (index, fall) in span.falls(dancer).iter().enumerate() {
@@ -114,17 +115,13 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
             continue;
         }
         let x = axis.place(count) + radii.x + pen.width + 0.4;
-        let print = |y: f32| {
-            let fill = if fall.hop { Color32::TRANSPARENT } else { ink };
-            Shape::ellipse_filled(pos2(x, y), radii, fill)
-        };
-        let edge = |y: f32| Shape::ellipse_stroke(pos2(x, y), radii, pen);
+        let print = |y: f32| footprint(pos2(x, y), radii, fall.hop, pen);
         match fall.weight {
-            Weight::Left => painter.extend([print(left), edge(left)]),
-            Weight::Right => painter.extend([print(right), edge(right)]),
+            Weight::Left => painter.extend([print(left)]),
+            Weight::Right => painter.extend([print(right)]),
             Weight::Both => {
                 if !landed {
-                    painter.extend([print(left), edge(left), print(right), edge(right)]);
+                    painter.extend([print(left), print(right)]);
                 }
             }
             Weight::Air => {
@@ -153,6 +150,17 @@ pub fn show_feet(painter: &Painter, desk: &Desk, axis: BarAxis, y: f32, span: &S
         }
         landed = fall.weight == Weight::Both;
     }
+}
+
+/// A print, hollow for a hop.
+fn footprint(at: Pos2, radii: Vec2, hop: bool, pen: Stroke) -> Shape {
+    if hop {
+        return Shape::closed_line(oval((at.x, at.y), (radii.x, radii.y), 0.0), pen);
+    }
+    // As large as one with a line round it.
+    let more = pen.width / 2.0;
+    let corners = oval((at.x, at.y), (radii.x + more, radii.y + more), 0.0);
+    Shape::convex_polygon(corners, pen.color, Stroke::NONE)
 }
 
 /// The height of the hands as a line.
@@ -228,8 +236,7 @@ pub fn show_faults(ui: &Ui, painter: &Painter, desk: &Desk, axis: BarAxis, y: f3
         painter.text(at, Align2::LEFT_CENTER, said, FontId::proportional(12.0), colour(desk.ink().quiet));
         let place = Rect::from_min_max(pos2(axis.left, y - 9.0), pos2(axis.right, y + 9.0));
         let response = ui.interact(place, Id::unique("no faults here"), Sense::hover());
-        let hint =
-            "Where something of this figure is wrong has a mark here: who meets, wrong feet, late turns";
+        let hint = "Faults of this figure are marked here: who meets, wrong feet, late turns";
         response.on_hover_text_at_pointer(hint);
     }
 }

@@ -27,7 +27,7 @@ const CORNERS: [[f32; 2]; 10] = [
     [0.809, -0.588],
 ];
 
-/// Shows the notes of the bars in sight; those that sound at the playhead are brighter.
+/// Shows the notes of the bars in sight; those that sound at the playhead are lit, in the colour of what goes well.
 pub fn show(painter: &Painter, desk: &Desk, air: &Air, axis: BarAxis, row: Rect) {
     let middle = row.center().y;
     let faint = Stroke::new(1.0, colour(desk.ink().faint));
@@ -39,7 +39,7 @@ pub fn show(painter: &Painter, desk: &Desk, air: &Air, axis: BarAxis, row: Rect)
     let (clock, here) = (desk.clock(), desk.player().count);
     let (metre_beats, metre_each) = air.tune.metre;
     let whole_notes = metre_beats as f64 / metre_each.max(1) as f64;
-    let (loud, quiet) = (colour(desk.ink().words), colour(desk.ink().quiet));
+    let (loud, quiet) = (colour(desk.ink().well), colour(desk.ink().quiet));
     // Heads shrink where the bars are narrow, so that quavers stay apart.
     let half = (axis.count_width() * 0.22).clamp(1.6, 3.4);
     for sounded in air.notes(clock.bars_of_counts(axis.from), clock.bars_of_counts(axis.to)) {

@@ -31,7 +31,7 @@ impl BarStrip {
             let fill = if here == Some(index) { desk.ink().chosen } else { desk.ink().raised };
             painter.rect(
                 block,
-                3.0,
+                2.0,
                 colour(fill),
                 Stroke::new(1.0, colour(desk.ink().faint)),
                 egui::StrokeKind::Inside,

@@ -1,0 +1,68 @@
+//! How high the parts of a dancer's card are.
+
+/// The least height at which a body can be seen at eye level as well as from above, points: one of 1.75 m with its hands up has 50
+/// to a metre.
+pub const EYE_LEVEL: f32 = 110.0;
+/// The most that the picture takes, points.
+const MOST: f32 = 240.0;
+/// The least, where a window has no room, points.
+const LEAST: f32 = 52.0;
+/// The height of a row of words, points.
+pub const ROW: f32 = 19.0;
+/// What stands above the picture, and between it and what is under it, points: the name, a line, and the gaps.
+const ROUND: f32 = 64.0;
+/// The row of buttons under the words, points.
+const BUTTONS: f32 = 30.0;
+/// The words of caution at the foot, points.
+const CAUTION: f32 = 44.0;
+
+/// The heights of a card.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CardLayout {
+    /// Of the picture of the body, points.
+    pub picture: f32,
+    /// Whether there is room for the words of caution under all else; the help has them too.
+    pub cautions: bool,
+}
+
+impl CardLayout {
+    /// The heights in a side of a height, points, with so many rows of words. The picture comes first, until a body at eye level has
+    /// room in it; then the words of caution; then the picture grows.
+    #[must_use]
+    pub fn of(side: f32, rows: usize) -> Self {
+        let rest = side - ROUND - ROW * rows as f32 - BUTTONS;
+        let cautions = rest - CAUTION >= EYE_LEVEL;
+        let picture = if cautions { rest - CAUTION } else { rest };
+        Self { picture: picture.clamp(LEAST, MOST), cautions }
+    }
+
+    /// The height of the whole card with so many rows, points.
+    #[cfg(test)]
+    fn whole(self, rows: usize) -> f32 {
+        let cautions = if self.cautions { CAUTION } else { 0.0 };
+        ROUND + self.picture + ROW * rows as f32 + BUTTONS + cautions
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_picture_comes_first_and_all_of_the_card_fits() {
+        let mut before: Option<CardLayout> = None;
+        for side in 200..900 {
+            let side = side as f32;
+            let layout = CardLayout::of(side, 7);
+            let fits = layout.whole(7) <= side + 0.01;
+            assert!(fits || layout.picture <= LEAST, "{side}: {layout:?} takes {}", layout.whole(7));
+            assert!(!layout.cautions || layout.picture >= EYE_LEVEL, "{side}: {layout:?}");
+            if let Some(before) = before {
+                assert!(layout.cautions >= before.cautions, "more room takes nothing away");
+            }
+            before = Some(layout);
+        }
+        // What a window of 768 leaves for the card, with tabs over it and the faults under it.
+        assert!(CardLayout::of(343.0, 7).picture >= EYE_LEVEL);
+    }
+}
