@@ -25,7 +25,7 @@ pub struct ClearFloor {
 }
 
 #[allow(clippy::trivially_copy_pass_by_ref)] // the shape that serde asks for
-fn is_nought(value: &f64) -> bool {
+pub(super) fn is_nought(value: &f64) -> bool {
     *value == 0.0
 }
 

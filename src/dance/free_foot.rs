@@ -1,4 +1,4 @@
-use super::Extra;
+use super::{Extra, clear_floor::is_nought};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -26,6 +26,10 @@ pub struct FreeFoot {
     /// How high its sole is over the floor, metres.
     #[schemars(range(min = 0, max = 1.2))]
     pub height: f64,
+    /// How many small circles the lower leg makes from this count to the next, outwards; inwards below 0.
+    #[serde(default, skip_serializing_if = "is_nought")]
+    #[schemars(range(min = -3, max = 3))]
+    pub circles: f64,
     /// Keys not known to this version.
     #[serde(flatten)]
     pub extra: Extra,
@@ -41,6 +45,6 @@ impl FreeFoot {
     /// A place, and a height in metres.
     #[must_use]
     pub fn new(at: FreePlace, height: f64) -> Self {
-        Self { at, height, extra: Extra::new() }
+        Self { at, height, circles: 0.0, extra: Extra::new() }
     }
 }

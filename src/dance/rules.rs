@@ -223,6 +223,8 @@ fn check_step(path: &str, step: &OwnStep) -> Checked {
     one_each("free", step.free.len())?;
     for (index, free) in step.free.iter().enumerate() {
         check_range(&format!("{path}.free[{index}].height"), free.height, 0.0, HIGHEST_FOOT, "metres")?;
+        let key = format!("{path}.free[{index}].circles");
+        check_range(&key, free.circles, -MOST_CIRCLES, MOST_CIRCLES, "circles")?;
     }
     Ok(())
 }

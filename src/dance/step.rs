@@ -55,6 +55,10 @@ pub struct OwnStep {
     /// The same of the right hand.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub right_forward: Vec<f64>,
+    /// Whether the hands go with the leading foot: as written when the right foot leads, left and right changed when the left does. Without
+    /// it left is left.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub hands_follow_lead: bool,
     /// How many circles each hand makes from each count to the next, inwards; outwards below 0; empty means none.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub circles: Vec<f64>,

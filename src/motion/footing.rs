@@ -55,6 +55,8 @@ pub struct Footfall {
     pub travel: f64,
     /// The heights of the left and the right hand on this count, 0 down to 1 high.
     pub hands: [f64; 2],
+    /// What is written of which hand, left (0) or right (1), each of the two does: they change where hands go with the lead.
+    pub as_written: [usize; 2],
 }
 
 impl Footfall {
@@ -114,6 +116,7 @@ impl Footing {
                     begins: count == 0,
                     travel: step.travels.get(count).copied().unwrap_or(0.0),
                     hands: [hand(&step.left_hand), hand(&step.right_hand)],
+                    as_written: [0, 1],
                 });
             }
         }
@@ -145,7 +148,13 @@ impl Footing {
                 lead = begun.next().map_or(Foot::Right, |made| made.foot);
                 count = 0;
             }
-            let landing = known.get(fall.step).and_then(|step| step.feet.get(count));
+            let step = known.get(fall.step);
+            let as_written = step.map_or([0, 1], |step| step.hands_as_written(lead));
+            if as_written != fall.as_written {
+                fall.hands.swap(0, 1);
+                fall.as_written = as_written;
+            }
+            let landing = step.and_then(|step| step.feet.get(count));
             fall.weight = match landing {
                 Some(Landing::Lead) => lead.into(),
                 Some(Landing::Other) => lead.other().into(),

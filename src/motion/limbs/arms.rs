@@ -15,7 +15,7 @@ pub(super) struct HandKey {
 
 /// A hand that hangs is so far below its shoulder, and one that is high so far above it, metres: then it is 0.10 m above the crown [MB1].
 const HANGS: f64 = -0.6;
-const HIGH: f64 = 0.42;
+const HIGH: f64 = 0.4;
 /// How far outside of its shoulder a hand is that hangs, and one that is high, metres (common practice, no source).
 const ASIDE: [f64; 2] = [0.06, 0.3];
 /// The radius of a circle of the hand, metres (common practice, no source).
@@ -32,7 +32,7 @@ pub(super) fn hand_from_shoulder(from: HandKey, to: HandKey, share: f64) -> InSp
     let (sin, cos) = (TAU * from.circles * eased).sin_cos();
     // Inwards: up on the outside, and over towards the middle.
     let circle = InSpace::new(CIRCLE * -sin, 0.0, CIRCLE * (cos - 1.0));
-    (reach + circle).within(ARM)
+    (reach + circle).within(ARM, 0.94 * ARM)
 }
 
 #[cfg(test)]

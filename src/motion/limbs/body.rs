@@ -8,8 +8,8 @@ pub struct Limbs {
     pub knees: [InSpace; 2],
     /// The soles, under the ankles.
     pub feet: [InSpace; 2],
-    /// Which way each foot points, degrees clockwise from up.
-    pub toes: [f64; 2],
+    /// Which way the body faces and the feet point, degrees clockwise from up.
+    pub facing: f64,
     pub shoulders: [InSpace; 2],
     pub elbows: [InSpace; 2],
     /// The palms.

@@ -1,4 +1,4 @@
-use super::InSpace;
+use super::{InSpace, frame::Frame};
 
 /// A time in which a foot carries weight, or stands ready to, in one place.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -8,8 +8,12 @@ pub struct Contact {
     pub end: f64,
     /// Where it is planted.
     pub place: InSpace,
-    /// Which way it points, degrees clockwise from up.
-    pub facing: f64,
+    /// Where the body is meanwhile, on the floor.
+    pub(super) middle: InSpace,
+    /// How far to the right of the body's middle the foot is, metres.
+    pub(super) aside: f64,
+    /// Whether the body turns so far meanwhile that the foot has to go round with it.
+    pub turns: bool,
 }
 
 impl Contact {
@@ -17,5 +21,10 @@ impl Contact {
     #[must_use]
     pub fn holds(&self, time: f64) -> bool {
         (self.begin..=self.end).contains(&time)
+    }
+
+    /// Where it is while the body is so.
+    pub(super) fn place(&self, body: &Frame) -> InSpace {
+        if self.turns { self.middle + body.way(InSpace::new(self.aside, 0.0, 0.0)) } else { self.place }
     }
 }

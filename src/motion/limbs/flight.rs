@@ -1,4 +1,5 @@
 use super::GRAVITY;
+use crate::dance::limits::HIGHEST_RISE;
 
 /// The shortest time on the floor between landing and leaving it again, seconds: room to bend the knees and to spring [CALC].
 const FLOOR: f64 = 0.15;
@@ -31,6 +32,8 @@ impl Flight {
         if let Some(air) = air {
             time = time.max(end - air + 1e-3).min((end - floor - LEAST_FLOOR).max(end - air));
         }
+        // Nobody jumps higher than that: who is to be in the air for longer stands for the rest of it.
+        let time = time.min((8.0 * HIGHEST_RISE / GRAVITY).sqrt());
         Self { begin: end - time, end, height: GRAVITY * time * time / 8.0, asked, is_jump: air.is_some() }
     }
 

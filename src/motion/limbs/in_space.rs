@@ -49,10 +49,10 @@ impl InSpace {
         self.of_body(-facing)
     }
 
-    /// The same, no longer than so much: what is near it is drawn in gently, so that nothing moves in jerks.
+    /// The same, no longer than so much: what is longer than some length that is free is drawn in gently, so that nothing moves in jerks.
     #[must_use]
-    pub fn within(self, most: f64) -> Self {
-        let (length, free) = (self.length(), most * 0.94);
+    pub fn within(self, most: f64, free: f64) -> Self {
+        let length = self.length();
         if length <= free {
             return self;
         }
@@ -96,8 +96,8 @@ mod tests {
         let there = front.of_body(90.0);
         assert!((there - InSpace::new(1.0, -0.2, 0.5)).length() < 1e-12);
         assert!((there.as_body_has_it(90.0) - front).length() < 1e-12);
-        let far = InSpace::new(3.0, 4.0, 0.0).within(1.0);
+        let far = InSpace::new(3.0, 4.0, 0.0).within(1.0, 0.94);
         assert!(far.length() <= 1.0 && far.length() > 0.99);
-        assert_eq!(InSpace::new(0.3, 0.4, 0.0).within(1.0).length(), 0.5);
+        assert_eq!(InSpace::new(0.3, 0.4, 0.0).within(1.0, 0.94).length(), 0.5);
     }
 }

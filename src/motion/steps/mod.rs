@@ -2,13 +2,20 @@
 //! `built_in.rs`.
 
 mod built_in;
+mod closed_sidestep;
 mod double_step;
 mod feet_together_jump;
+mod galley;
 mod half_bar_jump;
+mod half_caper;
+mod hook_leg;
+mod open_sidestep;
 mod plain_caper;
 mod running_step;
 mod running_step_to_the_beat;
 mod single_step;
+mod slow_caper;
+mod split_caper;
 mod stand;
 mod stand_a_beat;
 mod stand_and_jump;

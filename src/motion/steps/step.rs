@@ -21,6 +21,9 @@ pub struct Step {
     pub rise: Vec<f64>,
     /// How far each hand, left and right, is in front of its shoulder on each count, metres, behind it below 0.
     pub forward: [Vec<f64>; 2],
+    /// Whether `left_hand` and the first of `forward` are of the hand on the side of the foot that does not lead: as written when the right
+    /// foot leads, and the other way round when the left does.
+    pub hands_follow_lead: bool,
     /// How many circles each hand makes from each count to the next, inwards; outwards below 0.
     pub circles: Vec<f64>,
 }
@@ -68,18 +71,47 @@ impl Step {
             free: vec![FreeFoot::new(FreePlace::Beside, LIFTED); feet.len()],
             rise: (0..feet.len()).map(|count| usual_rise(feet, count)).collect(),
             forward: [0, 1].map(|_| hands.iter().copied().map(swings).collect()),
+            hands_follow_lead: false,
             circles: vec![0.0; feet.len()],
         }
     }
 
-    /// The same with the free foot in front on some counts (from 0), so high, metres.
-    pub(super) fn free_in_front(mut self, counts: &[usize], height: f64) -> Self {
-        for count in counts {
-            if let Some(free) = self.free.get_mut(*count) {
-                *free = FreeFoot::new(FreePlace::Front, height);
+    /// The same with the free foot so on some counts: each from 0, its place, and its height, metres.
+    pub(super) fn free(mut self, counts: &[(usize, FreePlace, f64)]) -> Self {
+        for &(count, at, height) in counts {
+            if let Some(free) = self.free.get_mut(count) {
+                *free = FreeFoot::new(at, height);
             }
         }
         self
+    }
+
+    /// The same with the hand on the side of the leading foot at these heights, and the other as it is.
+    pub(super) fn leading_hand(mut self, heights: &[f64]) -> Self {
+        self.hands_follow_lead = true;
+        self.right_hand = heights.to_vec();
+        self.forward[1] = heights.iter().copied().map(swings).collect();
+        self
+    }
+
+    /// The same with the free lower leg making so many circles outwards from each count to the next.
+    pub(super) fn circling_leg(mut self, circles: &[f64]) -> Self {
+        for (free, circles) in self.free.iter_mut().zip(circles) {
+            free.circles = *circles;
+        }
+        self
+    }
+
+    /// Which of the hands, left and right, is what is written of the left and of the right, when a foot leads.
+    #[must_use]
+    pub fn hands_as_written(&self, lead: Foot) -> [usize; 2] {
+        if self.hands_follow_lead && lead == Foot::Left { [1, 0] } else { [0, 1] }
+    }
+
+    /// The same with the free foot in front on some counts (from 0), so high, metres.
+    pub(super) fn free_in_front(self, counts: &[usize], height: f64) -> Self {
+        let counts: Vec<_> = counts.iter().map(|&count| (count, FreePlace::Front, height)).collect();
+        self.free(&counts)
     }
 
     /// The same with both hands so far in front of the shoulders on each count, metres.
@@ -151,6 +183,7 @@ impl From<&OwnStep> for Step {
             },
             rise: if own.rise.is_empty() { rises() } else { own.rise.clone() },
             forward: [forward(&own.left_forward, &left_hand), forward(&own.right_forward, &right_hand)],
+            hands_follow_lead: own.hands_follow_lead,
             circles: fill(&own.circles, &[], 0.0),
             left_hand,
             right_hand,

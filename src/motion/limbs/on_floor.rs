@@ -1,0 +1,49 @@
+use super::{Flight, STANDS, keys::Key};
+use crate::motion::Weight;
+
+/// When each foot is on the floor, from and to, and the flights between.
+pub(super) type OnFloor = ([Vec<(f64, f64)>; 2], Vec<Flight>);
+
+/// When each foot is on the floor, and the flights.
+pub(super) fn on_the_floor(keys: &[Key], end: f64) -> OnFloor {
+    let mut times = [Vec::new(), Vec::new()];
+    let mut flights = Vec::new();
+    let mut since = [Some(-STANDS); 2];
+    let (mut floor, mut air): (f64, Option<(f64, f64)>) = (-STANDS, None);
+    let mut lift = |since: &mut [Option<f64>; 2], side: usize, at: f64| {
+        if let Some(begin) = since[side].take() {
+            times[side].push((begin, at.max(begin)));
+        }
+    };
+    for key in keys {
+        if key.weight == Weight::Air {
+            air = Some(air.map_or((key.time, key.rise), |(first, rise)| (first, rise.max(key.rise))));
+            continue;
+        }
+        let lands = match key.weight {
+            Weight::Left => [true, false],
+            Weight::Right => [false, true],
+            Weight::Both | Weight::Air => [true, true],
+        };
+        let springs = key.rise > 0.0 && key.time > floor;
+        if air.is_some() || springs {
+            let asked = air.map_or(key.rise, |(_, rise)| rise);
+            let flight = Flight::landing(key.time, floor, air.map(|(first, _)| first), asked);
+            (0..2).for_each(|side| lift(&mut since, side, flight.begin));
+            flights.push(flight);
+            (floor, air) = (key.time, None);
+        }
+        if !key.stays {
+            floor = key.time;
+        }
+        for side in 0..2 {
+            if lands[side] {
+                since[side] = since[side].or(Some(key.time));
+            } else if !lands[side] {
+                lift(&mut since, side, key.time);
+            }
+        }
+    }
+    (0..2).for_each(|side| lift(&mut since, side, end + STANDS));
+    (times, flights)
+}

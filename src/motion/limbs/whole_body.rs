@@ -1,0 +1,82 @@
+use super::arms::hand_from_shoulder;
+use super::frame::Frame;
+use super::node::hips;
+use super::two_bones::joint;
+use super::{
+    ARM_BONES, Gait, HEIGHT, HIP_ASIDE, InSpace, LEAN, LEG, LEG_BONES, Limbs, REACH, SHOULDER_ASIDE, SIDES, TRUNK,
+    rise,
+};
+use crate::motion::cubics::ease;
+use crate::motion::{Clock, Motion};
+
+/// In a jump as high as this, metres, and in higher ones the trunk is straight at the top.
+const STRAIGHT: f64 = 0.1;
+
+impl Gait {
+    /// The body at a count of the dance whose gait it is.
+    #[must_use]
+    pub fn limbs(&self, motion: &Motion, clock: &Clock, count: f64) -> Limbs {
+        let count = count.clamp(0.0, motion.counts());
+        let time = clock.seconds(count);
+        let pose = motion.pose(self.dancer, count);
+        let body = Frame::new(InSpace::new(pose.x, pose.y, 0.0), pose.facing);
+        let rise = rise(&self.flights, time);
+        let height = hips(&self.nodes, &self.contacts, &self.flights, &body, time);
+        let hips = SIDES.map(|side| body.place(InSpace::new(side * HIP_ASIDE, 0.0, height)));
+        // Legs and body are straight in the air [MB1].
+        let lean = LEAN * (1.0 - ease(rise / STRAIGHT));
+        let (sin, cos) = lean.to_radians().sin_cos();
+        let shoulder = |side: f64| InSpace::new(side * SHOULDER_ASIDE, TRUNK * sin, height + TRUNK * cos);
+        let shoulders = SIDES.map(|side| body.place(shoulder(side)));
+        let crown = body.place(InSpace::new(0.0, TRUNK * sin, height + HEIGHT - REACH));
+        let front = body.way(InSpace::new(0.0, 1.0, 0.0));
+        let [left, right] = [0, 1].map(|side| self.foot(side, time, &body, (hips[side], rise)));
+        let (feet, planted) = ([left.0, right.0], [left.1, right.1]);
+        let own = self.hands(count);
+        let hands = [0, 1].map(|side| {
+            let InSpace { x, y, z } = own[side];
+            shoulders[side] + body.way(InSpace::new(SIDES[side] * x, y, z))
+        });
+        let elbow = |side: usize| {
+            let out = body.way(InSpace::new(SIDES[side] * 0.6, -1.0, -0.5));
+            joint(shoulders[side], hands[side], ARM_BONES, out)
+        };
+        Limbs {
+            hips,
+            knees: [0, 1].map(|side| joint(hips[side], feet[side], LEG_BONES, front)),
+            feet,
+            facing: body.facing,
+            shoulders,
+            elbows: [elbow(0), elbow(1)],
+            hands,
+            crown,
+            lean,
+            planted,
+        }
+    }
+
+    /// Where a foot is, and whether it is planted.
+    fn foot(&self, side: usize, time: f64, body: &Frame, (hip, rise): (InSpace, f64)) -> (InSpace, bool) {
+        let contacts = &self.contacts[side];
+        let begun = contacts.partition_point(|contact| contact.begin <= time).max(1) - 1;
+        let Some(contact) = contacts.get(begun) else { return (body.middle, false) };
+        if contact.holds(time) || time < contact.begin {
+            return (contact.place(body), true);
+        }
+        let Some(swing) = self.swings[side].get(begun) else { return (contact.place(body), true) };
+        let there = body.place(swing.at(time)) + InSpace::new(0.0, 0.0, rise);
+        let mut within = hip + (there - hip).within(LEG, REACH);
+        within.z = within.z.max(0.0);
+        (within, false)
+    }
+
+    /// Where the hands are from their shoulders at a count: each to its own side, to the front, and up.
+    fn hands(&self, count: f64) -> [InSpace; 2] {
+        // There is a key for each count, and one for the end.
+        let index = (count as usize).min(self.keys.len().saturating_sub(1));
+        let Some(from) = self.keys.get(index) else { return [InSpace::default(); 2] };
+        let to = self.keys.get(index + 1).unwrap_or(from);
+        let share = (count - index as f64).clamp(0.0, 1.0);
+        [0, 1].map(|side| hand_from_shoulder(from.hands[side], to.hands[side], share))
+    }
+}
