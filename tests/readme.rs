@@ -82,6 +82,7 @@ fn fault_words(kind: FaultKind) -> &'static str {
         FaultKind::WrongFoot => "wrong feet",
         FaultKind::LateTurn => "late,",
         FaultKind::HurriedTurn => "hurried,",
+        FaultKind::HurriedJump => "jumps without time",
         FaultKind::NeedlessTurn => "needless",
         FaultKind::Stuck => "being stuck in mid-way",
         FaultKind::Wrench => "or thrown round",

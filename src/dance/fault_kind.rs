@@ -54,6 +54,8 @@ kinds! {
     OverLong, "over-long", "over-long step";
     /// A turn too fast to dance.
     HurriedTurn, "hurried-turn", "hurried turn";
+    /// A jump for which the tempo leaves no time.
+    HurriedJump, "hurried-jump", "hurried jump";
     /// A turn of more than half about that nobody asked for.
     NeedlessTurn, "needless-turn", "needless turn";
     /// A stop in the middle of a way.
@@ -70,7 +72,7 @@ impl FaultKind {
     /// Whether a smaller value is worse, as it is between bodies.
     #[must_use]
     pub fn less_is_worse(self) -> bool {
-        matches!(self, Self::Clash | Self::Tight)
+        matches!(self, Self::Clash | Self::Tight | Self::HurriedJump)
     }
 }
 

@@ -1,6 +1,7 @@
-use crate::dance::{Air, Dance, DanceError, check_rules};
+use crate::dance::{Air, Dance, DanceError, Dancer, check_rules};
 use crate::faults::{Faults, Space, space_needed};
 use crate::figures::{motion_after, motion_of};
+use crate::motion::limbs::Gait;
 use crate::motion::{Clock, Ground, Motion};
 use crate::sound::{Sound, sounds};
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -15,6 +16,7 @@ pub struct Compiled {
     air: OnceLock<Option<Arc<Air>>>,
     space: OnceLock<Space>,
     clock: OnceLock<Clock>,
+    gaits: OnceLock<Box<[OnceLock<Gait>]>>,
     sounds: OnceLock<Arc<[Sound]>>,
     revision: u64,
 }
@@ -71,6 +73,7 @@ impl Compiled {
             faults: OnceLock::new(),
             air: heard.map(|before| before.air.clone()).unwrap_or_default(),
             space: OnceLock::new(),
+            gaits: OnceLock::new(),
             clock: heard.map(|before| before.clock.clone()).unwrap_or_default(),
             sounds: heard.map(|before| before.sounds.clone()).unwrap_or_default(),
             revision: NEXT.fetch_add(1, Ordering::Relaxed),
@@ -119,6 +122,20 @@ impl Compiled {
     #[must_use]
     pub fn clock(&self) -> &Clock {
         self.clock.get_or_init(|| Clock::of_dance(&self.dance, &self.motion))
+    }
+
+    /// How a dancer goes through it on their feet; nothing for a number that is not in the set.
+    #[must_use]
+    pub fn gait(&self, dancer: Dancer) -> Option<&Gait> {
+        let none = || (0..self.motion.dancers()).map(|_| OnceLock::new()).collect();
+        let gait = self.gaits.get_or_init(none).get(dancer.index())?;
+        Some(gait.get_or_init(|| Gait::of(&self.motion, self.clock(), dancer)))
+    }
+
+    /// Bytes of the bodies in space that it holds.
+    pub(super) fn gait_bytes(&self) -> usize {
+        let known = self.gaits.get().into_iter().flatten();
+        known.filter_map(OnceLock::get).map(Gait::bytes).sum()
     }
 
     /// All that sounds in it, in order, with seconds from its start.

@@ -57,6 +57,7 @@ impl State {
         let more = match self {
             Self::Compiled(compiled) => {
                 compiled.motion().bytes_beside(Some(beside.motion())) + compiled.heard_bytes_beside(beside)
+                    + compiled.gait_bytes()
             }
             Self::Dance(_) => 0,
         };

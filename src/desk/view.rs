@@ -6,7 +6,8 @@ use super::{
 };
 use crate::dance::Dancer;
 use crate::edits::{LegFrom, Together};
-use crate::picture::{Ink, PAPER, SLATE};
+use crate::motion::limbs::Gait;
+use crate::picture::{EyeSide, Ink, PAPER, SLATE};
 
 /// How the floor is looked at.
 #[derive(Clone, Debug)]
@@ -22,6 +23,9 @@ pub(super) struct View {
     pub beats: Beats,
     /// Whether the floor that the dance needs is shown.
     pub space: bool,
+    /// From where a body is seen at eye level, and whether that is large, over the floor.
+    pub eye_side: EyeSide,
+    pub eye_level: bool,
     pub ink: Ink,
 }
 
@@ -35,6 +39,8 @@ impl Default for View {
             trails: true,
             beats: Beats::default(),
             space: false,
+            eye_side: EyeSide::default(),
+            eye_level: false,
             ink: SLATE,
         }
     }
@@ -85,10 +91,28 @@ impl Desk {
         self.view.space
     }
 
+    /// From where a body is seen at eye level.
+    #[must_use]
+    pub fn eye_side(&self) -> EyeSide {
+        self.view.eye_side
+    }
+
+    /// Whether the body is seen at eye level, large, over the floor.
+    #[must_use]
+    pub fn eye_level(&self) -> bool {
+        self.view.eye_level
+    }
+
     /// The colours.
     #[must_use]
     pub fn ink(&self) -> Ink {
         self.view.ink
+    }
+
+    /// How a dancer goes through the dance on their feet; nothing for a number that is not in the set.
+    #[must_use]
+    pub fn gait(&self, dancer: Dancer) -> Option<&Gait> {
+        self.now.gait(dancer)
     }
 
     /// Who follows when a dancer is drawn.
@@ -144,6 +168,11 @@ impl Desk {
                 self.view.trails = !self.view.trails;
             }
             ViewAsk::ToggleBeats => self.view.beats = self.view.beats.other(),
+            ViewAsk::EyeSide(side) => self.view.eye_side = side,
+            ViewAsk::ToggleEyeLevel => {
+                self.end_drag();
+                self.view.eye_level = !self.view.eye_level;
+            }
             ViewAsk::ToggleSpace => self.view.space = !self.view.space,
             ViewAsk::ToggleTheme => self.view.ink = if self.view.ink == SLATE { PAPER } else { SLATE },
             ViewAsk::DropNotice => self.notice = None,

@@ -27,6 +27,7 @@ mod finders;
 mod found;
 mod goes_on;
 mod halves;
+mod hurried_jump;
 mod hurried_turn;
 mod late_turn;
 mod list;

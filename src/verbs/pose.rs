@@ -2,8 +2,9 @@
 
 use super::opening::{count_in, open_motion};
 use super::{Outcome, Said, VerbError, printing::finished};
-use crate::dance::rounded;
-use crate::motion::{Moment, Motion, wrap_whole};
+use crate::dance::{Dance, Dancer, rounded};
+use crate::motion::limbs::{Gait, InSpace};
+use crate::motion::{Clock, Moment, Motion, wrap_whole};
 use clap::{ArgGroup, Args};
 use serde_json::{Value, json};
 use std::io::{self, BufWriter, Write};
@@ -27,7 +28,7 @@ pub struct PoseAt {
 }
 
 pub(super) fn print_poses(asked: &PoseAt) -> Said<Outcome> {
-    let (_, motion, _) = open_motion(&asked.file, asked.figure.as_deref())?;
+    let (dance, motion, _) = open_motion(&asked.file, asked.figure.as_deref())?;
     let counts: Box<dyn Iterator<Item = f64>> = match (asked.at, asked.every) {
         (Some(moment), _) => Box::new(std::iter::once(count_in(&asked.file, &motion, moment)?)),
         (None, Some(every)) if every.is_finite() && every >= 0.001 => {
@@ -45,11 +46,19 @@ pub(super) fn print_poses(asked: &PoseAt) -> Said<Outcome> {
         }
     };
     let mut out = BufWriter::new(io::stdout().lock());
-    finished(write_poses(&mut out, &motion, counts).and_then(|()| out.flush()))?;
+    finished(write_poses(&mut out, &dance, &motion, counts).and_then(|()| out.flush()))?;
     Ok(Outcome::Fine)
 }
 
-fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item = f64>) -> io::Result<()> {
+fn write_poses(
+    out: &mut impl Write,
+    dance: &Dance,
+    motion: &Motion,
+    counts: impl Iterator<Item = f64>,
+) -> io::Result<()> {
+    let clock = Clock::of_dance(dance, motion);
+    let gaits: Vec<Gait> =
+        Dancer::all(motion.dancers()).map(|dancer| Gait::of(motion, &clock, dancer)).collect();
     write!(
         out,
         "{{\"bars\": {}, \"counts_per_bar\": {},\n \"poses\": [",
@@ -65,8 +74,9 @@ fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item
         let moment = motion.moment(count);
         let dancers: Vec<Value> = poses
             .iter()
-            .map(|pose| {
-                let [left, right] = pose.each_hand;
+            .zip(&gaits)
+            .map(|(pose, gait)| {
+                let body = gait.limbs(motion, &clock, count);
                 json!({
                     "number": pose.number,
                     "x": rounded(pose.x, 1e6),
@@ -75,8 +85,16 @@ fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item
                     "weight": pose.weight.word(),
                     "step": motion.known().get(pose.step).map_or("", |step| step.short.as_str()),
                     "hands": rounded(pose.hands, 1e4),
-                    "left_hand": rounded(left, 1e4),
-                    "right_hand": rounded(right, 1e4),
+                    "left_foot": in_space(body.feet[0]),
+                    "right_foot": in_space(body.feet[1]),
+                    "left_hand": in_space(body.hands[0]),
+                    "right_hand": in_space(body.hands[1]),
+                    "left_shoulder": in_space(body.shoulders[0]),
+                    "right_shoulder": in_space(body.shoulders[1]),
+                    "left_hip": in_space(body.hips[0]),
+                    "right_hip": in_space(body.hips[1]),
+                    "hips": rounded(body.middle().z, 1e6),
+                    "lean": rounded(body.lean, 1e4),
                 })
             })
             .collect();
@@ -86,4 +104,9 @@ fn write_poses(out: &mut impl Write, motion: &Motion, counts: impl Iterator<Item
         write!(out, "{comma}  {pose}")?;
     }
     out.write_all(b"\n ]}\n")
+}
+
+/// A place of a body: metres to the right of the middle, up, and over the floor.
+fn in_space(place: InSpace) -> Value {
+    json!({"x": rounded(place.x, 1e6), "y": rounded(place.y, 1e6), "z": rounded(place.z, 1e6)})
 }

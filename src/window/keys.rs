@@ -221,6 +221,7 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
         Key::Equals | Key::Plus => Ask::Play(PlayAsk::Tempo(tempo + 0.05)),
         Key::T => Ask::View(ViewAsk::ToggleTrails),
         Key::B => Ask::View(ViewAsk::ToggleBeats),
+        Key::E => Ask::View(ViewAsk::ToggleEyeLevel),
         Key::F => Ask::View(ViewAsk::FitFloor),
         Key::M => Ask::Draw(DrawAsk::Together(draw_card::next_together(together))),
         Key::V => Ask::View(ViewAsk::See(match seen {

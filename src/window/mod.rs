@@ -12,6 +12,7 @@ mod bar_room;
 mod context_menu;
 mod dialogs;
 mod explain;
+mod eye_level;
 mod fault_menu;
 mod fields;
 mod first_minute;

@@ -75,6 +75,11 @@ fn show_choices(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> bool {
     if ui.add(button).on_hover_text("Where they are at the strong beats, on or off (B)").clicked() {
         asks.push(Ask::View(ViewAsk::ToggleBeats));
     }
+    let button = Button::selectable(desk.eye_level(), "eye level");
+    let hint = "The body at eye level, large: the steps, the free foot, the hands (E)";
+    if ui.add(button).on_hover_text(hint).clicked() {
+        asks.push(Ask::View(ViewAsk::ToggleEyeLevel));
+    }
     // Last, since it is as wide as the number of whoever is chosen.
     let own = desk.chosen().map_or_else(|| "as they face".to_owned(), |dancer| format!("as {dancer} faces"));
     show_seen(ui, desk, (Seen::OwnFacing, &own, "As the chosen dancer faces"), asks);

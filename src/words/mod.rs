@@ -7,6 +7,7 @@
 
 mod calls;
 mod cautions;
+mod eye_level;
 mod facts;
 mod feet;
 mod gather;
@@ -23,6 +24,7 @@ mod typed_speeds;
 
 pub use calls::{CallSaid, call_before_said, calls_said};
 pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT};
+pub use eye_level::{body_words, free_words, landing_words};
 pub use facts::{
     Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, PhraseFacts, PlaceSaid, Start, StartTurn,
     StepRun, TurnWhen, Turning,

@@ -15,6 +15,7 @@ use bellpad::edits::{
 };
 use bellpad::handout::{HandoutChoice, HandoutKind};
 use bellpad::motion::SpanIndex;
+use bellpad::picture::EyeSide;
 use bellpad::sound::{Heard, SoundChoice};
 use bellpad::store::{Arrangement, Home, WindowSize};
 use proptest::prelude::*;
@@ -89,6 +90,9 @@ fn views() -> impl Strategy<Value = ViewAsk> {
             ViewAsk::FitFloor,
             ViewAsk::ToggleTrails,
             ViewAsk::ToggleBeats,
+            ViewAsk::EyeSide(EyeSide::Front),
+            ViewAsk::EyeSide(EyeSide::Side),
+            ViewAsk::ToggleEyeLevel,
             ViewAsk::ToggleSpace,
             ViewAsk::ToggleTheme,
             ViewAsk::DropNotice,

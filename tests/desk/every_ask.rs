@@ -17,6 +17,7 @@ use bellpad::edits::{
 use bellpad::figures::Mirror;
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
 use bellpad::motion::SpanIndex;
+use bellpad::picture::EyeSide;
 use bellpad::sound::{Heard, SoundChoice};
 use bellpad::store::{self, Arrangement, Home, Recent, WindowSize};
 use std::collections::BTreeSet;
@@ -123,12 +124,16 @@ fn views(tried: &mut Tried) {
     view(Stage::lines(), ViewAsk::See(Seen::OwnFacing), "seen");
     let turned = view(Stage::lines(), ViewAsk::See(Seen::FromTop), "seen");
     view(turned, ViewAsk::See(Seen::FromBottom), "seen");
+    let beside = view(Stage::lines(), ViewAsk::EyeSide(EyeSide::Front), "eye side");
+    let behind = view(beside, ViewAsk::EyeSide(EyeSide::Behind), "eye side");
+    view(behind, ViewAsk::EyeSide(EyeSide::Side), "eye side");
     view(Stage::lines(), ViewAsk::Zoom(1.5, [100.0, 50.0]), "frame");
     let moved = view(Stage::lines(), ViewAsk::Pan([30.0, -20.0]), "frame");
     view(moved, ViewAsk::FitFloor, "frame");
     for (ask, what) in [
         (ViewAsk::ToggleTrails, "trails"),
         (ViewAsk::ToggleBeats, "beats"),
+        (ViewAsk::ToggleEyeLevel, "eye level"),
         (ViewAsk::ToggleSpace, "space"),
         (ViewAsk::ToggleTheme, "ink"),
         (ViewAsk::ToggleHelp, "question"),

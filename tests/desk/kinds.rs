@@ -7,6 +7,7 @@ use bellpad::desk::{
 };
 use bellpad::edits::{LegChange, LegFrom, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime};
 use bellpad::figures::Mirror;
+use bellpad::picture::EyeSide;
 
 /// Something of several kinds, each with a name, `ViewAsk::See`; what it holds may be of several kinds itself.
 pub trait Kinds {
@@ -107,12 +108,16 @@ kinds!(ViewAsk {
     FitFloor,
     ToggleTrails,
     ToggleBeats,
+    EyeSide(0: EyeSide),
+    ToggleEyeLevel,
     ToggleSpace,
     ToggleTheme,
     DropNotice,
     ToggleHelp,
     PutAway,
 });
+
+kinds!(EyeSide { Side, Front, Behind });
 
 kinds!(Seen { FromBottom, FromTop, OwnFacing });
 

@@ -37,6 +37,8 @@ pub fn picture(desk: &Desk) -> Picture {
         ("trails", shown(desk.trails())),
         ("beats", shown((desk.beats(), desk.at_beats()))),
         ("space", shown((desk.space_shown(), desk.space()))),
+        ("eye side", shown(desk.eye_side())),
+        ("eye level", shown(desk.eye_level())),
         ("ink", shown(desk.ink())),
         ("faults", shown((desk.looks_for_faults(), &**desk.faults(), desk.fault_count()))),
         ("fault shown", shown((desk.shown_fault(), desk.faults_here()))),

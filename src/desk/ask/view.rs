@@ -1,4 +1,5 @@
 use crate::dance::Dancer;
+use crate::picture::EyeSide;
 
 /// Something asked for about what is looked at.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +24,10 @@ pub enum ViewAsk {
     ToggleTrails,
     /// Bodies at the strong beats on or off.
     ToggleBeats,
+    /// See a body at eye level from here.
+    EyeSide(EyeSide),
+    /// See the body at eye level, large, over the floor, or the floor again.
+    ToggleEyeLevel,
     /// Show the floor that the dance needs, or no longer.
     ToggleSpace,
     /// Slate or paper.

@@ -4,7 +4,7 @@ use std::f64::consts::TAU;
 
 /// What a hand does at a moment, from what the step says of it.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(super) struct HandKey {
+pub struct HandAt {
     /// 0 down to 1 high.
     pub height: f64,
     /// Metres in front of the shoulder.
@@ -23,7 +23,7 @@ const CIRCLE: f64 = 0.12;
 
 /// Where a hand is from its shoulder: to its own side, to the front and up, metres; at a share of the way from one count to the next. A
 /// hand at rest on each count moves evenly between them.
-pub(super) fn hand_from_shoulder(from: HandKey, to: HandKey, share: f64) -> InSpace {
+pub(super) fn hand_from_shoulder(from: HandAt, to: HandAt, share: f64) -> InSpace {
     let eased = ease(share);
     let between = |from: f64, to: f64| from + (to - from) * eased;
     let (height, forward) = (between(from.height, to.height), between(from.forward, to.forward));
@@ -42,15 +42,15 @@ mod tests {
     /// [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907): arms back, 45 degrees behind the trunk.
     #[test]
     fn arms_go_back_and_up() {
-        let back = HandKey { height: 0.15, forward: -0.447, circles: 0.0 };
+        let back = HandAt { height: 0.15, forward: -0.447, circles: 0.0 };
         let hand = hand_from_shoulder(back, back, 0.0);
         let angle = (-hand.y).atan2(-hand.z).to_degrees();
         assert!((angle - 45.0).abs() < 5.0, "{angle}");
-        let up = HandKey { height: 1.0, forward: 0.2, circles: 0.0 };
+        let up = HandAt { height: 1.0, forward: 0.2, circles: 0.0 };
         let hand = hand_from_shoulder(up, up, 0.5);
         assert!((hand.z - HIGH).abs() < 0.01 && hand.length() < ARM && hand.length() > 0.5, "{hand:?}");
         // A circle comes back to where it began, and goes over towards the middle first.
-        let round = HandKey { circles: 1.0, ..up };
+        let round = HandAt { circles: 1.0, ..up };
         let at = |share: f64| hand_from_shoulder(round, up, share);
         assert!((at(0.0) - at(1.0)).length() < 1e-9);
         assert!(at(0.3).x < at(0.0).x);

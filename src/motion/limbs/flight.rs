@@ -24,7 +24,7 @@ impl Flight {
     /// A flight that lands at a time after the floor was landed on before, and is in the air from a count on if it is a jump: all
     /// seconds from the start of the dance.
     #[must_use]
-    pub(super) fn landing(end: f64, floor: f64, air: Option<f64>, asked: f64) -> Self {
+    pub fn landing(end: f64, floor: f64, air: Option<f64>, asked: f64) -> Self {
         let wanted = 2.0 * (2.0 * asked / GRAVITY).sqrt();
         let room = (end - floor - FLOOR).max(0.0);
         let mut time = wanted.min(room);

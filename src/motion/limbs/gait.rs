@@ -1,4 +1,4 @@
-use super::keys::{Key, keys};
+use super::on_count::{OnCount, keys};
 use super::node::{Node, nodes};
 use super::on_floor::on_the_floor;
 use super::swing::{Swing, swings_of};
@@ -12,7 +12,7 @@ use crate::motion::{Clock, Motion};
 pub struct Gait {
     pub(super) dancer: Dancer,
     /// What each count says, one after the other, and the end.
-    pub(super) keys: Vec<Key>,
+    pub(super) keys: Vec<OnCount>,
     pub(super) contacts: [Vec<Contact>; 2],
     /// From each contact of a foot to its next.
     pub(super) swings: [Vec<Swing>; 2],
@@ -45,6 +45,26 @@ impl Gait {
     #[must_use]
     pub fn contacts(&self) -> [&[Contact]; 2] {
         [&self.contacts[0], &self.contacts[1]]
+    }
+
+    /// What a count of the dance says, from 0; the last is its end.
+    #[must_use]
+    pub fn on_count(&self, count: usize) -> Option<&OnCount> {
+        self.keys.get(count)
+    }
+
+    /// Bytes that it holds beside itself.
+    #[must_use]
+    pub fn bytes(&self) -> usize {
+        let each = |side: usize| {
+            size_of_val(self.contacts[side].as_slice())
+                + self.swings[side].iter().map(|swing| size_of_val(swing) + swing.bytes()).sum::<usize>()
+        };
+        size_of_val(self.keys.as_slice())
+            + size_of_val(self.flights.as_slice())
+            + size_of_val(self.nodes.as_slice())
+            + each(0)
+            + each(1)
     }
 
     /// The hops and jumps, in order of time.

@@ -11,19 +11,21 @@ mod flight;
 mod frame;
 mod gait;
 mod in_space;
-mod keys;
 mod node;
+mod on_count;
 mod on_floor;
 mod swing;
 mod two_bones;
 mod walk;
 mod whole_body;
 
+pub use arms::HandAt;
 pub use body::Limbs;
 pub use contacts::Contact;
 pub use flight::Flight;
 pub use gait::Gait;
 pub use in_space::InSpace;
+pub use on_count::OnCount;
 
 /// The fall of bodies, metres a second for each second.
 pub const GRAVITY: f64 = 9.81;

@@ -1,11 +1,11 @@
-use super::{Flight, STANDS, keys::Key};
+use super::{Flight, STANDS, on_count::OnCount};
 use crate::motion::Weight;
 
 /// When each foot is on the floor, from and to, and the flights between.
 pub(super) type OnFloor = ([Vec<(f64, f64)>; 2], Vec<Flight>);
 
 /// When each foot is on the floor, and the flights.
-pub(super) fn on_the_floor(keys: &[Key], end: f64) -> OnFloor {
+pub(super) fn on_the_floor(keys: &[OnCount], end: f64) -> OnFloor {
     let mut times = [Vec::new(), Vec::new()];
     let mut flights = Vec::new();
     let mut since = [Some(-STANDS); 2];

@@ -1,4 +1,4 @@
-use super::keys::Key;
+use super::on_count::OnCount;
 use super::walk::Walk;
 use super::{Contact, FOOT_ASIDE, HIP_ASIDE, InSpace, LEG, REACH, SIDES};
 use crate::dance::{FreeFoot, FreePlace};
@@ -36,6 +36,11 @@ struct Knot {
 }
 
 impl Swing {
+    /// Bytes that it holds beside itself.
+    pub fn bytes(&self) -> usize {
+        size_of_val(self.knots.as_slice())
+    }
+
     /// Where it is at a time.
     pub fn at(&self, time: f64) -> InSpace {
         let next = self.knots.partition_point(|knot| knot.time <= time).clamp(1, self.knots.len().max(2) - 1);
@@ -63,7 +68,7 @@ impl Swing {
 pub(super) fn swings_of(
     side: usize,
     contacts: &[Contact],
-    keys: &[Key],
+    keys: &[OnCount],
     walk: &Walk,
     hips: &dyn Fn(f64) -> f64,
 ) -> Vec<Swing> {
@@ -102,7 +107,7 @@ pub(super) fn swings_of(
 }
 
 /// Whether a foot is off the floor for less than from one count to the next, or with the body.
-fn between_flights(lifted: &Contact, lands: &Contact, keys: &[Key]) -> bool {
+fn between_flights(lifted: &Contact, lands: &Contact, keys: &[OnCount]) -> bool {
     let landing = keys.partition_point(|key| key.time < lands.begin - 1e-9);
     keys.get(landing).is_some_and(|key| key.rise > 0.0)
         || landing.checked_sub(1).and_then(|before| keys.get(before)).is_some_and(|key| {
@@ -112,7 +117,7 @@ fn between_flights(lifted: &Contact, lands: &Contact, keys: &[Key]) -> bool {
 
 /// How far in front of the body a foot is in the air where the legs are parted there, and when the flight ends: the one that lands next is in
 /// front, the other behind. Both landing, the right one is in front.
-fn parted(side: usize, free: &FreeFoot, keys: &[Key]) -> Option<(f64, f64)> {
+fn parted(side: usize, free: &FreeFoot, keys: &[OnCount]) -> Option<(f64, f64)> {
     if free.at != FreePlace::Front {
         return None;
     }

@@ -12,6 +12,9 @@ use crate::motion::{Clock, Motion};
 /// In a jump as high as this, metres, and in higher ones the trunk is straight at the top.
 const STRAIGHT: f64 = 0.1;
 
+/// What a hand holds trails behind where the hand was so long ago, seconds.
+const TRAIL: f64 = 0.07;
+
 impl Gait {
     /// The body at a count of the dance whose gait it is.
     #[must_use]
@@ -53,6 +56,26 @@ impl Gait {
             lean,
             planted,
         }
+    }
+
+    /// How far each hand, left and right, has moved within the body's own picture in the last moments before a count, metres.
+    #[must_use]
+    pub fn trails(&self, motion: &Motion, clock: &Clock, count: f64) -> [InSpace; 2] {
+        let before = clock.counts((clock.seconds(count) - TRAIL).max(0.0)).min(count);
+        let (now, then) = (self.limbs(motion, clock, count), self.limbs(motion, clock, before));
+        [0, 1].map(|side| now.hands[side] - then.hands[side])
+    }
+
+    /// The count at which a picture of a whole count is drawn: a hop or a jump is drawn at its top, just before it lands, and a count in the
+    /// air at the top as well.
+    #[must_use]
+    pub fn shown_at(&self, clock: &Clock, count: f64) -> f64 {
+        let time = clock.seconds(count);
+        let next = self.flights.partition_point(|flight| flight.end < time - 1e-6);
+        let Some(flight) = self.flights.get(next) else { return count };
+        let lands = (flight.end - time).abs() < 1e-6;
+        let flies = flight.begin <= time && time < flight.end - 1e-6;
+        if (lands && !flight.is_jump) || flies { clock.counts(f64::midpoint(flight.begin, flight.end)) } else { count }
     }
 
     /// Where a foot is, and whether it is planted.

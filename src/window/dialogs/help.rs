@@ -4,7 +4,7 @@ use crate::words::CAUTIONS;
 use egui::Ui;
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 31] = [
+pub const KEYS: [(&str, &str); 32] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -21,6 +21,7 @@ pub const KEYS: [(&str, &str); 31] = [
     ("T", "paths on or off"),
     ("B", "where they are at the strong beats, on or off"),
     ("V", "music at the top, at the bottom, or the dancer's own facing"),
+    ("E", "the body at eye level, large, or the floor again"),
     ("F", "fit the floor in the window"),
     ("Ctrl+Z, Ctrl+Shift+Z", "undo, redo"),
     ("Ctrl+N, Ctrl+O", "new dance, open"),

@@ -19,6 +19,7 @@ use crate::picture::{
     music_word, path_marks, scale_marks, space_marks, version_bodies, version_ways,
 };
 use crate::window::context_menu::{Opened, show_menu};
+use crate::window::eye_level::show_eye_level;
 use crate::window::{focus_ring::focus_ring, paint::paint, theme::colour, views::views_stand_aside};
 use egui::{Rect, Response, Role, Sense, Ui, WidgetInfo};
 
@@ -109,6 +110,15 @@ impl Floor {
     /// Shows the floor.
     pub fn show(&mut self, ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> Response {
         let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::click_and_drag());
+        if desk.eye_level() {
+            (self.focused, self.over_point) = (None, false);
+            ui.painter_at(rect).rect_filled(rect, 0.0, colour(desk.ink().floor));
+            let foot = if views_stand_aside(rect) { 6.0 } else { 40.0 };
+            let place = Rect::from_min_max(rect.min + egui::vec2(8.0, 8.0), rect.max - egui::vec2(8.0, foot));
+            show_eye_level(ui, desk, place, asks);
+            show_notice(ui, desk, rect, asks);
+            return response;
+        }
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Floor, seen from above"));
         let frame = self.frame(desk, rect);
         desk.motion().pose_all(desk.player().count, &mut self.poses);

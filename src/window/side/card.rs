@@ -2,14 +2,9 @@ use super::card_layout::{CardLayout, ROW};
 use super::draw_card;
 use crate::dance::{Dancer, Number};
 use crate::desk::{Ask, Desk, DrawAsk, OrderAsk};
-use crate::motion::Pose;
-use crate::picture::{Frame, dancer_marks};
-use crate::window::{paint::paint, theme::colour};
+use crate::window::eye_level::show_eye_level;
 use crate::words;
-use egui::{
-    Align, Label, Layout, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, UiBuilder, WidgetInfo, pos2,
-    vec2,
-};
+use egui::{Align, Label, Layout, Rect, RichText, Sense, Ui, UiBuilder, pos2, vec2};
 
 /// What is said of a dancer, in the order of its rows: each keeps its place, said or not.
 const ROWS: [&str; 7] = ["Now", "Lead", "Then", "Facing", "Going", "Nearest", "Next"];
@@ -26,6 +21,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         ui.heading("Nobody chosen");
         ui.add_space(4.0);
         ui.label("Click a dancer on the floor, or press their number, to see their part.");
+        show_body(ui, desk, layout.picture, asks);
         show_caution(ui);
         return;
     };
@@ -33,7 +29,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let pose = motion.pose(dancer, desk.player().count);
     show_name(ui, desk, pose.number, asks);
     show_line(ui, RichText::new(words::standing(motion.ground(), dancer)).small().weak());
-    show_body(ui, desk, &pose, layout.picture);
+    show_body(ui, desk, layout.picture, asks);
     let said = words::now(motion, dancer, desk.player().count);
     for name in ROWS {
         let value = said.iter().find(|(known, _)| *known == name).map_or("", |(_, value)| value);
@@ -80,23 +76,11 @@ fn show_row(ui: &mut Ui, name: &str, value: &str) {
     show_within(ui, Rect::from_min_max(pos2(middle, place.top()), place.max), RichText::new(value));
 }
 
-/// The body, as large as its place: from above.
-fn show_body(ui: &mut Ui, desk: &Desk, pose: &Pose, tall: f32) {
+/// The body at eye level, as large as its place.
+fn show_body(ui: &mut Ui, desk: &Desk, tall: f32, asks: &mut Vec<Ask>) {
     ui.add_space(2.0);
-    let (place, response) = ui.allocate_exact_size(vec2(ui.available_width(), tall), Sense::hover());
-    response.widget_info(|| {
-        WidgetInfo::labeled(Role::Image, true, format!("The body of {}, from above", pose.number))
-    });
-    let ink = &desk.ink();
-    let painter = ui.painter_at(place);
-    painter.rect(place, 8.0, colour(ink.bar), Stroke::new(1.0, colour(ink.faint)), StrokeKind::Inside);
-    let middle = place.center();
-    // A body with its hands out takes some 0.9 m.
-    let scale = (f64::from(tall) / 0.95).min(150.0);
-    let frame = Frame { centre: (pose.x, pose.y), middle: [middle.x, middle.y], scale, up: 0.0 };
-    let mut marks = Vec::new();
-    dancer_marks(&mut marks, &frame, ink, pose, (false, desk.dance().holding), 0.0);
-    paint(&painter, &marks);
+    let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), tall), Sense::hover());
+    show_eye_level(ui, desk, place, asks);
     ui.add_space(2.0);
 }
 

@@ -1,23 +1,28 @@
-use super::arms::HandKey;
+use super::arms::HandAt;
 use crate::dance::{Dancer, FreeFoot, Landing};
 use crate::motion::{Clock, Footfall, Motion, Weight};
 
 /// What a step says of a count, as the dancer does it.
-#[derive(Clone, Debug)]
-pub(super) struct Key {
+#[derive(Clone, Debug, PartialEq)]
+pub struct OnCount {
     /// When it is, seconds from the start of the dance.
     pub time: f64,
+    /// What lands.
     pub weight: Weight,
+    /// Whether the dancer hops onto it.
+    pub hop: bool,
     /// Whether nothing lands, and the weight stays where it was.
     pub stays: bool,
     /// How high the body rises in the spring that lands here, or in the jump that is in the air, metres.
     pub rise: f64,
+    /// The foot that carries no weight.
     pub free: Option<FreeFoot>,
-    pub hands: [HandKey; 2],
+    /// The left and the right hand.
+    pub hands: [HandAt; 2],
 }
 
 /// What each count of the dance says, and its end.
-pub(super) fn keys(motion: &Motion, clock: &Clock, dancer: Dancer) -> Vec<Key> {
+pub(super) fn keys(motion: &Motion, clock: &Clock, dancer: Dancer) -> Vec<OnCount> {
     let mut keys = Vec::new();
     for span in motion.spans() {
         let (mut inside, mut last) = (0, None);
@@ -30,17 +35,17 @@ pub(super) fn keys(motion: &Motion, clock: &Clock, dancer: Dancer) -> Vec<Key> {
     if let Some(last) = keys.last().cloned() {
         // At the end everybody stands.
         let end = clock.seconds(motion.counts());
-        keys.push(Key { time: end, weight: Weight::Both, rise: 0.0, free: None, ..last });
+        keys.push(OnCount { time: end, weight: Weight::Both, hop: false, rise: 0.0, free: None, ..last });
     }
     keys
 }
 
-fn key(motion: &Motion, fall: &Footfall, inside: usize, time: f64) -> Key {
+fn key(motion: &Motion, fall: &Footfall, inside: usize, time: f64) -> OnCount {
     let step = motion.known().get(fall.step);
     // A side that does not hop on the upbeat stands there.
     let stands = step.and_then(|step| step.feet.get(inside)) == Some(&Landing::Upbeat) && !fall.upbeat && !fall.hop;
     let rise = step.and_then(|step| step.rise.get(inside)).filter(|_| !stands && !fall.stays);
-    let hands = [0, 1].map(|side| HandKey {
+    let hands = [0, 1].map(|side| HandAt {
         height: fall.hands[side],
         forward: step
             .and_then(|step| step.forward.get(fall.as_written[side])?.get(inside))
@@ -49,5 +54,5 @@ fn key(motion: &Motion, fall: &Footfall, inside: usize, time: f64) -> Key {
         circles: step.and_then(|step| step.circles.get(inside)).copied().unwrap_or(0.0),
     });
     let free = step.and_then(|step| step.free.get(inside)).cloned();
-    Key { time, weight: fall.weight, stays: fall.stays, rise: rise.copied().unwrap_or(0.0), free, hands }
+    OnCount { time, weight: fall.weight, hop: fall.hop, stays: fall.stays, rise: rise.copied().unwrap_or(0.0), free, hands }
 }

@@ -1,0 +1,335 @@
+use super::{Anchor, Colour, Ink, Mark, Stroke};
+use crate::dance::{Holding, Number};
+use crate::motion::limbs::{InSpace, Limbs};
+
+/// From where a body is seen at eye level.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum EyeSide {
+    /// From its right side, so that it faces to the right.
+    #[default]
+    Side,
+    /// Facing you.
+    Front,
+    /// From behind.
+    Behind,
+}
+
+impl EyeSide {
+    /// Each of them.
+    pub const ALL: [Self; 3] = [Self::Side, Self::Front, Self::Behind];
+
+    /// What it is called.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Side => "side",
+            Self::Front => "front",
+            Self::Behind => "behind",
+        }
+    }
+
+    /// In a sentence, such as `seen from the right side`.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Side => "from the right side",
+            Self::Front => "from the front",
+            Self::Behind => "from behind",
+        }
+    }
+
+    /// Which way the eye looks at a body that faces so, degrees clockwise from up.
+    #[must_use]
+    pub fn looks(self, facing: f64) -> f64 {
+        match self {
+            Self::Side => facing - 90.0,
+            Self::Front => facing + 180.0,
+            Self::Behind => facing,
+        }
+    }
+}
+
+/// From space to a picture at eye level: what is farther is no smaller.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct EyeFrame {
+    /// The place on the floor that lies at `floor`, metres.
+    pub centre: (f64, f64),
+    /// Where that is in the picture, pixels.
+    pub floor: [f32; 2],
+    /// Pixels a metre.
+    pub scale: f64,
+    /// Which way the eye looks, degrees clockwise from up.
+    pub looks: f64,
+}
+
+impl EyeFrame {
+    /// Where a place in space is in the picture, and how far away it is, metres: more is farther.
+    #[must_use]
+    pub fn to_picture(&self, place: InSpace) -> ([f32; 2], f64) {
+        let (sin, cos) = self.looks.to_radians().sin_cos();
+        let (dx, dy) = (place.x - self.centre.0, place.y - self.centre.1);
+        let right = dx * cos - dy * sin;
+        let away = dx * sin + dy * cos;
+        let [x, y] = self.floor;
+        ([x + (right * self.scale) as f32, y - (place.z * self.scale) as f32], away)
+    }
+
+    /// A length, metres, as pixels.
+    #[must_use]
+    pub fn length(&self, metres: f64) -> f32 {
+        (metres * self.scale) as f32
+    }
+}
+
+/// A body at eye level, and what is seen of it.
+#[derive(Clone, Copy, Debug)]
+pub struct EyeBody<'a> {
+    pub limbs: &'a Limbs,
+    /// How far each hand, left and right, has moved of late, metres: what it holds trails behind it.
+    pub trails: [InSpace; 2],
+    pub number: Number,
+    pub holding: Holding,
+    /// Whether the number is written on it.
+    pub numbered: bool,
+}
+
+/// How high a body is with its hands up in a jump, metres: what a picture has room for.
+pub const TALL: f64 = 2.32;
+
+/// Metres.
+const LEG: f64 = 0.075;
+const ARM: f64 = 0.055;
+const HEAD: f64 = 0.115;
+const FOOT: [f64; 2] = [-0.075, 0.195];
+const SOLE: f64 = 0.07;
+const CLOTH: f64 = 0.24;
+const STICK: f64 = 0.6;
+/// Bells on the shins.
+const BELL: Colour = Colour::hex(0xE3_B341);
+
+/// A body seen at eye level: head, trunk, arms and legs; the far leg and arm fainter; the foot that carries the weight filled; bells on the
+/// shins, and handkerchiefs or a stick in the hands.
+pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen: EyeBody) {
+    let EyeBody { limbs, number, .. } = seen;
+    let front = of_facing(limbs.facing);
+    let middle = limbs.middle();
+    let chest = limbs.shoulders[0].toward(limbs.shoulders[1], 0.5);
+    let (_, away) = frame.to_picture(middle);
+    let far = |place: InSpace| frame.to_picture(place).1 - away > 0.03;
+    let hue = if number.is_even() { ink.even } else { ink.odd };
+    let limb = |side: usize| if far(limbs.hips[side]) { ink.quiet } else { ink.words };
+    // The one farther away first.
+    let order = if frame.to_picture(limbs.hips[0]).1 > frame.to_picture(limbs.hips[1]).1 { [0, 1] } else { [1, 0] };
+    let arm = |marks: &mut Vec<Mark>, side: usize| {
+        let points = [limbs.shoulders[side], limbs.elbows[side], limbs.hands[side]];
+        held(marks, frame, ink, &seen, side, hue);
+        bones(marks, frame, &points, ARM, limb(side));
+        dot(marks, frame, limbs.hands[side], 0.036, limb(side));
+    };
+    // An arm that hangs behind the trunk, or on the far side of it, goes under it.
+    let under = |side: usize| far(limbs.elbows[side].toward(limbs.hands[side], 0.5));
+    for side in order.into_iter().filter(|&side| under(side)) {
+        arm(marks, side);
+    }
+    for side in order {
+        let colour = limb(side);
+        bones(marks, frame, &[limbs.hips[side], limbs.knees[side], ankle(limbs, side)], LEG, colour);
+        bells(marks, frame, ink, limbs, side);
+        foot(marks, frame, ink, limbs, (side, front), colour);
+    }
+    trunk(marks, frame, ink, (middle, chest, limbs), hue);
+    head(marks, frame, ink, limbs, front);
+    if seen.numbered {
+        let at = frame.to_picture(middle.toward(chest, 0.6)).0;
+        let radius = frame.length(0.085);
+        marks.push(Mark::Oval { at, radii: [radius; 2], turn: 0.0, fill: Some(ink.outline), stroke: None });
+        marks.push(Mark::Words {
+            at,
+            size: radius * if number.0 > 9 { 1.1 } else { 1.5 },
+            anchor: Anchor::Middle,
+            text: number.to_string(),
+            colour: ink.number,
+            heavy: true,
+        });
+    }
+    for side in order.into_iter().filter(|&side| !under(side)) {
+        arm(marks, side);
+    }
+}
+
+/// One metre to the front.
+fn of_facing(facing: f64) -> InSpace {
+    InSpace::new(0.0, 1.0, 0.0).of_body(facing)
+}
+
+fn ankle(limbs: &Limbs, side: usize) -> InSpace {
+    limbs.feet[side] + InSpace::new(0.0, 0.0, SOLE)
+}
+
+fn dot(marks: &mut Vec<Mark>, frame: &EyeFrame, at: InSpace, radius: f64, colour: Colour) {
+    let (at, radii) = (frame.to_picture(at).0, [frame.length(radius); 2]);
+    marks.push(Mark::Oval { at, radii, turn: 0.0, fill: Some(colour), stroke: None });
+}
+
+/// Bones with round ends and joints.
+fn bones(marks: &mut Vec<Mark>, frame: &EyeFrame, joints: &[InSpace], width: f64, colour: Colour) {
+    let points = joints.iter().map(|joint| frame.to_picture(*joint).0).collect();
+    let stroke = Stroke { colour, width: frame.length(width) };
+    marks.push(Mark::Line { points, stroke, dash: None });
+    for joint in joints {
+        dot(marks, frame, *joint, width / 2.0, colour);
+    }
+}
+
+fn bells(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, side: usize) {
+    for share in [0.42, 0.56, 0.7] {
+        let at = frame.to_picture(limbs.knees[side].toward(ankle(limbs, side), share)).0;
+        marks.push(Mark::Oval {
+            at,
+            radii: [frame.length(0.02); 2],
+            turn: 0.0,
+            fill: Some(BELL),
+            stroke: Some(Stroke { colour: ink.outline, width: frame.length(0.006) }),
+        });
+    }
+}
+
+/// A foot: the toe at a right angle to the leg [MB1], flat where it stands.
+fn foot(
+    marks: &mut Vec<Mark>,
+    frame: &EyeFrame,
+    ink: &Ink,
+    limbs: &Limbs,
+    (side, front): (usize, InSpace),
+    colour: Colour,
+) {
+    let sole = limbs.feet[side];
+    let shin = sole - limbs.knees[side];
+    let leans = (shin.x * front.x + shin.y * front.y).atan2(-shin.z);
+    // So near to the floor it is flat.
+    let lifted = (sole.z / 0.1).clamp(0.0, 1.0);
+    let (sin, cos) = (leans.clamp(-1.0, 1.0) * lifted).sin_cos();
+    let along = |metres: f64| {
+        sole + front * (metres * cos) + InSpace::new(0.0, 0.0, metres * sin + SOLE / 2.0)
+    };
+    let (heel, toe) = (along(FOOT[0] + SOLE / 2.0), along(FOOT[1] - SOLE / 2.0));
+    bones(marks, frame, &[heel, toe], SOLE, colour);
+    if !limbs.planted[side] {
+        bones(marks, frame, &[heel, toe], SOLE - 0.03, ink.floor);
+    }
+}
+
+fn trunk(
+    marks: &mut Vec<Mark>,
+    frame: &EyeFrame,
+    ink: &Ink,
+    (middle, chest, limbs): (InSpace, InSpace, &Limbs),
+    hue: Colour,
+) {
+    let (top, low) = (frame.to_picture(chest).0, frame.to_picture(middle).0);
+    let [left, right] = limbs.shoulders.map(|shoulder| frame.to_picture(shoulder).0);
+    let across = f64::from((left[0] - right[0]).abs()) / frame.scale;
+    // From 0.18 m seen from the side to 0.36 m seen from the front.
+    let half = 0.09 + across / 0.4 * 0.09;
+    let (dx, dy) = (top[0] - low[0], low[1] - top[1]);
+    marks.push(Mark::Block {
+        at: [f32::midpoint(top[0], low[0]), f32::midpoint(top[1], low[1])],
+        radii: [frame.length(half), dx.hypot(dy) / 2.0 + frame.length(0.06)],
+        corner: frame.length(0.085),
+        turn: dx.atan2(dy).to_degrees(),
+        fill: Some(hue),
+        stroke: Some(Stroke { colour: ink.outline, width: frame.length(0.008) }),
+    });
+}
+
+fn head(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, front: InSpace) {
+    let middle = limbs.crown - InSpace::new(0.0, 0.0, HEAD);
+    let (at, away) = frame.to_picture(middle);
+    let nose = |metres: f64, up: f64| frame.to_picture(middle + front * metres + InSpace::new(0.0, 0.0, up));
+    let (tip, tip_away) = nose(HEAD + 0.055, -0.01);
+    let oval = Mark::Oval {
+        at,
+        radii: [frame.length(HEAD), frame.length(HEAD * 1.08)],
+        turn: 0.0,
+        fill: Some(ink.words),
+        stroke: None,
+    };
+    let points = vec![nose(HEAD * 0.8, 0.035).0, tip, nose(HEAD * 0.8, -0.05).0];
+    let nose = Mark::Area { points, fill: Some(ink.words), stroke: None };
+    marks.extend([nose, oval]);
+    // Towards you it is before the face, and away from you out of sight.
+    if tip_away < away - 0.06 {
+        let eye = |aside: f64| {
+            let aside = InSpace::new(aside, 0.0, 0.0).of_body(limbs.facing);
+            middle + front * (HEAD * 0.9) + aside + InSpace::new(0.0, 0.0, 0.025)
+        };
+        for aside in [-0.042, 0.042] {
+            dot(marks, frame, eye(aside), 0.014, ink.outline);
+        }
+    }
+}
+
+/// What a hand holds.
+fn held(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen: &EyeBody, side: usize, hue: Colour) {
+    let hand = seen.limbs.hands[side];
+    match seen.holding {
+        Holding::Handkerchiefs => {
+            // It hangs, and trails behind the hand that moves.
+            let trail = seen.trails[side];
+            let hangs = InSpace::new(0.0, 0.0, -0.1) - trail * 1.6;
+            let along = hangs * (1.0 / hangs.length().max(1e-6));
+            let side = InSpace::new(0.0, 0.0, 1.0);
+            // Across it, in the plane that is seen.
+            let (sin, cos) = frame.looks.to_radians().sin_cos();
+            let right = InSpace::new(cos, -sin, 0.0);
+            let in_plane = along.x * right.x + along.y * right.y;
+            let across = right * along.z - side * in_plane;
+            let at = |down: f64, wide: f64| frame.to_picture(hand + along * (CLOTH * down) + across * (CLOTH * wide)).0;
+            let edge = vec![
+                at(0.0, 0.0),
+                at(0.35, 0.16),
+                at(0.7, 0.2),
+                at(1.0, 0.38),
+                at(0.88, 0.1),
+                at(0.72, -0.08),
+                at(0.8, -0.32),
+                at(0.4, -0.2),
+                at(0.0, 0.0),
+            ];
+            marks.push(Mark::Outline { loops: vec![edge.clone()], fill: ink.linen });
+            let stroke = Stroke { colour: ink.outline, width: frame.length(0.008) };
+            marks.push(Mark::Line { points: edge, stroke, dash: None });
+        }
+        Holding::Sticks if side == 1 => {
+            let front = of_facing(seen.limbs.facing);
+            let along = front * 0.45 + InSpace::new(0.0, 0.0, 0.9);
+            let end = |metres: f64| frame.to_picture(hand + along * metres).0;
+            let points = vec![end(-STICK / 2.0), end(STICK / 2.0)];
+            for (colour, width) in [(ink.outline, 0.05), (ink.linen, 0.03)] {
+                let stroke = Stroke { colour, width: frame.length(width) };
+                marks.push(Mark::Line { points: points.clone(), stroke, dash: None });
+            }
+        }
+        Holding::Sticks | Holding::Nothing => dot(marks, frame, hand, 0.04, hue),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn seen_from_the_side_they_face_to_the_right_and_from_the_front_their_right_is_on_your_left() {
+        for facing in [0.0, 90.0, 217.0] {
+            let frame = |side: EyeSide| EyeFrame { centre: (0.0, 0.0), floor: [0.0; 2], scale: 100.0, looks: side.looks(facing) };
+            let front = InSpace::new(0.0, 1.0, 1.0).of_body(facing);
+            let right = InSpace::new(1.0, 0.0, 0.0).of_body(facing);
+            let ([x, y], away) = frame(EyeSide::Side).to_picture(front);
+            assert!((x - 100.0).abs() < 1e-3 && (y + 100.0).abs() < 1e-3 && away.abs() < 1e-9);
+            assert!(frame(EyeSide::Side).to_picture(right).1 < -0.9, "the right side is nearer");
+            assert!(frame(EyeSide::Front).to_picture(right).0[0] < -99.0);
+            assert!(frame(EyeSide::Front).to_picture(front).1 < -0.9, "they come towards you");
+            assert!(frame(EyeSide::Behind).to_picture(right).0[0] > 99.0);
+        }
+    }
+}

@@ -1,0 +1,233 @@
+use crate::dance::Dancer;
+use crate::desk::{Ask, Desk, ViewAsk};
+use crate::motion::Moment;
+use crate::motion::limbs::{Gait, InSpace, Limbs};
+use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, TALL, eye_level_marks};
+use crate::window::{paint::paint, theme::colour};
+use crate::words;
+use egui::{Align2, Button, DragValue, FontId, Rect, Role, Sense, StrokeKind, TextStyle, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+
+/// The height of the line of words at the foot of a picture, points.
+const CAPTION: f32 = 18.0;
+/// How wide the choices at the side of a picture are, points.
+const CHOICES: f32 = 62.0;
+/// A tick on the floor each so many metres, so that travelling is seen.
+const TICKS: f64 = 0.5;
+
+/// The bar that is looked at again and again beside the playhead, and how slowly.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Again {
+    /// When it was begun, seconds of the window; nothing while the picture goes with the playhead.
+    since: Option<f64>,
+    /// Percent of the dance's own speed.
+    speed: f64,
+}
+
+impl Default for Again {
+    fn default() -> Self {
+        Self { since: None, speed: 40.0 }
+    }
+}
+
+/// Shows the chosen dancer at eye level in a part of the window, with the choices of how; with nobody chosen the two who are nearest to one another.
+pub fn show_eye_level(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
+    let key = egui::Id::unique("bar looked at again");
+    let mut again: Again = ui.data(|data| data.get_temp(key)).unwrap_or_default();
+    let count = count_shown(ui, desk, again);
+    let who = who(desk);
+    let moment = desk.motion().moment(count);
+    let caption = caption(desk, &who, count, moment);
+    let response = ui.interact(place, ui.scope_id().with("eye level"), Sense::hover());
+    let side = desk.eye_side();
+    response.widget_info(|| {
+        let whom = who.iter().map(ToString::to_string).collect::<Vec<_>>().join(" and ");
+        let from = if who.len() == 1 { side.words() } else { "from the side" };
+        WidgetInfo::labeled(Role::Image, true, format!("{whom} at eye level, {from}: {caption}"))
+    });
+    let ink = &desk.ink();
+    let painter = ui.painter_at(place);
+    painter.rect(place, 8.0, colour(ink.bar), egui::Stroke::new(1.0, colour(ink.faint)), StrokeKind::Inside);
+    let room = Rect::from_min_max(place.min + vec2(4.0, 4.0), place.max - vec2(4.0, CAPTION));
+    paint(&painter, &scene(desk, &who, count, room));
+    let font = TextStyle::Small.resolve(ui.style());
+    let words = cut(ui, &caption, &font, place.width() - 16.0);
+    let at = pos2(place.left() + 8.0, place.bottom() - CAPTION / 2.0);
+    painter.text(at, Align2::LEFT_CENTER, words, font, colour(ink.quiet));
+    response.on_hover_text(caption);
+    show_choices(ui, desk, place, asks);
+    show_again(ui, place, &mut again);
+    ui.data_mut(|data| data.insert_temp(key, again));
+    if again.since.is_some() {
+        ui.ctx().request_repaint();
+    }
+}
+
+/// The count that is drawn: the playhead's, or that of the bar that goes round by itself. On a whole count in rest a hop or a jump is at its top.
+fn count_shown(ui: &Ui, desk: &Desk, again: Again) -> f64 {
+    let count = desk.player().count;
+    let Some(since) = again.since else { return count };
+    let bars = desk.motion().bar_counts();
+    let moment = desk.motion().moment(count.min(desk.motion().counts() - 1e-6).max(0.0));
+    let begin = bars.begin_of(moment.bar.saturating_sub(1));
+    let end = bars.begin_of(moment.bar).min(desk.motion().counts());
+    let clock = desk.clock();
+    let (from, to) = (clock.seconds(begin), clock.seconds(end));
+    let gone = (ui.input(|input| input.time) - since) * again.speed / 100.0;
+    clock.counts(from + gone.rem_euclid((to - from).max(1e-3))).clamp(begin, end)
+}
+
+/// Who is looked at.
+fn who(desk: &Desk) -> Vec<Dancer> {
+    if let Some(dancer) = desk.chosen() {
+        return vec![dancer];
+    }
+    // Of the bar as it begins, so that it is not now these and now those.
+    let moment = desk.motion().moment(desk.player().count);
+    let begin = desk.motion().bar_counts().begin_of(moment.bar.saturating_sub(1));
+    let poses = desk.motion().poses(begin);
+    let mut nearest: Option<(f64, [usize; 2])> = None;
+    for (one, here) in poses.iter().enumerate().take(40) {
+        for (other, there) in poses.iter().enumerate().take(40).skip(one + 1) {
+            let far = (here.x - there.x).hypot(here.y - there.y);
+            if nearest.is_none_or(|(known, _)| far < known - 1e-6) {
+                nearest = Some((far, [one, other]));
+            }
+        }
+    }
+    nearest.map_or_else(|| Dancer::all(desk.motion().dancers()).take(1).collect(), |(_, two)| two.map(Dancer).to_vec())
+}
+
+/// What is written under the picture.
+fn caption(desk: &Desk, who: &[Dancer], count: f64, moment: Moment) -> String {
+    let said = |dancer: Dancer| {
+        let on = desk.gait(dancer)?.on_count(count as usize)?;
+        Some(words::body_words(on))
+    };
+    let at = format!("bar {}:{}", moment.bar, moment.count.floor());
+    match who {
+        [one] => format!("{at} · {}", said(*one).unwrap_or_default()),
+        many => {
+            let each = many.iter().filter_map(|dancer| Some(format!("{dancer} {}", said(*dancer)?)));
+            format!("{at} · {}", each.collect::<Vec<_>>().join("; "))
+        }
+    }
+}
+
+/// The marks of the picture.
+fn scene(desk: &Desk, who: &[Dancer], count: f64, room: Rect) -> Vec<Mark> {
+    let (motion, clock, ink) = (desk.motion(), desk.clock(), desk.ink());
+    let gaits: Vec<(Dancer, &Gait)> =
+        who.iter().filter_map(|dancer| Some((*dancer, desk.gait(*dancer)?))).collect();
+    let still = !desk.player().playing && count.fract() < 1e-6;
+    let bodies: Vec<(Dancer, Limbs, [InSpace; 2])> = gaits
+        .iter()
+        .map(|(dancer, gait)| {
+            let count = if still { gait.shown_at(clock, count) } else { count };
+            (*dancer, gait.limbs(motion, clock, count), gait.trails(motion, clock, count))
+        })
+        .collect();
+    let mut marks = Vec::new();
+    let Some((_, first, _)) = bodies.first() else { return marks };
+    let middle = |limbs: &Limbs| {
+        let place = limbs.middle();
+        (place.x, place.y)
+    };
+    let (mut centre, mut looks, mut across) = (middle(first), desk.eye_side().looks(first.facing), 1.3);
+    if let [(_, one, _), (_, other, _)] = bodies.as_slice() {
+        // Across the line between them.
+        let ((x0, y0), (x1, y1)) = (middle(one), middle(other));
+        centre = (f64::midpoint(x0, x1), f64::midpoint(y0, y1));
+        looks = (y0 - y1).atan2(x1 - x0).to_degrees();
+        across = (x1 - x0).hypot(y1 - y0) + 1.2;
+    }
+    let floor = [room.center().x, room.bottom() - 8.0];
+    let scale = (f64::from(room.height() - 10.0) / TALL).min(f64::from(room.width()) / across);
+    let frame = EyeFrame { centre, floor, scale, looks };
+    floor_marks(&mut marks, desk, &frame, room);
+    // Who is farther away is drawn first.
+    let mut order: Vec<usize> = (0..bodies.len()).collect();
+    let away = |index: &usize| bodies.get(*index).map_or(0.0, |(_, limbs, _)| frame.to_picture(limbs.middle()).1);
+    order.sort_by(|one, other| away(other).total_cmp(&away(one)));
+    for (dancer, limbs, trails) in order.into_iter().filter_map(|index| bodies.get(index)) {
+        let seen = EyeBody {
+            limbs,
+            trails: *trails,
+            number: dancer.number(),
+            holding: desk.dance().holding,
+            numbered: true,
+        };
+        eye_level_marks(&mut marks, &frame, &ink, seen);
+    }
+    marks
+}
+
+/// The floor, with ticks that stay where they are on it.
+fn floor_marks(marks: &mut Vec<Mark>, desk: &Desk, frame: &EyeFrame, room: Rect) {
+    let stroke = Stroke { colour: desk.ink().faint, width: 1.5 };
+    let [x, y] = frame.floor;
+    marks.push(Mark::Line { points: vec![[room.left(), y], [room.right(), y]], stroke, dash: None });
+    let (sin, cos) = frame.looks.to_radians().sin_cos();
+    let along = frame.centre.0 * cos - frame.centre.1 * sin;
+    let first = along - f64::from(x - room.left()) / frame.scale;
+    let last = along + f64::from(room.right() - x) / frame.scale;
+    let mut tick = (first / TICKS).ceil() * TICKS;
+    while tick <= last && marks.len() < 200 {
+        let right = x + ((tick - along) * frame.scale) as f32;
+        marks.push(Mark::Line { points: vec![[right, y], [right, y + 4.0]], stroke, dash: None });
+        tick += TICKS;
+    }
+}
+
+/// From where it is seen.
+fn show_choices(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
+    let corner = pos2(place.right() - CHOICES - 6.0, place.top() + 5.0);
+    let area = Rect::from_min_size(corner, vec2(CHOICES, 70.0));
+    ui.scope_builder(UiBuilder::new().max_rect(area), |ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
+        for side in EyeSide::ALL {
+            let button = Button::selectable(desk.eye_side() == side, side.word()).small().min_size(vec2(CHOICES, 0.0));
+            let button = ui.add_enabled(desk.chosen().is_some(), button);
+            let hint = format!("The chosen dancer {}", side.words());
+            if button.on_hover_text(hint).on_disabled_hover_text("Choose a dancer first: these two are seen from the side").clicked() {
+                asks.push(Ask::View(ViewAsk::EyeSide(side)));
+            }
+        }
+    });
+}
+
+/// The bar again and again, as slowly as one likes.
+fn show_again(ui: &mut Ui, place: Rect, again: &mut Again) {
+    let area = Rect::from_min_size(place.min + vec2(6.0, 5.0), vec2(CHOICES, 46.0));
+    ui.scope_builder(UiBuilder::new().max_rect(area), |ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
+        let button = Button::selectable(again.since.is_some(), "bar again").small().min_size(vec2(CHOICES, 0.0));
+        let hint = "This bar again and again here, while the dance stands still";
+        if ui.add(button).on_hover_text(hint).clicked() {
+            again.since = if again.since.is_some() { None } else { Some(ui.input(|input| input.time)) };
+        }
+        let before = again.speed;
+        let field = DragValue::new(&mut again.speed).range(2.0..=100.0).speed(1.0).max_decimals(0).suffix(" %");
+        let field = ui.add_enabled(again.since.is_some(), field);
+        field.on_hover_text("How fast: of the dance's own speed").on_disabled_hover_text("How fast the bar goes again");
+        if before != again.speed && before > 0.0 {
+            // It goes on from where it is.
+            let now = ui.input(|input| input.time);
+            again.since = again.since.map(|since| now - (now - since) * before / again.speed);
+        }
+    });
+}
+
+/// Words that fit a width, with dots where they are cut.
+fn cut(ui: &Ui, words: &str, font: &FontId, width: f32) -> String {
+    let fits = |words: &str| {
+        let galley = ui.painter().layout_no_wrap(words.to_owned(), font.clone(), egui::Color32::WHITE);
+        galley.size().x <= width
+    };
+    if fits(words) {
+        return words.to_owned();
+    }
+    let ends: Vec<usize> = words.char_indices().map(|(at, _)| at).collect();
+    let many = ends.partition_point(|&end| words.get(..end).is_some_and(|words| fits(&format!("{words}…"))));
+    let end = many.checked_sub(1).and_then(|last| ends.get(last)).copied().unwrap_or(0);
+    format!("{}…", words.get(..end).unwrap_or_default())
+}
