@@ -136,7 +136,7 @@ fn places(body: &Limbs) -> Vec<(&'static str, InSpace)> {
 
 /// Speeds change in a moment only where a foot lands or leaves: anywhere else a body is hurled about by no more than this, metres a second
 /// for each second. A knee or an elbow that is nearly straight goes faster.
-const HURLED: [f64; 2] = [1000.0, 3000.0];
+const HURLED: [f64; 2] = [1000.0, 6000.0];
 
 /// The first moment at which a speed changes at once without a foot that lands or leaves.
 fn jerk(danced: &Danced, begin: f64, end: f64) -> Option<String> {

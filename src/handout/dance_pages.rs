@@ -2,6 +2,7 @@ use super::{
     Bookmark, Link, Page, SheetChoice,
     flow::{Flow, cut, line_height, wrapped},
     sheet::{each_once, figure_name, sheet_pages},
+    stepping::stepping_pages,
 };
 use crate::dance::{BarCounts, Dance, Holding, Score, SetKind};
 use crate::motion::{Motion, SpanIndex};
@@ -54,6 +55,11 @@ pub(super) fn dance_pages(
     }
     inside.push(put_tune(&mut flow, dance, choice.abc));
     let mut pages = flow.pages;
+    let steps = stepping_pages(dance, motion, None, choice.paper);
+    if !steps.is_empty() {
+        inside.push(Bookmark { text: "The stepping".to_owned(), page: pages.len(), inside: Vec::new() });
+        pages.extend(steps);
+    }
     let mut figures = Vec::new();
     for (index, sheet) in sheets {
         let text = figure_name(dance, motion, index);

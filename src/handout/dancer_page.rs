@@ -4,6 +4,7 @@ use super::{
     diagram::{Shown, diagram_marks},
     flow::{Flow, line_height, put_feet, text_height},
     sheet::{each_once, figure_name},
+    stepping::stepping_pages,
     told::told_lines,
 };
 use crate::dance::{Dance, Dancer};
@@ -40,6 +41,8 @@ pub fn dancer_page(
     let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
     let mut flow = Flow::new(choice.paper, &format!("Number {who}"), &dance.side, &under);
     let mut bookmarks = Vec::new();
+    // One figure alone is a page to take along; the whole part has its steps as well.
+    let whole = spans.is_none();
     let every;
     let spans = match spans {
         Some(spans) => spans,
@@ -52,6 +55,14 @@ pub fn dancer_page(
         put_figure(&mut flow, dance, motion, index, dancer);
         let page = flow.pages.len() - 1;
         bookmarks.push(Bookmark { text: figure_name(dance, motion, index), page, inside: Vec::new() });
+    }
+    if whole {
+        let steps = stepping_pages(dance, motion, Some(dancer), choice.paper);
+        if !steps.is_empty() {
+            let page = flow.pages.len();
+            bookmarks.push(Bookmark { text: "The stepping".to_owned(), page, inside: Vec::new() });
+            flow.pages.extend(steps);
+        }
     }
     let title = format!("Number {who}, {}", dance.title);
     let mut handout = Handout { title, author: dance.author.clone(), pages: flow.pages, bookmarks };

@@ -94,7 +94,7 @@ pub struct EyeBody<'a> {
 }
 
 /// How high a body is with its hands up in a jump, metres: what a picture has room for.
-pub const TALL: f64 = 2.32;
+pub const TALL: f64 = 2.2;
 
 /// Metres.
 const LEG: f64 = 0.075;
@@ -139,6 +139,9 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
     }
     trunk(marks, frame, ink, (middle, chest, limbs), hue);
     head(marks, frame, ink, limbs, front);
+    for side in order.into_iter().filter(|&side| !under(side)) {
+        arm(marks, side);
+    }
     if seen.numbered {
         let at = frame.to_picture(middle.toward(chest, 0.6)).0;
         let radius = frame.length(0.085);
@@ -151,9 +154,6 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
             colour: ink.number,
             heavy: true,
         });
-    }
-    for side in order.into_iter().filter(|&side| !under(side)) {
-        arm(marks, side);
     }
 }
 
@@ -176,20 +176,22 @@ fn bones(marks: &mut Vec<Mark>, frame: &EyeFrame, joints: &[InSpace], width: f64
     let points = joints.iter().map(|joint| frame.to_picture(*joint).0).collect();
     let stroke = Stroke { colour, width: frame.length(width) };
     marks.push(Mark::Line { points, stroke, dash: None });
-    for joint in joints {
+    // So thin a line has no ends to see.
+    for joint in joints.iter().filter(|_| frame.length(width) >= 3.0) {
         dot(marks, frame, *joint, width / 2.0, colour);
     }
 }
 
 fn bells(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, side: usize) {
-    for share in [0.42, 0.56, 0.7] {
+    let shares: &[f64] = if frame.length(0.02) >= 1.0 { &[0.42, 0.56, 0.7] } else { &[0.56] };
+    for share in shares.iter().copied() {
         let at = frame.to_picture(limbs.knees[side].toward(ankle(limbs, side), share)).0;
         marks.push(Mark::Oval {
             at,
             radii: [frame.length(0.02); 2],
             turn: 0.0,
             fill: Some(BELL),
-            stroke: Some(Stroke { colour: ink.outline, width: frame.length(0.006) }),
+            stroke: (frame.length(0.006) >= 0.5).then_some(Stroke { colour: ink.outline, width: frame.length(0.006) }),
         });
     }
 }

@@ -1,5 +1,5 @@
 use super::{
-    Check, Crib, Moving, New, NotebookOf, Outcome, PageOf, PoseAt, Said, SheetOf, StillAt, TuneOf, check,
+    Check, Crib, Moving, New, NotebookOf, Outcome, PageOf, PoseAt, Said, SheetOf, SteppingOf, StillAt, TuneOf, check,
     crib, handouts, moving, new, page, pose, printing::print, still, tune,
 };
 use crate::dance::schema;
@@ -7,7 +7,7 @@ use clap::{Parser, Subcommand};
 use std::path::PathBuf;
 
 /// Every verb, for messages.
-pub const VERBS: &str = "new, pose, check, still, sheet, crib, notebook, page, moving, tune, schema";
+pub const VERBS: &str = "new, pose, check, still, sheet, crib, notebook, stepping, page, moving, tune, schema";
 
 /// Draw, scrub, check and hand out the figures of a morris side.
 #[derive(Debug, Parser)]
@@ -41,6 +41,8 @@ pub enum Verb {
     Sheet(SheetOf),
     /// Make a notebook of dances, as PDF
     Notebook(NotebookOf),
+    /// Draw each step that a dance uses, count by count, at eye level, as PDF, SVG or PNG
+    Stepping(SteppingOf),
     /// Write the tune as sound, or as notes
     Tune(TuneOf),
     /// Print the JSON Schema of the dance file
@@ -61,6 +63,7 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
         Verb::Page(asked) => page::run(asked),
         Verb::Moving(asked) => moving::run(asked),
         Verb::Sheet(sheet) => handouts::write_sheet(sheet),
+        Verb::Stepping(stepping) => handouts::write_stepping(stepping),
         Verb::Notebook(notebook) => handouts::write_notebook(notebook),
         Verb::Tune(asked) => tune::run(asked),
         Verb::Schema => {

@@ -1,11 +1,11 @@
 use super::{
     Outcome, Said, VerbError, numbered_pages, opening::open_motion, printing::print_path, progress::Progress,
 };
-use crate::dance::{Dance, Number};
+use crate::dance::{Dance, Dancer, Number};
 use crate::figures::motion_of_figure;
 use crate::handout::{
     Handout, MOST_DIAGRAMS, Made, Paper, PaperFile, PaperSize, SheetChoice, dancer_page, figure_sheet,
-    first_span, notebook, sheets,
+    first_span, notebook, sheets, stepping,
 };
 use crate::motion::{Motion, SpanIndex};
 use crate::store::{self, PageSet, PagesOf};
@@ -52,6 +52,54 @@ pub struct SheetOf {
     /// The paper on its long side
     #[arg(long)]
     pub landscape: bool,
+}
+
+/// Draw each step that a dance uses, count by count, at eye level.
+#[derive(Debug, Args)]
+pub struct SteppingOf {
+    /// The dance file
+    pub file: PathBuf,
+    /// Only the steps of one number
+    #[arg(long, value_name = "N", allow_negative_numbers = true)]
+    pub dancer: Option<u32>,
+    /// The file to write; pictures of more pages are OUT, OUT-2 and so on
+    #[arg(short, value_name = "OUT.pdf|.svg|.png")]
+    pub out: PathBuf,
+    /// Write numbered pages over files that this program did not write, too
+    #[arg(long)]
+    pub force: bool,
+    /// The size of the paper
+    #[arg(long, value_enum, default_value_t)]
+    pub paper: PaperName,
+    /// The paper on its long side
+    #[arg(long)]
+    pub landscape: bool,
+}
+
+pub(super) fn write_stepping(asked: &SteppingOf) -> Said<Outcome> {
+    let kind = PaperFile::of(&asked.out).ok_or_else(|| VerbError::Ending {
+        path: asked.out.clone(),
+        what: "the stepping",
+        expected: ".pdf, .svg or .png",
+    })?;
+    let choice = choice(asked.paper, asked.landscape, None)?;
+    let (dance, motion) = open_whole(&asked.file)?;
+    if motion.spans().is_empty() {
+        return Err(VerbError::NoFigures { path: asked.file.clone() });
+    }
+    let dancer = asked.dancer.map(|number| dancer_of(&asked.file, &motion, number)).transpose()?;
+    let handout = stepping(&dance, &motion, dancer, choice.paper);
+    write_handout(&asked.out, kind, handout, asked.force, &mut Progress::of("page"))
+}
+
+/// A dancer by number.
+fn dancer_of(path: &Path, motion: &Motion, number: u32) -> Said<Dancer> {
+    let dancer = Some(Number(number).dancer()).filter(|dancer| dancer.index() < motion.dancers());
+    dancer.ok_or_else(|| VerbError::NoDancer {
+        path: path.to_owned(),
+        number,
+        last: motion.dancers(),
+    })
 }
 
 /// Make a notebook.
@@ -106,12 +154,7 @@ pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
     }
     let handout = match (asked.dancer, span) {
         (Some(number), span) => {
-            let dancer = Some(Number(number).dancer()).filter(|dancer| dancer.index() < motion.dancers());
-            let dancer = dancer.ok_or_else(|| VerbError::NoDancer {
-                path: asked.file.clone(),
-                number,
-                last: motion.dancers(),
-            })?;
+            let dancer = dancer_of(&asked.file, motion, number)?;
             dancer_page(&dance, motion, span.as_ref().map(std::slice::from_ref), dancer, &choice)
         }
         (None, Some(span)) => {

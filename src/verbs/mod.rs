@@ -26,7 +26,7 @@ pub use check::Check;
 pub use command_line::{CommandLine, VERBS, Verb, run};
 pub use crib::Crib;
 pub use error::VerbError;
-pub use handouts::{NotebookOf, PaperName, SheetOf};
+pub use handouts::{NotebookOf, PaperName, SheetOf, SteppingOf};
 pub use moving::Moving;
 pub use new::New;
 pub use outcome::{Outcome, Said};

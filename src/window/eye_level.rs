@@ -9,6 +9,10 @@ use egui::{Align2, Button, DragValue, FontId, Rect, Role, Sense, StrokeKind, Tex
 
 /// The height of the line of words at the foot of a picture, points.
 const CAPTION: f32 = 18.0;
+/// A picture lower than this has its words under the pointer only: the body needs the room, points.
+const TOLD: f32 = 150.0;
+/// Of so many the two are chosen who are nearest.
+const MOST_LOOKED_AT: usize = 40;
 /// How wide the choices at the side of a picture are, points.
 const CHOICES: f32 = 62.0;
 /// A tick on the floor each so many metres, so that travelling is seen.
@@ -47,12 +51,16 @@ pub fn show_eye_level(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>
     let ink = &desk.ink();
     let painter = ui.painter_at(place);
     painter.rect(place, 8.0, colour(ink.bar), egui::Stroke::new(1.0, colour(ink.faint)), StrokeKind::Inside);
-    let room = Rect::from_min_max(place.min + vec2(4.0, 4.0), place.max - vec2(4.0, CAPTION));
+    let told = place.height() >= TOLD;
+    let foot = if told { CAPTION } else { 2.0 };
+    let room = Rect::from_min_max(place.min + vec2(4.0, 4.0), place.max - vec2(4.0, foot));
     paint(&painter, &scene(desk, &who, count, room));
     let font = TextStyle::Small.resolve(ui.style());
-    let words = cut(ui, &caption, &font, place.width() - 16.0);
-    let at = pos2(place.left() + 8.0, place.bottom() - CAPTION / 2.0);
-    painter.text(at, Align2::LEFT_CENTER, words, font, colour(ink.quiet));
+    if told {
+        let words = cut(ui, &caption, &font, place.width() - 16.0);
+        let at = pos2(place.left() + 8.0, place.bottom() - CAPTION / 2.0);
+        painter.text(at, Align2::LEFT_CENTER, words, font, colour(ink.quiet));
+    }
     response.on_hover_text(caption);
     show_choices(ui, desk, place, asks);
     show_again(ui, place, &mut again);
@@ -81,20 +89,25 @@ fn who(desk: &Desk) -> Vec<Dancer> {
     if let Some(dancer) = desk.chosen() {
         return vec![dancer];
     }
-    // Of the bar as it begins, so that it is not now these and now those.
-    let moment = desk.motion().moment(desk.player().count);
-    let begin = desk.motion().bar_counts().begin_of(moment.bar.saturating_sub(1));
-    let poses = desk.motion().poses(begin);
-    let mut nearest: Option<(f64, [usize; 2])> = None;
-    for (one, here) in poses.iter().enumerate().take(40) {
-        for (other, there) in poses.iter().enumerate().take(40).skip(one + 1) {
-            let far = (here.x - there.x).hypot(here.y - there.y);
-            if nearest.is_none_or(|(known, _)| far < known - 1e-6) {
-                nearest = Some((far, [one, other]));
-            }
-        }
-    }
-    nearest.map_or_else(|| Dancer::all(desk.motion().dancers()).take(1).collect(), |(_, two)| two.map(Dancer).to_vec())
+    // Of the bar as it begins, so that it is not now these and now those; partners where there are some.
+    let motion = desk.motion();
+    let moment = motion.moment(desk.player().count);
+    let begin = motion.bar_counts().begin_of(moment.bar.saturating_sub(1));
+    let poses = motion.poses(begin);
+    let apart = |[one, other]: [usize; 2]| match (poses.get(one), poses.get(other)) {
+        (Some(here), Some(there)) => (here.x - there.x).hypot(here.y - there.y),
+        _ => f64::INFINITY,
+    };
+    let many = motion.dancers().min(MOST_LOOKED_AT);
+    let all = (0..many).flat_map(|one| (one + 1..many).map(move |other| [one, other]));
+    let partners = |[one, other]: &[usize; 2]| {
+        let partner = motion.ground().partner(Dancer(*one).home());
+        partner.is_some_and(|partner| partner.index() == *other)
+    };
+    let of = |two: [usize; 2]| (two, apart(two));
+    let nearer = |(_, one): &([usize; 2], f64), (_, other): &([usize; 2], f64)| one.total_cmp(other);
+    let pair = all.clone().filter(partners).map(of).min_by(nearer).or_else(|| all.map(of).min_by(nearer));
+    pair.map_or_else(|| Dancer::all(motion.dancers()).take(1).collect(), |(two, _)| two.map(Dancer).to_vec())
 }
 
 /// What is written under the picture.
@@ -140,8 +153,8 @@ fn scene(desk: &Desk, who: &[Dancer], count: f64, room: Rect) -> Vec<Mark> {
         looks = (y0 - y1).atan2(x1 - x0).to_degrees();
         across = (x1 - x0).hypot(y1 - y0) + 1.2;
     }
-    let floor = [room.center().x, room.bottom() - 8.0];
-    let scale = (f64::from(room.height() - 10.0) / TALL).min(f64::from(room.width()) / across);
+    let floor = [room.center().x, room.bottom() - 5.0];
+    let scale = (f64::from(room.height() - 7.0) / TALL).min(f64::from(room.width()) / across);
     let frame = EyeFrame { centre, floor, scale, looks };
     floor_marks(&mut marks, desk, &frame, room);
     // Who is farther away is drawn first.
@@ -182,8 +195,10 @@ fn floor_marks(marks: &mut Vec<Mark>, desk: &Desk, frame: &EyeFrame, room: Rect)
 fn show_choices(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
     let corner = pos2(place.right() - CHOICES - 6.0, place.top() + 5.0);
     let area = Rect::from_min_size(corner, vec2(CHOICES, 70.0));
-    ui.scope_builder(UiBuilder::new().max_rect(area), |ui| {
-        ui.spacing_mut().item_spacing.y = 2.0;
+    let mut child = ui.new_child(UiBuilder::new().max_rect(area).id_salt("from where"));
+    let ui = &mut child;
+    ui.spacing_mut().item_spacing.y = 2.0;
+    {
         for side in EyeSide::ALL {
             let button = Button::selectable(desk.eye_side() == side, side.word()).small().min_size(vec2(CHOICES, 0.0));
             let button = ui.add_enabled(desk.chosen().is_some(), button);
@@ -192,15 +207,17 @@ fn show_choices(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
                 asks.push(Ask::View(ViewAsk::EyeSide(side)));
             }
         }
-    });
+    }
 }
 
 /// The bar again and again, as slowly as one likes.
 fn show_again(ui: &mut Ui, place: Rect, again: &mut Again) {
     let area = Rect::from_min_size(place.min + vec2(6.0, 5.0), vec2(CHOICES, 46.0));
-    ui.scope_builder(UiBuilder::new().max_rect(area), |ui| {
-        ui.spacing_mut().item_spacing.y = 2.0;
-        let button = Button::selectable(again.since.is_some(), "bar again").small().min_size(vec2(CHOICES, 0.0));
+    let mut child = ui.new_child(UiBuilder::new().max_rect(area).id_salt("again"));
+    let ui = &mut child;
+    ui.spacing_mut().item_spacing.y = 2.0;
+    {
+        let button = Button::selectable(again.since.is_some(), "loop bar").wrap_mode(egui::TextWrapMode::Extend).small().min_size(vec2(CHOICES, 0.0));
         let hint = "This bar again and again here, while the dance stands still";
         if ui.add(button).on_hover_text(hint).clicked() {
             again.since = if again.since.is_some() { None } else { Some(ui.input(|input| input.time)) };
@@ -214,7 +231,7 @@ fn show_again(ui: &mut Ui, place: Rect, again: &mut Again) {
             let now = ui.input(|input| input.time);
             again.since = again.since.map(|since| now - (now - since) * before / again.speed);
         }
-    });
+    }
 }
 
 /// Words that fit a width, with dots where they are cut.

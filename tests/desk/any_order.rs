@@ -92,6 +92,7 @@ fn views() -> impl Strategy<Value = ViewAsk> {
             ViewAsk::ToggleBeats,
             ViewAsk::EyeSide(EyeSide::Front),
             ViewAsk::EyeSide(EyeSide::Side),
+            ViewAsk::EyeSide(EyeSide::Behind),
             ViewAsk::ToggleEyeLevel,
             ViewAsk::ToggleSpace,
             ViewAsk::ToggleTheme,

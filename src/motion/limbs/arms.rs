@@ -1,4 +1,5 @@
-use super::{ARM, InSpace};
+use super::in_space::InSpace;
+use super::sizes::ARM;
 use crate::motion::cubics::ease;
 use std::f64::consts::TAU;
 
@@ -14,7 +15,7 @@ pub struct HandAt {
 }
 
 /// A hand that hangs is so far below its shoulder, and one that is high so far above it, metres: then it is 0.10 m above the crown [MB1].
-const HANGS: f64 = -0.6;
+const HANGS: f64 = -0.62;
 const HIGH: f64 = 0.4;
 /// How far outside of its shoulder a hand is that hangs, and one that is high, metres (common practice, no source).
 const ASIDE: [f64; 2] = [0.06, 0.3];

@@ -1,4 +1,4 @@
-use super::InSpace;
+use super::in_space::InSpace;
 
 /// A body at a moment. Of two the left is the first.
 #[derive(Clone, Copy, Debug, PartialEq)]

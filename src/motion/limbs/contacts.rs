@@ -1,4 +1,5 @@
-use super::{InSpace, frame::Frame};
+use super::frame::Frame;
+use super::in_space::InSpace;
 
 /// A time in which a foot carries weight, or stands ready to, in one place.
 #[derive(Clone, Copy, Debug, PartialEq)]

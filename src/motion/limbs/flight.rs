@@ -1,4 +1,4 @@
-use super::GRAVITY;
+use super::sizes::GRAVITY;
 use crate::dance::limits::HIGHEST_RISE;
 
 /// The shortest time on the floor between landing and leaving it again, seconds: room to bend the knees and to spring [CALC].
@@ -43,6 +43,12 @@ impl Flight {
         let share = (time - self.begin) / (self.end - self.begin).max(1e-9);
         if (0.0..=1.0).contains(&share) { 4.0 * self.height * share * (1.0 - share) } else { 0.0 }
     }
+}
+
+/// How high a body has risen at a time, metres, of the flights of a dancer in order of time.
+pub(super) fn rise(flights: &[Flight], time: f64) -> f64 {
+    let next = flights.partition_point(|flight| flight.end < time);
+    flights.get(next).map_or(0.0, |flight| flight.rise(time))
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-use super::InSpace;
+use super::in_space::InSpace;
 
 /// Where a body is on the floor, and which way it faces.
 #[derive(Clone, Copy, Debug)]

@@ -1,9 +1,10 @@
 use super::on_count::{OnCount, keys};
-use super::node::{Node, nodes};
+use super::node::{Node, hips as hips_over, nodes};
 use super::on_floor::on_the_floor;
 use super::swing::{Swing, swings_of};
 use super::walk::Walk;
-use super::{Contact, Flight};
+use super::contacts::Contact;
+use super::flight::Flight;
 use crate::dance::Dancer;
 use crate::motion::{Clock, Motion};
 
@@ -35,7 +36,7 @@ impl Gait {
         let contacts = [plant(-1.0, left), plant(1.0, right)];
         let nodes = nodes(&walk, &contacts, &flights);
         let swings = [0, 1].map(|side| {
-            let hips = |time: f64| super::node::hips(&nodes, &contacts, &flights, &walk.stand(time), time);
+            let hips = |time: f64| hips_over(&nodes, &contacts, &flights, &walk.stand(time), time);
             swings_of(side, &contacts[side], &keys, &walk, &hips)
         });
         Self { dancer, keys, contacts, swings, flights, nodes }

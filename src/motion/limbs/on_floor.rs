@@ -1,4 +1,6 @@
-use super::{Flight, STANDS, on_count::OnCount};
+use super::on_count::OnCount;
+use super::flight::Flight;
+use super::sizes::STANDS;
 use crate::motion::Weight;
 
 /// When each foot is on the floor, from and to, and the flights between.

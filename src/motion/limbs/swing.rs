@@ -1,6 +1,8 @@
 use super::on_count::OnCount;
 use super::walk::Walk;
-use super::{Contact, FOOT_ASIDE, HIP_ASIDE, InSpace, LEG, REACH, SIDES};
+use super::contacts::Contact;
+use super::in_space::InSpace;
+use super::sizes::{FOOT_ASIDE, HIP_ASIDE, LEG, REACH, SIDES};
 use crate::dance::{FreeFoot, FreePlace};
 use crate::motion::Weight;
 use crate::motion::cubics::ease;

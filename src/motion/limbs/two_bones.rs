@@ -1,4 +1,4 @@
-use super::InSpace;
+use super::in_space::InSpace;
 
 /// Where the joint between two bones is: a knee, an elbow. `bend` is the way to which it bends, of any length.
 #[must_use]

@@ -1,4 +1,7 @@
-use super::{Contact, FOOT_ASIDE, InSpace, frame::Frame};
+use super::frame::Frame;
+use super::contacts::Contact;
+use super::in_space::InSpace;
+use super::sizes::FOOT_ASIDE;
 use crate::dance::Dancer;
 use crate::motion::{Clock, Motion};
 

@@ -2,10 +2,11 @@ use super::arms::hand_from_shoulder;
 use super::frame::Frame;
 use super::node::hips;
 use super::two_bones::joint;
-use super::{
-    ARM_BONES, Gait, HEIGHT, HIP_ASIDE, InSpace, LEAN, LEG, LEG_BONES, Limbs, REACH, SHOULDER_ASIDE, SIDES, TRUNK,
-    rise,
-};
+use super::body::Limbs;
+use super::flight::rise;
+use super::gait::Gait;
+use super::in_space::InSpace;
+use super::sizes::{ARM_BONES, HEIGHT, HIP_ASIDE, LEAN, LEG, LEG_BONES, REACH, SHOULDER_ASIDE, SIDES, TRUNK};
 use crate::motion::cubics::ease;
 use crate::motion::{Clock, Motion};
 

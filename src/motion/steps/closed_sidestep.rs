@@ -1,4 +1,5 @@
-use super::{ORDINARY, Step};
+use super::Step;
+use super::heights::ORDINARY;
 use crate::dance::{FreePlace, Landing::{Lead, Other}};
 
 /// The closed sidestep, 1-2-3-hop to the side: the other foot closes before the leading one and the feet stay close. The leading hand is high

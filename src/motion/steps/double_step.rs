@@ -12,6 +12,6 @@ pub(super) fn step() -> Step {
         &[1.0, 1.0, 1.0, 0.7],
         &[0.1, 0.4, 0.55, 0.35],
     )
-    .free_in_front(&[3], super::ORDINARY)
+    .free_in_front(&[3], super::heights::ORDINARY)
     .hands_forward(&[-0.2, 0.15, 0.35, 0.35])
 }

@@ -9,5 +9,5 @@ use crate::dance::Landing::{Air, Both, Upbeat};
 /// jump goes up.
 pub(super) fn step() -> Step {
     Step::built_in("ftj", "feet-together jump", &[Both, Air, Both, Upbeat], &[0.0; 4], &[0.9, 1.0, 0.7, 0.3])
-        .free_in_front(&[3], super::ORDINARY)
+        .free_in_front(&[3], super::heights::ORDINARY)
 }

@@ -1,4 +1,5 @@
-use super::{HIGH_STEP, Step};
+use super::Step;
+use super::heights::HIGH_STEP;
 use crate::dance::{FreePlace, Landing::Lead};
 
 /// The half caper: a step, and a high hop on the same foot with the other straightened before (common practice, no source).

@@ -8,6 +8,7 @@ mod feet_together_jump;
 mod galley;
 mod half_bar_jump;
 mod half_caper;
+mod heights;
 mod hook_leg;
 mod open_sidestep;
 mod plain_caper;
@@ -27,9 +28,3 @@ pub use stand::STAND;
 use stand_a_beat::STAND_A_BEAT;
 use stand_and_jump::STAND_AND_JUMP;
 pub use step::Step;
-
-/// How high the foot is that is straightened in front in the ordinary step, metres: its heel is one foot's length before the other toe
-/// [MB1], and a leg reaches no farther there nearer to the floor.
-const ORDINARY: f64 = 0.16;
-/// How high it is in the high step: the toe as high as the supporting knee [MB1].
-const HIGH_STEP: f64 = 0.45;

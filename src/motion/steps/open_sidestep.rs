@@ -1,4 +1,5 @@
-use super::{ORDINARY, Step};
+use super::Step;
+use super::heights::ORDINARY;
 use crate::dance::{FreePlace, Landing::{Lead, Other}};
 
 /// The open sidestep, 1-2-3-hop to the side: the leading foot goes to its side, the other closes behind it. The leading hand is high (common

@@ -6,6 +6,6 @@ use crate::dance::Landing::Lead;
 /// The hands are low on the step (common practice, no source).
 pub(super) fn step() -> Step {
     Step::built_in("ss", "single step", &[Lead, Lead], &[1.0, 0.7], &[0.1, 0.4])
-        .free_in_front(&[1], super::ORDINARY)
+        .free_in_front(&[1], super::heights::ORDINARY)
         .hands_forward(&[-0.2, 0.35])
 }

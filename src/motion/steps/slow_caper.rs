@@ -1,4 +1,5 @@
-use super::{HIGH_STEP, Step};
+use super::Step;
+use super::heights::HIGH_STEP;
 use crate::dance::{FreePlace, Landing::{Lead, Stay}};
 
 /// The slow caper: the knees bend and the arms go back, then a high spring on to the leading foot with the other straightened before. It takes

@@ -180,7 +180,7 @@ const BESIDE_MUSIC: f32 = 84.0;
 /// Who follows, where a path begins and who is picked: menus at the head of the floor. A narrow floor has them in one menu, in
 /// the row at its foot: see [`show_in_menu`].
 pub fn show_over_floor(ui: &mut Ui, desk: &Desk, floor: egui::Rect, asks: &mut Vec<Ask>) {
-    if floor.width() < NARROW || views_stand_aside(floor) {
+    if floor.width() < NARROW || views_stand_aside(floor) || desk.eye_level() {
         return;
     }
     // Beside the music, or where that is too narrow in two rows.

@@ -1,0 +1,25 @@
+/// The fall of bodies, metres a second for each second.
+pub const GRAVITY: f64 = 9.81;
+/// From a hip to the sole under it, metres; a knee is never quite straight.
+pub const LEG: f64 = 0.95;
+/// From a shoulder to the palm, metres.
+pub const ARM: f64 = crate::dance::limits::ARM;
+/// How tall a body is, metres.
+pub const HEIGHT: f64 = 1.72;
+
+/// Before the dance and after it everybody stands for so long, seconds.
+pub(super) const STANDS: f64 = 10.0;
+/// How far aside of the middle a foot is planted, and a joint of the hips and of the shoulders is, metres (from memory).
+pub(super) const FOOT_ASIDE: f64 = 0.08;
+pub(super) const HIP_ASIDE: f64 = 0.09;
+pub(super) const SHOULDER_ASIDE: f64 = 0.2;
+/// From the hips to the shoulders, and how high the hips of somebody who stands are, metres (from memory).
+pub(super) const TRUNK: f64 = 0.48;
+pub(super) const REACH: f64 = LEG - 0.008;
+/// How far the trunk leans forward, degrees (common practice, no source).
+pub(super) const LEAN: f64 = 3.0;
+/// Thigh and shin, together a little longer than a leg is stretched, so that a knee is never quite straight; upper arm and forearm, metres (from memory).
+pub(super) const LEG_BONES: [f64; 2] = [0.4625, 0.4925];
+pub(super) const ARM_BONES: [f64; 2] = [0.31, 0.345];
+/// Left, then right: to which side of the middle each is.
+pub(super) const SIDES: [f64; 2] = [-1.0, 1.0];
