@@ -344,6 +344,47 @@ fn the_other_way_about_from_the_named_figure() {
     has(&other, &[]);
 }
 
+/// [CALC], g = 9.81 m/s^2: from together on 1 to down on 3 there are 0.4 s at 150 strong beats a minute, of which 0.15 s are on the floor: the
+/// jump is 0.08 m high, less than half of 0.25 m [MB1]. At 120 it is 0.15 m.
+#[test]
+fn jumps_for_which_the_tempo_leaves_no_time() {
+    let mut dance = drawn(roomy(), 4, USUAL_PHRASE, &[]);
+    dance.music.speed = 120.0;
+    has(&dance, &[]);
+    dance.music.speed = 150.0;
+    let said = has(&dance, &[(FaultKind::HurriedJump, &[1, 2, 3, 4, 5, 6], 4, 2.0, 0.0766, 0.001)]);
+    assert_eq!(said[0].said, "everybody has time for a jump of 0.08 m only, where the step asks for 0.25 m");
+    // A slow caper to music that is not slow, and to music that is.
+    let mut dance = drawn(roomy(), 4, "4 sc", &[]);
+    assert!(faults(&dance).iter().all(|fault| fault.kind == FaultKind::HurriedJump));
+    assert_eq!(faults(&dance).len(), 4);
+    dance.music.speed = 60.0;
+    has(&dance, &[]);
+    // Nobody is in the air for three counts of half a second.
+    let mut own = drawn(roomy(), 4, "3 ds, up", &[]);
+    own.music.speed = 60.0;
+    own.steps.push(OwnStep {
+        name: "leap up".to_owned(),
+        short: "up".to_owned(),
+        feet: vec![Landing::Air, Landing::Air, Landing::Air, Landing::Both],
+        ..OwnStep::default()
+    });
+    let found = faults(&own);
+    let told: Vec<&str> = found.iter().map(|fault| fault.said.as_str()).collect();
+    assert_eq!(told, ["everybody has to be in the air for 1.5 seconds, and nobody jumps so high"]);
+}
+
+/// A body cannot travel over feet that stay where they are.
+#[test]
+fn travelling_on_counts_on_which_no_foot_lands() {
+    let going_standing = |far: f64| {
+        drawn(alone(0.0, 0.0), 4, "st, 3 ds", &[going(1, &[Leg::straight(0.0, 3.0, 0.0, far), Leg::straight(8.0, 16.0, 0.0, 0.0)])])
+    };
+    has(&going_standing(0.3), &[]);
+    let found = faults(&going_standing(0.7));
+    assert!(found.iter().any(|fault| fault.kind == FaultKind::OverLong && fault.bar == 1), "{:?}", found.iter().map(|fault| &fault.said).collect::<Vec<_>>());
+}
+
 // Late turns.
 
 /// [CP]: a turn is always finished before the jump. [CALC]: a turn goes gently from 0 to 1 as u^2 (3 - 2u), so that of
@@ -362,7 +403,7 @@ fn turns_that_are_late_for_the_jump() {
     own.steps.push(OwnStep {
         name: "leap up".to_owned(),
         short: "up".to_owned(),
-        feet: vec![Landing::Air, Landing::Air, Landing::Air, Landing::Both],
+        feet: vec![Landing::Air, Landing::Air, Landing::Both, Landing::Both],
         travels: Vec::new(),
         hands: Vec::new(),
         left_hand: Vec::new(),
@@ -713,7 +754,7 @@ fn travelling_that_is_too_fast_for_the_tune() {
         let even: Vec<f64> = (1..=8).map(|share| f64::from(share) / 8.0).collect();
         let legs =
             [Leg { pace: even, ..Leg::straight(0.0, 8.0, 3.66, 0.0) }, Leg::straight(16.0, 28.0, 0.0, 0.0)];
-        drawn(alone(0.0, 0.0), 8, TRAVELLING_PHRASE, &[going(1, &legs)])
+        drawn(alone(0.0, 0.0), 8, "2 ds, 4 ss", &[going(1, &legs)])
     };
     let mut at = |speed: f64, limit: Option<f64>, expected: &[Expected]| {
         dance.music.speed = speed;

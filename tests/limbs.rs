@@ -4,7 +4,7 @@
 //! g = 9.81 m/s^2.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::dance::{Dance, Dancer, Extra, Figure, Leg, Part, Set, Turn, Way};
+use bellpad::dance::{Dance, Dancer, Extra, Figure, Landing, Leg, OwnStep, Part, Set, Turn, Way};
 use bellpad::faults::find_faults;
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::limbs::{ARM, GRAVITY, Gait, InSpace, LEG, Limbs};
@@ -80,6 +80,89 @@ fn hands_are_above_the_crown_in_the_jump() {
     }
 }
 
+/// The free foot and the standing one at a count: which side each is.
+fn free_and_standing(body: &Limbs) -> (usize, usize) {
+    if body.planted[0] { (1, 0) } else { (0, 1) }
+}
+
+/// High step: the forward toe as high as the supporting knee, to 3 cm [MB1].
+#[test]
+fn the_high_step_is_as_high_as_the_knee() {
+    let danced = Danced::of(&on_the_spot("2 pc", 4, 100.0), 0);
+    let body = danced.at(3.0);
+    let (free, standing) = free_and_standing(&body);
+    let (foot, knee) = (body.feet[free], body.knees[standing]);
+    assert!((foot.z - knee.z).abs() < 0.03, "{} beside {}", foot.z, knee.z);
+}
+
+/// A side's own steps for the arms of the travelling figures of [MB1]: back at the beginning of bars 1 and 2, forward at their half-bars; in
+/// bar 3 two inward circles overhead; down at the beginning of bar 4, and straight up with the jump at its half-bar.
+#[test]
+fn the_arms_of_the_travelling_figures_are_as_the_book_has_them() {
+    let mut dance = on_the_spot("2 tb, tc, tj", 4, 100.0);
+    // 45 degrees behind the trunk, an arm's length of 0.62 m away; forward, as high as the shoulder.
+    let back = (0.15, -0.44);
+    let (lead, other) = (Landing::Lead, Landing::Other);
+    let step =
+        |short: &str, feet: [Landing; 4], hands: [f64; 4], forward: [f64; 4], circles: [f64; 4]| OwnStep {
+            name: short.to_owned(),
+            short: short.to_owned(),
+            feet: feet.to_vec(),
+            hands: hands.to_vec(),
+            left_forward: forward.to_vec(),
+            right_forward: forward.to_vec(),
+            circles: circles.to_vec(),
+            ..OwnStep::default()
+        };
+    dance.steps = vec![
+        step("tb", [lead, other, lead, lead], [back.0, 0.4, 0.6, 0.4], [back.1, 0.0, 0.55, 0.0], [0.0; 4]),
+        step("tc", [lead, lead, other, other], [1.0; 4], [0.0; 4], [0.5; 4]),
+        step(
+            "tj",
+            [Landing::Both, Landing::Stay, Landing::Air, Landing::Both],
+            [0.0, 0.0, 1.0, 0.5],
+            [0.0; 4],
+            [0.0; 4],
+        ),
+    ];
+    let danced = Danced::of(&dance, 0);
+    let own = |count: f64, side: usize| {
+        let body = danced.at(count);
+        (body.hands[side] - body.shoulders[side]).as_body_has_it(body.facing)
+    };
+    for side in 0..2 {
+        for bar in [0.0, 4.0] {
+            let hand = own(bar, side);
+            let behind = (-hand.y).atan2(-hand.z).to_degrees();
+            assert!((behind - 45.0).abs() < 5.0, "bar {bar}: {behind} degrees behind the trunk");
+            assert!(own(bar + 2.0, side).y > 0.45, "forward at the half-bar");
+        }
+        // Two circles in bar 3: the way round the middle of the circle that the hand goes.
+        let middle = (0..400)
+            .map(|look| own(8.0 + f64::from(look) / 100.0, side))
+            .fold(InSpace::default(), |sum, hand| sum + hand)
+            * (1.0 / 400.0);
+        let angle = |count: f64| {
+            let hand = own(count, side) - middle;
+            let inwards = if side == 0 { hand.x } else { -hand.x };
+            inwards.atan2(hand.z)
+        };
+        let mut round = 0.0;
+        for look in 0..400 {
+            let step = angle(8.0 + f64::from(look + 1) / 100.0) - angle(8.0 + f64::from(look) / 100.0);
+            round += (step + std::f64::consts::PI).rem_euclid(std::f64::consts::TAU) - std::f64::consts::PI;
+        }
+        let turns = round / std::f64::consts::TAU;
+        assert!((turns - 2.0).abs() < 0.05, "{turns} circles inwards");
+        assert!(middle.z > 0.2, "overhead");
+        // Down at the beginning of bar 4, straight up in the jump.
+        assert!(own(12.0, side).z < -0.55);
+        let body = danced.at(14.0);
+        assert!((body.hands[side].z - body.crown.z - 0.10).abs() < 0.03);
+        assert!(!body.planted[0] && !body.planted[1], "and off the floor");
+    }
+}
+
 /// What of a body can be told to be wrong at a count, beside the count before it.
 fn wrong(danced: &Danced, count: f64, before: Option<&Limbs>) -> Result<Limbs, String> {
     let body = danced.at(count);
@@ -100,7 +183,10 @@ fn wrong(danced: &Danced, count: f64, before: Option<&Limbs>) -> Result<Limbs, S
         match contact {
             None if body.planted[side] => return Err(format!("at {count} a foot is planted in no contact")),
             Some(contact) if !contact.turns && (contact.place - foot).length() > 1e-3 => {
-                return Err(format!("at {count} a planted foot has moved by {} m", (contact.place - foot).length()));
+                return Err(format!(
+                    "at {count} a planted foot has moved by {} m",
+                    (contact.place - foot).length()
+                ));
             }
             _ => {}
         }
@@ -129,7 +215,8 @@ fn places(body: &Limbs) -> Vec<(&'static str, InSpace)> {
         ("elbow", body.elbows),
         ("hand", body.hands),
     ];
-    let mut places: Vec<_> = named.into_iter().flat_map(|(name, two)| two.map(|place| (name, place))).collect();
+    let mut places: Vec<_> =
+        named.into_iter().flat_map(|(name, two)| two.map(|place| (name, place))).collect();
     places.push(("crown", body.crown));
     places
 }
@@ -141,8 +228,12 @@ const HURLED: [f64; 2] = [1000.0, 6000.0];
 /// The first moment at which a speed changes at once without a foot that lands or leaves.
 fn jerk(danced: &Danced, begin: f64, end: f64) -> Option<String> {
     let step = 0.0005;
-    let ends: Vec<f64> =
-        danced.gait.contacts().iter().flat_map(|side| side.iter().flat_map(|contact| [contact.begin, contact.end])).collect();
+    let ends: Vec<f64> = danced
+        .gait
+        .contacts()
+        .iter()
+        .flat_map(|side| side.iter().flat_map(|contact| [contact.begin, contact.end]))
+        .collect();
     let looks = ((end - begin) / step) as u32;
     let at = |look: u32| places(&danced.at(danced.clock.counts(begin + f64::from(look) * step)));
     let (mut one, mut two) = (at(0), at(1));
@@ -154,7 +245,11 @@ fn jerk(danced: &Danced, begin: f64, end: f64) -> Option<String> {
                 let hurled = ((*three - *two) - (*two - *one)).length() / step / step;
                 let joint = usize::from(["knee", "elbow"].contains(name));
                 if hurled > HURLED[joint] {
-                    return Some(format!("at {:.3} s ({:.3}) a {name} is hurled: {hurled:.0}", time, danced.clock.counts(time)));
+                    return Some(format!(
+                        "at {:.3} s ({:.3}) a {name} is hurled: {hurled:.0}",
+                        time,
+                        danced.clock.counts(time)
+                    ));
                 }
             }
         }
@@ -165,7 +260,13 @@ fn jerk(danced: &Danced, begin: f64, end: f64) -> Option<String> {
 
 #[test]
 fn speeds_change_at_once_only_where_a_foot_lands_or_leaves() {
-    for phrase in ["2 ds, 2 ss, ftj", "ds, sh, 4 rs, 2 rb", "2 pc, 2 pl, 2 hc, sc", "os, cs, 2 ga, 2 hl", "st, sj, ds, 2 ss, hj"] {
+    for phrase in [
+        "2 ds, 2 ss, ftj",
+        "ds, sh, 4 rs, 2 rb",
+        "2 pc, 2 pl, 2 hc, sc",
+        "os, cs, 2 ga, 2 hl",
+        "st, sj, ds, 2 ss, hj",
+    ] {
         for speed in [60.0, 100.0, 130.0] {
             let mut dance = on_the_spot(phrase, 4, speed);
             if phrase.ends_with("hj") {
@@ -209,7 +310,10 @@ fn legs_and_arms_are_as_long_as_they_are_in_every_named_figure() {
 }
 
 fn phrase() -> impl Strategy<Value = String> {
-    let step = prop::sample::select(vec!["ds", "2 ss", "4 rs", "2 rb", "sh", "ftj", "2 pc", "2 hj", "st", "sj", "os", "cs", "2 ga", "2 hl", "2 hc", "2 pl", "sc"]);
+    let step = prop::sample::select(vec![
+        "ds", "2 ss", "4 rs", "2 rb", "sh", "ftj", "2 pc", "2 hj", "st", "sj", "os", "cs", "2 ga", "2 hl",
+        "2 hc", "2 pl", "sc",
+    ]);
     prop::collection::vec(step, 4).prop_map(|steps| steps.join(", "))
 }
 

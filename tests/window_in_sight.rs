@@ -400,7 +400,7 @@ fn the_picture_of_the_card_has_room_for_a_body_at_eye_level() {
         let size = screen.map(|points: f32| points + 16.0);
         let mut harness = show_sample(size);
         take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(2)))));
-        let picture = harness.get_by_label("The body of 3, from above").rect();
+        let picture = harness.get_by_label_contains("3 at eye level").rect();
         assert!(picture.height() >= least, "{size:?}: {picture:?}");
         // All of the card is over the faults.
         let foot = harness.get_by_label("Make room").rect().top();

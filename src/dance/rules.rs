@@ -2,7 +2,8 @@ mod of_figures;
 mod ranges;
 
 use super::limits::{
-    ARM, CLOSEST, EARLIEST_CALL, FARTHEST, HIGHEST_FOOT, HIGHEST_RISE, MOST_BARS, MOST_CIRCLES, MOST_DANCERS, MOST_FIGURES, SPEEDS,
+    ARM, CLOSEST, EARLIEST_CALL, FARTHEST, HIGHEST_FOOT, HIGHEST_RISE, MOST_BARS, MOST_CIRCLES, MOST_DANCERS,
+    MOST_FIGURES, SPEEDS,
 };
 use super::{BarCounts, Dance, DanceError, OwnStep, Set, SetKind, quoted, shown_list};
 use of_figures::check_figure;

@@ -56,7 +56,8 @@ impl State {
     pub fn bytes(&self, beside: &Compiled) -> (usize, usize) {
         let more = match self {
             Self::Compiled(compiled) => {
-                compiled.motion().bytes_beside(Some(beside.motion())) + compiled.heard_bytes_beside(beside)
+                compiled.motion().bytes_beside(Some(beside.motion()))
+                    + compiled.heard_bytes_beside(beside)
                     + compiled.gait_bytes()
             }
             Self::Dance(_) => 0,

@@ -1,8 +1,8 @@
 //! The lists of the finders: a new kind of fault is one line more in one of them.
 
 use super::{
-    curved_home, hurried_jump, hurried_turn, late_turn, metre, music, needless_turn, not_home, over_long, room, stuck,
-    wrench, wrong_foot, wrong_way,
+    curved_home, hurried_jump, hurried_turn, late_turn, metre, music, needless_turn, not_home, over_long,
+    room, stuck, wrench, wrong_foot, wrong_way,
 };
 use super::{found::Found, look::Look};
 use crate::motion::{Span, SpanIndex};

@@ -18,17 +18,28 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         for jump in jumps(track.footing().falls(), look.motion.known()) {
             let seconds = |count: usize| look.clock.seconds(span.begin() + count as f64);
             let air = jump.air.map(seconds);
-            let flight = Flight::landing(seconds(jump.lands), seconds(jump.floor), air, jump.asked);
+            let flight = Flight::landing(
+                seconds(jump.lands),
+                (seconds(jump.floor), seconds(jump.stays)),
+                air,
+                jump.asked,
+            );
             let late = air.is_some_and(|air| flight.begin > air + 1e-6);
             if flight.height >= LEAST * jump.asked && !late {
                 continue;
             }
-            if let Some((_, same)) = told.iter_mut().find(|(lands, same)| *lands == jump.lands && (same.value - flight.height).abs() < 1e-9) {
+            if let Some((_, same)) = told
+                .iter_mut()
+                .find(|(lands, same)| *lands == jump.lands && (same.value - flight.height).abs() < 1e-9)
+            {
                 same.dancers.push(dancer);
                 continue;
             }
             let text = if late {
-                format!("to be in the air for {:.1} seconds, and nobody jumps so high", flight.end - air.unwrap_or(flight.begin))
+                format!(
+                    "to be in the air for {:.1} seconds, and nobody jumps so high",
+                    flight.end - air.unwrap_or(flight.begin)
+                )
             } else {
                 format!(
                     "time for a jump of {:.2} m only, where the step asks for {:.2} m",
@@ -63,6 +74,8 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
 /// A jump: the count of the floor before it, its first count in the air if it has one, and the count on which it lands.
 struct Jump {
     floor: usize,
+    /// The last count on which the weight stayed on it, or that of the floor.
+    stays: usize,
     air: Option<usize>,
     lands: usize,
     /// How high the step asks for it, metres.
@@ -72,23 +85,25 @@ struct Jump {
 /// The jumps of a figure, and the hops that are to be high.
 fn jumps(falls: &[Footfall], known: &[Step]) -> Vec<Jump> {
     let mut jumps = Vec::new();
-    let (mut floor, mut air): (usize, Option<(usize, f64)>) = (0, None);
+    let (mut floor, mut stays, mut air): (usize, usize, Option<(usize, f64)>) = (0, 0, None);
     let (mut inside, mut last) = (0, None);
     for (index, fall) in falls.iter().enumerate() {
         inside = if fall.begins || last != Some(fall.step) { 0 } else { inside + 1 };
         last = Some(fall.step);
         let rise = || known.get(fall.step).and_then(|step| step.rise.get(inside)).copied().unwrap_or(0.0);
         if fall.weight == Weight::Air {
-            air = Some(air.map_or((index, rise()), |(first, asked): (usize, f64)| (first, asked.max(rise()))));
+            air =
+                Some(air.map_or((index, rise()), |(first, asked): (usize, f64)| (first, asked.max(rise()))));
             continue;
         }
         if fall.stays {
+            stays = index;
             continue;
         }
         if let Some((first, asked)) = air.take() {
-            jumps.push(Jump { floor, air: Some(first), lands: index, asked });
+            jumps.push(Jump { floor, stays, air: Some(first), lands: index, asked });
         } else if index > 0 && rise() >= HIGH_HOP {
-            jumps.push(Jump { floor, air: None, lands: index, asked: rise() });
+            jumps.push(Jump { floor, stays, air: None, lands: index, asked: rise() });
         }
         floor = index;
     }

@@ -107,7 +107,10 @@ fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
     let (mut from, mut last) = (0, 0.0);
     for count in 1..=falls.len() {
         // The last landing of a figure is the first of the next one.
-        if falls.get(count).is_some_and(|fall| fall.weight == Weight::Air || fall.stays || stands(falls, count)) {
+        if falls
+            .get(count)
+            .is_some_and(|fall| fall.weight == Weight::Air || fall.stays || stands(falls, count))
+        {
             continue;
         }
         let (begin, end, before) = (from as f64, count as f64, last);

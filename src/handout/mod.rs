@@ -55,5 +55,5 @@ pub use on_progress::OnProgress;
 pub use paper::{Paper, PaperSize, SMALLEST};
 pub use path_line::{EVEN_DASH, path_line_marks};
 pub use pdf::{PdfError, handout_to_pdf};
-pub use stepping::stepping;
 pub use sheet::{MOST_DIAGRAMS, SheetChoice, figure_sheet, first_span, sheets};
+pub use stepping::stepping;

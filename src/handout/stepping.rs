@@ -22,7 +22,8 @@ const UNDER: f32 = 28.0;
 const GAP: f32 = 12.0;
 
 /// What is said at the foot of each page.
-const CAUTION: &str = "Land with bent knees, toes then heels. Learn high capers little by little. Stop for pain.";
+const CAUTION: &str =
+    "Land with bent knees, toes then heels. Learn high capers little by little. Stop for pain.";
 
 /// The stepping of a dance: each bar of steps that is danced in it, once, count by count at eye level. Of one dancer, or of all.
 #[must_use]
@@ -40,7 +41,12 @@ pub fn stepping(dance: &Dance, motion: &Motion, dancer: Option<Dancer>, paper: P
 }
 
 /// The same as pages of something longer, without their feet; none where nobody dances a step.
-pub(super) fn stepping_pages(dance: &Dance, motion: &Motion, dancer: Option<Dancer>, paper: Paper) -> Vec<super::Page> {
+pub(super) fn stepping_pages(
+    dance: &Dance,
+    motion: &Motion,
+    dancer: Option<Dancer>,
+    paper: Paper,
+) -> Vec<super::Page> {
     let mut flow = None;
     let rows = put_stepping(&mut flow, dance, motion, dancer, paper);
     flow.filter(|_| rows > 0).map(|flow| flow.pages).unwrap_or_default()
@@ -55,7 +61,8 @@ fn put_stepping(
 ) -> usize {
     let runs = runs(dance, motion, dancer);
     let whose = dancer.map_or_else(String::new, |dancer| format!("number {dancer}"));
-    let under = [dance.title.as_str(), &whose, "seen from the right side", "the filled foot carries the weight"];
+    let under =
+        [dance.title.as_str(), &whose, "seen from the right side", "the filled foot carries the weight"];
     let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
     let flow = flow.insert(Flow::new(paper, "The stepping", &dance.side, &under));
     if runs.is_empty() {
@@ -96,9 +103,10 @@ struct Around {
 fn runs(dance: &Dance, motion: &Motion, dancer: Option<Dancer>) -> Vec<Run> {
     let mut known: BTreeMap<Vec<usize>, usize> = BTreeMap::new();
     let mut runs: Vec<Run> = Vec::new();
-    let dancers: Vec<Dancer> =
-        dancer.map_or_else(|| Dancer::all(motion.dancers().min(MOST_DANCERS)).collect(), |dancer| vec![dancer]);
-    for span in motion.spans() {
+    let dancers: Vec<Dancer> = dancer
+        .map_or_else(|| Dancer::all(motion.dancers().min(MOST_DANCERS)).collect(), |dancer| vec![dancer]);
+    for (line, span) in motion.spans().iter().enumerate() {
+        let next = motion.spans().get(line + 1);
         for &dancer in &dancers {
             let all = runs_of(dance, motion, span, dancer);
             for (index, run) in all.iter().enumerate() {
@@ -113,7 +121,9 @@ fn runs(dance: &Dance, motion: &Motion, dancer: Option<Dancer>) -> Vec<Run> {
                 } else if runs.len() < MOST_ROWS {
                     let around = |other: Option<&Run>| other.map(Run::as_around);
                     let before = around(index.checked_sub(1).and_then(|before| all.get(before)));
-                    let after = around(all.get(index + 1).or_else(|| all.first()));
+                    let next =
+                        || next.and_then(|next| runs_of(dance, motion, next, dancer).into_iter().next());
+                    let after = around(all.get(index + 1).cloned().or_else(next).as_ref());
                     known.insert(run.steps.clone(), runs.len());
                     runs.push(Run { before, after, ..run.clone() });
                 }
@@ -183,7 +193,8 @@ impl Run {
                 None => said.push((name.clone(), 1)),
             }
         }
-        let each = said.into_iter().map(|(name, many)| if many > 1 { format!("{many} × {name}") } else { name });
+        let each =
+            said.into_iter().map(|(name, many)| if many > 1 { format!("{many} × {name}") } else { name });
         each.collect::<Vec<_>>().join(", ")
     }
 }
@@ -225,7 +236,13 @@ fn put_run(flow: &mut Flow, dance: &Dance, run: &Run) {
             put_names(flow, run, metre, dance);
         } else {
             let left = flow.edges()[0];
-            flow.words([left, flow.y + 12.0], (SMALLEST, false), Anchor::Left, &format!("bar {}", row + 1), PAPER.quiet);
+            flow.words(
+                [left, flow.y + 12.0],
+                (SMALLEST, false),
+                Anchor::Left,
+                &format!("bar {}", row + 1),
+                PAPER.quiet,
+            );
         }
         put_bar(flow, dance, (&motion, &clock, &gait), begin, *metre);
         begin += f64::from(metre.counts());
@@ -244,8 +261,8 @@ fn put_names(flow: &mut Flow, run: &Run, metre: &Metre, dance: &Dance) {
     let lead = match (run.lead, run.both_leads) {
         (Some(Foot::Left), false) => ", left first",
         (Some(Foot::Right), false) => ", right first",
-        (Some(Foot::Left), true) => ", left first here, right first too",
-        (Some(Foot::Right), true) => ", right first here, left first too",
+        (Some(Foot::Left), true) => ", left first; right first too",
+        (Some(Foot::Right), true) => ", right first; left first too",
         (None, _) => "",
     };
     let mut shorts: Vec<&str> = run.names.iter().map(|(short, _)| short.as_str()).collect();
@@ -338,7 +355,9 @@ fn put_height(
         return;
     }
     let time = clock.seconds(shown);
-    let Some(flight) = gait.flights().iter().find(|flight| flight.begin <= time && time <= flight.end) else { return };
+    let Some(flight) = gait.flights().iter().find(|flight| flight.begin <= time && time <= flight.end) else {
+        return;
+    };
     let floor = frame.floor[1];
     let top = floor - frame.length(flight.height);
     let stroke = Stroke { colour: PAPER.words, width: 1.0 };

@@ -117,9 +117,10 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
     let (_, away) = frame.to_picture(middle);
     let far = |place: InSpace| frame.to_picture(place).1 - away > 0.03;
     let hue = if number.is_even() { ink.even } else { ink.odd };
-    let limb = |side: usize| if far(limbs.hips[side]) { ink.quiet } else { ink.words };
+    let limb = |side: usize| if far(limbs.hips[side]) { between(ink.words, ink.floor) } else { ink.words };
     // The one farther away first.
-    let order = if frame.to_picture(limbs.hips[0]).1 > frame.to_picture(limbs.hips[1]).1 { [0, 1] } else { [1, 0] };
+    let order =
+        if frame.to_picture(limbs.hips[0]).1 > frame.to_picture(limbs.hips[1]).1 { [0, 1] } else { [1, 0] };
     let arm = |marks: &mut Vec<Mark>, side: usize| {
         let points = [limbs.shoulders[side], limbs.elbows[side], limbs.hands[side]];
         held(marks, frame, ink, &seen, side, hue);
@@ -157,6 +158,12 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
     }
 }
 
+/// The colour of what is on the far side.
+fn between(one: Colour, other: Colour) -> Colour {
+    let mix = |one: u8, other: u8| (f32::from(one) * 0.55 + f32::from(other) * 0.45).round() as u8;
+    Colour(mix(one.0, other.0), mix(one.1, other.1), mix(one.2, other.2), 255)
+}
+
 /// One metre to the front.
 fn of_facing(facing: f64) -> InSpace {
     InSpace::new(0.0, 1.0, 0.0).of_body(facing)
@@ -191,7 +198,8 @@ fn bells(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, side
             radii: [frame.length(0.02); 2],
             turn: 0.0,
             fill: Some(BELL),
-            stroke: (frame.length(0.006) >= 0.5).then_some(Stroke { colour: ink.outline, width: frame.length(0.006) }),
+            stroke: (frame.length(0.006) >= 0.5)
+                .then_some(Stroke { colour: ink.outline, width: frame.length(0.006) }),
         });
     }
 }
@@ -211,9 +219,8 @@ fn foot(
     // So near to the floor it is flat.
     let lifted = (sole.z / 0.1).clamp(0.0, 1.0);
     let (sin, cos) = (leans.clamp(-1.0, 1.0) * lifted).sin_cos();
-    let along = |metres: f64| {
-        sole + front * (metres * cos) + InSpace::new(0.0, 0.0, metres * sin + SOLE / 2.0)
-    };
+    let along =
+        |metres: f64| sole + front * (metres * cos) + InSpace::new(0.0, 0.0, metres * sin + SOLE / 2.0);
     let (heel, toe) = (along(FOOT[0] + SOLE / 2.0), along(FOOT[1] - SOLE / 2.0));
     bones(marks, frame, &[heel, toe], SOLE, colour);
     if !limbs.planted[side] {
@@ -286,7 +293,9 @@ fn held(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen: &EyeBody, side
             let right = InSpace::new(cos, -sin, 0.0);
             let in_plane = along.x * right.x + along.y * right.y;
             let across = right * along.z - side * in_plane;
-            let at = |down: f64, wide: f64| frame.to_picture(hand + along * (CLOTH * down) + across * (CLOTH * wide)).0;
+            let at = |down: f64, wide: f64| {
+                frame.to_picture(hand + along * (CLOTH * down) + across * (CLOTH * wide)).0
+            };
             let edge = vec![
                 at(0.0, 0.0),
                 at(0.35, 0.16),
@@ -323,7 +332,12 @@ mod tests {
     #[test]
     fn seen_from_the_side_they_face_to_the_right_and_from_the_front_their_right_is_on_your_left() {
         for facing in [0.0, 90.0, 217.0] {
-            let frame = |side: EyeSide| EyeFrame { centre: (0.0, 0.0), floor: [0.0; 2], scale: 100.0, looks: side.looks(facing) };
+            let frame = |side: EyeSide| EyeFrame {
+                centre: (0.0, 0.0),
+                floor: [0.0; 2],
+                scale: 100.0,
+                looks: side.looks(facing),
+            };
             let front = InSpace::new(0.0, 1.0, 1.0).of_body(facing);
             let right = InSpace::new(1.0, 0.0, 0.0).of_body(facing);
             let ([x, y], away) = frame(EyeSide::Side).to_picture(front);

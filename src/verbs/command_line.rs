@@ -1,13 +1,14 @@
 use super::{
-    Check, Crib, Moving, New, NotebookOf, Outcome, PageOf, PoseAt, Said, SheetOf, SteppingOf, StillAt, TuneOf, check,
-    crib, handouts, moving, new, page, pose, printing::print, still, tune,
+    Check, Crib, Moving, New, NotebookOf, Outcome, PageOf, PoseAt, Said, SheetOf, SteppingOf, StillAt,
+    TuneOf, check, crib, handouts, moving, new, page, pose, printing::print, still, tune,
 };
 use crate::dance::schema;
 use clap::{Parser, Subcommand};
 use std::path::PathBuf;
 
 /// Every verb, for messages.
-pub const VERBS: &str = "new, pose, check, still, sheet, crib, notebook, stepping, page, moving, tune, schema";
+pub const VERBS: &str =
+    "new, pose, check, still, sheet, crib, notebook, stepping, page, moving, tune, schema";
 
 /// Draw, scrub, check and hand out the figures of a morris side.
 #[derive(Debug, Parser)]

@@ -95,11 +95,7 @@ pub(super) fn write_stepping(asked: &SteppingOf) -> Said<Outcome> {
 /// A dancer by number.
 fn dancer_of(path: &Path, motion: &Motion, number: u32) -> Said<Dancer> {
     let dancer = Some(Number(number).dancer()).filter(|dancer| dancer.index() < motion.dancers());
-    dancer.ok_or_else(|| VerbError::NoDancer {
-        path: path.to_owned(),
-        number,
-        last: motion.dancers(),
-    })
+    dancer.ok_or_else(|| VerbError::NoDancer { path: path.to_owned(), number, last: motion.dancers() })
 }
 
 /// Make a notebook.

@@ -5,7 +5,10 @@ use crate::motion::limbs::{Gait, InSpace, Limbs};
 use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, TALL, eye_level_marks};
 use crate::window::{paint::paint, theme::colour};
 use crate::words;
-use egui::{Align2, Button, DragValue, FontId, Rect, Role, Sense, StrokeKind, TextStyle, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+use egui::{
+    Align2, Button, DragValue, FontId, Rect, Role, Sense, StrokeKind, TextStyle, Ui, UiBuilder, WidgetInfo,
+    pos2, vec2,
+};
 
 /// The height of the line of words at the foot of a picture, points.
 const CAPTION: f32 = 18.0;
@@ -135,7 +138,7 @@ fn scene(desk: &Desk, who: &[Dancer], count: f64, room: Rect) -> Vec<Mark> {
     let bodies: Vec<(Dancer, Limbs, [InSpace; 2])> = gaits
         .iter()
         .map(|(dancer, gait)| {
-            let count = if still { gait.shown_at(clock, count) } else { count };
+            let count = if still { gait.top_at(clock, count) } else { count };
             (*dancer, gait.limbs(motion, clock, count), gait.trails(motion, clock, count))
         })
         .collect();
@@ -159,7 +162,8 @@ fn scene(desk: &Desk, who: &[Dancer], count: f64, room: Rect) -> Vec<Mark> {
     floor_marks(&mut marks, desk, &frame, room);
     // Who is farther away is drawn first.
     let mut order: Vec<usize> = (0..bodies.len()).collect();
-    let away = |index: &usize| bodies.get(*index).map_or(0.0, |(_, limbs, _)| frame.to_picture(limbs.middle()).1);
+    let away =
+        |index: &usize| bodies.get(*index).map_or(0.0, |(_, limbs, _)| frame.to_picture(limbs.middle()).1);
     order.sort_by(|one, other| away(other).total_cmp(&away(one)));
     for (dancer, limbs, trails) in order.into_iter().filter_map(|index| bodies.get(index)) {
         let seen = EyeBody {
@@ -200,10 +204,15 @@ fn show_choices(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
     ui.spacing_mut().item_spacing.y = 2.0;
     {
         for side in EyeSide::ALL {
-            let button = Button::selectable(desk.eye_side() == side, side.word()).small().min_size(vec2(CHOICES, 0.0));
+            let button =
+                Button::selectable(desk.eye_side() == side, side.word()).small().min_size(vec2(CHOICES, 0.0));
             let button = ui.add_enabled(desk.chosen().is_some(), button);
             let hint = format!("The chosen dancer {}", side.words());
-            if button.on_hover_text(hint).on_disabled_hover_text("Choose a dancer first: these two are seen from the side").clicked() {
+            if button
+                .on_hover_text(hint)
+                .on_disabled_hover_text("Choose a dancer first: these two are seen from the side")
+                .clicked()
+            {
                 asks.push(Ask::View(ViewAsk::EyeSide(side)));
             }
         }
@@ -217,15 +226,21 @@ fn show_again(ui: &mut Ui, place: Rect, again: &mut Again) {
     let ui = &mut child;
     ui.spacing_mut().item_spacing.y = 2.0;
     {
-        let button = Button::selectable(again.since.is_some(), "loop bar").wrap_mode(egui::TextWrapMode::Extend).small().min_size(vec2(CHOICES, 0.0));
+        let button = Button::selectable(again.since.is_some(), "loop bar")
+            .wrap_mode(egui::TextWrapMode::Extend)
+            .small()
+            .min_size(vec2(CHOICES, 0.0));
         let hint = "This bar again and again here, while the dance stands still";
         if ui.add(button).on_hover_text(hint).clicked() {
             again.since = if again.since.is_some() { None } else { Some(ui.input(|input| input.time)) };
         }
         let before = again.speed;
-        let field = DragValue::new(&mut again.speed).range(2.0..=100.0).speed(1.0).max_decimals(0).suffix(" %");
+        let field =
+            DragValue::new(&mut again.speed).range(2.0..=100.0).speed(1.0).max_decimals(0).suffix(" %");
         let field = ui.add_enabled(again.since.is_some(), field);
-        field.on_hover_text("How fast: of the dance's own speed").on_disabled_hover_text("How fast the bar goes again");
+        field
+            .on_hover_text("How fast: of the dance's own speed")
+            .on_disabled_hover_text("How fast the bar goes again");
         if before != again.speed && before > 0.0 {
             // It goes on from where it is.
             let now = ui.input(|input| input.time);

@@ -87,7 +87,7 @@ mod tests {
 
     #[test]
     fn a_body_is_told() {
-        let hand = HandAt { height: 0.5, forward: 0.3, circles: 0.0 };
+        let hand = HandAt { height: 0.5, forward: 0.3, circles: 0.0, round: 0.0 };
         let hop = OnCount {
             time: 0.0,
             weight: Weight::Left,
@@ -97,8 +97,17 @@ mod tests {
             free: Some(FreeFoot::new(FreePlace::Front, 0.16)),
             hands: [hand, hand],
         };
-        assert_eq!(body_words(&hop), "hop on the left, the right foot in front 16 cm up, hands half up before");
-        let jump = OnCount { weight: Weight::Air, hop: false, free: None, hands: [HandAt { height: 1.0, ..hand }, hand], ..hop };
+        assert_eq!(
+            body_words(&hop),
+            "hop on the left, the right foot in front 16 cm up, hands half up before"
+        );
+        let jump = OnCount {
+            weight: Weight::Air,
+            hop: false,
+            free: None,
+            hands: [HandAt { height: 1.0, ..hand }, hand],
+            ..hop
+        };
         assert_eq!(body_words(&jump), "in the air, left hand high and right hand half up before");
     }
 }

@@ -12,6 +12,8 @@ pub struct HandAt {
     pub forward: f64,
     /// Circles to the next count, inwards.
     pub circles: f64,
+    /// How far round it is already, a share of a circle, where it circled on the count before.
+    pub round: f64,
 }
 
 /// A hand that hangs is so far below its shoulder, and one that is high so far above it, metres: then it is 0.10 m above the crown [MB1].
@@ -30,9 +32,11 @@ pub(super) fn hand_from_shoulder(from: HandAt, to: HandAt, share: f64) -> InSpac
     let (height, forward) = (between(from.height, to.height), between(from.forward, to.forward));
     let [hangs, high] = ASIDE;
     let reach = InSpace::new(hangs + (high - hangs) * ease(height), forward, HANGS + (HIGH - HANGS) * height);
-    let (sin, cos) = (TAU * from.circles * eased).sin_cos();
+    let (sin, cos) = (TAU * (from.round + from.circles * eased)).sin_cos();
+    // From one that is not closed the hand comes back.
+    let wide = if from.circles == 0.0 { CIRCLE * (1.0 - eased) } else { CIRCLE };
     // Inwards: up on the outside, and over towards the middle.
-    let circle = InSpace::new(CIRCLE * -sin, 0.0, CIRCLE * (cos - 1.0));
+    let circle = InSpace::new(wide * -sin, 0.0, wide * (cos - 1.0));
     (reach + circle).within(ARM, 0.94 * ARM)
 }
 
@@ -43,11 +47,11 @@ mod tests {
     /// [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907): arms back, 45 degrees behind the trunk.
     #[test]
     fn arms_go_back_and_up() {
-        let back = HandAt { height: 0.15, forward: -0.447, circles: 0.0 };
+        let back = HandAt { height: 0.15, forward: -0.447, circles: 0.0, round: 0.0 };
         let hand = hand_from_shoulder(back, back, 0.0);
         let angle = (-hand.y).atan2(-hand.z).to_degrees();
         assert!((angle - 45.0).abs() < 5.0, "{angle}");
-        let up = HandAt { height: 1.0, forward: 0.2, circles: 0.0 };
+        let up = HandAt { height: 1.0, forward: 0.2, circles: 0.0, round: 0.0 };
         let hand = hand_from_shoulder(up, up, 0.5);
         assert!((hand.z - HIGH).abs() < 0.01 && hand.length() < ARM && hand.length() > 0.5, "{hand:?}");
         // A circle comes back to where it began, and goes over towards the middle first.

@@ -22,11 +22,11 @@ pub struct Flight {
 
 impl Flight {
     /// A flight that lands at a time after the floor was landed on before, and is in the air from a count on if it is a jump: all
-    /// seconds from the start of the dance.
+    /// seconds from the start of the dance. `stays` is when the weight was last on the floor without a landing, or earlier.
     #[must_use]
-    pub fn landing(end: f64, floor: f64, air: Option<f64>, asked: f64) -> Self {
+    pub fn landing(end: f64, (floor, stays): (f64, f64), air: Option<f64>, asked: f64) -> Self {
         let wanted = 2.0 * (2.0 * asked / GRAVITY).sqrt();
-        let room = (end - floor - FLOOR).max(0.0);
+        let room = (end - (floor + FLOOR).max(stays)).max(0.0);
         let mut time = wanted.min(room);
         // On its count in the air the body is there, however short the time on the floor.
         if let Some(air) = air {
@@ -61,7 +61,7 @@ mod tests {
     fn where_the_tempo_leaves_less_time_height_gives_way() {
         for (speed, height) in [(80.0, 0.25), (100.0, 0.25), (120.0, 0.15), (130.0, 0.12)] {
             let count = 30.0 / speed;
-            let flight = Flight::landing(2.0 * count, 0.0, Some(count), 0.25);
+            let flight = Flight::landing(2.0 * count, (0.0, 0.0), Some(count), 0.25);
             assert!((flight.height - height).abs() < 0.01, "{speed}: {flight:?}");
             assert!(flight.begin <= count && flight.rise(count) > 0.0, "in the air on its count");
             let time = flight.end - flight.begin;

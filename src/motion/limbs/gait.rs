@@ -1,10 +1,10 @@
-use super::on_count::{OnCount, keys};
+use super::contacts::Contact;
+use super::flight::Flight;
 use super::node::{Node, hips as hips_over, nodes};
+use super::on_count::{OnCount, keys};
 use super::on_floor::on_the_floor;
 use super::swing::{Swing, swings_of};
 use super::walk::Walk;
-use super::contacts::Contact;
-use super::flight::Flight;
 use crate::dance::Dancer;
 use crate::motion::{Clock, Motion};
 

@@ -1,9 +1,9 @@
-use super::frame::Frame;
-use super::walk::Walk;
 use super::contacts::Contact;
 use super::flight::{Flight, rise};
+use super::frame::Frame;
 use super::in_space::InSpace;
 use super::sizes::{HIP_ASIDE, REACH, SIDES};
+use super::walk::Walk;
 use crate::motion::cubics::ease;
 
 /// The height of the hips at a moment at which a foot lands or leaves, and what is between it and the next.

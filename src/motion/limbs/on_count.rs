@@ -23,13 +23,14 @@ pub struct OnCount {
 
 /// What each count of the dance says, and its end.
 pub(super) fn keys(motion: &Motion, clock: &Clock, dancer: Dancer) -> Vec<OnCount> {
-    let mut keys = Vec::new();
+    let mut keys: Vec<OnCount> = Vec::new();
     for span in motion.spans() {
         let (mut inside, mut last) = (0, None);
         for (index, fall) in span.falls(dancer).iter().enumerate() {
             inside = if fall.begins || last != Some(fall.step) { 0 } else { inside + 1 };
             last = Some(fall.step);
-            keys.push(key(motion, fall, inside, clock.seconds(span.begin() + index as f64)));
+            let made = key(motion, (fall, keys.last()), inside, clock.seconds(span.begin() + index as f64));
+            keys.push(made);
         }
     }
     if let Some(last) = keys.last().cloned() {
@@ -40,10 +41,16 @@ pub(super) fn keys(motion: &Motion, clock: &Clock, dancer: Dancer) -> Vec<OnCoun
     keys
 }
 
-fn key(motion: &Motion, fall: &Footfall, inside: usize, time: f64) -> OnCount {
+fn key(
+    motion: &Motion,
+    (fall, before): (&Footfall, Option<&OnCount>),
+    inside: usize,
+    time: f64,
+) -> OnCount {
     let step = motion.known().get(fall.step);
     // A side that does not hop on the upbeat stands there.
-    let stands = step.and_then(|step| step.feet.get(inside)) == Some(&Landing::Upbeat) && !fall.upbeat && !fall.hop;
+    let stands =
+        step.and_then(|step| step.feet.get(inside)) == Some(&Landing::Upbeat) && !fall.upbeat && !fall.hop;
     let rise = step.and_then(|step| step.rise.get(inside)).filter(|_| !stands && !fall.stays);
     let hands = [0, 1].map(|side| HandAt {
         height: fall.hands[side],
@@ -52,7 +59,19 @@ fn key(motion: &Motion, fall: &Footfall, inside: usize, time: f64) -> OnCount {
             .copied()
             .unwrap_or(0.0),
         circles: step.and_then(|step| step.circles.get(inside)).copied().unwrap_or(0.0),
+        round: before.map_or(0.0, |before| {
+            let HandAt { circles, round, .. } = before.hands[side];
+            if circles == 0.0 { 0.0 } else { (round + circles).rem_euclid(1.0) }
+        }),
     });
     let free = step.and_then(|step| step.free.get(inside)).cloned();
-    OnCount { time, weight: fall.weight, hop: fall.hop, stays: fall.stays, rise: rise.copied().unwrap_or(0.0), free, hands }
+    OnCount {
+        time,
+        weight: fall.weight,
+        hop: fall.hop,
+        stays: fall.stays,
+        rise: rise.copied().unwrap_or(0.0),
+        free,
+        hands,
+    }
 }

@@ -1,5 +1,5 @@
-use super::on_count::OnCount;
 use super::flight::Flight;
+use super::on_count::OnCount;
 use super::sizes::STANDS;
 use crate::motion::Weight;
 
@@ -11,7 +11,7 @@ pub(super) fn on_the_floor(keys: &[OnCount], end: f64) -> OnFloor {
     let mut times = [Vec::new(), Vec::new()];
     let mut flights = Vec::new();
     let mut since = [Some(-STANDS); 2];
-    let (mut floor, mut air): (f64, Option<(f64, f64)>) = (-STANDS, None);
+    let (mut floor, mut stays, mut air): (f64, f64, Option<(f64, f64)>) = (-STANDS, -STANDS, None);
     let mut lift = |since: &mut [Option<f64>; 2], side: usize, at: f64| {
         if let Some(begin) = since[side].take() {
             times[side].push((begin, at.max(begin)));
@@ -30,12 +30,14 @@ pub(super) fn on_the_floor(keys: &[OnCount], end: f64) -> OnFloor {
         let springs = key.rise > 0.0 && key.time > floor;
         if air.is_some() || springs {
             let asked = air.map_or(key.rise, |(_, rise)| rise);
-            let flight = Flight::landing(key.time, floor, air.map(|(first, _)| first), asked);
+            let flight = Flight::landing(key.time, (floor, stays), air.map(|(first, _)| first), asked);
             (0..2).for_each(|side| lift(&mut since, side, flight.begin));
             flights.push(flight);
             (floor, air) = (key.time, None);
         }
-        if !key.stays {
+        if key.stays {
+            stays = key.time;
+        } else {
             floor = key.time;
         }
         for side in 0..2 {

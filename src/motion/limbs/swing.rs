@@ -1,8 +1,8 @@
-use super::on_count::OnCount;
-use super::walk::Walk;
 use super::contacts::Contact;
 use super::in_space::InSpace;
+use super::on_count::OnCount;
 use super::sizes::{FOOT_ASIDE, HIP_ASIDE, LEG, REACH, SIDES};
+use super::walk::Walk;
 use crate::dance::{FreeFoot, FreePlace};
 use crate::motion::Weight;
 use crate::motion::cubics::ease;
@@ -28,6 +28,9 @@ pub(super) struct Swing {
     pub flies: bool,
 }
 
+/// At its beginning and end so much of a swing is as it is; between, it keeps well within the leg's reach.
+const ENDS: f64 = 0.2;
+
 /// A place of a foot on its way.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Knot {
@@ -41,6 +44,13 @@ impl Swing {
     /// Bytes that it holds beside itself.
     pub fn bytes(&self) -> usize {
         size_of_val(self.knots.as_slice())
+    }
+
+    /// How much it keeps well within reach at a time: not at all where it is lifted and lands.
+    pub fn kept_within(&self, time: f64) -> f64 {
+        let (Some(first), Some(last)) = (self.knots.first(), self.knots.last()) else { return 0.0 };
+        let share = (time - first.time) / (last.time - first.time).max(1e-9);
+        ease(share / ENDS) * ease((1.0 - share) / ENDS)
     }
 
     /// Where it is at a time.
@@ -112,9 +122,10 @@ pub(super) fn swings_of(
 fn between_flights(lifted: &Contact, lands: &Contact, keys: &[OnCount]) -> bool {
     let landing = keys.partition_point(|key| key.time < lands.begin - 1e-9);
     keys.get(landing).is_some_and(|key| key.rise > 0.0)
-        || landing.checked_sub(1).and_then(|before| keys.get(before)).is_some_and(|key| {
-            key.weight == Weight::Air && key.time > lifted.end
-        })
+        || landing
+            .checked_sub(1)
+            .and_then(|before| keys.get(before))
+            .is_some_and(|key| key.weight == Weight::Air && key.time > lifted.end)
 }
 
 /// How far in front of the body a foot is in the air where the legs are parted there, and when the flight ends: the one that lands next is in
@@ -131,8 +142,8 @@ fn parted(side: usize, free: &FreeFoot, keys: &[OnCount]) -> Option<(f64, f64)> 
 /// Where a free foot is, as the body has it, on a side.
 fn free_place(free: &FreeFoot, side: f64) -> InSpace {
     let (aside, front) = match free.at {
-        // Its heel is a foot's length, 0.27 m, before the other toe [MB1]: two feet's lengths from sole to sole.
-        FreePlace::Front => (FOOT_ASIDE, 0.54),
+        // The leg is straightened [MB1]: 0.16 m up its heel is a foot's length, 0.27 m, before the other toe.
+        FreePlace::Front => (FOOT_ASIDE, (LEG * LEG - (REACH - free.height).powi(2)).max(0.0).sqrt()),
         FreePlace::Beside => (FOOT_ASIDE + 0.04, 0.0),
         FreePlace::CrossedBefore => (-0.1, 0.22),
         FreePlace::CrossedBehind => (-0.1, -0.2),

@@ -1,5 +1,5 @@
-use super::frame::Frame;
 use super::contacts::Contact;
+use super::frame::Frame;
 use super::in_space::InSpace;
 use super::sizes::FOOT_ASIDE;
 use crate::dance::Dancer;

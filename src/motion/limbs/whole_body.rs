@@ -1,18 +1,22 @@
 use super::arms::hand_from_shoulder;
-use super::frame::Frame;
-use super::node::hips;
-use super::two_bones::joint;
 use super::body::Limbs;
 use super::flight::rise;
+use super::frame::Frame;
 use super::gait::Gait;
 use super::in_space::InSpace;
+use super::node::hips;
 use super::sizes::{ARM_BONES, HEIGHT, HIP_ASIDE, LEAN, LEG, LEG_BONES, REACH, SHOULDER_ASIDE, SIDES, TRUNK};
+use super::two_bones::joint;
 use crate::motion::cubics::ease;
-use crate::motion::{Clock, Motion};
+use crate::motion::{Clock, Motion, Weight};
 
 /// In a jump as high as this, metres, and in higher ones the trunk is straight at the top.
 const STRAIGHT: f64 = 0.1;
 
+/// So many counts after a step the other foot is lifted.
+const ON_ITS_WAY: f64 = 0.4;
+/// A leg that swings is drawn in gently where it is longer than this share of all of it.
+const WELL_WITHIN: f64 = 0.92;
 /// What a hand holds trails behind where the hand was so long ago, seconds.
 const TRAIL: f64 = 0.07;
 
@@ -67,16 +71,30 @@ impl Gait {
         [0, 1].map(|side| now.hands[side] - then.hands[side])
     }
 
-    /// The count at which a picture of a whole count is drawn: a hop or a jump is drawn at its top, just before it lands, and a count in the
-    /// air at the top as well.
+    /// The count at which a picture of a whole count alone is drawn: as [`top_at`](Self::top_at), and a step when the other foot is on its way.
     #[must_use]
     pub fn shown_at(&self, clock: &Clock, count: f64) -> f64 {
+        let top = self.top_at(clock, count);
+        let steps = self
+            .on_count(count as usize)
+            .is_some_and(|on| matches!(on.weight, Weight::Left | Weight::Right) && !on.hop && !on.stays);
+        if steps && (top - count).abs() < 1e-9 { count + ON_ITS_WAY } else { top }
+    }
+
+    /// The count at which a whole count is seen in rest: a hop or a jump at its top, just before it lands, and a count in the air at the
+    /// top as well.
+    #[must_use]
+    pub fn top_at(&self, clock: &Clock, count: f64) -> f64 {
         let time = clock.seconds(count);
         let next = self.flights.partition_point(|flight| flight.end < time - 1e-6);
         let Some(flight) = self.flights.get(next) else { return count };
         let lands = (flight.end - time).abs() < 1e-6;
         let flies = flight.begin <= time && time < flight.end - 1e-6;
-        if (lands && !flight.is_jump) || flies { clock.counts(f64::midpoint(flight.begin, flight.end)) } else { count }
+        if (lands && !flight.is_jump) || flies {
+            clock.counts(f64::midpoint(flight.begin, flight.end))
+        } else {
+            count
+        }
     }
 
     /// Where a foot is, and whether it is planted.
@@ -89,7 +107,9 @@ impl Gait {
         }
         let Some(swing) = self.swings[side].get(begun) else { return (contact.place(body), true) };
         let there = body.place(swing.at(time)) + InSpace::new(0.0, 0.0, rise);
-        let mut within = hip + (there - hip).within(LEG, REACH);
+        let way = there - hip;
+        let gently = way.toward(way.within(LEG, WELL_WITHIN * LEG), swing.kept_within(time));
+        let mut within = hip + gently.within(LEG, REACH);
         within.z = within.z.max(0.0);
         (within, false)
     }

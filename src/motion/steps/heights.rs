@@ -2,4 +2,4 @@
 /// [MB1], and a leg reaches no farther there nearer to the floor.
 pub(super) const ORDINARY: f64 = 0.16;
 /// How high it is in the high step: the toe as high as the supporting knee [MB1].
-pub(super) const HIGH_STEP: f64 = 0.45;
+pub(super) const HIGH_STEP: f64 = 0.48;

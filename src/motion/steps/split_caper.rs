@@ -1,5 +1,8 @@
 use super::Step;
-use crate::dance::{FreePlace, Landing::{Air, Lead}};
+use crate::dance::{
+    FreePlace,
+    Landing::{Air, Lead},
+};
 
 /// The split caper: a spring with the legs parted in the air, one before and one behind, down on the leading foot (common practice, no source).
 pub(super) fn step() -> Step {
