@@ -42,6 +42,23 @@ fn what_is_tied_into_an_ending_rings_on() {
     }
 }
 
+/// Each ending has its own of what is tied into it, though the other has none, or a longer one (4.11, and 4.9).
+#[test]
+fn a_tie_into_one_ending_is_none_into_the_other() {
+    for (notes, lengths) in [
+        ("|:G4-|[1 A4:|[2 G2 B2|]", [1.0, 1.5]),
+        ("|:G4-|[1 G2 A2:|[2 B4|]", [1.5, 1.0]),
+        ("|:G4-|[1 G A3:|[2 G3 B|]", [1.25, 1.75]),
+    ] {
+        let tune = tune(notes);
+        let first = |time| tune.strains[0].notes_after(time)[0];
+        assert_eq!(
+            [0, 1].map(|time| (first(time).key, first(time).length)),
+            lengths.map(|length| (G, length))
+        );
+    }
+}
+
 /// In the dance the times are counted for as long as the strain goes on, over lines of the order too.
 #[test]
 fn the_dance_plays_the_endings_in_turn() {

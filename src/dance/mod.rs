@@ -60,6 +60,7 @@ mod score;
 mod set;
 mod speed_change;
 mod step;
+mod strain_speeds;
 mod tempo;
 mod tune;
 mod tune_error;
