@@ -48,9 +48,9 @@ impl Compiled {
     ///
     /// # Errors
     /// When it could not be opened again from a file; with the path of the key.
-    pub(super) fn made(dance: Dance, motion: Motion, before: &Self) -> Result<Self, DanceError> {
+    pub(super) fn made(dance: Arc<Dance>, motion: Motion, before: &Self) -> Result<Self, DanceError> {
         check_rules(&dance)?;
-        Ok(Self::with(Arc::new(dance), motion, Some(before)))
+        Ok(Self::with(dance, motion, Some(before)))
     }
 
     /// A dance in which nobody moves.
