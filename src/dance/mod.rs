@@ -94,7 +94,7 @@ pub use part::{Foot, Lead, Part};
 pub use person::Person;
 pub use place_number::PlaceNumber;
 pub use played_tune::{PlayedNote, PlayedTune};
-pub use playing::{Air, Playing, Sounded, played_strains};
+pub use playing::{Air, KnownTune, Playing, Sounded, played_strains, tune_of};
 pub use quoted::{is_unseen, letter_words, quoted, shown_list, shown_name, shown_text};
 pub use read::{read, write};
 pub use rounded::rounded;

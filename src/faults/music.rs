@@ -18,9 +18,7 @@ pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
     if spans.is_empty() || !spans.iter().map(|span| span.figure).eq(danced) {
         return;
     }
-    let music = &look.dance.music;
-    let tune = (!music.abc.trim().is_empty()).then(|| Tune::read(&music.abc));
-    match &tune {
+    match look.tune {
         Some(Ok(tune)) => {
             let odd = tune.told.iter().filter(|remark| remark.is_odd);
             let told = odd.map(|remark| fault(0.0, 0.0, (1.0, 0.0), format!("the tune, {remark}")));
@@ -35,7 +33,7 @@ pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
         }
         None => {}
     }
-    fit(look, tune.and_then(Result::ok).as_ref(), found);
+    fit(look, look.tune.as_ref().and_then(|tune| tune.as_deref().ok()), found);
 }
 
 pub(super) fn fault(at: f64, lasts: f64, (value, limit): (f64, f64), text: String) -> Found {
