@@ -2,7 +2,7 @@
 //! 4.10).
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::dance::{Air, BarCounts, Dance, Entry, Figure, Set, Tune};
+use bellpad::dance::{Air, BarCounts, Dance, Entry, Figure, Set, Tune, TuneStrain};
 
 const G: u8 = 67;
 
@@ -57,6 +57,18 @@ fn a_tie_into_one_ending_is_none_into_the_other() {
             lengths.map(|length| (G, length))
         );
     }
+}
+
+/// What stands between `|::` and `::|` is played three times (4.8), in the dance as well.
+#[test]
+fn a_strain_is_played_as_often_as_its_signs_have_it() {
+    let of = |notes: &str| tune(notes).strains.iter().map(TuneStrain::times).collect::<Vec<_>>();
+    assert_eq!(of("|::G4|A4::|B4|"), [3, 1]);
+    assert_eq!(of("|:G4|A4:|:B4|c4:|"), [2, 2]);
+    assert_eq!(of("|:G4|[1-3 A4:|[4 c4||B4|"), [4, 1]);
+    // A double bar line within a repeat parts nothing, but after its endings it does.
+    assert_eq!(of("|:G4||A4:|"), [2]);
+    assert_eq!(of("|:G4|1 A4:|2 B4||c4|"), [2, 1]);
 }
 
 /// In the dance the times are counted for as long as the strain goes on, over lines of the order too.

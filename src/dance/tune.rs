@@ -1,7 +1,7 @@
-use super::abc::{Event, ReadBar, ReadTune, Sounded, read_events};
+use super::abc::{At, Event, ReadBar, ReadTune, Sounded, read_events};
 use super::counted_bars::CountedBars;
 use super::length::Length;
-use super::passages::{MOST_TIMES, expanded, times_of};
+use super::passages::{MOST_TIMES, Passage, expanded, letter, passages};
 use super::strain_speeds::StrainSpeeds;
 use super::tempo::Tempo;
 use super::tune_error::TuneError;
@@ -54,6 +54,8 @@ pub struct TuneStrain {
     pub bars: u32,
     /// Whether the tune repeats it.
     pub repeated: bool,
+    /// How often the tune plays it by its repeat signs; 0 where it has none.
+    pub passes: u32,
     /// Its notes in the order in which they begin, played once with the first ending.
     pub notes: Vec<TuneNote>,
     /// The same for the times after the first, where they end otherwise.
@@ -81,10 +83,10 @@ impl TuneStrain {
         bars
     }
 
-    /// How often the tune plays it before it goes on: once for each of its endings, and twice at least where it is repeated.
+    /// How often the tune plays it before it goes on: once for each of its endings, and as often as it is repeated.
     #[must_use]
     pub fn times(&self) -> usize {
-        (self.again.len() + 1).max(if self.repeated { 2 } else { 1 })
+        (self.again.len() + 1).max(self.passes as usize).max(if self.repeated { 2 } else { 1 })
     }
 
     /// Its notes when it has been played so many times already: after as many as it has endings it begins anew.
@@ -110,14 +112,13 @@ impl Tune {
     pub(super) fn of(ReadTune { metre, tempo, order, events, told }: ReadTune) -> Result<Self, TuneError> {
         let last = events.last().map_or(1, |(line, _)| *line);
         let mut gather = Gather { told, tempo, ..Gather::default() };
-        for (line, event) in events {
-            match event {
-                Event::Bar(bar) => gather.bar(line, &bar),
-                Event::Line { ends, starts, double, .. } => gather.line(ends > 0, starts > 0, double),
-                Event::Ending(numbers) => gather.ending(line, &numbers),
-                Event::Part(name) => (gather.splits, gather.name) = (true, Some(name)),
-                Event::Break => {}
+        let (passages, names) = passages(&events);
+        let mut part = 0;
+        for passage in passages {
+            if std::mem::replace(&mut part, passage.part) != passage.part {
+                gather.name = names.get(passage.part.saturating_sub(1)).cloned();
             }
+            gather.passage(&events, passage);
         }
         gather.close();
         if gather.strains.is_empty() {
@@ -160,7 +161,7 @@ fn order_of(strains: &[TuneStrain], order: &str) -> Vec<String> {
         // A part of several strains has one of a name of its own.
         let Some(strain) = strains.iter().find(of_letter) else { return Vec::new() };
         let own_ends = !strain.again.is_empty() && run.len() > strain.again.len();
-        let times = if strain.repeated && !own_ends { 2 } else { 1 };
+        let times = if own_ends { 1 } else { strain.times() };
         names.extend(std::iter::repeat_n(strain.name.clone(), times * run.len()));
     }
     let is_played = |strain: &TuneStrain| names.contains(&strain.name);
@@ -177,9 +178,6 @@ struct Gather {
     /// The part of a bar before the first strain.
     upbeat: Option<f64>,
     now: Open,
-    /// Whether the next bar begins a strain, unless it is in an ending.
-    splits: bool,
-    in_repeat: bool,
     /// The name of the part that begins.
     name: Option<String>,
 }
@@ -196,7 +194,7 @@ struct Open {
     upbeat: Option<f64>,
     count: CountedBars,
     endings: Vec<OpenEnding>,
-    repeated: bool,
+    passes: u32,
     notes: Vec<TuneNote>,
     /// The keys that a tie carries over, with where they end; and those that one carried into the endings.
     tied: Vec<(u8, f64)>,
@@ -291,14 +289,33 @@ impl Open {
 }
 
 impl Gather {
-    fn bar(&mut self, line: usize, bar: &ReadBar) {
-        let &ReadBar { length, metre, ref sounded, tempo, ref tempos, .. } = bar;
-        if std::mem::take(&mut self.splits) && !self.now.is_empty() {
+    /// Takes a passage: a strain, but where nothing but the upbeat of the next is in it.
+    fn passage(&mut self, events: &[At], Passage { body, endings, passes, .. }: Passage) {
+        if !self.now.is_empty() {
             self.close();
         }
         if let Some(name) = self.name.take().filter(|name| !name.is_empty()) {
             self.now.name = Some(name);
         }
+        self.now.passes = passes;
+        let bar_at = |place: &usize| match events.get(*place) {
+            Some((line, Event::Bar(bar))) => Some((*line, bar)),
+            _ => None,
+        };
+        for (line, bar) in body.iter().filter_map(bar_at) {
+            self.bar(line, bar);
+        }
+        for (times, bars) in endings {
+            let line = bars.first().and_then(bar_at).map_or(self.now.line, |(line, _)| line);
+            self.ending(line, times);
+            for (line, bar) in bars.iter().filter_map(bar_at) {
+                self.bar(line, bar);
+            }
+        }
+    }
+
+    fn bar(&mut self, line: usize, bar: &ReadBar) {
+        let &ReadBar { length, metre, ref sounded, tempo, ref tempos, .. } = bar;
         if self.now.beyond {
             return;
         }
@@ -332,17 +349,7 @@ impl Gather {
         }
     }
 
-    fn line(&mut self, ends: bool, starts: bool, double: bool) {
-        if ends {
-            self.now.repeated = true;
-            self.in_repeat = false;
-        }
-        self.splits |= ends || starts || (double && !self.in_repeat);
-        self.in_repeat |= starts;
-    }
-
-    fn ending(&mut self, line: usize, numbers: &str) {
-        self.splits = false;
+    fn ending(&mut self, line: usize, times: Vec<u32>) {
         let now = &mut self.now;
         now.beyond = now.endings.len() >= MOST_TIMES as usize;
         if now.beyond {
@@ -356,12 +363,7 @@ impl Gather {
         } else {
             now.tied.clone_from(&now.tied_before);
         }
-        now.endings.push(OpenEnding {
-            times: times_of(numbers),
-            count: now.count,
-            notes: Vec::new(),
-            rings: Vec::new(),
-        });
+        now.endings.push(OpenEnding { times, count: now.count, notes: Vec::new(), rings: Vec::new() });
     }
 
     fn close(&mut self) {
@@ -382,19 +384,13 @@ impl Gather {
         if self.strains.is_empty() {
             self.upbeat = now.upbeat;
         }
-        let repeated = now.repeated || now.endings.len() > 1;
+        let (passes, repeated) = (now.passes, now.passes > 1 || now.endings.len() > 1);
         let mut metres = now.metres.clone();
         let speeds = std::mem::take(&mut now.speeds);
         let mut each = now.each_time().into_iter();
         let notes = each.next().unwrap_or_default();
         metres.resize(bars as usize, metres.last().copied().unwrap_or_default());
         let (again, speeds) = (each.collect(), speeds.changes(self.tempo, &metres));
-        self.strains.push(TuneStrain { name, bars, repeated, notes, again, metres, speeds });
+        self.strains.push(TuneStrain { name, bars, repeated, passes, notes, again, metres, speeds });
     }
-}
-
-/// A, B, ... Z, A2, B2 and so on.
-fn letter(index: usize) -> String {
-    let letter = char::from(b'A' + (index % 26) as u8);
-    if index < 26 { letter.to_string() } else { format!("{letter}{}", index / 26 + 1) }
 }
