@@ -10,6 +10,7 @@ use bellpad::figures::{Mirror, motion_after, motion_of, named_figure};
 use bellpad::handout::{SheetChoice, figure_sheet, handout_to_pdf, notebook, page_to_png};
 use bellpad::motion::{Motion, SpanIndex};
 use bellpad::picture::{PAPER, StillChoice, engrave, still, to_png, to_rgb, to_svg};
+use bellpad::sound::{Band, LIVE_RATE, Levels, MusicOf, Performance, SAMPLE_RATE, wav};
 use bellpad::store::Recent;
 use bellpad::versions::compare;
 use bellpad::window::Window;
@@ -18,6 +19,7 @@ use kurbo::{CubicBez, ParamCurve, Point};
 use rayon::prelude::*;
 use resvg::{tiny_skia, usvg};
 use std::hint::black_box;
+use std::io::Cursor;
 use std::sync::Arc;
 
 fn sample() -> (Dance, Motion) {
@@ -353,6 +355,57 @@ fn scores(bench: &mut Criterion) {
     group.finish();
 }
 
+/// The music of a dance of three minutes: as a WAV file, for which the bar is 0.5 s, and as it is played, for which it is three
+/// hundredths of a core: 30 ms for each second that is heard.
+fn sounds(bench: &mut Criterion) {
+    let (dance, motion) = sample();
+    let music = MusicOf::whole(&dance, &motion);
+    assert!((150.0..210.0).contains(&music.seconds()), "{} s are not three minutes", music.seconds());
+    let mut group = bench.benchmark_group("sound");
+    group.sample_size(20);
+    let samples = (music.seconds() * f64::from(SAMPLE_RATE)) as u32;
+    group.bench_function("yardstick: one bare sine of three minutes, as samples of hound", |bencher| {
+        bencher.iter(|| {
+            let (channels, sample_rate, bits_per_sample) = (1, SAMPLE_RATE, 16);
+            let sample_format = hound::SampleFormat::Int;
+            let spec = hound::WavSpec { channels, sample_rate, bits_per_sample, sample_format };
+            let mut bytes = Cursor::new(Vec::new());
+            let mut writer = hound::WavWriter::new(&mut bytes, spec).unwrap();
+            for sample in 0..samples {
+                let swing = (f64::from(black_box(sample)) * 0.06).sin();
+                writer.write_sample((swing * 32_767.0) as i16).unwrap();
+            }
+            writer.finalize().unwrap();
+            bytes.into_inner().len()
+        });
+    });
+    let levels = Levels { tune: 1.0, click: 1.0 };
+    group.bench_function("three minutes as WAV", |bencher| {
+        bencher.iter(|| wav(black_box(&music), levels, 1.0).unwrap().len());
+    });
+    // As a loudspeaker asks for it: a hundredth of a second at a time, round and round without end.
+    let mut band = Band::new(LIVE_RATE, levels);
+    band.play(Performance {
+        sounds: music.sounds().into(),
+        clock: music.clock().clone(),
+        from: 0.0,
+        end: motion.counts(),
+        round: Some((0.0, motion.counts())),
+        speed: 1.0,
+        counted_in: 0,
+    });
+    let mut piece = vec![0.0; LIVE_RATE as usize / 100];
+    group.bench_function("a second of tune and click, as it is played", |bencher| {
+        bencher.iter(|| {
+            for _ in 0..100 {
+                band.fill(black_box(&mut piece));
+            }
+            piece.len()
+        });
+    });
+    group.finish();
+}
+
 /// A frame of the window without a screen, with a playhead in the hey.
 fn windows(bench: &mut Criterion) {
     let (dance, motion) = sample();
@@ -423,5 +476,7 @@ fn compares(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, poses, heys, faults, files, stills, handouts, scores, windows, drags, compares);
+criterion_group!(
+    benches, poses, heys, faults, files, stills, handouts, scores, sounds, windows, drags, compares
+);
 criterion_main!(benches);

@@ -2,7 +2,7 @@
 //! 4.10).
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::dance::{Air, BarCounts, Dance, Entry, Figure, Set, Tune};
+use bellpad::dance::{Air, BarCounts, Dance, Entry, Figure, Set, Tune, TuneStrain};
 
 const G: u8 = 67;
 
@@ -40,6 +40,35 @@ fn what_is_tied_into_an_ending_rings_on() {
             notes.iter().map(|note| (note.key, note.begin, note.length)).collect();
         assert_eq!(told, [(G, 0.0, 1.5), (last, 1.5, 0.5)]);
     }
+}
+
+/// Each ending has its own of what is tied into it, though the other has none, or a longer one (4.11, and 4.9).
+#[test]
+fn a_tie_into_one_ending_is_none_into_the_other() {
+    for (notes, lengths) in [
+        ("|:G4-|[1 A4:|[2 G2 B2|]", [1.0, 1.5]),
+        ("|:G4-|[1 G2 A2:|[2 B4|]", [1.5, 1.0]),
+        ("|:G4-|[1 G A3:|[2 G3 B|]", [1.25, 1.75]),
+    ] {
+        let tune = tune(notes);
+        let first = |time| tune.strains[0].notes_after(time)[0];
+        assert_eq!(
+            [0, 1].map(|time| (first(time).key, first(time).length)),
+            lengths.map(|length| (G, length))
+        );
+    }
+}
+
+/// What stands between `|::` and `::|` is played three times (4.8), in the dance as well.
+#[test]
+fn a_strain_is_played_as_often_as_its_signs_have_it() {
+    let of = |notes: &str| tune(notes).strains.iter().map(TuneStrain::times).collect::<Vec<_>>();
+    assert_eq!(of("|::G4|A4::|B4|"), [3, 1]);
+    assert_eq!(of("|:G4|A4:|:B4|c4:|"), [2, 2]);
+    assert_eq!(of("|:G4|[1-3 A4:|[4 c4||B4|"), [4, 1]);
+    // A double bar line within a repeat parts nothing, but after its endings it does.
+    assert_eq!(of("|:G4||A4:|"), [2]);
+    assert_eq!(of("|:G4|1 A4:|2 B4||c4|"), [2, 1]);
 }
 
 /// In the dance the times are counted for as long as the strain goes on, over lines of the order too.

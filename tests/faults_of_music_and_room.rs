@@ -5,8 +5,8 @@
 mod common;
 
 use bellpad::dance::{
-    ClearFloor, Dance, Dancer, Entry, Extra, Figure, Holding, Leg, Metre, Part, Set, Shape, Strain, Tune,
-    Waypoint, check_rules, read,
+    ClearFloor, Dance, Dancer, Entry, Extra, Figure, Holding, Leg, Metre, Part, Set, Shape, SpeedChange,
+    Strain, Tune, Waypoint, check_rules, read,
 };
 use bellpad::faults::{Fault, FaultKind, SPACE_CAUTION, Space, find_faults, place_words, space_needed};
 use bellpad::figures::{motion_of, motion_of_figure};
@@ -190,6 +190,18 @@ fn the_notes_are_held_against_what_the_dance_says() {
     other.music.abc = JIG.replace("K:", "Q:");
     let found = music(&other);
     assert!(found[0].4.starts_with("the tune cannot be read: line "), "{found:?}");
+
+    // The tune slows down in B, and the dance does not, or to another speed, or does.
+    let mut other = dance.clone();
+    other.music.abc = JIG.replace("efe d2B", "[Q:3/8=80]efe d2B");
+    let slow = |here: u32| {
+        format!("strain B goes at 80 strong beats a minute from bar 2:1 on in the tune, and at {here} here")
+    };
+    assert_eq!(music(&other), [(1, 1.0, 100.0, 80.0, slow(100))]);
+    other.music.strains[1].speeds = vec![SpeedChange::at(2.0, 90.0)];
+    assert_eq!(music(&other), [(1, 1.0, 90.0, 80.0, slow(90))]);
+    other.music.strains[1].speeds = vec![SpeedChange::at(4.0, 80.0)];
+    assert_eq!(music(&other), []);
 
     // A dance that lists no strains is held against those of the notes.
     let mut other = dance.clone();

@@ -378,11 +378,20 @@ fn jumps_for_which_the_tempo_leaves_no_time() {
 #[test]
 fn travelling_on_counts_on_which_no_foot_lands() {
     let going_standing = |far: f64| {
-        drawn(alone(0.0, 0.0), 4, "st, 3 ds", &[going(1, &[Leg::straight(0.0, 3.0, 0.0, far), Leg::straight(8.0, 16.0, 0.0, 0.0)])])
+        drawn(
+            alone(0.0, 0.0),
+            4,
+            "st, 3 ds",
+            &[going(1, &[Leg::straight(0.0, 3.0, 0.0, far), Leg::straight(8.0, 16.0, 0.0, 0.0)])],
+        )
     };
     has(&going_standing(0.3), &[]);
     let found = faults(&going_standing(0.7));
-    assert!(found.iter().any(|fault| fault.kind == FaultKind::OverLong && fault.bar == 1), "{:?}", found.iter().map(|fault| &fault.said).collect::<Vec<_>>());
+    assert!(
+        found.iter().any(|fault| fault.kind == FaultKind::OverLong && fault.bar == 1),
+        "{:?}",
+        found.iter().map(|fault| &fault.said).collect::<Vec<_>>()
+    );
 }
 
 // Late turns.

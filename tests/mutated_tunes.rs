@@ -11,7 +11,7 @@ const TUNES: [&str; 4] = [
     "X:1\nT:The Reeds\nM:6/8\nL:1/8\nQ:3/8=104\nK:G\nD|:\"G\"GAB d2B|\"C\"cBA G2A|[1 B2A A2D:|[2 A2G G3|]\n",
     "X:2\nT:Ferry Stairs\nC:ours\nM:4/4\nL:1/8\nP:AABB\nK:D\nP:A\n|:d2>f2 (3agf e2|{g}a2A2 d4:|\nP:B\n|:.d.e~f^g =g_b!trill!a2|[DFA]4 z2 x2:|\n",
     "X:3\nM:C|\nL:1/4\nK:Amix\nV:1\nA B-|B c & E F|\nV:2\nA,2|A,2|\nw:la la_ la\n",
-    "X:4\nM:9/8\nK:Em\nM:6/8\ne3 f3|g6|\nM:9/8\n\\\ne9|[K:G]g9|]\n%%text end\n",
+    "X:4\nM:9/8\nQ:3/8=90\nK:Em\nM:6/8\ne3 f3|[Q:3/8=60]g6|\nM:9/8\n\\\ne9|[K:G]g9|]\n%%text end\n",
 ];
 
 /// A slip: at a share of the text, something is put in, taken out, doubled or swapped.
@@ -128,8 +128,15 @@ proptest! {
                 for remark in &tune.told {
                     prop_assert!((1..=lines).contains(&remark.line) && !remark.said.is_empty(), "{remark} of {lines}");
                 }
-                for note in tune.strains.iter().flat_map(|strain| &strain.notes) {
+                let times = tune.strains.iter().flat_map(|strain| std::iter::once(&strain.notes).chain(&strain.again));
+                for note in times.flatten() {
                     prop_assert!(note.begin.is_finite() && note.length.is_finite() && note.length > 0.0);
+                }
+                for strain in &tune.strains {
+                    prop_assert!(strain.again.iter().all(|notes| notes.is_sorted_by_key(|note| note.begin)));
+                    let (counts, speeds) = (strain.bar_counts().counts(), &strain.speeds);
+                    prop_assert!(speeds.iter().all(|change| (0.0..counts).contains(&change.count)));
+                    prop_assert!(speeds.iter().is_sorted_by(|one, other| one.count < other.count));
                 }
                 prop_assert!(tune.speed.is_none_or(|speed| speed.is_finite() && speed > 0.0));
             }

@@ -216,7 +216,7 @@ fn a_tune_without_a_key_is_in_c() {
 #[test]
 fn what_is_pasted_reads_as_what_was_copied() {
     let expected = Tune::read(REEDS).unwrap();
-    let mut forms = 0;
+    let (mut forms, mut silent) = (0, Vec::new());
     for (first, one, said) in spoiled() {
         let text = one(REEDS);
         let cleaned = CleanedTunes::of(&text);
@@ -228,7 +228,7 @@ fn what_is_pasted_reads_as_what_was_copied() {
             assert!(cleaned.said.iter().any(|words| words.contains(said)), "{first}: {:?}", cleaned.said);
         }
         forms += 1;
-        for (second, other, _) in spoiled() {
+        for (second, other, said_then) in spoiled() {
             let both = other(&text);
             // A mail quotes what is already marked and indented; a mark is at the very start or it is none.
             if second == first
@@ -244,10 +244,21 @@ fn what_is_pasted_reads_as_what_was_copied() {
                 "{first}, then {second}: {:?}",
                 cleaned.tunes[0]
             );
+            // Of a second that leaves no trace of the first, and of one that finds nothing to change, nothing is to be said.
+            let said = if both == other(REEDS) { "" } else { said };
+            let said_then = if both == text { "" } else { said_then };
+            let unsaid: Vec<&str> = [said, said_then]
+                .into_iter()
+                .filter(|said| !cleaned.said.iter().any(|words| words.contains(said)) && !said.is_empty())
+                .collect();
+            if !unsaid.is_empty() {
+                silent.push(format!("{first}, then {second}: {unsaid:?}, but {:?}", cleaned.said));
+            }
             forms += 1;
         }
     }
     assert!(forms >= 60, "{forms}");
+    assert!(silent.is_empty(), "not said: {silent:#?}");
 }
 
 #[test]

@@ -5,7 +5,7 @@
 #[path = "common/other_reader.rs"]
 mod other_reader;
 
-use bellpad::dance::{CleanedTunes, Metre, PlayedTune, Score, Tune};
+use bellpad::dance::{CleanedTunes, Metre, PlayedTune, Score, Tune, TuneStrain};
 use other_reader::{as_the_other_reads, as_we_read, difference as first_difference, with_repeats_begun};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -140,4 +140,37 @@ fn real_collections_are_read_note_for_note() {
     assert!(all > 4_000, "{all} tunes");
     assert!(read * 100 >= all * 99, "{read} of {all} are read");
     assert!(compared > 4_000 && equal * 100 >= compared * 99, "{equal} of {compared} are equal");
+}
+
+/// A dance plays strains and *Listen* the tune as it is written: both play each strain as often, or the tune would be longer by itself.
+#[test]
+#[ignore = "needs collections of tunes; .ci/run asks for it"]
+fn strains_are_played_as_often_as_the_tune_has_them() {
+    let folder = std::env::var_os("BELLPAD_COLLECTIONS").expect("BELLPAD_COLLECTIONS names a folder");
+    let (mut all, mut otherwise) = (0, Vec::new());
+    for file in abc_files(Path::new(&folder)) {
+        let text = String::from_utf8_lossy(&fs::read(&file).unwrap()).into_owned();
+        for abc in CleanedTunes::of(&text).tunes {
+            let (Ok(tune), Ok(played)) = (Tune::read(&abc), PlayedTune::read(&abc)) else { continue };
+            all += 1;
+            let plays: Vec<&TuneStrain> = if tune.order.is_empty() {
+                tune.strains.iter().flat_map(|strain| std::iter::repeat_n(strain, strain.times())).collect()
+            } else {
+                tune.order.iter().filter_map(|name| tune.strain(name)).collect()
+            };
+            let whole = |(beats, each): &(u64, u64)| *beats as f64 / *each as f64;
+            let danced: f64 = plays.iter().flat_map(|strain| &strain.metres).map(whole).sum();
+            let bar = whole(&tune.metre);
+            // What is short of a bar at the end of each is made whole in a dance.
+            let (least, most) =
+                (played.length.wholes() - bar, played.length.wholes() + bar * plays.len() as f64);
+            if danced < least - 1e-6 || danced > most + 1e-6 {
+                let name = abc.lines().find(|line| line.starts_with("T:")).unwrap_or_default();
+                otherwise.push(format!("{name}: {danced} {} {}", played.length.wholes(), tune.strains.len()));
+            }
+        }
+    }
+    println!("{} of {all} are otherwise: {otherwise:#?}", otherwise.len());
+    // Parts of several strains in an order of their own (3.1.9), and endings of which one has more bars than the other.
+    assert!(all > 4_000 && otherwise.len() * 100 < all * 2, "{} of {all}", otherwise.len());
 }

@@ -2,12 +2,13 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{
-    Dance, Entry, Extra, FaultKind, Figure, Leg, Part, Set, SpeedChange, Strain, check_rules, read,
+    Dance, Entry, Extra, FaultKind, Figure, Leg, Part, PlayedTune, Set, SpeedChange, Strain, check_rules,
+    follow_tune, read,
 };
 use bellpad::faults::Faults;
 use bellpad::figures::{motion_of, motion_of_figure};
 use bellpad::motion::{Clock, SpanIndex};
-use bellpad::sound::{Band, Heard, Levels, MusicOf, Performance, SoundKind, midi};
+use bellpad::sound::{Band, Heard, Levels, MusicOf, Performance, SoundKind, TuneAlone, midi};
 use midly::{MetaMessage, MidiMessage, Smf, TrackEventKind};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
@@ -35,6 +36,29 @@ fn clock(dance: &Dance) -> Clock {
 
 fn lasts(clock: &Clock, from: f64, to: f64) -> f64 {
     clock.seconds(to) - clock.seconds(from)
+}
+
+/// `Q:` among the notes (ABC 2.1, 3.1.8) is heard alike in the tune by itself and where the dance has all as the tune has it: each
+/// time that a strain is played it begins as it is written. Of the eight bars two of A, twice, are at 100 and at 50, and those of B
+/// at 50 and at 80: 2 (1.2 + 2.4) + 2 (2.4 + 1.5) s.
+#[test]
+fn a_tune_that_changes_its_speed_is_danced_as_it_is_heard_by_itself() {
+    let mut dance = dance();
+    dance.figures[1].bars = 2;
+    dance.music.abc =
+        "X:1\nM:4/4\nL:1/4\nQ:1/2=100\nK:C\n|:C4|[Q:1/2=50]D4:|\n|:E4|[Q:1/2=80]F4:|\n".to_owned();
+    dance.order.truncate(0);
+    dance.order.extend([Entry::of("two"), Entry::of("two"), Entry::of("two"), Entry::of("two")]);
+    for (entry, strain) in dance.order.iter_mut().zip(["A", "A", "B", "B"]) {
+        entry.strain = strain.to_owned();
+    }
+    dance.figures.retain(|figure| figure.id == "two");
+    dance.music = follow_tune(&dance.music).unwrap();
+    let clock = clock(&dance);
+    let tune = PlayedTune::read(&dance.music.abc).unwrap();
+    let alone = TuneAlone::of(&tune, "").seconds_in_all();
+    let danced = lasts(&clock, 0.0, 32.0);
+    assert!((danced - 15.0).abs() < 1e-9 && (alone - danced).abs() < 1e-9, "{danced} {alone}");
 }
 
 /// A bar of two strong beats takes 1.2 s at 100 a minute, and 2 s at 60.

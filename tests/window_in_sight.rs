@@ -415,6 +415,32 @@ fn the_picture_of_the_card_has_room_for_a_body_at_eye_level() {
 }
 
 /// The note of the tune that sounds at the playhead is lit.
+/// A caution is in sight on the card of whoever is chosen at every size of window, cut where there is no room, and then whole under the
+/// pointer.
+#[test]
+fn a_caution_is_in_sight_on_the_card() {
+    for size in SCREENS {
+        let mut harness = show_sample(size);
+        press(&mut harness, Key::Num3);
+        open_tab(&mut harness, "Dancer");
+        let begins = "Warm up first";
+        let place = {
+            let words = words(&harness);
+            let caution = words.iter().find(|words| words.text.contains(begins));
+            let caution = caution.unwrap_or_else(|| panic!("{size:?}: no caution"));
+            assert!(caution.seen.height() > 0.9 * caution.place.height(), "{size:?}");
+            caution.seen
+        };
+        harness.event(egui::Event::PointerMoved(place.center()));
+        harness.run();
+        harness.run();
+        let whole = "Warm up first, and walk a new figure before you dance it";
+        let is_whole =
+            words(&harness).iter().any(|words| words.text.contains(whole) && words.seen.width() > 250.0);
+        assert!(is_whole, "{size:?}: it is not whole under the pointer");
+    }
+}
+
 #[test]
 fn the_note_that_sounds_is_lit() {
     let mut harness = show_sample([1366.0, 768.0]);

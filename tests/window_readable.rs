@@ -136,7 +136,7 @@ fn no_row_of_the_bars_goes_without_a_word() {
 }
 
 /// In every tab at every size no words lie over others, and what every dancer and every dance has is not cut short: only the title of
-/// the dance is, where the window is narrow.
+/// the dance is, where the window is narrow, and a caution where it is low.
 #[test]
 fn no_words_lie_over_others_and_none_are_cut_that_need_not_be() {
     for screen in SCREENS {
@@ -152,7 +152,10 @@ fn no_words_lie_over_others_and_none_are_cut_that_need_not_be() {
                     if let Shape::Text(shape) = &shape.shape {
                         // The one side of a narrow window has no room for why a foot leads.
                         let narrow = size[0] < 1100.0 && *tab == "Dancer";
-                        let may_be = narrow || shape.galley.text() == dance(&harness).title;
+                        let whole = shape.galley.text();
+                        // The caution at the end of a line gives way to what is said of the dancer.
+                        let may_be =
+                            narrow || whole == dance(&harness).title || whole.contains(" · Warm up first");
                         let cut = shape.galley.elided && !may_be;
                         assert!(!cut, "{screen:?} at {text}, {tab}: {:?} is cut", shape.galley.text());
                     }

@@ -3,6 +3,8 @@
 
 #[path = "common/window.rs"]
 mod driven;
+#[path = "common/painted.rs"]
+mod painted;
 
 use bellpad::dance::{Holding, Metre};
 use bellpad::desk::{AboutAsk, Ask, Question};
@@ -13,6 +15,7 @@ use driven::{
 };
 use egui::{Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::kittest::Queryable;
+use painted::words;
 
 const SIZE: [f32; 2] = [1366.0, 768.0];
 const REEDS: &str = "X:1\nT:The Reeds\nM:6/8\nL:1/8\nQ:3/8=104\nK:G\nD|:GAB d2B|cBA G3:||:d2d cBA|G3 G2:|\n";
@@ -182,6 +185,132 @@ fn strains_are_ordered_and_named_by_typing() {
     assert_eq!((dance.music.strains[0].name.as_str(), dance.order[0].strain.as_str()), ("Slow", "Slow"));
 }
 
+/// Escape is for the field that has the focus first, and gives back its text; pressed again it puts the dialog away.
+#[test]
+fn escape_leaves_a_field_before_the_dialog() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    click(&mut harness, "+ Strain");
+    for (name, typed) in [("Played", "A A x"), ("Speed", "60, from"), ("Strain", "Slo")] {
+        let field =
+            harness.query_all_by_role_and_label(Role::TextInput, name).last().unwrap().rect().center();
+        click_at(&mut harness, field);
+        press_with(&mut harness, Modifiers::COMMAND, Key::A);
+        let before = harness.state().desk.dance().clone();
+        strike(&mut harness, typed);
+        press(&mut harness, Key::Escape);
+        assert!(desk(&harness).question().is_some(), "{name}: the dialog stays");
+        assert_eq!(dance(&harness), before, "{name} is as it was");
+        click(&mut harness, "This dance");
+    }
+    let upbeat = harness.get_by_role_and_label(Role::SpinButton, "Upbeat").rect().center();
+    click_at(&mut harness, upbeat);
+    strike(&mut harness, "3");
+    press(&mut harness, Key::Escape);
+    assert!(desk(&harness).question().is_some(), "the dialog stays");
+    assert_eq!(dance(&harness).music.upbeat, 0);
+    press(&mut harness, Key::Escape);
+    assert!(desk(&harness).question().is_none(), "the second is for the dialog");
+}
+
+/// A strain of the tune is called as the tune calls it, and whoever would type another name is told so.
+#[test]
+fn who_would_rename_a_strain_of_the_tune_is_told_why_not() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    paste(&mut harness, REEDS);
+    let why = "The tune calls it A";
+    assert!(harness.query_by_label_contains(why).is_none());
+    let place =
+        harness.query_all_by_role_and_label(Role::TextInput, "Strain").next().unwrap().rect().center();
+    click_at(&mut harness, place);
+    strike(&mut harness, "x");
+    assert!(harness.query_by_label_contains(why).is_some());
+    assert_eq!(dance(&harness).music.strains[0].name, "A");
+    press(&mut harness, Key::Escape);
+    harness.event(Event::PointerMoved(egui::pos2(2.0, 2.0)));
+    harness.run();
+    assert!(harness.query_by_label_contains(why).is_none() && desk(&harness).question().is_some());
+}
+
+/// What was pasted is taken once: the frames after it find nothing new.
+#[test]
+fn a_pasted_tune_is_worked_out_once() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    let field = "The tune in ABC notation: type it, or paste it from a page, a mail or a file";
+    harness.get_by_role_and_label(Role::MultilineTextInput, field).focus();
+    harness.run();
+    harness.event(Event::Paste(REEDS.to_owned()));
+    harness.step();
+    let made = std::sync::Arc::clone(desk(&harness).motion());
+    assert_eq!(dance(&harness).music.abc, REEDS);
+    harness.run();
+    assert!(std::sync::Arc::ptr_eq(&made, desk(&harness).motion()));
+}
+
+/// What is refused is told with the names of the window, whole under the pointer where it is cut.
+#[test]
+fn what_is_refused_is_told_by_its_name() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    take(&mut harness, Ask::About(AboutAsk::SetUpbeat(9)));
+    let said = "Upbeat: 9 counts; an upbeat has 0 to 6";
+    assert_eq!(desk(&harness).notice(), Some(said));
+    assert!(harness.query_all_by_label(said).count() > 0);
+}
+
+/// Words of one size that stand side by side in a dialog stand on one line: what names a field and what is in it.
+#[test]
+fn labels_stand_on_the_line_of_their_fields() {
+    let mut harness = show_dance(six(), SIZE);
+    let mut off = Vec::new();
+    let mut look = |harness: &Driven, dialog: &str, least: usize| {
+        let place = harness.get_by_label(dialog).rect();
+        // The dialog lies over the window: what is painted after its heading is in it.
+        let words = words(harness);
+        let first =
+            words.iter().rposition(|words| words.text == dialog && words.place.intersects(place)).unwrap();
+        let inside = &words[first..];
+        let mut pairs = 0;
+        for (index, one) in inside.iter().enumerate() {
+            for other in &inside[index + 1..] {
+                let gap = other.place.left() - one.place.right();
+                let overlap =
+                    one.place.bottom().min(other.place.bottom()) - one.place.top().max(other.place.top());
+                let beside = (0.0..200.0).contains(&gap) && overlap > 0.5 * one.place.height();
+                if beside && one.size == other.size {
+                    pairs += 1;
+                    // More is another line of a field of several.
+                    if (0.6..8.0).contains(&(one.baseline - other.baseline).abs()) {
+                        off.push(format!(
+                            "{dialog}: {} {:.1} {}",
+                            one.text,
+                            other.baseline - one.baseline,
+                            other.text
+                        ));
+                    }
+                }
+            }
+        }
+        assert!(pairs >= least, "{dialog}: {pairs} pairs are looked at");
+    };
+    click(&mut harness, "This dance: Test");
+    look(&harness, "This dance", 5);
+    click(&mut harness, "Tune");
+    click(&mut harness, "+ Strain");
+    look(&harness, "This dance", 5);
+    click(&mut harness, "People");
+    look(&harness, "This dance", 2);
+    press(&mut harness, Key::Escape);
+    press_with(&mut harness, Modifiers::COMMAND, Key::N);
+    look(&harness, "New dance", 9);
+    press(&mut harness, Key::Escape);
+    press_with(&mut harness, Modifiers::COMMAND, Key::P);
+    look(&harness, "Handout", 3);
+    assert!(off.is_empty(), "{}", off.join("\n"));
+}
+
 #[test]
 fn of_several_tunes_one_is_chosen() {
     let mut harness = show_dance(six(), SIZE);
@@ -241,7 +370,7 @@ fn every_field_of_the_dance_can_be_typed_and_undone() {
 fn people_and_strains_are_said_there_too() {
     let mut harness = show_dance(six(), SIZE);
     open(&mut harness, "People");
-    harness.get_by_role_and_label(Role::TextInput, "4").focus();
+    harness.get_by_role_and_label(Role::TextInput, "Who dances number 4").focus();
     harness.run();
     write(&mut harness, "Wren");
     assert_eq!(dance(&harness).person(4), Some("Wren"));

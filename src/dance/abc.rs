@@ -49,6 +49,8 @@ pub(super) struct ReadBar {
     pub(super) sounded: Vec<Sounded>,
     /// The notes and rests as they are written, without what `&` lays over them.
     pub(super) written: Vec<Written>,
+    /// The speed with which it begins, as the text before it has it; nothing where that says none.
+    pub(super) tempo: Option<Tempo>,
     /// Where in it the speed changes, and what to.
     pub(super) tempos: Vec<(Length, Tempo)>,
 }
@@ -132,8 +134,11 @@ struct Reader {
     events: Vec<At>,
     metre: Option<(u64, u64)>,
     unit: Option<Length>,
-    /// How fast it is to be played, as it is written before the notes, and the changes in the bar.
-    tempo: Option<String>,
+    /// How fast it is to be played, as it is written before the notes.
+    head_tempo: Option<String>,
+    /// How fast it is where the bar begins, and was before the endings of the strain; and the changes in the bar.
+    tempo: Option<Tempo>,
+    tempo_before: Option<Tempo>,
     tempos: Vec<(Length, Tempo)>,
     /// The order of the parts.
     order: String,
@@ -183,7 +188,9 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
         events: Vec::new(),
         metre: None,
         unit: None,
+        head_tempo: None,
         tempo: None,
+        tempo_before: None,
         tempos: Vec::new(),
         order: String::new(),
         heads: 0,
@@ -205,7 +212,7 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
         voice: None,
         is_first_voice: true,
     };
-    let (mut is_tune, mut has_notes, mut metre) = (false, false, None);
+    let (mut is_tune, mut has_notes, mut metre, mut tempo) = (false, false, None, None);
     for (index, line) in text.lines().enumerate() {
         let is_blank = line.trim().is_empty();
         let line = without_comment(line);
@@ -221,6 +228,9 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
                     is_tune = true;
                     metre = reader.metre;
                     reader.default_unit();
+                    let unit = reader.unit.map_or(0.125, Length::wholes);
+                    tempo = reader.head_tempo.take().and_then(|tempo| Tempo::read(&tempo, unit));
+                    (reader.tempo, reader.tempo_before) = (tempo, tempo);
                 }
             }
             None if !is_tune => {
@@ -239,8 +249,6 @@ pub(super) fn read_events(text: &str) -> Result<ReadTune, TuneError> {
     }
     match metre.or(reader.metre) {
         Some(metre) => {
-            let unit = reader.unit.map_or(0.125, Length::wholes);
-            let tempo = reader.tempo.and_then(|tempo| Tempo::read(&tempo, unit));
             Ok(ReadTune { metre, tempo, order: reader.order, events: reader.events, told: reader.told })
         }
         None => Err(reader.wrong("the tune has no metre; a line such as M:6/8 gives it")),
@@ -349,7 +357,7 @@ impl Reader {
             }
             'Q' if is_tune => self.change_speed(value)?,
             // An L: may come after it.
-            'Q' if !is_tune => self.tempo = Some(value.to_owned()),
+            'Q' if !is_tune => self.head_tempo = Some(value.to_owned()),
             'P' if !is_tune => value.clone_into(&mut self.order),
             // In the head P: is the order of the parts, among the notes the part that begins (3.1.9).
             'P' => {

@@ -81,9 +81,18 @@ fn by_lines<'a>(text: &str, lines: impl Iterator<Item = &'a str>) -> String {
 /// Without the `>` before the lines of a mail that is answered. No line of a tune begins with one, but notes may go on with one, so
 /// a field must have it too.
 fn without_mail_quotes(text: &str) -> String {
-    let bare = |line: &str| line.trim_start_matches(['>', ' ', '\t']).to_owned();
     let is_quoted = |line: &str| line.trim_start().starts_with('>');
-    if !text.lines().any(|line| is_quoted(line) && field_of(&bare(line)).is_some()) {
+    // Each with the blank that a mail puts after it; other blanks are the line's own.
+    let bare = |line: &str| {
+        let mut rest = line.trim_start();
+        let indent = line.strip_suffix(rest).unwrap_or_default();
+        while let Some(after) = rest.strip_prefix('>') {
+            let after = after.strip_prefix(' ').unwrap_or(after);
+            rest = if is_quoted(after) { after.trim_start() } else { after };
+        }
+        format!("{indent}{rest}")
+    };
+    if !text.lines().any(|line| is_quoted(line) && field_of(bare(line).trim_start()).is_some()) {
         return text.to_owned();
     }
     let lines: Vec<String> =

@@ -2,7 +2,7 @@ use super::limits::SPEEDS;
 use super::{Extra, Metre, Music, Strain, Tune, TuneError};
 
 /// Music whose metre, speed, upbeat and strains are those of its tune: what the tune says takes the place of what the dance said,
-/// and of a strain whose name stays its own speeds stay.
+/// and of a strain whose name stays its own speeds stay where the tune says none within it.
 ///
 /// # Errors
 /// When the tune cannot be read; the error names the line.
@@ -30,7 +30,9 @@ pub fn follow_tune(music: &Music) -> Result<Music, TuneError> {
         };
         // Its own metre is said where it is not the tune's.
         let own = strain.metre().and_then(Metre::as_written).filter(|metre| *metre != made.metre);
-        made.strains.push(Strain { bars: strain.bars, metre: own, ..known.unwrap_or_else(new) });
+        let known = known.unwrap_or_else(new);
+        let speeds = if strain.speeds.is_empty() { known.speeds } else { strain.speeds.clone() };
+        made.strains.push(Strain { bars: strain.bars, metre: own, speeds, ..known });
     }
     if !tune.order.is_empty() {
         made.played.clone_from(&tune.order);
@@ -45,6 +47,7 @@ pub fn follow_tune(music: &Music) -> Result<Music, TuneError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::dance::SpeedChange;
 
     /// The order of its parts is the order in which it is played, each as often as it is repeated (ABC 2.1, 3.1.9 and 4.10).
     #[test]
@@ -80,5 +83,32 @@ mod tests {
         assert_eq!((made.speed, metres), (before.speed, vec![None, Some(Metre::NineEight)]));
         let abc = "X:1\nM:9/8\nL:1/8\nK:G\nG5|A9|B9|]\n";
         assert_eq!(follow_tune(&Music { abc: abc.to_owned(), ..before }).unwrap().upbeat, 4);
+    }
+
+    /// `Q:` among the notes holds from there on (ABC 2.1, 3.1.8), for a strain each time it is played.
+    #[test]
+    fn a_tune_says_how_fast_each_strain_is_danced() {
+        let follow = |notes: &str| {
+            let abc = format!("X:1\nM:6/8\nL:1/8\nQ:3/8=100\nK:G\n{notes}\n");
+            let made = follow_tune(&Music { abc, ..Music::default() }).unwrap();
+            assert_eq!(follow_tune(&made).unwrap(), made, "what follows already stays");
+            made.strains.into_iter().map(|strain| strain.speeds).collect::<Vec<_>>()
+        };
+        let at = |counts: &[(f64, f64)]| -> Vec<SpeedChange> {
+            counts.iter().map(|(count, speed)| SpeedChange::at(*count, *speed)).collect()
+        };
+        // In the third bar, whose quavers 1, 3, 4 and 6 are counts [MB1]; B goes on so, and C is as fast as the head has it.
+        let found =
+            follow("D|:GAB d2B|cBA B2G|EGE [Q:3/8=80]D2E|G3 G2D:|\n|:ded B2d|G6:|\n[Q:3/8=100]|:G6|A6:|");
+        assert_eq!(found, [at(&[(10.0, 80.0)]), at(&[(0.0, 80.0)]), at(&[])]);
+        // The change is in the upbeat of B; two at one place; at the last quaver; and one at which nobody dances.
+        let found = follow("|:G6|A6:|\n[Q:3/8=60]D|:G6|[Q:3/8=70][Q:3/8=90]A5 [Q:3/8=50]A:|\n[Q:3/8=900]G6|");
+        assert_eq!(found, [at(&[]), at(&[(0.0, 60.0), (4.0, 90.0), (7.0, 50.0)]), at(&[])]);
+        // With the first ending; the second follows what is before that, and so does the strain after the repeat.
+        let found = follow("|:G6|A6|1 [Q:3/8=50]A6:|2 B6||\nG6|");
+        assert_eq!(found, [at(&[(8.0, 50.0)]), at(&[])]);
+        // In another metre the beat is another: 120 crotchets a minute are 60 minims.
+        let found = follow("G6|A6|]\nM:2/2\nL:1/8\nQ:1/4=120\nG8|A8|]");
+        assert_eq!(found, [at(&[]), at(&[(0.0, 60.0)])]);
     }
 }

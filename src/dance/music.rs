@@ -91,6 +91,14 @@ impl Metre {
             Self::ThreeFour | Self::ThreeTwo => &[0.0, 1.0 / 6.0, 1.0 / 3.0, 0.5, 2.0 / 3.0, 5.0 / 6.0, 1.0],
         }
     }
+
+    /// The count of a bar, from 0, at a share of the bar from 0 until 1: within a count time is even.
+    #[must_use]
+    pub fn count_of_share(self, share: f64) -> f64 {
+        let pairs = self.shares().iter().zip(self.shares().iter().skip(1)).enumerate();
+        let under = pairs.take_while(|(_, (from, _))| **from <= share).last();
+        under.map_or(0.0, |(index, (from, to))| index as f64 + (share - from) / (to - from))
+    }
 }
 
 /// As it is written: `6/8`.

@@ -5,14 +5,14 @@ use super::abc::{At, Event};
 
 /// What is played, maybe more than once, before the tune goes on: bars by their places among the events.
 #[derive(Default)]
-struct Passage {
-    body: Vec<usize>,
+pub(super) struct Passage {
+    pub body: Vec<usize>,
     /// Each with the times that it is for, from 1.
-    endings: Vec<(Vec<u32>, Vec<usize>)>,
+    pub endings: Vec<(Vec<u32>, Vec<usize>)>,
     /// How often it is played, as its repeat signs have it; 0 where there are none.
-    passes: u32,
-    /// The part that it is of.
-    part: usize,
+    pub passes: u32,
+    /// The part that it is of, from 1; 0 before the first.
+    pub part: usize,
 }
 
 /// The most times that a strain is played with endings of their own.
@@ -94,8 +94,8 @@ impl Passage {
     }
 }
 
-/// The passages of a tune, and the names of its parts in the order in which they are written.
-fn passages(events: &[At]) -> (Vec<Passage>, Vec<String>) {
+/// The passages of a tune, of which its strains are made too, and the names of its parts in the order in which they are written.
+pub(super) fn passages(events: &[At]) -> (Vec<Passage>, Vec<String>) {
     let (mut made, mut names) = (Vec::new(), Vec::new());
     let mut now = Passage::default();
     let (mut splits, mut in_repeat, mut passes) = (false, false, 0);
@@ -131,6 +131,12 @@ fn passages(events: &[At]) -> (Vec<Passage>, Vec<String>) {
     }
     made.push(now);
     (made, names)
+}
+
+/// What a strain is called that the tune gives no name: A, B, ... Z, A2, B2 and so on.
+pub(super) fn letter(index: usize) -> String {
+    let letter = char::from(b'A' + (index % 26) as u8);
+    if index < 26 { letter.to_string() } else { format!("{letter}{}", index / 26 + 1) }
 }
 
 /// The order of the parts with all its repeats: `A2(BC)2` is A A B C B C.

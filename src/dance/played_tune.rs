@@ -17,8 +17,9 @@ pub struct PlayedTune {
     pub notes: Vec<PlayedNote>,
     /// Where each bar begins, and its metre: beats in a bar, and which part of a whole note each is.
     pub bars: Vec<(Length, (u64, u64))>,
-    /// Where the speed changes, and what to: whole notes a minute.
-    pub speeds: Vec<(Length, f64)>,
+    /// Where the speed changes, and what to: whole notes a minute; nothing where it comes back to bars of which none is said. A bar
+    /// goes as fast each time as the text before it has it.
+    pub speeds: Vec<(Length, Option<f64>)>,
     /// How long all of it is.
     pub length: Length,
     /// What is odd in it or was left out, in the order of its lines.
@@ -45,18 +46,21 @@ impl PlayedTune {
     /// # Errors
     /// When the text is no tune; or repeats make it longer than anybody plays.
     pub fn read(abc: &str) -> Result<Self, TuneError> {
-        let ReadTune { tempo, order, events, told, .. } = read_events(abc)?;
+        let ReadTune { order, events, told, .. } = read_events(abc)?;
         let last = events.last().map_or(1, |(line, _)| *line);
         let too_long =
             || TuneError { line: last, wrong: "played through, the tune is beyond reading".into() };
         let mut playing = Playing::default();
-        playing.speeds.extend(tempo.map(|tempo| (Length::NOTHING, wholes_a_minute(tempo))));
+        let mut now = None;
         for index in in_playing_order(&events, &order) {
             if let Some((_, Event::Bar(bar))) = events.get(index) {
                 playing.bars.push((playing.at, bar.metre));
-                for (begin, tempo) in &bar.tempos {
-                    let at = playing.at.plus(*begin).ok_or_else(too_long)?;
-                    playing.speeds.push((at, wholes_a_minute(*tempo)));
+                let inside = bar.tempos.iter().map(|(begin, tempo)| (*begin, Some(*tempo)));
+                for (begin, tempo) in std::iter::once((Length::NOTHING, bar.tempo)).chain(inside) {
+                    if std::mem::replace(&mut now, tempo) != tempo {
+                        let at = playing.at.plus(begin).ok_or_else(too_long)?;
+                        playing.speeds.push((at, tempo.map(wholes_a_minute)));
+                    }
                 }
                 playing.bar(&bar.sounded, bar.length).ok_or_else(too_long)?;
             }
@@ -79,7 +83,7 @@ struct Playing {
     at: Length,
     notes: Vec<PlayedNote>,
     bars: Vec<(Length, (u64, u64))>,
-    speeds: Vec<(Length, f64)>,
+    speeds: Vec<(Length, Option<f64>)>,
     /// The notes that a tie carries on, by their places, with where they end.
     tied: Vec<(usize, Length)>,
 }

@@ -1,5 +1,15 @@
 use super::tune::{Tune, TuneNote};
-use super::{BarCounts, Dance, Strain, TuneStrain};
+use super::{BarCounts, Dance, Music, Strain, TuneError, TuneStrain};
+use std::sync::Arc;
+
+/// The tune of some music as its ABC text has it, or why that cannot be read; nothing where there is no text.
+pub type KnownTune = Option<Result<Arc<Tune>, TuneError>>;
+
+/// Reads the tune of some music.
+#[must_use]
+pub fn tune_of(music: &Music) -> KnownTune {
+    (!music.abc.trim().is_empty()).then(|| Tune::read(&music.abc).map(Arc::new))
+}
 
 /// A strain of the tune played in the dance.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,7 +42,7 @@ pub struct Sounded<'a> {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Air {
     /// As its ABC text has it.
-    pub tune: Tune,
+    pub tune: Arc<Tune>,
     /// What is played when, in order.
     pub playings: Vec<Playing>,
 }
@@ -42,10 +52,17 @@ impl Air {
     /// tune or that cannot be read. `bars` are those of the whole dance.
     #[must_use]
     pub fn of(dance: &Dance, bars: &BarCounts, danced: impl IntoIterator<Item = (u32, u32)>) -> Option<Self> {
-        if dance.music.abc.trim().is_empty() {
-            return None;
-        }
-        let tune = Tune::read(&dance.music.abc).ok()?;
+        Some(Self::with(tune_of(&dance.music)?.ok()?, dance, bars, danced))
+    }
+
+    /// The same with the tune that has been read of it.
+    #[must_use]
+    pub fn with(
+        tune: Arc<Tune>,
+        dance: &Dance,
+        bars: &BarCounts,
+        danced: impl IntoIterator<Item = (u32, u32)>,
+    ) -> Self {
         let strains: Vec<Played> = tune.strains.iter().map(Played::of).collect();
         let mut air = Self { playings: playings(dance, &strains, danced), tune };
         for index in 0..air.playings.len() {
@@ -54,7 +71,7 @@ impl Air {
                 (playing.room, playing.upbeat) = (room, upbeat_share(bars, playing.first_bar));
             }
         }
-        Some(air)
+        air
     }
 
     /// The notes that sound between two moments, bars from the start of the dance. The upbeat of a strain is heard where what is
@@ -115,13 +132,10 @@ pub fn played_strains(
     danced: impl IntoIterator<Item = (u32, u32)>,
 ) -> Vec<(&Strain, u32, u32)> {
     let known = &dance.music.strains;
-    let written = Some(&dance.music.abc).filter(|abc| !abc.trim().is_empty());
-    let tune = written.and_then(|abc| Tune::read(abc).ok());
+    let tune = tune_of(&dance.music);
     let strains: Vec<Played> = match &tune {
-        Some(tune) => tune.strains.iter().map(Played::of).collect(),
-        None => {
-            known.iter().map(|strain| Played { name: &strain.name, bars: strain.bars, times: 1 }).collect()
-        }
+        Some(Ok(tune)) => tune.strains.iter().map(Played::of).collect(),
+        _ => known.iter().map(|strain| Played { name: &strain.name, bars: strain.bars, times: 1 }).collect(),
     };
     let named = |name: &str| known.iter().find(|strain| strain.name.eq_ignore_ascii_case(name));
     playings(dance, &strains, danced)

@@ -1,10 +1,12 @@
-use super::Metre;
-use super::abc::{Event, ReadTune, Sounded, read_events};
+use super::abc::{At, Event, ReadBar, ReadTune, Sounded, read_events};
 use super::counted_bars::CountedBars;
 use super::length::Length;
-use super::passages::{MOST_TIMES, expanded, times_of};
+use super::passages::{MOST_TIMES, Passage, expanded, letter, passages};
+use super::strain_speeds::StrainSpeeds;
+use super::tempo::Tempo;
 use super::tune_error::TuneError;
 use super::tune_remark::TuneRemark;
+use super::{BarCounts, Metre, SpeedChange};
 
 /// What the ABC text of a tune says of its bars.
 ///
@@ -52,12 +54,16 @@ pub struct TuneStrain {
     pub bars: u32,
     /// Whether the tune repeats it.
     pub repeated: bool,
+    /// How often the tune plays it by its repeat signs; 0 where it has none.
+    pub passes: u32,
     /// Its notes in the order in which they begin, played once with the first ending.
     pub notes: Vec<TuneNote>,
     /// The same for the times after the first, where they end otherwise.
     pub again: Vec<Vec<TuneNote>>,
     /// The metre of each of its bars: beats in a bar, and which part of a whole note each is.
     pub metres: Vec<(u64, u64)>,
+    /// Where it is to go at another speed than the tune as a whole, each time it is played.
+    pub speeds: Vec<SpeedChange>,
 }
 
 impl TuneStrain {
@@ -67,10 +73,20 @@ impl TuneStrain {
         self.metres.first().copied()
     }
 
-    /// How often the tune plays it before it goes on: once for each of its endings, and twice at least where it is repeated.
+    /// How counts fall into its bars; those of a metre that nobody dances are taken for usual ones.
+    #[must_use]
+    pub fn bar_counts(&self) -> BarCounts {
+        let mut bars = BarCounts::default();
+        for metre in &self.metres {
+            bars.add(Metre::as_written(*metre).unwrap_or_default(), 1);
+        }
+        bars
+    }
+
+    /// How often the tune plays it before it goes on: once for each of its endings, and as often as it is repeated.
     #[must_use]
     pub fn times(&self) -> usize {
-        (self.again.len() + 1).max(if self.repeated { 2 } else { 1 })
+        (self.again.len() + 1).max(self.passes as usize).max(if self.repeated { 2 } else { 1 })
     }
 
     /// Its notes when it has been played so many times already: after as many as it has endings it begins anew.
@@ -95,15 +111,14 @@ impl Tune {
     /// The tune that has been read.
     pub(super) fn of(ReadTune { metre, tempo, order, events, told }: ReadTune) -> Result<Self, TuneError> {
         let last = events.last().map_or(1, |(line, _)| *line);
-        let mut gather = Gather { told, ..Gather::default() };
-        for (line, event) in events {
-            match event {
-                Event::Bar(bar) => gather.bar(line, bar.length, bar.metre, &bar.sounded),
-                Event::Line { ends, starts, double, .. } => gather.line(ends > 0, starts > 0, double),
-                Event::Ending(numbers) => gather.ending(line, &numbers),
-                Event::Part(name) => (gather.splits, gather.name) = (true, Some(name)),
-                Event::Break => {}
+        let mut gather = Gather { told, tempo, ..Gather::default() };
+        let (passages, names) = passages(&events);
+        let mut part = 0;
+        for passage in passages {
+            if std::mem::replace(&mut part, passage.part) != passage.part {
+                gather.name = names.get(passage.part.saturating_sub(1)).cloned();
             }
+            gather.passage(&events, passage);
         }
         gather.close();
         if gather.strains.is_empty() {
@@ -146,7 +161,7 @@ fn order_of(strains: &[TuneStrain], order: &str) -> Vec<String> {
         // A part of several strains has one of a name of its own.
         let Some(strain) = strains.iter().find(of_letter) else { return Vec::new() };
         let own_ends = !strain.again.is_empty() && run.len() > strain.again.len();
-        let times = if strain.repeated && !own_ends { 2 } else { 1 };
+        let times = if own_ends { 1 } else { strain.times() };
         names.extend(std::iter::repeat_n(strain.name.clone(), times * run.len()));
     }
     let is_played = |strain: &TuneStrain| names.contains(&strain.name);
@@ -158,12 +173,11 @@ fn order_of(strains: &[TuneStrain], order: &str) -> Vec<String> {
 struct Gather {
     strains: Vec<TuneStrain>,
     told: Vec<TuneRemark>,
+    /// How fast the tune as a whole says that it goes.
+    tempo: Option<Tempo>,
     /// The part of a bar before the first strain.
     upbeat: Option<f64>,
     now: Open,
-    /// Whether the next bar begins a strain, unless it is in an ending.
-    splits: bool,
-    in_repeat: bool,
     /// The name of the part that begins.
     name: Option<String>,
 }
@@ -180,13 +194,15 @@ struct Open {
     upbeat: Option<f64>,
     count: CountedBars,
     endings: Vec<OpenEnding>,
-    repeated: bool,
+    passes: u32,
     notes: Vec<TuneNote>,
     /// The keys that a tie carries over, with where they end; and those that one carried into the endings.
     tied: Vec<(u8, f64)>,
     tied_before: Vec<(u8, f64)>,
     /// The metre of each of its bars, with the first ending.
     metres: Vec<(u64, u64)>,
+    /// How fast it goes, with the first ending.
+    speeds: StrainSpeeds,
     /// Whether it has come to an ending that is left out.
     beyond: bool,
 }
@@ -198,6 +214,8 @@ struct OpenEnding {
     /// The bars up to its end, from the start of the strain.
     count: CountedBars,
     notes: Vec<TuneNote>,
+    /// How long those notes before it last that are tied into it, by their places.
+    rings: Vec<(usize, f64)>,
 }
 
 impl Open {
@@ -212,22 +230,23 @@ impl Open {
             let before =
                 self.tied.iter().position(|(key, end)| *key == note.key && (end - begin).abs() < 1e-9);
             let carried = before.map(|place| self.tied.swap_remove(place));
-            let is_first = self.endings.len() < 2;
-            let own = self.endings.last_mut().map(|ending| &mut ending.notes);
-            let is_tied = |earlier: &&mut TuneNote| carried.is_some() && earlier.key == note.key;
+            let is_tied = |earlier: &TuneNote| carried.is_some() && earlier.key == note.key;
             let sounded = TuneNote { begin, length, key: note.key, step: note.step };
-            match own {
-                None => match self.notes.iter_mut().rev().find(is_tied) {
+            let before = self.notes.iter().rposition(is_tied);
+            match self.endings.last_mut() {
+                None => match before.and_then(|place| self.notes.get_mut(place)) {
                     Some(earlier) => earlier.length = begin + length - earlier.begin,
                     None => self.notes.push(sounded),
                 },
-                Some(own) => match own.iter_mut().rev().find(is_tied) {
+                Some(ending) => match ending.notes.iter_mut().rev().find(|earlier| is_tied(earlier)) {
                     Some(earlier) => earlier.length = begin + length - earlier.begin,
-                    // What is tied into an ending rings on from before it, as the first ending has it.
-                    None => match self.notes.iter_mut().rev().find(is_tied) {
-                        Some(earlier) if is_first => earlier.length = begin + length - earlier.begin,
-                        Some(_) => {}
-                        None => own.push(sounded),
+                    // What is tied into an ending rings on from before it, with that ending alone.
+                    None => match before.and_then(|place| Some((place, self.notes.get(place)?.begin))) {
+                        Some((place, begun)) => {
+                            ending.rings.retain(|(other, _)| *other != place);
+                            ending.rings.push((place, begin + length - begun));
+                        }
+                        None => ending.notes.push(sounded),
                     },
                 },
             }
@@ -253,8 +272,15 @@ impl Open {
         };
         (1..=times)
             .map(|time| {
-                let ending = of_time(time).map_or(&[][..], |ending| &ending.notes);
-                let mut notes: Vec<TuneNote> = self.notes.iter().chain(ending).copied().collect();
+                let mut notes = self.notes.clone();
+                if let Some(ending) = of_time(time) {
+                    for (place, length) in &ending.rings {
+                        if let Some(note) = notes.get_mut(*place) {
+                            note.length = *length;
+                        }
+                    }
+                    notes.extend(&ending.notes);
+                }
                 notes.sort_by(|one, other| one.begin.total_cmp(&other.begin));
                 notes
             })
@@ -263,23 +289,46 @@ impl Open {
 }
 
 impl Gather {
-    fn bar(&mut self, line: usize, length: Length, metre: (u64, u64), sounded: &[Sounded]) {
-        if std::mem::take(&mut self.splits) && !self.now.is_empty() {
+    /// Takes a passage: a strain, but where nothing but the upbeat of the next is in it.
+    fn passage(&mut self, events: &[At], Passage { body, endings, passes, .. }: Passage) {
+        if !self.now.is_empty() {
             self.close();
         }
         if let Some(name) = self.name.take().filter(|name| !name.is_empty()) {
             self.now.name = Some(name);
         }
+        self.now.passes = passes;
+        let bar_at = |place: &usize| match events.get(*place) {
+            Some((line, Event::Bar(bar))) => Some((*line, bar)),
+            _ => None,
+        };
+        for (line, bar) in body.iter().filter_map(bar_at) {
+            self.bar(line, bar);
+        }
+        for (times, bars) in endings {
+            let line = bars.first().and_then(bar_at).map_or(self.now.line, |(line, _)| line);
+            self.ending(line, times);
+            for (line, bar) in bars.iter().filter_map(bar_at) {
+                self.bar(line, bar);
+            }
+        }
+    }
+
+    fn bar(&mut self, line: usize, bar: &ReadBar) {
+        let &ReadBar { length, metre, ref sounded, tempo, ref tempos, .. } = bar;
         if self.now.beyond {
             return;
         }
         let full = Length::of(metre.0, metre.1).unwrap_or(Length::NOTHING);
         let now = &mut self.now;
         now.line = line;
+        now.speeds.begin(tempo);
+        let changes = tempos.iter().map(|(at, tempo)| (at.share_of(full), *tempo));
         if now.is_empty() && now.upbeat.is_none() && length < full {
             let share = length.share_of(full);
             now.upbeat = Some(share);
             now.sound(-share, full, sounded);
+            changes.for_each(|(at, tempo)| now.speeds.change(at - share, tempo));
             return;
         }
         let count = now.endings.last().map_or(now.count, |ending| ending.count);
@@ -289,6 +338,9 @@ impl Gather {
         }
         let at = count.played(full);
         now.sound(at, full, sounded);
+        if now.endings.len() < 2 {
+            changes.for_each(|(inside, tempo)| now.speeds.change(at + inside, tempo));
+        }
         let told =
             now.endings.last_mut().map_or(&mut now.count, |ending| &mut ending.count).add(line, length, full);
         if let Some((line, wrong)) = told {
@@ -297,17 +349,7 @@ impl Gather {
         }
     }
 
-    fn line(&mut self, ends: bool, starts: bool, double: bool) {
-        if ends {
-            self.now.repeated = true;
-            self.in_repeat = false;
-        }
-        self.splits |= ends || starts || (double && !self.in_repeat);
-        self.in_repeat |= starts;
-    }
-
-    fn ending(&mut self, line: usize, numbers: &str) {
-        self.splits = false;
+    fn ending(&mut self, line: usize, times: Vec<u32>) {
         let now = &mut self.now;
         now.beyond = now.endings.len() >= MOST_TIMES as usize;
         if now.beyond {
@@ -321,11 +363,11 @@ impl Gather {
         } else {
             now.tied.clone_from(&now.tied_before);
         }
-        now.endings.push(OpenEnding { times: times_of(numbers), count: now.count, notes: Vec::new() });
+        now.endings.push(OpenEnding { times, count: now.count, notes: Vec::new(), rings: Vec::new() });
     }
 
     fn close(&mut self) {
-        let now = std::mem::take(&mut self.now);
+        let mut now = std::mem::take(&mut self.now);
         let bars = now.endings.first().map_or(now.count, |ending| ending.count).total();
         if bars == 0 {
             return;
@@ -342,17 +384,13 @@ impl Gather {
         if self.strains.is_empty() {
             self.upbeat = now.upbeat;
         }
-        let repeated = now.repeated || now.endings.len() > 1;
+        let (passes, repeated) = (now.passes, now.passes > 1 || now.endings.len() > 1);
         let mut metres = now.metres.clone();
+        let speeds = std::mem::take(&mut now.speeds);
         let mut each = now.each_time().into_iter();
         let notes = each.next().unwrap_or_default();
         metres.resize(bars as usize, metres.last().copied().unwrap_or_default());
-        self.strains.push(TuneStrain { name, bars, repeated, notes, again: each.collect(), metres });
+        let (again, speeds) = (each.collect(), speeds.changes(self.tempo, &metres));
+        self.strains.push(TuneStrain { name, bars, repeated, passes, notes, again, metres, speeds });
     }
-}
-
-/// A, B, ... Z, A2, B2 and so on.
-fn letter(index: usize) -> String {
-    let letter = char::from(b'A' + (index % 26) as u8);
-    if index < 26 { letter.to_string() } else { format!("{letter}{}", index / 26 + 1) }
 }

@@ -1,6 +1,6 @@
 use super::{Desk, ask::AboutAsk, purpose::Purpose, question::Question};
 use crate::dance::{
-    CleanedTunes, Dance, Extra, Figure, Metre, Music, Strain, follow_tune, limits, shown_name,
+    CleanedTunes, Dance, Extra, Figure, Metre, Music, Strain, Tune, follow_tune, limits, shown_name,
 };
 use crate::edits::{is_once_to_yourself, with_once_to_yourself, without_once_to_yourself};
 use crate::store;
@@ -129,8 +129,17 @@ impl Desk {
             Err(_) => music.strains.is_empty() && music.played.is_empty(),
         };
         let mut made = Music { abc, ..music.clone() };
-        if follows && let Ok(followed) = follow_tune(&made) {
-            made = followed;
+        if follows {
+            // What the tune before had of a strain's speed goes with it.
+            let before = Tune::read(&music.abc).ok();
+            let mut bare = made.clone();
+            for strain in &mut bare.strains {
+                let had = before.as_ref().and_then(|tune| tune.strain(&strain.name));
+                strain.speeds.retain(|_| had.is_none_or(|had| had.speeds.is_empty()));
+            }
+            if let Ok(followed) = follow_tune(&bare) {
+                made = followed;
+            }
         }
         self.change_music("change the tune", |music| *music = made);
     }

@@ -1,5 +1,5 @@
-use crate::dance::{Air, Dance, DanceError, Dancer, check_rules};
-use crate::faults::{Faults, Space, space_needed};
+use crate::dance::{Air, Dance, DanceError, Dancer, KnownTune, check_rules, tune_of};
+use crate::faults::{Faults, Heard, Space, space_needed};
 use crate::figures::{motion_after, motion_of};
 use crate::motion::limbs::Gait;
 use crate::motion::{Clock, Ground, Motion};
@@ -13,6 +13,7 @@ pub struct Compiled {
     dance: Arc<Dance>,
     motion: Arc<Motion>,
     faults: OnceLock<Faults>,
+    tune: OnceLock<KnownTune>,
     air: OnceLock<Option<Arc<Air>>>,
     space: OnceLock<Space>,
     clock: OnceLock<Clock>,
@@ -50,9 +51,9 @@ impl Compiled {
     ///
     /// # Errors
     /// When it could not be opened again from a file; with the path of the key.
-    pub(super) fn made(dance: Dance, motion: Motion, before: &Self) -> Result<Self, DanceError> {
+    pub(super) fn made(dance: Arc<Dance>, motion: Motion, before: &Self) -> Result<Self, DanceError> {
         check_rules(&dance)?;
-        Ok(Self::with(Arc::new(dance), motion, Some(before)))
+        Ok(Self::with(dance, motion, Some(before)))
     }
 
     /// A dance in which nobody moves.
@@ -62,15 +63,18 @@ impl Compiled {
         Self::with(dance, motion, None)
     }
 
-    /// A dance whose motion is worked out already; what is heard is taken from one before it that is heard just so.
+    /// A dance whose motion is worked out already; what is heard is taken from one before it that is heard just so, and the tune that
+    /// was read from one of the same text.
     fn with(dance: Arc<Dance>, motion: Motion, before: Option<&Self>) -> Self {
         let heard = before.filter(|before| {
             before.motion.bar_counts() == motion.bar_counts() && is_heard_as(&before.dance, &dance)
         });
+        let read = before.filter(|before| before.dance.music.abc == dance.music.abc);
         Self {
             dance,
             motion: Arc::new(motion),
             faults: OnceLock::new(),
+            tune: read.map(|before| before.tune.clone()).unwrap_or_default(),
             air: heard.map(|before| before.air.clone()).unwrap_or_default(),
             space: OnceLock::new(),
             gaits: OnceLock::new(),
@@ -114,8 +118,22 @@ impl Compiled {
     #[must_use]
     pub fn air(&self) -> Option<&Air> {
         let danced = self.motion.spans().iter().map(|span| (span.first_bar, span.bars));
-        let air = || Air::of(&self.dance, self.motion.bar_counts(), danced).map(Arc::new);
+        let air = || {
+            let tune = Arc::clone(self.tune().as_ref()?.as_ref().ok()?);
+            Some(Arc::new(Air::with(tune, &self.dance, self.motion.bar_counts(), danced)))
+        };
         self.air.get_or_init(air).as_deref()
+    }
+
+    /// Its tune as its text has it.
+    fn tune(&self) -> &KnownTune {
+        self.tune.get_or_init(|| tune_of(&self.dance.music))
+    }
+
+    /// How it is heard, for those who look for faults.
+    #[must_use]
+    pub fn heard(&self) -> Heard<'_> {
+        Heard { tune: self.tune(), air: self.air(), clock: self.clock() }
     }
 
     /// Its counts to seconds and back.

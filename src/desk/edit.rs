@@ -2,6 +2,7 @@ use super::{
     Desk,
     compiled::Compiled,
     history::{State, UndoStep},
+    refused::refused_words,
 };
 use crate::dance::{Dance, Figure, shown_name};
 use crate::edits::{Kept, keep_amounts, keep_in_bars};
@@ -26,9 +27,10 @@ impl Desk {
     /// Works a changed dance out and puts it in place; gives whether its figures could be worked out.
     pub(super) fn put_in_place(&mut self, Kept { dance, motion }: Kept) -> bool {
         // What could not be opened again is not made.
+        let dance = Arc::new(dance);
         let compiled = match motion {
-            Some(motion) => Compiled::made(dance, motion, &self.now),
-            None => Compiled::of(Arc::new(dance), Some(&self.now)),
+            Some(motion) => Compiled::made(Arc::clone(&dance), motion, &self.now),
+            None => Compiled::of(Arc::clone(&dance), Some(&self.now)),
         };
         match compiled {
             Ok(compiled) => {
@@ -36,7 +38,7 @@ impl Desk {
                 true
             }
             Err(error) => {
-                self.notice = Some(error.to_string());
+                self.notice = Some(refused_words(&error, &dance));
                 false
             }
         }

@@ -70,5 +70,5 @@ impl Desk {
 
 /// Finds the faults of a dance, unless it is to go on no longer.
 fn find(compiled: &Compiled, goes_on: &mut dyn FnMut() -> bool) -> Option<Faults> {
-    Faults::search(compiled.dance(), compiled.motion(), goes_on)
+    Faults::search_heard((compiled.dance(), compiled.motion()), compiled.heard(), goes_on)
 }

@@ -35,6 +35,7 @@ mod play;
 mod player;
 mod purpose;
 mod question;
+mod refused;
 mod room;
 mod view;
 mod wake;

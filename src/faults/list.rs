@@ -1,5 +1,5 @@
 use super::{
-    Fault, More, bodies,
+    Fault, Heard, More, bodies,
     cut::Cut,
     finders::{DANCE_FINDERS, SPAN_FINDERS},
     found::Found,
@@ -7,10 +7,11 @@ use super::{
     look::Look,
     told::told,
 };
-use crate::dance::{Dance, FaultKind};
+use crate::dance::{Air, Dance, FaultKind, tune_of};
 use crate::motion::{Clock, Motion, Span, SpanIndex};
 use std::collections::HashMap;
 use std::ops::Deref;
+use std::sync::Arc;
 
 /// The faults of a dance in order of time, at most [`MOST_OF_A_KIND`](super::MOST_OF_A_KIND) of each kind, and how many
 /// more there are. Those that the side means are among them, with the reason.
@@ -35,9 +36,22 @@ impl Faults {
 
     /// The same, as long as it is to go on, which is asked again and again; nothing where it was stopped.
     pub fn search(dance: &Dance, motion: &Motion, goes_on: &mut dyn FnMut() -> bool) -> Option<Self> {
+        let (tune, clock) = (tune_of(&dance.music), Clock::of_dance(dance, motion));
+        let danced = motion.spans().iter().map(|span| (span.first_bar, span.bars));
+        let read = tune.as_ref().and_then(|tune| tune.as_ref().ok());
+        let air = read.map(|tune| Air::with(Arc::clone(tune), dance, motion.bar_counts(), danced));
+        let heard = Heard { tune: &tune, air: air.as_ref(), clock: &clock };
+        Self::search_heard((dance, motion), heard, goes_on)
+    }
+
+    /// The same where it is known how the dance is heard.
+    pub fn search_heard(
+        (dance, motion): (&Dance, &Motion),
+        Heard { tune, air, clock }: Heard,
+        goes_on: &mut dyn FnMut() -> bool,
+    ) -> Option<Self> {
         let goes_on = &GoesOn::new(goes_on);
-        let clock = &Clock::of_dance(dance, motion);
-        let look = Look { dance, motion, clock, limits: &dance.limits, goes_on };
+        let look = Look { dance, motion, clock, tune, air, limits: &dance.limits, goes_on };
         let mut found: Vec<(SpanIndex, Found)> = Vec::new();
         // A figure that is danced again has the same faults, unless the music goes at another speed.
         let mut seen: HashMap<(u64, u64), Vec<Found>> = HashMap::new();

@@ -1,5 +1,5 @@
 use super::goes_on::Goes;
-use crate::dance::{Dance, Dancer, FaultKind, FaultLimits, Figure};
+use crate::dance::{Air, Dance, Dancer, FaultKind, FaultLimits, Figure, KnownTune};
 use crate::motion::{Clock, Motion, Span};
 
 /// What the finders look at.
@@ -7,6 +7,8 @@ pub(super) struct Look<'a> {
     pub dance: &'a Dance,
     pub motion: &'a Motion,
     pub clock: &'a Clock,
+    pub tune: &'a KnownTune,
+    pub air: Option<&'a Air>,
     pub limits: &'a FaultLimits,
     pub goes_on: &'a dyn Goes,
 }

@@ -2,7 +2,7 @@
 //! is not the one that the figure is danced in.
 
 use super::{found::Found, look::Look, music::fault};
-use crate::dance::{Air, Metre, SpeedChange, shown_name};
+use crate::dance::{Metre, SpeedChange, shown_name};
 use crate::motion::{Moment, SpanIndex};
 use std::collections::HashSet;
 
@@ -63,8 +63,7 @@ pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
 /// The bars of the tune whose counts are others than those that are danced to them: each strain's first that is, once for a figure.
 pub(super) fn find_in_tune(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
     let bars = look.motion.bar_counts();
-    let danced = look.motion.spans().iter().map(|span| (span.first_bar, span.bars));
-    let Some(air) = Air::of(look.dance, bars, danced) else { return };
+    let Some(air) = look.air else { return };
     let mut seen = HashSet::new();
     for (index, span) in look.motion.indexed_spans() {
         let first =

@@ -1,6 +1,6 @@
 use super::{found::Found, look::Look};
-use crate::dance::{Entry, FaultKind, Tune, shown_name};
-use crate::motion::{Span, SpanIndex};
+use crate::dance::{Entry, FaultKind, Music, SpeedChange, Strain, Tune, shown_name};
+use crate::motion::{Moment, Span, SpanIndex};
 
 /// A line of the running order as it is danced.
 struct DancedLine<'a> {
@@ -18,9 +18,7 @@ pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
     if spans.is_empty() || !spans.iter().map(|span| span.figure).eq(danced) {
         return;
     }
-    let music = &look.dance.music;
-    let tune = (!music.abc.trim().is_empty()).then(|| Tune::read(&music.abc));
-    match &tune {
+    match look.tune {
         Some(Ok(tune)) => {
             let odd = tune.told.iter().filter(|remark| remark.is_odd);
             let told = odd.map(|remark| fault(0.0, 0.0, (1.0, 0.0), format!("the tune, {remark}")));
@@ -35,7 +33,7 @@ pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
         }
         None => {}
     }
-    fit(look, tune.and_then(Result::ok).as_ref(), found);
+    fit(look, look.tune.as_ref().and_then(|tune| tune.as_deref().ok()), found);
 }
 
 pub(super) fn fault(at: f64, lasts: f64, (value, limit): (f64, f64), text: String) -> Found {
@@ -79,12 +77,33 @@ fn compare(look: &Look, tune: &Tune, found: &mut Vec<(SpanIndex, Found)>) {
             add(f64::from(strain.bars), f64::from(other.bars), text);
         }
     }
+    for strain in &music.strains {
+        let Some(other) = tune.strain(&strain.name) else { continue };
+        let is_otherwise =
+            |change: &&SpeedChange| (speed_at(music, strain, change.count) - change.speed).abs() > 0.5;
+        if let Some(change) = other.speeds.iter().find(is_otherwise) {
+            let here = speed_at(music, strain, change.count);
+            let text = format!(
+                "strain {} goes at {:.0} strong beats a minute from bar {} on in the tune, and at {here:.0} here",
+                shown_name(&strain.name),
+                change.speed,
+                Moment::at(&other.bar_counts(), change.count),
+            );
+            add(here, change.speed, text);
+        }
+    }
     let upbeat = tune.upbeat_counts();
     if upbeat != music.upbeat {
         let counts = if music.upbeat == 1 { "count" } else { "counts" };
         let text = format!("the upbeat is {} {counts} here and {upbeat} in the tune", music.upbeat);
         add(f64::from(music.upbeat), f64::from(upbeat), text);
     }
+}
+
+/// How fast the dance has a strain go from a count of it on, strong beats a minute.
+fn speed_at(music: &Music, strain: &Strain, count: f64) -> f64 {
+    let near = |change: &&SpeedChange| change.count <= count + 1e-6;
+    strain.speeds.iter().take_while(near).last().map_or(music.speed, |change| change.speed)
 }
 
 /// Goes through the running order, strain by strain.

@@ -203,10 +203,7 @@ impl EvenTime {
 
     fn counts_of_bars(self, bars: f64) -> f64 {
         let bar = bars.floor();
-        let share = bars - bar;
-        let begun = self.metre.shares().partition_point(|begin| *begin <= share);
-        let [index, from, to] = self.share_pair(begun.saturating_sub(1));
-        bar * f64::from(self.metre.counts()) + index + (share - from) / (to - from)
+        bar * f64::from(self.metre.counts()) + self.metre.count_of_share(bars - bar)
     }
 
     /// A count of the bar from 0, and where it begins and ends, shares of the bar.

@@ -1,5 +1,5 @@
 use super::fill_phrase;
-use super::phrase_in_bars::JUMPS;
+use super::phrase_in_bars::{JUMPS, steps_in_other_bars};
 use super::steps::Step;
 use crate::dance::{BarCounts, Part};
 
@@ -10,6 +10,8 @@ pub struct InBars<'a> {
     after: &'a BarCounts,
     /// How many counts into each bar its jump begins, where it has one.
     jumps: Vec<Option<f64>>,
+    /// Where each step begins, and where it does then.
+    steps: Vec<(usize, usize)>,
 }
 
 impl<'a> InBars<'a> {
@@ -25,7 +27,7 @@ impl<'a> InBars<'a> {
                 jump.get_or_insert(inside);
             }
         }
-        Self { before, after, jumps }
+        Self { before, after, jumps, steps: steps_in_other_bars(phrase, known, before, after) }
     }
 
     /// The count in the bars after.
@@ -55,8 +57,14 @@ impl<'a> InBars<'a> {
             (turn.begin, turn.end) = (self.at(turn.begin), self.at(turn.end));
         }
         for lead in &mut part.leads {
-            lead.at = self.at(lead.at);
+            lead.at = self.lead_at(lead.at);
         }
+    }
+
+    /// The count in the bars after of a foot that was chosen: that of the step on which it lies. Steps do not go by shares of a bar.
+    fn lead_at(&self, count: f64) -> f64 {
+        let of_step = self.steps.iter().find(|(at, _)| (count - *at as f64).abs() < 0.5);
+        of_step.map_or_else(|| self.at(count), |(at, there)| count - *at as f64 + *there as f64)
     }
 }
 
@@ -69,7 +77,7 @@ fn share(part: f64, length: f64) -> f64 {
 mod tests {
     use super::super::{TRAVELLING_PHRASE, USUAL_PHRASE, in_other_bars, known_steps};
     use super::*;
-    use crate::dance::Metre;
+    use crate::dance::{Extra, Foot, Lead, Metre, PlaceNumber};
 
     #[test]
     fn what_goes_with_a_jump_goes_with_it_still() {
@@ -89,6 +97,29 @@ mod tests {
         }
         // Where nothing can be read, by the share of the bar.
         assert_eq!(InBars::danced_to("2 zz", &known, &after, &before).at(9.0), 6.0);
+    }
+
+    /// A foot is chosen for a step, and stays with it.
+    #[test]
+    fn a_foot_that_was_chosen_goes_with_its_step() {
+        let (before, known) = (BarCounts::usual(8), known_steps(&[]));
+        let after = BarCounts::of(8, Metre::NineEight);
+        for (phrase, leads) in [
+            // The step that a bar has more comes after the others, but before a jump.
+            ("4 ss, 2 ds", &[(0.0, 0.0), (2.0, 2.0), (4.0, 6.0), (6.0, 8.0), (8.0, 12.0), (12.0, 18.0)][..]),
+            ("ss, hj, ds", &[(0.0, 0.0), (2.0, 4.0), (4.0, 6.0)]),
+            ("2 ss", &[(2.25, 2.25), (30.0, 44.0)]),
+        ] {
+            for (at, there) in leads {
+                let lead = |at| Lead { at, foot: Foot::Left, extra: Extra::new() };
+                let mut part = Part { leads: vec![lead(*at)], ..Part::still(PlaceNumber::from_index(0)) };
+                InBars::danced_to(phrase, &known, &before, &after).have_part(&mut part);
+                assert_eq!(part.leads[0].at, *there, "{phrase}: {at}");
+                let danced = in_other_bars(phrase, &known, &before, &after);
+                InBars::danced_to(&danced, &known, &after, &before).have_part(&mut part);
+                assert_eq!(part.leads[0].at, *at, "{danced}: back to {at}");
+            }
+        }
     }
 
     #[test]

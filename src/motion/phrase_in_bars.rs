@@ -36,6 +36,30 @@ pub fn in_other_bars(phrase: &str, known: &[Step], before: &BarCounts, after: &B
     in_runs(once(&words))
 }
 
+/// Where the steps of a phrase for some bars begin, and where each of them does in others, as many; none of those that are lost.
+/// Counts from the start. None where the phrase cannot be read.
+pub(super) fn steps_in_other_bars(
+    phrase: &str,
+    known: &[Step],
+    before: &BarCounts,
+    after: &BarCounts,
+) -> Vec<(usize, usize)> {
+    let Ok(filled) = fill_phrase(phrase, known, before.counts() as usize) else { return Vec::new() };
+    let steps = filled.steps.as_slice();
+    let (added, taken) = (added(steps, known, before, after), taken_out(steps, known, before, after));
+    let lasts = |short: &str| known.iter().find(|step| step.short == short).map_or(0, Step::counts);
+    let (mut moved, mut count) = (Vec::new(), 0);
+    for (index, (at, step)) in steps.iter().enumerate() {
+        count +=
+            added.iter().filter(|(place, _)| *place == index).map(|(_, more)| lasts(more)).sum::<usize>();
+        if !taken.contains(&index) {
+            moved.push((*at, count));
+            count += known.get(*step).map_or(0, Step::counts);
+        }
+    }
+    moved
+}
+
 /// The steps that bars which get longer have more, each with the step (index) before which it comes: that is the bar's jump, or else the
 /// first that begins after the bar. Who stands there stands a beat longer.
 fn added(

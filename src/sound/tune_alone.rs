@@ -19,11 +19,13 @@ impl<'a> TuneAlone<'a> {
         let metre = tune.bars.first().map(|(_, metre)| *metre);
         let beats = metre.and_then(Metre::as_written).map_or(2.0, Metre::strong_beats);
         let bar = metre.map_or(1.0, |(beats, each)| beats as f64 / each as f64);
-        let mut speeds = vec![(Length::NOTHING, 0.0, Music::default().speed * bar / beats)];
+        let unsaid = Music::default().speed * bar / beats;
+        let mut speeds = vec![(Length::NOTHING, 0.0, unsaid)];
         for (at, speed) in &tune.speeds {
+            let speed = speed.unwrap_or(unsaid);
             if let Some((before, seconds, old)) = speeds.last().copied() {
                 let seconds = seconds + (at.wholes() - before.wholes()) * 60.0 / old;
-                speeds.push((*at, seconds, *speed));
+                speeds.push((*at, seconds, speed));
             }
         }
         Self { tune, title, speeds }

@@ -43,6 +43,12 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let title = egui::Label::new(RichText::new(shown).heading()).sense(egui::Sense::click());
     let title = show_words(ui, bar, &mut left, room.title, (title, TextStyle::Heading));
     focus_ring(ui, &title, title.rect.expand(3.0), desk);
+    // Under the pointer it looks like what can be clicked.
+    let title = title.on_hover_cursor(egui::CursorIcon::PointingHand);
+    if title.hovered() {
+        let stroke = egui::Stroke::new(1.0, ui.visuals().strong_text_color());
+        ui.painter().hline(title.rect.x_range(), title.rect.bottom() - 1.0, stroke);
+    }
     title.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::Button, true, format!("This dance: {}", dance.title))
     });

@@ -163,6 +163,11 @@ fn what_is_heard_is_made_once() {
     let name = stage.desk.dance().figures[0].name.clone();
     stage.desk.apply(Ask::About(AboutAsk::SetNotes("Look up.".to_owned())));
     assert!(Arc::ptr_eq(&heard, stage.desk.sounds()), "notes on {name} are not heard");
+    // The text of the tune is read once, whatever else is said of the music.
+    let read = |stage: &Stage| Arc::clone(&stage.desk.air().unwrap().tune);
+    let before = read(&stage);
+    stage.desk.apply(Ask::About(AboutAsk::SetSpeed(90.0)));
+    assert!(Arc::ptr_eq(&before, &read(&stage)) && !Arc::ptr_eq(&heard, stage.desk.sounds()));
     for (ask, what) in [
         (AboutAsk::SetSpeed(80.0), "speed"),
         (AboutAsk::SetMetre(Metre::NineEight), "metre"),

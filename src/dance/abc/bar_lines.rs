@@ -3,6 +3,7 @@
 use super::{Event, MOST, MOST_EVENTS, ReadBar, Reader, number, take};
 use crate::dance::TuneError;
 use crate::dance::length::Length;
+use crate::dance::passages::times_of;
 use crate::dance::tempo::Tempo;
 use std::str::Chars;
 
@@ -21,14 +22,16 @@ impl Reader {
         if length > Length::NOTHING {
             let metre = self.metre_here()?;
             let tempos = std::mem::take(&mut self.tempos);
-            self.push(Event::Bar(ReadBar { length, metre, sounded, written, tempos }));
+            let tempo = self.tempo;
+            self.tempo = tempos.last().map(|(_, tempo)| *tempo).or(tempo);
+            self.push(Event::Bar(ReadBar { length, metre, sounded, written, tempo, tempos }));
         }
         Ok(())
     }
 
     /// The speed changes before the next note (3.1.8).
     pub(super) fn change_speed(&mut self, value: &str) -> Result<(), TuneError> {
-        self.note_that("the change of speed is for the tune by itself: a dance has speeds of its own");
+        self.note_that("the change of speed is not drawn: it is a speed of the strain");
         self.commit()?;
         let unit = self.unit.map_or(0.125, Length::wholes);
         if let Some(tempo) = Tempo::read(value, unit) {
@@ -107,6 +110,12 @@ impl Reader {
         }
         let numbers = before.strip_suffix(rest.as_str()).unwrap_or_default().to_owned();
         self.end_bar()?;
+        // Every ending follows what is before the first.
+        if times_of(&numbers).contains(&1) {
+            self.tempo_before = self.tempo;
+        } else {
+            self.tempo = self.tempo_before;
+        }
         self.push(Event::Ending(numbers));
         Ok(())
     }

@@ -41,12 +41,7 @@ pub(super) fn keys(motion: &Motion, clock: &Clock, dancer: Dancer) -> Vec<OnCoun
     keys
 }
 
-fn key(
-    motion: &Motion,
-    (fall, before): (&Footfall, Option<&OnCount>),
-    inside: usize,
-    time: f64,
-) -> OnCount {
+fn key(motion: &Motion, (fall, before): (&Footfall, Option<&OnCount>), inside: usize, time: f64) -> OnCount {
     let step = motion.known().get(fall.step);
     // A side that does not hop on the upbeat stands there.
     let stands =

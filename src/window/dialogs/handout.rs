@@ -1,4 +1,4 @@
-use super::shape::foot;
+use super::shape::{foot, row};
 use crate::dance::Dance;
 use crate::desk::{Ask, Desk, FileAsk, HandoutOf, ViewAsk, Wake, Work};
 use crate::figures::motion_of_figure;
@@ -108,7 +108,7 @@ fn show_kinds(ui: &mut Ui, desk: &Desk, choice: &mut HandoutChoice) {
 
 /// What there is to choose about paper.
 fn show_paper(ui: &mut Ui, choice: &mut HandoutChoice) {
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         ui.selectable_value(&mut choice.paper.size, PaperSize::A4, "A4");
         ui.selectable_value(&mut choice.paper.size, PaperSize::Letter, "Letter");
     });
@@ -129,7 +129,7 @@ fn show_paper(ui: &mut Ui, choice: &mut HandoutChoice) {
 /// As what pages are written.
 fn show_files(ui: &mut Ui, choice: &mut HandoutChoice) {
     let one_file = choice.kind == HandoutKind::Notebook;
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         ui.weak("as");
         for (file, name, hint) in [
             (PaperFile::Pdf, "PDF", "All pages in one file, to print or to send"),
@@ -148,20 +148,20 @@ fn show_files(ui: &mut Ui, choice: &mut HandoutChoice) {
 
 /// What there is to choose about a moving picture.
 fn show_moving(ui: &mut Ui, choice: &mut HandoutChoice) {
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         ui.weak("speed");
         for speed in [50, 70, 100] {
             ui.selectable_value(&mut choice.speed, speed, format!("{speed} %"));
         }
     });
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         ui.weak("size");
         for (size, name) in [(240, "small"), (360, "middling"), (540, "large")] {
             ui.selectable_value(&mut choice.size, size, name)
                 .on_hover_text(format!("{size} by {size} pixels"));
         }
     });
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         ui.weak("as");
         ui.selectable_value(&mut choice.moving, MovingKind::Gif, "GIF")
             .on_hover_text("Plays in every chat group");

@@ -1,12 +1,12 @@
-use super::shape::foot;
-use crate::dance::{CleanedTunes, Set, SetKind, Tune, limits};
+use super::shape::{foot, row};
+use crate::dance::{Set, SetKind, Tune, limits};
 use crate::desk::{Ask, FileAsk, NEW_DANCE, NewDance, ViewAsk};
 use crate::figures;
 use crate::window::{
-    fields::{Ending, NumberField, NumberKind, ending, line},
+    fields::{Ending, NumberField, NumberKind, TuneField, TuneTyped, ending, line},
     paint::choose_text,
 };
-use egui::{Event, RichText, ScrollArea, TextEdit, Ui};
+use egui::{Id, RichText, Ui};
 
 /// The height of the field for the tune, points.
 const TUNE: f32 = 44.0;
@@ -37,14 +37,14 @@ pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
         entered |= ending(ui, &title) == Some(Ending::Enter);
         ui.end_row();
         ui.label("Set");
-        ui.horizontal(|ui| {
+        row(ui, |ui| {
             ui.selectable_value(&mut new.kind, SetKind::Longways, "two files");
             ui.selectable_value(&mut new.kind, SetKind::Ring, "a ring");
         });
         ui.end_row();
         let label = ui.label("Dancers");
         if new.kind == SetKind::Longways {
-            ui.horizontal(|ui| {
+            row(ui, |ui| {
                 for number in Set::USUAL_SIZES {
                     ui.selectable_value(&mut new.dancers, number, number.to_string());
                 }
@@ -111,23 +111,14 @@ pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
 /// The tune, where somebody has it at hand: what is pasted is cleaned, and of several tunes the first is taken.
 fn show_tune(ui: &mut Ui, tune: &mut String) {
     let label = ui.label("Tune");
-    let pasted = ui.input(|input| input.events.iter().any(|event| matches!(event, Event::Paste(_))));
     ui.vertical(|ui| {
-        let area = ScrollArea::vertical().id_salt("new tune").max_height(TUNE).min_scrolled_height(TUNE);
-        let edit = area.auto_shrink([true, false]).show(ui, |ui| {
-            let hint = "none yet: paste one in ABC notation, or give it one later";
-            let edit = TextEdit::multiline(tune).code_editor().desired_rows(2).desired_width(320.0);
-            // As high with the hint as with letters.
-            let edit = edit.min_size(egui::vec2(320.0, TUNE - 2.0));
-            ui.add(edit.hint_text(hint)).labelled_by(label.id)
-        });
-        let edit = edit.inner.on_hover_text("Its metre, speed, upbeat and strains become the dance's");
-        let mut cleaned = CleanedTunes::default();
-        if edit.changed() && pasted {
-            cleaned = CleanedTunes::of(tune);
-            if let Some(first) = cleaned.tunes.first() {
-                tune.clone_from(first);
-            }
+        let hint = "none yet: paste one in ABC notation, or give it one later";
+        let (name, size) = (Id::unique("new tune"), egui::vec2(320.0, TUNE));
+        let TuneTyped { response, pasted } = TuneField { name, size, hint, label: label.id }.show(ui, tune);
+        let edit = response.on_hover_text("Its metre, speed, upbeat and strains become the dance's");
+        let cleaned = pasted.unwrap_or_default();
+        if let Some(first) = cleaned.tunes.first() {
+            tune.clone_from(first);
         }
         let many = ui.data_mut(|data| {
             let many = data.get_temp_mut_or_default::<usize>(edit.id);

@@ -1,4 +1,4 @@
-use super::shape::foot;
+use super::shape::{foot, row};
 use crate::desk::{Ask, KeepAsk, Meanwhile, RecoveredWork, ViewAsk, file_words, when_words};
 use crate::store::{Backup, FileSince};
 use egui::{Align, Button, Layout, RichText, Ui};
@@ -80,7 +80,7 @@ pub fn show_recovered(
                     ui.weak(RichText::new(folder_words(path)).small());
                 }
                 ui.add_space(4.0);
-                ui.horizontal(|ui| {
+                row(ui, |ui| {
                     if *asking == Some(index) {
                         ui.label("Put it away for good?");
                         if ui.button("Yes, put it away").clicked() {

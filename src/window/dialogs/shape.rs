@@ -2,7 +2,7 @@
 //! place at the foot of it.
 
 use crate::desk::{About, Question};
-use egui::{Align, Id, Layout, Rect, ScrollArea, Sense, Ui, UiBuilder, vec2};
+use egui::{Align, Id, Layout, Rect, ScrollArea, Sense, TextStyle, Ui, UiBuilder, vec2};
 
 /// The height of the row of buttons, points.
 const FOOT: f32 = 38.0;
@@ -45,6 +45,14 @@ pub fn show(ui: &mut Ui, question: &Question, show: impl FnOnce(&mut Ui)) {
     let mut child = ui.new_child(UiBuilder::new().max_rect(body));
     let area = ScrollArea::both().id_salt("dialog").auto_shrink([false, false]);
     area.max_height(body.height()).min_scrolled_height(body.height()).show(&mut child, show);
+}
+
+/// Shows things side by side, all on one line: as high as a button from the start, since what stands there before a button would stand
+/// higher than what comes after it.
+pub fn row<R>(ui: &mut Ui, show: impl FnOnce(&mut Ui) -> R) -> R {
+    let height = ui.text_style_height(&TextStyle::Button) + 2.0 * ui.spacing().button_padding.y;
+    let size = vec2(ui.available_size_before_wrap().x, height);
+    ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), show).inner
 }
 
 /// Shows the buttons of the dialog at its foot, from wherever in it they are made.

@@ -1,4 +1,4 @@
-use super::shape::foot;
+use super::shape::{foot, row};
 use super::tune_tab::{TuneFields, show_tune};
 use crate::dance::{Dance, Dancer, Holding};
 use crate::desk::{AboutAsk, Ask, Desk, OrderAsk, ViewAsk};
@@ -32,7 +32,7 @@ impl ThisDanceFields {
 
 /// Shows all that is said of the dance as a whole. Every letter reaches the desk, and can be undone.
 pub fn show_this_dance(ui: &mut Ui, desk: &Desk, fields: &mut ThisDanceFields, asks: &mut Vec<Ask>) {
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         ui.heading("This dance");
         ui.add_space(16.0);
         for (tab, name, said) in [
@@ -54,8 +54,8 @@ pub fn show_this_dance(ui: &mut Ui, desk: &Desk, fields: &mut ThisDanceFields, a
             asks.push(Ask::View(ViewAsk::PutAway));
         }
         if let Some(said) = desk.notice() {
-            let said = egui::RichText::new(said).small().color(ui.visuals().error_fg_color);
-            ui.add(egui::Label::new(said).truncate());
+            let text = egui::RichText::new(said).small().color(ui.visuals().error_fg_color);
+            ui.add(egui::Label::new(text).truncate()).on_hover_text(said);
         }
     });
 }
@@ -79,7 +79,7 @@ fn show_about(ui: &mut Ui, desk: &Desk, focused: &mut bool, asks: &mut Vec<Ask>)
             AboutAsk::SetAuthor,
         );
         ui.label("In the hands");
-        ui.horizontal(|ui| {
+        row(ui, |ui| {
             for (holding, name) in [
                 (Holding::Handkerchiefs, "handkerchiefs"),
                 (Holding::Sticks, "sticks"),
@@ -137,11 +137,14 @@ fn show_people(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     Grid::new("people").num_columns(4).spacing([12.0, 6.0]).show(ui, |ui| {
         for dancer in Dancer::all(desk.motion().dancers()) {
             let number = dancer.number();
-            let label = ui.label(number.to_string());
+            ui.label(number.to_string());
             let mut name = desk.dance().person(number).unwrap_or_default().to_owned();
             let edit = TextEdit::singleline(&mut name).char_limit(200).desired_width(250.0);
-            let edit = ui.add(edit).labelled_by(label.id);
-            if edit.on_hover_text(format!("Who dances number {number}")).changed() {
+            let edit = ui.add(edit);
+            let said = format!("Who dances number {number}");
+            // The number beside it would be all its name otherwise.
+            ui.ctx().accesskit_node_builder(edit.id, |node| node.set_label(said.clone()));
+            if edit.on_hover_text(said).changed() {
                 asks.push(Ask::Order(OrderAsk::NamePerson(number, name)));
             }
             if dancer.index() % 2 == 1 {

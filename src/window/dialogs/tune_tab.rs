@@ -1,11 +1,15 @@
+use super::shape::row;
 use crate::dance::{
     BarCounts, CleanedTunes, Metre, Music, Score, Strain, Tune, TuneError, follow_tune, limits,
 };
 use crate::desk::{AboutAsk, Ask, Desk};
 use crate::picture::{Colour, System, engrave};
-use crate::window::fields::{NumberField, NumberKind, Typed, Wrong, show_names, show_speeds, show_typed};
+use crate::window::fields::{
+    NumberField, NumberKind, TuneField, TuneTyped, Typed, Wrong, show_fixed, show_names, show_speeds,
+    show_typed,
+};
 use crate::window::paint::paint;
-use egui::{ComboBox, Event, Grid, Id, RichText, ScrollArea, Sense, TextEdit, Ui, vec2};
+use egui::{ComboBox, Grid, Id, RichText, ScrollArea, Sense, Ui, vec2};
 
 /// What the part about the tune holds.
 pub struct TuneFields {
@@ -34,7 +38,8 @@ struct Drawn {
     systems: Vec<System>,
 }
 
-/// The height of the engraved tune, points.
+/// The height of the field for the text and of the engraved tune, points.
+const TEXT: f32 = 130.0;
 const STAVES: f32 = 150.0;
 /// The space of the staves, points.
 const SPACE: f32 = 5.0;
@@ -80,7 +85,11 @@ impl TuneFields {
 
     /// Takes a text from elsewhere: cleans it, and has its tunes to choose from where it has several.
     fn take(&mut self, text: &str) {
-        let CleanedTunes { mut tunes, said } = CleanedTunes::of(text);
+        self.have(CleanedTunes::of(text));
+    }
+
+    /// The same of a text that is cleaned.
+    fn have(&mut self, CleanedTunes { mut tunes, said }: CleanedTunes) {
         self.cleaned = said;
         if tunes.len() > 1 {
             self.choices = tunes;
@@ -94,7 +103,7 @@ impl TuneFields {
 /// Shows the tune, what is wrong with it, its staves, and what the dance knows of it.
 pub fn show_tune(ui: &mut Ui, desk: &Desk, fields: &mut TuneFields, asks: &mut Vec<Ask>) {
     let music = &desk.dance().music;
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         show_music(ui, music, asks);
     });
     ui.add_space(6.0);
@@ -103,7 +112,9 @@ pub fn show_tune(ui: &mut Ui, desk: &Desk, fields: &mut TuneFields, asks: &mut V
         return;
     }
     let edit = show_text(ui, music, fields);
-    if edit || std::mem::take(&mut fields.fresh) {
+    // What is pasted is both, and goes out once.
+    let fresh = std::mem::take(&mut fields.fresh);
+    if edit || fresh {
         asks.push(Ask::About(AboutAsk::SetTune(fields.text.clone())));
     }
     show_said(ui, desk, fields, asks);
@@ -177,26 +188,17 @@ fn title_of(tune: &str, index: usize) -> String {
 /// The field for the text; gives whether it was changed.
 fn show_text(ui: &mut Ui, music: &Music, fields: &mut TuneFields) -> bool {
     let label = ui.weak("The tune in ABC notation: type it, or paste it from a page, a mail or a file");
-    let pasted = ui.input(|input| input.events.iter().any(|event| matches!(event, Event::Paste(_))));
-    let area = ScrollArea::vertical().id_salt("tune text").max_height(130.0).min_scrolled_height(130.0);
-    let edit = area.show(ui, |ui| {
-        let edit = TextEdit::multiline(&mut fields.text)
-            .id(Id::unique("tune text"))
-            .code_editor()
-            .desired_rows(8)
-            .desired_width(f32::INFINITY)
-            .hint_text("X:1\nT:A tune\nM:6/8\nL:1/8\nQ:3/8=100\nK:G\nD|:GAB d2B|cBA B2:|");
-        ui.add(edit).labelled_by(label.id)
-    });
-    let edit = edit.inner.on_hover_text(
+    let hint = "X:1\nT:A tune\nM:6/8\nL:1/8\nQ:3/8=100\nK:G\nD|:GAB d2B|cBA B2:|";
+    let (name, size) = (Id::unique("tune text"), vec2(f32::INFINITY, TEXT));
+    let TuneTyped { response, pasted } =
+        TuneField { name, size, hint, label: label.id }.show(ui, &mut fields.text);
+    let edit = response.on_hover_text(
         "M: is the metre, Q: the speed, K: the key; letters are notes, | a bar line, |: and :| what is repeated",
     );
     if edit.changed() {
-        if pasted {
-            let text = fields.text.clone();
-            fields.take(&text);
-        } else {
-            fields.cleaned.clear();
+        fields.cleaned.clear();
+        if let Some(pasted) = pasted {
+            fields.have(pasted);
         }
         return fields.choices.is_empty();
     }
@@ -217,7 +219,7 @@ fn show_said(ui: &mut Ui, desk: &Desk, fields: &mut TuneFields, asks: &mut Vec<A
         let button = egui::Button::new(name).min_size(vec2(64.0, 0.0));
         ui.add_enabled(enabled, button).on_hover_text(hint).on_disabled_hover_text(why_not).clicked()
     };
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         if button(ui, "From a file…", "A tune from a file, or one of several", true, "") {
             asks.push(Ask::About(AboutAsk::AskTune));
         }
@@ -296,7 +298,7 @@ fn show_strains(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
             ui.end_row();
         }
     });
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         if ui.button("+ Strain").on_hover_text("Another strain of the tune").clicked() {
             asks.push(Ask::About(AboutAsk::AddStrain));
         }
@@ -323,8 +325,12 @@ fn show_strain(
 ) -> Option<Strain> {
     let mut changed = None;
     if in_tune {
-        ui.add_sized([48.0, 18.0], egui::Label::new(&strain.name).truncate())
-            .on_hover_text("As the tune calls it");
+        let name = &strain.name;
+        let why = format!(
+            "The tune calls it {name}. Another name is given in the tune's own text: a line such as P:{name} before its notes"
+        );
+        let place = (Id::unique(("strain of the tune", index)), 48.0);
+        show_fixed(ui, place, name, &why).labelled_by(of_name);
     } else {
         let taken = |name: &str| {
             let others = music.strains.iter().enumerate().filter(|(other, _)| *other != index);

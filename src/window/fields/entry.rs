@@ -1,16 +1,19 @@
 use super::wrong::Wrong;
 use egui::text::CCursor;
 use egui::widgets::text_edit::TextEditOutput;
-use egui::{EventFilter, Key, Rect, Response, Stroke, StrokeKind, TextEdit, Tooltip, Ui, pos2};
+use egui::{
+    EventFilter, Key, Modifiers, Rect, Response, Stroke, StrokeKind, TextBuffer, TextEdit, Tooltip, Ui, pos2,
+};
 
 /// A field of one line that Enter and Escape do not leave by themselves: what was typed may be wrong, and must then not
 /// be lost, nor what is typed next go anywhere else. See [`ending`].
-pub fn line(text: &mut String) -> TextEdit<'_> {
+pub fn line(text: &mut dyn TextBuffer) -> TextEdit<'_> {
     TextEdit::singleline(text).return_key(None)
 }
 
-/// The same where Escape is for the field as well, since there is no dialog to put away by it.
-pub fn line_with_escape(text: &mut String) -> TextEdit<'_> {
+/// The same where Escape is for the field as well, and for nothing else while it has the focus: whoever is done with it by
+/// Escape calls [`escape`].
+pub fn line_with_escape(text: &mut dyn TextBuffer) -> TextEdit<'_> {
     let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, escape: true, tab: false };
     line(text).event_filter(filter)
 }
@@ -39,6 +42,12 @@ pub fn ending(ui: &Ui, field: &Response) -> Option<Ending> {
     } else {
         field.lost_focus().then_some(Ending::Left)
     }
+}
+
+/// Leaves a field by Escape, which is not for the dialog that it is in.
+pub fn escape(ui: &Ui, field: &Response) {
+    ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
+    field.surrender_focus();
 }
 
 /// Keeps a field in sight that somebody has come to by Tab, or that was moved by what was typed in it. Who scrolls away from

@@ -1,5 +1,5 @@
 use super::{
-    entry::{Ending, ending, line_with_escape, show_wrong},
+    entry::{Ending, ending, escape, line_with_escape, show_wrong},
     number_entry::NumberKind,
     wrong::Wrong,
 };
@@ -197,7 +197,7 @@ impl<'a> NumberField<'a> {
         let mut over = false;
         match done {
             Some(Ending::Escape) => {
-                response.surrender_focus();
+                escape(ui, &response);
                 over = true;
             }
             Some(_) if wrong.is_some() => draft.told = true,

@@ -1,5 +1,5 @@
 use super::{
-    entry::{Ending, ending, line_with_escape, show_wrong},
+    entry::{Ending, ending, escape, line_with_escape, show_wrong},
     offers::{self, Name},
     step_words::{begun_name, in_letters, in_words},
     wrong::Wrong,
@@ -106,7 +106,7 @@ pub fn show_phrase(
             }
         }
         Some(Ending::Escape) => {
-            response.surrender_focus();
+            escape(ui, &response);
             draft.have(index, draft.before.clone(), asks);
             over = true;
         }

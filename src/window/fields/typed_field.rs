@@ -1,4 +1,4 @@
-use super::entry::{Ending, ending, line_with_escape, show_wrong};
+use super::entry::{Ending, ending, escape, line_with_escape, show_wrong};
 use super::wrong::Wrong;
 use crate::window::paint::choose_text;
 use egui::{Id, Response, Ui};
@@ -76,7 +76,7 @@ pub fn show_typed<T: Clone + PartialEq + Send + Sync + 'static>(
             }
         }
         Some(Ending::Escape) => {
-            response.surrender_focus();
+            escape(ui, &response);
             changed = Some(draft.before.clone());
             over = true;
         }

@@ -8,6 +8,8 @@ use egui::{Align, Label, Layout, Rect, RichText, Sense, Ui, UiBuilder, pos2, vec
 
 /// What is said of a dancer, in the order of its rows: each keeps its place, said or not.
 const ROWS: [&str; 7] = ["Now", "Lead", "Then", "Facing", "Going", "Nearest", "Next"];
+/// A caution in a line.
+const CAUTION: &str = "Warm up first, and walk a new figure before you dance it. F1 has the rest.";
 /// How much of a row its name takes, points.
 const NAMES: f32 = 64.0;
 
@@ -28,7 +30,12 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let motion = desk.motion();
     let pose = motion.pose(dancer, desk.player().count);
     show_name(ui, desk, pose.number, asks);
-    show_line(ui, RichText::new(words::standing(motion.ground(), dancer)).small().weak());
+    let mut standing = words::standing(motion.ground(), dancer);
+    if !layout.cautions {
+        // Cut where there is no room for it, and then whole under the pointer.
+        standing = format!("{standing} · {CAUTION}");
+    }
+    show_line(ui, RichText::new(standing).small().weak());
     show_body(ui, desk, layout.picture, asks);
     let said = words::now(motion, dancer, desk.player().count);
     for name in ROWS {
@@ -48,9 +55,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
 
 fn show_caution(ui: &mut Ui) {
     ui.add_space(10.0);
-    ui.weak(
-        RichText::new("Warm up first, and walk a new figure before you dance it. F1 has the rest.").small(),
-    );
+    ui.weak(RichText::new(CAUTION).small());
 }
 
 /// A line that keeps its height.

@@ -21,7 +21,7 @@ const CAUTION: f32 = 44.0;
 pub struct CardLayout {
     /// Of the picture of the body, points.
     pub picture: f32,
-    /// Whether there is room for the words of caution under all else; the help has them too.
+    /// Whether there is room for the words of caution under all else: otherwise they end the line of where a dancer stands.
     pub cautions: bool,
 }
 
