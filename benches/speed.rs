@@ -8,7 +8,8 @@ use bellpad::edits::{Together, drag_dancer};
 use bellpad::faults::{Body, find_faults};
 use bellpad::figures::{Mirror, motion_after, motion_of, named_figure};
 use bellpad::handout::{SheetChoice, figure_sheet, handout_to_pdf, notebook, page_to_png};
-use bellpad::motion::{Motion, SpanIndex};
+use bellpad::motion::limbs::Gait;
+use bellpad::motion::{Clock, Motion, SpanIndex};
 use bellpad::picture::{PAPER, StillChoice, engrave, still, to_png, to_rgb, to_svg};
 use bellpad::sound::{Band, LIVE_RATE, Levels, MusicOf, Performance, SAMPLE_RATE, wav};
 use bellpad::store::Recent;
@@ -49,6 +50,18 @@ fn poses(bench: &mut Criterion) {
             motion.pose_all(black_box(hey + count), &mut all);
             all.len()
         });
+    });
+    let clock = Clock::of_dance(&dance, &motion);
+    let gaits: Vec<Gait> = Dancer::all(6).map(|dancer| Gait::of(&motion, &clock, dancer)).collect();
+    group.bench_function("six dancers in the hey, with their limbs", |bencher| {
+        bencher.iter(|| {
+            count = (count + 0.137) % 32.0;
+            let at = black_box(hey + count);
+            gaits.iter().map(|gait| gait.limbs(&motion, &clock, at).crown.z).sum::<f64>()
+        });
+    });
+    group.bench_function("how one dancer goes through the whole dance", |bencher| {
+        bencher.iter(|| Gait::of(&motion, &clock, Dancer(2)).bytes());
     });
     group.finish();
     let mut group = bench.benchmark_group("edit");

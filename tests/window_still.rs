@@ -420,6 +420,7 @@ fn the_dialogs_of_a_handout_and_of_a_path_keep_their_place_whatever_is_chosen() 
             HandoutKind::Figure,
             HandoutKind::Dance,
             HandoutKind::Dancer,
+            HandoutKind::Stepping,
             HandoutKind::Notebook,
             HandoutKind::PracticePage,
             HandoutKind::Moving,

@@ -1,7 +1,7 @@
 use super::{
     Handout, HandoutError, OnProgress, Paper, SheetChoice, dancer_page, figure_sheet, handout_to_pdf,
     moving::{MovingChoice, MovingKind, moving},
-    notebook, page_to_png, page_to_svg, sheets,
+    notebook, page_to_png, page_to_svg, sheets, stepping,
 };
 use crate::dance::{Dance, Dancer};
 use crate::figures::motion_of_figure;
@@ -20,6 +20,8 @@ pub enum HandoutKind {
     Dance,
     /// One dancer's own page.
     Dancer,
+    /// Each step that the dance uses, at eye level.
+    Stepping,
     /// A notebook of the dance.
     Notebook,
     /// A page that plays on a phone.
@@ -175,6 +177,7 @@ pub fn make_handout(
             let dancer = dancer.ok_or(HandoutError::Nobody)?;
             Made::Pages(dancer_page(dance, motion, None, dancer, &sheet), choice.file)
         }
+        HandoutKind::Stepping => Made::Pages(stepping(dance, motion, None, choice.paper), choice.file),
         HandoutKind::Notebook => {
             let all = [(dance.clone(), motion.clone())];
             Made::Pages(notebook(&all, &SheetChoice { words: true, ..sheet }, progress), PaperFile::Pdf)
