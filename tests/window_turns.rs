@@ -512,3 +512,28 @@ fn a_new_path_is_carried_over_beside_what_is_drawn() {
     assert_eq!(legs[0], of.figures[0].parts[1].legs[0]);
     assert_eq!((legs.len(), legs[1].to.x, legs[1].to.y), (2, 1.0, 2.5));
 }
+
+/// A click on a turn gives it the focus: then the arrows move it, and Delete takes it away.
+#[test]
+fn a_click_on_a_turn_gives_it_the_focus() {
+    for (label, wanted) in [(WHOLE, (23.5, 26.5)), (BEGIN, (23.5, 27.0)), (END, (24.0, 26.5))] {
+        let mut harness = window();
+        let at = middle(&harness, label);
+        hold(&mut harness, at);
+        let_go(&mut harness, at);
+        let count = desk(&harness).player().count;
+        press(&mut harness, Key::ArrowLeft);
+        assert_eq!((times(&harness), desk(&harness).player().count), (wanted, count), "{label}");
+        undo_to_first(&mut harness);
+        // Space plays, with a turn in hand as without.
+        harness.key_press(Key::Space);
+        harness.run_steps(2);
+        assert!(desk(&harness).player().playing, "{label}");
+        harness.key_press(Key::Space);
+        harness.run();
+        assert!(!desk(&harness).player().playing, "{label}");
+        press(&mut harness, Key::Delete);
+        assert_eq!(turns(&harness), [], "{label}");
+        undo_to_first(&mut harness);
+    }
+}
