@@ -271,3 +271,16 @@ fn a_tune_is_read_from_a_file() {
     let Some(Question::Path(question)) = desk(&harness).question() else { panic!("it asks again") };
     assert!(question.wrong.as_ref().unwrap().contains("there is no tune in it"));
 }
+
+/// Everyone in the trade writes AABB.
+#[test]
+fn strains_are_written_letter_to_letter() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    click(&mut harness, "+ Strain");
+    click(&mut harness, "+ Strain");
+    click(&mut harness, "Played");
+    strike(&mut harness, "AABb");
+    press(&mut harness, Key::Enter);
+    assert_eq!(dance(&harness).music.played, ["A", "A", "B", "B"]);
+}
