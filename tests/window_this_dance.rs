@@ -272,6 +272,19 @@ fn a_tune_is_read_from_a_file() {
     assert!(question.wrong.as_ref().unwrap().contains("there is no tune in it"));
 }
 
+/// The names of those in both files have as much room.
+#[test]
+fn every_number_has_as_wide_a_field_for_its_name() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "People");
+    let wide: Vec<f32> = (1..=6)
+        .map(|number| {
+            harness.get_by_role_and_label(Role::TextInput, &number.to_string()).rect().width().round()
+        })
+        .collect();
+    assert!(wide[0] > 200.0 && wide.iter().all(|other| *other == wide[0]), "{wide:?}");
+}
+
 /// Everyone in the trade writes AABB.
 #[test]
 fn strains_are_written_letter_to_letter() {

@@ -131,6 +131,9 @@ fn field(
     edit
 }
 
+/// How wide a field for a name is, points.
+const NAME: f32 = 250.0;
+
 fn show_people(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.weak("Who dances which number; handouts say it beside the number.");
     ui.add_space(6.0);
@@ -139,7 +142,9 @@ fn show_people(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             let number = dancer.number();
             let label = ui.label(number.to_string());
             let mut name = desk.dance().person(number).unwrap_or_default().to_owned();
-            let edit = TextEdit::singleline(&mut name).char_limit(200).desired_width(250.0);
+            // A grid would leave those of its first columns less at first, and for good.
+            let edit = TextEdit::singleline(&mut name).char_limit(200).desired_width(NAME);
+            let edit = edit.min_size(egui::vec2(NAME, 0.0));
             let edit = ui.add(edit).labelled_by(label.id);
             if edit.on_hover_text(format!("Who dances number {number}")).changed() {
                 asks.push(Ask::Order(OrderAsk::NamePerson(number, name)));
