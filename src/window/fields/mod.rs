@@ -11,6 +11,7 @@ mod speeds_field;
 mod step_words;
 mod typed_field;
 mod wrong;
+mod wrong_entry;
 
 pub use entry::{Ending, ending, line, show_words, show_wrong};
 pub use names_field::show_names;
@@ -21,3 +22,4 @@ pub use phrase_field::show_phrase;
 pub use speeds_field::show_speeds;
 pub use typed_field::{Typed, show_typed};
 pub use wrong::Wrong;
+pub use wrong_entry::go_to_wrong;
