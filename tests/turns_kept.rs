@@ -7,7 +7,9 @@ use bellpad::dance::{
     Stance, Turn, TurnOn, Way, write,
 };
 use bellpad::desk::{Ask, CompareAsk, Desk, DrawAsk, FaultAsk, Grip, OrderAsk, PlayAsk, ViewAsk};
-use bellpad::edits::{LegChange, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit};
+use bellpad::edits::{
+    LegChange, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime, own_part,
+};
 use bellpad::figures::{Mirror, named_figure};
 use bellpad::motion::{Motion, Span, SpanIndex, amount};
 use bellpad::store::Recent;
@@ -519,6 +521,91 @@ proptest! {
                     let wanted = if swaps { -one } else { *one };
                     prop_assert!((wanted - other).abs() < ROUNDED, "{mirror:?}: {one} became {other} ({turn:?})");
                 }
+            }
+        }
+    }
+}
+
+/// Something done to a turn itself, and which it is: by its place among those of a dancer, where it stays that.
+fn turn_edit() -> impl Strategy<Value = (f64, Dancer, Option<usize>, Vec<DrawAsk>)> {
+    let on = select(vec![None, Some(TurnOn::Start), Some(TurnOn::Hop), Some(TurnOn::SingleSteps)]);
+    let degrees = select(vec![12.3, 30.0, 90.0, 180.0, 270.0, 360.0, 510.0]);
+    let count = (0..8 * 32_i32).prop_map(|halves| f64::from(halves) / 2.0);
+    let times = (select(vec![TurnTime::Whole, TurnTime::Begin, TurnTime::End]), -9..9_i32);
+    ((0..6_usize).prop_map(Dancer), 0..5_usize, 0..9_u8, on, degrees, count, times).prop_map(
+        |(dancer, turn, kind, on, degrees, count, (of, quarters))| {
+            let change = |edit| vec![DrawAsk::ChangeTurn { span: HERE, dancer, turn, edit }];
+            let counts = f64::from(quarters) / 4.0;
+            let (known, asks) = match kind {
+                0 => (Some(turn), change(TurnEdit::OtherWay)),
+                1 => (Some(turn), change(TurnEdit::By(degrees))),
+                2 => (None, change(TurnEdit::Remove)),
+                3 | 4 => (Some(turn), change(TurnEdit::On(on))),
+                5 | 6 => (Some(turn), vec![DrawAsk::NudgeTurn { span: HERE, dancer, turn, of, counts }]),
+                7 => (None, vec![DrawAsk::FaceAt { dancer, degrees }]),
+                _ => (None, vec![DrawAsk::TurnBy { dancer, degrees: degrees - 200.0 }]),
+            };
+            (count, dancer, known, asks)
+        },
+    )
+}
+
+/// The turns of a dancer in a span as they are danced: when, from and to, and how far, clockwise positive.
+fn turns_danced(span: &Span, dancer: Dancer) -> Vec<(f64, f64, f64)> {
+    let track = span.track(dancer).unwrap();
+    track.turns().iter().zip(track.amounts()).map(|(turn, amount)| (turn.begin, turn.end, *amount)).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Whatever is done to turns, the file says what the window shows: saved and read again every turn goes the way, as far and in
+    /// the time that it did. One that was edited says its way and amount alone, and the others of its dancer go as they went.
+    #[test]
+    fn the_file_says_the_turns_that_the_window_shows(
+        dance in dance(),
+        edits in prop::collection::vec(turn_edit(), 1..9),
+        together in select(vec![Together::JustMe, Together::Mirror(Mirror::Across), Together::BothMirrors]),
+    ) {
+        let mut dance = dance;
+        // Each figure once: danced again from another side, a turn cannot go alike both times.
+        dance.order.pop();
+        let mut desk = Desk::new(dance, None, Recent::default()).unwrap();
+        desk.apply(Ask::Draw(DrawAsk::Together(together)));
+        for (count, dancer, known, asks) in edits {
+            desk.apply(Ask::Play(PlayAsk::Seek(count)));
+            let (before, at) = (desk.motion().clone(), desk.span().unwrap());
+            for mut ask in asks.clone() {
+                match &mut ask {
+                    DrawAsk::ChangeTurn { span, .. } | DrawAsk::NudgeTurn { span, .. } => *span = at,
+                    _ => {}
+                }
+                desk.apply(Ask::Draw(ask));
+            }
+            let read = bellpad::dance::read(write(desk.dance()).unwrap().as_bytes()).unwrap();
+            let again = bellpad::figures::motion_of(&read, None).unwrap();
+            for (shown, saved) in desk.motion().spans().iter().zip(again.spans()) {
+                for dancer in Dancer::all(again.dancers()) {
+                    prop_assert_eq!(turns_danced(shown, dancer), turns_danced(saved, dancer));
+                }
+            }
+            let (was, is) = (before.span(at).unwrap(), desk.motion().span(at).unwrap());
+            let (old, new) = (turns_danced(was, dancer), turns_danced(is, dancer));
+            let Some(index) = known.filter(|index| *index < old.len()) else { continue };
+            let written = own_part(was, dancer).unwrap().turns;
+            prop_assert_eq!(old.len(), new.len());
+            for (other, (old, new)) in old.iter().zip(&new).enumerate().filter(|(other, _)| *other != index) {
+                // One of an old file that says only where to face stays as it is written.
+                let says = written[other].by.is_some();
+                prop_assert!(!says || (old.2 - new.2).abs() < 0.02, "{other} of {dancer}: {old:?} became {new:?}");
+                prop_assert_eq!((old.0, old.1), (new.0, new.1), "{:?}", &asks);
+            }
+            let part = desk.dance().figures[is.figure].part(is.place(dancer));
+            if let Some(turn) = part.map(|part| &part.turns[index]).filter(|_| old != new) {
+                let amount = new[index].2;
+                let said = turn.way.sign() * turn.by.unwrap();
+                prop_assert!((said - amount).abs() < 0.01 && turn.face.is_none(), "{turn:?} is danced {amount}");
+                prop_assert_eq!((turn.begin, turn.end), (new[index].0, new[index].1));
             }
         }
     }

@@ -400,3 +400,73 @@ fn a_tune_is_read_from_a_file() {
     let Some(Question::Path(question)) = desk(&harness).question() else { panic!("it asks again") };
     assert!(question.wrong.as_ref().unwrap().contains("there is no tune in it"));
 }
+
+/// The names of those in both files have as much room.
+#[test]
+fn every_number_has_as_wide_a_field_for_its_name() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "People");
+    let wide: Vec<f32> = (1..=6)
+        .map(|number| {
+            harness.get_by_role_and_label(Role::TextInput, &number.to_string()).rect().width().round()
+        })
+        .collect();
+    assert!(wide[0] > 200.0 && wide.iter().all(|other| *other == wide[0]), "{wide:?}");
+}
+
+/// Everyone in the trade writes AABB.
+#[test]
+fn strains_are_written_letter_to_letter() {
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    click(&mut harness, "+ Strain");
+    click(&mut harness, "+ Strain");
+    click(&mut harness, "Played");
+    strike(&mut harness, "AABb");
+    press(&mut harness, Key::Enter);
+    assert_eq!(dance(&harness).music.played, ["A", "A", "B", "B"]);
+}
+
+/// Whether a field has the focus, and what is in it.
+fn in_field(harness: &Driven, role: Role, label: &str) -> (bool, String) {
+    let field = harness.get_by_role_and_label(role, label);
+    (field.is_focused(), field.value().unwrap_or_default())
+}
+
+/// A wrong entry is not dropped by being done with the dialog, or by another page of it: it has the focus and says what is wrong, until it
+/// is put right.
+#[test]
+fn nobody_is_done_while_an_entry_is_wrong() {
+    for leave in ["Done", "People", "Escape"] {
+        let mut harness = show_dance(six(), SIZE);
+        open(&mut harness, "Tune");
+        click(&mut harness, "+ Strain");
+        click(&mut harness, "Played");
+        strike(&mut harness, "A X");
+        press(&mut harness, Key::Enter);
+        press(&mut harness, Key::Tab);
+        match leave {
+            "Escape" => press(&mut harness, Key::Escape),
+            name => click(&mut harness, name),
+        }
+        assert!(matches!(desk(&harness).question(), Some(Question::ThisDance(_))), "{leave}");
+        assert_eq!(in_field(&harness, Role::TextInput, "Played"), (true, "A X".to_owned()), "{leave}");
+        assert!(harness.query_by_label_contains("no strain is called \"X\"").is_some(), "{leave}");
+        press(&mut harness, Key::Backspace);
+        press(&mut harness, Key::Backspace);
+        press(&mut harness, Key::Enter);
+        click(&mut harness, "Done");
+        assert!(desk(&harness).question().is_none(), "{leave}");
+        assert_eq!(dance(&harness).music.played, ["A"], "{leave}");
+    }
+    // A number as well.
+    let mut harness = show_dance(six(), SIZE);
+    open(&mut harness, "Tune");
+    harness.get_by_role_and_label(Role::SpinButton, "Speed").focus();
+    harness.run();
+    press_with(&mut harness, Modifiers::COMMAND, Key::A);
+    strike(&mut harness, "abc");
+    click(&mut harness, "Done");
+    assert!(desk(&harness).question().is_some());
+    assert!(harness.query_by_label_contains("is not a number").is_some());
+}

@@ -4,13 +4,13 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::dance::{Dance, Dancer, Figure, Part, Turn, TurnOn, Way};
+use bellpad::dance::{Dance, Dancer, Extra, Figure, Leg, Part, Turn, TurnOn, Way};
 use bellpad::desk::{Ask, DrawAsk, PlayAsk};
 use bellpad::edits::Together;
-use bellpad::figures::Mirror;
+use bellpad::figures::{Mirror, named_figure};
 use driven::{
-    Driven, activate, dance, desk, drag, hold, hover, let_go, place, press, press_with, pull, right_click,
-    show_dance, six, take, undo_name, write,
+    Driven, activate, dance, desk, drag, hold, hover, let_go, notice, place, press, press_with, pull,
+    right_click, show_dance, six, take, undo_name, write,
 };
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, Pos2, pos2, vec2};
@@ -181,7 +181,7 @@ fn the_ring_in_the_midst_of_a_turn_changes_that_turn_and_says_how_far() {
     assert_eq!(amounts(&harness, 0), [30.0]);
     undo_to_first(&mut harness);
     // At its end it is the same turn; where there is none one is made.
-    for (count, wanted) in [(27.0, vec![-300.0]), (12.0, vec![-30.0, -240.0])] {
+    for (count, wanted) in [(27.0, vec![-300.0]), (12.0, vec![-30.0, -270.0])] {
         take(&mut harness, Ask::Play(PlayAsk::Seek(count)));
         let facing = if count > 20.0 { 180.0 } else { 90.0 };
         let (from, to) = (on_ring(&mut harness, facing), on_ring(&mut harness, facing - 30.0));
@@ -328,4 +328,212 @@ fn a_facing_typed_in_the_midst_of_a_turn_is_its_finish() {
     assert_eq!((times(&harness), amounts(&harness, 0)), ((24.0, 27.0), vec![-300.0]));
     assert!(field(&harness).starts_with("150"), "{}", field(&harness));
     undo_to_first(&mut harness);
+}
+
+/// Six who dance foot up and down, with 1 chosen.
+fn foot_up() -> Dance {
+    let mut dance = six();
+    dance.figures.push(named_figure("foot-up-and-down", Extra::new(), &dance.set).unwrap());
+    dance
+}
+
+/// The label of a turn of the one who is chosen, by its place among theirs.
+fn label(harness: &Driven, turn: usize) -> String {
+    let begins = format!("Turn {}, ", turn + 1);
+    let node = harness
+        .query_all_by_label_contains(&begins)
+        .find(|node| node.accesskit_node().label().is_some_and(|label| label.starts_with(&begins)));
+    node.and_then(|node| node.accesskit_node().label()).unwrap()
+}
+
+fn danced(harness: &Driven, dancer: usize) -> Vec<(f64, f64, f64)> {
+    let track = desk(harness).motion().spans()[0].track(Dancer(dancer)).unwrap().clone();
+    let all = track.turns().iter().zip(track.amounts());
+    all.map(|(turn, amount)| (turn.begin, turn.end, (amount * 100.0).round() / 100.0)).collect()
+}
+
+/// Opens the menu of a turn and chooses from it.
+fn choose(harness: &mut Driven, turn: usize, item: &str) {
+    let label = label(harness, turn);
+    let at = middle(harness, &label);
+    right_click(harness, at);
+    activate(harness, item);
+}
+
+/// In `2 ds, 2 ss, ftj` there are hops at counts 3, 7, 9 and 11 of each half: the last of a double step and the second of a single
+/// step.
+#[test]
+fn a_turn_is_put_on_the_hop_nearest_to_it_and_nothing_else_changes() {
+    for (turn, hop) in [(1, 9.0), (3, 25.0), (2, 19.0)] {
+        let mut harness = show_dance(foot_up(), [1280.0, 900.0]);
+        let (before, first) = (danced(&harness, 0), dance(&harness));
+        choose(&mut harness, turn, "On the hop");
+        let mut wanted = before.clone();
+        (wanted[turn].0, wanted[turn].1) = (hop, hop + 1.0);
+        assert_eq!(danced(&harness, 0), wanted, "turn {turn}");
+        assert_eq!(turns(&harness)[turn].on, Some(TurnOn::Hop));
+        take(&mut harness, Ask::Undo);
+        assert_eq!(dance(&harness), first, "it is one step");
+    }
+    // What cannot be is grey, and says why: another turn is danced on those single steps.
+    let mut harness = show_dance(foot_up(), [1280.0, 900.0]);
+    let at = middle(&harness, &label(&harness, 2));
+    right_click(&mut harness, at);
+    let item = harness.get_by_label("On the single steps");
+    assert!(item.accesskit_node().is_disabled());
+    let at = item.rect().center();
+    hover(&mut harness, at);
+    harness.run_steps(40);
+    assert!(harness.query_all_by_label_contains("Another turn is danced then").next().is_some());
+}
+
+/// Whatever is made of one turn, the others of the dancer go the way and as far as they did, and the one says its amount alone.
+#[test]
+fn the_turns_beside_one_that_is_changed_stay() {
+    for (item, amount) in [
+        ("A quarter", -90.0),
+        ("Half about", -180.0),
+        ("A whole turn", -360.0),
+        ("The other way: right 90°", 90.0),
+    ] {
+        let mut harness = show_dance(foot_up(), [1280.0, 900.0]);
+        let before = danced(&harness, 0);
+        choose(&mut harness, 1, item);
+        let mut wanted = before.clone();
+        wanted[1].2 = amount;
+        assert_eq!(danced(&harness, 0), wanted, "{item}");
+        let turn = turns(&harness)[1].clone();
+        assert_eq!((turn.way.sign() * turn.by.unwrap(), turn.face), (amount, None), "{item}");
+    }
+}
+
+/// A number of degrees comes to the same however it is typed, by a fast hand or a slow one, and is one step. The next turn is one
+/// of an old file, that says only where to face.
+#[test]
+fn degrees_typed_letter_by_letter_come_to_the_same() {
+    let mut of = turning();
+    of.figures[0].parts[0].turns[0].begin = 8.0;
+    of.figures[0].parts[0].turns[0].end = 11.0;
+    of.figures[0].parts[0].turns.push(Turn::to_face(16.0, 18.0, Way::Right, 185.0));
+    let typed = |letters: &[&str]| {
+        let mut harness = show_dance(of.clone(), [1280.0, 900.0]);
+        let at = middle(&harness, &label(&harness, 0));
+        right_click(&mut harness, at);
+        harness.get_by_label("By degrees").focus();
+        harness.run();
+        press_with(&mut harness, Modifiers::COMMAND, Key::A);
+        for letter in letters {
+            write(&mut harness, letter);
+        }
+        press(&mut harness, Key::Enter);
+        let made = dance(&harness);
+        press(&mut harness, Key::Escape);
+        take(&mut harness, Ask::Undo);
+        assert_eq!(dance(&harness), of, "{letters:?}: one step");
+        made
+    };
+    for (slow, fast) in
+        [(vec!["1", "2", "0"], "120"), (vec!["2", "6", "5"], "265"), (vec!["9", "9", "9"], "999")]
+    {
+        assert_eq!(typed(&slow), typed(&[fast]), "{fast}");
+    }
+}
+
+/// A follower who has a drawing of their own keeps it: only the turn that was changed is carried over.
+#[test]
+fn who_follows_keeps_what_is_drawn_of_them() {
+    let across = Together::Mirror(Mirror::Across);
+    let mut of = foot_up();
+    let mut harness = show_dance(of.clone(), [1280.0, 900.0]);
+    take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
+    take(&mut harness, Ask::Draw(DrawAsk::PlaceAt { dancer: Dancer(1), x: 1.9, y: 2.4 }));
+    of.clone_from(&dance(&harness));
+    let (legs, own) = (of.figures[0].part(2).unwrap().legs.clone(), danced(&harness, 1));
+    take(&mut harness, Ask::Draw(DrawAsk::Together(across)));
+    take(&mut harness, Ask::View(bellpad::desk::ViewAsk::Choose(Some(Dancer(0)))));
+    choose(&mut harness, 1, "Half about");
+    let mut wanted = own.clone();
+    wanted[1].2 = 180.0;
+    assert_eq!(danced(&harness, 1), wanted, "as in the mirror");
+    assert_eq!(dance(&harness).figures[0].part(2).unwrap().legs, legs, "the path of 2 stays");
+    assert!(desk(&harness).notice().is_none());
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), of, "one step");
+    // A drag of it as well.
+    let end = "End of turn 2, at bar 3:4";
+    let from = middle(&harness, end);
+    let by = counts(&harness, 1.0);
+    drag(&mut harness, from, from + by);
+    assert_eq!((danced(&harness, 0)[1].1, danced(&harness, 1)[1].1), (12.0, 12.0));
+    assert_eq!(dance(&harness).figures[0].part(2).unwrap().legs, legs, "the path of 2 stays");
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), of, "one step");
+    // Their path is another there: it stays, and that is said.
+    take(&mut harness, Ask::Draw(DrawAsk::PlaceAt { dancer: Dancer(0), x: -1.4, y: 2.6 }));
+    let made = dance(&harness);
+    assert_eq!(
+        (made.figures[0].part(2), notice(&harness).contains("2 does otherwise")),
+        (of.figures[0].part(2), true)
+    );
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), of, "one step");
+}
+
+/// Where the one who follows does not do the same in the figure, nothing of theirs is changed for a turn that they have not got.
+#[test]
+fn who_dances_another_part_of_the_figure_keeps_it() {
+    let mut harness = show_dance(foot_up(), [1280.0, 900.0]);
+    take(&mut harness, Ask::Draw(DrawAsk::Together(Together::Mirror(Mirror::EndForEnd))));
+    let before = danced(&harness, 4);
+    choose(&mut harness, 1, "The other way: right 90°");
+    assert_eq!((danced(&harness, 0)[1].2, danced(&harness, 4)), (90.0, before));
+    assert!(dance(&harness).figures[0].part(5).is_none(), "5 is not drawn");
+    assert!(notice(&harness).contains("5 does otherwise"), "{}", notice(&harness));
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), foot_up());
+}
+
+/// A path that is put in beside what a follower has of their own is put in beside it.
+#[test]
+fn a_new_path_is_carried_over_beside_what_is_drawn() {
+    let mut of = six();
+    let mut figure = Figure::drawn("figure-1", "Figure 1", 8);
+    for (place, x, y) in [(1, -1.6, 2.0), (2, 2.2, 1.0)] {
+        let mut part = Part::still(place);
+        part.legs.push(Leg::straight(0.0, 4.0, x, y));
+        figure.parts.push(part);
+    }
+    of.figures.push(figure);
+    let mut harness = show_dance(of.clone(), [1280.0, 900.0]);
+    take(&mut harness, Ask::Draw(DrawAsk::Together(Together::Mirror(Mirror::Across))));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(12.0)));
+    take(&mut harness, Ask::Draw(DrawAsk::PlaceAt { dancer: Dancer(0), x: -1.0, y: 2.5 }));
+    let legs = dance(&harness).figures[0].part(2).unwrap().legs.clone();
+    assert_eq!(legs[0], of.figures[0].parts[1].legs[0]);
+    assert_eq!((legs.len(), legs[1].to.x, legs[1].to.y), (2, 1.0, 2.5));
+}
+
+/// A click on a turn gives it the focus: then the arrows move it, and Delete takes it away.
+#[test]
+fn a_click_on_a_turn_gives_it_the_focus() {
+    for (label, wanted) in [(WHOLE, (23.5, 26.5)), (BEGIN, (23.5, 27.0)), (END, (24.0, 26.5))] {
+        let mut harness = window();
+        let at = middle(&harness, label);
+        hold(&mut harness, at);
+        let_go(&mut harness, at);
+        let count = desk(&harness).player().count;
+        press(&mut harness, Key::ArrowLeft);
+        assert_eq!((times(&harness), desk(&harness).player().count), (wanted, count), "{label}");
+        undo_to_first(&mut harness);
+        // Space plays, with a turn in hand as without.
+        harness.key_press(Key::Space);
+        harness.run_steps(2);
+        assert!(desk(&harness).player().playing, "{label}");
+        harness.key_press(Key::Space);
+        harness.run();
+        assert!(!desk(&harness).player().playing, "{label}");
+        press(&mut harness, Key::Delete);
+        assert_eq!(turns(&harness), [], "{label}");
+        undo_to_first(&mut harness);
+    }
 }

@@ -47,7 +47,7 @@ impl Way {
 pub enum TurnOn {
     /// The first count of a step.
     Start,
-    /// The hop of the last double step before the single steps or the jump.
+    /// The hop that comes where the turn begins; where none does, that of the double step under way then, or of the next.
     Hop,
     /// The single steps, finished before the jump.
     SingleSteps,

@@ -1,8 +1,13 @@
-use super::{Desk, ask::Grip, compiled::Compiled, numbers::numbers};
+use super::{
+    Desk,
+    ask::Grip,
+    compiled::Compiled,
+    numbers::{left_words, numbers},
+};
 use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, Guide, Kept, LegFrom, PointOf, TIME_STEP, caught, drag_point, drag_ring, go_by, keep_amounts,
-    leg_at, leg_points, retime, retime_turn, with_mates,
+    EditError, Followed, Guide, Kept, LegFrom, PointOf, TIME_STEP, caught, drag_point, drag_ring, go_by,
+    keep_amounts, leg_at, leg_points, retime, retime_turn, with_mates,
 };
 use crate::figures::motion_after;
 use crate::motion::{Motion, Span};
@@ -69,20 +74,14 @@ impl Desk {
                 let movers = self.movers(Some(dancer));
                 let from = motion.pose(dancer, count);
                 let (dx, dy) = (to.x - from.x, to.y - from.y);
-                let made = move_by(dance, motion, count, (&movers, self.leg_from), (dx, dy)).map(|made| {
-                    let span = motion.span_under(count);
-                    span.map_or(made.clone(), |span| {
-                        with_mates(made, motion.ground(), span, &movers, self.together)
-                    })
-                });
-                (made, to.guides)
+                let made = move_by(dance, motion, count, (&movers, self.leg_from), (dx, dy));
+                (self.followed(made, drag, motion.span_under(count), &movers), to.guides)
             }
             Grip::Point { span, dancer, point } => {
                 let Some(span) = motion.span(span) else { return };
                 let to = caught(motion, dancer, point_count(span, dancer, point), (x, y), reach);
-                let made = drag_point(dance, span, dancer, point, to.x, to.y)
-                    .map(|made| with_mates(made, motion.ground(), span, &[dancer], self.together));
-                (made, to.guides)
+                let made = drag_point(dance, span, dancer, point, to.x, to.y);
+                (self.followed(made, drag, Some(span), &[dancer]), to.guides)
             }
             Grip::Facing(_) | Grip::Time { .. } | Grip::Turn { .. } => return,
         };
@@ -91,46 +90,52 @@ impl Desk {
     }
 
     pub(super) fn drag_by(&mut self, degrees: f64) {
-        let Some(Drag { grip: Grip::Facing(dancer), from, count }) = &self.drag else { return };
+        let Some(drag @ Drag { grip: Grip::Facing(dancer), from, count }) = &self.drag else { return };
         let (dance, motion) = (from.dance(), from.motion());
         let movers = self.movers(Some(*dancer));
         let mut made = Ok(Dance::clone(dance));
         for &mover in &movers {
             made = made.and_then(|dance| drag_ring(&dance, motion, mover, *count, degrees));
         }
-        let span = motion.span_under(*count);
-        let made = made.map(|made| match span {
-            Some(span) => with_mates(made, motion.ground(), span, &movers, self.together),
-            None => made,
-        });
+        let made = self.followed(made, drag, motion.span_under(*count), &movers);
         self.show_dragged(made);
     }
 
     /// Drags a moment of a path or a turn to another count.
     pub(super) fn drag_to_count(&mut self, count: f64) {
-        let Some(Drag { grip, from, .. }) = &self.drag else { return };
+        let Some(drag @ Drag { grip, from, .. }) = &self.drag else { return };
         let (Grip::Time { span, dancer, .. } | Grip::Turn { span, dancer, .. }) = *grip else { return };
         let (dance, motion) = (from.dance(), from.motion());
         let Some(span) = motion.span(span) else { return };
         let made = match *grip {
             Grip::Time { point, .. } => retime(dance, span, dancer, point, count),
-            Grip::Turn { turn, of, .. } => retime_turn(dance, span, (dancer, turn), of, count),
+            Grip::Turn { turn, of, .. } => retime_turn(dance, motion, span, (dancer, turn), (of, count)),
             Grip::Dancer(_) | Grip::Facing(_) | Grip::Point { .. } => return,
         };
-        // What is where it was is nobody's drawing.
-        let made = made.map(|made| {
-            if made == **dance {
-                return made;
-            }
-            with_mates(made, motion.ground(), span, &[dancer], self.together)
-        });
+        let made = self.followed(made, drag, Some(span), &[dancer]);
         self.show_dragged(made);
     }
 
-    fn show_dragged(&mut self, made: Result<Dance, EditError>) {
+    /// What was dragged of some, with those who follow them.
+    fn followed(
+        &self,
+        made: Result<Dance, EditError>,
+        drag: &Drag,
+        span: Option<&Span>,
+        movers: &[Dancer],
+    ) -> Result<Followed, EditError> {
+        let made = made?;
+        // What is where it was is nobody's drawing.
+        let Some(span) = span.filter(|_| made != **drag.from.dance()) else {
+            return Ok(Followed { dance: made, left: Vec::new() });
+        };
+        Ok(with_mates(made, drag.from.motion(), span, movers, self.together))
+    }
+
+    fn show_dragged(&mut self, made: Result<Followed, EditError>) {
         match made {
-            Ok(dance) => {
-                self.notice = None;
+            Ok(Followed { dance, left }) => {
+                self.notice = left_words(&left);
                 // Worked out from where the drag began, so that nothing is left of the moments between.
                 let kept = match &self.drag {
                     Some(Drag { from, .. }) => keep_amounts(from.dance(), from.motion(), dance, |dance| {

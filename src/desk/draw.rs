@@ -2,12 +2,12 @@ use super::{
     Desk,
     ask::{DrawAsk, Seen},
     drag::{move_by, put_at},
-    numbers::numbers,
+    numbers::{left_words, numbers},
 };
 use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, PointOf, RingTurn, TurnEdit, TurnTime, change_leg, change_turn, copy_half, copy_part,
-    copy_to_mates, drag_point, drag_ring, drop_point, insert_point, join_legs, leg_at, leg_points,
+    EditError, Followed, PointOf, RingTurn, TurnEdit, TurnTime, change_leg, change_turn, copy_half,
+    copy_part, copy_to_mates, drag_point, drag_ring, drop_point, insert_point, join_legs, leg_at, leg_points,
     restore_named, retime_turn, split_leg, with_mates,
 };
 use crate::figures::motion_of;
@@ -46,15 +46,20 @@ impl Desk {
             DrawAsk::Face { dancer, toward } => self.face_toward(dancer, toward),
             DrawAsk::TurnBy { dancer, degrees } => self.turn_by(dancer, degrees),
             DrawAsk::ChangeTurn { span: index, dancer, turn, edit } => {
-                let motion = Arc::clone(self.now.motion());
                 // A number of degrees is typed letter by letter; each turn of each figure has its own.
                 let joins = matches!(edit, TurnEdit::By(_));
                 let far = if joins { "how far" } else { "how" };
                 let (turns, bar) = (turn + 1, self.turn_at_bar(index, (dancer, turn)));
                 let name = format!("change {far} {dancer} turns, turn {turns}{bar}{}", self.in_figure(index));
-                self.draw_span(name, joins, index, &[dancer], |_, dance, span| {
-                    change_turn(dance, &motion, span, (dancer, turn), edit)
+                if !joins {
+                    self.history.part_steps();
+                }
+                self.draw_anew(name, index, &[dancer], |dance, motion, span| {
+                    change_turn(dance, motion, span, (dancer, turn), edit)
                 });
+                if !joins {
+                    self.history.part_steps();
+                }
             }
             DrawAsk::PointAt { span, dancer, point, x, y } => {
                 let name = format!("place {}{}", point_name(point, dancer), self.in_figure(span));
@@ -165,15 +170,17 @@ impl Desk {
         let name = format!("face {dancer} {}", self.at_bar());
         let (count, little) = (self.player.count, 45.0);
         let by = |motion: &Motion| wrap_half(degrees - RingTurn::in_hand(motion, dancer, count).0);
-        let begun = self.history.joined(&name).filter(|_| by(self.now.motion()).abs() > little);
-        let begun = begun.and_then(|dance| {
-            let motion = motion_of(dance, Some(self.now.motion())).ok()?;
-            Some((Arc::clone(dance), motion))
-        });
-        self.draw_on(name, &[dancer], |desk, dance| match &begun {
-            Some((dance, motion)) => drag_ring(dance, motion, dancer, count, by(motion)),
-            None => drag_ring(dance, desk.now.motion(), dancer, count, by(desk.now.motion())),
-        });
+        if by(self.now.motion()).abs() <= little {
+            self.draw_on(name, &[dancer], |desk, dance| {
+                drag_ring(dance, desk.now.motion(), dancer, count, by(desk.now.motion()))
+            });
+        } else if let Some(index) = self.span() {
+            self.draw_anew(name, index, &[dancer], |dance, motion, _| {
+                drag_ring(dance, motion, dancer, count, by(motion))
+            });
+        } else {
+            self.notice = Some(EditError::NoFigure.to_string());
+        }
     }
 
     fn nudge_point(&mut self, index: SpanIndex, dancer: Dancer, point: PointOf, (right, up): (f64, f64)) {
@@ -194,11 +201,12 @@ impl Desk {
     fn nudge_turn(&mut self, index: SpanIndex, dancer: Dancer, (turn, of): (usize, TurnTime), counts: f64) {
         // Each turn is a step of its own, and keeps its name wherever it goes.
         let name = format!("move turn {} of {dancer} in time{}", turn + 1, self.in_figure(index));
+        let motion = Arc::clone(self.now.motion());
         self.draw_span(name, true, index, &[dancer], |_, dance, span| {
             let danced = span.track(dancer).and_then(|track| track.turns().get(turn));
             let danced = danced.ok_or(EditError::NoTurn)?;
             let from = if of == TurnTime::End { danced.end } else { danced.begin };
-            retime_turn(dance, span, (dancer, turn), of, span.begin() + from + counts)
+            retime_turn(dance, &motion, span, (dancer, turn), (of, span.begin() + from + counts))
         });
     }
 
@@ -289,20 +297,76 @@ impl Desk {
         change: impl FnOnce(&Self, &Dance, &Span) -> Result<Dance, EditError>,
     ) {
         self.end_drag();
-        let motion = Arc::clone(self.now.motion());
-        let Some(span) = motion.span(index) else { return };
-        let made = change(self, self.now.dance(), span).map(|made| {
-            // What changes nothing is nobody's drawing: those who follow keep what they have.
-            if made == **self.now.dance() {
-                return made;
+        let from = (Arc::clone(self.now.dance()), Arc::clone(self.now.motion()));
+        let Some(followed) =
+            self.drawn_from((&from.0, &from.1), index, dancers, |dance, _, span| change(self, dance, span))
+        else {
+            return;
+        };
+        match followed {
+            Ok(Followed { dance, left }) => {
+                if joins {
+                    self.edit_on(name, dance);
+                } else {
+                    self.edit(name, dance);
+                }
+                self.say_left(&left);
             }
-            with_mates(made, motion.ground(), span, dancers, self.together)
-        });
-        match made {
-            Ok(dance) if joins => self.edit_on(name, dance),
-            Ok(dance) => self.edit(name, dance),
             Err(error) => self.notice = Some(error.to_string()),
         }
+    }
+
+    /// Draws in a span of the dance as it was before the step that a change of this name joins, with mates: a number is typed letter by
+    /// letter, and what 1 and 12 on the way to 120 would do to the rest is not meant.
+    fn draw_anew(
+        &mut self,
+        name: String,
+        index: SpanIndex,
+        dancers: &[Dancer],
+        change: impl FnOnce(&Dance, &Motion, &Span) -> Result<Dance, EditError>,
+    ) {
+        self.end_drag();
+        let begun = self.history.joined(&name).map(Arc::clone);
+        let begun = begun.and_then(|dance| {
+            let motion = motion_of(&dance, Some(self.now.motion())).ok()?;
+            Some((dance, Arc::new(motion)))
+        });
+        let from = begun.unwrap_or_else(|| (Arc::clone(self.now.dance()), Arc::clone(self.now.motion())));
+        match self.drawn_from((&from.0, &from.1), index, dancers, change) {
+            Some(Ok(Followed { dance, left })) => {
+                self.edit_on_from(name, dance, (&from.0, &from.1));
+                self.say_left(&left);
+            }
+            Some(Err(error)) => self.notice = Some(error.to_string()),
+            None => {}
+        }
+    }
+
+    /// What is drawn in a span of a dance, with those who follow; nothing where there is no such span.
+    fn drawn_from(
+        &self,
+        (dance, motion): (&Dance, &Motion),
+        index: SpanIndex,
+        dancers: &[Dancer],
+        change: impl FnOnce(&Dance, &Motion, &Span) -> Result<Dance, EditError>,
+    ) -> Option<Result<Followed, EditError>> {
+        let span = motion.span(index)?;
+        Some(change(dance, motion, span).map(|made| {
+            // What changes nothing is nobody's drawing: those who follow keep what they have.
+            if made == *dance {
+                return Followed { dance: made, left: Vec::new() };
+            }
+            with_mates(made, motion, span, dancers, self.together)
+        }))
+    }
+
+    /// Says who should have followed and did not.
+    fn say_left(&mut self, left: &[Dancer]) {
+        let said = left_words(left);
+        self.notice = match (self.notice.take(), said) {
+            (Some(one), Some(other)) => Some(format!("{one}. {other}")),
+            (one, other) => one.or(other),
+        };
     }
 
     /// The leg of a dancer at the playhead: the span's index, the leg's, and how many there are.

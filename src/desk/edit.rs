@@ -76,8 +76,12 @@ impl Desk {
 
     /// A change in which everything that is not itself changed stays where it is in its bars, and every turn keeps its amount; and
     /// what is to be said of it.
-    fn with_the_rest_kept(&self, mut dance: Dance) -> (Kept, Option<String>) {
-        let (now, motion) = (self.now.dance(), self.now.motion());
+    fn with_the_rest_kept(&self, dance: Dance) -> (Kept, Option<String>) {
+        Self::kept_from(dance, (self.now.dance(), self.now.motion()))
+    }
+
+    /// The same, after a dance and its motion.
+    fn kept_from(mut dance: Dance, (now, motion): (&Dance, &Motion)) -> (Kept, Option<String>) {
         let given_up = keep_in_bars(&mut dance, (now, motion));
         let names: Vec<String> = given_up
             .iter()
@@ -127,9 +131,15 @@ impl Desk {
     /// through many values is one step to undo.
     pub(super) fn edit_on(&mut self, name: String, dance: Dance) {
         self.end_drag();
+        let from = (Arc::clone(self.now.dance()), Arc::clone(self.now.motion()));
+        self.edit_on_from(name, dance, (&from.0, &from.1));
+    }
+
+    /// The same for a change that was made of the dance as it was before the step that it joins, where it joins one.
+    pub(super) fn edit_on_from(&mut self, name: String, dance: Dance, from: (&Dance, &Motion)) {
         if let Some(before) = self.history.joined(&name) {
             let back = **before == dance;
-            let (kept, said) = self.with_the_rest_kept(dance);
+            let (kept, said) = Self::kept_from(dance, from);
             if self.put_in_place(kept) {
                 self.notice = said;
                 if back {

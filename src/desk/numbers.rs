@@ -11,3 +11,13 @@ pub(super) fn numbers(dancers: &[Dancer]) -> String {
         _ => names.join(""),
     }
 }
+
+/// What is said of those who should follow somebody who was drawn, and do otherwise there.
+pub(super) fn left_words(left: &[Dancer]) -> Option<String> {
+    let who = numbers(left);
+    match left {
+        [] => None,
+        [_] => Some(format!("{who} does otherwise there, and stays as before: only what is alike follows")),
+        _ => Some(format!("{who} do otherwise there, and stay as before: only what is alike follows")),
+    }
+}

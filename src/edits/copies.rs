@@ -3,7 +3,8 @@
 use super::{
     mirror_feet::lead_with,
     redraw::{EditError, own_part, part_with_amounts, with_part},
-    together::{Together, leads_of, ways_settled},
+    settled::{leads_of, ways_settled},
+    together::Together,
 };
 use crate::dance::{Dance, Dancer, LeadRule, Part, PlaceNumber, rounded};
 use crate::motion::{LeadFrom, LeadMade, Motion, Span, wrap_half};

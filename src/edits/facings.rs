@@ -1,8 +1,10 @@
 //! Redrawing which way a dancer faces.
 
+use super::others_kept::others_kept;
 use super::redraw::{DancerAt, EditError, TIME_STEP, find, own_part, part_with_amounts, with_part};
+use super::settled::settle;
 use crate::dance::{Dance, Dancer, Extra, Leg, LegFacing, Part, Turn, Way};
-use crate::motion::{Motion, wrap_whole};
+use crate::motion::Motion;
 
 /// The longest that a newly drawn turn takes, counts.
 const NEW_TURN: f64 = 2.0;
@@ -50,7 +52,7 @@ pub(super) fn drag_facing(
                     if local - NEW_TURN < turn.begin + TIME_STEP { turn.begin } else { local - NEW_TURN };
                 let (held, after) = (turn.begin, turn.end);
                 let total = facing(local) - facing(begin) + degrees;
-                *turn = turned(begin, local, facing(begin), total, turn.extra.clone());
+                *turn = turned(begin, local, total, turn.extra.clone());
                 part.turns.insert(index + 1, Turn::hold(local, after));
                 drop_hold(&mut part, index + 1);
                 if held < begin {
@@ -58,7 +60,7 @@ pub(super) fn drag_facing(
                     drop_hold(&mut part, index);
                 }
             } else {
-                *turn = turned(turn.begin, turn.end, from, total + degrees, turn.extra.clone());
+                *turn = turned(turn.begin, turn.end, total + degrees, turn.extra.clone());
                 drop_hold(&mut part, index);
             }
         }
@@ -79,10 +81,11 @@ pub(super) fn drag_facing(
         }
         let from = facing(begin);
         let target = facing(local.min(end)) + degrees;
-        part.turns.push(turned(begin, end, from, target - from, Extra::new()));
+        part.turns.push(turned(begin, end, target - from, Extra::new()));
         part.turns.sort_by(|one, other| one.begin.total_cmp(&other.begin));
     }
     leave_others(&mut part.turns, &written, &settled);
+    let part = others_kept(part, motion, found.span, dancer);
     Ok(with_part(dance, found.span.figure, part))
 }
 
@@ -111,25 +114,10 @@ pub(super) fn drop_hold(part: &mut Part, index: usize) {
     }
 }
 
-/// Gives a turn the times and the way that it is danced with, for its own.
-pub(super) fn settle(turn: &mut Turn, danced: &Turn) {
-    (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None);
-    if turn.by_lead {
-        // The foot that led has chosen its way, and with it how far.
-        (turn.way, turn.by) = (danced.way, danced.by);
-    } else if turn.face.is_none() || turn.is_shorter() {
-        turn.way = danced.way;
-    }
-    turn.by_lead = false;
-}
-
-/// A turn through an amount, degrees clockwise positive, from a facing.
-pub(super) fn turned(begin: f64, end: f64, from: f64, amount: f64, extra: Extra) -> Turn {
+/// A turn through an amount, degrees clockwise positive.
+pub(super) fn turned(begin: f64, end: f64, amount: f64, extra: Extra) -> Turn {
     let way = if amount < 0.0 { Way::Left } else { Way::Right };
-    let face = wrap_whole(((from + amount) * 10.0).round() / 10.0);
     let by = ((amount.abs() * 10.0).round() / 10.0).min(36_000.0);
-    if by == 0.0 {
-        return Turn { extra, ..Turn::hold(begin, end) };
-    }
-    Turn { extra, by: Some(by), ..Turn::to_face(begin, end, way, face) }
+    let way = if by == 0.0 { Way::Right } else { way };
+    Turn { extra, way, by: Some(by), ..Turn::hold(begin, end) }
 }

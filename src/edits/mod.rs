@@ -6,6 +6,7 @@
 
 mod arrange;
 mod by;
+mod carried;
 mod copies;
 mod facings;
 mod keep_amounts;
@@ -15,17 +16,22 @@ mod mirror_feet;
 mod once_to_yourself;
 mod order;
 mod other_bars;
+mod others_kept;
 mod own_figures;
 mod paths;
 mod point_of;
 mod redraw;
 mod ring_turn;
+mod settled;
 mod snap;
+mod spoken;
 mod stand;
 mod together;
 mod toward;
+mod turn_steps;
 mod turn_times;
 mod turns;
+mod with_mates;
 
 pub use arrange::{name_person, put_figure, with_choice, with_figure, with_set, without_entry};
 pub use by::By;
@@ -50,7 +56,9 @@ pub use redraw::{
 pub use ring_turn::RingTurn;
 pub use snap::{Caught, Guide, caught};
 pub use stand::stand;
-pub use together::{Together, with_mates};
+pub use together::Together;
 pub use toward::{Toward, face};
+pub use turn_steps::can_turn_on;
 pub use turn_times::{TurnTime, retime_turn};
 pub use turns::{TurnEdit, change_turn, drag_ring, other_way_amount};
+pub use with_mates::{Followed, with_mates};

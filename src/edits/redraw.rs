@@ -45,6 +45,12 @@ pub enum EditError {
     /// A turn that is to be danced on steps that do not come.
     #[error("no such step comes in this figure from there on")]
     NoSteps,
+    /// No hop between the turns beside one.
+    #[error("there is no hop in the stepping between the turns beside it")]
+    NoHop,
+    /// Steps that lie beyond the turn beside one.
+    #[error("another turn comes between it and those steps; move or take that one away first")]
+    TurnBetween,
     /// A turn that would be danced while another is.
     #[error("another turn is danced then; move or take that one away first")]
     TurnsMeet,

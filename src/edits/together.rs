@@ -1,12 +1,9 @@
 //! Drawing together: what one dancer does, its mates do too, under a symmetry of the set.
 
-use super::{
-    mirror_feet::swap_feet,
-    redraw::{part_with_amounts, with_part},
-};
-use crate::dance::{Dance, Dancer, Part, PlaceNumber, Turn};
+use super::mirror_feet::swap_feet;
+use crate::dance::{Part, PlaceNumber};
 use crate::figures::{Mirror, mate, mirrored};
-use crate::motion::{Ground, LeadMade, Span};
+use crate::motion::{Ground, LeadMade};
 
 /// Who follows when a dancer is drawn.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -69,13 +66,18 @@ impl Together {
 
     /// The ways that it is made of, one after another: whoever is a mate in one of them already is none in the next. A
     /// middle's partner is the mate across and by half turn, and does it as in a mirror.
-    fn ways(self) -> Vec<Self> {
+    pub(super) fn ways(self) -> Vec<Self> {
         match self {
             Self::BothMirrors => {
                 [Mirror::Across, Mirror::EndForEnd, Mirror::HalfTurn].map(Self::Mirror).to_vec()
             }
             one => vec![one],
         }
+    }
+
+    /// Whether left and right change about from a dancer to their mate.
+    pub(super) fn swaps(self) -> bool {
+        matches!(self, Self::Mirror(mirror) if mirror.swaps())
     }
 
     /// The places that follow a place.
@@ -148,89 +150,11 @@ fn moved(part: &Part, x: f64, y: f64, place: PlaceNumber) -> Part {
     part
 }
 
-/// A part whose turns go the way that they are danced in a span, whichever foot leads: the image of one that follows the foot would go
-/// by the foot of whoever dances it, and that need not be the other one.
-pub(super) fn ways_settled(mut part: Part, span: &Span) -> Part {
-    let danced =
-        span.dancer_in(part.place).and_then(|dancer| Some((span.part(dancer)?, span.track(dancer)?)));
-    let Some((written, track)) = danced else { return part };
-    for turn in part.turns.iter_mut().filter(|turn| turn.by_lead) {
-        let is_it = |other: &&(&Turn, &Turn)| (other.0.on, other.0.begin) == (turn.on, turn.begin);
-        let mut known = written.turns.iter().zip(track.turns());
-        if known.find(|pair| is_it(&pair)).is_some_and(|(_, danced)| danced.way != turn.way) {
-            *turn = turn.clone().other_way();
-        }
-        turn.by_lead = false;
-    }
-    part
-}
-
-/// A part of which those turns that are as a span has them say how far they go there.
-fn amounts_settled(mut part: Part, span: &Span) -> Part {
-    let danced = span.dancer_in(part.place).and_then(|dancer| {
-        Some((ways_settled(span.part(dancer)?.clone(), span), part_with_amounts(span, dancer)?))
-    });
-    let Some((written, own)) = danced else { return part };
-    let own = ways_settled(own, span);
-    for turn in &mut part.turns {
-        let mut known = written.turns.iter().zip(&own.turns);
-        if let Some((_, own)) = known.find(|(written, _)| **written == *turn) {
-            turn.clone_from(own);
-        }
-    }
-    part
-}
-
-/// The leads with which the part of a place is danced.
-pub(super) fn leads_of(span: &Span, place: PlaceNumber) -> &[LeadMade] {
-    let track = span.dancer_in(place).and_then(|dancer| span.track(dancer));
-    track.map_or(&[], |track| track.footing().leads())
-}
-
-/// The dance in which the mates of dancers do what these do in a span. A dancer who is drawn is nobody's mate.
-#[must_use]
-pub fn with_mates(
-    dance: Dance,
-    ground: &Ground,
-    span: &Span,
-    dancers: &[Dancer],
-    together: Together,
-) -> Dance {
-    let mut dance = dance;
-    let places: Vec<PlaceNumber> = dancers.iter().map(|&dancer| span.place(dancer)).collect();
-    let mut drawn = places.clone();
-    for way in together.ways() {
-        // Whoever was somebody's mate one way is nobody's another.
-        let before = drawn.clone();
-        for &place in &places {
-            let part = dance.figures.get(span.figure).and_then(|figure| figure.part(place)).cloned();
-            let Some(written) = part.map(|part| ways_settled(part, span)) else { continue };
-            let leads = leads_of(span, place);
-            let part = amounts_settled(written.clone(), span);
-            for other in way.mates(ground, place).into_iter().filter(|other| !before.contains(other)) {
-                let image = |part: &Part| way.part_of(ground, (part, leads), other);
-                if let (Some(mut image), Some(written)) = (image(&part), image(&written)) {
-                    // What a mate turns like that already stays as it is written.
-                    let known = dance.figures.get(span.figure).and_then(|figure| figure.part(other));
-                    let known = known.map(|part| part.turns.clone()).unwrap_or_default();
-                    for (turn, written) in image.turns.iter_mut().zip(written.turns) {
-                        if known.contains(&written) {
-                            *turn = written;
-                        }
-                    }
-                    dance = with_part(&dance, span.figure, image);
-                    drawn.push(other);
-                }
-            }
-        }
-    }
-    dance
-}
-
 #[cfg(test)]
 mod tests {
-    use super::super::{drag_dancer, drag_ring};
+    use super::super::{drag_dancer, drag_ring, with_mates};
     use super::*;
+    use crate::dance::{Dance, Dancer};
     use crate::dance::{Extra, Figure, Foot, Lead, Leg, Set};
     use crate::figures::motion_of;
 
@@ -273,7 +197,7 @@ mod tests {
             (Together::Mirror(Mirror::HalfTurn), 5, 0.2, -1.3),
             (Together::Same, 3, 2.2, -0.5),
         ] {
-            let drawn = with_mates(dragged.clone(), motion.ground(), span, &[Dancer(0)], together);
+            let drawn = with_mates(dragged.clone(), &motion, span, &[Dancer(0)], together).dance;
             let danced = motion_of(&drawn, None).unwrap();
             let (own, pose) = (danced.pose(Dancer(0), 4.0), danced.pose(Dancer(mate), 4.0));
             assert!((own.x + 0.2).abs() < 1e-9 && (own.y - 1.3).abs() < 1e-9);
@@ -283,11 +207,12 @@ mod tests {
         let both = drag_dancer(&dragged, &motion, Dancer(1), 4.0, 0.9, 0.9).unwrap();
         let drawn = with_mates(
             both.clone(),
-            motion.ground(),
+            &motion,
             span,
             &[Dancer(0), Dancer(1)],
             Together::Mirror(Mirror::Across),
-        );
+        )
+        .dance;
         assert_eq!(drawn, both);
     }
 
@@ -297,12 +222,12 @@ mod tests {
     fn all_four_do_it_each_by_its_own_symmetry() {
         let dance = six();
         let motion = motion_of(&dance, None).unwrap();
-        let (ground, span) = (motion.ground(), &motion.spans()[0]);
+        let span = &motion.spans()[0];
         let dragged = drag_dancer(&dance, &motion, Dancer(0), 4.0, -0.2, 1.3).unwrap();
         let dragged_motion = motion_of(&dragged, None).unwrap();
         let turned = drag_ring(&dragged, &dragged_motion, Dancer(0), 8.0, -90.0).unwrap();
         let turned = with_lead(turned, Foot::Right);
-        let drawn = with_mates(turned, ground, span, &[Dancer(0)], Together::BothMirrors);
+        let drawn = with_mates(turned, &motion, span, &[Dancer(0)], Together::BothMirrors).dance;
         let danced = motion_of(&drawn, None).unwrap();
         let by =
             |dancer: usize| danced.pose(Dancer(dancer), 8.0).facing - danced.pose(Dancer(dancer), 0.0).facing;
@@ -321,7 +246,7 @@ mod tests {
         // The middles are nobody's mates, until one of them is drawn as well: then all six are.
         assert_eq!(drawn.figures[0].parts.len(), 4);
         let both = drag_dancer(&dragged, &motion, Dancer(2), 4.0, -0.6, 0.3).unwrap();
-        let six = with_mates(both, ground, span, &[Dancer(0), Dancer(2)], Together::BothMirrors);
+        let six = with_mates(both, &motion, span, &[Dancer(0), Dancer(2)], Together::BothMirrors).dance;
         assert_eq!(six.figures[0].parts.len(), 6);
         let danced = motion_of(&six, None).unwrap();
         // 4 is the mate of 3 across the set and by half turn: it is as in a mirror.
@@ -338,7 +263,7 @@ mod tests {
         let one = drag_dancer(&dance, &motion, Dancer(0), 4.0, -0.7, 1.5).unwrap();
         let both = drag_dancer(&one, &motion, Dancer(1), 4.0, 0.9, 0.9).unwrap();
         let picked = [Dancer(0), Dancer(1)];
-        let drawn = with_mates(both, motion.ground(), &motion.spans()[0], &picked, Together::BothMirrors);
+        let drawn = with_mates(both, &motion, &motion.spans()[0], &picked, Together::BothMirrors).dance;
         let danced = motion_of(&drawn, None).unwrap();
         for (dancer, x, y) in [(0, -0.7, 1.5), (1, 0.9, 0.9), (4, -0.7, -1.5), (5, 0.9, -0.9)] {
             let pose = danced.pose(Dancer(dancer), 4.0);

@@ -1,10 +1,11 @@
 //! Moving a turn in time.
 
-use super::facings::settle;
+use super::others_kept::others_kept;
 use super::paths::SHORTEST;
-use super::redraw::{EditError, own_part, part_with_amounts, with_part};
-use crate::dance::{Dance, Dancer};
-use crate::motion::Span;
+use super::redraw::{EditError, own_part, with_part};
+use super::spoken::spoken;
+use crate::dance::{Dance, Dancer, Turn};
+use crate::motion::{Motion, Span};
 
 /// What of a turn is moved in time.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -25,13 +26,14 @@ pub enum TurnTime {
 /// When there is no such turn.
 pub fn retime_turn(
     dance: &Dance,
+    motion: &Motion,
     span: &Span,
     (dancer, index): (Dancer, usize),
-    of: TurnTime,
-    count: f64,
+    (of, count): (TurnTime, f64),
 ) -> Result<Dance, EditError> {
     let mut part = own_part(span, dancer).ok_or(EditError::NoFigure)?;
-    let turns = span.track(dancer).ok_or(EditError::NoFigure)?.turns();
+    let track = span.track(dancer).ok_or(EditError::NoFigure)?;
+    let turns = track.turns();
     let danced = turns.get(index).ok_or(EditError::NoTurn)?;
     let local = ((count - span.begin()) * 1000.0).round() / 1000.0;
     let least = turns.iter().take(index).map(|turn| turn.end).fold(0.0, f64::max);
@@ -49,11 +51,9 @@ pub fn retime_turn(
         return Ok(dance.clone());
     }
     let turn = part.turns.get_mut(index).ok_or(EditError::NoTurn)?;
-    let own = part_with_amounts(span, dancer).and_then(|part| part.turns.into_iter().nth(index));
-    *turn = own.ok_or(EditError::NoTurn)?;
-    settle(turn, danced);
-    (turn.begin, turn.end) = (begin, end);
-    Ok(with_part(dance, span.figure, part))
+    let amount = track.amounts().get(index).copied().ok_or(EditError::NoTurn)?;
+    *turn = Turn { begin, end, on: None, by_lead: false, ..spoken(turn, danced, amount) };
+    Ok(with_part(dance, span.figure, others_kept(part, motion, span, dancer)))
 }
 
 #[cfg(test)]
@@ -95,7 +95,7 @@ mod tests {
             (1, TurnTime::End, 40.0, (8.0, 16.0)),
             (2, TurnTime::End, 99.0, (16.0, 32.0)),
         ] {
-            let moved = retime_turn(&dance, span, (Dancer(0), index), of, count).unwrap();
+            let moved = retime_turn(&dance, &motion, span, (Dancer(0), index), (of, count)).unwrap();
             let turn = &moved.figures[0].parts[0].turns[index];
             assert_eq!(((turn.begin, turn.end), turn.on), (times, None), "{index} {of:?} {count}");
             let after = motion_of(&moved, None).unwrap();
@@ -113,12 +113,13 @@ mod tests {
         let amount = |motion: &crate::motion::Motion| {
             motion.spans()[0].track(Dancer(0)).unwrap().amounts().first().copied()
         };
-        let moved = retime_turn(&led, &motion.spans()[0], (Dancer(0), 0), TurnTime::End, 6.0).unwrap();
+        let moved =
+            retime_turn(&led, &motion, &motion.spans()[0], (Dancer(0), 0), (TurnTime::End, 6.0)).unwrap();
         assert_eq!(amount(&motion_of(&moved, None).unwrap()), amount(&motion));
         assert!(amount(&motion).is_some_and(|amount| amount > 0.0), "the right foot turns it right");
-        let still = retime_turn(&dance, span, (Dancer(0), 1), TurnTime::End, 11.0).unwrap();
+        let still = retime_turn(&dance, &motion, span, (Dancer(0), 1), (TurnTime::End, 11.0)).unwrap();
         assert_eq!(still, dance, "it is on its steps as long as it stays where they are");
-        let gone = retime_turn(&dance, span, (Dancer(0), 3), TurnTime::End, 11.0);
+        let gone = retime_turn(&dance, &motion, span, (Dancer(0), 3), (TurnTime::End, 11.0));
         assert_eq!(gone, Err(EditError::NoTurn));
     }
 }

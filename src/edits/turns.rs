@@ -1,10 +1,13 @@
 //! Changing a turn that is there.
 
 use super::facings::{drag_facing, drop_hold};
-use super::redraw::{EditError, find, own_part, part_with_amounts, with_part};
+use super::others_kept::others_kept;
+use super::redraw::{EditError, find, own_part, with_part};
 use super::ring_turn::RingTurn;
+use super::spoken::{spoken, way_danced};
+use super::turn_steps::times_on;
 use crate::dance::{Dance, Dancer, Turn, TurnOn, Way};
-use crate::motion::{Motion, Phrase, Span, amount, fill_phrase, turn_times_on, wrap_whole};
+use crate::motion::{Motion, Span};
 
 /// What is done to a turn.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,74 +38,46 @@ pub fn change_turn(
     let danced = track.turns().get(index).ok_or(EditError::NoTurn)?;
     let amount = track.amounts().get(index).copied().ok_or(EditError::NoTurn)?;
     let before = part.turns.clone();
-    // What is edited says how far it goes.
-    let own = own_turn(span, dancer, index).ok_or(EditError::NoTurn)?;
     let turn = part.turns.get_mut(index).ok_or(EditError::NoTurn)?;
-    turn.clone_from(&own);
-    let as_danced = part.turns.clone();
-    let turn = part.turns.get_mut(index).ok_or(EditError::NoTurn)?;
-    let way = way_danced(danced, amount);
+    // What is edited says how far it goes, and nothing beside that.
+    let said = spoken(turn, danced, amount);
     match edit {
-        TurnEdit::OtherWay => *turn = the_other_way(own, danced, amount),
+        TurnEdit::OtherWay => *turn = the_other_way(said),
         TurnEdit::By(degrees) => {
             let same = |other: f64| (other - degrees).abs() < 0.05;
             if same(amount.abs()) && turn.by.is_none_or(same) {
                 return Ok(dance.clone());
             }
-            turn.way = danced.way;
-            go(turn, track.stand(danced.begin).2, way.sign() * degrees.max(0.0));
+            *turn = gone(said, way_danced(danced, amount).sign() * degrees.max(0.0));
         }
-        TurnEdit::On(None) => (turn.begin, turn.end, turn.on) = (danced.begin, danced.end, None),
-        TurnEdit::On(Some(on)) => {
-            let plan = span.plan();
-            let phrase = if part.phrase.is_empty() { &plan.phrase } else { &part.phrase };
-            let phrase = fill_phrase(phrase, motion.known(), plan.counts() as usize);
-            let phrase = phrase.map_err(|_| EditError::NoSteps)?;
-            let wanted =
-                Turn { begin: first_step(motion, &phrase, on, danced.begin), ..danced.clone() }.on(on);
-            let (begin, end) = turn_times_on(&wanted, &phrase, motion.known()).ok_or(EditError::NoSteps)?;
-            let meets = |other: &Turn| other.begin < end - 1e-6 && begin + 1e-6 < other.end;
-            let others = track.turns().iter().enumerate().filter(|(other, _)| *other != index);
-            if others.map(|(_, other)| other).any(meets) {
-                return Err(EditError::TurnsMeet);
+        TurnEdit::On(on) => {
+            if danced.on == on {
+                return Ok(dance.clone());
             }
-            (turn.begin, turn.end, turn.on) = (begin, end, Some(on));
-            part.turns.sort_by(|one, other| one.begin.total_cmp(&other.begin));
+            let (begin, end) = match on {
+                None => (danced.begin, danced.end),
+                Some(on) => times_on(motion, span, (&part, dancer, index), on)?,
+            };
+            if let Some(turn) = part.turns.get_mut(index) {
+                *turn = Turn { begin, end, on, ..said };
+            }
         }
         TurnEdit::Remove => {
             part.turns.remove(index);
         }
     }
     // Whoever is asked for what they do already goes on as they were, named as well.
-    if part.turns == before || part.turns == as_danced {
+    if part.turns == before {
         return Ok(dance.clone());
     }
-    Ok(with_part(dance, span.figure, part))
+    Ok(with_part(dance, span.figure, others_kept(part, motion, span, dancer)))
 }
 
-/// A turn of a dancer, by its place among theirs, that says how far it goes where it can.
-fn own_turn(span: &Span, dancer: Dancer, index: usize) -> Option<Turn> {
-    part_with_amounts(span, dancer)?.turns.into_iter().nth(index)
-}
-
-/// The way that a turn goes, by the degrees that it goes, clockwise positive.
-fn way_danced(danced: &Turn, amount: f64) -> Way {
-    match amount {
-        left if left < 0.0 => Way::Left,
-        right if right > 0.0 => Way::Right,
-        _ => danced.way,
-    }
-}
-
-/// A turn that says how far it goes the other way from that in which it is danced, to finish as it does.
-fn the_other_way(mut turn: Turn, danced: &Turn, amount: f64) -> Turn {
+/// A turn the other way, to finish as it does: right 90 for left 270, with as many whole turns.
+fn the_other_way(turn: Turn) -> Turn {
     // A way that is chosen follows no foot any more.
-    (turn.way, turn.by_lead) = (way_danced(danced, amount), false);
-    if turn.is_shorter() {
-        // What nobody chose goes the shorter way whatever way is said: the other is its rest.
-        turn.by = Some((amount.abs() * 100.0).round() / 100.0);
-    }
-    turn.other_way()
+    let by = turn.by.map(|by| if by % 360.0 > 0.0 { by + 360.0 - 2.0 * (by % 360.0) } else { by });
+    Turn { way: turn.way.other(), by, by_lead: false, ..turn }
 }
 
 /// How far a turn of a dancer would go that is danced [the other way](TurnEdit::OtherWay), degrees, clockwise positive; nothing
@@ -111,25 +86,20 @@ fn the_other_way(mut turn: Turn, danced: &Turn, amount: f64) -> Turn {
 pub fn other_way_amount(span: &Span, dancer: Dancer, index: usize) -> Option<f64> {
     let track = span.track(dancer)?;
     let (danced, through) = (track.turns().get(index)?, *track.amounts().get(index)?);
-    let other = the_other_way(own_turn(span, dancer, index)?, danced, through);
-    Some(amount(&other, track.stand(danced.begin).2))
+    let other = the_other_way(spoken(danced, danced, through));
+    Some(other.way.sign() * other.by?)
 }
 
-/// Has a turn go so far, degrees clockwise, from a facing. One that goes nowhere holds the facing.
-fn go(turn: &mut Turn, from: f64, amount: f64) {
-    let tenths = |degrees: f64| (degrees * 10.0).round() / 10.0;
-    let by = tenths(amount.abs()).min(36_000.0);
-    (turn.by, turn.spins) = (Some(by), 0);
-    if by == 0.0 {
-        // With a direction it would be the shorter way there.
-        turn.face = None;
-        return;
-    }
-    let way = if amount < 0.0 { Way::Left } else { Way::Right };
+/// A turn that goes so far, degrees clockwise, and says nothing beside that. One that goes nowhere holds the facing.
+fn gone(turn: Turn, amount: f64) -> Turn {
+    let by = ((amount.abs() * 10.0).round() / 10.0).min(36_000.0);
+    let way = match amount {
+        0.0 => turn.way,
+        left if left < 0.0 => Way::Left,
+        _ => Way::Right,
+    };
     // A way that is chosen follows no foot any more.
-    turn.by_lead &= way == turn.way;
-    turn.way = way;
-    turn.face = turn.face.map(|_| wrap_whole(tenths(from + way.sign() * by)));
+    Turn { by: Some(by), face: None, spins: 0, by_lead: turn.by_lead && way == turn.way, way, ..turn }
 }
 
 /// Turns a dancer at a count from the start of the dance by degrees (clockwise positive) as the ring about them does: a turn
@@ -151,25 +121,10 @@ pub fn drag_ring(
     let mut part = own_part(found.span, dancer).ok_or(EditError::NoFigure)?;
     let danced = found.track.turns().get(ring.turn).ok_or(EditError::NoTurn)?;
     let turn = part.turns.get_mut(ring.turn).ok_or(EditError::NoTurn)?;
-    turn.way = danced.way;
-    go(turn, ring.from, ring.amount + degrees);
+    *turn = gone(spoken(turn, danced, ring.amount), ring.amount + degrees);
     drop_hold(&mut part, ring.turn);
+    let part = others_kept(part, motion, found.span, dancer);
     Ok(with_part(dance, found.span.figure, part))
-}
-
-/// Where to look for steps from, so that those under way at a count are found: their first one's beginning.
-fn first_step(motion: &Motion, phrase: &Phrase, on: TurnOn, begin: f64) -> f64 {
-    let short = |step: usize| motion.known().get(step).map_or("", |step| step.short.as_str());
-    let Some(under_way) = phrase.steps.iter().rposition(|(at, _)| *at as f64 <= begin + 1e-6) else {
-        return begin;
-    };
-    let steps = phrase.steps.get(..=under_way).unwrap_or_default();
-    let first = match on {
-        TurnOn::SingleSteps => steps.iter().rev().take_while(|(_, step)| short(*step) == "ss").last(),
-        TurnOn::Start => steps.last(),
-        TurnOn::Hop => None,
-    };
-    first.map_or(begin, |(at, _)| *at as f64)
 }
 
 #[cfg(test)]
@@ -204,15 +159,20 @@ mod tests {
 
     #[test]
     fn a_turn_goes_the_other_way_so_far_or_not_at_all() {
-        let (_, other) = changed(TurnEdit::OtherWay, 0).unwrap();
+        let (dance, other) = changed(TurnEdit::OtherWay, 0).unwrap();
         assert_eq!(amounts(&other), [90.0, 90.0], "it finishes as it did, and the next is as it was");
+        let next = |dance: &Dance| dance.figures[0].parts[0].turns[1].clone();
+        assert_eq!(next(&dance), next(&turning()), "and as it is written");
         for degrees in [90.0, 180.0, 270.0, 360.0] {
             let (dance, danced) = changed(TurnEdit::By(degrees), 0).unwrap();
-            assert_eq!(amounts(&danced)[0], -degrees);
-            let turn = &dance.figures[0].parts[0].turns[0];
-            assert_eq!((turn.way, turn.by), (Way::Left, Some(degrees)));
-            // The next one finishes where it did.
-            assert!((danced.pose(Dancer(0), 23.0).facing.rem_euclid(360.0) - 270.0).abs() < 1e-6);
+            assert_eq!(amounts(&danced), [-degrees, 90.0], "the next goes as far as it did, from elsewhere");
+            let turns = &dance.figures[0].parts[0].turns;
+            let said = |turn: &Turn| (turn.way, turn.by);
+            assert_eq!(
+                (said(&turns[0]), said(&turns[1])),
+                ((Way::Left, Some(degrees)), (Way::Right, Some(90.0)))
+            );
+            assert_eq!(turns[0].face, if degrees == 270.0 { Some(180.0) } else { None }, "it says one thing");
         }
         let (dance, _) = changed(TurnEdit::Remove, 0).unwrap();
         assert_eq!(dance.figures[0].parts[0].turns.len(), 1);
@@ -269,8 +229,8 @@ mod tests {
             assert_eq!(dragged.figures[0].parts[0].turns.len(), 2);
             assert_eq!(amounts(&danced)[0], amount, "{count} {degrees}");
             let (was, is) = (&dance.figures[0].parts[0].turns, &dragged.figures[0].parts[0].turns);
-            assert_eq!((is[0].begin, is[0].end), (was[0].begin, was[0].end));
-            assert!((danced.pose(Dancer(0), 23.0).facing.rem_euclid(360.0) - 270.0).abs() < 1e-6);
+            assert_eq!((is[0].begin, is[0].end, is[0].face), (was[0].begin, was[0].end, None));
+            assert_eq!(amounts(&danced)[1], 90.0, "the next goes as far as it did");
         }
         // Dragged to nothing there is none left, while it goes on and at its end, unless the path would turn them then.
         for (count, degrees) in [(5.5, 270.0), (7.0, 270.0)] {

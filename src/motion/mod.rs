@@ -74,5 +74,5 @@ pub use span_index::SpanIndex;
 pub use steps::STAND;
 pub use track::{Move, Track};
 pub use track_of::track_of;
-pub use turn_times::{turn_times_on, with_amount, with_amounts};
+pub use turn_times::{hops, turn_times_on, with_amount, with_amounts};
 pub use whole_motion::Motion;

@@ -101,6 +101,18 @@ impl Span {
         Some(Track::of(&part, (state.x, state.y, state.facing), Footing::of(&phrase, known)))
     }
 
+    /// The way that a dancer would go through it with another part, to the feet that they have in it.
+    #[must_use]
+    pub fn track_with(&self, dancer: Dancer, part: &Part, known: &[Step]) -> Option<Track> {
+        let (plan, state) = (self.plan(), self.played.before.get(dancer.index())?);
+        let phrase = if part.phrase.is_empty() { &plan.phrase } else { &part.phrase };
+        let phrase = fill_phrase(phrase, known, plan.counts() as usize).ok()?;
+        let leads = self.track(dancer)?.footing().leads();
+        let part = turn_times::with_turn_times(part, &phrase, known);
+        let part = turn_times::with_turn_ways(&part, leads, &turn_times::half_starts(&phrase, known));
+        Some(Track::of(&part, (state.x, state.y, state.facing), Footing::of(&phrase, known)))
+    }
+
     /// Whether it is another one danced over again: the same figure from the same state of the set. What follows may
     /// differ, and with it the hop on the upbeat at the end: see [`hop`](Self::hop).
     #[must_use]

@@ -1,7 +1,7 @@
 //! When turns that are tied to steps are danced, which way and how far.
 
 use super::{leads::LeadMade, phrase::Phrase, steps::Step, track::Track};
-use crate::dance::{Foot, Part, Turn, TurnOn};
+use crate::dance::{Foot, Landing, Part, Turn, TurnOn};
 
 /// A part whose turns have the times of the steps they are danced on. Turns that would then overlap keep the times
 /// they are written with.
@@ -88,12 +88,27 @@ pub fn turn_times_on(turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f6
     times(turn.on?, turn, phrase, known)
 }
 
+/// The counts of a figure at which a step hops: the foot that carries the weight lands again.
+pub fn hops(phrase: &Phrase, known: &[Step]) -> impl Iterator<Item = f64> {
+    let steps = phrase.steps.iter().filter_map(|(at, step)| Some((*at, known.get(*step)?)));
+    steps.flat_map(|(at, step)| {
+        let pairs = step.feet.windows(2).enumerate();
+        let again = |pair: &[Landing]| {
+            matches!(pair, [Landing::Lead, Landing::Lead] | [Landing::Other, Landing::Other])
+        };
+        pairs.filter(move |(_, pair)| again(pair)).map(move |(before, _)| (at + before + 1) as f64)
+    })
+}
+
 fn times(on: TurnOn, turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f64, f64)> {
     let short = |step: usize| known.get(step).map_or("", |step| step.short.as_str());
     let mut later = phrase.steps.iter().filter(|(at, _)| *at as f64 >= turn.begin.floor() - 1e-9);
     match on {
         TurnOn::Start => later.next().map(|(at, _)| (*at as f64, *at as f64 + 1.0)),
         TurnOn::Hop => {
+            if let Some(hop) = hops(phrase, known).find(|hop| (hop - turn.begin).abs() < 1e-6) {
+                return Some((hop, hop + 1.0));
+            }
             // The double step that is under way at `begin`, or else the next one.
             let step = phrase
                 .steps

@@ -126,8 +126,15 @@ pub fn keyed_item(ui: &mut Ui, enabled: bool, (name, key, hint): (&str, &str, &s
 
 /// The same for one of several of which one is so now.
 pub fn choice(ui: &mut Ui, is_now: bool, name: &str, hint: &str) -> bool {
-    let mut response = ui.selectable_label(is_now, name);
-    if !hint.is_empty() {
+    choice_unless(ui, is_now, None, (name, hint))
+}
+
+/// The same for one that cannot be chosen where there is a reason against it, which is then told.
+pub fn choice_unless(ui: &mut Ui, is_now: bool, against: Option<&str>, (name, hint): (&str, &str)) -> bool {
+    let mut response = ui.add_enabled(against.is_none(), Button::selectable(is_now, name));
+    if let Some(against) = against {
+        response = response.on_disabled_hover_text(capital(against));
+    } else if !hint.is_empty() {
         response = response.on_hover_text(hint);
     }
     let chosen = response.clicked();
@@ -135,4 +142,11 @@ pub fn choice(ui: &mut Ui, is_now: bool, name: &str, hint: &str) -> bool {
         ui.close();
     }
     chosen
+}
+
+/// Words as they begin a line.
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    let first: String = letters.next().map(|first| first.to_uppercase().collect()).unwrap_or_default();
+    first + letters.as_str()
 }

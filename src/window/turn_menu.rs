@@ -1,10 +1,10 @@
 //! What can be done with a turn, or where there is none to have one.
 
-use super::context_menu::{choice, item};
+use super::context_menu::{capital, choice, choice_unless, item};
 use super::fields::{NumberField, NumberKind};
 use crate::dance::{Dancer, TurnOn};
 use crate::desk::{Ask, Desk, DrawAsk, PlayAsk};
-use crate::edits::{RingTurn, TurnEdit, other_way_amount};
+use crate::edits::{RingTurn, TurnEdit, can_turn_on, other_way_amount};
 use crate::motion::{Span, SpanIndex};
 use crate::words::{turn_words, turned_words};
 use egui::Ui;
@@ -149,11 +149,17 @@ fn show_turn(
     ui.separator();
     for (name, on, hint) in [
         ("On the single steps", Some(TurnOn::SingleSteps), "Finished before the jump"),
-        ("On the hop", Some(TurnOn::Hop), "The hop of the double step"),
+        ("On the hop", Some(TurnOn::Hop), "The hop nearest to where it is, between the turns beside it"),
         ("On the first count", Some(TurnOn::Start), "The first count of a step"),
         ("At its own counts", None, "Whatever the stepping is"),
     ] {
-        if choice(ui, danced.on == on, name, hint) && danced.on != on {
+        let is_now = danced.on == on;
+        // What cannot be done is grey, and says why.
+        let against = on.filter(|_| !is_now).and_then(|on| {
+            let can = can_turn_on(desk.motion(), span, (dancer, turn), on);
+            can.err().map(|error| error.to_string())
+        });
+        if choice_unless(ui, is_now, against.as_deref(), (name, hint)) && !is_now {
             change(TurnEdit::On(on), asks);
         }
     }
@@ -161,11 +167,4 @@ fn show_turn(
     if item(ui, true, "Take it away", "They stay as they face before it") {
         change(TurnEdit::Remove, asks);
     }
-}
-
-/// Words as they begin a line.
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    let first: String = letters.next().map(|first| first.to_uppercase().collect()).unwrap_or_default();
-    first + letters.as_str()
 }

@@ -29,6 +29,7 @@ use self::{
     writing::show_writing,
 };
 use crate::desk::{After, Ask, Desk, FileAsk, HandoutWriting, Question, ViewAsk};
+use crate::window::fields::go_to_wrong;
 use egui::{Align, Layout, Modal, RichText, Ui};
 use std::time::Duration;
 
@@ -107,7 +108,7 @@ impl Dialogs {
         let modal = Modal::new(egui::Id::unique(id)).frame(frame).show(ui.ctx(), |ui| {
             shape::show(ui, question, |ui| self.show_question(ui, desk, question, native, asks));
         });
-        if modal.should_close() {
+        if modal.should_close() && !go_to_wrong(ui.ctx()) {
             asks.push(Ask::View(ViewAsk::PutAway));
         }
     }

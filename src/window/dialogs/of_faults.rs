@@ -1,7 +1,7 @@
 use super::shape::foot;
 use crate::dance::{FaultLimits, Holding};
 use crate::desk::{Ask, FaultAsk, ViewAsk};
-use crate::window::fields::{Ending, NumberField, NumberKind, ending, line, show_words};
+use crate::window::fields::{Ending, NumberField, NumberKind, ending, go_to_wrong, line, show_words};
 use egui::{RichText, Ui};
 
 /// Why the side means a fault, to write.
@@ -116,7 +116,7 @@ pub fn show_limits(ui: &mut Ui, limits: &FaultLimits, asks: &mut Vec<Ask>) {
         RichText::new("Keep clear floor beyond the reach of arms and sticks, and spectators outside it.")
             .small(),
     );
-    if foot(ui, |ui| ui.button("Close")).clicked() {
+    if foot(ui, |ui| ui.button("Close")).clicked() && !go_to_wrong(ui.ctx()) {
         asks.push(Ask::View(ViewAsk::PutAway));
     }
 }

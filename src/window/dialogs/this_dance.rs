@@ -3,6 +3,7 @@ use super::tune_tab::{TuneFields, show_tune};
 use crate::dance::{Dance, Dancer, Holding};
 use crate::desk::{AboutAsk, Ask, Desk, OrderAsk, ViewAsk};
 use crate::edits::is_once_to_yourself;
+use crate::window::fields::go_to_wrong;
 use egui::{Grid, Response, TextEdit, Ui};
 
 /// What the dialog about the whole dance holds beside what the dance itself says.
@@ -32,6 +33,7 @@ impl ThisDanceFields {
 
 /// Shows all that is said of the dance as a whole. Every letter reaches the desk, and can be undone.
 pub fn show_this_dance(ui: &mut Ui, desk: &Desk, fields: &mut ThisDanceFields, asks: &mut Vec<Ask>) {
+    let mut chosen = None;
     row(ui, |ui| {
         ui.heading("This dance");
         ui.add_space(16.0);
@@ -40,7 +42,10 @@ pub fn show_this_dance(ui: &mut Ui, desk: &Desk, fields: &mut ThisDanceFields, a
             (Tab::Tune, "Tune", "The tune, its metre and speed, its strains"),
             (Tab::People, "People", "Who dances which number"),
         ] {
-            ui.selectable_value(&mut fields.tab, tab, name).on_hover_text(said);
+            let shown = ui.selectable_label(fields.tab == tab, name).on_hover_text(said);
+            if shown.clicked() {
+                chosen = Some(tab);
+            }
         }
     });
     ui.add_space(8.0);
@@ -49,8 +54,12 @@ pub fn show_this_dance(ui: &mut Ui, desk: &Desk, fields: &mut ThisDanceFields, a
         Tab::Tune => show_tune(ui, desk, &mut fields.tune, asks),
         Tab::People => show_people(ui, desk, asks),
     }
+    // What is wrong on a page is not left behind.
+    if let Some(tab) = chosen.filter(|_| !go_to_wrong(ui.ctx())) {
+        fields.tab = tab;
+    }
     foot(ui, |ui| {
-        if ui.button("Done").clicked() {
+        if ui.button("Done").clicked() && !go_to_wrong(ui.ctx()) {
             asks.push(Ask::View(ViewAsk::PutAway));
         }
         if let Some(said) = desk.notice() {
@@ -131,6 +140,9 @@ fn field(
     edit
 }
 
+/// How wide a field for a name is, points.
+const NAME: f32 = 250.0;
+
 fn show_people(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.weak("Who dances which number; handouts say it beside the number.");
     ui.add_space(6.0);
@@ -139,8 +151,9 @@ fn show_people(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             let number = dancer.number();
             ui.label(number.to_string());
             let mut name = desk.dance().person(number).unwrap_or_default().to_owned();
-            let edit = TextEdit::singleline(&mut name).char_limit(200).desired_width(250.0);
-            let edit = ui.add(edit);
+            // A grid would leave those of its first columns less at first, and for good.
+            let edit = TextEdit::singleline(&mut name).char_limit(200).desired_width(NAME);
+            let edit = ui.add(edit.min_size(egui::vec2(NAME, 0.0)));
             let said = format!("Who dances number {number}");
             // The number beside it would be all its name otherwise.
             ui.ctx().accesskit_node_builder(edit.id, |node| node.set_label(said.clone()));

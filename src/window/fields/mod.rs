@@ -13,6 +13,7 @@ mod step_words;
 mod tune_field;
 mod typed_field;
 mod wrong;
+mod wrong_entry;
 
 pub use entry::{Ending, ending, line, show_words, show_wrong};
 pub use fixed_field::show_fixed;
@@ -25,3 +26,4 @@ pub use speeds_field::show_speeds;
 pub use tune_field::{TuneField, TuneTyped};
 pub use typed_field::{Typed, show_typed};
 pub use wrong::Wrong;
+pub use wrong_entry::go_to_wrong;

@@ -41,6 +41,11 @@ fn read_names(text: &str, known: &[&str]) -> Result<Vec<String>, Wrong> {
             None => {
                 let long = rest.iter().take_while(|letter| !is_between(letter)).count();
                 let word: String = rest.iter().take(long).collect();
+                if let Some(run) = letters_run_together(&word, known) {
+                    names.extend(run);
+                    at += long;
+                    continue;
+                }
                 let begins = |name: &&str| name.to_lowercase().starts_with(&word.to_lowercase());
                 return Err(Wrong {
                     said: format!(
@@ -57,9 +62,34 @@ fn read_names(text: &str, known: &[&str]) -> Result<Vec<String>, Wrong> {
     Ok(names)
 }
 
+/// The strains of a word whose every letter is the name of one: AABB as A A B B.
+fn letters_run_together(word: &str, known: &[&str]) -> Option<Vec<String>> {
+    let letters = word.chars().map(|letter| {
+        let is_it = |name: &&&str| {
+            let mut of_name = name.chars();
+            let one = of_name.next().is_some_and(|one| one.to_lowercase().eq(letter.to_lowercase()));
+            one && of_name.next().is_none()
+        };
+        known.iter().find(is_it).map(|name| (*name).to_owned())
+    });
+    letters.collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Common practice, no source: a tune of two strains, each played twice, is written AABB.
+    #[test]
+    fn letters_that_are_strains_are_run_together() {
+        let known = ["A", "B", "Aa", "Slow"];
+        let read = |text: &str| read_names(text, &known);
+        assert_eq!(read("AABB").unwrap(), ["A", "A", "B", "B"]);
+        assert_eq!(read("aab, Slow b").unwrap(), ["A", "A", "B", "Slow", "B"]);
+        // A name that is written out is that strain.
+        assert_eq!(read("aa").unwrap(), ["Aa"]);
+        assert_eq!(read("AAC").unwrap_err().said, "no strain is called \"AAC\"; there are A, B, Aa, Slow");
+    }
 
     #[test]
     fn names_are_read_in_any_case_and_the_longest_first() {

@@ -2,6 +2,7 @@ use super::{
     entry::{Ending, ending, escape, line_with_escape, show_wrong},
     number_entry::NumberKind,
     wrong::Wrong,
+    wrong_entry::note_wrong,
 };
 use crate::window::paint::choose_text;
 use egui::{DragValue, EventFilter, FontSelection, Id, Key, Modifiers, Response, Ui, WidgetInfo};
@@ -206,8 +207,11 @@ impl<'a> NumberField<'a> {
             Some(Ending::Left) => over = draft.asked.is_none(),
             None => over = !response.has_focus() && wrong.is_none() && draft.asked.is_none(),
         }
-        if let Some(wrong) = wrong.as_ref().filter(|wrong| !over && (draft.told || !wrong.unfinished)) {
-            show_wrong(ui, &field, wrong);
+        if let Some(wrong) = wrong.as_ref().filter(|_| !over) {
+            note_wrong(ui.ctx(), id);
+            if draft.told || !wrong.unfinished {
+                show_wrong(ui, &field, wrong);
+            }
         }
         self.name(ui, &response);
         draft.seen = ui.ctx().cumulative_pass_nr();

@@ -1,5 +1,6 @@
 use super::entry::{Ending, ending, escape, line_with_escape, show_wrong};
 use super::wrong::Wrong;
+use super::wrong_entry::note_wrong;
 use crate::window::paint::choose_text;
 use egui::{Id, Response, Ui};
 
@@ -89,9 +90,11 @@ pub fn show_typed<T: Clone + PartialEq + Send + Sync + 'static>(
     }
     if let Err(wrong) = found
         && !over
-        && (draft.told || !wrong.unfinished)
     {
-        show_wrong(ui, &field, &wrong);
+        note_wrong(ui.ctx(), response.id);
+        if draft.told || !wrong.unfinished {
+            show_wrong(ui, &field, &wrong);
+        }
     }
     ui.data_mut(|data| {
         if over {

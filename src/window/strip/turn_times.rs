@@ -135,8 +135,14 @@ pub fn show(
             *lit = response.hovered() || response.dragged() || response.has_focus();
             let grip = Grip::Turn { span: index, dancer, turn: bar.index, of };
             drag_along(ui, &response, axis, (grip, bar.moment(of)), offset, asks);
+            if response.clicked() {
+                response.request_focus();
+            }
             take_keys(ui, &response, (index, dancer, bar.index), of, asks);
-            if let Some(at) = response.interact_pointer_pos().filter(|_| response.clicked()) {
+            if response.has_focus() && ui.input(|input| input.key_pressed(Key::Space)) {
+                // The focus is for the arrows, Delete and the menu; Space plays, as everywhere.
+                asks.push(Ask::Play(PlayAsk::Toggle));
+            } else if let Some(at) = response.interact_pointer_pos().filter(|_| response.clicked()) {
                 // As elsewhere in the row.
                 let count = axis.count(at.x);
                 asks.push(Ask::Play(PlayAsk::Seek(to_quarter(ui, count))));
