@@ -62,7 +62,8 @@ fn has(dance: &Dance, expected: &[Expected]) -> Vec<Fault> {
         assert_eq!(fault.dancers.as_slice(), *dancers, "{told:#?}");
         assert!((fault.count - count).abs() < 0.26, "{told:#?}");
         assert!((fault.value - value).abs() <= *off, "{told:#?}");
-        assert!(fault.value > fault.limit || fault.kind == FaultKind::WrongWay, "{told:#?}");
+        let less = fault.kind.less_is_worse() && fault.value < fault.limit;
+        assert!(fault.value > fault.limit || less || fault.kind == FaultKind::WrongWay, "{told:#?}");
         assert!(
             fault.spot.is_some()
                 && fault.lasts.0 <= fault.counts() + 0.001

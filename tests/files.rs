@@ -34,7 +34,11 @@ fn full() -> Value {
         "music": {"metre": "6/8", "speed": 100.0, "upbeat": 1, "abc": "X:1\nK:G\nG3 G3|\n",
             "strains": [{"name": "A", "bars": 8}]},
         "steps": [{"name": "hop back", "short": "hb", "feet": ["lead", "stay", "other", "both", "air", "upbeat"],
-            "travels": [1.0, 0.5, 0.5, 0.0, 0.0, 0.0], "hands": [0.0, 0.5, 0.5, 0.5, 1.0, 0.5], "keeps_lead": true}],
+            "travels": [1.0, 0.5, 0.5, 0.0, 0.0, 0.0], "hands": [0.0, 0.5, 0.5, 0.5, 1.0, 0.5],
+            "rise": [0.0, 0.0, 0.1, 0.0, 0.25, 0.03], "left_forward": [-0.4, 0.0, 0.0, 0.0, 0.0, 0.3],
+            "right_forward": [-0.4, 0.0, 0.0, 0.0, 0.0, 0.3], "circles": [0.0, 0.0, 0.5, 0.5, 0.0, 0.0],
+            "free": [{"at": "front", "height": 0.2}, {"at": "beside", "height": 0.1, "circles": 1.0}, {"at": "shin", "height": 0.3},
+                {"at": "beside", "height": 0.0}, {"at": "crossed-before", "height": 0.1}, {"at": "crossed-behind", "height": 0.1}], "keeps_lead": true}],
         "figures": [
             {"id": "cross", "name": "Cross", "bars": 8, "phrase": "2 ds, 2 ss, ftj", "ends": "front",
                 "named": {"figure": "foot-up-and-down"}, "notes": "Slowly"},
@@ -54,13 +58,14 @@ fn full() -> Value {
 }
 
 /// Every object of a dance file, as the place a JSON pointer gives.
-const OBJECTS: [&str; 17] = [
+const OBJECTS: [&str; 18] = [
     "",
     "/set",
     "/set/spots/1",
     "/music",
     "/music/strains/0",
     "/steps/0",
+    "/steps/0/free/1",
     "/figures/0",
     "/figures/0/named",
     "/figures/1/parts/0",

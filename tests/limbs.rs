@@ -116,7 +116,7 @@ fn the_arms_of_the_travelling_figures_are_as_the_book_has_them() {
         };
     dance.steps = vec![
         step("tb", [lead, other, lead, lead], [back.0, 0.4, 0.6, 0.4], [back.1, 0.0, 0.55, 0.0], [0.0; 4]),
-        step("tc", [lead, lead, other, other], [1.0; 4], [0.0; 4], [0.5; 4]),
+        step("tc", [lead, lead, other, other], [1.0; 4], [0.0; 4], [2.0 / 3.0, 2.0 / 3.0, 2.0 / 3.0, 0.0]),
         step(
             "tj",
             [Landing::Both, Landing::Stay, Landing::Air, Landing::Both],
@@ -138,17 +138,17 @@ fn the_arms_of_the_travelling_figures_are_as_the_book_has_them() {
             assert!(own(bar + 2.0, side).y > 0.45, "forward at the half-bar");
         }
         // Two circles in bar 3: the way round the middle of the circle that the hand goes.
-        let middle = (0..400)
+        let middle = (0..300)
             .map(|look| own(8.0 + f64::from(look) / 100.0, side))
             .fold(InSpace::default(), |sum, hand| sum + hand)
-            * (1.0 / 400.0);
+            * (1.0 / 300.0);
         let angle = |count: f64| {
             let hand = own(count, side) - middle;
             let inwards = if side == 0 { hand.x } else { -hand.x };
             inwards.atan2(hand.z)
         };
         let mut round = 0.0;
-        for look in 0..400 {
+        for look in 0..300 {
             let step = angle(8.0 + f64::from(look + 1) / 100.0) - angle(8.0 + f64::from(look) / 100.0);
             round += (step + std::f64::consts::PI).rem_euclid(std::f64::consts::TAU) - std::f64::consts::PI;
         }

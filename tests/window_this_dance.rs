@@ -408,7 +408,11 @@ fn every_number_has_as_wide_a_field_for_its_name() {
     open(&mut harness, "People");
     let wide: Vec<f32> = (1..=6)
         .map(|number| {
-            harness.get_by_role_and_label(Role::TextInput, &number.to_string()).rect().width().round()
+            harness
+                .get_by_role_and_label(Role::TextInput, &format!("Who dances number {number}"))
+                .rect()
+                .width()
+                .round()
         })
         .collect();
     assert!(wide[0] > 200.0 && wide.iter().all(|other| *other == wide[0]), "{wide:?}");

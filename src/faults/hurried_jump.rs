@@ -35,6 +35,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                 same.dancers.push(dancer);
                 continue;
             }
+            let (x, y, _) = track.stand(jump.lands as f64);
             let text = if late {
                 format!(
                     "to be in the air for {:.1} seconds, and nobody jumps so high",
@@ -56,7 +57,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                     value: flight.height,
                     limit: LEAST * jump.asked,
                     text,
-                    spot: None,
+                    spot: Some((x, y)),
                 },
             ));
         }

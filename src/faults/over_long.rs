@@ -44,7 +44,11 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         }
         for run in runs {
             let (x, y, _) = track.stand(run.at);
-            let step = if run.caper { "caper" } else { "step" };
+            let how = match (run.caper, run.standing) {
+                (true, _) => "in one caper",
+                (_, true) => "on feet that stand",
+                _ => "in one step",
+            };
             found.push(Found {
                 kind: FaultKind::OverLong,
                 at: run.at,
@@ -52,7 +56,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                 dancers: vec![dancer],
                 value: run.length,
                 limit: run.limit,
-                text: format!("{dancer} has to cover {:.2} m in one {step}", run.length),
+                text: format!("{dancer} has to cover {:.2} m {how}", run.length),
                 spot: Some((x, y)),
             });
         }
@@ -96,6 +100,8 @@ struct LongSteps {
     length: f64,
     limit: f64,
     caper: bool,
+    /// Whether both feet stand meanwhile.
+    standing: bool,
 }
 
 /// The runs of steps longer than a length, metres. One step between that is not so long, as a hop is, does not part
@@ -107,18 +113,16 @@ fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
     let (mut from, mut last) = (0, 0.0);
     for count in 1..=falls.len() {
         // The last landing of a figure is the first of the next one.
-        if falls
-            .get(count)
-            .is_some_and(|fall| fall.weight == Weight::Air || fall.stays || stands(falls, count))
-        {
+        if falls.get(count).is_some_and(|fall| fall.weight == Weight::Air || fall.stays) {
             continue;
         }
         let (begin, end, before) = (from as f64, count as f64, last);
         let caper = is_caper(falls, from, count);
-        let before_from = from;
-        (from, last) = (count, begin);
-        let on_both = falls.get(count).is_none_or(|fall| fall.weight == Weight::Both);
-        let standing = on_both && stands(falls, before_from + 1);
+        // Where nothing lands the feet are still where they were.
+        let standing = stands(falls, count);
+        if !standing {
+            (from, last) = (count, begin);
+        }
         let limit = match (caper, standing) {
             (true, _) => limit * CAPER,
             (_, true) => limit.min(STANDING),
@@ -147,10 +151,11 @@ fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
             Some(run) => {
                 run.end = end;
                 if length - limit > run.length - run.limit {
-                    (run.at, run.length, run.limit, run.caper) = (begin, length, limit, caper);
+                    (run.at, run.length, run.limit) = (begin, length, limit);
+                    (run.caper, run.standing) = (caper, standing);
                 }
             }
-            None => runs.push(LongSteps { begin, end, at: begin, length, limit, caper }),
+            None => runs.push(LongSteps { begin, end, at: begin, length, limit, caper, standing }),
         }
     }
     runs

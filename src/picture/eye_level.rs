@@ -100,6 +100,7 @@ pub const TALL: f64 = 2.2;
 const LEG: f64 = 0.075;
 const ARM: f64 = 0.055;
 const HEAD: f64 = 0.115;
+const HAND: f64 = 0.036;
 const FOOT: [f64; 2] = [-0.075, 0.195];
 const SOLE: f64 = 0.07;
 const CLOTH: f64 = 0.24;
@@ -125,7 +126,9 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
         let points = [limbs.shoulders[side], limbs.elbows[side], limbs.hands[side]];
         held(marks, frame, ink, &seen, side, hue);
         bones(marks, frame, &points, ARM, limb(side));
-        dot(marks, frame, limbs.hands[side], 0.036, limb(side));
+        if frame.length(HAND) >= 1.6 {
+            dot(marks, frame, limbs.hands[side], HAND, limb(side));
+        }
     };
     // An arm that hangs behind the trunk, or on the far side of it, goes under it.
     let under = |side: usize| far(limbs.elbows[side].toward(limbs.hands[side], 0.5));
@@ -191,7 +194,7 @@ fn bones(marks: &mut Vec<Mark>, frame: &EyeFrame, joints: &[InSpace], width: f64
 
 fn bells(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, side: usize) {
     let shares: &[f64] = if frame.length(0.02) >= 1.0 { &[0.42, 0.56, 0.7] } else { &[0.56] };
-    for share in shares.iter().copied() {
+    for share in shares.iter().copied().filter(|_| frame.length(0.02) >= 0.75) {
         let at = frame.to_picture(limbs.knees[side].toward(ankle(limbs, side), share)).0;
         marks.push(Mark::Oval {
             at,

@@ -6,7 +6,7 @@ use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, TALL, eye_level_m
 use crate::window::{paint::paint, theme::colour};
 use crate::words;
 use egui::{
-    Align2, Button, DragValue, FontId, Rect, Role, Sense, StrokeKind, TextStyle, Ui, UiBuilder, WidgetInfo,
+    Align2, Button, FontId, Rect, Role, Sense, Slider, StrokeKind, TextStyle, Ui, UiBuilder, WidgetInfo,
     pos2, vec2,
 };
 
@@ -235,12 +235,11 @@ fn show_again(ui: &mut Ui, place: Rect, again: &mut Again) {
             again.since = if again.since.is_some() { None } else { Some(ui.input(|input| input.time)) };
         }
         let before = again.speed;
-        let field =
-            DragValue::new(&mut again.speed).range(2.0..=100.0).speed(1.0).max_decimals(0).suffix(" %");
-        let field = ui.add_enabled(again.since.is_some(), field);
-        field
-            .on_hover_text("How fast: of the dance's own speed")
-            .on_disabled_hover_text("How fast the bar goes again");
+        ui.spacing_mut().slider_width = CHOICES - 4.0;
+        let slider = ui.add(Slider::new(&mut again.speed, 2.0..=100.0).show_value(false));
+        let said = format!("How fast the bar goes again: {:.0} % of the dance's own speed", again.speed);
+        slider.widget_info(|| WidgetInfo::slider(true, again.speed, "How fast the bar goes again, percent"));
+        slider.on_hover_text(said);
         if before != again.speed && before > 0.0 {
             // It goes on from where it is.
             let now = ui.input(|input| input.time);

@@ -5,14 +5,14 @@ use crate::dance::{
     Landing::{Lead, Stay},
 };
 
-/// The slow caper: the knees bend and the arms go back, then a high spring on to the leading foot with the other straightened before. It takes
+/// The slow caper: a step on which the arms go back, then a high spring on the same foot with the other straightened before. It takes
 /// twice as long as the plain one, and the music slows for it (common practice, no source).
 pub(super) fn step() -> Step {
     Step::built_in(
         "sc",
         "slow caper",
-        &[Stay, Stay, Lead, Stay],
-        &[0.0, 1.0, 0.5, 0.0],
+        &[Lead, Stay, Lead, Stay],
+        &[1.0, 0.5, 0.5, 0.5],
         &[0.15, 0.6, 1.0, 0.5],
     )
     .hands_forward(&[-0.447, 0.3, 0.1, 0.3])
