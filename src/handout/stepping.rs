@@ -5,6 +5,7 @@ use super::{
 use crate::dance::{Dance, Dancer, Figure, Foot, Holding, Metre, Set};
 use crate::figures::motion_of;
 use crate::motion::limbs::{Gait, OnCount};
+use crate::motion::steps::Step;
 use crate::motion::{Clock, Motion, Span, Weight};
 use crate::picture::{Anchor, EyeBody, EyeFrame, EyeSide, Mark, PAPER, Stroke, TALL, eye_level_marks};
 use crate::words::{body_words, first_foot};
@@ -110,7 +111,7 @@ fn runs(dance: &Dance, motion: &Motion, dancer: Option<Dancer>) -> Vec<Run> {
         for &dancer in &dancers {
             let all = runs_of(dance, motion, span, dancer);
             for (index, run) in all.iter().enumerate() {
-                let is_stand = |step: &usize| motion.known().get(*step).is_none_or(|step| step.is_stand());
+                let is_stand = |step: &usize| motion.known().get(*step).is_none_or(Step::is_stand);
                 if run.steps.iter().all(is_stand) {
                     continue;
                 }
@@ -233,7 +234,7 @@ fn put_run(flow: &mut Flow, dance: &Dance, run: &Run) {
     for (row, metre) in run.metres.iter().enumerate() {
         flow.need(BODIES + UNDER + GAP);
         if row == 0 {
-            put_names(flow, run, metre, dance);
+            put_names(flow, run, *metre, dance);
         } else {
             let left = flow.edges()[0];
             flow.words(
@@ -251,7 +252,7 @@ fn put_run(flow: &mut Flow, dance: &Dance, run: &Run) {
 }
 
 /// What a run is, at the left of its row.
-fn put_names(flow: &mut Flow, run: &Run, metre: &Metre, dance: &Dance) {
+fn put_names(flow: &mut Flow, run: &Run, metre: Metre, dance: &Dance) {
     let left = flow.edges()[0];
     let mut y = flow.y + 10.0;
     for line in wrapped(&run.title(), 12.0, WORDS - 8.0).into_iter().take(3) {
@@ -268,7 +269,7 @@ fn put_names(flow: &mut Flow, run: &Run, metre: &Metre, dance: &Dance) {
     let mut shorts: Vec<&str> = run.names.iter().map(|(short, _)| short.as_str()).collect();
     shorts.dedup();
     let shorts = shorts.join(", ");
-    let own = if *metre == dance.music.metre { String::new() } else { format!("in {metre}") };
+    let own = if metre == dance.music.metre { String::new() } else { format!("in {metre}") };
     for text in [format!("{shorts}{lead}"), run.first.clone(), own] {
         for line in wrapped(&text, 9.0, WORDS - 8.0).into_iter().take(3).filter(|line| !line.is_empty()) {
             flow.words([left, y], (9.0, false), Anchor::Left, &line, PAPER.words);

@@ -1,6 +1,6 @@
 use super::{Anchor, Colour, Ink, Mark, Stroke};
 use crate::dance::{Holding, Number};
-use crate::motion::limbs::{InSpace, Limbs};
+use crate::motion::limbs::{InSpace, Limbs, on_side};
 
 /// From where a body is seen at eye level.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -118,26 +118,34 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
     let (_, away) = frame.to_picture(middle);
     let far = |place: InSpace| frame.to_picture(place).1 - away > 0.03;
     let hue = if number.is_even() { ink.even } else { ink.odd };
-    let limb = |side: usize| if far(limbs.hips[side]) { between(ink.words, ink.floor) } else { ink.words };
+    let limb =
+        |side: usize| if far(on_side(limbs.hips, side)) { between(ink.words, ink.floor) } else { ink.words };
     // The one farther away first.
     let order =
         if frame.to_picture(limbs.hips[0]).1 > frame.to_picture(limbs.hips[1]).1 { [0, 1] } else { [1, 0] };
     let arm = |marks: &mut Vec<Mark>, side: usize| {
-        let points = [limbs.shoulders[side], limbs.elbows[side], limbs.hands[side]];
+        let points =
+            [on_side(limbs.shoulders, side), on_side(limbs.elbows, side), on_side(limbs.hands, side)];
         held(marks, frame, ink, &seen, side, hue);
         bones(marks, frame, &points, ARM, limb(side));
         if frame.length(HAND) >= 1.6 {
-            dot(marks, frame, limbs.hands[side], HAND, limb(side));
+            dot(marks, frame, on_side(limbs.hands, side), HAND, limb(side));
         }
     };
     // An arm that hangs behind the trunk, or on the far side of it, goes under it.
-    let under = |side: usize| far(limbs.elbows[side].toward(limbs.hands[side], 0.5));
+    let under = |side: usize| far(on_side(limbs.elbows, side).toward(on_side(limbs.hands, side), 0.5));
     for side in order.into_iter().filter(|&side| under(side)) {
         arm(marks, side);
     }
     for side in order {
         let colour = limb(side);
-        bones(marks, frame, &[limbs.hips[side], limbs.knees[side], ankle(limbs, side)], LEG, colour);
+        bones(
+            marks,
+            frame,
+            &[on_side(limbs.hips, side), on_side(limbs.knees, side), ankle(limbs, side)],
+            LEG,
+            colour,
+        );
         bells(marks, frame, ink, limbs, side);
         foot(marks, frame, ink, limbs, (side, front), colour);
     }
@@ -173,7 +181,7 @@ fn of_facing(facing: f64) -> InSpace {
 }
 
 fn ankle(limbs: &Limbs, side: usize) -> InSpace {
-    limbs.feet[side] + InSpace::new(0.0, 0.0, SOLE)
+    on_side(limbs.feet, side) + InSpace::new(0.0, 0.0, SOLE)
 }
 
 fn dot(marks: &mut Vec<Mark>, frame: &EyeFrame, at: InSpace, radius: f64, colour: Colour) {
@@ -195,7 +203,7 @@ fn bones(marks: &mut Vec<Mark>, frame: &EyeFrame, joints: &[InSpace], width: f64
 fn bells(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, side: usize) {
     let shares: &[f64] = if frame.length(0.02) >= 1.0 { &[0.42, 0.56, 0.7] } else { &[0.56] };
     for share in shares.iter().copied().filter(|_| frame.length(0.02) >= 0.75) {
-        let at = frame.to_picture(limbs.knees[side].toward(ankle(limbs, side), share)).0;
+        let at = frame.to_picture(on_side(limbs.knees, side).toward(ankle(limbs, side), share)).0;
         marks.push(Mark::Oval {
             at,
             radii: [frame.length(0.02); 2],
@@ -216,8 +224,8 @@ fn foot(
     (side, front): (usize, InSpace),
     colour: Colour,
 ) {
-    let sole = limbs.feet[side];
-    let shin = sole - limbs.knees[side];
+    let sole = on_side(limbs.feet, side);
+    let shin = sole - on_side(limbs.knees, side);
     let leans = (shin.x * front.x + shin.y * front.y).atan2(-shin.z);
     // So near to the floor it is flat.
     let lifted = (sole.z / 0.1).clamp(0.0, 1.0);
@@ -226,7 +234,7 @@ fn foot(
         |metres: f64| sole + front * (metres * cos) + InSpace::new(0.0, 0.0, metres * sin + SOLE / 2.0);
     let (heel, toe) = (along(FOOT[0] + SOLE / 2.0), along(FOOT[1] - SOLE / 2.0));
     bones(marks, frame, &[heel, toe], SOLE, colour);
-    if !limbs.planted[side] {
+    if !on_side(limbs.planted, side) {
         bones(marks, frame, &[heel, toe], SOLE - 0.03, ink.floor);
     }
 }
@@ -283,11 +291,11 @@ fn head(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, front
 
 /// What a hand holds.
 fn held(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen: &EyeBody, side: usize, hue: Colour) {
-    let hand = seen.limbs.hands[side];
+    let hand = on_side(seen.limbs.hands, side);
     match seen.holding {
         Holding::Handkerchiefs => {
             // It hangs, and trails behind the hand that moves.
-            let trail = seen.trails[side];
+            let trail = on_side(seen.trails, side);
             let hangs = InSpace::new(0.0, 0.0, -0.1) - trail * 1.6;
             let along = hangs * (1.0 / hangs.length().max(1e-6));
             let side = InSpace::new(0.0, 0.0, 1.0);

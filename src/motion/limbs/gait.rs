@@ -3,6 +3,7 @@ use super::flight::Flight;
 use super::node::{Node, hips as hips_over, nodes};
 use super::on_count::{OnCount, keys};
 use super::on_floor::on_the_floor;
+use super::sides::of_side;
 use super::swing::{Swing, swings_of};
 use super::walk::Walk;
 use crate::dance::Dancer;
@@ -37,7 +38,7 @@ impl Gait {
         let nodes = nodes(&walk, &contacts, &flights);
         let swings = [0, 1].map(|side| {
             let hips = |time: f64| hips_over(&nodes, &contacts, &flights, &walk.stand(time), time);
-            swings_of(side, &contacts[side], &keys, &walk, &hips)
+            swings_of(side, of_side(&contacts, side).as_slice(), &keys, &walk, &hips)
         });
         Self { dancer, keys, contacts, swings, flights, nodes }
     }
@@ -58,8 +59,11 @@ impl Gait {
     #[must_use]
     pub fn bytes(&self) -> usize {
         let each = |side: usize| {
-            size_of_val(self.contacts[side].as_slice())
-                + self.swings[side].iter().map(|swing| size_of_val(swing) + swing.bytes()).sum::<usize>()
+            size_of_val(of_side(&self.contacts, side).as_slice())
+                + of_side(&self.swings, side)
+                    .iter()
+                    .map(|swing| size_of_val(swing) + swing.bytes())
+                    .sum::<usize>()
         };
         size_of_val(self.keys.as_slice())
             + size_of_val(self.flights.as_slice())

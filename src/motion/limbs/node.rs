@@ -68,8 +68,8 @@ pub(super) fn nodes(walk: &Walk, contacts: &[Vec<Contact>; 2], flights: &[Flight
     // Between each and the next: whether it is in the air, and how high the feet would have the hips at both ends.
     let stretches: Vec<(bool, [f64; 2])> = times
         .windows(2)
-        .map(|pair| {
-            let (begin, end) = (pair[0], pair[1]);
+        .filter_map(|pair| <[f64; 2]>::try_from(pair).ok())
+        .map(|[begin, end]| {
             let middle = f64::midpoint(begin, end);
             if flies(middle) {
                 (true, [REACH; 2])

@@ -1,4 +1,5 @@
 use super::arms::HandAt;
+use super::sides::{of_side, on_side};
 use crate::dance::{Dancer, FreeFoot, Landing};
 use crate::motion::{Clock, Footfall, Motion, Weight};
 
@@ -48,14 +49,14 @@ fn key(motion: &Motion, (fall, before): (&Footfall, Option<&OnCount>), inside: u
         step.and_then(|step| step.feet.get(inside)) == Some(&Landing::Upbeat) && !fall.upbeat && !fall.hop;
     let rise = step.and_then(|step| step.rise.get(inside)).filter(|_| !stands && !fall.stays);
     let hands = [0, 1].map(|side| HandAt {
-        height: fall.hands[side],
+        height: on_side(fall.hands, side),
         forward: step
-            .and_then(|step| step.forward.get(fall.as_written[side])?.get(inside))
+            .and_then(|step| of_side(&step.forward, on_side(fall.as_written, side)).get(inside))
             .copied()
             .unwrap_or(0.0),
         circles: step.and_then(|step| step.circles.get(inside)).copied().unwrap_or(0.0),
         round: before.map_or(0.0, |before| {
-            let HandAt { circles, round, .. } = before.hands[side];
+            let HandAt { circles, round, .. } = on_side(before.hands, side);
             if circles == 0.0 { 0.0 } else { (round + circles).rem_euclid(1.0) }
         }),
     });

@@ -1,5 +1,6 @@
 use super::flight::Flight;
 use super::on_count::OnCount;
+use super::sides::{on_side, on_side_mut};
 use super::sizes::STANDS;
 use crate::motion::Weight;
 
@@ -13,8 +14,8 @@ pub(super) fn on_the_floor(keys: &[OnCount], end: f64) -> OnFloor {
     let mut since = [Some(-STANDS); 2];
     let (mut floor, mut stays, mut air): (f64, f64, Option<(f64, f64)>) = (-STANDS, -STANDS, None);
     let mut lift = |since: &mut [Option<f64>; 2], side: usize, at: f64| {
-        if let Some(begin) = since[side].take() {
-            times[side].push((begin, at.max(begin)));
+        if let Some(begin) = on_side_mut(since, side).take() {
+            on_side_mut(&mut times, side).push((begin, at.max(begin)));
         }
     };
     for key in keys {
@@ -41,9 +42,9 @@ pub(super) fn on_the_floor(keys: &[OnCount], end: f64) -> OnFloor {
             floor = key.time;
         }
         for side in 0..2 {
-            if lands[side] {
-                since[side] = since[side].or(Some(key.time));
-            } else if !lands[side] {
+            if on_side(lands, side) {
+                on_side_mut(&mut since, side).get_or_insert(key.time);
+            } else {
                 lift(&mut since, side, key.time);
             }
         }

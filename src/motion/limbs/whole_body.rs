@@ -5,6 +5,7 @@ use super::frame::Frame;
 use super::gait::Gait;
 use super::in_space::InSpace;
 use super::node::hips;
+use super::sides::{of_side, on_side};
 use super::sizes::{ARM_BONES, HEIGHT, HIP_ASIDE, LEAN, LEG, LEG_BONES, REACH, SHOULDER_ASIDE, SIDES, TRUNK};
 use super::two_bones::joint;
 use crate::motion::cubics::ease;
@@ -38,20 +39,20 @@ impl Gait {
         let shoulders = SIDES.map(|side| body.place(shoulder(side)));
         let crown = body.place(InSpace::new(0.0, TRUNK * sin, height + HEIGHT - REACH));
         let front = body.way(InSpace::new(0.0, 1.0, 0.0));
-        let [left, right] = [0, 1].map(|side| self.foot(side, time, &body, (hips[side], rise)));
+        let [left, right] = [0, 1].map(|side| self.foot(side, time, &body, (on_side(hips, side), rise)));
         let (feet, planted) = ([left.0, right.0], [left.1, right.1]);
         let own = self.hands(count);
         let hands = [0, 1].map(|side| {
-            let InSpace { x, y, z } = own[side];
-            shoulders[side] + body.way(InSpace::new(SIDES[side] * x, y, z))
+            let InSpace { x, y, z } = on_side(own, side);
+            on_side(shoulders, side) + body.way(InSpace::new(on_side(SIDES, side) * x, y, z))
         });
         let elbow = |side: usize| {
-            let out = body.way(InSpace::new(SIDES[side] * 0.6, -1.0, -0.5));
-            joint(shoulders[side], hands[side], ARM_BONES, out)
+            let out = body.way(InSpace::new(on_side(SIDES, side) * 0.6, -1.0, -0.5));
+            joint(on_side(shoulders, side), on_side(hands, side), ARM_BONES, out)
         };
         Limbs {
             hips,
-            knees: [0, 1].map(|side| joint(hips[side], feet[side], LEG_BONES, front)),
+            knees: [0, 1].map(|side| joint(on_side(hips, side), on_side(feet, side), LEG_BONES, front)),
             feet,
             facing: body.facing,
             shoulders,
@@ -68,7 +69,7 @@ impl Gait {
     pub fn trails(&self, motion: &Motion, clock: &Clock, count: f64) -> [InSpace; 2] {
         let before = clock.counts((clock.seconds(count) - TRAIL).max(0.0)).min(count);
         let (now, then) = (self.limbs(motion, clock, count), self.limbs(motion, clock, before));
-        [0, 1].map(|side| now.hands[side] - then.hands[side])
+        [0, 1].map(|side| on_side(now.hands, side) - on_side(then.hands, side))
     }
 
     /// The count at which a picture of a whole count alone is drawn: as [`top_at`](Self::top_at), and a step when the other foot is on its way.
@@ -99,13 +100,13 @@ impl Gait {
 
     /// Where a foot is, and whether it is planted.
     fn foot(&self, side: usize, time: f64, body: &Frame, (hip, rise): (InSpace, f64)) -> (InSpace, bool) {
-        let contacts = &self.contacts[side];
+        let contacts = of_side(&self.contacts, side);
         let begun = contacts.partition_point(|contact| contact.begin <= time).max(1) - 1;
         let Some(contact) = contacts.get(begun) else { return (body.middle, false) };
         if contact.holds(time) || time < contact.begin {
             return (contact.place(body), true);
         }
-        let Some(swing) = self.swings[side].get(begun) else { return (contact.place(body), true) };
+        let Some(swing) = of_side(&self.swings, side).get(begun) else { return (contact.place(body), true) };
         let there = body.place(swing.at(time)) + InSpace::new(0.0, 0.0, rise);
         let way = there - hip;
         let gently = way.toward(way.within(LEG, WELL_WITHIN * LEG), swing.kept_within(time));
@@ -121,6 +122,6 @@ impl Gait {
         let Some(from) = self.keys.get(index) else { return [InSpace::default(); 2] };
         let to = self.keys.get(index + 1).unwrap_or(from);
         let share = (count - index as f64).clamp(0.0, 1.0);
-        [0, 1].map(|side| hand_from_shoulder(from.hands[side], to.hands[side], share))
+        [0, 1].map(|side| hand_from_shoulder(on_side(from.hands, side), on_side(to.hands, side), share))
     }
 }
