@@ -3,6 +3,7 @@ use crate::dance::{Dancer, FaultKind};
 use crate::motion::limbs::Flight;
 use crate::motion::steps::Step;
 use crate::motion::{Footfall, Span, Weight};
+use std::collections::{BTreeMap, btree_map::Entry};
 
 /// Under this share of what the step asks for a jump is no longer that jump (chosen for this program).
 const LEAST: f64 = 0.5;
@@ -12,7 +13,8 @@ const HIGH_HOP: f64 = 0.1;
 /// Jumps for which the tempo leaves no time for half of the height that the step asks for, h = g t^2 / 8 [CALC], and those that would have
 /// a body in the air for longer than anybody jumps.
 pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
-    let mut told: Vec<(usize, Found)> = Vec::new();
+    let mut told: Vec<Found> = Vec::new();
+    let mut known: BTreeMap<(usize, u64), usize> = BTreeMap::new();
     for dancer in Dancer::all(look.motion.dancers()) {
         let Some(track) = span.track(dancer) else { continue };
         for jump in jumps(track.footing().falls(), look.motion.known()) {
@@ -28,13 +30,15 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
             if flight.height >= LEAST * jump.asked && !late {
                 continue;
             }
-            if let Some((_, same)) = told
-                .iter_mut()
-                .find(|(lands, same)| *lands == jump.lands && (same.value - flight.height).abs() < 1e-9)
-            {
-                same.dancers.push(dancer);
+            // Those who jump together are told together.
+            let known = known.entry((jump.lands, flight.height.to_bits()));
+            if let Entry::Occupied(known) = known {
+                if let Some(same) = told.get_mut(*known.get()) {
+                    same.dancers.push(dancer);
+                }
                 continue;
             }
+            known.or_insert(told.len());
             let (x, y, _) = track.stand(jump.lands as f64);
             let text = if late {
                 format!(
@@ -47,22 +51,19 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
                     flight.height, jump.asked
                 )
             };
-            told.push((
-                jump.lands,
-                Found {
-                    kind: FaultKind::HurriedJump,
-                    at: jump.air.unwrap_or(jump.lands) as f64,
-                    lasts: (jump.floor as f64, jump.lands as f64),
-                    dancers: vec![dancer],
-                    value: flight.height,
-                    limit: LEAST * jump.asked,
-                    text,
-                    spot: Some((x, y)),
-                },
-            ));
+            told.push(Found {
+                kind: FaultKind::HurriedJump,
+                at: jump.air.unwrap_or(jump.lands) as f64,
+                lasts: (jump.floor as f64, jump.lands as f64),
+                dancers: vec![dancer],
+                value: flight.height,
+                limit: LEAST * jump.asked,
+                text,
+                spot: Some((x, y)),
+            });
         }
     }
-    found.extend(told.into_iter().map(|(_, mut jump)| {
+    found.extend(told.into_iter().map(|mut jump| {
         jump.text = match jump.dancers.as_slice() {
             [one] => format!("{one} has {}", jump.text),
             all if all.len() == look.motion.dancers() => format!("everybody has {}", jump.text),

@@ -297,7 +297,12 @@ fn held(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen: &EyeBody, side
             // It hangs, and trails behind the hand that moves.
             let trail = on_side(seen.trails, side);
             let hangs = InSpace::new(0.0, 0.0, -0.1) - trail * 1.6;
-            let along = hangs * (1.0 / hangs.length().max(1e-6));
+            // Where the hand falls as fast as it hangs it still hangs.
+            let along = if hangs.length() > 0.03 {
+                hangs * (1.0 / hangs.length())
+            } else {
+                InSpace::new(0.0, 0.0, -1.0)
+            };
             let side = InSpace::new(0.0, 0.0, 1.0);
             // Across it, in the plane that is seen.
             let (sin, cos) = frame.looks.to_radians().sin_cos();

@@ -46,7 +46,7 @@ pub(super) fn print_poses(asked: &PoseAt) -> Said<Outcome> {
         }
     };
     let mut out = BufWriter::new(io::stdout().lock());
-    finished(write_poses(&mut out, &dance, &motion, counts).and_then(|()| out.flush()))?;
+    finished(write_poses(&mut out, &dance, &motion, asked.at.is_some(), counts).and_then(|()| out.flush()))?;
     Ok(Outcome::Fine)
 }
 
@@ -54,11 +54,13 @@ fn write_poses(
     out: &mut impl Write,
     dance: &Dance,
     motion: &Motion,
+    one: bool,
     counts: impl Iterator<Item = f64>,
 ) -> io::Result<()> {
     let clock = Clock::of_dance(dance, motion);
-    let gaits: Vec<Gait> =
-        Dancer::all(motion.dancers()).map(|dancer| Gait::of(motion, &clock, dancer)).collect();
+    // Of one moment each is worked out, looked at and let go.
+    let many = if one { 0 } else { motion.dancers() };
+    let gaits: Vec<Gait> = Dancer::all(many).map(|dancer| Gait::of(motion, &clock, dancer)).collect();
     write!(
         out,
         "{{\"bars\": {}, \"counts_per_bar\": {},\n \"poses\": [",
@@ -74,9 +76,12 @@ fn write_poses(
         let moment = motion.moment(count);
         let dancers: Vec<Value> = poses
             .iter()
-            .zip(&gaits)
-            .map(|(pose, gait)| {
-                let body = gait.limbs(motion, &clock, count);
+            .zip(Dancer::all(motion.dancers()))
+            .map(|(pose, dancer)| {
+                let body = match gaits.get(dancer.index()) {
+                    Some(gait) => gait.limbs(motion, &clock, count),
+                    None => Gait::of(motion, &clock, dancer).limbs(motion, &clock, count),
+                };
                 json!({
                     "number": pose.number,
                     "x": rounded(pose.x, 1e6),

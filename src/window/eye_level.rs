@@ -9,6 +9,7 @@ use egui::{
     Align2, Button, FontId, Rect, Role, Sense, Slider, StrokeKind, TextStyle, Ui, UiBuilder, WidgetInfo,
     pos2, vec2,
 };
+use std::time::Duration;
 
 /// The height of the line of words at the foot of a picture, points.
 const CAPTION: f32 = 18.0;
@@ -20,6 +21,11 @@ const MOST_LOOKED_AT: usize = 40;
 const CHOICES: f32 = 62.0;
 /// A tick on the floor each so many metres, so that travelling is seen.
 const TICKS: f64 = 0.5;
+
+/// A picture lower than this has one choice that goes from one to the next, points.
+const LOW: f32 = 84.0;
+/// While the bar goes round it is painted each so many milliseconds.
+const EACH: u64 = 33;
 
 /// The bar that is looked at again and again beside the playhead, and how slowly.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -40,9 +46,13 @@ impl Default for Again {
 pub fn show_eye_level(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
     let key = egui::Id::unique("bar looked at again");
     let mut again: Again = ui.data(|data| data.get_temp(key)).unwrap_or_default();
+    if desk.player().playing {
+        // The dance itself goes on: the picture goes with it.
+        again.since = None;
+    }
     let count = count_shown(ui, desk, again);
     let who = who(desk);
-    let moment = desk.motion().moment(count);
+    let moment = desk.motion().moment_in_figure(count);
     let caption = caption(desk, &who, count, moment);
     let response = ui.interact(place, ui.scope_id().with("eye level"), Sense::hover());
     let side = desk.eye_side();
@@ -69,7 +79,7 @@ pub fn show_eye_level(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>
     show_again(ui, place, &mut again);
     ui.data_mut(|data| data.insert_temp(key, again));
     if again.since.is_some() {
-        ui.ctx().request_repaint();
+        ui.ctx().request_repaint_after(Duration::from_millis(EACH));
     }
 }
 
@@ -202,7 +212,16 @@ fn show_choices(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
     let mut child = ui.new_child(UiBuilder::new().max_rect(area).id_salt("from where"));
     let ui = &mut child;
     ui.spacing_mut().item_spacing.y = 2.0;
-    {
+    if place.height() < LOW {
+        let at = EyeSide::ALL.iter().position(|side| *side == desk.eye_side()).unwrap_or(0);
+        let next = EyeSide::ALL.get((at + 1) % EyeSide::ALL.len()).copied().unwrap_or_default();
+        let button = Button::new(desk.eye_side().word()).small().min_size(vec2(CHOICES, 0.0));
+        let button = ui.add_enabled(desk.chosen().is_some(), button);
+        if button.on_hover_text(format!("Seen {}; next {}", desk.eye_side().words(), next.words())).clicked()
+        {
+            asks.push(Ask::View(ViewAsk::EyeSide(next)));
+        }
+    } else {
         for side in EyeSide::ALL {
             let button =
                 Button::selectable(desk.eye_side() == side, side.word()).small().min_size(vec2(CHOICES, 0.0));
@@ -230,7 +249,7 @@ fn show_again(ui: &mut Ui, place: Rect, again: &mut Again) {
             .wrap_mode(egui::TextWrapMode::Extend)
             .small()
             .min_size(vec2(CHOICES, 0.0));
-        let hint = "This bar again and again here, while the dance stands still";
+        let hint = "This bar again and again here, until the dance is played";
         if ui.add(button).on_hover_text(hint).clicked() {
             again.since = if again.since.is_some() { None } else { Some(ui.input(|input| input.time)) };
         }

@@ -16,6 +16,13 @@ pub struct HandAt {
     pub round: f64,
 }
 
+impl HandAt {
+    /// How far round it is on the next count, a share of a circle.
+    pub(super) fn comes_round(&self) -> f64 {
+        if self.circles == 0.0 { 0.0 } else { (self.round + self.circles).rem_euclid(1.0) }
+    }
+}
+
 /// A hand that hangs is so far below its shoulder, and one that is high so far above it, metres: then it is 0.10 m above the crown [MB1].
 const HANGS: f64 = -0.62;
 const HIGH: f64 = 0.4;

@@ -35,9 +35,18 @@ pub(super) fn keys(motion: &Motion, clock: &Clock, dancer: Dancer) -> Vec<OnCoun
         }
     }
     if let Some(last) = keys.last().cloned() {
-        // At the end everybody stands.
-        let end = clock.seconds(motion.counts());
-        keys.push(OnCount { time: end, weight: Weight::Both, hop: false, rise: 0.0, free: None, ..last });
+        // At the end everybody stands, with the hands where they have come to.
+        let time = clock.seconds(motion.counts());
+        let hands = last.hands.map(|hand| HandAt { circles: 0.0, round: hand.comes_round(), ..hand });
+        keys.push(OnCount {
+            time,
+            weight: Weight::Both,
+            hop: false,
+            stays: false,
+            rise: 0.0,
+            free: None,
+            hands,
+        });
     }
     keys
 }
@@ -55,10 +64,7 @@ fn key(motion: &Motion, (fall, before): (&Footfall, Option<&OnCount>), inside: u
             .copied()
             .unwrap_or(0.0),
         circles: step.and_then(|step| step.circles.get(inside)).copied().unwrap_or(0.0),
-        round: before.map_or(0.0, |before| {
-            let HandAt { circles, round, .. } = on_side(before.hands, side);
-            if circles == 0.0 { 0.0 } else { (round + circles).rem_euclid(1.0) }
-        }),
+        round: before.map_or(0.0, |before| on_side(before.hands, side).comes_round()),
     });
     let free = step.and_then(|step| step.free.get(inside)).cloned();
     OnCount {

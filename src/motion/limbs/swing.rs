@@ -36,7 +36,7 @@ const ENDS: f64 = 0.2;
 struct Knot {
     time: f64,
     place: InSpace,
-    /// How many circles it makes from here to the next, to the right.
+    /// How many circles it makes from here to the next, to the right; whole ones, or it would not arrive.
     circles: f64,
 }
 
@@ -66,7 +66,7 @@ impl Swing {
                     place.z += STEP_OVER * 16.0 * over * over;
                 }
                 if from.circles != 0.0 {
-                    let (sin, cos) = (TAU * from.circles * eased).sin_cos();
+                    let (sin, cos) = (TAU * from.circles.round() * eased).sin_cos();
                     place = place + InSpace::new(CIRCLE * sin, CIRCLE * (cos - 1.0), 0.0);
                 }
                 place

@@ -90,7 +90,7 @@ impl Gait {
         let next = self.flights.partition_point(|flight| flight.end < time - 1e-6);
         let Some(flight) = self.flights.get(next) else { return count };
         let lands = (flight.end - time).abs() < 1e-6;
-        let flies = flight.begin <= time && time < flight.end - 1e-6;
+        let flies = flight.begin < time - 1e-6 && time < flight.end - 1e-6;
         if (lands && !flight.is_jump) || flies {
             clock.counts(f64::midpoint(flight.begin, flight.end))
         } else {
