@@ -85,6 +85,27 @@ fn free_and_standing(body: &Limbs) -> (usize, usize) {
     if body.planted[0] { (1, 0) } else { (0, 1) }
 }
 
+/// What a step says of the free foot holds on the counts on which it is lifted as well: the sidesteps are not a double step.
+#[test]
+fn the_free_foot_is_where_the_step_has_it_on_every_count() {
+    let own = |phrase: &str, count: f64| {
+        let danced = Danced::of(&on_the_spot(phrase, 4, 100.0), 0);
+        let body = danced.at(count);
+        let (free, standing) = free_and_standing(&body);
+        let way = (body.feet[free] - body.feet[standing]).as_body_has_it(body.facing);
+        (if free == 0 { -way.x } else { way.x }, way.y)
+    };
+    let [(_, open), (_, closed), (_, double)] =
+        ["left, os", "left, cs", "left, ds"].map(|phrase| own(phrase, 0.4));
+    assert!(open < -0.15, "crossed behind: {open}");
+    assert!(closed > 0.15, "crossed before: {closed}");
+    assert!(double.abs() < 0.05, "beside: {double}");
+    // The lower leg of a galley goes round twice: the foot is aside of where it is held, to the outside, twice.
+    let looks: Vec<f64> = (40..200).map(|look| own("left, 2 ga", f64::from(look) / 100.0).0).collect();
+    let out = looks.windows(3).filter(|at| at[1] > at[0] && at[1] > at[2] && at[1] > 0.2).count();
+    assert_eq!(out, 2, "{looks:?}");
+}
+
 /// High step: the forward toe as high as the supporting knee, to 3 cm [MB1].
 #[test]
 fn the_high_step_is_as_high_as_the_knee() {

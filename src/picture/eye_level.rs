@@ -195,14 +195,14 @@ fn bones(marks: &mut Vec<Mark>, frame: &EyeFrame, joints: &[InSpace], width: f64
     let stroke = Stroke { colour, width: frame.length(width) };
     marks.push(Mark::Line { points, stroke, dash: None });
     // So thin a line has no ends to see.
-    for joint in joints.iter().filter(|_| frame.length(width) >= 3.0) {
+    for joint in joints.iter().filter(|_| frame.length(width) >= 4.0) {
         dot(marks, frame, *joint, width / 2.0, colour);
     }
 }
 
 fn bells(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, side: usize) {
     let shares: &[f64] = if frame.length(0.02) >= 1.0 { &[0.42, 0.56, 0.7] } else { &[0.56] };
-    for share in shares.iter().copied().filter(|_| frame.length(0.02) >= 0.75) {
+    for share in shares.iter().copied().filter(|_| frame.length(0.02) >= 1.0) {
         let at = frame.to_picture(on_side(limbs.knees, side).toward(ankle(limbs, side), share)).0;
         marks.push(Mark::Oval {
             at,

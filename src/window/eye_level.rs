@@ -6,7 +6,7 @@ use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, TALL, eye_level_m
 use crate::window::{paint::paint, theme::colour};
 use crate::words;
 use egui::{
-    Align2, Button, FontId, Rect, Role, Sense, Slider, StrokeKind, TextStyle, Ui, UiBuilder, WidgetInfo,
+    Align, Button, Label, Layout, Rect, RichText, Role, Sense, Slider, StrokeKind, Ui, UiBuilder, WidgetInfo,
     pos2, vec2,
 };
 use std::time::Duration;
@@ -68,11 +68,14 @@ pub fn show_eye_level(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>
     let foot = if told { CAPTION } else { 2.0 };
     let room = Rect::from_min_max(place.min + vec2(4.0, 4.0), place.max - vec2(4.0, foot));
     paint(&painter, &scene(desk, &who, count, room));
-    let font = TextStyle::Small.resolve(ui.style());
     if told {
-        let words = cut(ui, &caption, &font, place.width() - 16.0);
-        let at = pos2(place.left() + 8.0, place.bottom() - CAPTION / 2.0);
-        painter.text(at, Align2::LEFT_CENTER, words, font, colour(ink.quiet));
+        let line = Rect::from_min_max(
+            pos2(place.left() + 8.0, place.bottom() - CAPTION),
+            place.max - vec2(8.0, 0.0),
+        );
+        let layout = Layout::left_to_right(Align::Center);
+        let mut child = ui.new_child(UiBuilder::new().max_rect(line).layout(layout).id_salt("caption"));
+        child.add(Label::new(RichText::new(&caption).small().weak()).truncate());
     }
     response.on_hover_text(caption);
     show_choices(ui, desk, place, asks);
@@ -265,19 +268,4 @@ fn show_again(ui: &mut Ui, place: Rect, again: &mut Again) {
             again.since = again.since.map(|since| now - (now - since) * before / again.speed);
         }
     }
-}
-
-/// Words that fit a width, with dots where they are cut.
-fn cut(ui: &Ui, words: &str, font: &FontId, width: f32) -> String {
-    let fits = |words: &str| {
-        let galley = ui.painter().layout_no_wrap(words.to_owned(), font.clone(), egui::Color32::WHITE);
-        galley.size().x <= width
-    };
-    if fits(words) {
-        return words.to_owned();
-    }
-    let ends: Vec<usize> = words.char_indices().map(|(at, _)| at).collect();
-    let many = ends.partition_point(|&end| words.get(..end).is_some_and(|words| fits(&format!("{words}…"))));
-    let end = many.checked_sub(1).and_then(|last| ends.get(last)).copied().unwrap_or(0);
-    format!("{}…", words.get(..end).unwrap_or_default())
 }

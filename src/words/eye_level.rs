@@ -2,7 +2,7 @@ use crate::dance::{FreeFoot, FreePlace};
 use crate::motion::Weight;
 use crate::motion::limbs::{HandAt, OnCount};
 
-/// What a body does on a count, as it is seen at eye level, such as `hop on the left, the right foot in front 16 cm up, hands half up before`.
+/// What a body does on a count, as it is seen at eye level, such as `hop on the left, the right foot in front 16 cm up, hands half up in front`.
 #[must_use]
 pub fn body_words(on: &OnCount) -> String {
     let mut said = vec![landing_words(on).to_owned()];
@@ -69,7 +69,7 @@ fn hand_words(hand: HandAt) -> String {
         _ => "down",
     };
     let way = match hand.forward {
-        forward if forward >= APART && hand.height < 0.85 => " before",
+        forward if forward >= APART && hand.height < 0.85 => " in front",
         forward if forward <= -APART => " and back",
         _ => "",
     };
@@ -99,7 +99,7 @@ mod tests {
         };
         assert_eq!(
             body_words(&hop),
-            "hop on the left, the right foot in front 16 cm up, hands half up before"
+            "hop on the left, the right foot in front 16 cm up, hands half up in front"
         );
         let jump = OnCount {
             weight: Weight::Air,
@@ -108,6 +108,6 @@ mod tests {
             hands: [HandAt { height: 1.0, ..hand }, hand],
             ..hop
         };
-        assert_eq!(body_words(&jump), "in the air, left hand high and right hand half up before");
+        assert_eq!(body_words(&jump), "in the air, left hand high and right hand half up in front");
     }
 }

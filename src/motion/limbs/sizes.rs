@@ -23,3 +23,5 @@ pub(super) const LEG_BONES: [f64; 2] = [0.4625, 0.4925];
 pub(super) const ARM_BONES: [f64; 2] = [0.31, 0.345];
 /// Left, then right: to which side of the middle each is.
 pub(super) const SIDES: [f64; 2] = [-1.0, 1.0];
+/// So many counts after a step the other foot is where the step has it.
+pub(super) const ON_ITS_WAY: f64 = 0.4;

@@ -1,7 +1,7 @@
 use super::contacts::Contact;
 use super::in_space::InSpace;
 use super::on_count::OnCount;
-use super::sizes::{FOOT_ASIDE, HIP_ASIDE, LEG, REACH, SIDES};
+use super::sizes::{FOOT_ASIDE, HIP_ASIDE, LEG, ON_ITS_WAY, REACH, SIDES};
 use super::walk::Walk;
 use crate::dance::{FreeFoot, FreePlace};
 use crate::motion::Weight;
@@ -93,6 +93,16 @@ pub(super) fn swings_of(
         };
         let mut knots = vec![planted(lifted.end, lifted)];
         let first = keys.partition_point(|key| key.time <= lifted.end + 1e-6);
+        // What is said of the count on which it is lifted is reached on its way.
+        let leaves = first.checked_sub(1).and_then(|index| keys.get(index));
+        if let (Some(key), Some(next)) = (leaves.filter(|key| lifted.end - key.time < 1e-6), keys.get(first))
+            && let Some(free) = key.free.as_ref().filter(|_| key.weight != Weight::Air)
+        {
+            let time = key.time + ON_ITS_WAY * (next.time - key.time);
+            let hip = InSpace::new(sign * HIP_ASIDE, 0.0, hips(time));
+            let place = hip + (free_place(free, sign) - hip).within(LEG, REACH);
+            knots.push(Knot { time, place, circles: sign * free.circles });
+        }
         let between =
             keys.iter().enumerate().skip(first).take_while(|(_, key)| key.time < lands.begin - 1e-6);
         for (index, key) in between {

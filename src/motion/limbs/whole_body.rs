@@ -6,7 +6,9 @@ use super::gait::Gait;
 use super::in_space::InSpace;
 use super::node::hips;
 use super::sides::{of_side, on_side};
-use super::sizes::{ARM_BONES, HEIGHT, HIP_ASIDE, LEAN, LEG, LEG_BONES, REACH, SHOULDER_ASIDE, SIDES, TRUNK};
+use super::sizes::{
+    ARM_BONES, HEIGHT, HIP_ASIDE, LEAN, LEG, LEG_BONES, ON_ITS_WAY, REACH, SHOULDER_ASIDE, SIDES, TRUNK,
+};
 use super::two_bones::joint;
 use crate::motion::cubics::ease;
 use crate::motion::{Clock, Motion, Weight};
@@ -14,8 +16,6 @@ use crate::motion::{Clock, Motion, Weight};
 /// In a jump as high as this, metres, and in higher ones the trunk is straight at the top.
 const STRAIGHT: f64 = 0.1;
 
-/// So many counts after a step the other foot is lifted.
-const ON_ITS_WAY: f64 = 0.4;
 /// A leg that swings is drawn in gently where it is longer than this share of all of it.
 const WELL_WITHIN: f64 = 0.92;
 /// What a hand holds trails behind where the hand was so long ago, seconds.

@@ -6,5 +6,5 @@ use crate::dance::{FreePlace, Landing::Lead};
 pub(super) fn step() -> Step {
     Step::built_in("hc", "half caper", &[Lead, Lead], &[1.0, 0.5], &[0.2, 0.8])
         .free(&[(1, FreePlace::Front, HIGH_STEP)])
-        .rises(&[0.0, 0.1])
+        .rises(&[0.0, 0.08])
 }
