@@ -11,8 +11,8 @@ use egui::{
 };
 use std::time::Duration;
 
-/// The height of the line of words at the foot of a picture, points.
-const CAPTION: f32 = 18.0;
+/// The height of the words at the foot of a picture, points: two lines.
+const CAPTION: f32 = 33.0;
 /// A picture lower than this has its words under the pointer only: the body needs the room, points.
 const TOLD: f32 = 150.0;
 /// Of so many the two are chosen who are nearest.
@@ -75,7 +75,7 @@ pub fn show_eye_level(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>
         );
         let layout = Layout::left_to_right(Align::Center);
         let mut child = ui.new_child(UiBuilder::new().max_rect(line).layout(layout).id_salt("caption"));
-        child.add(Label::new(RichText::new(&caption).small().weak()).truncate());
+        child.add(Label::new(RichText::new(&caption).small().weak()).wrap());
     }
     response.on_hover_text(caption);
     show_choices(ui, desk, place, asks);
@@ -128,15 +128,14 @@ fn who(desk: &Desk) -> Vec<Dancer> {
 
 /// What is written under the picture.
 fn caption(desk: &Desk, who: &[Dancer], count: f64, moment: Moment) -> String {
-    let said = |dancer: Dancer| {
-        let on = desk.gait(dancer)?.on_count(count as usize)?;
-        Some(words::body_words(on))
-    };
+    let on = |dancer: Dancer| desk.gait(dancer)?.on_count(count as usize);
     let at = format!("bar {}:{}", moment.bar, moment.count.floor());
     match who {
-        [one] => format!("{at} · {}", said(*one).unwrap_or_default()),
+        [one] => format!("{at} · {}", on(*one).map(words::body_words).unwrap_or_default()),
         many => {
-            let each = many.iter().filter_map(|dancer| Some(format!("{dancer} {}", said(*dancer)?)));
+            // Of two there is room for no more than what lands.
+            let said = |dancer: Dancer| Some(format!("{dancer} {}", words::landing_words(on(dancer)?)));
+            let each = many.iter().filter_map(|dancer| said(*dancer));
             format!("{at} · {}", each.collect::<Vec<_>>().join("; "))
         }
     }
