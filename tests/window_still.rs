@@ -16,6 +16,7 @@ use egui::{Key, Rect, accesskit::Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::time::Duration;
 
 /// What can be clicked or typed in, apart from what lies on the floor and the marks of the strip: they are where the dance
 /// has them.
@@ -344,6 +345,11 @@ fn dialogs_keep_their_size_and_their_buttons_while_choices_change() {
                 folders.push(folder);
                 let mut harness = show(desk, size);
                 harness.run_steps(4);
+                // What is written in no time is not shown before there is something to ask.
+                while harness.state().desk.writing().is_some_and(|writing| !writing.is_to_be_shown()) {
+                    std::thread::sleep(Duration::from_millis(5));
+                    harness.run_steps(2);
+                }
                 (name, harness)
             };
             let (_, mut shut) = open();
