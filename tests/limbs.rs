@@ -184,6 +184,21 @@ fn the_arms_of_the_travelling_figures_are_as_the_book_has_them() {
     }
 }
 
+/// Elbows nearly straight in the jump, hands above the crown [MB1]: and not behind the neck.
+#[test]
+fn arms_are_nearly_straight_over_the_head() {
+    let danced = Danced::of(&on_the_spot("2 ds, 2 ss, ftj", 4, 100.0), 0);
+    let body = danced.at(13.0);
+    for side in 0..2 {
+        let (shoulder, elbow, hand) = (body.shoulders[side], body.elbows[side], body.hands[side]);
+        let (upper, lower) = (elbow - shoulder, hand - elbow);
+        let dot = upper.x * lower.x + upper.y * lower.y + upper.z * lower.z;
+        let bent = (dot / upper.length() / lower.length()).acos().to_degrees();
+        assert!(bent < 60.0, "the elbow is bent by {bent} degrees");
+        assert!((elbow - shoulder).as_body_has_it(body.facing).y > -0.05, "before the shoulder");
+    }
+}
+
 /// What of a body can be told to be wrong at a count, beside the count before it.
 fn wrong(danced: &Danced, count: f64, before: Option<&Limbs>) -> Result<Limbs, String> {
     let body = danced.at(count);

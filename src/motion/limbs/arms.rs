@@ -27,7 +27,7 @@ impl HandAt {
 const HANGS: f64 = -0.62;
 const HIGH: f64 = 0.4;
 /// How far outside of its shoulder a hand is that hangs, and one that is high, metres (common practice, no source).
-const ASIDE: [f64; 2] = [0.06, 0.3];
+const ASIDE: [f64; 2] = [0.06, 0.42];
 /// The radius of a circle of the hand, metres (common practice, no source).
 const CIRCLE: f64 = 0.12;
 

@@ -33,7 +33,8 @@ pub(super) fn hips(
     let Some([from, to]) = nodes.get(next - 1..=next) else { return REACH };
     let share = ((time - from.time) / (to.time - from.time).max(1e-9)).clamp(0.0, 1.0);
     if from.flies {
-        return from.height + (to.height - from.height) * share + rise(flights, time);
+        // The legs are straight in the air [MB1], and bend as they land.
+        return from.height + (to.height - from.height) * share.powi(4) + rise(flights, time);
     }
     let [here, there] = from.above;
     let eased = ease(share);

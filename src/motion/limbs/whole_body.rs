@@ -47,8 +47,10 @@ impl Gait {
             on_side(shoulders, side) + body.way(InSpace::new(on_side(SIDES, side) * x, y, z))
         });
         let elbow = |side: usize| {
-            let out = body.way(InSpace::new(on_side(SIDES, side) * 0.6, -1.0, -0.5));
-            joint(on_side(shoulders, side), on_side(hands, side), ARM_BONES, out)
+            // It hangs behind a low hand, and is out to the side of a high one, never behind the neck.
+            let raised = ease((on_side(own, side).z + 0.3) / 0.5);
+            let out = InSpace::new(on_side(SIDES, side) * (0.6 + raised), 1.4 * raised - 1.0, -0.5);
+            joint(on_side(shoulders, side), on_side(hands, side), ARM_BONES, body.way(out))
         };
         Limbs {
             hips,
