@@ -395,6 +395,24 @@ fn travelling_on_counts_on_which_no_foot_lands() {
     );
 }
 
+/// A step on which the weight stays is no spring: what is covered from it to the next landing is one step.
+#[test]
+fn travelling_while_the_weight_stays_is_one_step() {
+    let staying = |far: f64| {
+        drawn(
+            alone(0.0, 0.0),
+            4,
+            "8 rb",
+            &[going(1, &[Leg::straight(0.0, 2.0, 0.0, far), Leg::straight(4.0, 16.0, 0.0, 0.0)])],
+        )
+    };
+    has(&staying(0.7), &[]);
+    let found = faults(&staying(1.2));
+    assert!(
+        found.iter().any(|fault| fault.kind == FaultKind::OverLong && fault.said.ends_with("m in one step"))
+    );
+}
+
 // Late turns.
 
 /// [CP]: a turn is always finished before the jump. [CALC]: a turn goes gently from 0 to 1 as u^2 (3 - 2u), so that of

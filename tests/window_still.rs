@@ -348,8 +348,9 @@ fn dialogs_keep_their_size_and_their_buttons_while_choices_change() {
                 // What is written in no time is not shown before there is something to ask.
                 while harness.state().desk.writing().is_some_and(|writing| !writing.is_to_be_shown()) {
                     std::thread::sleep(Duration::from_millis(5));
-                    harness.run_steps(2);
+                    harness.run_steps(1);
                 }
+                harness.run_steps(4);
                 (name, harness)
             };
             let (_, mut shut) = open();

@@ -170,6 +170,6 @@ fn stands(falls: &[Footfall], count: usize) -> bool {
 /// Whether the landing on a count ends a spring from another: through the air onto one foot.
 fn is_caper(falls: &[Footfall], from: usize, to: usize) -> bool {
     to > from + 1
-        && falls.get(to - 1).is_some_and(|fall| fall.weight == Weight::Air || fall.stays)
+        && falls.get(to - 1).is_some_and(|fall| fall.weight == Weight::Air)
         && falls.get(to).is_some_and(|fall| matches!(fall.weight, Weight::Left | Weight::Right))
 }
