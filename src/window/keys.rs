@@ -1,5 +1,5 @@
 use crate::dance::{Dancer, Number};
-use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, PlayAsk, Seen, ViewAsk};
+use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, PlayAsk, Question, Seen, ViewAsk};
 use crate::window::side::{draw_card, running_order::focused_line};
 use egui::{Context, Event, Key, Modifiers};
 
@@ -25,6 +25,24 @@ pub struct Keys {
     digits: Option<(f64, u32)>,
 }
 
+/// Undo and redo in the room of the steps, unless a field is typed in, which has its own.
+fn take_undo(ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
+    let typing =
+        ctx.memory(egui::Memory::focused).is_some_and(|id| egui::TextEdit::load_state(ctx, id).is_some());
+    if typing || !matches!(desk.question(), Some(Question::Steps(_))) {
+        return;
+    }
+    let shifted = Modifiers::COMMAND | Modifiers::SHIFT;
+    for (modifiers, key, ask) in [
+        (shifted, Key::Z, Ask::Redo),
+        (Modifiers::COMMAND, Key::Z, Ask::Undo),
+        (Modifiers::COMMAND, Key::Y, Ask::Redo),
+    ] {
+        let pressed = ctx.input_mut(|input| input.count_and_consume_key(modifiers, key));
+        asks.extend(std::iter::repeat_n(ask, pressed));
+    }
+}
+
 impl Keys {
     /// Takes the keys that were pressed and pushes what they ask for.
     /// `focused` is what has the keyboard's focus on the floor: arrows then move it.
@@ -32,6 +50,7 @@ impl Keys {
         let command = Modifiers::COMMAND;
         let shifted = command | Modifiers::SHIFT;
         if desk.question().is_some() {
+            take_undo(ctx, desk, asks);
             if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::F1)) {
                 asks.push(Ask::View(ViewAsk::PutAway));
             }

@@ -7,6 +7,7 @@
 
 mod calls;
 mod cautions;
+mod cell_words;
 mod eye_level;
 mod facts;
 mod feet;
@@ -16,14 +17,17 @@ mod look;
 mod now;
 mod passes;
 pub mod phrases;
+mod read_cell;
 mod round;
 mod speeds;
+mod step_cells;
 mod tell;
 mod travel;
 mod typed_speeds;
 
 pub use calls::{CallSaid, call_before_said, calls_said};
 pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT};
+pub use cell_words::CellError;
 pub use eye_level::{body_words, free_words, landing_words};
 pub use facts::{
     Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, PhraseFacts, PlaceSaid, Start, StartTurn,
@@ -36,6 +40,8 @@ pub use hover::{
     turn_words, turned_words, upbeat_words,
 };
 pub use now::{facing_words, lead_words, now, standing};
+pub use read_cell::{land, with_cell};
 pub use speeds::speeds_said;
+pub use step_cells::{StepRow, step_cell};
 pub use tell::{Told, tell};
 pub use typed_speeds::{TypedSpeedsError, read_speeds};

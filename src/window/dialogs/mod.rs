@@ -10,6 +10,7 @@ mod of_keeping;
 mod path_field;
 mod said;
 mod shape;
+mod step_room;
 mod this_dance;
 mod tune_tab;
 mod writing;
@@ -25,6 +26,7 @@ use self::{
     of_keeping::{show_earlier, show_meanwhile, show_recovered},
     path_field::{PathField, show_path},
     shape::foot,
+    step_room::{StepRoom, show_steps},
     this_dance::{ThisDanceFields, show_this_dance},
     writing::show_writing,
 };
@@ -54,6 +56,7 @@ enum Fields {
     Figure(FigureField),
     Handout(Box<HandoutDialog>),
     ThisDance(Box<ThisDanceFields>),
+    Steps(Box<StepRoom>),
     /// Whether a button has been given the focus.
     Focused(bool),
     /// The work that may be deleted, once that is asked, and whether a button has been given the focus.
@@ -73,6 +76,7 @@ impl Dialogs {
             Question::ThisDance(read) => {
                 Fields::ThisDance(Box::new(ThisDanceFields::new(read.as_deref(), desk.dance())))
             }
+            Question::Steps(short) => Fields::Steps(Box::new(StepRoom::new(short.as_deref(), desk.dance()))),
             Question::Handout => Fields::Handout(Box::default()),
             Question::Meanwhile(_) | Question::Unsaved(_) | Question::Trouble(_) => Fields::Focused(false),
             Question::Recovered(_) => Fields::Recovered(None, false),
@@ -145,6 +149,7 @@ impl Dialogs {
             (Question::Earlier(backups), _) => show_earlier(ui, backups, asks),
             (Question::Write(_), Fields::Figure(field)) => show_figure_field(ui, field, desk.dance(), asks),
             (Question::ThisDance(_), Fields::ThisDance(fields)) => show_this_dance(ui, desk, fields, asks),
+            (Question::Steps(_), Fields::Steps(room)) => show_steps(ui, desk, room, asks),
             (Question::Handout, Fields::Handout(dialog)) => handout::show(ui, desk, dialog, asks),
             (Question::Writing(path, in_the_way), _) => show_writing(ui, desk, (path, in_the_way), asks),
             // The fields follow the question.
@@ -157,6 +162,7 @@ impl Dialogs {
                 | Question::Recovered(_)
                 | Question::Write(_)
                 | Question::ThisDance(_)
+                | Question::Steps(_)
                 | Question::Handout,
                 _,
             ) => {}
