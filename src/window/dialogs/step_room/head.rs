@@ -18,13 +18,14 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     row(ui, |ui| match own {
         Some((index, own)) => show_names(ui, desk, (index, own), asks),
         None => {
-            ui.heading(&step.name);
-            ui.weak(&step.short);
             let button = egui::Button::new(RichText::new("Make our own of it").strong());
             let hint = "A copy with a name and letters of its own, which can be changed";
             if ui.add(button).on_hover_text(hint).clicked() {
                 asks.push(Ask::Step(StepAsk::Copy(step.short.clone())));
             }
+            ui.add_space(6.0);
+            ui.heading(&step.name);
+            ui.weak(&step.short);
         }
     });
     row(ui, |ui| {

@@ -10,6 +10,9 @@ use egui::{Key, Rect, Role, ScrollArea, Sense, StrokeKind, Ui, WidgetInfo, pos2,
 const ROW: f32 = 58.0;
 const BODY: f32 = 50.0;
 
+/// The share of the height that the dance's own steps have.
+const OWN: f32 = 0.36;
+
 /// The steps, each with a body that dances it: those of the dance's own first.
 pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, known: &[Step]) {
     let own: Vec<&Step> = desk
@@ -20,18 +23,25 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, known: &[Step]) {
         .collect();
     let is_own = |step: &Step| own.iter().any(|own| own.short == step.short);
     let others: Vec<Step> = built_in().into_iter().filter(|step| !is_own(step)).collect();
-    let area = ScrollArea::vertical().id_salt("steps").auto_shrink([false, false]);
-    area.max_height(ui.available_height()).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = 2.0;
-        ui.strong("The side's own");
+    // Each has a place of its own, so that one step more moves none of the others.
+    let high = ui.available_height();
+    ui.spacing_mut().item_spacing.y = 2.0;
+    ui.strong("The side's own");
+    let area = ScrollArea::vertical().id_salt("own").auto_shrink([false, false]);
+    let for_own = (high * OWN).min(4.0 * (ROW + 2.0));
+    area.max_height(for_own).min_scrolled_height(for_own).show(ui, |ui| {
         if own.is_empty() {
             ui.weak("None yet: choose a step, and make your own of it.");
         }
         for step in own {
             show_row(ui, desk, room, step);
         }
-        ui.add_space(6.0);
-        ui.strong("Built in");
+    });
+    ui.add_space(6.0);
+    ui.strong("Built in");
+    let area = ScrollArea::vertical().id_salt("built in").auto_shrink([false, false]);
+    let rest = ui.available_height().max(ROW);
+    area.max_height(rest).min_scrolled_height(rest).show(ui, |ui| {
         for step in &others {
             show_row(ui, desk, room, step);
         }
@@ -44,7 +54,10 @@ fn show_row(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step) {
     let shown = room.shown == step.short;
     let name = format!("{}, {}", step.name, step.short);
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, shown, &name));
-    if response.gained_focus() {
+    // What is clicked is in sight, and stays where it is.
+    let by_key = response.gained_focus()
+        && !ui.input(|input| input.pointer.any_down() || input.pointer.any_released());
+    if by_key || room.takes_to(&step.short) {
         response.scroll_to_me(None);
     }
     if ui.is_rect_visible(place) {

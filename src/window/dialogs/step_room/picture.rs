@@ -16,7 +16,7 @@ use egui::{
 const HIGH: f32 = 250.0;
 const LEAST: f32 = 110.0;
 /// What is under it: the line of words and the rows.
-const UNDER: f32 = 236.0;
+const UNDER: f32 = 276.0;
 /// A ring on what can be dragged, and how near the pointer has to come, points.
 const RING: f32 = 7.0;
 const NEAR: f32 = 24.0;
@@ -125,7 +125,7 @@ fn show_grips(
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
         let lit = response.hovered() || response.dragged();
         let ink = colour(if lit { desk.ink().well } else { desk.ink().quiet });
-        ui.painter().circle_stroke(place, RING, Stroke::new(if lit { 2.5 } else { 1.5 }, ink));
+        ui.painter().circle_stroke(place, RING, Stroke::new(if lit { 2.5 } else { 2.0 }, ink));
         if response.drag_started()
             && let Some(from) = ui.input(|input| input.pointer.press_origin())
         {

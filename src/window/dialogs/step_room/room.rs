@@ -33,6 +33,8 @@ pub struct StepRoom {
     /// Percent of the dance's own speed.
     pub(super) speed: f64,
     pub(super) drag: Option<picture::Drag>,
+    /// Whether the list is still to be taken to the step that is shown.
+    taken_to: bool,
     known: BTreeMap<String, Known>,
 }
 
@@ -62,6 +64,7 @@ impl StepRoom {
             count: None,
             speed: 50.0,
             drag: None,
+            taken_to: true,
             known: BTreeMap::new(),
         }
     }
@@ -91,6 +94,11 @@ impl StepRoom {
         (self.count, self.drag) = (None, None);
     }
 
+    /// Whether the list is to be taken to a step, which it is once.
+    pub(super) fn takes_to(&mut self, short: &str) -> bool {
+        self.shown == short && std::mem::take(&mut self.taken_to)
+    }
+
     /// Follows what has become of the step that is shown: other letters, taken away, or one more, which is then shown.
     fn follow(&mut self, dance: &Dance) {
         let (own, had) = (dance.steps.len(), std::mem::replace(&mut self.own, dance.steps.len()));
@@ -98,6 +106,7 @@ impl StepRoom {
         if own > had {
             if let Some(last) = short(own - 1) {
                 self.choose(dance, &last);
+                self.taken_to = true;
             }
         } else if own == had {
             if let Some(now) = self.index.and_then(short) {
