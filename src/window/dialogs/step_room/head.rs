@@ -47,7 +47,12 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
         }
         ui.add_space(10.0);
         let moves = ui.selectable_label(room.count.is_none(), "moving");
-        if moves.on_hover_text("The whole step, again and again; a count below stops it there").clicked() {
+        if moves
+            .on_hover_text(
+                "The whole step, again and again, here and in the list; a count below stops it there",
+            )
+            .clicked()
+        {
             room.count = if room.count.is_none() { Some(0) } else { None };
         }
         ui.spacing_mut().slider_width = 110.0;

@@ -87,7 +87,9 @@ fn show_row(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step) {
 
 /// A small body that dances the step.
 fn show_body(ui: &Ui, desk: &Desk, room: &mut StepRoom, step: &Step, place: Rect) {
-    let (time, speed) = (ui.input(|input| input.time), room.speed / 100.0);
+    // While one count is looked at they all stand.
+    let time = if room.count.is_some() { 0.0 } else { ui.input(|input| input.time) };
+    let speed = room.speed / 100.0;
     let Some(alone) = room.alone(desk.dance(), step) else { return };
     let count = alone.after(time, speed);
     let limbs = alone.gait.limbs(&alone.motion, &alone.clock, count);

@@ -146,7 +146,9 @@ pub fn show_steps(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, asks: &mut Vec<
     child.add_space(8.0);
     grid::show(&mut child, desk, room, step, asks);
     show_foot(ui, desk, room, asks);
-    ui.ctx().request_repaint_after(Duration::from_millis(EACH));
+    if room.count.is_none() {
+        ui.ctx().request_repaint_after(Duration::from_millis(EACH));
+    }
 }
 
 fn show_foot(ui: &mut Ui, desk: &Desk, room: &StepRoom, asks: &mut Vec<Ask>) {
