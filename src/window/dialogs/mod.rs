@@ -65,10 +65,12 @@ enum Fields {
 
 impl Dialogs {
     /// Has the fields that a question needs.
-    fn follow(&mut self, desk: &Desk, question: &Question) {
+    fn follow(&mut self, ui: &Ui, desk: &Desk, question: &Question) {
         if std::mem::replace(&mut self.of, desk.question_revision()) == desk.question_revision() {
             return;
         }
+        // What the pointer is over is known a frame late: without another one, a tip of what lies under the dialog stays over it.
+        ui.ctx().request_repaint();
         self.fields = match question {
             Question::NewDance => Fields::NewDance(Box::default()),
             Question::Allow(index, said) => Fields::Allow(AllowField::new(*index, said.clone())),
@@ -99,7 +101,7 @@ impl Dialogs {
             (self.fields, self.path) = (Fields::None, None);
             return;
         };
-        self.follow(desk, question);
+        self.follow(ui, desk, question);
         // What is done in a blink is not worth a dialog.
         if matches!(question, Question::Writing(..))
             && !desk.writing().is_some_and(HandoutWriting::is_to_be_shown)
