@@ -89,7 +89,7 @@ fn poppler_finds_the_text_of_the_stepping() {
     let folder = tempfile::tempdir().unwrap();
     for (paper, size) in [("a4", "(A4)"), ("letter", "(letter)")] {
         let page = folder.path().join(format!("{paper}.pdf"));
-        done(&["stepping", text(&samples()[0]), "-o", text(&page), "--paper", paper]);
+        done(["stepping", text(&samples()[0]), "-o", text(&page), "--paper", paper]);
         let said = poppler("pdfinfo", &[text(&page)]);
         assert!(said.lines().any(|line| line.starts_with("Page size:") && line.ends_with(size)), "{said}");
         let said = poppler("pdftotext", &[text(&page), "-"]);

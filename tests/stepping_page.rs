@@ -113,7 +113,7 @@ fn the_verb_writes_each_kind_of_file() {
     for (paper, wide, shape) in [("a4", 595.3, 210.0 / 297.0), ("letter", 612.0, 8.5 / 11.0)] {
         let out = |ending: &str| folder.path().join(format!("{paper}.{ending}"));
         for ending in ["pdf", "svg", "png"] {
-            done(&["stepping", text(&file), "-o", text(&out(ending)), "--paper", paper]);
+            done(["stepping", text(&file), "-o", text(&out(ending)), "--paper", paper]);
         }
         let pdf = fs::read(out("pdf")).unwrap();
         assert!(pdf.starts_with(b"%PDF-") && pdf.len() > 5_000);
