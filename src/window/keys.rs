@@ -1,5 +1,6 @@
 use crate::dance::{Dancer, Number};
 use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, PlayAsk, Question, Seen, ViewAsk};
+use crate::window::eye_level::toggle_again;
 use crate::window::side::{draw_card, running_order::focused_line};
 use egui::{Context, Event, Key, Modifiers};
 
@@ -92,6 +93,9 @@ impl Keys {
         if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
             asks.push(Ask::Draw(DrawAsk::CancelDrag));
             asks.push(Ask::Fault(FaultAsk::LeaveMend));
+            if desk.eye_level() {
+                asks.push(Ask::View(ViewAsk::ToggleEyeLevel));
+            }
             ctx.memory_mut(|memory| {
                 if let Some(id) = memory.focused() {
                     memory.surrender_focus(id);
@@ -103,6 +107,9 @@ impl Keys {
             && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter))
         {
             asks.push(Ask::Fault(FaultAsk::TakeMend));
+        }
+        if desk.eye_level() && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::R)) {
+            toggle_again(ctx);
         }
         take_nudges(ctx, focused, asks);
         self.take_plain(ctx, desk, control, asks);
@@ -208,11 +215,13 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
     };
     let mut sound = desk.settings().sound;
     let (mut tempo, mut together, mut seen) = (desk.player().tempo, desk.together(), desk.seen());
+    let mut side = desk.eye_side();
     for ask in asked {
         match ask {
             Ask::Play(PlayAsk::Tempo(to)) => tempo = *to,
             Ask::Draw(DrawAsk::Together(to)) => together = *to,
             Ask::View(ViewAsk::See(to)) => seen = *to,
+            Ask::View(ViewAsk::EyeSide(to)) => side = *to,
             Ask::Keep(KeepAsk::Sound(to)) => sound = *to,
             _ => {}
         }
@@ -241,6 +250,7 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
         Key::T => Ask::View(ViewAsk::ToggleTrails),
         Key::B => Ask::View(ViewAsk::ToggleBeats),
         Key::E => Ask::View(ViewAsk::ToggleEyeLevel),
+        Key::S if desk.eye_level() && desk.chosen().is_some() => Ask::View(ViewAsk::EyeSide(side.next())),
         Key::F => Ask::View(ViewAsk::FitFloor),
         Key::M => Ask::Draw(DrawAsk::Together(draw_card::next_together(together))),
         Key::V => Ask::View(ViewAsk::See(match seen {
