@@ -1,4 +1,4 @@
-use super::{Anchor, Colour, Ink, Mark, Stroke};
+use super::{Anchor, Colour, EYE, Ink, Mark, Stroke};
 use crate::dance::{Holding, Number};
 use crate::motion::limbs::{InSpace, Limbs, on_side};
 
@@ -94,19 +94,16 @@ pub struct EyeBody<'a> {
 }
 
 /// How high a body is with its hands up in a jump, metres: what a picture has room for.
-pub const TALL: f64 = 2.2;
+pub const TALL: f64 = EYE.tall;
 
-/// Metres.
-const LEG: f64 = 0.075;
-const ARM: f64 = 0.055;
-const HEAD: f64 = 0.115;
-const HAND: f64 = 0.036;
-const FOOT: [f64; 2] = [-0.075, 0.195];
-const SOLE: f64 = 0.07;
-const CLOTH: f64 = 0.24;
-const STICK: f64 = 0.6;
-/// Bells on the shins.
-const BELL: Colour = Colour::hex(0xE3_B341);
+const LEG: f64 = EYE.leg;
+const ARM: f64 = EYE.arm;
+const HEAD: f64 = EYE.head;
+const HAND: f64 = EYE.hand;
+const FOOT: [f64; 2] = EYE.foot;
+const SOLE: f64 = EYE.sole;
+const CLOTH: f64 = EYE.cloth;
+const STICK: f64 = EYE.stick;
 
 /// A body seen at eye level: head, trunk, arms and legs; the far leg and arm fainter; the foot that carries the weight filled; bells on the
 /// shins, and handkerchiefs or a stick in the hands.
@@ -208,7 +205,7 @@ fn bells(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, side
             at,
             radii: [frame.length(0.02); 2],
             turn: 0.0,
-            fill: Some(BELL),
+            fill: Some(EYE.bell),
             stroke: (frame.length(0.006) >= 0.5)
                 .then_some(Stroke { colour: ink.outline, width: frame.length(0.006) }),
         });
@@ -312,17 +309,7 @@ fn held(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen: &EyeBody, side
             let at = |down: f64, wide: f64| {
                 frame.to_picture(hand + along * (CLOTH * down) + across * (CLOTH * wide)).0
             };
-            let edge = vec![
-                at(0.0, 0.0),
-                at(0.35, 0.16),
-                at(0.7, 0.2),
-                at(1.0, 0.38),
-                at(0.88, 0.1),
-                at(0.72, -0.08),
-                at(0.8, -0.32),
-                at(0.4, -0.2),
-                at(0.0, 0.0),
-            ];
+            let edge: Vec<[f32; 2]> = EYE.edge.iter().map(|&[down, wide]| at(down, wide)).collect();
             marks.push(Mark::Outline { loops: vec![edge.clone()], fill: ink.linen });
             let stroke = Stroke { colour: ink.outline, width: frame.length(0.008) };
             marks.push(Mark::Line { points: edge, stroke, dash: None });
