@@ -18,6 +18,7 @@ mod passes;
 pub mod phrases;
 mod round;
 mod speeds;
+mod steps_told;
 mod tell;
 mod travel;
 mod typed_speeds;
@@ -37,5 +38,6 @@ pub use hover::{
 };
 pub use now::{facing_words, lead_words, now, standing};
 pub use speeds::speeds_said;
+pub use steps_told::{step_told, steps_told};
 pub use tell::{Told, tell};
 pub use typed_speeds::{TypedSpeedsError, read_speeds};

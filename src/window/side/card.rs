@@ -40,7 +40,13 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let said = words::now(motion, dancer, desk.player().count);
     for name in ROWS {
         let value = said.iter().find(|(known, _)| *known == name).map_or("", |(_, value)| value);
-        show_row(ui, name, value);
+        let row = show_row(ui, name, value);
+        if name == "Now"
+            && row.hovered()
+            && let Some(step) = words::step_told(motion, dancer, desk.player().count)
+        {
+            row.on_hover_text(step);
+        }
     }
     ui.add_space(4.0);
     ui.horizontal_wrapped(|ui| {
@@ -69,9 +75,9 @@ fn show_within(ui: &mut Ui, place: Rect, words: RichText) {
     ui.scope_builder(layout, |ui| ui.add(Label::new(words).truncate()));
 }
 
-fn show_row(ui: &mut Ui, name: &str, value: &str) {
+fn show_row(ui: &mut Ui, name: &str, value: &str) -> egui::Response {
     ui.spacing_mut().item_spacing.y = 0.0;
-    let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::hover());
+    let (place, row) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::hover());
     let middle = place.left() + NAMES;
     show_within(
         ui,
@@ -79,6 +85,7 @@ fn show_row(ui: &mut Ui, name: &str, value: &str) {
         RichText::new(name).weak(),
     );
     show_within(ui, Rect::from_min_max(pos2(middle, place.top()), place.max), RichText::new(value));
+    row
 }
 
 /// The body at eye level, as large as its place.
