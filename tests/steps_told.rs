@@ -72,7 +72,7 @@ fn each_step_is_told_once() {
     assert_eq!(step_told(&dance_of("st", 1, &plain()).1, Dancer(0), 1.0), None);
 }
 
-/// In which of the bands of the words a hand is (`hand_words` in src/words/eye_level.rs): lower than 0.2, 0.4, 0.85.
+/// In which of the bands of the words a hand is (`hand_words` in `src/words/eye_level.rs`): lower than 0.2, 0.4, 0.85.
 fn band(height: f64) -> usize {
     [0.2, 0.4, 0.85].iter().filter(|edge| height >= **edge).count()
 }

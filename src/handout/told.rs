@@ -26,9 +26,12 @@ pub(super) fn told_lines(dance: &Dance, motion: &Motion, span: SpanIndex, dancer
         .collect()
 }
 
+/// Words, a paragraph each, and who does as they say.
+type Group = (Vec<String>, Vec<Dancer>);
+
 /// The words for each number, those who do the same together.
-fn groups(dance: &Dance, motion: &Motion, span: SpanIndex) -> Vec<(Vec<String>, Vec<Dancer>)> {
-    let mut groups: Vec<(Vec<String>, Vec<Dancer>)> = Vec::new();
+fn groups(dance: &Dance, motion: &Motion, span: SpanIndex) -> Vec<Group> {
+    let mut groups: Vec<Group> = Vec::new();
     for dancer in Dancer::all(motion.dancers()) {
         let lines = told_lines(dance, motion, span, dancer);
         match groups.iter_mut().find(|(other, _)| *other == lines) {
@@ -90,12 +93,7 @@ pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: Sp
     put_groups(flow, (&steps, &groups), motion.dancers(), size.unwrap_or(SIZE));
 }
 
-fn put_groups(
-    flow: &mut Flow,
-    (steps, groups): (&[String], &[(Vec<String>, Vec<Dancer>)]),
-    dancers: usize,
-    size: f32,
-) {
+fn put_groups(flow: &mut Flow, (steps, groups): (&[String], &[Group]), dancers: usize, size: f32) {
     let [left, right] = flow.edges();
     let Some((first, _)) = groups.first() else { return };
     let inside = [left + NUMBERS, right];

@@ -26,6 +26,7 @@ pub struct EyeSizes {
     pub bell: Colour,
 }
 
+#[allow(clippy::trivially_copy_pass_by_ref)] // the shape that serde asks for
 fn as_css<S: Serializer>(colour: &Colour, serializer: S) -> Result<S::Ok, S::Error> {
     let Colour(red, green, blue, _) = colour;
     serializer.serialize_str(&format!("#{red:02x}{green:02x}{blue:02x}"))

@@ -38,7 +38,7 @@ fn lines(motion: &Motion, span: &Span, dancers: &[Dancer]) -> Vec<(usize, String
             match told.iter_mut().find(|danced| danced.index == first.step) {
                 Some(danced) => danced.both_ways |= lead.is_some() && lead != danced.lead,
                 None => {
-                    told.push(Danced { index: first.step, falls: inside.to_vec(), lead, both_ways: false })
+                    told.push(Danced { index: first.step, falls: inside.to_vec(), lead, both_ways: false });
                 }
             }
         }
@@ -111,13 +111,12 @@ fn lands(step: &Step, falls: &[Footfall], count: usize) -> Lands {
     let last = before.iter().rev().find(|landing| **landing != Landing::Stay).copied();
     let rise = step.rise.get(count).copied().unwrap_or(0.0);
     match step.feet.get(count).copied().unwrap_or(Landing::Stay) {
-        Landing::Stay => Lands::Stay,
         Landing::Air => Lands::Up,
         Landing::Upbeat if upbeat => Lands::Upbeat,
-        Landing::Upbeat => Lands::Stay,
+        Landing::Stay | Landing::Upbeat => Lands::Stay,
         _ if last == Some(Landing::Air) => Lands::Down(weight),
-        Landing::Both if last == Some(Landing::Both) => Lands::Stay,
-        Landing::Both => Lands::Both,
+        Landing::Both if last != Some(Landing::Both) => Lands::Both,
+        Landing::Both => Lands::Stay,
         landing if last == Some(landing) && rise >= SPRING => Lands::Spring,
         landing if last == Some(landing) && rise > 0.0 => Lands::Hop,
         Landing::Lead | Landing::Other => Lands::Foot(weight),

@@ -83,9 +83,9 @@ pub(super) fn pack_bodies(motion: &Motion, clock: &Clock) -> Value {
                     .iter()
                     .map(|cell| places.get(cell).copied().unwrap_or_default())
                     .collect();
-                let next = known.len() as i64;
+                let next = i64::try_from(known.len()).unwrap_or(i64::MAX);
                 let index = *known.entry(passage).or_insert_with_key(|passage| {
-                    push_number(&mut passages, passage.len() as i64);
+                    push_number(&mut passages, i64::try_from(passage.len()).unwrap_or(i64::MAX));
                     for cell in passage {
                         push_number(&mut passages, *cell);
                     }
