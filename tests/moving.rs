@@ -3,9 +3,9 @@
 
 mod common;
 
-use bellpad::dance::read;
+use bellpad::dance::{Dancer, read};
 use bellpad::figures::motion_of_figure;
-use bellpad::handout::moving::{MovingChoice, MovingError, MovingKind, moving, picture_counts};
+use bellpad::handout::moving::{MovingChoice, MovingError, MovingKind, SeenFrom, moving, picture_counts};
 use bellpad::picture::SLATE;
 use common::{assert_refused, bellpad, done, sample, text};
 use image::AnimationDecoder;
@@ -106,6 +106,39 @@ fn speed_stretches_time() {
     assert_eq!((whole, half), (40, 78));
 }
 
+/// How many pixels of a picture are of the hues of odds and of evens.
+fn hues(picture: &image::RgbaImage) -> [usize; 2] {
+    [SLATE.odd, SLATE.even]
+        .map(|hue| picture.pixels().filter(|pixel| pixel.0[..3] == [hue.0, hue.1, hue.2]).count())
+}
+
+/// At eye level everybody is seen side by side, each as large, or one alone, larger; from each side otherwise.
+#[test]
+fn bodies_move_at_eye_level() {
+    let seen = |seen: SeenFrom, dancer: Option<Dancer>| {
+        let choice = MovingChoice { size: 240, rate: 5, seen, dancer, ..MovingChoice::default() };
+        let (bytes, counts) = hey(MovingKind::Png, &choice);
+        let decoder = PngDecoder::new(Cursor::new(&bytes)).unwrap();
+        let frames = decoder.apng().unwrap().into_frames().collect_frames().unwrap();
+        assert_eq!(frames.len(), counts.len());
+        let pictures: Vec<_> = frames.into_iter().map(image::Frame::into_buffer).collect();
+        let moved = pictures.windows(2).filter(|pair| pair[0] != pair[1]).count();
+        assert!(moved * 20 > pictures.len() * 19, "{seen:?}: {moved} of {} move", pictures.len());
+        pictures
+    };
+    let (all, two) = (seen(SeenFrom::Front, None), seen(SeenFrom::Front, Some(Dancer(1))));
+    for (all, two) in all.iter().zip(&two) {
+        let [odd, even] = hues(all);
+        assert!(odd > 1_000 && even > 1_000, "three of each: {odd} and {even}");
+        assert!(odd.abs_diff(even) * 5 < odd, "each as large: {odd} and {even}");
+        let [odd, alone] = hues(two);
+        assert!(odd == 0 && alone > even, "2 alone, larger than three: {odd} and {alone}, {even}");
+    }
+    for other in [SeenFrom::Behind, SeenFrom::Side, SeenFrom::Above] {
+        assert_ne!(seen(other, Some(Dancer(1)))[7], two[7], "{other:?}");
+    }
+}
+
 #[test]
 fn the_verb_writes_or_says_why_not() {
     let folder = tempfile::tempdir().unwrap();
@@ -119,6 +152,11 @@ fn the_verb_writes_or_says_why_not() {
         ""
     );
     assert!(PngDecoder::new(Cursor::new(&fs::read(&out).unwrap())).unwrap().is_apng().unwrap());
+    let eye = folder.path().join("eye.gif");
+    let small = ["--size", "80", "--fps", "3"];
+    let at_eye_level = run(&[&small[..], &["--seen", "front", "--dancer", "2"]].concat(), &eye);
+    assert_eq!(at_eye_level.code, Some(0), "{at_eye_level:?}");
+    assert!(eye.exists());
     let other = folder.path().join("other.gif");
     for (more, words) in [
         (&["--size", "63"][..], &["--size 63", "64 to 1080"][..]),
@@ -127,6 +165,9 @@ fn the_verb_writes_or_says_why_not() {
         (&["--speed", "1000"], &["--speed 1000", "10 to 200"]),
         (&["--size", "1080", "--fps", "30", "--speed", "10"], &["too many", "--size"]),
         (&["--size", "-3"], &["--size"]),
+        (&["--seen", "below"], &["below", "above, front, behind, side"]),
+        (&["--dancer", "5"], &["number 5"]),
+        (&["--seen", "side", "--dancer", "0"], &["number 0"]),
     ] {
         assert_refused(&run(more, &other), words);
     }

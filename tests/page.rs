@@ -2,6 +2,8 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 mod common;
+#[path = "common/practice.rs"]
+mod practice;
 
 use bellpad::dance::{Dance, Dancer, Set, Tune, read};
 use bellpad::edits::put_figure;
@@ -9,6 +11,7 @@ use bellpad::figures::{motion_of, named_figure};
 use bellpad::handout::page::{PageError, page};
 use bellpad::motion::{Clock, Motion, Weight};
 use common::{assert_refused, bellpad, done, sample, samples, text};
+use practice::{data_of, from_base64, number};
 use serde_json::{Value, json};
 use std::fs;
 
@@ -18,27 +21,6 @@ fn page_of(path: &std::path::Path) -> (Dance, Motion, String) {
     let motion = motion_of(&dance, None).unwrap();
     let page = page(&dance, &motion).unwrap();
     (dance, motion, page)
-}
-
-/// The JSON that a page holds.
-fn data_of(page: &str) -> Value {
-    let (_, rest) = page.split_once(r#"<script type="application/json" id="dance">"#).unwrap();
-    serde_json::from_str(rest.split_once("</script>").unwrap().0).unwrap()
-}
-
-/// RFC 4648, section 4, written apart from the program's own.
-fn from_base64(text: &str) -> Vec<u8> {
-    const DIGITS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    let (mut bits, mut held, mut bytes) = (0_u32, 0, Vec::new());
-    for letter in text.chars().filter(|letter| *letter != '=') {
-        bits = bits << 6 | DIGITS.find(letter).unwrap() as u32;
-        held += 6;
-        if held >= 8 {
-            held -= 8;
-            bytes.push((bits >> held) as u8);
-        }
-    }
-    bytes
 }
 
 /// A figure's cells of one dancer, as `unpackMoves` in assets/practice/decode.js makes them.
@@ -51,20 +33,7 @@ fn unpack(text: &str, length: usize) -> Vec<Cell> {
     let bytes = from_base64(text);
     let mut at = 0;
     let (mut x, mut y, mut facing);
-    let number = |at: &mut usize| {
-        let (mut value, mut scale) = (0.0, 1.0);
-        loop {
-            let byte = bytes[*at];
-            *at += 1;
-            value += f64::from(byte & 127) * scale;
-            if byte < 128 {
-                break;
-            }
-            scale *= 128.0;
-        }
-        if value % 2.0 > 0.5 { -f64::midpoint(value, 1.0) } else { value / 2.0 }
-    };
-    (x, y, facing) = (number(&mut at), number(&mut at), number(&mut at));
+    (x, y, facing) = (number(&bytes, &mut at), number(&bytes, &mut at), number(&bytes, &mut at));
     let cells = (0..length)
         .map(|_| {
             let levels = bytes[at];
@@ -72,12 +41,12 @@ fn unpack(text: &str, length: usize) -> Vec<Cell> {
             let parts = |level: u8| if level == 0 { 0 } else { 1 << (level - 1) };
             let mut cell = Cell { places: vec![[x, y]], facings: vec![facing] };
             for _ in 0..parts(levels & 15) {
-                x += number(&mut at);
-                y += number(&mut at);
+                x += number(&bytes, &mut at);
+                y += number(&bytes, &mut at);
                 cell.places.push([x, y]);
             }
             for _ in 0..parts(levels >> 4) {
-                facing += number(&mut at);
+                facing += number(&bytes, &mut at);
                 cell.facings.push(facing);
             }
             cell

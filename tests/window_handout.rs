@@ -6,6 +6,7 @@ mod driven;
 
 use bellpad::desk::{Ask, PlayAsk, ViewAsk};
 use bellpad::handout::HandoutKind;
+use bellpad::handout::moving::SeenFrom;
 use driven::{Driven, notice, press_with, show_sample, take, write_path};
 use egui::{Event, Key, Modifiers};
 use egui_kittest::kittest::Queryable;
@@ -222,7 +223,12 @@ fn a_moving_figure_moves_in_the_preview_and_is_written() {
     choose(&mut harness, "Hey, moving");
     choose(&mut harness, "small");
     harness.get_by_label("The figure as it moves");
+    // At eye level, of everyone; the card has buttons of the same names.
+    harness.get_all_by_label("behind").last().unwrap().click();
+    harness.run_steps(3);
+    harness.get_by_label("The figure as it moves, at eye level, from behind");
     see(&mut harness, "KB, as GIF");
+    assert_eq!(harness.state().desk.handout().seen, SeenFrom::Behind);
     harness.state_mut().desk.apply(Ask::View(ViewAsk::DropNotice));
     save(&mut harness, &folder.path().join("hey"));
     assert!(fs::read(folder.path().join("hey.gif")).unwrap().starts_with(b"GIF89a"));

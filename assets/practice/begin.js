@@ -1,5 +1,7 @@
 // The page begins: its lists, its hands, its first choices, and what tests may ask it.
-import { choose, keptNumber, setLook, setLoop, setSpeed, setView } from "./controls.js";
+import { choose, keptNumber, setLook, setLoop, setSeen, setSpeed, setView } from "./controls.js";
+import { spaceOf } from "./bodies.js";
+import { dance } from "./dance.js";
 import { takeInHand } from "./hands.js";
 import { makeLists } from "./lists.js";
 import { press, put } from "./parts.js";
@@ -11,6 +13,7 @@ makeLists();
 takeInHand();
 press("loop", state.loop);
 press("view", state.view);
+press("seen", state.seen);
 setLook(matchMedia("(prefers-color-scheme: light)").matches ? "paper" : "slate");
 choose(keptNumber());
 put("said", "");
@@ -23,8 +26,10 @@ window.bellpad = {
   choose,
   loop: setLoop,
   view: setView,
+  see: setSeen,
   speed: setSpeed,
   count: () => state.count,
   playing: () => state.playing,
   pose: () => ({ count: state.count, dancers: poses(state.count) }),
+  bodies: () => Array.from({ length: dance.dancers }, (_, dancer) => spaceOf(dancer, state.count)),
 };

@@ -1,5 +1,6 @@
 // What can be chosen: each choice kept in the state, shown on its buttons, and followed by the page.
 import { dance, personOf } from "./dance.js";
+import { fromWords, lookedAt } from "./eye.js";
 import { find, findAs, press, put } from "./parts.js";
 import { readInk } from "./pen.js";
 import { again } from "./play.js";
@@ -43,6 +44,17 @@ export function setView(kind) {
   state.view = kind === "own" ? "own" : "music";
   press("view", state.view);
   renew();
+}
+
+/** @param {string | undefined} from */
+export function setSeen(from) {
+  const known = from === "front" || from === "behind" || from === "side";
+  state.seen = known && dance.bodies ? from : "above";
+  press("seen", state.seen);
+  // Which way up the floor is has no bearing on a body at eye level.
+  for (const button of find("view").querySelectorAll("button")) button.disabled = state.seen !== "above";
+  renew();
+  put("said", state.seen === "above" ? "The set, from above." : `Number ${lookedAt() + 1} at eye level, ${fromWords()}.`);
 }
 
 /** @param {number} percent */

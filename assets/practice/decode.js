@@ -11,16 +11,14 @@ const keptMoves = new Map();
  * Bytes from text in base 64.
  * @param {string} text
  */
-const bytesOf = (text) => Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
+export const bytesOf = (text) => Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
 
 /**
- * A way through a figure: the place and the facing at the start of each count, and the parts in between.
- * @param {string} text
- * @param {number} length counts
- * @returns {Cell[]}
+ * Reads bytes one after the other: as they are, or as whole numbers in sevens of bits.
+ * @param {Uint8Array} bytes
+ * @returns {ByteReader}
  */
-function unpackMoves(text, length) {
-  const bytes = bytesOf(text);
+export function reader(bytes) {
   let at = 0;
   const number = () => {
     let value = 0;
@@ -33,13 +31,24 @@ function unpackMoves(text, length) {
     }
     return value % 2 ? -(value + 1) / 2 : value / 2;
   };
+  return { number, byte: () => bytes[at++], more: () => at < bytes.length };
+}
+
+/**
+ * A way through a figure: the place and the facing at the start of each count, and the parts in between.
+ * @param {string} text
+ * @param {number} length counts
+ * @returns {Cell[]}
+ */
+function unpackMoves(text, length) {
+  const { byte, number } = reader(bytesOf(text));
   let x = number();
   let y = number();
   let facing = number();
   /** @type {Cell[]} */
   const way = [];
   for (let count = 0; count < length; count++) {
-    const levels = bytes[at++];
+    const levels = byte();
     const places = levels & 15 ? 1 << ((levels & 15) - 1) : 0;
     const facings = levels >> 4 ? 1 << ((levels >> 4) - 1) : 0;
     /** @type {Cell} */

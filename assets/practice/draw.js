@@ -1,6 +1,7 @@
 // The picture of a moment: the floor, the chosen dancer's path and everyone.
 import { barAt, counts, countsOfBar, dance } from "./dance.js";
 import { drawDancer } from "./dancer.js";
+import { drawAtEyeLevel } from "./eye.js";
 import { frameNow, picture } from "./frame.js";
 import { ink, line, pen, readInk, words } from "./pen.js";
 import { poseOf, poses } from "./poses.js";
@@ -59,7 +60,6 @@ export function draw() {
   // A page that is loaded where it is not shown has no colours yet.
   if (!ink.floor) readInk();
   const count = shown();
-  const all = poses(count);
   const sharp = Math.min(window.devicePixelRatio || 1, 3);
   const wide = Math.round(picture.clientWidth * sharp);
   const high = Math.round(picture.clientHeight * sharp);
@@ -67,6 +67,11 @@ export function draw() {
   pen.setTransform(sharp, 0, 0, sharp, 0, 0);
   pen.fillStyle = ink.floor;
   pen.fillRect(0, 0, picture.clientWidth, picture.clientHeight);
+  if (state.seen !== "above") {
+    drawAtEyeLevel();
+    return;
+  }
+  const all = poses(count);
   const frame = frameNow(all, count);
   drawFloor(frame);
   drawTrail(frame, count);

@@ -1,6 +1,6 @@
 // What fingers, mice and keys do to the page.
-import { choose, makeSwitch, otherLook, setLoop, setSpeed, setView } from "./controls.js";
-import { counts } from "./dance.js";
+import { choose, makeSwitch, otherLook, setLoop, setSeen, setSpeed, setView } from "./controls.js";
+import { counts, dance } from "./dance.js";
 import { draw } from "./draw.js";
 import { frameNow, picture } from "./frame.js";
 import { find, findAs } from "./parts.js";
@@ -36,6 +36,7 @@ function chooseFrom(id, act) {
  * @param {MouseEvent} event
  */
 function touchFloor(event) {
+  if (state.seen !== "above") return;
   const all = poses(shown());
   const frame = frameNow(all, shown());
   const box = picture.getBoundingClientRect();
@@ -66,7 +67,8 @@ function keyAct(event, at) {
     case "Home": return onSpeed ? null : () => seek(0);
     case "End": return onSpeed ? null : () => seek(counts);
     case "l": return () => setLoop({ off: "phrase", phrase: "figure", figure: "off" }[state.loop]);
-    case "v": return () => setView(state.view === "own" ? "music" : "own");
+    case "e": return () => setSeen({ above: "front", front: "behind", behind: "side", side: "above" }[state.seen]);
+    case "v": return state.seen !== "above" ? null : () => setView(state.view === "own" ? "music" : "own");
     case "+": return () => setSpeed(state.speed + 5);
     case "-": return () => setSpeed(state.speed - 5);
     default: return null;
@@ -95,6 +97,8 @@ export function takeInHand() {
   find("look").addEventListener("click", otherLook);
   chooseFrom("loop", setLoop);
   chooseFrom("view", setView);
+  chooseFrom("seen", setSeen);
+  find("seen").hidden = dance.bodies === null;
   makeSwitch("click", "click");
   makeSwitch("tune", "tune");
   makeSwitch("count-in", "countIn");

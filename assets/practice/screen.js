@@ -1,11 +1,12 @@
 // Everything on the page that follows the moment, renewed together.
 import { callOf, nameOf, shownSpanAt, spanOf } from "./dance.js";
 import { draw } from "./draw.js";
+import { fromWords, lookedAt } from "./eye.js";
 import { picture } from "./frame.js";
 import { find, findAs, put } from "./parts.js";
 import { shown, state } from "./state.js";
 import { showStrip } from "./strip.js";
-import { momentWords, sayPhrase, showWords } from "./words.js";
+import { bodyWords, momentWords, sayPhrase, showWords } from "./words.js";
 
 /**
  * The figure that the list of figures shows as the present one.
@@ -21,6 +22,20 @@ function besideName(span) {
   if (span.call && span.call !== span.name) return `call \u201C${span.call}\u201D, ${span.called}`;
   const strain = span.strain ? `strain ${span.strain}` : "";
   return span.called ? `${strain}${strain && ", "}called ${span.called}` : strain;
+}
+
+/**
+ * What the picture shows.
+ * @param {number} count
+ */
+function pictureWords(count) {
+  const moment = `${nameOf(spanOf(count))}, ${momentWords(count)}`;
+  if (state.seen === "above") {
+    const who = state.chosen === null ? "" : `, ${state.chosen + 1} chosen`;
+    return `The set from above: ${moment}${who}`;
+  }
+  const dancer = lookedAt();
+  return `Number ${dancer + 1} at eye level, ${fromWords()}: ${moment}: ${bodyWords(dancer, count)}`;
 }
 
 /** Renews what follows the moment. */
@@ -44,8 +59,7 @@ export function renew() {
   }
   showWords(count);
   showStrip(count);
-  const who = state.chosen === null ? "" : `, ${state.chosen + 1} chosen`;
-  const label = `The set from above: ${nameOf(span)}, ${momentWords(count)}${who}`;
+  const label = pictureWords(count);
   if (!state.playing && picture.getAttribute("aria-label") !== label) picture.setAttribute("aria-label", label);
   if (state.playing) sayPhrase();
   draw();

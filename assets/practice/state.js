@@ -8,6 +8,7 @@ export const state = {
   speed: 100,
   loop: "off",
   view: "music",
+  seen: "above",
   click: true,
   tune: true,
   countIn: true,

@@ -33,6 +33,79 @@ interface BodySizes {
   numbers: [number, number, number];
 }
 
+/** What a body at eye level is drawn with, metres: `EyeSizes` of the program's pictures, where each is explained. */
+interface EyeSizes {
+  tall: number;
+  leg: number;
+  arm: number;
+  head: number;
+  hand: number;
+  foot: [number, number];
+  sole: number;
+  cloth: number;
+  edge: [number, number][];
+  stick: number;
+  bell: string;
+}
+
+/** Everybody's body throughout the dance, packed. */
+interface PageBodies {
+  /** Parts of a metre, and of a count. */
+  parts: number;
+  topParts: number;
+  hip: number;
+  shoulder: number;
+  leg: [number, number];
+  cells: string;
+  passages: string;
+  ways: string[];
+}
+
+/** How some numbers of a body go through a count, from what each is at its beginning; `head` goes with the group. */
+interface BodyCell {
+  head: number;
+  ways: number[][];
+}
+
+/** The cells of each bar of a dancer, and all numbers of the body at the beginning of each count. */
+interface BodyWay {
+  bars: number[][];
+  values: Int32Array;
+}
+
+/** Right, front and up, or as the floor has it. */
+type Place = [number, number, number];
+
+/** A body as it has itself. Of two the left is the first. */
+interface EyeBody {
+  middle: Place;
+  chest: Place;
+  crown: Place;
+  hips: [Place, Place];
+  knees: [Place, Place];
+  feet: [Place, Place];
+  shoulders: [Place, Place];
+  elbows: [Place, Place];
+  hands: [Place, Place];
+  planted: [boolean, boolean];
+}
+
+/** From a body's own places to a picture at eye level. */
+interface EyeView {
+  scale: number;
+  place: (place: Place) => [number, number];
+  /** How far behind the middle of the body it is. */
+  away: (place: Place) => number;
+  /** One metre to the right in the picture, as the body has it. */
+  right: Place;
+}
+
+interface ByteReader {
+  number: () => number;
+  byte: () => number;
+  more: () => boolean;
+}
+
 /** A figure of the running order, and which of the kinds of dancing it is. */
 interface DancedSpan {
   name: string;
@@ -76,6 +149,9 @@ interface PageDance {
   times: number[];
   longways: boolean;
   body: BodySizes;
+  eye: EyeSizes;
+  /** The bodies at eye level; nothing where they were too many for a phone. */
+  bodies: PageBodies | null;
   /** The cross of chalk where a dancer stands at the start, and how far beside it the number is, metres. */
   spot: { arm: number; number: number };
   placeParts: number;
@@ -121,6 +197,8 @@ interface Pose {
 
 type Loop = "off" | "phrase" | "figure";
 type View = "music" | "own";
+/** From where the dance is seen: from above, or one body at eye level. */
+type Seen = "above" | "front" | "behind" | "side";
 
 /** What is chosen, and where the dance is. `chosen` counts dancers from 0. */
 interface State {
@@ -131,6 +209,7 @@ interface State {
   speed: number;
   loop: Loop;
   view: View;
+  seen: Seen;
   click: boolean;
   tune: boolean;
   countIn: boolean;
@@ -192,9 +271,11 @@ interface Window {
     choose: (number: number) => void;
     loop: (kind: string | undefined) => void;
     view: (kind: string | undefined) => void;
+    see: (from: string | undefined) => void;
     speed: (percent: number) => void;
     count: () => number;
     playing: () => boolean;
     pose: () => { count: number; dancers: Pose[] };
+    bodies: () => unknown[];
   };
 }

@@ -2,7 +2,7 @@
 // to the page.
 import { barAt, beginOf, callOf, counts, dance, nameOf, shownSpanAt, spanOf } from "./dance.js";
 import { put } from "./parts.js";
-import { poseOf } from "./poses.js";
+import { fallAt, poseOf } from "./poses.js";
 import { state } from "./state.js";
 
 /**
@@ -67,6 +67,21 @@ export function sayMoment() {
     steppedPhrase = phrase;
   }
   put("said", said);
+}
+
+/**
+ * What a dancer's body does at a count, as it would be told to somebody who cannot see it.
+ * @param {number} dancer
+ * @param {number} count
+ */
+export function bodyWords(dancer, count) {
+  const { weight, left_hand: left, right_hand: right } = poseOf(dancer, count);
+  const { now, share } = fallAt(dancer, count);
+  const hops = now.hop && share < 0.5 ? "a hop, " : "";
+  /** @param {number} height */
+  const high = (height) => (height < 0.25 ? "low" : height < 0.75 ? "half up" : "high");
+  const hands = high(left) === high(right) ? `hands ${high(left)}` : `left hand ${high(left)}, right hand ${high(right)}`;
+  return `${hops}${standing(weight)}, ${hands}`;
 }
 
 /** @param {string} weight */

@@ -1,6 +1,6 @@
 use super::{
     Handout, HandoutError, OnProgress, Paper, SheetChoice, dancer_page, figure_sheet, handout_to_pdf,
-    moving::{MovingChoice, MovingKind, moving},
+    moving::{MovingChoice, MovingKind, SeenFrom, moving},
     notebook, page_to_png, page_to_svg, sheets, stepping,
 };
 use crate::dance::{Dance, Dancer};
@@ -76,6 +76,8 @@ pub struct HandoutChoice {
     pub size: u32,
     /// Percent of the tune's speed in a moving picture.
     pub speed: u32,
+    /// From where a moving picture is seen.
+    pub seen: SeenFrom,
 }
 
 impl Default for HandoutChoice {
@@ -91,6 +93,7 @@ impl Default for HandoutChoice {
             moving: MovingKind::Gif,
             size: moving.size,
             speed: moving.speed,
+            seen: moving.seen,
         }
     }
 }
@@ -187,19 +190,25 @@ pub fn make_handout(
             let figure = motion.span(span).map(|span| span.figure);
             let figure = figure.ok_or(HandoutError::NoFigures)?;
             let alone = motion_of_figure(dance, figure)?;
-            let moves = moving_choice(dance, figure, choice);
+            let moves = moving_choice(dance, (figure, dancer), choice);
             Made::File(moving(dance, &alone, choice.moving, &moves, progress)?)
         }
     })
 }
 
-/// How a figure (index) of a dance is to move.
+/// How a figure (index) of a dance is to move; at eye level a dancer who is meant is seen alone.
 #[must_use]
-pub fn moving_choice(dance: &Dance, figure: usize, choice: HandoutChoice) -> MovingChoice {
+pub fn moving_choice(
+    dance: &Dance,
+    (figure, dancer): (usize, Option<Dancer>),
+    choice: HandoutChoice,
+) -> MovingChoice {
     MovingChoice {
         size: choice.size,
         speed: choice.speed,
         figure: dance.figures.get(figure).map(|figure| figure.name.clone()).unwrap_or_default(),
+        seen: choice.seen,
+        dancer: dancer.filter(|_| choice.seen != SeenFrom::Above),
         ..MovingChoice::default()
     }
 }

@@ -10,7 +10,7 @@ use super::{
 use crate::dance::{Dance, Dancer};
 use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
-use crate::words::{CAUTIONS_IN_SHORT, standing};
+use crate::words::{CAUTIONS_IN_SHORT, standing, steps_told};
 
 /// Bars that one diagram of a dancer's page covers: half of a usual figure.
 const HALF: u32 = 4;
@@ -86,7 +86,8 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex,
     let (wide, gap) = (wide.max(60.0), 8.0);
     let across = halves.len().min(2);
     let words_left = left + across as f32 * (wide + gap) + 6.0;
-    let lines = told_lines(dance, motion, index, dancer);
+    let mut lines = steps_told(motion, index, &[dancer]);
+    lines.extend(told_lines(dance, motion, index, dancer));
     let words: f32 = lines.iter().map(|line| text_height(line, SIZE, right - words_left) + 3.0).sum();
     let pictures = (high + 16.0) * halves.len().div_ceil(2) as f32;
     flow.heading(&figure_name(dance, motion, index), pictures.max(words).min(high + 40.0));

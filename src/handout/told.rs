@@ -6,7 +6,7 @@ use super::{
 use crate::dance::{Dance, Dancer};
 use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, PAPER};
-use crate::words::tell;
+use crate::words::{steps_told, tell};
 
 /// Sets larger than this have words on the dancers' own pages only.
 const MOST_TOLD: usize = 40;
@@ -26,9 +26,12 @@ pub(super) fn told_lines(dance: &Dance, motion: &Motion, span: SpanIndex, dancer
         .collect()
 }
 
+/// Words, a paragraph each, and who does as they say.
+type Group = (Vec<String>, Vec<Dancer>);
+
 /// The words for each number, those who do the same together.
-fn groups(dance: &Dance, motion: &Motion, span: SpanIndex) -> Vec<(Vec<String>, Vec<Dancer>)> {
-    let mut groups: Vec<(Vec<String>, Vec<Dancer>)> = Vec::new();
+fn groups(dance: &Dance, motion: &Motion, span: SpanIndex) -> Vec<Group> {
+    let mut groups: Vec<Group> = Vec::new();
     for dancer in Dancer::all(motion.dancers()) {
         let lines = told_lines(dance, motion, span, dancer);
         match groups.iter_mut().find(|(other, _)| *other == lines) {
@@ -44,6 +47,12 @@ fn lines_height(lines: &[String], size: f32, wide: f32) -> f32 {
     lines.iter().map(|line| text_height(line, size, wide)).sum()
 }
 
+/// The steps of a figure of so many dancers, a line each.
+fn step_lines(motion: &Motion, span: SpanIndex) -> Vec<String> {
+    let dancers: Vec<Dancer> = Dancer::all(motion.dancers()).collect();
+    steps_told(motion, span, &dancers)
+}
+
 /// How much room each number in words and the figure's notes take, points.
 pub(super) fn told_height(flow: &Flow, dance: &Dance, motion: &Motion, span: SpanIndex) -> f32 {
     let [left, right] = flow.edges();
@@ -56,7 +65,8 @@ pub(super) fn told_height(flow: &Flow, dance: &Dance, motion: &Motion, span: Spa
     let groups = groups(dance, motion, span);
     let words: f32 =
         groups.iter().map(|(lines, _)| lines_height(lines, SIZE, right - left - NUMBERS) + 4.0).sum();
-    notes + words + 36.0
+    let steps = lines_height(&step_lines(motion, span), SIZE, right - left);
+    notes + words + steps + 40.0
 }
 
 /// Each number in words, those who do the same together.
@@ -71,24 +81,28 @@ pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: Sp
         );
         return;
     }
-    let groups = groups(dance, motion, span);
+    let (steps, groups) = (step_lines(motion, span), groups(dance, motion, span));
     let pages = |size: f32| {
         let mut trial = flow.trial();
-        put_groups(&mut trial, &groups, motion.dancers(), size);
+        put_groups(&mut trial, (&steps, &groups), motion.dancers(), size);
         trial.pages.len()
     };
     // A little smaller where that saves a page, which would hold but a few lines.
     let usual = pages(SIZE);
     let size = if usual > 1 { SMALLER.into_iter().find(|size| pages(*size) < usual) } else { None };
-    put_groups(flow, &groups, motion.dancers(), size.unwrap_or(SIZE));
+    put_groups(flow, (&steps, &groups), motion.dancers(), size.unwrap_or(SIZE));
 }
 
-fn put_groups(flow: &mut Flow, groups: &[(Vec<String>, Vec<Dancer>)], dancers: usize, size: f32) {
+fn put_groups(flow: &mut Flow, (steps, groups): (&[String], &[Group]), dancers: usize, size: f32) {
     let [left, right] = flow.edges();
     let Some((first, _)) = groups.first() else { return };
     let inside = [left + NUMBERS, right];
     let high = |lines: &[String]| lines_height(lines, size, inside[1] - inside[0]);
     flow.heading("Each number in words", high(first).min(120.0));
+    for line in steps {
+        flow.text(line, (size, false), [left, right], PAPER.words);
+    }
+    flow.y += 4.0;
     for (lines, who) in groups {
         // A dancer's words stay together where a page holds them.
         flow.need(high(lines).min(240.0));

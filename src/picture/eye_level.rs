@@ -1,4 +1,4 @@
-use super::{Anchor, Colour, Ink, Mark, Stroke, held::held};
+use super::{Anchor, Colour, EYE, Ink, Mark, Stroke, held::held};
 use crate::dance::{Holding, Number};
 use crate::motion::limbs::{FOOT, InSpace, Limbs, on_side};
 
@@ -108,16 +108,13 @@ pub struct EyeBody<'a> {
 }
 
 /// How high a body is with its hands up in a jump, metres: what a picture has room for.
-pub const TALL: f64 = 2.2;
+pub const TALL: f64 = EYE.tall;
 
-/// Metres.
-const LEG: f64 = 0.075;
-const ARM: f64 = 0.055;
-const HEAD: f64 = 0.115;
-const HAND: f64 = 0.036;
-const SOLE: f64 = 0.07;
-/// Bells on the shins.
-const BELL: Colour = Colour::hex(0xE3_B341);
+const LEG: f64 = EYE.leg;
+const ARM: f64 = EYE.arm;
+const HEAD: f64 = EYE.head;
+const HAND: f64 = EYE.hand;
+const SOLE: f64 = EYE.sole;
 
 /// A body seen at eye level: head, trunk, arms and legs; the far leg and arm fainter; the foot that carries the weight filled; bells on the
 /// shins, and handkerchiefs or a stick in the hands.
@@ -219,7 +216,7 @@ fn bells(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, side
             at,
             radii: [frame.length(0.02); 2],
             turn: 0.0,
-            fill: Some(BELL),
+            fill: Some(EYE.bell),
             stroke: (frame.length(0.006) >= 0.5)
                 .then_some(Stroke { colour: ink.outline, width: frame.length(0.006) }),
         });

@@ -1,11 +1,10 @@
 use super::eye_level::{EyeBody, EyeFrame, dot, of_facing};
-use super::{Colour, Ink, Mark, Stroke};
+use super::{Colour, EYE, Ink, Mark, Stroke};
 use crate::dance::Holding;
 use crate::motion::limbs::{InSpace, on_side};
 
-/// How long a handkerchief and a stick are, metres.
-const CLOTH: f64 = 0.24;
-const STICK: f64 = 0.6;
+const CLOTH: f64 = EYE.cloth;
+const STICK: f64 = EYE.stick;
 
 /// Which way a handkerchief hangs from a hand that has moved so far of late, metres: it trails behind the hand. However fast the hand falls
 /// it lifts no higher than this, metres for each that it hangs down, so that it never flies round from one moment to the next.
@@ -40,17 +39,7 @@ pub(super) fn held(
             let at = |down: f64, wide: f64| {
                 frame.to_picture(hand + along * (CLOTH * down) + across * (CLOTH * wide)).0
             };
-            let edge = vec![
-                at(0.0, 0.0),
-                at(0.35, 0.16),
-                at(0.7, 0.2),
-                at(1.0, 0.38),
-                at(0.88, 0.1),
-                at(0.72, -0.08),
-                at(0.8, -0.32),
-                at(0.4, -0.2),
-                at(0.0, 0.0),
-            ];
+            let edge: Vec<[f32; 2]> = EYE.edge.iter().map(|&[down, wide]| at(down, wide)).collect();
             marks.push(Mark::Outline { loops: vec![edge.clone()], fill: ink.linen });
             let stroke = Stroke { colour: ink.outline, width: frame.length(0.008) };
             marks.push(Mark::Line { points: edge, stroke, dash: None });

@@ -8,6 +8,7 @@
 mod body;
 mod dancer;
 mod eye_level;
+mod eye_sizes;
 mod fault;
 mod floor;
 mod frame;
@@ -28,6 +29,7 @@ mod version;
 pub use body::{BODY, BODY_BREADTH, BODY_DEPTH, BodySizes, RING_RADIUS};
 pub use dancer::{dancer_marks, hand_near};
 pub use eye_level::{EyeBody, EyeFrame, EyeSide, TALL, eye_level_marks};
+pub use eye_sizes::{EYE, EyeSizes};
 pub use fault::{ABOUT, fault_marks, ghost_marks};
 pub use floor::{
     FloorLook, SPOT_ARM, SPOT_NUMBER, body_marks, bounds, floor_marks, path_marks, span_bounds, trail_marks,

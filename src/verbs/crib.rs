@@ -3,7 +3,7 @@
 use super::{Outcome, Said, VerbError, opening::open_motion, printing::print};
 use crate::dance::{Dance, Dancer, Number};
 use crate::motion::Motion;
-use crate::words::{calls_said, phrases::sheet, standing, tell};
+use crate::words::{calls_said, phrases::sheet, standing, steps_told, tell};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -78,6 +78,9 @@ fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> S
                 text += &wrapped(&again, "  ");
             }
             None => {
+                for line in steps_told(motion, index, &[dancer]) {
+                    text += &wrapped(&line, "  ");
+                }
                 let mut earlier = String::new();
                 for told in tell(dance, motion, index, dancer) {
                     let bars = sheet::phrase_bars(span.bar_counts(), told.begin, told.end);

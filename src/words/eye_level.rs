@@ -49,7 +49,7 @@ pub fn free_words(free: &FreeFoot) -> String {
 
 /// Where the hands are: both at once where they are alike.
 #[must_use]
-fn hands_at_words([left, right]: [HandAt; 2]) -> String {
+pub(super) fn hands_at_words([left, right]: [HandAt; 2]) -> String {
     let (of_left, of_right) = (hand_words(left), hand_words(right));
     if of_left == of_right {
         format!("hands {of_left}")

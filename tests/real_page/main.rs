@@ -8,6 +8,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod browser;
+mod eye_level;
 
 use browser::Browser;
 use serde_json::{Value, json};

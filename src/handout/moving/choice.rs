@@ -1,7 +1,8 @@
 //! What a moving picture is to be.
 
 use super::MovingError;
-use crate::picture::{Ink, SLATE};
+use crate::dance::Dancer;
+use crate::picture::{EyeSide, Ink, SLATE};
 use serde::{Deserialize, Serialize};
 use std::path::Path;
 
@@ -37,6 +38,43 @@ impl MovingKind {
     }
 }
 
+/// From where a moving picture is seen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum SeenFrom {
+    /// The floor, from above.
+    #[default]
+    Above,
+    /// Bodies at eye level that face you.
+    Front,
+    /// Bodies at eye level, from behind.
+    Behind,
+    /// Bodies at eye level, from their right side.
+    Side,
+}
+
+impl SeenFrom {
+    /// Each of them.
+    pub const ALL: [Self; 4] = [Self::Above, Self::Front, Self::Behind, Self::Side];
+
+    /// From where bodies are seen at eye level; nothing where the floor is seen.
+    #[must_use]
+    pub fn eye(self) -> Option<EyeSide> {
+        match self {
+            Self::Above => None,
+            Self::Front => Some(EyeSide::Front),
+            Self::Behind => Some(EyeSide::Behind),
+            Self::Side => Some(EyeSide::Side),
+        }
+    }
+
+    /// What it is called.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        self.eye().map_or("above", EyeSide::word)
+    }
+}
+
 /// How a figure is to move.
 #[derive(Clone, Debug)]
 pub struct MovingChoice {
@@ -48,11 +86,23 @@ pub struct MovingChoice {
     pub rate: u32,
     /// What the figure is called.
     pub figure: String,
+    /// From where it is seen.
+    pub seen: SeenFrom,
+    /// Who is seen alone at eye level, and ringed on the floor; nobody for everyone alike.
+    pub dancer: Option<Dancer>,
     pub ink: Ink,
 }
 
 impl Default for MovingChoice {
     fn default() -> Self {
-        Self { size: 360, speed: 100, rate: 12, figure: String::new(), ink: SLATE }
+        Self {
+            size: 360,
+            speed: 100,
+            rate: 12,
+            figure: String::new(),
+            seen: SeenFrom::Above,
+            dancer: None,
+            ink: SLATE,
+        }
     }
 }

@@ -152,7 +152,7 @@ fn lowest(mark: &Mark) -> f32 {
 
 #[cfg(test)]
 mod tests {
-    use super::super::one_picture::{frame, layers, moving_picture};
+    use super::super::one_picture::{Scene, layers, moving_picture};
     use super::*;
     use crate::dance::read;
     use crate::figures::motion_of_figure;
@@ -168,7 +168,7 @@ mod tests {
         let motion = motion_of_figure(&dance, hey).unwrap();
         for size in [97, 160] {
             let choice = MovingChoice { size, figure: "Hey".to_owned(), ..MovingChoice::default() };
-            let frame = frame(&motion, size);
+            let scene = Scene::of(&dance, &motion, &choice);
             let (side, foot) = (size as f32, (size as f32 * FOOT).floor());
             let stroke = Stroke { colour: choice.ink.words, width: 2.5 };
             let reaching = |index: usize| -> Vec<Mark> {
@@ -206,7 +206,7 @@ mod tests {
                 for some in counts.chunks(7) {
                     let mut pictures = Vec::new();
                     for count in some {
-                        let mut layers = layers(&motion, *count, &frame, dance.holding, &choice);
+                        let mut layers = layers(&motion, *count, &scene, &choice);
                         let mut marks = moving_picture(&dance, &motion, *count, &choice).marks;
                         if with_more {
                             let more = reaching(whole.len());

@@ -3,6 +3,7 @@
 //! Begin with [`moving`], a whole one, and [`moving_picture`], one picture of it.
 
 mod apng;
+mod at_eye_level;
 mod changed;
 mod choice;
 mod drawing;
@@ -13,7 +14,7 @@ mod palette;
 mod times;
 mod whole_picture;
 
-pub use choice::{MovingChoice, MovingKind, RATES, SIZES, SPEEDS};
+pub use choice::{MovingChoice, MovingKind, RATES, SIZES, SPEEDS, SeenFrom};
 pub use error::MovingError;
 pub use one_picture::moving_picture;
 pub use times::picture_counts;

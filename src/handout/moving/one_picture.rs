@@ -1,6 +1,6 @@
-//! One picture of a moving one: the floor, and under it what is danced and the count.
+//! One picture of a moving one: the floor or bodies at eye level, and under it what is danced and the count.
 
-use super::{MovingChoice, drawing::Layers};
+use super::{MovingChoice, at_eye_level::AtEyeLevel, drawing::Layers};
 use crate::dance::{Dance, Holding};
 use crate::motion::Motion;
 use crate::picture::{Anchor, FloorLook, Frame, Mark, Picture, bounds, floor_marks, music_marks};
@@ -8,20 +8,45 @@ use crate::picture::{Anchor, FloorLook, Frame, Mark, Picture, bounds, floor_mark
 /// Floor shown round where the middles of bodies go, metres.
 const ROUND: f64 = 0.65;
 
-pub(super) fn frame(motion: &Motion, size: u32) -> Frame {
-    let size = size as f32;
-    Frame::fit(bounds(motion, ROUND), [0.0, size * 0.08, size, size * 0.83], 0.0)
+/// What is seen: the floor, framed alike in every picture, or bodies at eye level.
+pub(super) enum Scene {
+    Above(Frame, Holding),
+    AtEyeLevel(Box<AtEyeLevel>),
+}
+
+impl Scene {
+    pub(super) fn of(dance: &Dance, motion: &Motion, choice: &MovingChoice) -> Self {
+        match AtEyeLevel::of(dance, motion, choice) {
+            Some(bodies) => Self::AtEyeLevel(Box::new(bodies)),
+            None => {
+                let size = choice.size as f32;
+                let place = [0.0, size * 0.08, size, size * 0.83];
+                Self::Above(Frame::fit(bounds(motion, ROUND), place, 0.0), dance.holding)
+            }
+        }
+    }
+
+    /// Those who dance, at a count.
+    fn marks(&self, motion: &Motion, count: f64, choice: &MovingChoice) -> Vec<Mark> {
+        match self {
+            Self::AtEyeLevel(bodies) => bodies.marks(motion, count, choice),
+            Self::Above(frame, holding) => {
+                let (ink, size) = (&choice.ink, choice.size as f32);
+                let mut floor = Vec::new();
+                music_marks(&mut floor, ink, [size / 2.0, size * 0.032], size / 700.0);
+                let look =
+                    FloorLook { chosen: choice.dancer, holding: *holding, trails: false, least_number: 0.0 };
+                floor_marks(&mut floor, frame, ink, motion, count, &motion.poses(count), look);
+                floor
+            }
+        }
+    }
 }
 
 /// The picture that is shown at a count from the start, as large as the moving one.
 #[must_use]
 pub fn moving_picture(dance: &Dance, motion: &Motion, count: f64, choice: &MovingChoice) -> Picture {
-    picture(motion, count, &frame(motion, choice.size), dance.holding, choice)
-}
-
-/// One picture: the floor, and under it what is danced and the count.
-fn picture(motion: &Motion, count: f64, frame: &Frame, holding: Holding, choice: &MovingChoice) -> Picture {
-    let Layers { floor: mut marks, foot } = layers(motion, count, frame, holding, choice);
+    let Layers { floor: mut marks, foot } = layers(motion, count, &Scene::of(dance, motion, choice), choice);
     marks.extend(foot);
     Picture {
         width: choice.size,
@@ -33,18 +58,10 @@ fn picture(motion: &Motion, count: f64, frame: &Frame, holding: Holding, choice:
     }
 }
 
-pub(super) fn layers(
-    motion: &Motion,
-    count: f64,
-    frame: &Frame,
-    holding: Holding,
-    choice: &MovingChoice,
-) -> Layers {
+/// One picture: who dances, and under it what is danced and the count.
+pub(super) fn layers(motion: &Motion, count: f64, scene: &Scene, choice: &MovingChoice) -> Layers {
+    let floor = scene.marks(motion, count, choice);
     let (ink, size) = (&choice.ink, choice.size as f32);
-    let mut floor = Vec::new();
-    music_marks(&mut floor, ink, [size / 2.0, size * 0.032], size / 700.0);
-    let look = FloorLook { chosen: None, holding, trails: false, least_number: 0.0 };
-    floor_marks(&mut floor, frame, ink, motion, count, &motion.poses(count), look);
     let whole = motion.moment(count.min(motion.counts() - 1e-9).floor());
     let y = size * 0.952;
     let room = size * 0.62;

@@ -2,7 +2,7 @@
 
 use super::changed::Changed;
 use super::drawing::{AT_ONCE, Drawing, Layers};
-use super::one_picture::{frame, layers};
+use super::one_picture::{Scene, layers};
 use super::palette::Palette;
 use super::{MovingChoice, MovingError, MovingKind, apng, gif_out, picture_counts};
 use crate::dance::Dance;
@@ -40,9 +40,9 @@ pub fn moving_and_drawn(
     progress: OnProgress,
 ) -> Result<(Vec<u8>, usize), MovingError> {
     let counts = picture_counts(dance, motion, choice)?;
-    let frame = frame(motion, choice.size);
+    let scene = Scene::of(dance, motion, choice);
     let layers = |counts: &[f64]| -> Vec<Layers> {
-        counts.par_iter().map(|count| layers(motion, *count, &frame, dance.holding, choice)).collect()
+        counts.par_iter().map(|count| layers(motion, *count, &scene, choice)).collect()
     };
     let mut drawing = Drawing::new(choice);
     let mut palette = Palette::default();

@@ -96,7 +96,7 @@ fn level(last: [i64; 3], knots: &[[i64; 3]], near: impl Fn([i64; 3], [i64; 3], f
 }
 
 /// A whole number in sevens of bits, the lowest first, its sign in the lowest bit of all.
-fn push_number(bytes: &mut Vec<u8>, value: i64) {
+pub(super) fn push_number(bytes: &mut Vec<u8>, value: i64) {
     let mut rest = (value << 1 ^ value >> 63) as u64;
     while rest > 127 {
         bytes.push(rest as u8 & 127 | 128);

@@ -1,9 +1,12 @@
 //! The page as one text, and the dance in it as JSON.
 
-use super::{FACING_PARTS, HAND_PARTS, PLACE_PARTS, feet::pack_feet, moves::pack_moves, script, tune};
+use super::{
+    FACING_PARTS, HAND_PARTS, PLACE_PARTS, bodies::pack_bodies, feet::pack_feet, moves::pack_moves, script,
+    tune,
+};
 use crate::dance::{Dance, Dancer, Foot, Holding};
 use crate::motion::{Clock, Motion, Span, SpanIndex};
-use crate::picture::{BODY, Colour, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
+use crate::picture::{BODY, Colour, EYE, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
 use crate::words::{calls_said, tell};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
@@ -178,6 +181,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "runs": runs,
         "longways": motion.ground().ranks() > 0 && motion.dancers() > 1,
         "body": BODY,
+        "eye": EYE,
         "spot": {"arm": SPOT_ARM, "number": SPOT_NUMBER},
         "placeParts": PLACE_PARTS,
         "facingParts": FACING_PARTS,
@@ -189,6 +193,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "played": played,
         "blobs": blobs.texts,
         "texts": texts.texts,
+        "bodies": pack_bodies(motion, &clock),
         "tune": tune::notes(dance, motion, &clock),
     }))
 }

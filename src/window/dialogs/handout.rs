@@ -1,8 +1,8 @@
 use super::shape::{foot, row};
-use crate::dance::Dance;
+use crate::dance::{Dance, Dancer};
 use crate::desk::{Ask, Desk, FileAsk, HandoutOf, ViewAsk, Wake, Work};
 use crate::figures::motion_of_figure;
-use crate::handout::moving::{MovingKind, RATES, moving_picture};
+use crate::handout::moving::{MovingKind, RATES, SeenFrom, moving_picture};
 use crate::handout::{
     HandoutChoice, HandoutKind, Made, OnProgress, PaperFile, PaperSize, moving_choice, page_to_rgb,
 };
@@ -42,6 +42,7 @@ struct Moves {
     motion: Motion,
     clock: Clock,
     figure: usize,
+    dancer: Option<Dancer>,
     begun: Instant,
     texture: TextureHandle,
 }
@@ -61,7 +62,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, asks: &mut Vec
                 HandoutKind::PracticePage => {
                     ui.label("One file that plays the dance on a phone, with no network: choose your number, slow it down, loop.");
                 }
-                HandoutKind::Moving => show_moving(ui, &mut choice),
+                HandoutKind::Moving => show_moving(ui, desk.chosen(), &mut choice),
                 _ => show_paper(ui, &mut choice),
             }
             ui.add_space(8.0);
@@ -147,8 +148,24 @@ fn show_files(ui: &mut Ui, choice: &mut HandoutChoice) {
     });
 }
 
-/// What there is to choose about a moving picture.
-fn show_moving(ui: &mut Ui, choice: &mut HandoutChoice) {
+/// What there is to choose about a moving picture; at eye level it is of the chosen dancer, or of everyone side by side.
+fn show_moving(ui: &mut Ui, chosen: Option<Dancer>, choice: &mut HandoutChoice) {
+    row(ui, |ui| {
+        ui.weak("seen");
+        for seen in SeenFrom::ALL {
+            let hint = match (seen.eye(), chosen) {
+                (None, _) => "The floor, from above".to_owned(),
+                (Some(side), Some(dancer)) => format!("{dancer} at eye level, {}", side.words()),
+                (Some(side), None) => {
+                    format!(
+                        "Everyone at eye level, side by side, {}; for one, choose a dancer first",
+                        side.words()
+                    )
+                }
+            };
+            ui.selectable_value(&mut choice.seen, seen, seen.word()).on_hover_text(hint);
+        }
+    });
     row(ui, |ui| {
         ui.weak("speed");
         for speed in [50, 70, 100] {
@@ -254,7 +271,7 @@ impl Moves {
         let texture = ctx.load_texture("moving handout", blank, TextureOptions::LINEAR);
         let dance = desk.dance_to_keep();
         let clock = Clock::of_dance(&dance, &motion);
-        Some(Self { dance, motion, clock, figure, begun: Instant::now(), texture })
+        Some(Self { dance, motion, clock, figure, dancer: desk.chosen(), begun: Instant::now(), texture })
     }
 
     /// Shows where it is now.
@@ -264,13 +281,17 @@ impl Moves {
         let whole = clock.seconds(self.motion.counts()) / speed + 0.8;
         let now = self.begun.elapsed().as_secs_f64() % whole.max(0.1);
         let count = clock.counts(now * speed).min(self.motion.counts());
-        let moving = moving_choice(&self.dance, self.figure, HandoutChoice { size: MOVING, ..choice });
+        let moving =
+            moving_choice(&self.dance, (self.figure, self.dancer), HandoutChoice { size: MOVING, ..choice });
         if let Ok(rgb) = to_rgb(&moving_picture(&self.dance, &self.motion, count, &moving)) {
             let side = MOVING as usize;
             self.texture.set(ColorImage::from_rgb([side, side], &rgb), TextureOptions::LINEAR);
         }
         let side = PREVIEW[0];
-        ui.add(egui::Image::new((self.texture.id(), vec2(side, side))).alt_text("The figure as it moves"));
+        let seen =
+            choice.seen.eye().map_or_else(String::new, |side| format!(", at eye level, {}", side.words()));
+        let image = egui::Image::new((self.texture.id(), vec2(side, side)));
+        ui.add(image.alt_text(format!("The figure as it moves{seen}")));
         ui.ctx().request_repaint_after(Duration::from_secs_f64(
             1.0 / f64::from(moving.rate.clamp(RATES[0], RATES[1])),
         ));

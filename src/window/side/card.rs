@@ -54,8 +54,14 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let value = |name: &str| said.iter().find(|(known, _)| *known == name).map_or("", |(_, value)| value);
     ui.spacing_mut().item_spacing.y = 0.0;
     for name in ROWS {
-        let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), layout.row), Sense::hover());
+        let (place, row) = ui.allocate_exact_size(vec2(ui.available_width(), layout.row), Sense::hover());
         show_row(ui, place, name, value(name));
+        if name == "Now"
+            && row.hovered()
+            && let Some(step) = words::step_told(motion, dancer, desk.player().count)
+        {
+            row.on_hover_text(step);
+        }
     }
     ui.add_space(if layout.low { 1.0 } else { 4.0 });
     ui.horizontal_wrapped(|ui| {

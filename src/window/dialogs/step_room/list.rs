@@ -102,9 +102,11 @@ fn show_body(ui: &Ui, desk: &Desk, room: &mut StepRoom, step: &Step, place: Rect
     };
     let seen = EyeBody {
         limbs: &limbs,
+        carries: alone.gait.carries(&alone.clock, count),
         trails: alone.gait.trails(&alone.motion, &alone.clock, count),
         number: Dancer(0).number(),
         holding: desk.dance().holding,
+        stick_in: 1,
         numbered: false,
     };
     let mut marks = Vec::new();

@@ -59,9 +59,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     let mut marks = Vec::new();
     let seen = EyeBody {
         limbs: &limbs,
+        carries: alone.gait.carries(&alone.clock, count),
         trails: alone.gait.trails(&alone.motion, &alone.clock, count),
         number: Dancer(0).number(),
         holding: desk.dance().holding,
+        stick_in: 1,
         numbered: false,
     };
     eye_level_marks(&mut marks, &frame, &ink, seen);

@@ -1,0 +1,134 @@
+//! Bodies at eye level in a moving picture: one dancer, or everybody side by side.
+
+use super::MovingChoice;
+use crate::dance::{Dance, Dancer, Holding};
+use crate::motion::limbs::Gait;
+use crate::motion::{Clock, Motion};
+use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, TALL, eye_level_marks};
+
+/// How wide a body is with its arms out to both sides, metres.
+const WIDE: f64 = 1.5;
+/// The least that a body in a row has, metres: arms out may go over the edge of it, where nobody else's are.
+const CLOSE: f64 = 1.15;
+/// Where the bodies are, shares of the picture's height.
+const ROOM: [f64; 2] = [0.02, 0.895];
+/// A tick on the floor each so many metres, so that travelling is seen.
+const TICKS: f64 = 0.5;
+
+/// Who is seen at eye level, and how they are laid out.
+pub(super) struct AtEyeLevel {
+    side: EyeSide,
+    clock: Clock,
+    /// Each, and the hand that a stick would be in.
+    bodies: Vec<(Dancer, Gait, usize)>,
+    columns: usize,
+    rows: usize,
+    holding: Holding,
+}
+
+impl AtEyeLevel {
+    pub(super) fn of(dance: &Dance, motion: &Motion, choice: &MovingChoice) -> Option<Self> {
+        let side = choice.seen.eye()?;
+        let clock = Clock::of_dance(dance, motion);
+        let who = choice.dancer.map_or_else(|| Dancer::all(motion.dancers()).collect(), |one| vec![one]);
+        let bodies: Vec<_> = who
+            .into_iter()
+            .map(|dancer| (dancer, Gait::of(motion, &clock, dancer), dance.stick_hand(dancer.number())))
+            .collect();
+        let (columns, rows) = laid_out(bodies.len());
+        Some(Self { side, clock, bodies, columns, rows, holding: dance.holding })
+    }
+
+    /// How many pixels a metre has, in a picture of a size.
+    fn scale(&self, size: f64) -> f64 {
+        let wide = if self.bodies.len() == 1 { WIDE } else { CLOSE };
+        (size / self.columns as f64 / wide).min(size * (ROOM[1] - ROOM[0]) / self.rows as f64 / (TALL + 0.05))
+    }
+
+    /// Where the floor under a body is, its middle: of two rows odds are in the upper and evens under their partners.
+    fn ground(&self, index: usize, size: f64) -> [f32; 2] {
+        let (column, row) = if self.rows == 2 {
+            (index / 2, index % 2)
+        } else {
+            (index % self.columns, index / self.columns)
+        };
+        let high = size * (ROOM[1] - ROOM[0]) / self.rows as f64;
+        let x = size / self.columns as f64 * (column as f64 + 0.5);
+        let y = size * ROOM[0] + high * (row as f64 + 1.0);
+        [x as f32, y as f32]
+    }
+
+    /// Everybody at a count.
+    pub(super) fn marks(&self, motion: &Motion, count: f64, choice: &MovingChoice) -> Vec<Mark> {
+        let size = f64::from(choice.size);
+        let mut marks = Vec::new();
+        for (index, (dancer, gait, stick_in)) in self.bodies.iter().enumerate() {
+            let limbs = gait.limbs(motion, &self.clock, count);
+            let middle = limbs.middle();
+            let frame = EyeFrame {
+                centre: (middle.x, middle.y),
+                floor: self.ground(index, size),
+                scale: self.scale(size),
+                looks: self.side.looks(limbs.facing),
+            };
+            // Each has a floor of their own, since each goes their own way over it.
+            floor(&mut marks, &frame, size / self.columns as f64 * 0.92, choice);
+            let seen = EyeBody {
+                limbs: &limbs,
+                carries: gait.carries(&self.clock, count),
+                trails: gait.trails(motion, &self.clock, count),
+                number: dancer.number(),
+                holding: self.holding,
+                stick_in: *stick_in,
+                numbered: true,
+            };
+            eye_level_marks(&mut marks, &frame, &choice.ink, seen);
+        }
+        marks
+    }
+}
+
+/// The floor under a body, with ticks that stay where they are on it.
+fn floor(marks: &mut Vec<Mark>, frame: &EyeFrame, wide: f64, choice: &MovingChoice) {
+    let stroke = Stroke { colour: choice.ink.quiet, width: choice.size as f32 / 360.0 };
+    let [x, y] = frame.floor;
+    let half = (wide / 2.0) as f32;
+    marks.push(Mark::Line { points: vec![[x - half, y], [x + half, y]], stroke, dash: None });
+    let (sin, cos) = frame.looks.to_radians().sin_cos();
+    let along = frame.centre.0 * cos - frame.centre.1 * sin;
+    let reach = wide / 2.0 / frame.scale;
+    let first = ((along - reach) / TICKS).ceil() as i64;
+    let last = ((along + reach) / TICKS).floor() as i64;
+    for tick in first..=last {
+        let right = x + ((tick as f64 * TICKS - along) * frame.scale) as f32;
+        let points = vec![[right, y], [right, y + frame.length(0.05)]];
+        marks.push(Mark::Line { points, stroke, dash: None });
+    }
+}
+
+/// How many columns and rows so many bodies stand in, each as large as it can be.
+fn laid_out(bodies: usize) -> (usize, usize) {
+    let bodies = bodies.max(1);
+    let rows = |columns: usize| bodies.div_ceil(columns);
+    let scale = |columns: usize| {
+        (1.0 / (columns as f64 * CLOSE)).min((ROOM[1] - ROOM[0]) / (rows(columns) as f64 * TALL))
+    };
+    let columns = (1..=bodies).max_by(|one, other| scale(*one).total_cmp(&scale(*other))).unwrap_or(1);
+    // As many rows need no more columns than that.
+    (bodies.div_ceil(rows(columns)), rows(columns))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::laid_out;
+
+    #[test]
+    fn bodies_stand_in_rows() {
+        let all = [1, 2, 4, 6, 8, 12].map(laid_out);
+        assert_eq!(all, [(1, 1), (2, 1), (4, 1), (3, 2), (4, 2), (6, 2)]);
+        for bodies in 1..60 {
+            let (columns, rows) = laid_out(bodies);
+            assert!(columns * rows >= bodies && columns * (rows - 1) < bodies, "{bodies}");
+        }
+    }
+}
