@@ -77,7 +77,7 @@ fn a_step_is_made_from_a_copy_and_its_free_foot_dragged() {
     assert!(harness.query_by_label_contains("None yet").is_some());
     click(&mut harness, "Make our own of it");
     let made = steps(&harness);
-    assert_eq!((made.len(), made[0].short.as_str(), made[0].name.as_str()), (1, "ds2", "double step 2"));
+    assert_eq!((made.len(), made[0].short.as_str(), made[0].name.as_str()), (1, "ds2", "our double step"));
     click(&mut harness, "count 1 of the step");
     // On count 1 the left foot lands: the right one is free.
     drag(&mut harness, "drag the right foot", [0.0, -40.0]);
@@ -85,7 +85,7 @@ fn a_step_is_made_from_a_copy_and_its_free_foot_dragged() {
     let (old, new) = (made[0].free[0].height, dragged[0].free[0].height);
     assert!(new > old + 0.2, "{old} m was dragged to {new} m");
     assert_eq!(dragged[0].feet, made[0].feet);
-    assert_eq!(desk(&harness).undo_name(), Some("change count 1 of step 1"));
+    assert_eq!(desk(&harness).undo_name(), Some("change the right foot on count 1 of ds2"));
     // A foot that carries the weight gives it to the other one.
     drag(&mut harness, "drag the left foot", [40.0, -30.0]);
     assert_eq!(steps(&harness)[0].feet[0], Landing::Other);

@@ -150,7 +150,7 @@ function drawBody(view, body, trails, dancer) {
   const under = both((side) => far(toward(body.elbows[side], body.hands[side], 0.5)));
   /** @param {number} side */
   const arm = (side) => {
-    drawHeld(view, body, trails[side], side, hue);
+    drawHeld(view, body, trails[side], side, hue, side === (dance.leftHanded.includes(dancer) ? 0 : 1));
     const joints = [body.shoulders[side], body.elbows[side], body.hands[side]];
     bones(joints.map(view.place), eye.arm * view.scale, colours[side]);
     oval(view.place(body.hands[side]), [eye.hand * view.scale, eye.hand * view.scale], colours[side]);
@@ -238,20 +238,24 @@ function drawHead({ place, away, scale }, { crown }) {
 }
 
 /**
- * What a hand holds: a handkerchief that hangs and trails behind the hand, or a stick in the right one.
+ * What a hand holds: a handkerchief that hangs and trails behind the hand, or a stick in one.
  * @param {EyeView} view
  * @param {EyeBody} body
  * @param {Place} trail
  * @param {number} side
  * @param {string} hue
+ * @param {boolean} stick whether a stick would be in this hand
  */
-function drawHeld({ place, scale, right }, { hands }, trail, side, hue) {
+function drawHeld({ place, scale, right }, { hands }, trail, side, hue, stick) {
   const { eye, holding } = dance;
   const hand = hands[side];
   if (holding === "handkerchiefs") {
-    const hangs = trail.map((value, axis) => -value * 1.6 - (axis === 2 ? 0.1 : 0));
+    // However fast the hand falls it lifts by little, so that it never flies round.
+    const lag = trail.map((value) => -0.9 * value);
+    const lifts = lag[2] > 0 ? 0.02 * Math.tanh(lag[2] / 0.02) : lag[2];
+    const hangs = [lag[0], lag[1], lifts - 0.1];
     const length = Math.hypot(...hangs);
-    const along = length > 0.03 ? hangs.map((value) => value / length) : [0, 0, -1];
+    const along = hangs.map((value) => value / length);
     // Across it, in the plane that is seen.
     const inPlane = along[0] * right[0] + along[1] * right[1];
     const across = [right[0] * along[2], right[1] * along[2], -inPlane];
@@ -261,7 +265,7 @@ function drawHeld({ place, scale, right }, { hands }, trail, side, hue) {
     });
     area(edge, ink.linen);
     line(edge, ink.outline, Math.max(0.008 * scale, 0.6));
-  } else if (holding === "sticks" && side === 1) {
+  } else if (holding === "sticks" && stick) {
     const ends = [-eye.stick / 2, eye.stick / 2].map((metres) =>
       place([hand[0], hand[1] + 0.45 * metres, hand[2] + 0.9 * metres]));
     line(ends, ink.outline, 0.05 * scale);

@@ -138,6 +138,8 @@ interface PageDance {
   side: string;
   notes: string;
   holding: "handkerchiefs" | "sticks" | "nothing";
+  /** Who holds a stick in the left hand, from 0. */
+  leftHanded: number[];
   bars: number;
   dancers: number;
   barSeconds: number;

@@ -24,11 +24,11 @@ impl Desk {
             }
             StepAsk::Set { index, step, what } => {
                 let dance = set_step(self.now.dance(), index, *step)?;
-                // By what stays the same while the name or the letters are typed.
-                let name = format!("change {what} of step {}", index + 1);
+                // By its letters, which stay the same while the name is typed.
+                let short = self.now.dance().steps.get(index).map_or("", |step| step.short.as_str());
+                let name = format!("change {what} of {}", shown_name(short));
                 self.edit_on(name, dance);
             }
-            StepAsk::Part => self.history.part_steps(),
             StepAsk::TakeAway(index) => {
                 let dance = take_step_away(self.now.dance(), index)?;
                 self.edit(format!("take {} away", self.step_name(index)), dance);

@@ -27,7 +27,7 @@ pub enum StepError {
     )]
     Letters(String),
     /// Another step of the dance's own has them.
-    #[error("{} is the side's {} already", quoted(short), shown_name(name))]
+    #[error("{} are the letters of {} already", quoted(short), quoted(name))]
     Taken {
         /// The letters.
         short: String,
@@ -63,8 +63,13 @@ pub fn copy_step(dance: &Dance, short: &str) -> Result<Dance, StepError> {
     let free = |short: &String| known.iter().all(|other| other.short != *short);
     let number = (2..).find(|number: &u32| free(&format!("{stem}{number}"))).unwrap_or(2);
     copy.short = format!("{stem}{number}");
-    let plain = step.name.trim_end_matches(|letter: char| letter.is_ascii_digit() || letter == ' ');
-    copy.name = format!("{} {number}", if plain.is_empty() { &step.name } else { plain });
+    let plain = step.name.strip_prefix("our ").unwrap_or(&step.name);
+    let plain = plain.trim_end_matches(|letter: char| letter.is_ascii_digit()).trim_end();
+    let called = |name: &str| dance.steps.iter().any(|own| own.name == name);
+    copy.name = format!("our {}", if plain.is_empty() { &step.name } else { plain });
+    if called(&copy.name) {
+        copy.name = format!("{} {number}", copy.name);
+    }
     let mut made = dance.clone();
     made.steps.push(copy);
     danceable(made)
@@ -76,7 +81,10 @@ pub fn copy_step(dance: &Dance, short: &str) -> Result<Dance, StepError> {
 /// When there is no such step, its letters are another's or none that a phrase can have, or a figure cannot be danced with it.
 pub fn set_step(dance: &Dance, index: usize, step: OwnStep) -> Result<Dance, StepError> {
     let before = dance.steps.get(index).ok_or(StepError::NoStep(index))?;
-    check_names(dance, index, &step.name, &step.short)?;
+    // What a file has is left as it is, until it is changed.
+    if (&before.name, &before.short) != (&step.name, &step.short) {
+        check_names(dance, index, &step.name, &step.short)?;
+    }
     let (old, new) = (before.short.clone(), step.short.clone());
     let mut made = dance.clone();
     if let Some(slot) = made.steps.get_mut(index) {
@@ -231,7 +239,8 @@ mod tests {
         }
         let shorts: Vec<&str> = dance.steps.iter().map(|step| step.short.as_str()).collect();
         assert_eq!(shorts, ["ds2", "ds3", "ds4"]);
-        assert_eq!(dance.steps[2].name, "double step 4");
+        let names: Vec<&str> = dance.steps.iter().map(|step| step.name.as_str()).collect();
+        assert_eq!(names, ["our double step", "our double step 3", "our double step 4"]);
     }
 
     #[test]
@@ -260,7 +269,7 @@ mod tests {
         step.short = "ss2".to_owned();
         assert_eq!(
             set_step(&dance, 0, step.clone()).unwrap_err().to_string(),
-            "\"ss2\" is the side's single step 2 already"
+            "\"ss2\" are the letters of \"our single step\" already"
         );
         // A step that no longer fills its figure is refused with the phrase.
         step.short = "ds2".to_owned();

@@ -1,6 +1,6 @@
 use super::motion_of::motion_of;
-use crate::dance::{Dance, Dancer, Figure, Foot, Landing, Set};
-use crate::motion::limbs::Gait;
+use crate::dance::{Dance, Dancer, Figure, Foot, Landing, OwnStep, Set};
+use crate::motion::limbs::{Gait, Limbs};
 use crate::motion::{Clock, Motion, Weight, known_steps};
 
 /// A step danced on the spot by one dancer, again and again, so that it is seen as it goes into itself.
@@ -19,13 +19,14 @@ pub struct StepAlone {
 const TIMES: usize = 5;
 
 impl StepAlone {
-    /// A step that a dance knows, by its letters, to the dance's own music; nothing where it knows no such step.
+    /// A step to a dance's own music, begun by a foot: one of the dance's own, or a built-in one by its letters; nothing where there is no such
+    /// step. One that does not change feet is always led by that foot.
     #[must_use]
-    pub fn of(dance: &Dance, short: &str) -> Option<Self> {
+    pub fn of(dance: &Dance, own: Option<&OwnStep>, short: &str, lead: Foot) -> Option<Self> {
         let mut alone = Dance::new("", Set::longways(1, dance.set.across, dance.set.along));
         alone.music.speed = dance.music.speed;
         alone.music.metre = dance.music.metre;
-        alone.steps.clone_from(&dance.steps);
+        alone.steps = own.cloned().into_iter().collect();
         alone.hops = dance.hops;
         let known = known_steps(&alone.steps);
         let step = known.iter().find(|step| step.short == short)?;
@@ -35,7 +36,8 @@ impl StepAlone {
         let bars = (1..=counts).find(|bars| (bars * bar).is_multiple_of(counts))?;
         let bars = bars * (TIMES * counts).div_ceil(bars * bar);
         let mut figure = Figure::drawn("step", "step", u32::try_from(bars).ok()?);
-        short.clone_into(&mut figure.phrase);
+        let foot = if lead == Foot::Left { "left" } else { "right" };
+        figure.phrase = format!("{foot}, {} {short}", bars * bar / counts);
         alone.figures.push(figure);
         let motion = motion_of(&alone, None).ok()?;
         let clock = Clock::of_dance(&alone, &motion);
@@ -56,6 +58,12 @@ impl StepAlone {
         Some(Self { motion, clock, gait, counts, begins })
     }
 
+    /// The body at a count.
+    #[must_use]
+    pub fn limbs(&self, count: f64) -> Limbs {
+        self.gait.limbs(&self.motion, &self.clock, count)
+    }
+
     /// Where it begins with a foot, counts; where it does with none, or always with the other, the first time that is seen.
     #[must_use]
     pub fn begins(&self, lead: Foot) -> f64 {
@@ -69,15 +77,15 @@ impl StepAlone {
         self.begins.iter().find(|(at, _)| *at == begins).and_then(|(_, foot)| *foot)
     }
 
-    /// The count that is seen after so many seconds, at a share of the dance's own speed: it goes round where it comes to the same foot again.
+    /// The count that is seen after so many seconds of the dance: it goes round where it comes to the same foot again.
     #[must_use]
-    pub fn after(&self, seconds: f64, speed: f64) -> f64 {
+    pub fn after(&self, seconds: f64) -> f64 {
         let begin = self.begins.first().map_or(0.0, |(at, _)| *at);
         let lead = self.lead(begin);
         let again = self.begins.iter().skip(1).find(|(_, foot)| *foot == lead);
         let end = again.map_or(begin + self.counts as f64, |(at, _)| *at);
         let (from, to) = (self.clock.seconds(begin), self.clock.seconds(end));
-        self.clock.counts(from + (seconds * speed).rem_euclid((to - from).max(1e-3))).clamp(begin, end)
+        self.clock.counts(from + seconds.rem_euclid((to - from).max(1e-3))).clamp(begin, end)
     }
 }
 
@@ -93,15 +101,15 @@ mod tests {
             let mut dance = Dance::new("Test", Set::longways(2, 2.0, 2.0));
             dance.music.metre = metre;
             for step in known_steps(&[]) {
-                let alone = StepAlone::of(&dance, &step.short).unwrap();
+                let alone = StepAlone::of(&dance, None, &step.short, Foot::Right).unwrap();
                 assert_eq!(alone.counts, step.counts());
-                let begin = alone.after(0.0, 1.0);
+                let begin = alone.after(0.0);
                 let end = {
                     // Just before it goes round.
                     let mut last = begin;
                     let mut time = 0.0;
                     loop {
-                        let count = alone.after(time, 1.0);
+                        let count = alone.after(time);
                         if count < last {
                             break last;
                         }
@@ -112,14 +120,7 @@ mod tests {
                 let (first, last) = (at(begin), at(end));
                 for side in 0..2 {
                     let apart = (first.feet[side] - last.feet[side]).length();
-                    assert!(
-                        apart < 0.12,
-                        "{} {metre} {side}: {apart} m, {begin} {end} {:?} {:?} {:?}",
-                        step.short,
-                        alone.begins,
-                        first.feet,
-                        last.feet
-                    );
+                    assert!(apart < 0.12, "{} {metre} {side}: {apart} m", step.short);
                     let apart = (first.hands[side] - last.hands[side]).length();
                     assert!(apart < 0.12, "{} {metre} {side}: {apart} m", step.short);
                 }
@@ -130,5 +131,20 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// One that does not change feet is led by the foot that is asked for; of one that does, both feet are there.
+    #[test]
+    fn it_is_led_by_the_foot_that_is_asked_for() {
+        let dance = Dance::new("Test", Set::longways(2, 2.0, 2.0));
+        let feet = vec![Landing::Lead, Landing::Other, Landing::Lead, Landing::Other];
+        let own = OwnStep { name: "own".to_owned(), short: "own".to_owned(), feet, ..OwnStep::default() };
+        for lead in [Foot::Left, Foot::Right] {
+            let alone = StepAlone::of(&dance, Some(&own), "own", lead).unwrap();
+            assert_eq!(alone.lead(alone.begins(lead)), Some(lead));
+            let alone = StepAlone::of(&dance, None, "ds", Foot::Left).unwrap();
+            assert_eq!(alone.lead(alone.begins(lead)), Some(lead));
+        }
+        assert!(StepAlone::of(&dance, None, "own", Foot::Left).is_none());
     }
 }

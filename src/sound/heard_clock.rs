@@ -68,9 +68,11 @@ impl HeardClock {
         self.going = Going::Waits { since: now, first: None };
     }
 
-    /// Goes on by the time from what is heard now, so many seconds later than the stream says.
-    pub fn go_alone(&mut self, now: f64, late: f64) {
+    /// Goes on by the time from what is heard now, so many seconds later than the stream says. No sample beyond those that have been made was
+    /// heard: it does not leap over them.
+    pub fn go_alone(&mut self, now: f64, late: f64, made: f64) {
         self.heard(now - late);
+        self.no_further(made);
         self.going = Going::Alone { at: now, sample: self.given };
     }
 
@@ -181,9 +183,14 @@ mod tests {
         assert_eq!(clock.heard(1.35), RATE);
         assert!((clock.heard(1.5) - (1.0 + 0.12) * RATE).abs() < 1e-6);
         assert!(!clock.is_alone());
-        clock.go_alone(1.6, 0.0);
+        clock.go_alone(1.6, 0.0, 9.0 * RATE);
         assert!((clock.heard(2.6) - (1.0 + 1.22) * RATE).abs() < 1e-6);
         assert!(clock.is_alone());
+        // It stood at the last sample that was made, and goes on from there.
+        let mut clock = begun();
+        clock.take(told(1.0, 0.0));
+        clock.go_alone(1.6, 0.0, 1.2 * RATE);
+        assert!((clock.heard(1.7) - 1.3 * RATE).abs() < 1e-6);
     }
 
     #[test]

@@ -108,10 +108,7 @@ impl State {
     pub(super) fn end_stream(&mut self, now: f64) {
         self.stream = None;
         self.sample(now);
-        self.clock.go_alone(now, self.late());
-        // What was never made was never heard: it goes on from where it stood, and does not leap.
-        self.clock.no_further(self.band.made() as f64);
-        self.clock.go_alone(now, 0.0);
+        self.clock.go_alone(now, self.late(), self.band.made() as f64);
     }
 
     /// Makes samples of a stream; whether there are any for it.

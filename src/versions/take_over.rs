@@ -130,7 +130,7 @@ fn with_steps<'a>(dance: &Dance, other: &Dance, phrases: impl Iterator<Item = &'
         .collect();
     for step in &other.steps {
         let short = step.short.to_lowercase();
-        let known = known_steps(&made.steps).iter().any(|known| known.short == short);
+        let known = known_steps(&made.steps).iter().any(|known| known.short.to_lowercase() == short);
         if words.contains(&short) && !known {
             made.steps.push(step.clone());
         }

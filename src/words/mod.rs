@@ -43,7 +43,7 @@ pub use hover::{
 pub use now::{facing_words, lead_words, now, standing};
 pub use read_cell::{land, with_cell};
 pub use speeds::speeds_said;
-pub use step_cells::{StepRow, step_cell};
+pub use step_cells::{StepRow, carries, step_cell};
 pub use steps_told::{step_told, steps_told};
 pub use tell::{Told, tell};
 pub use typed_speeds::{TypedSpeedsError, read_speeds};

@@ -1,5 +1,5 @@
 use super::cell_words::{CellError, Words};
-use super::step_cells::{LANDINGS, PLACES, StepRow, as_written, landing_of, side};
+use super::step_cells::{LANDINGS, PLACES, StepRow, as_written, carries, landing_of, side};
 use crate::dance::{Foot, FreeFoot, FreePlace, Landing, limits};
 use crate::motion::steps::{LIFTED, Step, swings, usual_rise};
 
@@ -94,11 +94,9 @@ fn read_foot(
         if let Some(slot) = made.free.get_mut(count) {
             *slot = free;
         }
-        // Where nothing lands alone it is free as well; of two that land the other one goes on doing so.
-        match landing {
-            Landing::Air | Landing::Upbeat | Landing::Stay => landing,
-            Landing::Lead | Landing::Other | Landing::Both => landing_of(lead.other(), side),
-        }
+        // The other one carries the weight: it goes on doing so where it does, and otherwise lands.
+        let other = landing_of(lead.other(), side);
+        if landing == Landing::Stay && carries(made, count) == Some(other) { landing } else { other }
     };
     if wanted != landing {
         land(made, count, wanted);

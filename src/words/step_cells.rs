@@ -1,7 +1,7 @@
 //! What each count of a step says, in the words in which it is typed: a row for each foot, for the body and for each hand.
 
 use crate::dance::{Foot, FreeFoot, FreePlace, Landing};
-use crate::motion::steps::{Step, swings};
+use crate::motion::steps::{Step, swings, usual_rise};
 
 /// A row of what a step says, as the dancer does it who leads with a foot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -106,9 +106,10 @@ pub fn step_cell(step: &Step, lead: Foot, row: StepRow, count: usize) -> String 
     let at = |list: &[f64]| list.get(count).copied().unwrap_or(0.0);
     match row {
         StepRow::LeftFoot | StepRow::RightFoot => foot_cell(step, lead, side(row), count),
-        StepRow::Body => match at(&step.rise) {
-            rise if rise > 0.0 => centimetres(rise),
-            _ => String::new(),
+        // What goes without saying is not said where nothing rises.
+        StepRow::Body => match (at(&step.rise), usual_rise(&step.feet, count)) {
+            (0.0, 0.0) => String::new(),
+            (rise, _) => centimetres(rise),
         },
         StepRow::Goes => number(at(&step.travels)),
         StepRow::LeftHand | StepRow::RightHand => {
@@ -143,12 +144,26 @@ fn foot_cell(step: &Step, lead: Foot, side: usize, count: usize) -> String {
             }
             step.free.get(count).map_or_else(String::new, free_cell)
         }
+        // Of the foot that does not carry the weight it is said where it is.
+        Some(Landing::Stay)
+            if carries(step, count).is_some_and(|landing| landing != landing_of(lead, side)) =>
+        {
+            step.free.get(count).map_or_else(String::new, free_cell)
+        }
         Some(landing) => {
             let word = LANDINGS.iter().find(|(_, known)| known.as_ref() == Some(landing));
             word.map_or("", |(word, _)| word).to_owned()
         }
         None => String::new(),
     }
+}
+
+/// Which foot carries the weight on a count of a step, where it is one foot of which the step itself says so.
+#[must_use]
+pub fn carries(step: &Step, count: usize) -> Option<Landing> {
+    let until = step.feet.get(..=count)?;
+    let last = until.iter().rev().find(|landing| **landing != Landing::Stay).copied()?;
+    matches!(last, Landing::Lead | Landing::Other).then_some(last)
 }
 
 fn free_cell(free: &FreeFoot) -> String {

@@ -306,7 +306,6 @@ fn steps() -> impl Strategy<Value = StepAsk> {
         1 => prop::option::of(words()).prop_map(StepAsk::Show),
         3 => short.prop_map(StepAsk::Copy),
         3 => (0..3_usize, step, words()).prop_map(|(index, step, what)| StepAsk::Set { index, step, what }),
-        1 => Just(StepAsk::Part),
         1 => (0..3_usize).prop_map(StepAsk::TakeAway),
     ]
 }

@@ -439,10 +439,6 @@ fn steps(tried: &mut Tried) {
     for ask in [StepAsk::Copy("zz".to_owned()), StepAsk::TakeAway(4), set("two words", "the letters")] {
         step(copied(), ask, "notice");
     }
-    // Changes of one count are one step to undo, until they are parted.
-    let once = || copied().having([Ask::Step(set("a", "count 1"))]);
-    let then = [Ask::Step(set("b", "count 1")), Ask::Undo];
-    tried.before(once, &Ask::Step(StepAsk::Part), &then, "dance");
 }
 
 fn faults(tried: &mut Tried) {

@@ -74,7 +74,7 @@ kinds!(PlayAsk {
     LoopToAt,
 });
 
-kinds!(StepAsk { Show, Copy, Set, Part, TakeAway });
+kinds!(StepAsk { Show, Copy, Set, TakeAway });
 
 kinds!(AboutAsk {
     Show,

@@ -16,8 +16,6 @@ pub enum StepAsk {
         /// What is changed of it, such as `count 3`.
         what: String,
     },
-    /// What is changed next is a step to undo by itself.
-    Part,
     /// Take one away.
     TakeAway(usize),
 }

@@ -168,6 +168,10 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "title": dance.title,
         "side": dance.side,
         "notes": dance.notes,
+        "leftHanded": Dancer::all(motion.dancers())
+            .filter(|dancer| dance.stick_hand(dancer.number()) == 0)
+            .map(Dancer::index)
+            .collect::<Vec<_>>(),
         "holding": match dance.holding {
             Holding::Handkerchiefs => "handkerchiefs",
             Holding::Sticks => "sticks",

@@ -24,6 +24,6 @@ pub use path_text::PathText;
 pub use phrase_field::show_phrase;
 pub use speeds_field::show_speeds;
 pub use tune_field::{TuneField, TuneTyped};
-pub use typed_field::{Typed, show_typed};
+pub use typed_field::{Typed, show_typed, show_typed_when_done};
 pub use wrong::Wrong;
 pub use wrong_entry::go_to_wrong;

@@ -34,8 +34,26 @@ pub struct Typed<'a, T> {
 /// there is; what cannot be is told with its place, and stays to be put right. Escape gives back what there was.
 pub fn show_typed<T: Clone + PartialEq + Send + Sync + 'static>(
     ui: &mut Ui,
+    place: (Id, f32),
+    typed: Typed<T>,
+) -> (Response, Option<T>) {
+    show(ui, place, typed, false)
+}
+
+/// The same where what is typed is given once somebody is done with it: half of it would be something else, and change what it should not.
+pub fn show_typed_when_done<T: Clone + PartialEq + Send + Sync + 'static>(
+    ui: &mut Ui,
+    place: (Id, f32),
+    typed: Typed<T>,
+) -> (Response, Option<T>) {
+    show(ui, place, typed, true)
+}
+
+fn show<T: Clone + PartialEq + Send + Sync + 'static>(
+    ui: &mut Ui,
     (name, width): (Id, f32),
     typed: Typed<T>,
+    when_done: bool,
 ) -> (Response, Option<T>) {
     let Typed { now, written, hint, takes, read } = typed;
     let frame = ui.ctx().cumulative_pass_nr();
@@ -58,14 +76,15 @@ pub fn show_typed<T: Clone + PartialEq + Send + Sync + 'static>(
     let mut changed = None;
     if response.changed() {
         draft.told = false;
-        changed = Some(found.as_ref().unwrap_or(&draft.before).clone());
+        changed = (!when_done).then(|| found.as_ref().unwrap_or(&draft.before).clone());
     } else if !response.has_focus() && found.is_ok() {
         let said =
             if draft.text.is_empty() { takes.to_owned() } else { format!("{}\n\n{takes}", draft.text) };
         response = response.on_hover_text(said);
     }
     let mut over = found.is_ok() && !response.has_focus();
-    match ending(ui, &response) {
+    let ended = ending(ui, &response);
+    match ended {
         Some(Ending::Enter) if found.is_ok() => {
             response.surrender_focus();
             over = true;
@@ -83,6 +102,9 @@ pub fn show_typed<T: Clone + PartialEq + Send + Sync + 'static>(
         }
         Some(Ending::Left) => draft.told = true,
         None => {}
+    }
+    if when_done && matches!(ended, Some(Ending::Enter | Ending::Left)) {
+        changed = found.as_ref().ok().cloned();
     }
     let changed = changed.filter(|changed| *changed != draft.of);
     if let Some(changed) = &changed {

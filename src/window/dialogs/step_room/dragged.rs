@@ -1,9 +1,9 @@
 //! What a step says once a foot, a hand or the body in the picture has been dragged.
 
 use crate::dance::{Foot, FreePlace, Landing, limits, rounded};
-use crate::motion::steps::Step;
+use crate::motion::steps::{Step, usual_rise};
 use crate::picture::EyeSide;
-use crate::words::{StepRow, land};
+use crate::words::{StepRow, carries, land};
 
 /// A part of the body that can be dragged.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -110,10 +110,16 @@ fn drag_foot(step: &mut Step, held: &Held, foot: usize, side: EyeSide, [right, u
     let moved = if foot == 0 { Foot::Left } else { Foot::Right };
     let other = if moved == held.lead { Landing::Other } else { Landing::Lead };
     let carries = match step.feet.get(count) {
-        Some(Landing::Both | Landing::Upbeat) => true,
-        Some(landing @ (Landing::Lead | Landing::Other)) => *landing != other,
-        Some(Landing::Air | Landing::Stay) | None => false,
+        Some(Landing::Both) => true,
+        _ => carries(step, count).is_some_and(|landing| landing != other),
     };
+    if carries && usual_rise(&step.feet, count) > 0.0 {
+        // The foot that hops takes the body with it.
+        if let Some(rise) = step.rise.get_mut(count) {
+            *rise = within(*rise + up, [0.0, limits::HIGHEST_RISE]);
+        }
+        return;
+    }
     if carries && up < LET_GO {
         return;
     }
@@ -188,6 +194,14 @@ mod tests {
             (step.feet[0], step.free[0].at, step.free[0].height),
             (Landing::Other, FreePlace::Front, 0.2)
         );
+    }
+
+    #[test]
+    fn the_foot_that_hops_takes_the_body_with_it() {
+        let hops = held(Grip::Foot(0), 3, [0.0, 0.16]);
+        let step = dragged(&hops, EyeSide::Side, [0.3, 0.1]);
+        assert_eq!((&step.feet, &step.free), (&hops.step.feet, &hops.step.free));
+        assert!((step.rise[3] - hops.step.rise[3] - 0.1).abs() < 1e-9);
     }
 
     #[test]

@@ -1,9 +1,10 @@
 use super::room::StepRoom;
+use crate::dance::{Foot, FreeFoot, Landing};
 use crate::desk::{Ask, Desk, StepAsk};
 use crate::edits::with_change;
 use crate::motion::steps::Step;
 use crate::window::fields::{Typed, Wrong, show_typed};
-use crate::words::{CellError, StepRow, step_cell, with_cell};
+use crate::words::{CellError, StepRow, land, step_cell, with_cell};
 use egui::{Align, Button, Id, Label, Layout, RichText, ScrollArea, Sense, Ui, UiBuilder, vec2};
 
 /// How wide the names of the rows are, and a count, points, and how high a row is.
@@ -87,6 +88,35 @@ fn show_words(ui: &mut Ui, words: &str) {
     });
 }
 
+/// What a row says of a count.
+#[derive(Clone, PartialEq)]
+struct Cell {
+    written: String,
+    landing: Option<Landing>,
+    free: Option<FreeFoot>,
+    rise: Option<f64>,
+}
+
+impl Cell {
+    /// Has the step say this.
+    fn put(self, step: &mut Step, row: (Foot, StepRow), count: usize) {
+        if let Some(landing) = self.landing {
+            land(step, count, landing);
+        }
+        if let (Some(slot), Some(free)) = (step.free.get_mut(count), self.free) {
+            *slot = free;
+        }
+        if let (Some(slot), Some(rise)) = (step.rise.get_mut(count), self.rise) {
+            *slot = rise;
+        }
+        // A foot and the body are said by these; a hand, the way and circles by the words.
+        let by_words = !matches!(row.1, StepRow::LeftFoot | StepRow::RightFoot | StepRow::Body);
+        if let Some(made) = with_cell(step, row, count, &self.written).ok().filter(|_| by_words) {
+            *step = made;
+        }
+    }
+}
+
 /// A cell that can be written in.
 fn show_cell(
     ui: &mut Ui,
@@ -97,14 +127,21 @@ fn show_cell(
     asks: &mut Vec<Ask>,
 ) {
     let lead = room.lead;
-    let written = step_cell(step, lead, row, count);
+    // What the row says of the count, whole: the words alone do not tell all of it.
+    let value = |step: &Step| Cell {
+        written: step_cell(step, lead, row, count),
+        landing: step.feet.get(count).copied(),
+        free: step.free.get(count).cloned(),
+        rise: step.rise.get(count).copied(),
+    };
     let read = |text: &str| match with_cell(step, (lead, row), count, text) {
-        Ok(made) => Ok(step_cell(&made, lead, row, count)),
+        Ok(made) => Ok(value(&made)),
         Err(CellError { said, place, unfinished }) => Err(Wrong { said, place: Some(place), unfinished }),
     };
-    let typed =
-        Typed { now: written.clone(), written, hint: "–".to_owned(), takes: row.takes(), read: &read };
-    let id = Id::unique(("step room", index, row, count, lead == crate::dance::Foot::Left));
+    let now = value(step);
+    let written = now.written.clone();
+    let typed = Typed { now, written, hint: "–".to_owned(), takes: row.takes(), read: &read };
+    let id = Id::unique(("step room", index, row, count, lead == Foot::Left));
     let layout = Layout::left_to_right(Align::Center);
     let (response, changed) = in_place(ui, (CELL, layout), |ui| show_typed(ui, (id, CELL - 8.0), typed));
     let name = format!("{}, count {}", row.word(), count + 1);
@@ -113,11 +150,11 @@ fn show_cell(
         // The picture shows what is changed.
         room.count = Some(count);
     }
-    if let Some(text) = changed
-        && let Ok(made) = with_cell(step, (lead, row), count, &text)
+    if let Some(cell) = changed
         && let Some(own) = desk.dance().steps.get(index)
     {
-        let step = Box::new(with_change(own, |step| *step = made));
-        asks.push(Ask::Step(StepAsk::Set { index, step, what: format!("count {}", count + 1) }));
+        let step = Box::new(with_change(own, |step| cell.put(step, (lead, row), count)));
+        let what = format!("the {} on count {}", row.word(), count + 1);
+        asks.push(Ask::Step(StepAsk::Set { index, step, what }));
     }
 }

@@ -5,8 +5,8 @@ use crate::edits::{check_names, with_counts};
 use crate::motion::steps::Step;
 use crate::picture::EyeSide;
 use crate::window::dialogs::shape::row;
-use crate::window::fields::{NumberField, NumberKind, Typed, Wrong, show_typed};
-use egui::{Id, RichText, Slider, Ui, WidgetInfo};
+use crate::window::fields::{Typed, Wrong, show_typed, show_typed_when_done};
+use egui::{Button, Direction, Id, Layout, RichText, Role, Sense, Slider, Ui, UiBuilder, WidgetInfo, vec2};
 
 /// How wide the fields of the name and the letters are, points.
 const NAME: f32 = 190.0;
@@ -18,7 +18,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     row(ui, |ui| match own {
         Some((index, own)) => show_names(ui, desk, (index, own), asks),
         None => {
-            let button = egui::Button::new(RichText::new("Make our own of it").strong());
+            let button = Button::new(RichText::new("Make our own of it").strong());
             let hint = "A copy with a name and letters of its own, which can be changed";
             if ui.add(button).on_hover_text(hint).clicked() {
                 asks.push(Ask::Step(StepAsk::Copy(step.short.clone())));
@@ -40,7 +40,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
             let hint = format!("Seen {}", side.words());
             let button = ui.selectable_label(room.side == side, side.word());
             let name = format!("seen {}", side.words());
-            button.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, room.side == side, &name));
+            button.widget_info(|| WidgetInfo::selected(Role::Button, true, room.side == side, &name));
             if button.on_hover_text(hint).clicked() {
                 room.side = side;
             }
@@ -59,6 +59,15 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
         let slider = ui.add(Slider::new(&mut room.speed, 2.0..=100.0).show_value(false));
         slider.widget_info(|| WidgetInfo::slider(true, room.speed, "How fast the step is danced, percent"));
         slider.on_hover_text(format!("{:.0} % of the dance's own speed", room.speed));
+        if let Some((index, own)) = own {
+            let mut follow = own.hands_follow_lead;
+            let hint = "The hands change sides with the foot that leads: the rows say them for the foot that is chosen here";
+            if ui.checkbox(&mut follow, "hands go with the foot").on_hover_text(hint).changed() {
+                let step = Box::new(OwnStep { hands_follow_lead: follow, ..own.clone() });
+                let what = "with which foot the hands go".to_owned();
+                asks.push(Ask::Step(StepAsk::Set { index, step, what }));
+            }
+        }
     });
 }
 
@@ -89,20 +98,28 @@ fn show_names(ui: &mut Ui, desk: &Desk, (index, own): (usize, &OwnStep), asks: &
         "The letters by which steppings name it, such as ds; those of a built-in step take its place in this dance",
         &read,
     );
-    let (field, changed) = show_typed(ui, (id.with("letters"), LETTERS), letters);
+    // Half of them may be another step's, whose steppings they must not touch.
+    let (field, changed) = show_typed_when_done(ui, (id.with("letters"), LETTERS), letters);
     let _ = field.labelled_by(label.id);
     if let Some(short) = changed {
         asks.push(set(OwnStep { short, ..own.clone() }, "the letters"));
     }
-    let kind = NumberKind { least: 1.0, most: 64.0, places: 0, unit: "" };
-    let refused = desk.notice();
-    let counts = NumberField::new(own.feet.len() as f64, kind, 0.1)
-        .prefix("counts ")
-        .hint("How many counts it takes: half a strong beat each")
-        .refused(refused)
-        .show(ui);
-    if let Some(counts) = counts.changed {
-        asks.push(set(with_counts(own, counts as usize), "the counts"));
+    let counts = own.feet.len();
+    for (sign, to, said) in
+        [("−", counts.saturating_sub(1), "One count less, at its end"), ("+", counts + 1, "One count more, at its end")]
+    {
+        if sign == "+" {
+            let words = if counts == 1 { "1 count".to_owned() } else { format!("{counts} counts") };
+            let (place, _) = ui.allocate_exact_size(vec2(62.0, 18.0), Sense::hover());
+            let layout = Layout::centered_and_justified(Direction::LeftToRight);
+            let mut child = ui.new_child(UiBuilder::new().max_rect(place).layout(layout));
+            child.label(words).on_hover_text("How many counts it takes: half a strong beat each");
+        }
+        let button = ui.add_enabled((1..=64).contains(&to), Button::new(sign));
+        button.widget_info(|| WidgetInfo::labeled(Role::Button, true, said));
+        if button.on_hover_text(said).clicked() {
+            asks.push(set(with_counts(own, to), "the counts"));
+        }
     }
     if ui.button("Make a copy").on_hover_text("Make another step of this one").clicked() {
         asks.push(Ask::Step(StepAsk::Copy(own.short.clone())));

@@ -1,5 +1,5 @@
 use super::room::StepRoom;
-use crate::dance::Dancer;
+use crate::dance::{Dancer, Foot};
 use crate::desk::Desk;
 use crate::motion::steps::{Step, built_in};
 use crate::picture::{EyeBody, EyeFrame, EyeSide, TALL, eye_level_marks};
@@ -14,13 +14,8 @@ const BODY: f32 = 50.0;
 const OWN: f32 = 0.36;
 
 /// The steps, each with a body that dances it: those of the dance's own first.
-pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, known: &[Step]) {
-    let own: Vec<&Step> = desk
-        .dance()
-        .steps
-        .iter()
-        .filter_map(|own| known.iter().find(|step| step.short == own.short))
-        .collect();
+pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom) {
+    let own = &desk.dance().steps;
     let is_own = |step: &Step| own.iter().any(|own| own.short == step.short);
     let others: Vec<Step> = built_in().into_iter().filter(|step| !is_own(step)).collect();
     // Each has a place of its own, so that one step more moves none of the others.
@@ -33,8 +28,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, known: &[Step]) {
         if own.is_empty() {
             ui.weak("None yet: choose a step, and make your own of it.");
         }
-        for step in own {
-            show_row(ui, desk, room, step);
+        for (index, step) in own.iter().enumerate() {
+            show_row(ui, desk, room, (Some(index), &Step::from(step)));
         }
     });
     ui.add_space(6.0);
@@ -43,21 +38,21 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, known: &[Step]) {
     let rest = ui.available_height().max(ROW);
     area.max_height(rest).min_scrolled_height(rest).show(ui, |ui| {
         for step in &others {
-            show_row(ui, desk, room, step);
+            show_row(ui, desk, room, (None, step));
         }
     });
 }
 
-fn show_row(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step) {
+fn show_row(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, (index, step): (Option<usize>, &Step)) {
     let size = vec2(ui.available_width() - 4.0, ROW);
     let (place, response) = ui.allocate_exact_size(size, Sense::click());
-    let shown = room.shown == step.short;
+    let shown = room.is_shown(index, &step.short);
     let name = format!("{}, {}", step.name, step.short);
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, shown, &name));
     // What is clicked is in sight, and stays where it is.
     let by_key = response.gained_focus()
         && !ui.input(|input| input.pointer.any_down() || input.pointer.any_released());
-    if by_key || room.takes_to(&step.short) {
+    if by_key || room.takes_to(index, &step.short) {
         response.scroll_to_me(None);
     }
     if ui.is_rect_visible(place) {
@@ -75,23 +70,25 @@ fn show_row(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step) {
         words_within(&painter, at - vec2(0.0, 9.0), wide, &step.name, 13.0, colour(ink.words));
         let counts =
             if step.counts() == 1 { "1 count".to_owned() } else { format!("{} counts", step.counts()) };
-        let under = format!("{} · {counts}", step.short);
+        // Whoever names it by the letters of a built-in step dances this one.
+        let instead = index.is_some() && built_in().iter().any(|other| other.short == step.short);
+        let instead = if instead { " · for the built-in" } else { "" };
+        let under = format!("{} · {counts}{instead}", step.short);
         words_within(&painter, at + vec2(0.0, 9.0), wide, &under, 11.5, colour(ink.quiet));
-        show_body(ui, desk, room, step, Rect::from_min_size(place.min, vec2(BODY, ROW)));
+        show_body(ui, desk, room, (index, step), Rect::from_min_size(place.min, vec2(BODY, ROW)));
     }
     let entered = response.has_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     if response.on_hover_text(name).clicked() || entered {
-        room.choose(desk.dance(), &step.short);
+        room.choose(index, &step.short);
     }
 }
 
 /// A small body that dances the step.
-fn show_body(ui: &Ui, desk: &Desk, room: &mut StepRoom, step: &Step, place: Rect) {
-    // While one count is looked at they all stand.
-    let time = if room.count.is_some() { 0.0 } else { ui.input(|input| input.time) };
-    let speed = room.speed / 100.0;
-    let Some(alone) = room.alone(desk.dance(), step) else { return };
-    let count = alone.after(time, speed);
+fn show_body(ui: &Ui, desk: &Desk, room: &mut StepRoom, (index, step): (Option<usize>, &Step), place: Rect) {
+    let danced = room.danced;
+    let own = index.and_then(|index| desk.dance().steps.get(index));
+    let Some(alone) = room.alone(desk.dance(), own, step, Foot::Left) else { return };
+    let count = alone.after(danced);
     let limbs = alone.gait.limbs(&alone.motion, &alone.clock, count);
     let middle = limbs.middle();
     let frame = EyeFrame {

@@ -3,8 +3,9 @@ use super::room::StepRoom;
 use crate::dance::{Dancer, Foot, Landing};
 use crate::desk::{Ask, Desk, StepAsk};
 use crate::edits::with_change;
-use crate::motion::limbs::{InSpace, Limbs, on_side};
-use crate::motion::steps::Step;
+use crate::figures::StepAlone;
+use crate::motion::limbs::{Flight, InSpace, Limbs, on_side};
+use crate::motion::steps::{Step, usual_rise};
 use crate::picture::{EyeBody, EyeFrame, EyeSide, TALL, eye_level_marks};
 use crate::window::{paint::paint, theme::colour};
 use crate::words;
@@ -34,21 +35,21 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     let ink = desk.ink();
     let painter = ui.painter_at(place);
     painter.rect(place, 8.0, colour(ink.bar), Stroke::new(1.0, colour(ink.faint)), StrokeKind::Inside);
-    let (time, speed, wanted, side) =
-        (ui.input(|input| input.time), room.speed / 100.0, room.lead, room.side);
-    let chosen = room.count;
-    let Some(alone) = room.alone(desk.dance(), step) else {
+    let (danced, wanted, side, chosen) = (room.danced, room.lead, room.side, room.count);
+    let rising = matches!(room.drag, Some(Drag { held: Held { grip: Grip::Body, .. }, .. }));
+    let own = room.index().and_then(|index| desk.dance().steps.get(index));
+    let Some(alone) = room.alone(desk.dance(), own, step, wanted) else {
         ui.weak("This step cannot be danced by itself.");
         return;
     };
     let begins = alone.begins(wanted);
-    let count = match chosen {
-        Some(count) => alone.gait.shown_at(&alone.clock, begins + count as f64),
-        None => alone.after(time, speed),
+    let at = chosen.map_or_else(|| alone.after(danced), |count| begins + count as f64);
+    let count = chosen.map_or(at, |_| legs_at(alone, at, rising));
+    let limbs = match chosen {
+        Some(_) => with_arms_of(alone.limbs(count), &alone.limbs(at)),
+        None => alone.limbs(count),
     };
-    let at = chosen.map_or(count, |count| begins + count as f64);
-    let limbs = alone.gait.limbs(&alone.motion, &alone.clock, count);
-    let said = alone.gait.on_count(at as usize).map(words::body_words).unwrap_or_default();
+    let said = said(alone, at);
     let inside = (at.floor() as usize).checked_rem(step.counts()).unwrap_or(0);
     let middle = limbs.middle();
     let floor = [place.center().x, place.bottom() - 12.0];
@@ -69,6 +70,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     eye_level_marks(&mut marks, &frame, &ink, seen);
     paint(&painter, &marks);
     let lead = alone.lead(begins).unwrap_or(wanted);
+    // While it moves it is led by one foot and then by the other.
+    let leads = alone.lead(at.floor() - inside as f64).map_or("", |foot| match foot {
+        Foot::Left => ", left first",
+        Foot::Right => ", right first",
+    });
     let name = format!("{} {}, count {}: {said}", step.name, side.words(), inside + 1);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &name));
     if response.clicked() {
@@ -84,13 +90,47 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
         };
         response.on_hover_text(hint);
     }
-    let said = format!("{}: {said}", inside + 1);
+    let said = format!("{}{leads}: {said}", inside + 1);
     // One line, so that nothing under it moves.
     let size = vec2(ui.available_width(), 18.0);
     ui.allocate_ui(size, |ui| {
         ui.set_min_size(size);
         ui.add(Label::new(RichText::new(&said).small()).truncate()).on_hover_text(&said);
     });
+}
+
+/// The count at which the legs are drawn where a count of the step is looked at: as its rows say them. A free foot is where its step has it once
+/// the other one has landed; a hop has landed, unless it is being dragged higher.
+fn legs_at(alone: &StepAlone, at: f64, rising: bool) -> f64 {
+    let hops = alone.gait.on_count(at as usize).is_some_and(|on| on.hop);
+    match (hops, rising) {
+        (_, true) => alone.gait.top_at(&alone.clock, at),
+        (true, false) => at,
+        (false, false) => alone.gait.shown_at(&alone.clock, at),
+    }
+}
+
+/// A body with the arms of another, from its own shoulders.
+fn with_arms_of(body: Limbs, other: &Limbs) -> Limbs {
+    let moved = |place: [InSpace; 2]| {
+        [0, 1].map(|side| on_side(body.shoulders, side) + (on_side(place, side) - on_side(other.shoulders, side)))
+    };
+    Limbs { elbows: moved(other.elbows), hands: moved(other.hands), ..body }
+}
+
+/// What the body does on a count, and where there is no time to rise as high as its step says.
+fn said(alone: &StepAlone, at: f64) -> String {
+    let Some(on) = alone.gait.on_count(at as usize) else { return String::new() };
+    let time = alone.clock.seconds(at.floor());
+    let near = |flight: &&Flight| flight.begin <= time + 1e-6 && time <= flight.end + 1e-6;
+    let high = alone.gait.flights().iter().find(near).map_or(0.0, |flight| flight.height);
+    let words = words::body_words(on);
+    if on.rise > high + 0.01 {
+        let centimetres = |metres: f64| format!("{:.0} cm", metres * 100.0);
+        format!("{words}; no time at this speed for {}: it rises {}", centimetres(on.rise), centimetres(high))
+    } else {
+        words
+    }
 }
 
 /// Rings on what can be dragged.
@@ -106,12 +146,15 @@ fn show_grips(
         let [x, y] = frame.to_picture(place).0;
         pos2(x, y)
     };
-    let rises =
-        step.rise.get(count).is_some_and(|rise| *rise > 0.0) || step.feet.get(count) == Some(&Landing::Air);
+    // A hop that has been dragged down to nothing can be dragged up again.
+    let rises = usual_rise(&step.feet, count) > 0.0 || step.rise.get(count).is_some_and(|rise| *rise > 0.0);
+    // In the air, and where the next step decides on the foot, neither foot is free.
+    let feet = !matches!(step.feet.get(count), Some(Landing::Air | Landing::Upbeat));
     let dragged_alone = matches!(room.drag, Some(Drag { held: Held { grip: Grip::Hand(_), .. }, .. }));
     let together = room.side == EyeSide::Side && hands_alike(step, count) && !dragged_alone;
     for grip in Grip::ALL {
         let place = match grip {
+            Grip::Foot(_) if !feet => continue,
             Grip::Foot(side) => at(on_side(limbs.feet, side) + InSpace::new(0.0, 0.0, 0.04)),
             // Seen from the side one lies behind the other.
             Grip::Hand(_) if together => continue,
@@ -122,7 +165,7 @@ fn show_grips(
             Grip::Body => continue,
         };
         let id = ui.scope_id().with(("grip", grip));
-        let response = ui.interact(Rect::from_center_size(place, vec2(NEAR, NEAR)), id, Sense::drag());
+        let response = ui.interact(Rect::from_center_size(place, vec2(NEAR, NEAR)), id, Sense::click_and_drag());
         let name = format!("drag the {}", grip.word());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
         let lit = response.hovered() || response.dragged();
@@ -144,12 +187,11 @@ fn show_grips(
                 && let Some(own) = desk.dance().steps.get(index)
             {
                 let step = Box::new(with_change(own, |step| *step = made));
-                asks.push(Ask::Step(StepAsk::Set { index, step, what: format!("count {}", count + 1) }));
+                asks.push(Ask::Step(StepAsk::Set { index, step, what: format!("the {} on count {}", grip.word(), count + 1) }));
             }
         }
         if response.drag_stopped() {
             room.drag = None;
-            asks.push(Ask::Step(StepAsk::Part));
         }
         response.on_hover_cursor(CursorIcon::Grab).on_hover_text(grip.word());
     }

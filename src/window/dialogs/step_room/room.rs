@@ -1,10 +1,9 @@
 use super::{grid, head, list, picture};
-use crate::dance::{Dance, Foot, Metre};
+use crate::dance::{Dance, Foot, Metre, OwnStep};
 use crate::desk::{Ask, Desk, StepAsk, ViewAsk};
 use crate::edits::danced_in;
 use crate::figures::StepAlone;
-use crate::motion::known_steps;
-use crate::motion::steps::Step;
+use crate::motion::steps::{Step, built_in};
 use crate::picture::EyeSide;
 use crate::window::dialogs::shape::foot;
 use crate::window::fields::go_to_wrong;
@@ -35,12 +34,16 @@ pub struct StepRoom {
     pub(super) drag: Option<picture::Drag>,
     /// Whether the list is still to be taken to the step that is shown.
     taken_to: bool,
-    known: BTreeMap<String, Known>,
+    /// By their places among the dance's own, their letters, and whether the left foot leads.
+    known: BTreeMap<(Option<usize>, String, bool), Known>,
+    /// How long they have danced here, seconds of the dance.
+    pub(super) danced: f64,
 }
 
 /// A step as it is danced, and what that was worked out from.
 struct Known {
     step: Step,
+    lead: Foot,
     metre: Metre,
     speed: f64,
     hops: bool,
@@ -51,12 +54,16 @@ impl StepRoom {
     /// A room in which a step is shown first, by its letters; otherwise the first of the dance's own, or of all.
     #[must_use]
     pub fn new(first: Option<&str>, dance: &Dance) -> Self {
-        let own = dance.steps.first().map(|step| step.short.as_str());
-        let known = known_steps(&dance.steps);
-        let is_known = |short: &&str| known.iter().any(|step| step.short == **short);
-        let shown = first.filter(is_known).or(own).unwrap_or("ds").to_owned();
+        let own = |short: &str| dance.steps.iter().rposition(|step| step.short == short);
+        let is_built_in = |short: &&str| built_in().iter().any(|step| step.short == **short);
+        let (index, shown) = match first {
+            Some(short) if own(short).is_some() => (own(short), short),
+            Some(short) if is_built_in(&short) => (None, short),
+            _ => dance.steps.first().map_or((None, "ds"), |step| (Some(0), step.short.as_str())),
+        };
+        let shown = shown.to_owned();
         Self {
-            index: dance.steps.iter().position(|step| step.short == shown),
+            index,
             own: dance.steps.len(),
             shown,
             lead: Foot::Left,
@@ -66,61 +73,78 @@ impl StepRoom {
             drag: None,
             taken_to: true,
             known: BTreeMap::new(),
+            danced: 0.0,
         }
     }
 
-    /// A step as one dancer dances it on the spot.
-    pub(super) fn alone(&mut self, dance: &Dance, step: &Step) -> Option<&StepAlone> {
+    /// A step as one dancer dances it on the spot: one of the dance's own, or a built-in one by its letters.
+    pub(super) fn alone(
+        &mut self,
+        dance: &Dance,
+        own: Option<&OwnStep>,
+        step: &Step,
+        lead: Foot,
+    ) -> Option<&StepAlone> {
         let music = &dance.music;
         let same = |known: &Known| {
             known.step == *step
+                && known.lead == lead
                 && known.metre == music.metre
                 && known.speed == music.speed
                 && known.hops == dance.hops
         };
-        if !self.known.get(&step.short).is_some_and(same) {
-            let alone = StepAlone::of(dance, &step.short);
-            let known =
-                Known { step: step.clone(), metre: music.metre, speed: music.speed, hops: dance.hops, alone };
-            self.known.insert(step.short.clone(), known);
+        let place = own.and_then(|own| dance.steps.iter().position(|other| std::ptr::eq(other, own)));
+        let key = (place, step.short.clone(), lead == Foot::Left);
+        if !self.known.get(&key).is_some_and(same) {
+            let alone = StepAlone::of(dance, own, &step.short, lead);
+            let (metre, speed, hops) = (music.metre, music.speed, dance.hops);
+            self.known.insert(key.clone(), Known { step: step.clone(), lead, metre, speed, hops, alone });
         }
-        self.known.get(&step.short)?.alone.as_ref()
+        self.known.get(&key)?.alone.as_ref()
     }
 
-    /// Shows a step.
-    pub(super) fn choose(&mut self, dance: &Dance, short: &str) {
+    /// Shows a step: one of the dance's own by its place, or a built-in one by its letters.
+    pub(super) fn choose(&mut self, index: Option<usize>, short: &str) {
         short.clone_into(&mut self.shown);
-        self.index = dance.steps.iter().position(|step| step.short == short);
+        self.index = index;
         (self.count, self.drag) = (None, None);
     }
 
+    /// Whether this is the step that is shown.
+    pub(super) fn is_shown(&self, index: Option<usize>, short: &str) -> bool {
+        self.index == index && (index.is_some() || self.shown == short)
+    }
+
     /// Whether the list is to be taken to a step, which it is once.
-    pub(super) fn takes_to(&mut self, short: &str) -> bool {
-        self.shown == short && std::mem::take(&mut self.taken_to)
+    pub(super) fn takes_to(&mut self, index: Option<usize>, short: &str) -> bool {
+        self.is_shown(index, short) && std::mem::take(&mut self.taken_to)
     }
 
     /// Follows what has become of the step that is shown: other letters, taken away, or one more, which is then shown.
     fn follow(&mut self, dance: &Dance) {
         let (own, had) = (dance.steps.len(), std::mem::replace(&mut self.own, dance.steps.len()));
-        let short = |index: usize| dance.steps.get(index).map(|step| step.short.clone());
         if own > had {
-            if let Some(last) = short(own - 1) {
-                self.choose(dance, &last);
+            if let Some((index, last)) = dance.steps.iter().enumerate().next_back() {
+                self.choose(Some(index), &last.short);
                 self.taken_to = true;
             }
-        } else if own == had {
-            if let Some(now) = self.index.and_then(short) {
-                self.shown = now;
+        } else if let Some(index) = self.index {
+            match dance.steps.get(index).or(dance.steps.last()) {
+                Some(step) if own == had => step.short.clone_into(&mut self.shown),
+                Some(step) => self.choose(Some(index.min(own - 1)), &step.short),
+                None => self.choose(None, "ds"),
             }
-        } else {
-            let built_in = known_steps(&dance.steps).into_iter().any(|step| step.short == self.shown);
-            let next =
-                if built_in { self.shown.clone() } else { short(own.max(1) - 1).unwrap_or("ds".to_owned()) };
-            self.choose(dance, &next);
         }
-        let counts =
-            known_steps(&dance.steps).iter().find(|step| step.short == self.shown).map_or(1, Step::counts);
-        self.count = self.count.map(|count| count.min(counts.max(1) - 1));
+        let counts = self.step(dance).map_or(1, |step| step.counts().max(1));
+        self.count = self.count.map(|count| count.min(counts - 1));
+    }
+
+    /// The step that is shown.
+    fn step(&self, dance: &Dance) -> Option<Step> {
+        match self.index {
+            Some(index) => dance.steps.get(index).map(Step::from),
+            None => built_in().into_iter().find(|step| step.short == self.shown),
+        }
     }
 
     /// The step that is shown among the dance's own.
@@ -132,13 +156,17 @@ impl StepRoom {
 /// Shows the steps, and one of them large with what each of its counts says.
 pub fn show_steps(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, asks: &mut Vec<Ask>) {
     room.follow(desk.dance());
-    let known = known_steps(&desk.dance().steps);
-    let Some(step) = known.iter().find(|step| step.short == room.shown) else { return };
+    let Some(step) = room.step(desk.dance()) else { return };
+    let step = &step;
+    if room.count.is_none() {
+        // However fast they go, they go on from where they are.
+        room.danced += f64::from(ui.input(|input| input.stable_dt).min(0.1)) * room.speed / 100.0;
+    }
     let place = ui.available_rect_before_wrap();
     let (left, right) = place.split_left_right_at_x(place.left() + LIST);
     let right = Rect::from_min_max(right.min + vec2(GAP, 0.0), right.max);
     let mut child = ui.new_child(UiBuilder::new().max_rect(left).id_salt("list"));
-    list::show(&mut child, desk, room, &known);
+    list::show(&mut child, desk, room);
     let mut child = ui.new_child(UiBuilder::new().max_rect(right).id_salt("step"));
     head::show(&mut child, desk, room, step, asks);
     child.add_space(6.0);
@@ -165,7 +193,7 @@ fn show_foot(ui: &mut Ui, desk: &Desk, room: &StepRoom, asks: &mut Vec<Ask>) {
                 asks.push(ask);
             }
         }
-        let danced = danced_in(desk.dance(), &room.shown);
+        let danced = danced_in(desk.dance(), &room.shown).filter(|_| room.index().is_some());
         let hint = danced.map_or_else(
             || "Take this step out of the dance".to_owned(),
             |figure| format!("It is danced in {figure}"),
