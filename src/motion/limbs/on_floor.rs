@@ -35,7 +35,7 @@ pub(super) fn on_the_floor(keys: &[OnCount], end: f64) -> OnFloor {
         let rise = if key.hop || key.rise > 0.0 { key.rise.max(LEAST_HOP) } else { 0.0 };
         let springs = rise > 0.0 && key.time > floor;
         if air.is_some() || springs {
-            let asked = air.map_or(rise, |(_, rise)| rise);
+            let asked = air.map_or(rise, |(_, rise)| if rise > 0.0 { rise.max(LEAST_HOP) } else { 0.0 });
             let flight = Flight::landing(key.time, (floor, stays), air.map(|(counts, _)| counts), asked);
             (0..2).for_each(|side| lift(&mut since, side, flight.begin));
             flights.push(flight);

@@ -16,6 +16,8 @@ const LOW: f64 = 0.06;
 
 /// How far each foot is in front of the body and behind it where the legs are parted in the air, metres (common practice, no source).
 const PARTED: f64 = 0.35;
+/// They part so far, and come together again, in a flight of so many seconds and longer ones (common practice, no source).
+const PARTS: f64 = 0.25;
 /// The radius of a circle of the lower leg, metres: a small one (common practice, no source).
 const CIRCLE: f64 = 0.08;
 
@@ -154,27 +156,37 @@ pub(super) fn swings_of(
         let waits =
             waits.take_while(|key| key.weight == Weight::Air).count().min(usize::from(flight.is_some()));
         let first = first - waits;
+        // The count in the air on which the legs are parted.
+        let mut parts: Option<usize> = None;
         let between =
             keys.iter().enumerate().skip(first).take_while(|(_, key)| key.time < lands.begin - 1e-6);
         for (index, key) in between {
             let Some(free) = &key.free else { continue };
-            let mut time = key.time;
+            let (mut time, mut circles) = (key.time, sign * free.circles);
             let place = if key.weight == Weight::Air {
                 // In the air a foot goes with the body, unless the legs are parted: that is widest at the top.
                 let Some(front) = parted(side, free, keys.get(index..).unwrap_or_default()) else { continue };
                 let next = flights.partition_point(|flight| flight.end <= time + 1e-6);
-                time = flights.get(next).map_or(time, Flight::top);
-                InSpace::new(sign * FOOT_ASIDE, front, free.height)
+                let Some(flight) = flights.get(next) else { continue };
+                // A little hop has no time for it: then they part, and are lifted, so much less, and nothing goes round.
+                let share = ((flight.end - flight.begin) / PARTS).min(1.0);
+                if share < 1.0 {
+                    circles = 0.0;
+                }
+                time = flight.top();
+                parts = Some(index);
+                InSpace::new(sign * FOOT_ASIDE, front * share, free.height * share * share)
             } else {
-                // Lifted in a spring just before, it is there as far into the count as one that is lifted on it.
-                if let (1, Some(next)) = (knots.len(), keys.get(index + 1)) {
-                    time = time.max(lifted.end + ON_ITS_WAY * (next.time - key.time));
+                // Lifted in a spring just before, or parted in one, it is there as far into the count as one that is lifted on it.
+                let springs = knots.len() == 1 || (parts.is_some() && index.checked_sub(1) == parts);
+                if let (Some(last), Some(next)) = (knots.last().filter(|_| springs), keys.get(index + 1)) {
+                    time = time.max(last.time + ON_ITS_WAY * (next.time - key.time));
                 }
                 let hip = InSpace::new(sign * HIP_ASIDE, 0.0, hips(time));
                 hip + (free_place(free, sign) - hip).within(LEG, REACH)
             };
             if knots.last().is_none_or(|knot| knot.time < time - 1e-6) {
-                knots.push(Knot::new(time, place, sign * free.circles));
+                knots.push(Knot::new(time, place, circles));
             }
         }
         let flies = knots.len() == 1 && flight.is_some_and(|flight| flight.end <= lands.begin + 1e-6);
