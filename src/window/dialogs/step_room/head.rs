@@ -105,9 +105,10 @@ fn show_names(ui: &mut Ui, desk: &Desk, (index, own): (usize, &OwnStep), asks: &
         asks.push(set(OwnStep { short, ..own.clone() }, "the letters"));
     }
     let counts = own.feet.len();
-    for (sign, to, said) in
-        [("−", counts.saturating_sub(1), "One count less, at its end"), ("+", counts + 1, "One count more, at its end")]
-    {
+    for (sign, to, said) in [
+        ("−", counts.saturating_sub(1), "One count less, at its end"),
+        ("+", counts + 1, "One count more, at its end"),
+    ] {
         if sign == "+" {
             let words = if counts == 1 { "1 count".to_owned() } else { format!("{counts} counts") };
             let (place, _) = ui.allocate_exact_size(vec2(62.0, 18.0), Sense::hover());

@@ -113,7 +113,9 @@ fn legs_at(alone: &StepAlone, at: f64, rising: bool) -> f64 {
 /// A body with the arms of another, from its own shoulders.
 fn with_arms_of(body: Limbs, other: &Limbs) -> Limbs {
     let moved = |place: [InSpace; 2]| {
-        [0, 1].map(|side| on_side(body.shoulders, side) + (on_side(place, side) - on_side(other.shoulders, side)))
+        [0, 1].map(|side| {
+            on_side(body.shoulders, side) + (on_side(place, side) - on_side(other.shoulders, side))
+        })
     };
     Limbs { elbows: moved(other.elbows), hands: moved(other.hands), ..body }
 }
@@ -165,7 +167,8 @@ fn show_grips(
             Grip::Body => continue,
         };
         let id = ui.scope_id().with(("grip", grip));
-        let response = ui.interact(Rect::from_center_size(place, vec2(NEAR, NEAR)), id, Sense::click_and_drag());
+        let response =
+            ui.interact(Rect::from_center_size(place, vec2(NEAR, NEAR)), id, Sense::click_and_drag());
         let name = format!("drag the {}", grip.word());
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
         let lit = response.hovered() || response.dragged();
@@ -187,7 +190,11 @@ fn show_grips(
                 && let Some(own) = desk.dance().steps.get(index)
             {
                 let step = Box::new(with_change(own, |step| *step = made));
-                asks.push(Ask::Step(StepAsk::Set { index, step, what: format!("the {} on count {}", grip.word(), count + 1) }));
+                asks.push(Ask::Step(StepAsk::Set {
+                    index,
+                    step,
+                    what: format!("the {} on count {}", grip.word(), count + 1),
+                }));
             }
         }
         if response.drag_stopped() {
