@@ -95,6 +95,31 @@ fn with_nothing_to_play_on_it_goes_on_silently_and_sounds_when_there_is() {
 }
 
 /// Loudspeakers that are there and do not go on are as none: what is drawn goes on without them.
+/// A window that nobody sees asks for nothing; meanwhile the dance goes on all the same, and sounds where it has come to.
+#[test]
+fn time_goes_by_though_nobody_looks() {
+    let (player, mut keeper, hand) = player(false);
+    let unseen = |keeper: &mut Keeper, seconds: f64| {
+        for _ in 0..(seconds * 100.0).round() as usize {
+            hand.pass(0.01);
+            keeper.look();
+        }
+    };
+    player.play(clicks(256.0));
+    keeper.look();
+    let first = count(go_on(&player, &mut keeper, &hand, 1.0).last().unwrap());
+    unseen(&mut keeper, 2.0);
+    hand.set_there(true);
+    unseen(&mut keeper, 2.0);
+    let then = count(&player.heard());
+    assert!((then - first - 16.0).abs() < 1.6, "{first} to {then}");
+    // They go while nobody looks, too.
+    hand.set_there(false);
+    unseen(&mut keeper, 2.0);
+    let last = count(&player.heard());
+    assert!((last - then - 8.0).abs() < 0.8, "{then} to {last}");
+}
+
 #[test]
 fn loudspeakers_that_never_go_on_stop_nothing() {
     let (player, mut keeper, hand) = player(true);

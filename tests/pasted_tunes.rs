@@ -305,3 +305,12 @@ fn the_speed_of_a_tune_is_told_in_strong_beats() {
         assert_eq!(Tune::read(&abc).unwrap().speed, None);
     }
 }
+
+/// HTML 5, 13.5 (named character references): letters with marks in a title that a web page had.
+#[test]
+fn letters_with_marks_are_read_as_web_pages_write_them() {
+    let text =
+        "X:1\nT:L'&eacute;tude &Uuml;ber &ccedil;a &amp; fa&ntilde;a &nosuch; &e\nM:6/8\nK:G\nG6|A6|\n";
+    let cleaned = CleanedTunes::of(text);
+    assert!(cleaned.tunes[0].contains("T:L'étude Über ça & faña &nosuch; &e\n"), "{}", cleaned.tunes[0]);
+}

@@ -81,3 +81,29 @@ fn poppler_finds_every_font_inside() {
         assert_eq!(font.get(column..column + 3), Some("yes"), "{font}");
     }
 }
+
+/// The stepping page on both sizes of paper: each count, what lands on it, and the caution are text.
+#[test]
+#[ignore = "needs poppler; .ci/run asks for it"]
+fn poppler_finds_the_text_of_the_stepping() {
+    let folder = tempfile::tempdir().unwrap();
+    for (paper, size) in [("a4", "(A4)"), ("letter", "(letter)")] {
+        let page = folder.path().join(format!("{paper}.pdf"));
+        done(["stepping", text(&samples()[0]), "-o", text(&page), "--paper", paper]);
+        let said = poppler("pdfinfo", &[text(&page)]);
+        assert!(said.lines().any(|line| line.starts_with("Page size:") && line.ends_with(size)), "{said}");
+        let said = poppler("pdftotext", &[text(&page), "-"]);
+        let words = said.split_whitespace().collect::<Vec<_>>().join(" ");
+        for wanted in [
+            "The stepping",
+            "double step",
+            "hop L",
+            "in the air",
+            "25 cm",
+            "the filled foot carries the weight",
+            "Land with bent knees",
+        ] {
+            assert!(words.contains(wanted), "{paper}: no {wanted} in {words}");
+        }
+    }
+}

@@ -84,7 +84,12 @@ fn a_name_that_nobody_has_is_told_with_where_and_what_was_expected() {
 fn the_solo_is_called_after_whoever_dances_it() {
     let mut dance = Dance::new("Jig", Set::longways(4, 2.4, 1.8));
     dance.figures.push(named_figure("solos", Map::new(), &dance.set).unwrap());
-    dance.people.push(Person { number: Number(3), name: "Sib Orchard".to_owned(), extra: Extra::new() });
+    dance.people.push(Person {
+        number: Number(3),
+        name: "Sib Orchard".to_owned(),
+        left_handed: false,
+        extra: Extra::new(),
+    });
     let mut desk = Desk::new(dance, None, Recent::default()).unwrap();
     let choose = |who: Value| Ask::Order(OrderAsk::SetChoice(0, "who", who));
     let name = |desk: &Desk| desk.dance().figures[0].name.clone();

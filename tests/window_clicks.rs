@@ -519,6 +519,7 @@ fn pointing_at_something_says_what_it_is_beside_it() {
     dance.people.push(bellpad::dance::Person {
         number: bellpad::dance::Number(3),
         name: "Wren".to_owned(),
+        left_handed: false,
         extra: bellpad::dance::Extra::new(),
     });
     let mut harness = window(dance);

@@ -17,7 +17,7 @@ use driven::{
     take,
 };
 use egui::{Key, Pos2, Rect, Shape, pos2, vec2};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use painted::{SCREENS, TEXTS, Words, words};
 
 /// How the floor lies: what a metre is and where the middle is, points.
@@ -395,7 +395,8 @@ fn the_count_of_faults_is_in_sight_at_every_size_in_every_tab() {
 /// The card's picture has room for a body at eye level at the size of a small laptop, and nothing under it moves while it is danced.
 #[test]
 fn the_picture_of_the_card_has_room_for_a_body_at_eye_level() {
-    for (screen, least) in [([1366.0, 768.0], 110.0), ([1920.0, 1080.0], 180.0)] {
+    // A window of 768 with the bar of its title and without.
+    for (screen, least) in [([1366.0, 731.0], 110.0), ([1366.0, 768.0], 110.0), ([1920.0, 1080.0], 180.0)] {
         // A window without a screen is shown with a margin of 8 points.
         let size = screen.map(|points: f32| points + 16.0);
         let mut harness = show_sample(size);
@@ -470,4 +471,39 @@ fn the_note_that_sounds_is_lit() {
         }
     }
     assert!(seen > 20, "{seen} of 32 counts have a note");
+}
+
+/// Large over the floor the body has keys of its own: from where it is seen, the bar again and again, and Escape back to the floor, which
+/// has a name all the while.
+#[test]
+fn the_large_body_has_keys_and_escape_leaves_it() {
+    use bellpad::picture::EyeSide;
+    let mut harness = show_sample([1440.0, 900.0]);
+    press(&mut harness, Key::S);
+    assert_eq!(desk(&harness).eye_side(), EyeSide::Side, "over the floor S does nothing");
+    press(&mut harness, Key::Num3);
+    press(&mut harness, Key::E);
+    assert!(desk(&harness).eye_level());
+    harness.get_by_label("Floor, with the body at eye level");
+    for side in [EyeSide::Front, EyeSide::Behind, EyeSide::Side] {
+        press(&mut harness, Key::S);
+        assert_eq!(desk(&harness).eye_side(), side);
+    }
+    let loops = |harness: &Driven| {
+        // On the card as well as large.
+        let buttons: Vec<_> = harness.get_all_by_label("loop bar").collect();
+        assert_eq!(buttons.len(), 2);
+        buttons.iter().all(|button| button.accesskit_node().toggled() == Some(egui::accesskit::Toggled::True))
+    };
+    assert!(!loops(&harness));
+    // It goes on moving: a frame and no more.
+    harness.key_press(Key::R);
+    harness.run_steps(3);
+    assert!(loops(&harness));
+    harness.key_press(Key::R);
+    harness.run_steps(3);
+    assert!(!loops(&harness));
+    press(&mut harness, Key::Escape);
+    assert!(!desk(&harness).eye_level(), "Escape leads back to the floor");
+    harness.get_by_label("Floor, seen from above");
 }

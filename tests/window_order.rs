@@ -468,7 +468,12 @@ fn a_soloist_is_chosen_by_name_on_the_card() {
     let mut solo = six();
     solo.figures = vec![named_figure("solos", Extra::new(), &solo.set).unwrap()];
     solo.order.clear();
-    solo.people = vec![Person { number: Number(3), name: "Sib Orchard".to_owned(), extra: Extra::new() }];
+    solo.people = vec![Person {
+        number: Number(3),
+        name: "Sib Orchard".to_owned(),
+        left_handed: false,
+        extra: Extra::new(),
+    }];
     let mut harness = window(solo.clone());
     open_tab(&mut harness, "Figure");
     let who = |harness: &Driven| dance(harness).figures[0].named.as_ref().unwrap().with.get("who").cloned();

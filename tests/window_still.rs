@@ -7,7 +7,8 @@ mod common;
 
 use bellpad::dance::Dancer;
 use bellpad::desk::{
-    About, AboutAsk, Ask, CompareAsk, Desk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, Question, ViewAsk,
+    About, AboutAsk, Ask, CompareAsk, Desk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, Question, StepAsk,
+    ViewAsk,
 };
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
 use bellpad::store::{self, Home, Recent};
@@ -229,6 +230,11 @@ fn dialogs() -> Vec<(&'static str, Vec<Ask>)> {
         ("notes", vec![Ask::Order(OrderAsk::Write(About::Notes(1)))]),
         ("unsaved", vec![Ask::Order(OrderAsk::SetHops(false)), Ask::File(FileAsk::AskOpen)]),
         ("this dance", vec![Ask::About(AboutAsk::Show)]),
+        ("steps", vec![Ask::Step(StepAsk::Show(None))]),
+        (
+            "steps of its own",
+            vec![Ask::Step(StepAsk::Copy("ds".to_owned())), Ask::Step(StepAsk::Show(Some("ds2".to_owned())))],
+        ),
     ]
 }
 

@@ -149,6 +149,26 @@ fn a_tune_that_is_typed_is_followed_as_it_grows() {
     assert_eq!(dance(&harness).music.speed, 90.0);
 }
 
+/// A speed that is typed by its bar is where the tune has that bar: of [MB1]'s dibbing shape (five bars of 6/8 and one of 9/8, twice) bar 9
+/// begins two counts later than in bars of one metre.
+#[test]
+fn a_speed_from_a_bar_is_where_the_tune_has_that_bar() {
+    let six = "GAB dBG|AGE D2E|GAB dBd|e3 d3|g2e dBG|";
+    let dibs = format!(
+        "X:1\nT:Dibs\nM:6/8\nL:1/8\nK:G\nP:A\n|:{six}[M:9/8]AGE D2E G3|[M:6/8]{six}[M:9/8]AGE D2E G3:|\n"
+    );
+    let mut harness = show_dance(driven::six(), SIZE);
+    open(&mut harness, "Tune");
+    paste(&mut harness, &dibs);
+    let field = harness.query_all_by_role_and_label(Role::TextInput, "Speed").last().unwrap().rect().center();
+    click_at(&mut harness, field);
+    strike(&mut harness, "100, from bar 9 at 60");
+    press(&mut harness, Key::Enter);
+    let strain = dance(&harness).music.strains[0].clone();
+    let told: Vec<_> = strain.speeds.iter().map(|change| (change.count, change.speed)).collect();
+    assert_eq!((strain.bars, told), (12, vec![(0.0, 100.0), (5.0 * 4.0 + 6.0 + 2.0 * 4.0, 60.0)]));
+}
+
 /// Strains are put in order by their names, letter by letter; one that the tune does not have is renamed with all that is danced to it.
 #[test]
 fn strains_are_ordered_and_named_by_typing() {

@@ -87,7 +87,8 @@ interface EyeBody {
   shoulders: [Place, Place];
   elbows: [Place, Place];
   hands: [Place, Place];
-  planted: [boolean, boolean];
+  /** Which feet carry the weight, or hop. */
+  carries: [boolean, boolean];
 }
 
 /** From a body's own places to a picture at eye level. */
@@ -159,6 +160,8 @@ interface PageDance {
   handParts: number;
   stands: [number, number][];
   names: string[];
+  /** In which hand each dancer's stick is, left (0) or right (1). */
+  sticks: number[];
   steps: [short: string, name: string][];
   spans: DancedSpan[];
   played: DancedKind[];

@@ -59,6 +59,29 @@ const ENTITIES: [(&str, &str); 18] = [
     ("&amp;", "&"),
 ];
 
+/// Letters with marks, as web pages may write them (HTML 5, 13.5), and their small ones' names without the mark's own.
+const MARKED: [(&str, &[(char, char)]); 8] = [
+    ("acute", &[('a', 'á'), ('e', 'é'), ('i', 'í'), ('o', 'ó'), ('u', 'ú'), ('y', 'ý')]),
+    ("grave", &[('a', 'à'), ('e', 'è'), ('i', 'ì'), ('o', 'ò'), ('u', 'ù')]),
+    ("circ", &[('a', 'â'), ('e', 'ê'), ('i', 'î'), ('o', 'ô'), ('u', 'û'), ('w', 'ŵ'), ('y', 'ŷ')]),
+    ("uml", &[('a', 'ä'), ('e', 'ë'), ('i', 'ï'), ('o', 'ö'), ('u', 'ü'), ('y', 'ÿ')]),
+    ("tilde", &[('a', 'ã'), ('n', 'ñ'), ('o', 'õ')]),
+    ("ring", &[('a', 'å'), ('u', 'ů')]),
+    ("cedil", &[('c', 'ç'), ('s', 'ş')]),
+    ("slash", &[('o', 'ø')]),
+];
+
+/// A letter with a mark at the front, such as `&eacute;` or `&Eacute;`, and what comes after.
+fn marked(from: &str) -> Option<(String, &str)> {
+    let (name, after) = from.strip_prefix('&')?.split_once(';')?;
+    let letter = name.chars().next()?;
+    let mark = name.get(letter.len_utf8()..)?;
+    let (_, letters) = MARKED.iter().find(|(known, _)| *known == mark)?;
+    let (_, made) = letters.iter().find(|(plain, _)| *plain == letter.to_ascii_lowercase())?;
+    let made = if letter.is_ascii_uppercase() { made.to_uppercase().collect() } else { made.to_string() };
+    Some((made, after))
+}
+
 /// The tags of a web page after which a line ends, and others that stand round text.
 const TAGS: [&str; 22] = [
     "br",
@@ -111,10 +134,11 @@ pub(super) fn without_web_signs(text: &str) -> String {
     while let Some(at) = rest.find(['<', '&']) {
         let (before, from) = rest.split_at(at);
         made.push_str(before);
-        let (kept, after) = tag(from, is_page).or_else(|| numbered(from)).unwrap_or_else(|| {
-            let after = from.get(1..).unwrap_or_default();
-            (from.get(..1).unwrap_or_default().to_owned(), after)
-        });
+        let (kept, after) =
+            tag(from, is_page).or_else(|| numbered(from)).or_else(|| marked(from)).unwrap_or_else(|| {
+                let after = from.get(1..).unwrap_or_default();
+                (from.get(..1).unwrap_or_default().to_owned(), after)
+            });
         made.push_str(&kept);
         rest = after;
     }

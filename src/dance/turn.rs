@@ -47,7 +47,8 @@ impl Way {
 pub enum TurnOn {
     /// The first count of a step.
     Start,
-    /// The hop that comes where the turn begins; where none does, that of the double step under way then, or of the next.
+    /// The hop that comes where the turn begins; where none does, that of the step under way then but for single steps, or of the next double
+    /// step.
     Hop,
     /// The single steps, finished before the jump.
     SingleSteps,

@@ -189,4 +189,12 @@ impl Dance {
         let number = number.into();
         self.people.iter().find(|person| person.number == number).map(|person| person.name.as_str())
     }
+
+    /// In which hand whoever dances a number holds a stick: left (0) or right (1).
+    #[must_use]
+    pub fn stick_hand(&self, number: impl Into<Number>) -> usize {
+        let number = number.into();
+        let left = self.people.iter().any(|person| person.number == number && person.left_handed);
+        usize::from(!left)
+    }
 }

@@ -37,6 +37,7 @@ mod purpose;
 mod question;
 mod refused;
 mod room;
+mod steps;
 mod view;
 mod wake;
 mod what_changed;
@@ -47,7 +48,7 @@ mod writing;
 
 pub use ask::{
     About, AboutAsk, Ask, Beats, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
-    Seen, ViewAsk,
+    Seen, StepAsk, ViewAsk,
 };
 pub use compare::Compared;
 pub use compiled::Compiled;

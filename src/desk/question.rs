@@ -23,6 +23,8 @@ pub enum Question {
     Allow(usize, String),
     /// All that is said of the dance as a whole, and the tunes that were read for it.
     ThisDance(Option<String>),
+    /// The steps of the dance's own and the built-in ones, and which is shown first, by its letters.
+    Steps(Option<String>),
     /// The limits of what is a fault.
     Limits,
     /// The file was changed by someone else before a save.

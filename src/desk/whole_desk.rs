@@ -158,6 +158,7 @@ impl Desk {
             Ask::Draw(ask) => self.apply_draw(ask),
             Ask::Order(ask) => self.apply_order(ask),
             Ask::About(ask) => self.apply_about(ask),
+            Ask::Step(ask) => self.apply_step(ask),
             Ask::Fault(ask) => self.apply_fault(ask),
             Ask::File(ask) => self.apply_file(ask),
             Ask::Compare(ask) => self.apply_compare(ask),

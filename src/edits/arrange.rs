@@ -76,7 +76,12 @@ pub fn name_person(dance: &Dance, number: Number, name: &str) -> Dance {
         Some(person) => name.clone_into(&mut person.name),
         None if name.is_empty() => {}
         None => {
-            dance.people.push(Person { number, name: name.to_owned(), extra: Extra::new() });
+            dance.people.push(Person {
+                number,
+                name: name.to_owned(),
+                left_handed: false,
+                extra: Extra::new(),
+            });
             dance.people.sort_by_key(|person| person.number);
         }
     }

@@ -18,6 +18,7 @@ mod order;
 mod other_bars;
 mod others_kept;
 mod own_figures;
+mod own_steps;
 mod paths;
 mod point_of;
 mod redraw;
@@ -44,6 +45,9 @@ pub use order::{OrderError, dance_figure, move_line, set_call, set_call_before, 
 pub use other_bars::keep_in_bars;
 pub use own_figures::{
     delete_figure, duplicate_line, new_figure, rename_figure, set_bars, set_ends, set_notes,
+};
+pub use own_steps::{
+    StepError, check_names, copy_step, danced_in, set_step, take_step_away, with_change, with_counts,
 };
 pub use paths::{
     LegChange, TimePoint, change_leg, insert_point, join_legs, leg_at, retime, split_leg, time_points,

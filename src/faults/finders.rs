@@ -30,5 +30,11 @@ pub(super) const SPAN_FINDERS: [SpanFinder; 11] = [
 pub(super) type DanceFinder = fn(&Look, &mut Vec<(SpanIndex, Found)>);
 
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
-pub(super) const DANCE_FINDERS: [DanceFinder; 4] =
-    [not_home::find, music::find, metre::find, metre::find_in_tune];
+pub(super) const DANCE_FINDERS: [DanceFinder; 6] = [
+    not_home::find,
+    hurried_jump::find_between,
+    over_long::find_between,
+    music::find,
+    metre::find,
+    metre::find_in_tune,
+];

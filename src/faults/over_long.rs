@@ -1,10 +1,11 @@
 use super::{
     found::Found,
+    hurried_jump::Feet,
     look::Look,
     stretch::{Stretch, join},
 };
 use crate::dance::{Dancer, FaultKind};
-use crate::motion::{Clock, Footfall, Span, Track, Weight};
+use crate::motion::{Clock, Footfall, Span, SpanIndex, Track, Weight};
 
 /// How many steps' length a caper may cover: a spring and a landing, as long as two steps (chosen for this program).
 const CAPER: f64 = 2.0;
@@ -20,7 +21,9 @@ const BEAT: f64 = 2.0;
 pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
     for dancer in Dancer::all(look.motion.dancers()) {
         let Some(track) = span.track(dancer) else { continue };
-        let runs = long_steps(track, look.limits.step());
+        let mut runs = long_steps(track, look.limits.step());
+        let before = before_jumps(look, span, track);
+        runs.extend(before.filter(|jump| runs_apart(&runs, jump)).collect::<Vec<_>>());
         // Where a step is too long for the count already, the tempo is no fault of its own.
         let fast = fast_beats(track, span, look.clock, look.limits.speed());
         for fast in fast {
@@ -44,23 +47,106 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         }
         for run in runs {
             let (x, y, _) = track.stand(run.at);
-            let how = match (run.caper, run.standing) {
-                (true, _) => "in one caper",
-                (_, true) => "on feet that stand",
-                _ => "in one step",
-            };
-            found.push(Found {
-                kind: FaultKind::OverLong,
-                at: run.at,
-                lasts: (run.begin, run.end),
-                dancers: vec![dancer],
-                value: run.length,
-                limit: run.limit,
-                text: format!("{dancer} has to cover {:.2} m {how}", run.length),
-                spot: Some((x, y)),
-            });
+            found.push(run.told(dancer, (x, y)));
         }
     }
+}
+
+/// Steps over the end of a figure: where nothing lands on the first count of the next one, the feet are still where they were.
+pub(super) fn find_between(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
+    let spans: Vec<(SpanIndex, &Span)> = look.motion.indexed_spans().collect();
+    for pair in spans.windows(2) {
+        let &[(index, span), (_, next)] = pair else { continue };
+        for dancer in Dancer::all(look.motion.dancers()) {
+            let (Some(track), Some(after)) = (span.track(dancer), next.track(dancer)) else { continue };
+            let (falls, later) = (track.footing().falls(), after.footing().falls());
+            let stands = |fall: &&Footfall| fall.weight == Weight::Both;
+            let [before, on] =
+                [falls.iter().rev().take_while(stands).count(), later.iter().take_while(stands).count()];
+            let stand = before > 0 && on > 0 && span.hop(dancer).is_none();
+            if later.first().is_none_or(lands) && !stand {
+                continue;
+            }
+            // From the last landing of the one to the first of the other.
+            let (from, to) = if stand {
+                (falls.len() - before, on)
+            } else {
+                let from = falls.iter().rposition(lands).unwrap_or(0);
+                (from, later.iter().position(lands).unwrap_or(later.len()))
+            };
+            let caper = later.get(to).is_some_and(|fall| matches!(fall.weight, Weight::Left | Weight::Right))
+                && to
+                    .checked_sub(1)
+                    .and_then(|air| later.get(air))
+                    .is_some_and(|fall| fall.weight == Weight::Air);
+            let step = look.limits.step();
+            let (begin, end) = (from as f64, span.end() - span.begin());
+            let limit = match (caper, stand) {
+                (true, _) => step * CAPER,
+                (_, true) => step.min(STANDING),
+                _ => step,
+            };
+            let places = [track.stand(begin), track.stand(end), after.stand(to as f64)];
+            let length = |from: usize, to: usize| match (places.get(from), places.get(to)) {
+                (Some((x0, y0, _)), Some((x1, y1, _))) => (x1 - x0).hypot(y1 - y0),
+                _ => 0.0,
+            };
+            // What is too long in one of the two is told there.
+            if length(0, 2) <= limit + 1e-6 || length(0, 1).max(length(1, 2)) > limit {
+                continue;
+            }
+            let until = end + to as f64;
+            let run = LongSteps {
+                begin,
+                end: until,
+                at: begin,
+                length: length(0, 2),
+                limit,
+                caper,
+                standing: stand,
+            };
+            let (x, y, _) = track.stand(begin);
+            found.push((index, run.told(dancer, (x, y))));
+        }
+    }
+}
+
+/// The way to where a jump leaves the floor, where that is longer than a step: to slow music that is some while after the count in the air.
+fn before_jumps<'a>(
+    look: &'a Look,
+    span: &'a Span,
+    track: &'a Track,
+) -> impl Iterator<Item = LongSteps> + 'a {
+    let falls = track.footing().falls();
+    let travels = !track.moves().is_empty() && falls.iter().any(|fall| fall.weight == Weight::Air);
+    let falls = if travels { falls } else { &[] };
+    let jumps = Feet::default().dance(falls, look.motion.known(), span.begin());
+    let limit = look.limits.step();
+    jumps.into_iter().filter_map(move |jump| {
+        let begin = jump.from() - span.begin();
+        let end = look.clock.counts(jump.flight(look.clock).begin) - span.begin();
+        let ((x0, y0, _), (x1, y1, _)) = (track.stand(begin), track.stand(end));
+        let length = (x1 - x0).hypot(y1 - y0);
+        (length > limit + 1e-6).then_some(LongSteps {
+            begin,
+            end,
+            at: begin,
+            length,
+            limit,
+            caper: false,
+            standing: false,
+        })
+    })
+}
+
+/// Whether none of some runs is told where another is.
+fn runs_apart(runs: &[LongSteps], other: &LongSteps) -> bool {
+    runs.iter().all(|run| run.end <= other.begin + 1e-6 || run.begin >= other.end - 1e-6)
+}
+
+/// Whether a foot lands.
+fn lands(fall: &Footfall) -> bool {
+    fall.weight != Weight::Air && !fall.stays
 }
 
 /// The stretches in which a dancer travels faster over a strong beat than a limit, metres a second, looked at from each
@@ -104,6 +190,27 @@ struct LongSteps {
     standing: bool,
 }
 
+impl LongSteps {
+    /// As it is told of a dancer who is then in a place.
+    fn told(&self, dancer: Dancer, spot: (f64, f64)) -> Found {
+        let how = match (self.caper, self.standing) {
+            (true, _) => "in one caper",
+            (_, true) => "on feet that stand",
+            _ => "in one step",
+        };
+        Found {
+            kind: FaultKind::OverLong,
+            at: self.at,
+            lasts: (self.begin, self.end),
+            dancers: vec![dancer],
+            value: self.length,
+            limit: self.limit,
+            text: format!("{dancer} has to cover {:.2} m {how}", self.length),
+            spot: Some(spot),
+        }
+    }
+}
+
 /// The runs of steps longer than a length, metres. One step between that is not so long, as a hop is, does not part
 /// them.
 fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
@@ -143,7 +250,9 @@ fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
             continue;
         }
         let ((x0, y0, _), (x1, y1, _)) = (track.stand(begin), track.stand(end));
+        let stays = falls.get(begin as usize..count).unwrap_or_default().iter().any(|fall| fall.stays);
         let length = (x1 - x0).hypot(y1 - y0);
+        let length = if stays { length.max(reach(track, begin, end)) } else { length };
         if length <= limit + 1e-6 {
             continue;
         }
@@ -159,6 +268,18 @@ fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
         }
     }
     runs
+}
+
+/// How far somebody gets from a foot that stays between two counts, out and back as well: twice the farthest from half-way, where it is.
+fn reach(track: &Track, begin: f64, end: f64) -> f64 {
+    let ((x0, y0, _), (x1, y1, _)) = (track.stand(begin), track.stand(end));
+    let middle = (f64::midpoint(x0, x1), f64::midpoint(y0, y1));
+    let looks = ((end - begin) * 4.0) as u32;
+    let off = |look: u32| {
+        let (x, y, _) = track.stand(begin + f64::from(look) / 4.0);
+        2.0 * (x - middle.0).hypot(y - middle.1)
+    };
+    (0..=looks).map(off).fold(0.0, f64::max)
 }
 
 /// Whether nothing lands on a count: both feet stand there already.

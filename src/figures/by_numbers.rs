@@ -70,6 +70,7 @@ mod tests {
         let person = |(number, name): (Number, &&str)| Person {
             number,
             name: (*name).to_owned(),
+            left_handed: false,
             extra: Extra::new(),
         };
         numbers.zip(names).map(person).collect()

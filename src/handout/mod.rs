@@ -42,6 +42,7 @@ mod path_line;
 mod pdf;
 mod sheet;
 mod stepping;
+mod stepping_runs;
 mod told;
 
 pub use caption::{Caption, caption, diagram_times};

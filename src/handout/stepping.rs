@@ -1,24 +1,21 @@
 use super::{
     Handout, Paper, SMALLEST,
     flow::{Flow, line_height, put_feet, wrapped},
+    stepping_runs::{Run, runs},
 };
 use crate::dance::{Dance, Dancer, Figure, Foot, Holding, Metre, Set};
 use crate::figures::motion_of;
 use crate::motion::limbs::{Gait, OnCount};
-use crate::motion::steps::Step;
-use crate::motion::{Clock, Motion, Span, Weight};
+use crate::motion::{Clock, Motion, Weight};
 use crate::picture::{Anchor, EyeBody, EyeFrame, EyeSide, Mark, PAPER, Stroke, TALL, eye_level_marks};
-use crate::words::{body_words, first_foot};
-use std::collections::BTreeMap;
+use crate::words::body_words;
 
 /// The most rows that are drawn: no dance has so many steps.
 const MOST_ROWS: usize = 200;
-/// Beyond so many dancers nobody has steps of their own.
-const MOST_DANCERS: usize = 40;
 /// How wide the words at the left of a row are, points.
 const WORDS: f32 = 118.0;
-/// How high a row's bodies are, points, and the lines under them.
-const BODIES: f32 = 128.0;
+/// How high a row's bodies are at least and at the most, points, and the lines under them.
+const BODIES: [f32; 2] = [128.0, 190.0];
 const UNDER: f32 = 28.0;
 const GAP: f32 = 12.0;
 
@@ -60,143 +57,72 @@ fn put_stepping(
     dancer: Option<Dancer>,
     paper: Paper,
 ) -> usize {
-    let runs = runs(dance, motion, dancer);
+    let found = runs(dance, motion, dancer, MOST_ROWS);
     let whose = dancer.map_or_else(String::new, |dancer| format!("number {dancer}"));
     let under =
         [dance.title.as_str(), &whose, "seen from the right side", "the filled foot carries the weight"];
     let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
     let flow = flow.insert(Flow::new(paper, "The stepping", &dance.side, &under));
-    if runs.is_empty() {
-        let edges = flow.edges();
+    let edges = flow.edges();
+    if found.all.is_empty() {
         flow.text("Nobody dances a step in this dance.", (10.5, false), edges, PAPER.words);
     }
-    for run in &runs {
-        put_run(flow, dance, run);
+    let all: usize = found.all.iter().map(|run| run.shown().len()).sum();
+    let rows = all.min(MOST_ROWS);
+    let mut left_out = Vec::new();
+    if all + found.more > rows {
+        left_out.push(format!("and {} more bars of other steps", all + found.more - rows));
     }
-    runs.len()
+    if found.dancers_more > 0 {
+        left_out.push(format!("and {} more dancers, whose steps are not looked at", found.dancers_more));
+    }
+    let notes = left_out.len() as f32 * line_height(9.5);
+    let mut rows = Rows::of(rows, flow.room_below() - notes);
+    let stick_in = dancer.map_or(1, |dancer| dance.stick_hand(dancer.number()));
+    for run in &found.all {
+        put_run(flow, dance, run, &mut rows, stick_in);
+    }
+    for note in left_out {
+        flow.text(&note, (9.5, false), edges, PAPER.words);
+    }
+    found.all.len()
 }
 
-/// Steps that fill a bar, or more bars where a step is longer than one.
-#[derive(Clone, Debug, PartialEq)]
-struct Run {
-    /// The indices of its steps among the known ones, and their short and full names.
-    steps: Vec<usize>,
-    names: Vec<(String, String)>,
-    /// The foot that leads it, where one does; whether it is danced from the other as well.
-    lead: Option<Foot>,
-    both_leads: bool,
-    metres: Vec<Metre>,
-    /// The stepping before and after it where it is first danced, so that it is begun and left as there.
-    before: Option<Around>,
-    after: Option<Around>,
-    /// Where it is first danced.
-    first: String,
+/// The rows of the pages: as many on each, so that none is left alone on the last one, and as high as there is room for.
+struct Rows {
+    on_each: usize,
+    /// How high the bodies are, points.
+    bodies: f32,
+    put: usize,
+    most: usize,
 }
 
-/// What is danced before or after a run.
-#[derive(Clone, Debug, PartialEq)]
-struct Around {
-    phrase: String,
-    metres: Vec<Metre>,
-}
+impl Rows {
+    fn of(rows: usize, room: f32) -> Self {
+        let [least, most] = BODIES;
+        let fit = ((room / (least + UNDER + GAP)) as usize).max(1);
+        let pages = rows.div_ceil(fit).max(1);
+        let on_each = rows.div_ceil(pages).max(1);
+        let bodies = (room / on_each as f32 - UNDER - GAP).clamp(least, most);
+        Self { on_each, bodies, put: 0, most: rows }
+    }
 
-/// The different runs of steps of a dance in the order in which they first come, but for standing.
-fn runs(dance: &Dance, motion: &Motion, dancer: Option<Dancer>) -> Vec<Run> {
-    let mut known: BTreeMap<Vec<usize>, usize> = BTreeMap::new();
-    let mut runs: Vec<Run> = Vec::new();
-    let dancers: Vec<Dancer> = dancer
-        .map_or_else(|| Dancer::all(motion.dancers().min(MOST_DANCERS)).collect(), |dancer| vec![dancer]);
-    for (line, span) in motion.spans().iter().enumerate() {
-        let next = motion.spans().get(line + 1);
-        for &dancer in &dancers {
-            let all = runs_of(dance, motion, span, dancer);
-            for (index, run) in all.iter().enumerate() {
-                let is_stand = |step: &usize| motion.known().get(*step).is_none_or(Step::is_stand);
-                if run.steps.iter().all(is_stand) {
-                    continue;
-                }
-                if let Some(&row) = known.get(&run.steps) {
-                    if let Some(other) = runs.get_mut(row) {
-                        other.both_leads |= run.lead.is_some() && run.lead != other.lead;
-                    }
-                } else if runs.len() < MOST_ROWS {
-                    let around = |other: Option<&Run>| other.map(Run::as_around);
-                    let before = around(index.checked_sub(1).and_then(|before| all.get(before)));
-                    let next =
-                        || next.and_then(|next| runs_of(dance, motion, next, dancer).into_iter().next());
-                    let after = around(all.get(index + 1).cloned().or_else(next).as_ref());
-                    known.insert(run.steps.clone(), runs.len());
-                    runs.push(Run { before, after, ..run.clone() });
-                }
-            }
+    fn height(&self) -> f32 {
+        self.bodies + UNDER + GAP
+    }
+
+    /// Makes room for the next one; none where there are too many.
+    fn next(&mut self, flow: &mut Flow) -> bool {
+        if self.put == self.most {
+            return false;
         }
-    }
-    runs
-}
-
-/// The runs of steps of a dancer in a figure, from bar to bar where a step begins with the bar.
-fn runs_of(dance: &Dance, motion: &Motion, span: &Span, dancer: Dancer) -> Vec<Run> {
-    let Some(track) = span.track(dancer) else { return Vec::new() };
-    let (falls, bars) = (track.footing().falls(), span.bar_counts());
-    let name = dance.figures.get(span.figure).map_or("", |figure| figure.name.as_str());
-    let mut runs: Vec<Run> = Vec::new();
-    for bar in 0..bars.bars() {
-        let (begin, end) = (bars.begin_of(bar) as usize, bars.begin_of(bar + 1) as usize);
-        let Some(inside) = falls.get(begin..end.min(falls.len())) else { break };
-        let begins = inside.first().is_some_and(|fall| fall.begins);
-        if begins || runs.is_empty() {
-            let lead = track.footing().lead(begin as f64).map(|made| made.foot);
-            let led = first_foot(motion.known(), track.footing(), begin).is_some();
-            runs.push(Run {
-                steps: Vec::new(),
-                names: Vec::new(),
-                lead: lead.filter(|_| led),
-                both_leads: false,
-                metres: Vec::new(),
-                before: None,
-                after: None,
-                first: format!("first in {name}, bar {}", bar + 1),
-            });
+        if self.put > 0 && self.put.is_multiple_of(self.on_each) {
+            flow.turn_over();
+        } else {
+            flow.need(self.height());
         }
-        let Some(run) = runs.last_mut() else { break };
-        run.metres.push(bars.metre(bar));
-        for fall in inside.iter().filter(|fall| fall.begins) {
-            if let Some(step) = motion.known().get(fall.step) {
-                run.steps.push(fall.step);
-                run.names.push((step.short.clone(), step.name.clone()));
-            }
-        }
-    }
-    runs
-}
-
-impl Run {
-    fn phrase(&self) -> String {
-        let shorts: Vec<&str> = self.names.iter().map(|(short, _)| short.as_str()).collect();
-        let lead = match self.lead {
-            Some(Foot::Left) => "left, ",
-            Some(Foot::Right) => "right, ",
-            None => "",
-        };
-        format!("{lead}{}", shorts.join(", "))
-    }
-
-    fn as_around(&self) -> Around {
-        Around { phrase: self.phrase(), metres: self.metres.clone() }
-    }
-
-    /// Its steps with how many of each in a row: `single steps`, `double step`.
-    fn title(&self) -> String {
-        let mut said: Vec<(String, usize)> = Vec::new();
-        for (_, name) in &self.names {
-            match said.last_mut().filter(|(known, _)| known == name) {
-                Some((_, many)) => *many += 1,
-                None => said.push((name.clone(), 1)),
-            }
-        }
-        let each =
-            said.into_iter().map(|(name, many)| if many > 1 { format!("{many} × {name}") } else { name });
-        each.collect::<Vec<_>>().join(", ")
+        self.put += 1;
+        true
     }
 }
 
@@ -226,33 +152,47 @@ fn on_the_spot(dance: &Dance, run: &Run) -> Option<(f64, Motion, Clock)> {
     Some((before, motion, clock))
 }
 
-/// A run: one row a bar, its counts from left to right.
-fn put_run(flow: &mut Flow, dance: &Dance, run: &Run) {
+/// A run: one row a bar, its counts from left to right; bars that are the same once.
+fn put_run(flow: &mut Flow, dance: &Dance, run: &Run, rows: &mut Rows, stick_in: usize) {
     let Some((before, motion, clock)) = on_the_spot(dance, run) else { return };
     let gait = Gait::of(&motion, &clock, Dancer(0));
-    let mut begin = before;
-    for (row, metre) in run.metres.iter().enumerate() {
-        flow.need(BODIES + UNDER + GAP);
-        if row == 0 {
-            put_names(flow, run, *metre, dance);
-        } else {
-            let left = flow.edges()[0];
-            flow.words(
-                [left, flow.y + 12.0],
-                (SMALLEST, false),
-                Anchor::Left,
-                &format!("bar {}", row + 1),
-                PAPER.quiet,
-            );
+    for (bar, same) in run.shown() {
+        let Some(metre) = run.metres.get(bar) else { continue };
+        if !rows.next(flow) {
+            return;
         }
-        put_bar(flow, dance, (&motion, &clock, &gait), begin, *metre);
-        begin += f64::from(metre.counts());
-        flow.y += BODIES + UNDER + GAP;
+        let left = flow.edges()[0];
+        let top = flow.y;
+        let mut y = top + 12.0;
+        if bar == 0 {
+            y = put_names(flow, run, *metre, dance);
+        } else {
+            flow.words([left, y], (SMALLEST, false), Anchor::Left, &format!("bar {}", bar + 1), PAPER.quiet);
+            y += line_height(9.0);
+        }
+        if same > 0 {
+            let bars = if same == 1 { "bar" } else { "bars" };
+            let text = format!("and {same} more {bars} the same");
+            flow.words([left, y], (9.0, false), Anchor::Left, &text, PAPER.words);
+        }
+        let begin: u32 = run.metres.iter().take(bar).map(|metre| metre.counts()).sum();
+        let danced = Danced { dance, motion: &motion, clock: &clock, gait: &gait, stick_in };
+        put_bar(flow, &danced, before + f64::from(begin), *metre, rows.bodies);
+        flow.y = top + rows.height();
     }
 }
 
-/// What a run is, at the left of its row.
-fn put_names(flow: &mut Flow, run: &Run, metre: Metre, dance: &Dance) {
+/// A dancer on the spot, of whom bars are drawn.
+struct Danced<'a> {
+    dance: &'a Dance,
+    motion: &'a Motion,
+    clock: &'a Clock,
+    gait: &'a Gait,
+    stick_in: usize,
+}
+
+/// What a run is, at the left of its row: how far down that goes.
+fn put_names(flow: &mut Flow, run: &Run, metre: Metre, dance: &Dance) -> f32 {
     let left = flow.edges()[0];
     let mut y = flow.y + 10.0;
     for line in wrapped(&run.title(), 12.0, WORDS - 8.0).into_iter().take(3) {
@@ -276,28 +216,24 @@ fn put_names(flow: &mut Flow, run: &Run, metre: Metre, dance: &Dance) {
             y += line_height(9.0);
         }
     }
+    y
 }
 
 /// The counts of a bar.
-fn put_bar(
-    flow: &mut Flow,
-    dance: &Dance,
-    (motion, clock, gait): (&Motion, &Clock, &Gait),
-    begin: f64,
-    metre: Metre,
-) {
+fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, bodies: f32) {
+    let &Danced { dance, motion, clock, gait, stick_in } = danced;
     let [left, right] = flow.edges();
     let left = left + WORDS;
     let counts = metre.counts();
     let wide = (right - left) / counts as f32;
-    let floor = flow.y + BODIES;
-    let scale = (f64::from(BODIES) / TALL).min(f64::from(wide) / 1.12);
+    let floor = flow.y + bodies;
+    let scale = (f64::from(bodies) / TALL).min(f64::from(wide) / 1.12);
     for count in 0..counts {
         // Strong beats are marked: the first of each two counts.
         if count.is_multiple_of(2) {
             flow.mark(Mark::Block {
-                at: [left + wide * (count as f32 + 0.5), flow.y + BODIES / 2.0],
-                radii: [wide / 2.0 - 1.0, BODIES / 2.0],
+                at: [left + wide * (count as f32 + 0.5), flow.y + bodies / 2.0],
+                radii: [wide / 2.0 - 1.0, bodies / 2.0],
                 corner: 0.0,
                 turn: 0.0,
                 fill: Some(PAPER.panel),
@@ -325,9 +261,11 @@ fn put_bar(
         let holding = if dance.holding == Holding::Sticks { Holding::Sticks } else { Holding::Handkerchiefs };
         let seen = EyeBody {
             limbs: &limbs,
+            carries: gait.carries(clock, shown),
             trails: gait.trails(motion, clock, shown),
             number: Dancer(0).number(),
             holding,
+            stick_in,
             numbered: false,
         };
         if let Some(page) = flow.pages.last_mut() {

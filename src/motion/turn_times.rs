@@ -91,13 +91,20 @@ pub fn turn_times_on(turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f6
 /// The counts of a figure at which a step hops: the foot that carries the weight lands again.
 pub fn hops(phrase: &Phrase, known: &[Step]) -> impl Iterator<Item = f64> {
     let steps = phrase.steps.iter().filter_map(|(at, step)| Some((*at, known.get(*step)?)));
-    steps.flat_map(|(at, step)| {
-        let pairs = step.feet.windows(2).enumerate();
-        let again = |pair: &[Landing]| {
-            matches!(pair, [Landing::Lead, Landing::Lead] | [Landing::Other, Landing::Other])
-        };
-        pairs.filter(move |(_, pair)| again(pair)).map(move |(before, _)| (at + before + 1) as f64)
-    })
+    steps.flat_map(|(at, step)| hops_of(step).map(move |count| (at + count) as f64))
+}
+
+/// The counts of a step, from 0, on which it hops; where nothing lands the weight stays.
+fn hops_of(step: &Step) -> impl Iterator<Item = usize> {
+    let lands = step.feet.iter().enumerate().filter(|(_, landing)| **landing != Landing::Stay);
+    let again = |landing: Landing, before: Option<Landing>| {
+        matches!(landing, Landing::Lead | Landing::Other) && before == Some(landing)
+    };
+    let hop = move |before: &mut Option<Landing>, (count, landing): (usize, &Landing)| {
+        let hops = again(*landing, before.replace(*landing));
+        Some(hops.then_some(count))
+    };
+    lands.scan(None, hop).flatten()
 }
 
 fn times(on: TurnOn, turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f64, f64)> {
@@ -109,11 +116,19 @@ fn times(on: TurnOn, turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f6
             if let Some(hop) = hops(phrase, known).find(|hop| (hop - turn.begin).abs() < 1e-6) {
                 return Some((hop, hop + 1.0));
             }
-            // The double step that is under way at `begin`, or else the next one.
-            let step = phrase
-                .steps
-                .iter()
-                .find(|(at, step)| short(*step) == "ds" && *at as f64 + 4.0 > turn.begin)?;
+            // The double step that is under way at `begin`, or else the next one; any other step that hops where it is under way then.
+            let double = |(at, step): &&(usize, usize)| short(*step) == "ds" && *at as f64 + 4.0 > turn.begin;
+            let other = phrase.steps.iter().find_map(|(at, step)| {
+                let (at, step) = (*at as f64, known.get(*step)?);
+                let under_way = (at..at + step.counts() as f64).contains(&turn.begin);
+                let hop =
+                    hops_of(step).next().filter(|_| under_way && step.short != "ss" && step.short != "ds")?;
+                Some((at + hop as f64, at + hop as f64 + 1.0))
+            });
+            if other.is_some() {
+                return other;
+            }
+            let step = phrase.steps.iter().find(double)?;
             Some((step.0 as f64 + 3.0, step.0 as f64 + 4.0))
         }
         TurnOn::SingleSteps => {

@@ -1,6 +1,6 @@
-use super::{Anchor, Colour, EYE, Ink, Mark, Stroke};
+use super::{Anchor, Colour, EYE, Ink, Mark, Stroke, held::held};
 use crate::dance::{Holding, Number};
-use crate::motion::limbs::{InSpace, Limbs, on_side};
+use crate::motion::limbs::{FOOT, InSpace, Limbs, on_side};
 
 /// From where a body is seen at eye level.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -17,6 +17,16 @@ pub enum EyeSide {
 impl EyeSide {
     /// Each of them.
     pub const ALL: [Self; 3] = [Self::Side, Self::Front, Self::Behind];
+
+    /// The next one, round and round.
+    #[must_use]
+    pub fn next(self) -> Self {
+        match self {
+            Self::Side => Self::Front,
+            Self::Front => Self::Behind,
+            Self::Behind => Self::Side,
+        }
+    }
 
     /// What it is called.
     #[must_use]
@@ -85,10 +95,14 @@ impl EyeFrame {
 #[derive(Clone, Copy, Debug)]
 pub struct EyeBody<'a> {
     pub limbs: &'a Limbs,
+    /// Which foot, left and right, carries the weight or hops: it is filled.
+    pub carries: [bool; 2],
     /// How far each hand, left and right, has moved of late, metres: what it holds trails behind it.
     pub trails: [InSpace; 2],
     pub number: Number,
     pub holding: Holding,
+    /// In which hand the stick is, left (0) or right (1).
+    pub stick_in: usize,
     /// Whether the number is written on it.
     pub numbered: bool,
 }
@@ -100,10 +114,7 @@ const LEG: f64 = EYE.leg;
 const ARM: f64 = EYE.arm;
 const HEAD: f64 = EYE.head;
 const HAND: f64 = EYE.hand;
-const FOOT: [f64; 2] = EYE.foot;
 const SOLE: f64 = EYE.sole;
-const CLOTH: f64 = EYE.cloth;
-const STICK: f64 = EYE.stick;
 
 /// A body seen at eye level: head, trunk, arms and legs; the far leg and arm fainter; the foot that carries the weight filled; bells on the
 /// shins, and handkerchiefs or a stick in the hands.
@@ -144,7 +155,7 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
             colour,
         );
         bells(marks, frame, ink, limbs, side);
-        foot(marks, frame, ink, limbs, (side, front), colour);
+        foot(marks, frame, ink, &seen, (side, front), colour);
     }
     trunk(marks, frame, ink, (middle, chest, limbs), hue);
     head(marks, frame, ink, limbs, front);
@@ -173,7 +184,7 @@ fn between(one: Colour, other: Colour) -> Colour {
 }
 
 /// One metre to the front.
-fn of_facing(facing: f64) -> InSpace {
+pub(super) fn of_facing(facing: f64) -> InSpace {
     InSpace::new(0.0, 1.0, 0.0).of_body(facing)
 }
 
@@ -181,7 +192,7 @@ fn ankle(limbs: &Limbs, side: usize) -> InSpace {
     on_side(limbs.feet, side) + InSpace::new(0.0, 0.0, SOLE)
 }
 
-fn dot(marks: &mut Vec<Mark>, frame: &EyeFrame, at: InSpace, radius: f64, colour: Colour) {
+pub(super) fn dot(marks: &mut Vec<Mark>, frame: &EyeFrame, at: InSpace, radius: f64, colour: Colour) {
     let (at, radii) = (frame.to_picture(at).0, [frame.length(radius); 2]);
     marks.push(Mark::Oval { at, radii, turn: 0.0, fill: Some(colour), stroke: None });
 }
@@ -217,21 +228,17 @@ fn foot(
     marks: &mut Vec<Mark>,
     frame: &EyeFrame,
     ink: &Ink,
-    limbs: &Limbs,
+    seen: &EyeBody,
     (side, front): (usize, InSpace),
     colour: Colour,
 ) {
-    let sole = on_side(limbs.feet, side);
-    let shin = sole - on_side(limbs.knees, side);
-    let leans = (shin.x * front.x + shin.y * front.y).atan2(-shin.z);
-    // So near to the floor it is flat.
-    let lifted = (sole.z / 0.1).clamp(0.0, 1.0);
-    let (sin, cos) = (leans.clamp(-1.0, 1.0) * lifted).sin_cos();
+    let sole = on_side(seen.limbs.feet, side);
+    let (sin, cos) = seen.limbs.toes_up(side).sin_cos();
     let along =
         |metres: f64| sole + front * (metres * cos) + InSpace::new(0.0, 0.0, metres * sin + SOLE / 2.0);
     let (heel, toe) = (along(FOOT[0] + SOLE / 2.0), along(FOOT[1] - SOLE / 2.0));
     bones(marks, frame, &[heel, toe], SOLE, colour);
-    if !on_side(limbs.planted, side) {
+    if !on_side(seen.carries, side) {
         bones(marks, frame, &[heel, toe], SOLE - 0.03, ink.floor);
     }
 }
@@ -283,48 +290,6 @@ fn head(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, front
         for aside in [-0.042, 0.042] {
             dot(marks, frame, eye(aside), 0.014, ink.outline);
         }
-    }
-}
-
-/// What a hand holds.
-fn held(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen: &EyeBody, side: usize, hue: Colour) {
-    let hand = on_side(seen.limbs.hands, side);
-    match seen.holding {
-        Holding::Handkerchiefs => {
-            // It hangs, and trails behind the hand that moves.
-            let trail = on_side(seen.trails, side);
-            let hangs = InSpace::new(0.0, 0.0, -0.1) - trail * 1.6;
-            // Where the hand falls as fast as it hangs it still hangs.
-            let along = if hangs.length() > 0.03 {
-                hangs * (1.0 / hangs.length())
-            } else {
-                InSpace::new(0.0, 0.0, -1.0)
-            };
-            let side = InSpace::new(0.0, 0.0, 1.0);
-            // Across it, in the plane that is seen.
-            let (sin, cos) = frame.looks.to_radians().sin_cos();
-            let right = InSpace::new(cos, -sin, 0.0);
-            let in_plane = along.x * right.x + along.y * right.y;
-            let across = right * along.z - side * in_plane;
-            let at = |down: f64, wide: f64| {
-                frame.to_picture(hand + along * (CLOTH * down) + across * (CLOTH * wide)).0
-            };
-            let edge: Vec<[f32; 2]> = EYE.edge.iter().map(|&[down, wide]| at(down, wide)).collect();
-            marks.push(Mark::Outline { loops: vec![edge.clone()], fill: ink.linen });
-            let stroke = Stroke { colour: ink.outline, width: frame.length(0.008) };
-            marks.push(Mark::Line { points: edge, stroke, dash: None });
-        }
-        Holding::Sticks if side == 1 => {
-            let front = of_facing(seen.limbs.facing);
-            let along = front * 0.45 + InSpace::new(0.0, 0.0, 0.9);
-            let end = |metres: f64| frame.to_picture(hand + along * metres).0;
-            let points = vec![end(-STICK / 2.0), end(STICK / 2.0)];
-            for (colour, width) in [(ink.outline, 0.05), (ink.linen, 0.03)] {
-                let stroke = Stroke { colour, width: frame.length(width) };
-                marks.push(Mark::Line { points: points.clone(), stroke, dash: None });
-            }
-        }
-        Holding::Sticks | Holding::Nothing => dot(marks, frame, hand, 0.04, hue),
     }
 }
 

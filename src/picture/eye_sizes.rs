@@ -1,4 +1,5 @@
 use super::Colour;
+use crate::motion::limbs::FOOT;
 use serde::{Serialize, Serializer};
 
 /// What a body at eye level is drawn with, here and on the practice page, which gets these with the dance. All are metres, by eye.
@@ -40,7 +41,7 @@ pub const EYE: EyeSizes = EyeSizes {
     sole: 0.07,
     head: 0.115,
     hand: 0.036,
-    foot: [-0.075, 0.195],
+    foot: FOOT,
     cloth: 0.24,
     edge: [
         [0.0, 0.0],

@@ -13,6 +13,7 @@ mod fault;
 mod floor;
 mod frame;
 mod glyphs;
+mod held;
 mod ink;
 mod kind;
 mod mark;

@@ -34,8 +34,8 @@ pub struct Keeper {
 struct Open {
     stream: Box<dyn Stream>,
     answers: u32,
-    /// When it was opened, seconds.
-    begun: f64,
+    /// When it first went on, seconds, if it has.
+    begun: Option<f64>,
     /// When it last went on, and when something was last to be heard, seconds.
     moved: f64,
     loud: f64,
@@ -79,7 +79,7 @@ impl Keeper {
         match self.sink.open(source) {
             Ok(stream) => {
                 let now = now.max(self.shared.now());
-                self.open = Some(Open { stream, answers: 0, begun: now, moved: now, loud: now });
+                self.open = Some(Open { stream, answers: 0, begun: None, moved: now, loud: now });
                 SOON
             }
             Err(error) => self.fail(error),
@@ -101,7 +101,8 @@ impl Keeper {
         let mut state = self.shared.lock();
         if let Some(timing) = timing {
             // A server that has rendered silence far ahead plays it first; meanwhile the dance goes on.
-            let settled = now - open.begun > SETTLES || state.lag(timing) < NEAR;
+            let goes_since = timing.moves.then(|| *open.begun.get_or_insert(now));
+            let settled = goes_since.is_some_and(|since| now - since > SETTLES) || state.lag(timing) < NEAR;
             state.take(timing, settled);
             if timing.moves {
                 open.moved = now;

@@ -107,11 +107,20 @@ impl State {
     /// The stream is no more.
     pub(super) fn end_stream(&mut self, now: f64) {
         self.stream = None;
+        self.sample(now);
         self.clock.go_alone(now, self.late());
+        // What was never made was never heard: it goes on from where it stood, and does not leap.
+        self.clock.no_further(self.band.made() as f64);
+        self.clock.go_alone(now, 0.0);
     }
 
     /// Makes samples of a stream; whether there are any for it.
     pub(super) fn fill(&mut self, number: u64, out: &mut [f32], now: f64) -> bool {
+        let goes = self.stream.as_ref().is_some_and(|stream| stream.number == number && stream.goes);
+        if goes && self.clock.is_alone() {
+            // Nobody may have asked for a while where the dance has come to: the window may be hidden.
+            self.sample(now);
+        }
         let made = self.band.made();
         let Some(stream) = self.stream.as_mut().filter(|stream| stream.number == number) else {
             return false;

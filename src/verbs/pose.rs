@@ -78,16 +78,20 @@ fn write_poses(
             .iter()
             .zip(Dancer::all(motion.dancers()))
             .map(|(pose, dancer)| {
-                let body = match gaits.get(dancer.index()) {
-                    Some(gait) => gait.limbs(motion, &clock, count),
-                    None => Gait::of(motion, &clock, dancer).limbs(motion, &clock, count),
+                let own;
+                let gait = if let Some(gait) = gaits.get(dancer.index()) {
+                    gait
+                } else {
+                    own = Gait::of(motion, &clock, dancer);
+                    &own
                 };
+                let body = gait.limbs(motion, &clock, count);
                 json!({
                     "number": pose.number,
                     "x": rounded(pose.x, 1e6),
                     "y": rounded(pose.y, 1e6),
                     "facing": wrap_whole(rounded(pose.facing, 1e4)),
-                    "weight": pose.weight.word(),
+                    "weight": gait.weight(&clock, count).word(),
                     "step": motion.known().get(pose.step).map_or("", |step| step.short.as_str()),
                     "hands": rounded(pose.hands, 1e4),
                     "left_foot": in_space(body.feet[0]),

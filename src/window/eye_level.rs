@@ -42,9 +42,23 @@ impl Default for Again {
     }
 }
 
+/// What is kept of it from one frame to the next.
+fn again_key() -> egui::Id {
+    egui::Id::unique("bar looked at again")
+}
+
+/// Has the bar looked at again and again, or no longer.
+pub fn toggle_again(ctx: &egui::Context) {
+    let now = ctx.input(|input| input.time);
+    ctx.data_mut(|data| {
+        let again: &mut Again = data.get_temp_mut_or_default(again_key());
+        again.since = if again.since.is_some() { None } else { Some(now) };
+    });
+}
+
 /// Shows the chosen dancer at eye level in a part of the window, with the choices of how; with nobody chosen the two who are nearest to one another.
 pub fn show_eye_level(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
-    let key = egui::Id::unique("bar looked at again");
+    let key = again_key();
     let mut again: Again = ui.data(|data| data.get_temp(key)).unwrap_or_default();
     if desk.player().playing {
         // The dance itself goes on: the picture goes with it.
@@ -147,21 +161,22 @@ fn scene(desk: &Desk, who: &[Dancer], count: f64, room: Rect) -> Vec<Mark> {
     let gaits: Vec<(Dancer, &Gait)> =
         who.iter().filter_map(|dancer| Some((*dancer, desk.gait(*dancer)?))).collect();
     let still = !desk.player().playing && count.fract() < 1e-6;
-    let bodies: Vec<(Dancer, Limbs, [InSpace; 2])> = gaits
+    let bodies: Vec<(Dancer, Limbs, [InSpace; 2], [bool; 2])> = gaits
         .iter()
         .map(|(dancer, gait)| {
             let count = if still { gait.top_at(clock, count) } else { count };
-            (*dancer, gait.limbs(motion, clock, count), gait.trails(motion, clock, count))
+            let carries = gait.carries(clock, count);
+            (*dancer, gait.limbs(motion, clock, count), gait.trails(motion, clock, count), carries)
         })
         .collect();
     let mut marks = Vec::new();
-    let Some((_, first, _)) = bodies.first() else { return marks };
+    let Some((_, first, ..)) = bodies.first() else { return marks };
     let middle = |limbs: &Limbs| {
         let place = limbs.middle();
         (place.x, place.y)
     };
     let (mut centre, mut looks, mut across) = (middle(first), desk.eye_side().looks(first.facing), 1.3);
-    if let [(_, one, _), (_, other, _)] = bodies.as_slice() {
+    if let [(_, one, ..), (_, other, ..)] = bodies.as_slice() {
         // Across the line between them.
         let ((x0, y0), (x1, y1)) = (middle(one), middle(other));
         centre = (f64::midpoint(x0, x1), f64::midpoint(y0, y1));
@@ -175,14 +190,16 @@ fn scene(desk: &Desk, who: &[Dancer], count: f64, room: Rect) -> Vec<Mark> {
     // Who is farther away is drawn first.
     let mut order: Vec<usize> = (0..bodies.len()).collect();
     let away =
-        |index: &usize| bodies.get(*index).map_or(0.0, |(_, limbs, _)| frame.to_picture(limbs.middle()).1);
+        |index: &usize| bodies.get(*index).map_or(0.0, |(_, limbs, ..)| frame.to_picture(limbs.middle()).1);
     order.sort_by(|one, other| away(other).total_cmp(&away(one)));
-    for (dancer, limbs, trails) in order.into_iter().filter_map(|index| bodies.get(index)) {
+    for (dancer, limbs, trails, carries) in order.into_iter().filter_map(|index| bodies.get(index)) {
         let seen = EyeBody {
             limbs,
+            carries: *carries,
             trails: *trails,
             number: dancer.number(),
             holding: desk.dance().holding,
+            stick_in: desk.dance().stick_hand(dancer.number()),
             numbered: true,
         };
         eye_level_marks(&mut marks, &frame, &ink, seen);
@@ -215,8 +232,7 @@ fn show_choices(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
     let ui = &mut child;
     ui.spacing_mut().item_spacing.y = 2.0;
     if place.height() < LOW {
-        let at = EyeSide::ALL.iter().position(|side| *side == desk.eye_side()).unwrap_or(0);
-        let next = EyeSide::ALL.get((at + 1) % EyeSide::ALL.len()).copied().unwrap_or_default();
+        let next = desk.eye_side().next();
         let button = Button::new(desk.eye_side().word()).small().min_size(vec2(CHOICES, 0.0));
         let button = ui.add_enabled(desk.chosen().is_some(), button);
         if button.on_hover_text(format!("Seen {}; next {}", desk.eye_side().words(), next.words())).clicked()
@@ -228,7 +244,8 @@ fn show_choices(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
             let button =
                 Button::selectable(desk.eye_side() == side, side.word()).small().min_size(vec2(CHOICES, 0.0));
             let button = ui.add_enabled(desk.chosen().is_some(), button);
-            let hint = format!("The chosen dancer {}", side.words());
+            let hint =
+                format!("The chosen dancer {}{}", side.words(), if desk.eye_level() { " (S)" } else { "" });
             if button
                 .on_hover_text(hint)
                 .on_disabled_hover_text("Choose a dancer first: these two are seen from the side")
@@ -251,7 +268,7 @@ fn show_again(ui: &mut Ui, place: Rect, again: &mut Again) {
             .wrap_mode(egui::TextWrapMode::Extend)
             .small()
             .min_size(vec2(CHOICES, 0.0));
-        let hint = "This bar again and again here, until the dance is played";
+        let hint = "This bar again and again here, until the dance is played (large: R)";
         if ui.add(button).on_hover_text(hint).clicked() {
             again.since = if again.since.is_some() { None } else { Some(ui.input(|input| input.time)) };
         }

@@ -1,5 +1,6 @@
 use crate::dance::{Dancer, Number};
-use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, PlayAsk, Seen, ViewAsk};
+use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, PlayAsk, Question, Seen, ViewAsk};
+use crate::window::eye_level::toggle_again;
 use crate::window::side::{draw_card, running_order::focused_line};
 use egui::{Context, Event, Key, Modifiers};
 
@@ -25,6 +26,24 @@ pub struct Keys {
     digits: Option<(f64, u32)>,
 }
 
+/// Undo and redo in the room of the steps, unless a field is typed in, which has its own.
+fn take_undo(ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
+    let typing =
+        ctx.memory(egui::Memory::focused).is_some_and(|id| egui::TextEdit::load_state(ctx, id).is_some());
+    if typing || !matches!(desk.question(), Some(Question::Steps(_))) {
+        return;
+    }
+    let shifted = Modifiers::COMMAND | Modifiers::SHIFT;
+    for (modifiers, key, ask) in [
+        (shifted, Key::Z, Ask::Redo),
+        (Modifiers::COMMAND, Key::Z, Ask::Undo),
+        (Modifiers::COMMAND, Key::Y, Ask::Redo),
+    ] {
+        let pressed = ctx.input_mut(|input| input.count_and_consume_key(modifiers, key));
+        asks.extend(std::iter::repeat_n(ask, pressed));
+    }
+}
+
 impl Keys {
     /// Takes the keys that were pressed and pushes what they ask for.
     /// `focused` is what has the keyboard's focus on the floor: arrows then move it.
@@ -32,6 +51,7 @@ impl Keys {
         let command = Modifiers::COMMAND;
         let shifted = command | Modifiers::SHIFT;
         if desk.question().is_some() {
+            take_undo(ctx, desk, asks);
             if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::F1)) {
                 asks.push(Ask::View(ViewAsk::PutAway));
             }
@@ -73,6 +93,9 @@ impl Keys {
         if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
             asks.push(Ask::Draw(DrawAsk::CancelDrag));
             asks.push(Ask::Fault(FaultAsk::LeaveMend));
+            if desk.eye_level() {
+                asks.push(Ask::View(ViewAsk::ToggleEyeLevel));
+            }
             ctx.memory_mut(|memory| {
                 if let Some(id) = memory.focused() {
                     memory.surrender_focus(id);
@@ -84,6 +107,9 @@ impl Keys {
             && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter))
         {
             asks.push(Ask::Fault(FaultAsk::TakeMend));
+        }
+        if desk.eye_level() && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::R)) {
+            toggle_again(ctx);
         }
         take_nudges(ctx, focused, asks);
         self.take_plain(ctx, desk, control, asks);
@@ -189,11 +215,13 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
     };
     let mut sound = desk.settings().sound;
     let (mut tempo, mut together, mut seen) = (desk.player().tempo, desk.together(), desk.seen());
+    let mut side = desk.eye_side();
     for ask in asked {
         match ask {
             Ask::Play(PlayAsk::Tempo(to)) => tempo = *to,
             Ask::Draw(DrawAsk::Together(to)) => together = *to,
             Ask::View(ViewAsk::See(to)) => seen = *to,
+            Ask::View(ViewAsk::EyeSide(to)) => side = *to,
             Ask::Keep(KeepAsk::Sound(to)) => sound = *to,
             _ => {}
         }
@@ -222,6 +250,7 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
         Key::T => Ask::View(ViewAsk::ToggleTrails),
         Key::B => Ask::View(ViewAsk::ToggleBeats),
         Key::E => Ask::View(ViewAsk::ToggleEyeLevel),
+        Key::S if desk.eye_level() && desk.chosen().is_some() => Ask::View(ViewAsk::EyeSide(side.next())),
         Key::F => Ask::View(ViewAsk::FitFloor),
         Key::M => Ask::Draw(DrawAsk::Together(draw_card::next_together(together))),
         Key::V => Ask::View(ViewAsk::See(match seen {

@@ -7,7 +7,7 @@ use super::{
     text_size,
     theme::colour,
 };
-use crate::desk::{AboutAsk, Ask, CompareAsk, Desk, FileAsk, KeepAsk, ViewAsk};
+use crate::desk::{AboutAsk, Ask, CompareAsk, Desk, FileAsk, KeepAsk, StepAsk, ViewAsk};
 use crate::picture::SLATE;
 use egui::{
     Align, Button, Color32, Layout, Rect, RichText, TextStyle, Ui, UiBuilder, containers::menu::MenuButton,
@@ -174,6 +174,12 @@ fn show_file(ui: &mut Ui, desk: &Desk, folded: usize, asks: &mut Vec<Ask>) {
             true,
             "Title, side, notes, tune, people: all that is said of this dance",
             Ask::About(AboutAsk::Show),
+        ),
+        (
+            "Steps…",
+            true,
+            "The side's own steps and the built-in ones: seen, made and changed",
+            Ask::Step(StepAsk::Show(None)),
         ),
         ("Save as…", true, "Save to another file (Ctrl+Shift+S)", Ask::File(FileAsk::AskSaveAs)),
         ("Compare…", true, "Lay another version of this dance beside it", Ask::Compare(CompareAsk::Ask)),

@@ -7,6 +7,7 @@
 
 mod calls;
 mod cautions;
+mod cell_words;
 mod eye_level;
 mod facts;
 mod feet;
@@ -16,8 +17,10 @@ mod look;
 mod now;
 mod passes;
 pub mod phrases;
+mod read_cell;
 mod round;
 mod speeds;
+mod step_cells;
 mod steps_told;
 mod tell;
 mod travel;
@@ -25,6 +28,7 @@ mod typed_speeds;
 
 pub use calls::{CallSaid, call_before_said, calls_said};
 pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT};
+pub use cell_words::CellError;
 pub use eye_level::{body_words, free_words, landing_words};
 pub use facts::{
     Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, PhraseFacts, PlaceSaid, Start, StartTurn,
@@ -37,7 +41,9 @@ pub use hover::{
     turn_words, turned_words, upbeat_words,
 };
 pub use now::{facing_words, lead_words, now, standing};
+pub use read_cell::{land, with_cell};
 pub use speeds::speeds_said;
+pub use step_cells::{StepRow, step_cell};
 pub use steps_told::{step_told, steps_told};
 pub use tell::{Told, tell};
 pub use typed_speeds::{TypedSpeedsError, read_speeds};

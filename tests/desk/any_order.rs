@@ -3,12 +3,12 @@
 use crate::kinds::Kinds;
 use crate::stage::{OURS, Stage, four_lines, sample, six};
 use bellpad::dance::{
-    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, LeadRule, Metre, Number, PlaceNumber, Set, SpeedChange,
-    Stance, Strain, TurnOn, write,
+    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, Landing, LeadRule, Metre, Number, OwnStep, PlaceNumber,
+    Set, SpeedChange, Stance, Strain, TurnOn, write,
 };
 use bellpad::desk::{
     About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
-    Seen, ViewAsk,
+    Seen, StepAsk, ViewAsk,
 };
 use bellpad::edits::{
     LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
@@ -290,6 +290,27 @@ fn abouts() -> impl Strategy<Value = AboutAsk> {
     ]
 }
 
+fn steps() -> impl Strategy<Value = StepAsk> {
+    let landing = select(vec![
+        Landing::Lead,
+        Landing::Other,
+        Landing::Both,
+        Landing::Air,
+        Landing::Upbeat,
+        Landing::Stay,
+    ]);
+    let step = (words(), words(), prop::collection::vec(landing, 0..6))
+        .prop_map(|(name, short, feet)| Box::new(OwnStep { name, short, feet, ..OwnStep::default() }));
+    let short = select(["ds", "ss", "ftj", "st", "zz"].map(str::to_owned).to_vec());
+    prop_oneof![
+        1 => prop::option::of(words()).prop_map(StepAsk::Show),
+        3 => short.prop_map(StepAsk::Copy),
+        3 => (0..3_usize, step, words()).prop_map(|(index, step, what)| StepAsk::Set { index, step, what }),
+        1 => Just(StepAsk::Part),
+        1 => (0..3_usize).prop_map(StepAsk::TakeAway),
+    ]
+}
+
 /// Paths stand for files of a stage's own folder, which `at_stage` puts them in.
 fn files() -> impl Strategy<Value = FileAsk> {
     let name =
@@ -368,6 +389,7 @@ fn edits() -> impl Strategy<Value = Ask> {
         8 => draws().prop_map(Ask::Draw),
         5 => orders().prop_map(Ask::Order),
         2 => abouts().prop_map(Ask::About),
+        2 => steps().prop_map(Ask::Step),
         1 => faults().prop_map(Ask::Fault),
         1 => compares().prop_map(Ask::Compare),
         2 => Just(Ask::Undo),

@@ -4,12 +4,12 @@ use crate::kinds::Kinds;
 use crate::picture::{changed, picture};
 use crate::stage::{OURS, Stage, edit, four_lines, sample, seek, six};
 use bellpad::dance::{
-    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, LeadRule, Metre, Number, PlaceNumber, Set, SpeedChange,
-    Strain, TurnOn,
+    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, Landing, LeadRule, Metre, Number, OwnStep, PlaceNumber,
+    Set, SpeedChange, Strain, TurnOn,
 };
 use bellpad::desk::{
     About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
-    Question, Seen, ViewAsk,
+    Question, Seen, StepAsk, ViewAsk,
 };
 use bellpad::edits::{
     LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
@@ -78,8 +78,8 @@ impl Tried {
 fn every_ask_changes_something_or_says_why_not() {
     let mut tried = Tried::default();
     for every in [
-        plays, views, drags, draws, by_name, turns, shapes, orders, abouts, faults, files, answers, compares,
-        keeps, goes_back,
+        plays, views, drags, draws, by_name, turns, shapes, orders, steps, abouts, faults, files, answers,
+        compares, keeps, goes_back,
     ] {
         every(&mut tried);
     }
@@ -418,6 +418,31 @@ fn abouts(tried: &mut Tried) {
     ] {
         about(ask, "notice");
     }
+}
+
+fn steps(tried: &mut Tried) {
+    let mut step = |stage: Stage, ask: StepAsk, what: &str| tried.on(stage, Ask::Step(ask), what);
+    let copied = || Stage::lines().having([Ask::Step(StepAsk::Copy("ds".to_owned()))]);
+    let set = |short: &str, what: &str| {
+        let step = OwnStep {
+            name: "ours".to_owned(),
+            short: short.to_owned(),
+            feet: vec![Landing::Lead, Landing::Stay, Landing::Other, Landing::Other],
+            ..OwnStep::default()
+        };
+        StepAsk::Set { index: 0, step: Box::new(step), what: what.to_owned() }
+    };
+    step(Stage::lines(), StepAsk::Show(None), "question");
+    step(Stage::lines(), StepAsk::Copy("ds".to_owned()), "dance");
+    step(copied(), set("ours", "count 2"), "dance");
+    step(copied(), StepAsk::TakeAway(0), "dance");
+    for ask in [StepAsk::Copy("zz".to_owned()), StepAsk::TakeAway(4), set("two words", "the letters")] {
+        step(copied(), ask, "notice");
+    }
+    // Changes of one count are one step to undo, until they are parted.
+    let once = || copied().having([Ask::Step(set("a", "count 1"))]);
+    let then = [Ask::Step(set("b", "count 1")), Ask::Undo];
+    tried.before(once, &Ask::Step(StepAsk::Part), &then, "dance");
 }
 
 fn faults(tried: &mut Tried) {

@@ -3,7 +3,7 @@
 
 use bellpad::desk::{
     About, AboutAsk, Ask, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen,
-    ViewAsk,
+    StepAsk, ViewAsk,
 };
 use bellpad::edits::{LegChange, LegFrom, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime};
 use bellpad::figures::Mirror;
@@ -49,6 +49,7 @@ kinds!(Ask {
     Draw(0: DrawAsk),
     Order(0: OrderAsk),
     About(0: AboutAsk),
+    Step(0: StepAsk),
     Fault(0: FaultAsk),
     File(0: FileAsk),
     Compare(0: CompareAsk),
@@ -72,6 +73,8 @@ kinds!(PlayAsk {
     LoopFromAt,
     LoopToAt,
 });
+
+kinds!(StepAsk { Show, Copy, Set, Part, TakeAway });
 
 kinds!(AboutAsk {
     Show,

@@ -32,6 +32,7 @@ mod sitting;
 mod sizes;
 #[path = "../common/sound_server.rs"]
 mod sound_server;
+mod step_room;
 mod turns;
 mod twin;
 mod whole_figure;

@@ -1,4 +1,4 @@
-use super::{AboutAsk, CompareAsk, DrawAsk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, ViewAsk};
+use super::{AboutAsk, CompareAsk, DrawAsk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, StepAsk, ViewAsk};
 
 /// Something that a panel asks for. Panels read the desk and push these; [`Desk::apply`](crate::desk::Desk::apply) takes them.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,6 +13,8 @@ pub enum Ask {
     Order(OrderAsk),
     /// What is said of the dance as a whole, and its tune.
     About(AboutAsk),
+    /// The steps of the dance's own.
+    Step(StepAsk),
     /// Faults, mends, and what the side means.
     Fault(FaultAsk),
     /// Opening, saving, stills and handouts.

@@ -11,6 +11,7 @@ mod file;
 mod keep;
 mod order;
 mod play;
+mod step;
 mod view;
 
 pub use about::AboutAsk;
@@ -22,4 +23,5 @@ pub use file::FileAsk;
 pub use keep::KeepAsk;
 pub use order::{About, OrderAsk};
 pub use play::PlayAsk;
+pub use step::StepAsk;
 pub use view::{Beats, Seen, ViewAsk};

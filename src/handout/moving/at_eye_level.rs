@@ -19,7 +19,8 @@ const TICKS: f64 = 0.5;
 pub(super) struct AtEyeLevel {
     side: EyeSide,
     clock: Clock,
-    bodies: Vec<(Dancer, Gait)>,
+    /// Each with the hand that holds the stick.
+    bodies: Vec<(Dancer, Gait, usize)>,
     columns: usize,
     rows: usize,
     holding: Holding,
@@ -30,8 +31,10 @@ impl AtEyeLevel {
         let side = choice.seen.eye()?;
         let clock = Clock::of_dance(dance, motion);
         let who = choice.dancer.map_or_else(|| Dancer::all(motion.dancers()).collect(), |one| vec![one]);
-        let bodies: Vec<_> =
-            who.into_iter().map(|dancer| (dancer, Gait::of(motion, &clock, dancer))).collect();
+        let bodies: Vec<_> = who
+            .into_iter()
+            .map(|dancer| (dancer, Gait::of(motion, &clock, dancer), dance.stick_hand(dancer.number())))
+            .collect();
         let (columns, rows) = laid_out(bodies.len());
         Some(Self { side, clock, bodies, columns, rows, holding: dance.holding })
     }
@@ -59,7 +62,7 @@ impl AtEyeLevel {
     pub(super) fn marks(&self, motion: &Motion, count: f64, choice: &MovingChoice) -> Vec<Mark> {
         let size = f64::from(choice.size);
         let mut marks = Vec::new();
-        for (index, (dancer, gait)) in self.bodies.iter().enumerate() {
+        for (index, (dancer, gait, stick_in)) in self.bodies.iter().enumerate() {
             let limbs = gait.limbs(motion, &self.clock, count);
             let middle = limbs.middle();
             let frame = EyeFrame {
@@ -72,9 +75,11 @@ impl AtEyeLevel {
             floor(&mut marks, &frame, size / self.columns as f64 * 0.92, choice);
             let seen = EyeBody {
                 limbs: &limbs,
+                carries: gait.carries(&self.clock, count),
                 trails: gait.trails(motion, &self.clock, count),
                 number: dancer.number(),
                 holding: self.holding,
+                stick_in: *stick_in,
                 numbered: true,
             };
             eye_level_marks(&mut marks, &frame, &choice.ink, seen);

@@ -159,7 +159,7 @@ impl Way {
                         &mut cell,
                         ((gait.top_at(clock, count) - count) * TOP_PARTS).round() as i64,
                     ),
-                    1 | 2 => cell.push(planted(gait, clock, group - 1, count)),
+                    1 | 2 => cell.push(carries(gait, clock, group - 1, count)),
                     _ => {}
                 }
                 let within = [TRUNK_WITHIN, FOOT_WITHIN, FOOT_WITHIN, ARM_WITHIN].get(group);
@@ -235,14 +235,10 @@ fn coarse(value: f64) -> i64 {
     (value * BODY_PARTS).round() as i64
 }
 
-/// Whether a foot is planted as a count begins, and after how many sixteenths that changes.
-fn planted(gait: &Gait, clock: &Clock, side: usize, count: f64) -> u8 {
-    let contacts = on_side(gait.contacts(), side);
-    let holds = |part: usize| {
-        let time = clock.seconds(count + (part as f64 + 0.5) / BODY_FINEST as f64);
-        let begun = contacts.partition_point(|contact| contact.begin <= time);
-        begun.checked_sub(1).and_then(|begun| contacts.get(begun)).is_some_and(|contact| contact.holds(time))
-    };
+/// Whether a foot carries the weight as a count begins, and after how many sixteenths that changes.
+fn carries(gait: &Gait, clock: &Clock, side: usize, count: f64) -> u8 {
+    let holds =
+        |part: usize| on_side(gait.carries(clock, count + (part as f64 + 0.5) / BODY_FINEST as f64), side);
     let first = holds(0);
     let changes = (1..BODY_FINEST).find(|&part| holds(part) != first).unwrap_or(BODY_FINEST);
     changes as u8 * 2 + u8::from(first)

@@ -163,6 +163,8 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
     let names: Vec<&str> = Dancer::all(motion.dancers())
         .map(|dancer| dance.person(dancer.number()).unwrap_or_default())
         .collect();
+    let sticks: Vec<usize> =
+        Dancer::all(motion.dancers()).map(|dancer| dance.stick_hand(dancer.number())).collect();
     let steps: Vec<Value> = motion.known().iter().map(|step| json!([step.short, step.name])).collect();
     Ok(json!({
         "title": dance.title,
@@ -188,6 +190,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "handParts": HAND_PARTS,
         "stands": stands,
         "names": names,
+        "sticks": sticks,
         "steps": steps,
         "spans": spans,
         "played": played,

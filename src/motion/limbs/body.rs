@@ -1,4 +1,6 @@
 use super::in_space::InSpace;
+use super::sides::on_side;
+use super::sizes::FOOT;
 
 /// A body at a moment. Of two the left is the first.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,6 +25,22 @@ pub struct Limbs {
 }
 
 impl Limbs {
+    /// How far the toe of a foot, left (0) or right (1), is turned up, radians: it is at a right angle to the leg [MB1], and flat near the floor.
+    #[must_use]
+    pub fn toes_up(&self, side: usize) -> f64 {
+        let sole = on_side(self.feet, side);
+        let shin = (sole - on_side(self.knees, side)).as_body_has_it(self.facing);
+        // So near to the floor it is flat.
+        shin.y.atan2(-shin.z).clamp(-1.0, 1.0) * (sole.z / 0.1).clamp(0.0, 1.0)
+    }
+
+    /// The end of the toe of a foot, left (0) or right (1), at the sole.
+    #[must_use]
+    pub fn toe(&self, side: usize) -> InSpace {
+        let ((sin, cos), [_, toe]) = (self.toes_up(side).sin_cos(), FOOT);
+        on_side(self.feet, side) + InSpace::new(0.0, toe * cos, toe * sin).of_body(self.facing)
+    }
+
     /// The middle between the hips.
     #[must_use]
     pub fn middle(&self) -> InSpace {

@@ -6,6 +6,7 @@
 
 mod arms;
 mod body;
+mod circling;
 mod contacts;
 mod flight;
 mod frame;
@@ -29,4 +30,4 @@ pub use gait::Gait;
 pub use in_space::InSpace;
 pub use on_count::OnCount;
 pub use sides::on_side;
-pub use sizes::{ARM, GRAVITY, HEIGHT, LEG};
+pub use sizes::{ARM, FOOT, GRAVITY, HEIGHT, LEG};

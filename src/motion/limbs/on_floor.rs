@@ -4,6 +4,9 @@ use super::sides::{on_side, on_side_mut};
 use super::sizes::STANDS;
 use crate::motion::Weight;
 
+/// Whoever hops or springs leaves the floor, and rises so much at the least, metres, whatever the step says of it.
+const LEAST_HOP: f64 = 0.01;
+
 /// When each foot is on the floor, from and to, and the flights between.
 pub(super) type OnFloor = ([Vec<(f64, f64)>; 2], Vec<Flight>);
 
@@ -12,7 +15,7 @@ pub(super) fn on_the_floor(keys: &[OnCount], end: f64) -> OnFloor {
     let mut times = [Vec::new(), Vec::new()];
     let mut flights = Vec::new();
     let mut since = [Some(-STANDS); 2];
-    let (mut floor, mut stays, mut air): (f64, f64, Option<(f64, f64)>) = (-STANDS, -STANDS, None);
+    let (mut floor, mut stays, mut air): (f64, f64, Option<([f64; 2], f64)>) = (-STANDS, -STANDS, None);
     let mut lift = |since: &mut [Option<f64>; 2], side: usize, at: f64| {
         if let Some(begin) = on_side_mut(since, side).take() {
             on_side_mut(&mut times, side).push((begin, at.max(begin)));
@@ -20,7 +23,8 @@ pub(super) fn on_the_floor(keys: &[OnCount], end: f64) -> OnFloor {
     };
     for key in keys {
         if key.weight == Weight::Air {
-            air = Some(air.map_or((key.time, key.rise), |(first, rise)| (first, rise.max(key.rise))));
+            let ([first, _], rise) = air.unwrap_or(([key.time; 2], 0.0));
+            air = Some(([first, key.time], rise.max(key.rise)));
             continue;
         }
         let lands = match key.weight {
@@ -28,10 +32,11 @@ pub(super) fn on_the_floor(keys: &[OnCount], end: f64) -> OnFloor {
             Weight::Right => [false, true],
             Weight::Both | Weight::Air => [true, true],
         };
-        let springs = key.rise > 0.0 && key.time > floor;
+        let rise = if key.hop || key.rise > 0.0 { key.rise.max(LEAST_HOP) } else { 0.0 };
+        let springs = rise > 0.0 && key.time > floor;
         if air.is_some() || springs {
-            let asked = air.map_or(key.rise, |(_, rise)| rise);
-            let flight = Flight::landing(key.time, (floor, stays), air.map(|(first, _)| first), asked);
+            let asked = air.map_or(rise, |(_, rise)| rise);
+            let flight = Flight::landing(key.time, (floor, stays), air.map(|(counts, _)| counts), asked);
             (0..2).for_each(|side| lift(&mut since, side, flight.begin));
             flights.push(flight);
             (floor, air) = (key.time, None);

@@ -1,11 +1,14 @@
 /// The fall of bodies, metres a second for each second.
 pub const GRAVITY: f64 = 9.81;
-/// From a hip to the sole under it, metres; a knee is never quite straight.
+/// From a hip to the sole under it, metres.
 pub const LEG: f64 = 0.95;
 /// From a shoulder to the palm, metres.
 pub const ARM: f64 = crate::dance::limits::ARM;
 /// How tall a body is, metres.
 pub const HEIGHT: f64 = 1.72;
+
+/// From under the ankle to the end of the heel and of the toe, metres to the front: the foot is 0.27 m long [MB1].
+pub const FOOT: [f64; 2] = [-0.075, 0.195];
 
 /// Before the dance and after it everybody stands for so long, seconds.
 pub(super) const STANDS: f64 = 10.0;
@@ -15,11 +18,12 @@ pub(super) const HIP_ASIDE: f64 = 0.09;
 pub(super) const SHOULDER_ASIDE: f64 = 0.2;
 /// From the hips to the shoulders, and how high the hips of somebody who stands are, metres (from memory).
 pub(super) const TRUNK: f64 = 0.48;
-pub(super) const REACH: f64 = LEG - 0.008;
+pub(super) const REACH: f64 = LEG - 0.001;
 /// How far the trunk leans forward, degrees (common practice, no source).
 pub(super) const LEAN: f64 = 3.0;
-/// Thigh and shin, together a little longer than a leg is stretched, so that a knee is never quite straight; upper arm and forearm, metres (from memory).
-pub(super) const LEG_BONES: [f64; 2] = [0.4625, 0.4925];
+/// Thigh and shin, together half a millimetre longer than a leg is ever stretched: one that stands is bent by 6 degrees, which is straight to the
+/// eye [MB1], and a knee that were quite so would go from rest to its speed at once; upper arm and forearm, metres (from memory).
+pub(super) const LEG_BONES: [f64; 2] = [0.46, 0.4905];
 pub(super) const ARM_BONES: [f64; 2] = [0.31, 0.345];
 /// Left, then right: to which side of the middle each is.
 pub(super) const SIDES: [f64; 2] = [-1.0, 1.0];

@@ -1,4 +1,6 @@
+use super::circling::{comes_round, round_at, speeds};
 use super::contacts::Contact;
+use super::flight::Flight;
 use super::in_space::InSpace;
 use super::on_count::OnCount;
 use super::sizes::{FOOT_ASIDE, HIP_ASIDE, LEG, ON_ITS_WAY, REACH, SIDES};
@@ -6,7 +8,6 @@ use super::walk::Walk;
 use crate::dance::{FreeFoot, FreePlace};
 use crate::motion::Weight;
 use crate::motion::cubics::ease;
-use std::f64::consts::TAU;
 
 /// How high a foot is lifted on its way where the step says nothing of it, metres (common practice, no source).
 const STEP_OVER: f64 = 0.09;
@@ -36,8 +37,53 @@ const ENDS: f64 = 0.2;
 struct Knot {
     time: f64,
     place: InSpace,
-    /// How many circles it makes from here to the next, to the right; whole ones, or it would not arrive.
+    /// How many circles it makes from here to the next, to the right.
     circles: f64,
+    /// How far round it is already, a share of a circle.
+    round: f64,
+    /// How fast it goes round here and at the next, circles over the stretch between.
+    goes: [f64; 2],
+    /// In this share of the stretch it goes round, and then it comes back to where it lands.
+    within: f64,
+}
+
+impl Knot {
+    fn new(time: f64, place: InSpace, circles: f64) -> Self {
+        Self { time, place, circles, round: 0.0, goes: [0.0; 2], within: 1.0 }
+    }
+
+    /// How far from its place it is by going round, at a share of the stretch.
+    fn circle(&self, share: f64) -> InSpace {
+        if self.circles == 0.0 && self.round == 0.0 {
+            return InSpace::default();
+        }
+        let (sin, cos) = round_at((self.round, self.circles), self.goes, (share / self.within).min(1.0));
+        // From one that is not closed the foot comes back.
+        let begins = if self.circles == 0.0 { 0.0 } else { self.within };
+        let wide =
+            if begins < 1.0 { CIRCLE * (1.0 - ease((share - begins) / (1.0 - begins))) } else { CIRCLE };
+        InSpace::new(wide * sin, wide * (cos - 1.0), 0.0)
+    }
+}
+
+/// A circle that is not closed as the foot is to land is gone round in this share of the time, and in the rest the foot comes back.
+const HOME: f64 = 0.7;
+
+/// Has the circles go on from knot to knot.
+fn go_round(knots: &mut [Knot]) {
+    let mut round = 0.0;
+    let stretches = knots.len().saturating_sub(1);
+    for (index, knot) in knots.iter_mut().enumerate().take(stretches) {
+        knot.round = round;
+        round = comes_round((round, knot.circles));
+        let open = knot.circles != 0.0 && (1e-9..1.0 - 1e-9).contains(&round);
+        knot.within = if open && index + 1 == stretches { HOME } else { 1.0 };
+    }
+    let parts = knots.windows(2).filter_map(<[Knot]>::first_chunk::<2>);
+    let parts: Vec<_> = parts.map(|[from, to]| (from.within * (to.time - from.time), from.circles)).collect();
+    for (knot, goes) in knots.iter_mut().zip(speeds(&parts)) {
+        knot.goes = goes;
+    }
 }
 
 impl Swing {
@@ -46,9 +92,13 @@ impl Swing {
         size_of_val(self.knots.as_slice())
     }
 
-    /// How much it keeps well within reach at a time: not at all where it is lifted and lands.
+    /// How much it keeps well within reach at a time: not at all where it is lifted and lands, nor in a jump.
     pub fn kept_within(&self, time: f64) -> f64 {
         let (Some(first), Some(last)) = (self.knots.first(), self.knots.last()) else { return 0.0 };
+        // Legs are straight in the air [MB1].
+        if self.flies {
+            return 0.0;
+        }
         let share = (time - first.time) / (last.time - first.time).max(1e-9);
         ease(share / ENDS) * ease((1.0 - share) / ENDS)
     }
@@ -59,17 +109,12 @@ impl Swing {
         match self.knots.get(next - 1..=next) {
             Some(&[from, to]) => {
                 let share = ((time - from.time) / (to.time - from.time).max(1e-9)).clamp(0.0, 1.0);
-                let eased = ease(share);
-                let mut place = from.place.toward(to.place, eased);
+                let mut place = from.place.toward(to.place, ease(share));
                 if !self.flies && from.place.z < LOW && to.place.z < LOW {
                     let over = share * (1.0 - share);
                     place.z += STEP_OVER * 16.0 * over * over;
                 }
-                if from.circles != 0.0 {
-                    let (sin, cos) = (TAU * from.circles.round() * eased).sin_cos();
-                    place = place + InSpace::new(CIRCLE * sin, CIRCLE * (cos - 1.0), 0.0);
-                }
-                place
+                place + from.circle(share)
             }
             _ => self.knots.first().map(|knot| knot.place).unwrap_or_default(),
         }
@@ -80,7 +125,7 @@ impl Swing {
 pub(super) fn swings_of(
     side: usize,
     contacts: &[Contact],
-    keys: &[OnCount],
+    (keys, flights): (&[OnCount], &[Flight]),
     walk: &Walk,
     hips: &dyn Fn(f64) -> f64,
 ) -> Vec<Swing> {
@@ -89,10 +134,11 @@ pub(super) fn swings_of(
         let [lifted, lands] = pair else { return Swing { knots: Vec::new(), flies: false } };
         let planted = |time: f64, contact: &Contact| {
             let body = walk.stand(time);
-            Knot { time, place: body.own(contact.place(&body)), circles: 0.0 }
+            Knot::new(time, body.own(contact.place(&body)), 0.0)
         };
         let mut knots = vec![planted(lifted.end, lifted)];
         let first = keys.partition_point(|key| key.time <= lifted.end + 1e-6);
+        let flight = flight_from(lifted.end, flights);
         // What is said of the count on which it is lifted is reached on its way.
         let leaves = first.checked_sub(1).and_then(|index| keys.get(index));
         if let (Some(key), Some(next)) = (leaves.filter(|key| lifted.end - key.time < 1e-6), keys.get(first))
@@ -101,8 +147,13 @@ pub(super) fn swings_of(
             let time = key.time + ON_ITS_WAY * (next.time - key.time);
             let hip = InSpace::new(sign * HIP_ASIDE, 0.0, hips(time));
             let place = hip + (free_place(free, sign) - hip).within(LEG, REACH);
-            knots.push(Knot { time, place, circles: sign * free.circles });
+            knots.push(Knot::new(time, place, sign * free.circles));
         }
+        // To slow music a jump springs off a little after its counts in the air.
+        let waits = keys.get(..first).unwrap_or_default().iter().rev();
+        let waits =
+            waits.take_while(|key| key.weight == Weight::Air).count().min(usize::from(flight.is_some()));
+        let first = first - waits;
         let between =
             keys.iter().enumerate().skip(first).take_while(|(_, key)| key.time < lands.begin - 1e-6);
         for (index, key) in between {
@@ -110,43 +161,45 @@ pub(super) fn swings_of(
             let mut time = key.time;
             let place = if key.weight == Weight::Air {
                 // In the air a foot goes with the body, unless the legs are parted: that is widest at the top.
-                let Some((front, lands)) = parted(side, free, keys.get(index..).unwrap_or_default()) else {
-                    continue;
-                };
-                time = f64::midpoint(time, lands);
+                let Some(front) = parted(side, free, keys.get(index..).unwrap_or_default()) else { continue };
+                let next = flights.partition_point(|flight| flight.end <= time + 1e-6);
+                time = flights.get(next).map_or(time, Flight::top);
                 InSpace::new(sign * FOOT_ASIDE, front, free.height)
             } else {
-                let hip = InSpace::new(sign * HIP_ASIDE, 0.0, hips(key.time));
+                // Lifted in a spring just before, it is there as far into the count as one that is lifted on it.
+                if let (1, Some(next)) = (knots.len(), keys.get(index + 1)) {
+                    time = time.max(lifted.end + ON_ITS_WAY * (next.time - key.time));
+                }
+                let hip = InSpace::new(sign * HIP_ASIDE, 0.0, hips(time));
                 hip + (free_place(free, sign) - hip).within(LEG, REACH)
             };
-            knots.push(Knot { time, place, circles: sign * free.circles });
+            if knots.last().is_none_or(|knot| knot.time < time - 1e-6) {
+                knots.push(Knot::new(time, place, sign * free.circles));
+            }
         }
-        let flies = knots.len() == 1 && between_flights(lifted, lands, keys);
+        let flies = knots.len() == 1 && flight.is_some_and(|flight| flight.end <= lands.begin + 1e-6);
         knots.push(planted(lands.begin, lands));
+        go_round(&mut knots);
         Swing { knots, flies }
     };
     contacts.windows(2).map(way).collect()
 }
 
-/// Whether a foot is off the floor for less than from one count to the next, or with the body.
-fn between_flights(lifted: &Contact, lands: &Contact, keys: &[OnCount]) -> bool {
-    let landing = keys.partition_point(|key| key.time < lands.begin - 1e-9);
-    keys.get(landing).is_some_and(|key| key.rise > 0.0)
-        || landing
-            .checked_sub(1)
-            .and_then(|before| keys.get(before))
-            .is_some_and(|key| key.weight == Weight::Air && key.time > lifted.end)
+/// The flight that begins as a foot is lifted at a time, or a little later: it goes up with the body.
+fn flight_from(lifted: f64, flights: &[Flight]) -> Option<&Flight> {
+    let next = flights.partition_point(|flight| flight.begin < lifted - 1e-6);
+    flights.get(next).filter(|flight| flight.begin < lifted + 1e-6)
 }
 
-/// How far in front of the body a foot is in the air where the legs are parted there, and when the flight ends: the one that lands next is in
-/// front, the other behind. Both landing, the right one is in front.
-fn parted(side: usize, free: &FreeFoot, keys: &[OnCount]) -> Option<(f64, f64)> {
+/// How far in front of the body a foot is in the air where the legs are parted there: the one that lands next is in front, the other behind.
+/// Both landing, the right one is in front.
+fn parted(side: usize, free: &FreeFoot, keys: &[OnCount]) -> Option<f64> {
     if free.at != FreePlace::Front {
         return None;
     }
     let lands = keys.iter().find(|key| key.weight != Weight::Air)?;
     let front = side == usize::from(lands.weight != Weight::Left);
-    Some((if front { PARTED } else { -PARTED }, lands.time))
+    Some(if front { PARTED } else { -PARTED })
 }
 
 /// Where a free foot is, as the body has it, on a side.

@@ -18,6 +18,8 @@ const STRAIGHT: f64 = 0.1;
 
 /// A leg that swings is drawn in gently where it is longer than this share of all of it.
 const WELL_WITHIN: f64 = 0.92;
+/// Hands that were held in a jump have so long to come to where they are on its landing, seconds.
+const COME_DOWN: f64 = 0.18;
 /// What a hand holds trails behind where the hand was so long ago, seconds.
 const TRAIL: f64 = 0.07;
 
@@ -92,12 +94,11 @@ impl Gait {
         let next = self.flights.partition_point(|flight| flight.end < time - 1e-6);
         let Some(flight) = self.flights.get(next) else { return count };
         let lands = (flight.end - time).abs() < 1e-6;
-        let flies = flight.begin < time - 1e-6 && time < flight.end - 1e-6;
-        if (lands && !flight.is_jump) || flies {
-            clock.counts(f64::midpoint(flight.begin, flight.end))
-        } else {
-            count
-        }
+        // To slow music a jump springs off a little after its count in the air.
+        let waits =
+            flight.is_jump && self.on_count(count as usize).is_some_and(|on| on.weight == Weight::Air);
+        let flies = (flight.begin < time - 1e-6 || waits) && time < flight.end - 1e-6;
+        if (lands && !flight.is_jump) || flies { clock.counts(flight.top()) } else { count }
     }
 
     /// Where a foot is, and whether it is planted.
@@ -124,6 +125,19 @@ impl Gait {
         let Some(from) = self.keys.get(index) else { return [InSpace::default(); 2] };
         let to = self.keys.get(index + 1).unwrap_or(from);
         let share = (count - index as f64).clamp(0.0, 1.0);
-        [0, 1].map(|side| hand_from_shoulder(on_side(from.hands, side), on_side(to.hands, side), share))
+        let round = (share, self.goes.get(index).copied().unwrap_or_default());
+        // What the hands do on a count in the air they do until the top of the jump.
+        let held = if from.weight == Weight::Air { self.top_between(from.time, to.time) } else { 0.0 };
+        let share = ((share - held) / (1.0 - held)).max(0.0);
+        [0, 1].map(|side| {
+            hand_from_shoulder((on_side(from.hands, side), on_side(to.hands, side)), share, round)
+        })
+    }
+
+    /// How far between two times the top of the jump is that lands at the second, a share; 0 where it is before the first.
+    fn top_between(&self, from: f64, to: f64) -> f64 {
+        let next = self.flights.partition_point(|flight| flight.end < to - 1e-6);
+        let jump = self.flights.get(next).filter(|flight| flight.is_jump && flight.begin < to);
+        jump.map_or(0.0, |jump| ((jump.top().min(to - COME_DOWN) - from) / (to - from).max(1e-9)).max(0.0))
     }
 }

@@ -27,4 +27,4 @@ pub use built_in::built_in;
 pub use stand::STAND;
 use stand_a_beat::STAND_A_BEAT;
 use stand_and_jump::STAND_AND_JUMP;
-pub use step::Step;
+pub use step::{LIFTED, Step, swings, usual_rise};

@@ -1,4 +1,4 @@
-use crate::dance::{Foot, FreeFoot, FreePlace, Landing, OwnStep};
+use crate::dance::{Extra, Foot, FreeFoot, FreePlace, Landing, OwnStep};
 
 /// A step: what lands on each count, and what goes with it.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,17 +33,19 @@ const HOP: f64 = 0.03;
 /// A jump is about as high as the dancer's own foot [MB1]: 0.25 m.
 const JUMP: f64 = 0.25;
 /// How high a foot is that is neither lifted for anything nor stood on, metres (common practice, no source).
-const LIFTED: f64 = 0.1;
+pub const LIFTED: f64 = 0.1;
 /// How far a hand swings forward on its way up, metres, where nothing is said of it (common practice, no source).
 const SWING: f64 = 0.4;
 
 /// How far in front of the shoulder a hand at a height is, where nothing is said of it, metres.
-fn swings(height: f64) -> f64 {
+#[must_use]
+pub fn swings(height: f64) -> f64 {
     SWING * (height.clamp(0.0, 1.0) * std::f64::consts::PI).sin()
 }
 
 /// How high a body rises on a count of a step where nothing is said of it, metres.
-fn usual_rise(feet: &[Landing], count: usize) -> f64 {
+#[must_use]
+pub fn usual_rise(feet: &[Landing], count: usize) -> f64 {
     let before = count.checked_sub(1).and_then(|before| feet.get(before));
     match feet.get(count) {
         Some(Landing::Air) => JUMP,
@@ -187,6 +189,42 @@ impl From<&OwnStep> for Step {
             circles: fill(&own.circles, &[], 0.0),
             left_hand,
             right_hand,
+        }
+    }
+}
+
+/// A step of a dance's own that is the same, with nothing written that goes without saying.
+impl From<&Step> for OwnStep {
+    fn from(step: &Step) -> Self {
+        let unless = |usual: bool, list: &[f64]| if usual { Vec::new() } else { list.to_vec() };
+        let all = |list: &[f64], value: f64| list.iter().all(|other| *other == value);
+        let alike = step.left_hand == step.right_hand;
+        let forward = |forward: &[f64], heights: &[f64]| {
+            unless(forward.iter().zip(heights).all(|(said, height)| *said == swings(*height)), forward)
+        };
+        let [left, right] = &step.forward;
+        let usual_rises =
+            step.rise.iter().enumerate().all(|(count, rise)| *rise == usual_rise(&step.feet, count));
+        let usual_free = FreeFoot::new(FreePlace::Beside, LIFTED);
+        Self {
+            name: step.name.clone(),
+            short: step.short.clone(),
+            feet: step.feet.clone(),
+            travels: unless(all(&step.travels, 1.0), &step.travels),
+            hands: unless(!alike || all(&step.left_hand, 0.0), &step.left_hand),
+            left_hand: unless(alike, &step.left_hand),
+            right_hand: unless(alike, &step.right_hand),
+            free: if step.free.iter().all(|free| *free == usual_free) {
+                Vec::new()
+            } else {
+                step.free.clone()
+            },
+            rise: unless(usual_rises, &step.rise),
+            left_forward: forward(left, &step.left_hand),
+            right_forward: forward(right, &step.right_hand),
+            hands_follow_lead: step.hands_follow_lead,
+            circles: unless(all(&step.circles, 0.0), &step.circles),
+            extra: Extra::new(),
         }
     }
 }

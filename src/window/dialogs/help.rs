@@ -4,7 +4,7 @@ use crate::words::CAUTIONS;
 use egui::Ui;
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 32] = [
+pub const KEYS: [(&str, &str); 33] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -22,6 +22,7 @@ pub const KEYS: [(&str, &str); 32] = [
     ("B", "where they are at the strong beats, on or off"),
     ("V", "music at the top, at the bottom, or the dancer's own facing"),
     ("E", "the body at eye level, large, or the floor again"),
+    ("S, R", "there: from the side, the front or behind; the bar again and again"),
     ("F", "fit the floor in the window"),
     ("Ctrl+Z, Ctrl+Shift+Z", "undo, redo"),
     ("Ctrl+N, Ctrl+O", "new dance, open"),
@@ -35,7 +36,7 @@ pub const KEYS: [(&str, &str); 32] = [
     ("F2", "rename its figure"),
     ("Menu, Shift+F10", "what can be done with what has the focus, or with the chosen dancer"),
     ("Delete", "take away the point under the pointer, or the line or turn that has the focus"),
-    ("Escape", "let go of a drag, or put a dialog away"),
+    ("Escape", "let go of a drag, put a dialog away, or leave the body at eye level"),
     ("F1", "this help"),
 ];
 

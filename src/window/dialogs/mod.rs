@@ -10,6 +10,7 @@ mod of_keeping;
 mod path_field;
 mod said;
 mod shape;
+mod step_room;
 mod this_dance;
 mod tune_tab;
 mod writing;
@@ -25,6 +26,7 @@ use self::{
     of_keeping::{show_earlier, show_meanwhile, show_recovered},
     path_field::{PathField, show_path},
     shape::foot,
+    step_room::{StepRoom, show_steps},
     this_dance::{ThisDanceFields, show_this_dance},
     writing::show_writing,
 };
@@ -54,6 +56,7 @@ enum Fields {
     Figure(FigureField),
     Handout(Box<HandoutDialog>),
     ThisDance(Box<ThisDanceFields>),
+    Steps(Box<StepRoom>),
     /// Whether a button has been given the focus.
     Focused(bool),
     /// The work that may be deleted, once that is asked, and whether a button has been given the focus.
@@ -62,10 +65,12 @@ enum Fields {
 
 impl Dialogs {
     /// Has the fields that a question needs.
-    fn follow(&mut self, desk: &Desk, question: &Question) {
+    fn follow(&mut self, ui: &Ui, desk: &Desk, question: &Question) {
         if std::mem::replace(&mut self.of, desk.question_revision()) == desk.question_revision() {
             return;
         }
+        // What the pointer is over is known a frame late: without another one, a tip of what lies under the dialog stays over it.
+        ui.ctx().request_repaint();
         self.fields = match question {
             Question::NewDance => Fields::NewDance(Box::default()),
             Question::Allow(index, said) => Fields::Allow(AllowField::new(*index, said.clone())),
@@ -73,6 +78,7 @@ impl Dialogs {
             Question::ThisDance(read) => {
                 Fields::ThisDance(Box::new(ThisDanceFields::new(read.as_deref(), desk.dance())))
             }
+            Question::Steps(short) => Fields::Steps(Box::new(StepRoom::new(short.as_deref(), desk.dance()))),
             Question::Handout => Fields::Handout(Box::default()),
             Question::Meanwhile(_) | Question::Unsaved(_) | Question::Trouble(_) => Fields::Focused(false),
             Question::Recovered(_) => Fields::Recovered(None, false),
@@ -95,7 +101,7 @@ impl Dialogs {
             (self.fields, self.path) = (Fields::None, None);
             return;
         };
-        self.follow(desk, question);
+        self.follow(ui, desk, question);
         // What is done in a blink is not worth a dialog.
         if matches!(question, Question::Writing(..))
             && !desk.writing().is_some_and(HandoutWriting::is_to_be_shown)
@@ -145,6 +151,7 @@ impl Dialogs {
             (Question::Earlier(backups), _) => show_earlier(ui, backups, asks),
             (Question::Write(_), Fields::Figure(field)) => show_figure_field(ui, field, desk.dance(), asks),
             (Question::ThisDance(_), Fields::ThisDance(fields)) => show_this_dance(ui, desk, fields, asks),
+            (Question::Steps(_), Fields::Steps(room)) => show_steps(ui, desk, room, asks),
             (Question::Handout, Fields::Handout(dialog)) => handout::show(ui, desk, dialog, asks),
             (Question::Writing(path, in_the_way), _) => show_writing(ui, desk, (path, in_the_way), asks),
             // The fields follow the question.
@@ -157,6 +164,7 @@ impl Dialogs {
                 | Question::Recovered(_)
                 | Question::Write(_)
                 | Question::ThisDance(_)
+                | Question::Steps(_)
                 | Question::Handout,
                 _,
             ) => {}

@@ -1,6 +1,6 @@
 use super::shape::row;
 use crate::dance::{
-    BarCounts, CleanedTunes, Metre, Music, Score, Strain, Tune, TuneError, follow_tune, limits,
+    BarCounts, CleanedTunes, Metre, Music, Score, Strain, Tune, TuneError, TuneStrain, follow_tune, limits,
 };
 use crate::desk::{AboutAsk, Ask, Desk};
 use crate::picture::{Colour, System, engrave};
@@ -288,7 +288,7 @@ fn show_strains(ui: &mut Ui, music: &Music, asks: &mut Vec<Ask>) {
             return;
         }
         let tune = Tune::read(&music.abc).ok();
-        let in_tune = |strain: &Strain| tune.as_ref().is_some_and(|tune| tune.strain(&strain.name).is_some());
+        let in_tune = |strain: &Strain| tune.as_ref().and_then(|tune| tune.strain(&strain.name));
         let heads = ["Strain", "Bars", "Metre", "Speed"].map(|head| ui.weak(head).id);
         ui.end_row();
         for (index, strain) in music.strains.iter().enumerate() {
@@ -320,11 +320,11 @@ fn show_strain(
     ui: &mut Ui,
     music: &Music,
     [of_name, of_bars, of_metre, of_speed]: [Id; 4],
-    (index, strain, in_tune): (usize, &Strain, bool),
+    (index, strain, in_tune): (usize, &Strain, Option<&TuneStrain>),
     asks: &mut Vec<Ask>,
 ) -> Option<Strain> {
     let mut changed = None;
-    if in_tune {
+    if in_tune.is_some() {
         let name = &strain.name;
         let why = format!(
             "The tune calls it {name}. Another name is given in the tune's own text: a line such as P:{name} before its notes"
@@ -373,7 +373,12 @@ fn show_strain(
         }
     });
     shown.response.labelled_by(of_metre);
-    let bars = BarCounts::of(strain.bars, strain.metre.unwrap_or(music.metre));
+    // As the tune has its bars, unless the side has it otherwise: one in a metre of its own moves those after it.
+    let bars = in_tune
+        .filter(|tune| tune.metre().and_then(Metre::as_written) == Some(music.metre))
+        .map(TuneStrain::bar_counts)
+        .filter(|bars| strain.metre.is_none() && bars.bars() == strain.bars)
+        .unwrap_or_else(|| BarCounts::of(strain.bars, strain.metre.unwrap_or(music.metre)));
     let name = Id::unique(("speeds of a strain", index));
     let (response, speeds) = show_speeds(ui, (name, 220.0), (&strain.speeds, &bars), music.speed);
     response.labelled_by(of_speed);

@@ -4,8 +4,8 @@ use super::{
     step_words::{begun_name, in_letters, in_words},
     wrong::Wrong,
 };
-use crate::dance::Figure;
-use crate::desk::{Ask, Desk, OrderAsk};
+use crate::dance::{Dancer, Figure};
+use crate::desk::{Ask, Desk, OrderAsk, StepAsk};
 use crate::motion::{fill_phrase, known_steps};
 use crate::window::paint::choose_text;
 use egui::{Id, Ui};
@@ -55,7 +55,19 @@ pub fn show_phrase(
     let usual = desk.motion().spans().iter().find(|span| span.figure == index);
     let usual = usual.map_or_else(String::new, |span| span.plan().phrase.clone());
     ui.add_space(4.0);
-    let label = ui.weak("stepping").on_hover_text(TAKES);
+    let label = ui
+        .horizontal(|ui| {
+            let label = ui.weak("stepping").on_hover_text(TAKES);
+            if ui
+                .small_button("steps…")
+                .on_hover_text("The side's steps and the built-in ones, seen and made")
+                .clicked()
+            {
+                asks.push(Ask::Step(StepAsk::Show(step_here(desk, index))));
+            }
+            label
+        })
+        .inner;
     let id = name.with("field");
     let take = offers::take_keys(ui, id);
     let edit =
@@ -124,6 +136,17 @@ pub fn show_phrase(
             data.insert_temp(name, draft);
         }
     });
+}
+
+/// The letters of the step that the chosen dancer is in, or of the first one of a figure.
+fn step_here(desk: &Desk, figure: usize) -> Option<String> {
+    let motion = desk.motion();
+    let here = desk.span_here().filter(|span| span.figure == figure);
+    let span = here.or_else(|| motion.spans().iter().find(|span| span.figure == figure))?;
+    let falls = span.falls(desk.chosen().unwrap_or(Dancer(0)));
+    let at = here.map_or(0.0, |span| desk.player().count - span.begin());
+    let fall = falls.get(at.max(0.0) as usize).or(falls.last())?;
+    motion.known().get(fall.step).map(|step| step.short.clone())
 }
 
 /// What the phrase means, in two lines that keep their place: cut where it is too long, and whole under the pointer.

@@ -112,6 +112,8 @@ impl Floor {
         let (rect, response) = ui.allocate_exact_size(ui.available_size(), Sense::click_and_drag());
         if desk.eye_level() {
             (self.focused, self.over_point) = (None, false);
+            response
+                .widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Floor, with the body at eye level"));
             ui.painter_at(rect).rect_filled(rect, 0.0, colour(desk.ink().floor));
             let foot = if views_stand_aside(rect) { 6.0 } else { 40.0 };
             let place = Rect::from_min_max(rect.min + egui::vec2(8.0, 8.0), rect.max - egui::vec2(8.0, foot));

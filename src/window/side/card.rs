@@ -1,4 +1,4 @@
-use super::card_layout::{CardLayout, ROW};
+use super::card_layout::CardLayout;
 use super::draw_card;
 use crate::dance::{Dancer, Number};
 use crate::desk::{Ask, Desk, DrawAsk, OrderAsk};
@@ -17,8 +17,10 @@ const NAMES: f32 = 64.0;
 /// the pointer.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let layout = CardLayout::of(ui.available_height(), ROWS.len());
-    ui.spacing_mut().item_spacing.y = 3.0;
-    ui.add_space(6.0);
+    ui.spacing_mut().item_spacing.y = if layout.low { 1.0 } else { 3.0 };
+    if !layout.low {
+        ui.add_space(6.0);
+    }
     let Some(dancer) = desk.chosen() else {
         ui.heading("Nobody chosen");
         ui.add_space(4.0);
@@ -29,18 +31,31 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     };
     let motion = desk.motion();
     let pose = motion.pose(dancer, desk.player().count);
-    show_name(ui, desk, pose.number, asks);
     let mut standing = words::standing(motion.ground(), dancer);
     if !layout.cautions {
         // Cut where there is no room for it, and then whole under the pointer.
         standing = format!("{standing} · {CAUTION}");
     }
-    show_line(ui, RichText::new(standing).small().weak());
+    let standing = RichText::new(standing).small().weak();
+    if layout.low {
+        ui.horizontal(|ui| {
+            let room = ui.available_width();
+            show_name(ui, desk, pose.number, room * 0.45, asks);
+            let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), 18.0), Sense::hover());
+            // On one line with the larger letters of the name.
+            show_within(ui, place.translate(vec2(0.0, 3.0)), standing);
+        });
+    } else {
+        ui.horizontal(|ui| show_name(ui, desk, pose.number, f32::INFINITY, asks));
+        show_line(ui, standing);
+    }
     show_body(ui, desk, layout.picture, asks);
     let said = words::now(motion, dancer, desk.player().count);
+    let value = |name: &str| said.iter().find(|(known, _)| *known == name).map_or("", |(_, value)| value);
+    ui.spacing_mut().item_spacing.y = 0.0;
     for name in ROWS {
-        let value = said.iter().find(|(known, _)| *known == name).map_or("", |(_, value)| value);
-        let row = show_row(ui, name, value);
+        let (place, row) = ui.allocate_exact_size(vec2(ui.available_width(), layout.row), Sense::hover());
+        show_row(ui, place, name, value(name));
         if name == "Now"
             && row.hovered()
             && let Some(step) = words::step_told(motion, dancer, desk.player().count)
@@ -48,7 +63,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             row.on_hover_text(step);
         }
     }
-    ui.add_space(4.0);
+    ui.add_space(if layout.low { 1.0 } else { 4.0 });
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         draw_card::show(ui, desk, dancer, asks);
@@ -75,9 +90,8 @@ fn show_within(ui: &mut Ui, place: Rect, words: RichText) {
     ui.scope_builder(layout, |ui| ui.add(Label::new(words).truncate()));
 }
 
-fn show_row(ui: &mut Ui, name: &str, value: &str) -> egui::Response {
-    ui.spacing_mut().item_spacing.y = 0.0;
-    let (place, row) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::hover());
+/// What is said under a name, in its place.
+fn show_row(ui: &mut Ui, place: Rect, name: &str, value: &str) {
     let middle = place.left() + NAMES;
     show_within(
         ui,
@@ -85,7 +99,6 @@ fn show_row(ui: &mut Ui, name: &str, value: &str) -> egui::Response {
         RichText::new(name).weak(),
     );
     show_within(ui, Rect::from_min_max(pos2(middle, place.top()), place.max), RichText::new(value));
-    row
 }
 
 /// The body at eye level, as large as its place.
@@ -116,20 +129,18 @@ fn show_back(ui: &mut Ui, desk: &Desk, dancer: Dancer, asks: &mut Vec<Ask>) {
 }
 
 /// The number and the name, which can be typed over. Every letter reaches the desk, so that nothing typed is lost.
-fn show_name(ui: &mut Ui, desk: &Desk, number: Number, asks: &mut Vec<Ask>) {
+fn show_name(ui: &mut Ui, desk: &Desk, number: Number, wide: f32, asks: &mut Vec<Ask>) {
     let mut text = desk.dance().person(number).unwrap_or_default().to_owned();
-    ui.horizontal(|ui| {
-        ui.label(RichText::new(number.to_string()).heading().strong());
-        let edit = egui::TextEdit::singleline(&mut text)
-            .id(egui::Id::unique(("name", number)))
-            .font(egui::TextStyle::Heading)
-            .hint_text("name this dancer")
-            .char_limit(200)
-            .frame(egui::Frame::NONE)
-            .desired_width(f32::INFINITY);
-        let response = ui.add(edit).on_hover_text("Who dances this number; click to type");
-        if response.changed() {
-            asks.push(Ask::Order(OrderAsk::NamePerson(number, text)));
-        }
-    });
+    ui.label(RichText::new(number.to_string()).heading().strong());
+    let edit = egui::TextEdit::singleline(&mut text)
+        .id(egui::Id::unique(("name", number)))
+        .font(egui::TextStyle::Heading)
+        .hint_text("name this dancer")
+        .char_limit(200)
+        .frame(egui::Frame::NONE)
+        .desired_width(wide);
+    let response = ui.add(edit).on_hover_text("Who dances this number; click to type");
+    if response.changed() {
+        asks.push(Ask::Order(OrderAsk::NamePerson(number, text)));
+    }
 }

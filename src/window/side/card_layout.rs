@@ -8,13 +8,18 @@ const MOST: f32 = 240.0;
 /// The least, where a window has no room, points.
 const LEAST: f32 = 52.0;
 /// The height of a row of words, points.
-pub const ROW: f32 = 19.0;
+const ROW: f32 = 19.0;
+/// The same in a low side.
+const LOW_ROW: f32 = 18.0;
 /// What stands above the picture, and between it and what is under it, points: the name, a line, and the gaps.
 const ROUND: f32 = 64.0;
 /// The row of buttons under the words, points.
 const BUTTONS: f32 = 30.0;
 /// The words of caution at the foot, points.
 const CAUTION: f32 = 44.0;
+
+/// What stands above the picture and around it in a low side, points: a name and the line beside it, and the gaps.
+const LOW_ROUND: f32 = 37.0;
 
 /// The heights of a card.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,6 +28,10 @@ pub struct CardLayout {
     pub picture: f32,
     /// Whether there is room for the words of caution under all else: otherwise they end the line of where a dancer stands.
     pub cautions: bool,
+    /// Whether the side is so low that the line under the name stands beside it.
+    pub low: bool,
+    /// The height of a row of words, points.
+    pub row: f32,
 }
 
 impl CardLayout {
@@ -31,15 +40,23 @@ impl CardLayout {
     #[must_use]
     pub fn of(side: f32, rows: usize) -> Self {
         let rest = side - ROUND - ROW * rows as f32 - BUTTONS;
+        let low = rest < EYE_LEVEL;
+        if low {
+            let rest = side - LOW_ROUND - LOW_ROW * rows as f32 - BUTTONS;
+            return Self { picture: rest.clamp(LEAST, MOST), cautions: false, low, row: LOW_ROW };
+        }
         let cautions = rest - CAUTION >= EYE_LEVEL;
         let picture = if cautions { rest - CAUTION } else { rest };
-        Self { picture: picture.clamp(LEAST, MOST), cautions }
+        Self { picture: picture.clamp(LEAST, MOST), cautions, low, row: ROW }
     }
 
     /// The height of the whole card with so many rows, points.
     #[cfg(test)]
     fn whole(self, rows: usize) -> f32 {
         let cautions = if self.cautions { CAUTION } else { 0.0 };
+        if self.low {
+            return LOW_ROUND + self.picture + self.row * rows as f32 + BUTTONS;
+        }
         ROUND + self.picture + ROW * rows as f32 + BUTTONS + cautions
     }
 }
@@ -64,5 +81,7 @@ mod tests {
         }
         // What a window of 768 leaves for the card, with tabs over it and the faults under it.
         assert!(CardLayout::of(343.0, 7).picture >= EYE_LEVEL);
+        // And one of 768 with the bar of its title taken off.
+        assert!(CardLayout::of(306.0, 7).picture >= EYE_LEVEL);
     }
 }

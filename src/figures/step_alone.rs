@@ -1,0 +1,134 @@
+use super::motion_of::motion_of;
+use crate::dance::{Dance, Dancer, Figure, Foot, Landing, Set};
+use crate::motion::limbs::Gait;
+use crate::motion::{Clock, Motion, Weight, known_steps};
+
+/// A step danced on the spot by one dancer, again and again, so that it is seen as it goes into itself.
+#[derive(Clone, Debug)]
+pub struct StepAlone {
+    pub motion: Motion,
+    pub clock: Clock,
+    pub gait: Gait,
+    /// How many counts the step has.
+    pub counts: usize,
+    /// The counts at which it begins, but for the first time and the last, and the foot that leads it where one does.
+    begins: Vec<(f64, Option<Foot>)>,
+}
+
+/// How often it is danced at the least: once before those that are seen, from both feet and the first one again, and once after them.
+const TIMES: usize = 5;
+
+impl StepAlone {
+    /// A step that a dance knows, by its letters, to the dance's own music; nothing where it knows no such step.
+    #[must_use]
+    pub fn of(dance: &Dance, short: &str) -> Option<Self> {
+        let mut alone = Dance::new("", Set::longways(1, dance.set.across, dance.set.along));
+        alone.music.speed = dance.music.speed;
+        alone.music.metre = dance.music.metre;
+        alone.steps.clone_from(&dance.steps);
+        alone.hops = dance.hops;
+        let known = known_steps(&alone.steps);
+        let step = known.iter().find(|step| step.short == short)?;
+        let counts = step.counts();
+        let bar = alone.music.metre.counts() as usize;
+        // As many whole bars as it fills.
+        let bars = (1..=counts).find(|bars| (bars * bar).is_multiple_of(counts))?;
+        let bars = bars * (TIMES * counts).div_ceil(bars * bar);
+        let mut figure = Figure::drawn("step", "step", u32::try_from(bars).ok()?);
+        short.clone_into(&mut figure.phrase);
+        alone.figures.push(figure);
+        let motion = motion_of(&alone, None).ok()?;
+        let clock = Clock::of_dance(&alone, &motion);
+        let gait = Gait::of(&motion, &clock, Dancer(0));
+        let falls = motion.spans().first()?.falls(Dancer(0));
+        let times = bars * bar / counts;
+        let begins = (1..times.max(2) - 1).map(|time| {
+            let at = time * counts;
+            let leads = step.feet.iter().zip(falls.get(at..).unwrap_or_default());
+            let lead = leads.filter_map(|(landing, fall)| match (landing, fall.weight) {
+                (Landing::Lead, Weight::Left) | (Landing::Other, Weight::Right) => Some(Foot::Left),
+                (Landing::Lead, Weight::Right) | (Landing::Other, Weight::Left) => Some(Foot::Right),
+                _ => None,
+            });
+            (at as f64, { lead }.next())
+        });
+        let begins = begins.collect();
+        Some(Self { motion, clock, gait, counts, begins })
+    }
+
+    /// Where it begins with a foot, counts; where it does with none, or always with the other, the first time that is seen.
+    #[must_use]
+    pub fn begins(&self, lead: Foot) -> f64 {
+        let first = self.begins.first().map_or(0.0, |(at, _)| *at);
+        self.begins.iter().find(|(_, foot)| *foot == Some(lead)).map_or(first, |(at, _)| *at)
+    }
+
+    /// The foot that leads it where it begins.
+    #[must_use]
+    pub fn lead(&self, begins: f64) -> Option<Foot> {
+        self.begins.iter().find(|(at, _)| *at == begins).and_then(|(_, foot)| *foot)
+    }
+
+    /// The count that is seen after so many seconds, at a share of the dance's own speed: it goes round where it comes to the same foot again.
+    #[must_use]
+    pub fn after(&self, seconds: f64, speed: f64) -> f64 {
+        let begin = self.begins.first().map_or(0.0, |(at, _)| *at);
+        let lead = self.lead(begin);
+        let again = self.begins.iter().skip(1).find(|(_, foot)| *foot == lead);
+        let end = again.map_or(begin + self.counts as f64, |(at, _)| *at);
+        let (from, to) = (self.clock.seconds(begin), self.clock.seconds(end));
+        self.clock.counts(from + (seconds * speed).rem_euclid((to - from).max(1e-3))).clamp(begin, end)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::dance::Metre;
+
+    /// Each known step, in each metre, goes round without a jump.
+    #[test]
+    fn every_step_goes_into_itself() {
+        for metre in Metre::ALL {
+            let mut dance = Dance::new("Test", Set::longways(2, 2.0, 2.0));
+            dance.music.metre = metre;
+            for step in known_steps(&[]) {
+                let alone = StepAlone::of(&dance, &step.short).unwrap();
+                assert_eq!(alone.counts, step.counts());
+                let begin = alone.after(0.0, 1.0);
+                let end = {
+                    // Just before it goes round.
+                    let mut last = begin;
+                    let mut time = 0.0;
+                    loop {
+                        let count = alone.after(time, 1.0);
+                        if count < last {
+                            break last;
+                        }
+                        (last, time) = (count, time + 0.005);
+                    }
+                };
+                let at = |count: f64| alone.gait.limbs(&alone.motion, &alone.clock, count);
+                let (first, last) = (at(begin), at(end));
+                for side in 0..2 {
+                    let apart = (first.feet[side] - last.feet[side]).length();
+                    assert!(
+                        apart < 0.12,
+                        "{} {metre} {side}: {apart} m, {begin} {end} {:?} {:?} {:?}",
+                        step.short,
+                        alone.begins,
+                        first.feet,
+                        last.feet
+                    );
+                    let apart = (first.hands[side] - last.hands[side]).length();
+                    assert!(apart < 0.12, "{} {metre} {side}: {apart} m", step.short);
+                }
+                for lead in [Foot::Left, Foot::Right] {
+                    let begins = alone.begins(lead);
+                    assert!(begins >= alone.counts as f64 - 1e-9);
+                    assert!(begins + alone.counts as f64 <= alone.motion.counts() + 1e-9);
+                }
+            }
+        }
+    }
+}

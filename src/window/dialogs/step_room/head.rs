@@ -1,0 +1,118 @@
+use super::room::StepRoom;
+use crate::dance::{Foot, OwnStep};
+use crate::desk::{Ask, Desk, StepAsk};
+use crate::edits::{check_names, with_counts};
+use crate::motion::steps::Step;
+use crate::picture::EyeSide;
+use crate::window::dialogs::shape::row;
+use crate::window::fields::{NumberField, NumberKind, Typed, Wrong, show_typed};
+use egui::{Id, RichText, Slider, Ui, WidgetInfo};
+
+/// How wide the fields of the name and the letters are, points.
+const NAME: f32 = 190.0;
+const LETTERS: f32 = 64.0;
+
+/// What the step is called, how long it is, and how it is looked at.
+pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &mut Vec<Ask>) {
+    let own = room.index().and_then(|index| Some((index, desk.dance().steps.get(index)?)));
+    row(ui, |ui| match own {
+        Some((index, own)) => show_names(ui, desk, (index, own), asks),
+        None => {
+            let button = egui::Button::new(RichText::new("Make our own of it").strong());
+            let hint = "A copy with a name and letters of its own, which can be changed";
+            if ui.add(button).on_hover_text(hint).clicked() {
+                asks.push(Ask::Step(StepAsk::Copy(step.short.clone())));
+            }
+            ui.add_space(6.0);
+            ui.heading(&step.name);
+            ui.weak(&step.short);
+        }
+    });
+    row(ui, |ui| {
+        for (lead, name) in [(Foot::Left, "left first"), (Foot::Right, "right first")] {
+            let hint = "The foot that leads it, in the picture and in the rows below";
+            if ui.selectable_label(room.lead == lead, name).on_hover_text(hint).clicked() {
+                room.lead = lead;
+            }
+        }
+        ui.add_space(10.0);
+        for side in EyeSide::ALL {
+            let hint = format!("Seen {}", side.words());
+            let button = ui.selectable_label(room.side == side, side.word());
+            let name = format!("seen {}", side.words());
+            button.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, room.side == side, &name));
+            if button.on_hover_text(hint).clicked() {
+                room.side = side;
+            }
+        }
+        ui.add_space(10.0);
+        let moves = ui.selectable_label(room.count.is_none(), "moving");
+        if moves
+            .on_hover_text(
+                "The whole step, again and again, here and in the list; a count below stops it there",
+            )
+            .clicked()
+        {
+            room.count = if room.count.is_none() { Some(0) } else { None };
+        }
+        ui.spacing_mut().slider_width = 110.0;
+        let slider = ui.add(Slider::new(&mut room.speed, 2.0..=100.0).show_value(false));
+        slider.widget_info(|| WidgetInfo::slider(true, room.speed, "How fast the step is danced, percent"));
+        slider.on_hover_text(format!("{:.0} % of the dance's own speed", room.speed));
+    });
+}
+
+fn show_names(ui: &mut Ui, desk: &Desk, (index, own): (usize, &OwnStep), asks: &mut Vec<Ask>) {
+    let dance = desk.dance();
+    let set = |step: OwnStep, what: &str| {
+        Ask::Step(StepAsk::Set { index, step: Box::new(step), what: what.to_owned() })
+    };
+    let id = Id::unique(("step room", index));
+    let read = |text: &str| {
+        let found = check_names(dance, index, text, &own.short).map(|()| text.to_owned());
+        found.map_err(|error| Wrong { unfinished: text.trim().is_empty(), ..Wrong::whole(error.to_string()) })
+    };
+    let label = ui.label("name");
+    let name = typed(&own.name, "What the side calls the step", &read);
+    let (field, changed) = show_typed(ui, (id.with("name"), NAME), name);
+    let _ = field.labelled_by(label.id);
+    if let Some(name) = changed {
+        asks.push(set(OwnStep { name, ..own.clone() }, "the name"));
+    }
+    let read = |text: &str| {
+        let found = check_names(dance, index, &own.name, text).map(|()| text.to_owned());
+        found.map_err(|error| Wrong { unfinished: text.is_empty(), ..Wrong::whole(error.to_string()) })
+    };
+    let label = ui.label("letters");
+    let letters = typed(
+        &own.short,
+        "The letters by which steppings name it, such as ds; those of a built-in step take its place in this dance",
+        &read,
+    );
+    let (field, changed) = show_typed(ui, (id.with("letters"), LETTERS), letters);
+    let _ = field.labelled_by(label.id);
+    if let Some(short) = changed {
+        asks.push(set(OwnStep { short, ..own.clone() }, "the letters"));
+    }
+    let kind = NumberKind { least: 1.0, most: 64.0, places: 0, unit: "" };
+    let refused = desk.notice();
+    let counts = NumberField::new(own.feet.len() as f64, kind, 0.1)
+        .prefix("counts ")
+        .hint("How many counts it takes: half a strong beat each")
+        .refused(refused)
+        .show(ui);
+    if let Some(counts) = counts.changed {
+        asks.push(set(with_counts(own, counts as usize), "the counts"));
+    }
+    if ui.button("Make a copy").on_hover_text("Make another step of this one").clicked() {
+        asks.push(Ask::Step(StepAsk::Copy(own.short.clone())));
+    }
+}
+
+fn typed<'a>(
+    now: &str,
+    takes: &'static str,
+    read: &'a dyn Fn(&str) -> Result<String, Wrong>,
+) -> Typed<'a, String> {
+    Typed { now: now.to_owned(), written: now.to_owned(), hint: String::new(), takes, read }
+}

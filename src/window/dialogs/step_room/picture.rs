@@ -1,0 +1,166 @@
+use super::dragged::{Grip, Held, dragged, hands_alike};
+use super::room::StepRoom;
+use crate::dance::{Dancer, Foot, Landing};
+use crate::desk::{Ask, Desk, StepAsk};
+use crate::edits::with_change;
+use crate::motion::limbs::{InSpace, Limbs, on_side};
+use crate::motion::steps::Step;
+use crate::picture::{EyeBody, EyeFrame, EyeSide, TALL, eye_level_marks};
+use crate::window::{paint::paint, theme::colour};
+use crate::words;
+use egui::{
+    CursorIcon, Label, Pos2, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+};
+
+/// How high the picture is, points, where there is room, and at the least.
+const HIGH: f32 = 250.0;
+const LEAST: f32 = 110.0;
+/// What is under it: the line of words and the rows.
+const UNDER: f32 = 276.0;
+/// A ring on what can be dragged, and how near the pointer has to come, points.
+const RING: f32 = 7.0;
+const NEAR: f32 = 24.0;
+
+/// A drag in the picture.
+pub struct Drag {
+    held: Held,
+    from: Pos2,
+}
+
+/// The step as a body dances it, or at one of its counts, where its feet and hands can be dragged.
+pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &mut Vec<Ask>) {
+    let high = (ui.available_height() - UNDER).clamp(LEAST, HIGH);
+    let (place, response) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::click());
+    let ink = desk.ink();
+    let painter = ui.painter_at(place);
+    painter.rect(place, 8.0, colour(ink.bar), Stroke::new(1.0, colour(ink.faint)), StrokeKind::Inside);
+    let (time, speed, wanted, side) =
+        (ui.input(|input| input.time), room.speed / 100.0, room.lead, room.side);
+    let chosen = room.count;
+    let Some(alone) = room.alone(desk.dance(), step) else {
+        ui.weak("This step cannot be danced by itself.");
+        return;
+    };
+    let begins = alone.begins(wanted);
+    let count = match chosen {
+        Some(count) => alone.gait.shown_at(&alone.clock, begins + count as f64),
+        None => alone.after(time, speed),
+    };
+    let at = chosen.map_or(count, |count| begins + count as f64);
+    let limbs = alone.gait.limbs(&alone.motion, &alone.clock, count);
+    let said = alone.gait.on_count(at as usize).map(words::body_words).unwrap_or_default();
+    let inside = (at.floor() as usize).checked_rem(step.counts()).unwrap_or(0);
+    let middle = limbs.middle();
+    let floor = [place.center().x, place.bottom() - 12.0];
+    let scale = f64::from(place.height() - 18.0) / TALL;
+    let frame = EyeFrame { centre: (middle.x, middle.y), floor, scale, looks: side.looks(limbs.facing) };
+    let line = [pos2(place.left() + 6.0, floor[1]), pos2(place.right() - 6.0, floor[1])];
+    painter.line_segment(line, Stroke::new(1.5, colour(ink.faint)));
+    let mut marks = Vec::new();
+    let seen = EyeBody {
+        limbs: &limbs,
+        carries: alone.gait.carries(&alone.clock, count),
+        trails: alone.gait.trails(&alone.motion, &alone.clock, count),
+        number: Dancer(0).number(),
+        holding: desk.dance().holding,
+        // As most hold it: a step is nobody's.
+        stick_in: 1,
+        numbered: false,
+    };
+    eye_level_marks(&mut marks, &frame, &ink, seen);
+    paint(&painter, &marks);
+    let lead = alone.lead(begins).unwrap_or(wanted);
+    let name = format!("{} {}, count {}: {said}", step.name, side.words(), inside + 1);
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &name));
+    if response.clicked() {
+        room.count = if chosen.is_some() { None } else { Some(inside) };
+    }
+    if let (Some(count), Some(index)) = (chosen, room.index()) {
+        show_grips(ui, desk, room, (step, lead, count, index), (&limbs, &frame), asks);
+    } else {
+        let hint = if room.index().is_some() {
+            "A click stops it, so that feet and hands can be dragged"
+        } else {
+            "A click stops it at a count; to change it, make your own of it first"
+        };
+        response.on_hover_text(hint);
+    }
+    let said = format!("{}: {said}", inside + 1);
+    // One line, so that nothing under it moves.
+    let size = vec2(ui.available_width(), 18.0);
+    ui.allocate_ui(size, |ui| {
+        ui.set_min_size(size);
+        ui.add(Label::new(RichText::new(&said).small()).truncate()).on_hover_text(&said);
+    });
+}
+
+/// Rings on what can be dragged.
+fn show_grips(
+    ui: &Ui,
+    desk: &Desk,
+    room: &mut StepRoom,
+    (step, lead, count, index): (&Step, Foot, usize, usize),
+    (limbs, frame): (&Limbs, &EyeFrame),
+    asks: &mut Vec<Ask>,
+) {
+    let at = |place: InSpace| {
+        let [x, y] = frame.to_picture(place).0;
+        pos2(x, y)
+    };
+    let rises =
+        step.rise.get(count).is_some_and(|rise| *rise > 0.0) || step.feet.get(count) == Some(&Landing::Air);
+    let dragged_alone = matches!(room.drag, Some(Drag { held: Held { grip: Grip::Hand(_), .. }, .. }));
+    let together = room.side == EyeSide::Side && hands_alike(step, count) && !dragged_alone;
+    for grip in Grip::ALL {
+        let place = match grip {
+            Grip::Foot(side) => at(on_side(limbs.feet, side) + InSpace::new(0.0, 0.0, 0.04)),
+            // Seen from the side one lies behind the other.
+            Grip::Hand(_) if together => continue,
+            Grip::Hands if !together => continue,
+            Grip::Hands => at(on_side(limbs.hands, 1)),
+            Grip::Hand(side) => at(on_side(limbs.hands, side)),
+            Grip::Body if rises => at(limbs.middle()),
+            Grip::Body => continue,
+        };
+        let id = ui.scope_id().with(("grip", grip));
+        let response = ui.interact(Rect::from_center_size(place, vec2(NEAR, NEAR)), id, Sense::drag());
+        let name = format!("drag the {}", grip.word());
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
+        let lit = response.hovered() || response.dragged();
+        let ink = colour(if lit { desk.ink().well } else { desk.ink().quiet });
+        ui.painter().circle_stroke(place, RING, Stroke::new(if lit { 2.5 } else { 2.0 }, ink));
+        if response.drag_started()
+            && let Some(from) = ui.input(|input| input.pointer.press_origin())
+        {
+            let held = Held { grip, step: step.clone(), count, lead, from_other: from_other(limbs, grip) };
+            room.drag = Some(Drag { held, from });
+        }
+        if response.dragged()
+            && let (Some(drag), Some(to)) = (&room.drag, response.interact_pointer_pos())
+        {
+            let way = to - drag.from;
+            let metres = [f64::from(way.x) / frame.scale, -f64::from(way.y) / frame.scale];
+            let made = dragged(&drag.held, room.side, metres);
+            if made != *step
+                && let Some(own) = desk.dance().steps.get(index)
+            {
+                let step = Box::new(with_change(own, |step| *step = made));
+                asks.push(Ask::Step(StepAsk::Set { index, step, what: format!("count {}", count + 1) }));
+            }
+        }
+        if response.drag_stopped() {
+            room.drag = None;
+            asks.push(Ask::Step(StepAsk::Part));
+        }
+        response.on_hover_cursor(CursorIcon::Grab).on_hover_text(grip.word());
+    }
+}
+
+/// How far a foot is before the other one, and to its own side of it, metres.
+fn from_other(limbs: &Limbs, grip: Grip) -> [f64; 2] {
+    let Grip::Foot(side) = grip else { return [0.0; 2] };
+    let way = on_side(limbs.feet, side) - on_side(limbs.feet, 1 - side);
+    let (sin, cos) = limbs.facing.to_radians().sin_cos();
+    let (front, right) = (way.x * sin + way.y * cos, way.x * cos - way.y * sin);
+    [front, if side == 0 { -right } else { right }]
+}

@@ -1,0 +1,142 @@
+//! The stepping page: what is on it, that nothing is left out without being said, and its files.
+//!
+//! Sources: ISO 216:2007 for A4, 8.5 by 11 inches for Letter (from memory).
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+mod common;
+
+use bellpad::dance::{Dance, Dancer, Figure, Landing, OwnStep, Set};
+use bellpad::figures::motion_of;
+use bellpad::handout::{Handout, Paper, PaperSize, stepping};
+use bellpad::picture::Mark;
+use common::{done, text};
+use std::fs;
+
+fn danced(phrase: &str, bars: u32, dancers: u32) -> Dance {
+    let mut dance = Dance::new("Nine Geese Home", Set::longways(dancers, 2.4, 1.8));
+    let mut figure = Figure::drawn("one", "One", bars);
+    phrase.clone_into(&mut figure.phrase);
+    dance.figures.push(figure);
+    dance
+}
+
+fn page_of(dance: &Dance, paper: Paper) -> Handout {
+    stepping(dance, &motion_of(dance, None).unwrap(), None, paper)
+}
+
+/// The words of each page, one after the other.
+fn words(handout: &Handout) -> Vec<Vec<String>> {
+    let of = |marks: &[Mark]| {
+        let words = marks.iter().filter_map(|mark| match mark {
+            Mark::Words { text, .. } => Some(text.clone()),
+            _ => None,
+        });
+        words.collect::<Vec<_>>()
+    };
+    handout.pages.iter().map(|page| of(&page.marks)).collect()
+}
+
+/// How many rows each page has: each has a count 1.
+fn rows(handout: &Handout) -> Vec<usize> {
+    words(handout).iter().map(|page| page.iter().filter(|word| *word == "1").count()).collect()
+}
+
+/// A running step at the head of a long dance has every step after it begin off the bar: bars that are the same are drawn once.
+#[test]
+fn bars_that_are_the_same_are_drawn_once() {
+    let handout = page_of(&danced("rs, 499 ds, 3 rs", 500, 2), Paper::default());
+    assert_eq!(rows(&handout), [3], "the first, those between, and the last");
+    let said = words(&handout).concat();
+    assert!(said.iter().any(|word| word == "and 497 more bars the same"), "{said:?}");
+    // Nothing is said where nothing is left out.
+    let said = words(&page_of(&danced("2 ds, 2 ss, ftj", 4, 2), Paper::default())).concat();
+    assert!(!said.iter().any(|word| word.contains("more")), "{said:?}");
+}
+
+/// Of too many steps and too many dancers it is said how many more there are.
+#[test]
+fn what_is_left_out_is_said() {
+    let mut dance = danced("", 230, 2);
+    let short = |index: u32| format!("q{index}");
+    dance.steps = (0..230)
+        .map(|index| OwnStep {
+            short: short(index),
+            name: format!("step {index}"),
+            feet: vec![Landing::Lead, Landing::Other, Landing::Lead, Landing::Lead],
+            ..OwnStep::default()
+        })
+        .collect();
+    dance.figures[0].phrase = (0..230).map(short).collect::<Vec<_>>().join(", ");
+    let handout = page_of(&dance, Paper::default());
+    assert_eq!(rows(&handout).iter().sum::<usize>(), 200);
+    let said = words(&handout).concat();
+    assert!(said.iter().any(|word| word == "and 30 more bars of other steps"), "{said:?}");
+    let handout = page_of(&danced("2 ds, 2 ss, ftj", 4, 46), Paper::default());
+    let said = words(&handout).concat();
+    assert!(said.iter().any(|word| word == "and 6 more dancers, whose steps are not looked at"), "{said:?}");
+}
+
+/// No row is left alone on the last page, on any paper; the bodies are as high as there is room for.
+#[test]
+fn rows_are_shared_out_among_the_pages() {
+    let phrases = ["ds", "ds, 2 ss", "ds, 2 ss, ftj", "ds, 2 ss, ftj, sh", "ds, 2 ss, ftj, sh, 4 rs"];
+    for size in [PaperSize::A4, PaperSize::Letter] {
+        for landscape in [false, true] {
+            let mut high = Vec::new();
+            for (phrase, many) in phrases.iter().zip(1..) {
+                let handout = page_of(&danced(phrase, many, 2), Paper { size, landscape });
+                let rows = rows(&handout);
+                assert_eq!(rows.iter().sum::<usize>(), many as usize, "{phrase}: {rows:?}");
+                let (most, least) = (rows.iter().max().unwrap(), rows.iter().min().unwrap());
+                assert!(most - least <= 1, "{size:?} {landscape}: {rows:?}");
+                // All that is drawn is on the page, over its foot.
+                let [_, _, _, bottom] = handout.pages[0].paper.inside();
+                for mark in handout.pages.iter().flat_map(|page| &page.marks) {
+                    if let Mark::Block { at, radii, .. } = mark {
+                        assert!(at[1] + radii[1] < bottom - 20.0, "{phrase} {size:?} {landscape}: {at:?}");
+                        high.push(radii[1]);
+                    }
+                }
+            }
+            assert!(high.iter().fold(0.0_f32, |a, b| a.max(*b)) > 80.0, "{size:?} {landscape}");
+        }
+    }
+}
+
+/// The verb writes PDF, SVG and PNG, on A4 and on Letter.
+#[test]
+fn the_verb_writes_each_kind_of_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("one.dance.json");
+    fs::write(&file, serde_json::to_string(&danced("2 ds, 2 ss, ftj", 4, 2)).unwrap()).unwrap();
+    // Points, and pixels or points of a picture: 210 by 297 mm and 8.5 by 11 inches are as 0.707 and 0.773.
+    for (paper, wide, shape) in [("a4", 595.3, 210.0 / 297.0), ("letter", 612.0, 8.5 / 11.0)] {
+        let out = |ending: &str| folder.path().join(format!("{paper}.{ending}"));
+        for ending in ["pdf", "svg", "png"] {
+            done(["stepping", text(&file), "-o", text(&out(ending)), "--paper", paper]);
+        }
+        let pdf = fs::read(out("pdf")).unwrap();
+        assert!(pdf.starts_with(b"%PDF-") && pdf.len() > 5_000);
+        let svg = fs::read_to_string(out("svg")).unwrap();
+        for word in ["double step", "single step", "feet-together jump", "hop L", "in the air", "25 cm"] {
+            assert!(svg.contains(word), "{word} in the SVG");
+        }
+        let tree = resvg::usvg::Tree::from_str(&svg, &resvg::usvg::Options::default()).unwrap();
+        let size = tree.size();
+        assert!((size.width() / size.height() - shape as f32).abs() < 0.003, "{paper}: {size:?}");
+        assert!(size.width() >= wide as f32 - 1.0 || size.width() > 200.0);
+        let png = fs::read(out("png")).unwrap();
+        let picture = png::Decoder::new(std::io::Cursor::new(&png)).read_info().unwrap();
+        let (across, down) = (picture.info().width, picture.info().height);
+        assert!((f64::from(across) / f64::from(down) - shape).abs() < 0.003, "{paper}: {across} by {down}");
+        assert!(across > 1000);
+    }
+}
+
+/// One dancer's page says whose it is.
+#[test]
+fn a_dancers_page_says_whose_it_is() {
+    let dance = danced("2 ds, 2 ss, ftj", 4, 2);
+    let handout = stepping(&dance, &motion_of(&dance, None).unwrap(), Some(Dancer(1)), Paper::default());
+    assert!(words(&handout).concat().iter().any(|word| word.contains("number 2")));
+}

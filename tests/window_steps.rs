@@ -1,0 +1,183 @@
+//! The step room: a step made from a copy, its feet and hands dragged, its counts typed, danced and undone.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+#[path = "common/window.rs"]
+mod driven;
+
+use bellpad::dance::{Dance, FreePlace, Landing, OwnStep, read, write as written};
+use bellpad::desk::{Ask, Question, StepAsk};
+use driven::{Driven, desk, sample, show_dance};
+use egui::{Event, Key, Modifiers, PointerButton, Pos2, accesskit::Role, vec2};
+use egui_kittest::kittest::Queryable;
+
+const SIZE: [f32; 2] = [1366.0, 768.0];
+
+/// The bodies of the room never come to rest: so many frames are enough for what was asked to be there.
+fn settle(harness: &mut Driven) {
+    harness.run_steps(6);
+}
+
+fn room(dance: Dance, step: Option<&str>) -> Driven {
+    let mut harness = show_dance(dance, SIZE);
+    harness.state_mut().desk.apply(Ask::Step(StepAsk::Show(step.map(str::to_owned))));
+    settle(&mut harness);
+    harness
+}
+
+fn click(harness: &mut Driven, label: &str) {
+    harness.get_by_label(label).click();
+    settle(harness);
+}
+
+fn steps(harness: &Driven) -> Vec<OwnStep> {
+    desk(harness).dance().steps.clone()
+}
+
+fn drag(harness: &mut Driven, label: &str, by: [f32; 2]) {
+    let from = harness.get_by_role_and_label(Role::Button, label).rect().center();
+    let to = from + vec2(by[0], by[1]);
+    let button = |pos: Pos2, pressed| Event::PointerButton {
+        pos,
+        button: PointerButton::Primary,
+        pressed,
+        modifiers: Modifiers::NONE,
+    };
+    harness.event(Event::PointerMoved(from));
+    settle(harness);
+    harness.event(button(from, true));
+    harness.run_steps(1);
+    for part in 1..=6 {
+        harness.event(Event::PointerMoved(from + (to - from) * (part as f32 / 6.0)));
+        harness.run_steps(1);
+    }
+    harness.event(button(to, false));
+    settle(harness);
+}
+
+/// Types over what stands in a field.
+fn type_in(harness: &mut Driven, label: &str, text: &str) {
+    harness.get_by_role_and_label(Role::TextInput, label).focus();
+    settle(harness);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    settle(harness);
+    harness.event(Event::Text(text.to_owned()));
+    settle(harness);
+}
+
+fn key(harness: &mut Driven, key: Key) {
+    harness.key_press(key);
+    settle(harness);
+}
+
+/// A step of the side's own is made from a built-in one, its free foot dragged, used in a stepping, saved and read again the same.
+#[test]
+fn a_step_is_made_from_a_copy_and_its_free_foot_dragged() {
+    let before = sample(0);
+    let mut harness = room(before.clone(), Some("ds"));
+    assert!(harness.query_by_label_contains("None yet").is_some());
+    click(&mut harness, "Make our own of it");
+    let made = steps(&harness);
+    assert_eq!((made.len(), made[0].short.as_str(), made[0].name.as_str()), (1, "ds2", "double step 2"));
+    click(&mut harness, "count 1 of the step");
+    // On count 1 the left foot lands: the right one is free.
+    drag(&mut harness, "drag the right foot", [0.0, -40.0]);
+    let dragged = steps(&harness);
+    let (old, new) = (made[0].free[0].height, dragged[0].free[0].height);
+    assert!(new > old + 0.2, "{old} m was dragged to {new} m");
+    assert_eq!(dragged[0].feet, made[0].feet);
+    assert_eq!(desk(&harness).undo_name(), Some("change count 1 of step 1"));
+    // A foot that carries the weight gives it to the other one.
+    drag(&mut harness, "drag the left foot", [40.0, -30.0]);
+    assert_eq!(steps(&harness)[0].feet[0], Landing::Other);
+    assert_eq!(steps(&harness)[0].free[0].at, FreePlace::Front);
+    // Each drag is one step to undo.
+    harness.state_mut().desk.apply(Ask::Undo);
+    settle(&mut harness);
+    assert_eq!(steps(&harness), dragged);
+    // From the side both hands are dragged at once, from the front each by itself.
+    drag(&mut harness, "drag the hands", [-20.0, -30.0]);
+    let both = steps(&harness)[0].clone();
+    assert!(both.hands[0] > made[0].hands[0] + 0.2 && both.left_forward[0] < -0.3, "{both:?}");
+    assert_eq!(both.left_forward, both.right_forward);
+    click(&mut harness, "seen from the front");
+    drag(&mut harness, "drag the left hand", [0.0, -30.0]);
+    let one = steps(&harness)[0].clone();
+    assert!(one.left_hand[0] > both.hands[0] + 0.2 && one.right_hand == both.hands, "{one:?}");
+    // Used, saved, and read again.
+    let mut dance = desk(&harness).dance().clone();
+    dance.figures[1].phrase = "2 ds2, 2 ss, ftj".to_owned();
+    assert_eq!(read(written(&dance).unwrap().as_bytes()).unwrap(), dance);
+}
+
+#[test]
+fn what_a_count_says_is_typed_and_told_where_it_is_wrong() {
+    let mut harness = room(sample(0), Some("ds"));
+    click(&mut harness, "Make our own of it");
+    type_in(&mut harness, "right foot, count 1", "crossed before 30 cm");
+    let free = steps(&harness)[0].free[0].clone();
+    assert_eq!((free.at, free.height), (FreePlace::CrossedBefore, 0.3));
+    // What is wrong changes nothing, says why, and keeps the room open.
+    type_in(&mut harness, "left hand, count 2", "hihg");
+    assert!(harness.query_by_label_contains("did you mean high?").is_some());
+    click(&mut harness, "Done");
+    assert!(matches!(desk(&harness).question(), Some(Question::Steps(_))));
+    harness.event(Event::Text("high".to_owned()));
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    settle(&mut harness);
+    harness.event(Event::Text("high".to_owned()));
+    key(&mut harness, Key::Enter);
+    assert_eq!(steps(&harness)[0].left_hand[1], 1.0);
+    // The letters go with it into the steppings, and cannot be what a stepping could not tell.
+    type_in(&mut harness, "letters", "2x");
+    assert!(harness.query_by_label_contains("the first of them a letter").is_some());
+    assert_eq!(steps(&harness)[0].short, "ds2");
+    key(&mut harness, Key::Escape);
+    type_in(&mut harness, "letters", "our");
+    key(&mut harness, Key::Enter);
+    assert_eq!(steps(&harness)[0].short, "our");
+    click(&mut harness, "Done");
+    assert!(desk(&harness).question().is_none());
+}
+
+#[test]
+fn a_step_that_is_danced_is_not_taken_away_and_undo_goes_back_all_the_way() {
+    let before = sample(0);
+    let mut harness = room(before.clone(), Some("ds"));
+    click(&mut harness, "Make our own of it");
+    let mut dance = desk(&harness).dance().clone();
+    dance.figures[1].phrase = "2 ds2, 2 ss, ftj".to_owned();
+    let figure = dance.figures[1].name.clone();
+    let mut harness = room(dance, Some("ds2"));
+    click(&mut harness, "Take away");
+    assert_eq!(steps(&harness).len(), 1);
+    assert!(desk(&harness).notice().is_some_and(|said| said.contains(&format!("is danced in {figure}"))));
+    click(&mut harness, "Make a copy");
+    assert_eq!(steps(&harness)[1].short, "ds3");
+    click(&mut harness, "Take away");
+    assert_eq!(steps(&harness).len(), 1);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut harness);
+    assert_eq!(steps(&harness).len(), 2);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut harness);
+    assert_eq!(steps(&harness).len(), 1);
+}
+
+/// Every step can be looked at, from each side, at each count, and says itself to who hears the window.
+#[test]
+fn every_step_is_seen_from_every_side() {
+    let mut harness = room(sample(0), None);
+    for name in ["double step, ds", "galley, ga", "feet-together jump, ftj", "stand, st"] {
+        let row = harness.get_by_label(name);
+        row.click_accesskit();
+        settle(&mut harness);
+        for side in ["seen from the right side", "seen from the front", "seen from behind"] {
+            click(&mut harness, side);
+            let step = name.split(',').next().unwrap();
+            let picture = harness.query_all_by(|node| {
+                node.role() == Role::Image && node.label().is_some_and(|said| said.starts_with(step))
+            });
+            assert_eq!(picture.count(), 1, "{name} {side}");
+        }
+    }
+}
