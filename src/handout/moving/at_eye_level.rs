@@ -19,7 +19,7 @@ const TICKS: f64 = 0.5;
 pub(super) struct AtEyeLevel {
     side: EyeSide,
     clock: Clock,
-    /// Each with the hand that holds the stick.
+    /// Each, and the hand that a stick would be in.
     bodies: Vec<(Dancer, Gait, usize)>,
     columns: usize,
     rows: usize,

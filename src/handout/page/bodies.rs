@@ -36,7 +36,7 @@ const GROUPS: [usize; 5] = [9, 3, 3, 6, 6];
 ///
 /// A cell is a group through a count. It begins with what goes with the group: for the trunk when a picture of that count
 /// alone is to be taken, in sixty-fourths of a count after it; for a foot twice how many sixteenths of the count go by before
-/// it is planted or lifted (16 where it is not), with one more where it is planted at first; for an arm nothing. Then half a
+/// it takes the weight or lets it go (16 where it does not), with one more where it carries it at first; for an arm nothing. Then half a
 /// byte for each number of the group, the first the low half, says how many even parts of the count have a value of their own:
 /// 0 none, otherwise 1, 2, 4, 8 or 16 by 1, 2, 3, 4 and 5. Then come the changes, one number's after the other's.
 ///
@@ -159,7 +159,7 @@ impl Way {
                         &mut cell,
                         ((gait.top_at(clock, count) - count) * TOP_PARTS).round() as i64,
                     ),
-                    1 | 2 => cell.push(carries(gait, clock, group - 1, count)),
+                    1 | 2 => cell.push(carried(gait, clock, group - 1, count)),
                     _ => {}
                 }
                 let within = [TRUNK_WITHIN, FOOT_WITHIN, FOOT_WITHIN, ARM_WITHIN].get(group);
@@ -235,8 +235,8 @@ fn coarse(value: f64) -> i64 {
     (value * BODY_PARTS).round() as i64
 }
 
-/// Whether a foot carries the weight as a count begins, and after how many sixteenths that changes.
-fn carries(gait: &Gait, clock: &Clock, side: usize, count: f64) -> u8 {
+/// Whether a foot carries the weight, or hops, as a count begins, and after how many sixteenths that changes.
+fn carried(gait: &Gait, clock: &Clock, side: usize, count: f64) -> u8 {
     let holds =
         |part: usize| on_side(gait.carries(clock, count + (part as f64 + 0.5) / BODY_FINEST as f64), side);
     let first = holds(0);

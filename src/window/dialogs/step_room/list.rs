@@ -106,7 +106,6 @@ fn show_body(ui: &Ui, desk: &Desk, room: &mut StepRoom, step: &Step, place: Rect
         trails: alone.gait.trails(&alone.motion, &alone.clock, count),
         number: Dancer(0).number(),
         holding: desk.dance().holding,
-        // As most hold it: a step is nobody's.
         stick_in: 1,
         numbered: false,
     };

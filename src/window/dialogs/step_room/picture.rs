@@ -63,7 +63,6 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
         trails: alone.gait.trails(&alone.motion, &alone.clock, count),
         number: Dancer(0).number(),
         holding: desk.dance().holding,
-        // As most hold it: a step is nobody's.
         stick_in: 1,
         numbered: false,
     };
