@@ -7,7 +7,7 @@ import { poseOf } from "./poses.js";
 /** How many numbers each group of a body has: the trunk, two feet, two arms. */
 const GROUPS = [9, 3, 3, 6, 6];
 const NUMBERS = 27;
-/** Parts of a count in which it is kept when a foot is planted or lifted. */
+/** Parts of a count in which it is kept when a foot takes the weight or gives it up. */
 const FINEST = 16;
 
 /**
@@ -160,12 +160,12 @@ export function bodyOf(dancer, count) {
   const hands = both((side) => place(15 + 6 * side, shoulders[side], sides[side]));
   const elbows = both((side) => place(18 + 6 * side, shoulders[side], sides[side]));
   const knees = both((side) => jointOf(hips[side], feet[side], bodies.leg));
-  const planted = both((side) => {
+  const carries = both((side) => {
     const { head } = found[1 + side];
     const first = head % 2 === 1;
     return share * FINEST < Math.floor(head / 2) ? first : !first;
   });
-  return { middle, chest, crown, hips, knees, feet, shoulders, elbows, hands, planted };
+  return { middle, chest, crown, hips, knees, feet, shoulders, elbows, hands, carries };
 }
 
 /**
@@ -250,7 +250,7 @@ export function spaceOf(dancer, count) {
     hands: pair(body.hands),
     shoulders: pair(body.shoulders),
     hips: pair(body.hips),
-    planted: body.planted,
+    carries: body.carries,
   };
 }
 

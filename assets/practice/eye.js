@@ -150,7 +150,7 @@ function drawBody(view, body, trails, dancer) {
   const under = both((side) => far(toward(body.elbows[side], body.hands[side], 0.5)));
   /** @param {number} side */
   const arm = (side) => {
-    drawHeld(view, body, trails[side], side, hue, side === (dance.leftHanded.includes(dancer) ? 0 : 1));
+    drawHeld(view, body, trails[side], side === dance.sticks[dancer], side, hue);
     const joints = [body.shoulders[side], body.elbows[side], body.hands[side]];
     bones(joints.map(view.place), eye.arm * view.scale, colours[side]);
     oval(view.place(body.hands[side]), [eye.hand * view.scale, eye.hand * view.scale], colours[side]);
@@ -172,7 +172,7 @@ function drawBody(view, body, trails, dancer) {
  * @param {number} side
  * @param {string} colour
  */
-function drawLeg({ place, scale }, { hips, knees, feet, planted }, side, colour) {
+function drawLeg({ place, scale }, { hips, knees, feet, carries }, side, colour) {
   const { eye } = dance;
   const [x, y, z] = feet[side];
   const knee = knees[side];
@@ -192,7 +192,7 @@ function drawLeg({ place, scale }, { hips, knees, feet, planted }, side, colour)
   const along = (metres) => [x, y + metres * Math.cos(leans), z + metres * Math.sin(leans) + eye.sole / 2];
   const foot = [along(eye.foot[0] + eye.sole / 2), along(eye.foot[1] - eye.sole / 2)].map(place);
   bones(foot, eye.sole * scale, colour);
-  if (!planted[side]) bones(foot, (eye.sole - 0.03) * scale, ink.floor);
+  if (!carries[side]) bones(foot, (eye.sole - 0.03) * scale, ink.floor);
 }
 
 /**
@@ -237,25 +237,36 @@ function drawHead({ place, away, scale }, { crown }) {
   }
 }
 
+/** How far a handkerchief hangs down for each that it is away from the hand, and how much of that a falling hand lifts, metres. */
+const HANGS = 0.1;
+const LIFTS = 0.02;
+
 /**
- * What a hand holds: a handkerchief that hangs and trails behind the hand, or a stick in one.
+ * Which way a handkerchief hangs from a hand that has moved so far of late, as in `held.rs`: it trails behind the hand, and never
+ * flies round.
+ * @param {Place} trail
+ */
+function hangsFrom(trail) {
+  const [x, y, z] = trail.map((value) => value * -0.9);
+  const hangs = [x, y, (z > 0 ? LIFTS * Math.tanh(z / LIFTS) : z) - HANGS];
+  const length = Math.hypot(...hangs);
+  return hangs.map((value) => value / length);
+}
+
+/**
+ * What a hand holds: a handkerchief that hangs and trails behind the hand, or a stick.
  * @param {EyeView} view
  * @param {EyeBody} body
  * @param {Place} trail
+ * @param {boolean} ofStick whether it is the hand that holds the stick
  * @param {number} side
  * @param {string} hue
- * @param {boolean} stick whether a stick would be in this hand
  */
-function drawHeld({ place, scale, right }, { hands }, trail, side, hue, stick) {
+function drawHeld({ place, scale, right }, { hands }, trail, ofStick, side, hue) {
   const { eye, holding } = dance;
   const hand = hands[side];
   if (holding === "handkerchiefs") {
-    // However fast the hand falls it lifts by little, so that it never flies round.
-    const lag = trail.map((value) => -0.9 * value);
-    const lifts = lag[2] > 0 ? 0.02 * Math.tanh(lag[2] / 0.02) : lag[2];
-    const hangs = [lag[0], lag[1], lifts - 0.1];
-    const length = Math.hypot(...hangs);
-    const along = hangs.map((value) => value / length);
+    const along = hangsFrom(trail);
     // Across it, in the plane that is seen.
     const inPlane = along[0] * right[0] + along[1] * right[1];
     const across = [right[0] * along[2], right[1] * along[2], -inPlane];
@@ -265,7 +276,7 @@ function drawHeld({ place, scale, right }, { hands }, trail, side, hue, stick) {
     });
     area(edge, ink.linen);
     line(edge, ink.outline, Math.max(0.008 * scale, 0.6));
-  } else if (holding === "sticks" && stick) {
+  } else if (holding === "sticks" && ofStick) {
     const ends = [-eye.stick / 2, eye.stick / 2].map((metres) =>
       place([hand[0], hand[1] + 0.45 * metres, hand[2] + 0.9 * metres]));
     line(ends, ink.outline, 0.05 * scale);

@@ -87,7 +87,8 @@ interface EyeBody {
   shoulders: [Place, Place];
   elbows: [Place, Place];
   hands: [Place, Place];
-  planted: [boolean, boolean];
+  /** Which feet carry the weight, or hop. */
+  carries: [boolean, boolean];
 }
 
 /** From a body's own places to a picture at eye level. */
@@ -138,8 +139,6 @@ interface PageDance {
   side: string;
   notes: string;
   holding: "handkerchiefs" | "sticks" | "nothing";
-  /** Who holds a stick in the left hand, from 0. */
-  leftHanded: number[];
   bars: number;
   dancers: number;
   barSeconds: number;
@@ -161,6 +160,8 @@ interface PageDance {
   handParts: number;
   stands: [number, number][];
   names: string[];
+  /** In which hand each dancer's stick is, left (0) or right (1). */
+  sticks: number[];
   steps: [short: string, name: string][];
   spans: DancedSpan[];
   played: DancedKind[];

@@ -110,14 +110,14 @@ fn it_hops_and_plays_at_eye_level() {
     // The feet of each moment of four bars: they leave the floor, and never go under it.
     let heights = browser.run(
         "(() => { const all = []; for (let count = 40; count < 56; count += 0.05) { bellpad.seek(count); \
-         for (const body of bellpad.bodies()) all.push([Math.min(body.feet.left.z, body.feet.right.z), body.planted]); } return all; })()",
+         for (const body of bellpad.bodies()) all.push([Math.min(body.feet.left.z, body.feet.right.z), body.carries]); } return all; })()",
     );
     let heights = heights.as_array().unwrap();
     let low = heights.iter().map(|at| at[0].as_f64().unwrap());
     assert!(low.clone().fold(1.0, f64::min) > -0.005, "nobody goes through the floor");
     assert!(low.fold(0.0, f64::max) > 0.05, "they leave the floor");
-    // Whoever has no foot planted is in the air, or lands within a tenth of a count.
+    // Nothing carries the weight in the jump: of four bars that of one.
     let flies = heights.iter().filter(|at| at[1] == json!([false, false])).count();
-    assert!(flies > 20 && flies * 2 < heights.len(), "{flies} of {}", heights.len());
+    assert!(flies > 20 && flies * 4 < heights.len(), "{flies} of {}", heights.len());
     browser.assert_quiet();
 }

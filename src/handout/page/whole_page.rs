@@ -163,15 +163,13 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
     let names: Vec<&str> = Dancer::all(motion.dancers())
         .map(|dancer| dance.person(dancer.number()).unwrap_or_default())
         .collect();
+    let sticks: Vec<usize> =
+        Dancer::all(motion.dancers()).map(|dancer| dance.stick_hand(dancer.number())).collect();
     let steps: Vec<Value> = motion.known().iter().map(|step| json!([step.short, step.name])).collect();
     Ok(json!({
         "title": dance.title,
         "side": dance.side,
         "notes": dance.notes,
-        "leftHanded": Dancer::all(motion.dancers())
-            .filter(|dancer| dance.stick_hand(dancer.number()) == 0)
-            .map(Dancer::index)
-            .collect::<Vec<_>>(),
         "holding": match dance.holding {
             Holding::Handkerchiefs => "handkerchiefs",
             Holding::Sticks => "sticks",
@@ -192,6 +190,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "handParts": HAND_PARTS,
         "stands": stands,
         "names": names,
+        "sticks": sticks,
         "steps": steps,
         "spans": spans,
         "played": played,
