@@ -10,7 +10,7 @@ use bellpad::dance::{Dance, Dancer, read};
 use bellpad::figures::motion_of;
 use bellpad::handout::page::{BODY_FINEST, page};
 use bellpad::motion::limbs::{Gait, InSpace, Limbs};
-use bellpad::motion::{Clock, Motion};
+use bellpad::motion::{Clock, Motion, Weight};
 use common::{sample, samples};
 use practice::{data_of, from_base64, number};
 use serde_json::Value;
@@ -23,6 +23,8 @@ const NUMBERS: usize = 27;
 /// `BodyCell` in assets/practice/types.d.ts.
 struct Cell {
     head: i64,
+    /// Of a trunk, after how many parts of the count it is in the air.
+    flies: f64,
     ways: Vec<Vec<f64>>,
 }
 
@@ -60,6 +62,7 @@ impl Bodies {
                     }
                     _ => 0,
                 };
+                let flies = if group == 0 { number(&bytes, &mut at) } else { 0.0 };
                 let numbers = GROUPS[group];
                 let levels: Vec<u8> = bytes[at..at + numbers.div_ceil(2)]
                     .iter()
@@ -75,7 +78,7 @@ impl Bodies {
                     way
                 });
                 let ways = ways.collect();
-                Cell { head, ways }
+                Cell { head, flies, ways }
             })
             .collect();
         assert_eq!(at, bytes.len(), "every byte is used");
@@ -196,6 +199,10 @@ fn compare(dance: &Dance, motion: &Motion) -> (f64, f64, usize, usize) {
                     *most = most.max(off);
                 }
                 if share > 0.0 && share < 1.0 {
+                    let flies = share * bodies.size("topParts") > at.0[0].flies;
+                    let air = gait.weight(&clock, whole + share) == Weight::Air;
+                    let begins = (share - at.0[0].flies / bodies.size("topParts")).abs();
+                    assert!(flies == air || begins < 0.01, "{dancer} at {count} {share}: {flies}");
                     looks += 2;
                     let carries = gait.carries(&clock, whole + share);
                     other_feet += usize::from(kept_feet[0] != carries[0]);

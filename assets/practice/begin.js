@@ -1,12 +1,12 @@
 // The page begins: its lists, its hands, its first choices, and what tests may ask it.
 import { choose, keptNumber, setLook, setLoop, setSeen, setSpeed, setView } from "./controls.js";
-import { spaceOf } from "./bodies.js";
 import { dance } from "./dance.js";
 import { takeInHand } from "./hands.js";
 import { makeLists } from "./lists.js";
 import { press, put } from "./parts.js";
 import { pause, play, seek, step } from "./play.js";
 import { poses } from "./poses.js";
+import { spaceOf } from "./space.js";
 import { state } from "./state.js";
 
 makeLists();

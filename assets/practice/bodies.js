@@ -2,7 +2,6 @@
 // `src/handout/page` packs them, and `tests/page_bodies.rs` follows the arithmetic here: whoever changes one changes all.
 import { barAt, beginOf, counts, dance } from "./dance.js";
 import { between, bytesOf, reader, straight } from "./decode.js";
-import { poseOf } from "./poses.js";
 
 /** How many numbers each group of a body has: the trunk, two feet, two arms. */
 const GROUPS = [9, 3, 3, 6, 6];
@@ -47,6 +46,7 @@ function unpackShared(bodies) {
  */
 function unpackCell(bytes, group) {
   const head = group > 2 ? 0 : group === 0 ? bytes.number() : bytes.byte();
+  const flies = group === 0 ? bytes.number() : 0;
   /** @type {number[]} */
   const levels = [];
   while (levels.length < GROUPS[group]) {
@@ -58,7 +58,7 @@ function unpackCell(bytes, group) {
     for (let part = 0; part < (level ? 1 << (level - 1) : 0); part++) way.push(way[part] + bytes.number());
     return way;
   });
-  return { head, ways };
+  return { head, flies, ways };
 }
 
 /**
@@ -118,6 +118,18 @@ export function topOf(dancer, count) {
   const { bodies } = dance;
   if (!bodies || count >= counts) return 0;
   return cellOn(wayOfBody(bodies, dancer), count, 0).head / bodies.topParts;
+}
+
+/**
+ * Whether a dancer is in the air at a count, and not on a whole one; nothing where the page has no bodies.
+ * @param {number} dancer
+ * @param {number} count
+ */
+export function fliesAt(dancer, count) {
+  const { bodies } = dance;
+  const whole = Math.floor(count);
+  if (!bodies || count >= counts) return null;
+  return count > whole && (count - whole) * bodies.topParts > cellOn(wayOfBody(bodies, dancer), whole, 0).flies;
 }
 
 /**
@@ -202,77 +214,4 @@ function jointOf(hip, foot, [upper, lower]) {
   const wide = Math.hypot(...across) || 1;
   const [x, y, z] = hip.map((value, axis) => value + unit[axis] * along + (across[axis] / wide) * aside);
   return [x, y, z];
-}
-
-/**
- * A way as the floor has it, of a body that faces so.
- * @param {Place} way
- * @param {number} facing degrees
- * @returns {Place}
- */
-function onFloor([x, y, z], facing) {
-  const [sin, cos] = sinCos(facing);
-  return [x * cos + y * sin, y * cos - x * sin, z];
-}
-
-/**
- * The sine and the cosine of an angle.
- * @param {number} degrees
- * @returns {[number, number]}
- */
-export const sinCos = (degrees) => [Math.sin((degrees * Math.PI) / 180), Math.cos((degrees * Math.PI) / 180)];
-
-/**
- * Where the hands of a dancer are on the floor and over it.
- * @param {number} dancer
- * @param {number} count
- */
-const handsOf = (dancer, count) => (spaceOf(dancer, count) ?? { hands: null }).hands;
-
-/**
- * A dancer's body in space, with the names that `bellpad pose` prints.
- * @param {number} dancer
- * @param {number} count
- */
-export function spaceOf(dancer, count) {
-  const body = bodyOf(dancer, count);
-  if (!body) return null;
-  const { x, y, facing } = poseOf(dancer, count);
-  /** @param {Place} place */
-  const there = (place) => {
-    const [right, up, z] = onFloor(place, facing);
-    return { x: x + right, y: y + up, z };
-  };
-  /** @param {[Place, Place]} places */
-  const pair = ([left, right]) => ({ left: there(left), right: there(right) });
-  return {
-    feet: pair(body.feet),
-    hands: pair(body.hands),
-    shoulders: pair(body.shoulders),
-    hips: pair(body.hips),
-    carries: body.carries,
-  };
-}
-
-/**
- * How far each hand has moved from one count to another, as the body has it at the second.
- * @param {number} dancer
- * @param {number} from
- * @param {number} count
- * @returns {[Place, Place]}
- */
-export function movedHands(dancer, from, count) {
-  const [then, now] = [handsOf(dancer, from), handsOf(dancer, count)];
-  if (!then || !now) return [[0, 0, 0], [0, 0, 0]];
-  const [sin, cos] = sinCos(poseOf(dancer, count).facing);
-  /**
-   * @param {{ x: number, y: number, z: number }} one
-   * @param {{ x: number, y: number, z: number }} other
-   * @returns {Place}
-   */
-  const own = (one, other) => {
-    const [x, y] = [other.x - one.x, other.y - one.y];
-    return [x * cos - y * sin, x * sin + y * cos, other.z - one.z];
-  };
-  return [own(then.left, now.left), own(then.right, now.right)];
 }

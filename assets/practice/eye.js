@@ -1,10 +1,11 @@
 // One body at eye level, as the program's own pictures have it (`eye_level.rs`); the sizes come with the dance.
-import { bodyOf, both, movedHands, sinCos, topOf } from "./bodies.js";
+import { bodyOf, both, topOf } from "./bodies.js";
 import { countOf, secondsOf } from "./clock.js";
 import { dance, personOf } from "./dance.js";
 import { picture } from "./frame.js";
 import { area, block, ink, line, oval, pen, words } from "./pen.js";
 import { poseOf } from "./poses.js";
+import { movedHands, sinCos } from "./space.js";
 import { shown, state } from "./state.js";
 
 /** What a hand holds trails behind where the hand was so long ago, seconds. */

@@ -1,4 +1,5 @@
 // Where a dancer is at a count, which way they face, on which foot and with hands where.
+import { fliesAt } from "./bodies.js";
 import { dance, spanAt } from "./dance.js";
 import { between, feetOf, readFall, straight, wayOf } from "./decode.js";
 
@@ -24,6 +25,19 @@ export function fallAt(dancer, count) {
 }
 
 /**
+ * What carries the weight of a dancer who is not in the air: between counts before a jump to slow music still what landed last.
+ * @param {number} dancer
+ * @param {number} count
+ * @param {number} lands what the count itself says
+ */
+function carriedBy(dancer, count, lands) {
+  let before = Math.floor(count);
+  let landed = lands;
+  while (landed === 3 && before > 0 && count > Math.floor(count) && dance.bodies) landed = fallAt(dancer, --before).now.lands;
+  return landed;
+}
+
+/**
  * A dancer at a count.
  * @param {number} dancer from 0
  * @param {number} count
@@ -39,7 +53,8 @@ export function poseOf(dancer, count) {
     [straight(from[0], to[0], part), straight(from[1], to[1], part)]);
   const facing = between(way[cell].facings, share, straight) / dance.facingParts;
   const { now, next, share: fallen } = fallAt(dancer, count);
-  const lifted = fallen > 0.5 && next !== null && (next.hop || next.lands === 3);
+  // Without its body, half-way to a hop or a jump.
+  const lifted = fliesAt(dancer, count) ?? (fallen > 0.5 && next !== null && (next.hop || next.lands === 3));
   const [left, right] = [0, 1].map((hand) =>
     next ? straight(now.hands[hand], next.hands[hand], fallen) : now.hands[hand]);
   return {
@@ -47,7 +62,7 @@ export function poseOf(dancer, count) {
     x: x / dance.placeParts,
     y: y / dance.placeParts,
     facing: ((facing % 360) + 360) % 360,
-    weight: WEIGHTS[lifted ? 3 : now.lands],
+    weight: WEIGHTS[lifted ? 3 : carriedBy(dancer, count, now.lands)],
     step: dance.steps[now.step][0],
     left_hand: left,
     right_hand: right,

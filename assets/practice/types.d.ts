@@ -64,6 +64,8 @@ interface PageBodies {
 /** How some numbers of a body go through a count, from what each is at its beginning; `head` goes with the group. */
 interface BodyCell {
   head: number;
+  /** Of a trunk, after how many parts of the count it is in the air until the next. */
+  flies: number;
   ways: number[][];
 }
 

@@ -35,7 +35,8 @@ const GROUPS: [usize; 5] = [9, 3, 3, 6, 6];
 /// The bodies as the page has them; nothing where they are too many for a phone.
 ///
 /// A cell is a group through a count. It begins with what goes with the group: for the trunk when a picture of that count
-/// alone is to be taken, in sixty-fourths of a count after it; for a foot twice how many sixteenths of the count go by before
+/// alone is to be taken, in sixty-fourths of a count after it, and after how many of those it is in the air until the next count (64 where it
+/// is not); for a foot twice how many sixteenths of the count go by before
 /// it takes the weight or lets it go (16 where it does not), with one more where it carries it at first; for an arm nothing. Then half a
 /// byte for each number of the group, the first the low half, says how many even parts of the count have a value of their own:
 /// 0 none, otherwise 1, 2, 4, 8 or 16 by 1, 2, 3, 4 and 5. Then come the changes, one number's after the other's.
@@ -155,10 +156,11 @@ impl Way {
             for (group, numbers) in GROUPS.into_iter().enumerate() {
                 let mut cell = Vec::with_capacity(24);
                 match group {
-                    0 => push_number(
-                        &mut cell,
-                        ((gait.top_at(clock, count) - count) * TOP_PARTS).round() as i64,
-                    ),
+                    0 => {
+                        let top = (gait.top_at(clock, count) - count) * TOP_PARTS;
+                        push_number(&mut cell, top.round() as i64);
+                        push_number(&mut cell, flies_from(gait, clock, count));
+                    }
                     1 | 2 => cell.push(carried(gait, clock, group - 1, count)),
                     _ => {}
                 }
@@ -233,6 +235,13 @@ fn knots(level: u8) -> impl Iterator<Item = usize> {
 
 fn coarse(value: f64) -> i64 {
     (value * BODY_PARTS).round() as i64
+}
+
+/// After how many parts of a count a flight begins that lasts until the next one.
+fn flies_from(gait: &Gait, clock: &Clock, count: f64) -> i64 {
+    let flight = gait.flight_at(clock.seconds(count + 1.0 - 1e-4));
+    let from = flight.map_or(1.0, |flight| (clock.counts(flight.begin) - count).clamp(0.0, 1.0));
+    (from * TOP_PARTS).round() as i64
 }
 
 /// Whether a foot carries the weight, or hops, as a count begins, and after how many sixteenths that changes.
