@@ -61,7 +61,7 @@ pub fn copy_step(dance: &Dance, short: &str) -> Result<Dance, StepError> {
     let stem = short.trim_end_matches(|letter: char| letter.is_ascii_digit());
     let stem = if stem.is_empty() { "step" } else { stem };
     let free = |short: &String| known.iter().all(|other| other.short != *short);
-    let number = (2..).find(|number: &u32| free(&format!("{stem}{number}"))).unwrap_or(2);
+    let number = (2..u32::MAX).find(|number| free(&format!("{stem}{number}"))).unwrap_or(2);
     copy.short = format!("{stem}{number}");
     let plain = step.name.strip_prefix("our ").unwrap_or(&step.name);
     let plain = plain.trim_end_matches(|letter: char| letter.is_ascii_digit()).trim_end();

@@ -16,7 +16,7 @@ pub struct CellError {
 
 /// The words of a cell that are still to be read.
 pub(super) struct Words {
-    words: Vec<(String, Range<usize>)>,
+    all: Vec<(String, Range<usize>)>,
     at: usize,
     /// Where the text ends.
     end: usize,
@@ -52,19 +52,19 @@ impl Words {
             }
         }
         let end = text.chars().count();
-        Self { words, at: 0, end }
+        Self { all: words, at: 0, end }
     }
 
     pub(super) fn is_empty(&self) -> bool {
-        self.words.is_empty()
+        self.all.is_empty()
     }
 
     pub(super) fn peek(&self) -> Option<&str> {
-        self.words.get(self.at).map(|(word, _)| word.as_str())
+        self.all.get(self.at).map(|(word, _)| word.as_str())
     }
 
     pub(super) fn peek_second(&self) -> Option<&str> {
-        self.words.get(self.at + 1).map(|(word, _)| word.as_str())
+        self.all.get(self.at + 1).map(|(word, _)| word.as_str())
     }
 
     pub(super) fn skip(&mut self, many: usize) {
@@ -84,9 +84,9 @@ impl Words {
 
     /// That something else was wanted here.
     pub(super) fn wanted(&self, what: &str, known: &[&str]) -> CellError {
-        match self.words.get(self.at) {
+        match self.all.get(self.at) {
             Some((word, place)) => {
-                let last = self.at + 1 == self.words.len();
+                let last = self.at + 1 == self.all.len();
                 let unfinished = last && known.iter().any(|name| name.starts_with(word.as_str()));
                 let meant = did_you_mean(word, known.iter().copied());
                 CellError {
@@ -102,7 +102,7 @@ impl Words {
     /// A number between two.
     pub(super) fn number(&mut self, what: &str, [least, most]: [f64; 2]) -> Result<f64, CellError> {
         let wanted = format!("{what} from {least} to {most}");
-        let Some((word, place)) = self.words.get(self.at) else { return Err(self.wanted(&wanted, &[])) };
+        let Some((word, place)) = self.all.get(self.at) else { return Err(self.wanted(&wanted, &[])) };
         let Some(value) = word.parse::<f64>().ok().filter(|value| value.is_finite()) else {
             let begun = matches!(word.as_str(), "-" | "." | "-.");
             return Err(CellError { unfinished: begun, ..self.wanted(&wanted, &["down", "high"]) });
@@ -129,12 +129,12 @@ impl Words {
     }
 
     pub(super) fn end(&self) -> Result<(), CellError> {
-        match self.words.get(self.at) {
+        match self.all.get(self.at) {
             Some((word, place)) => {
                 let said = format!("{} is one word too many", quoted(word));
                 let begun =
                     ["cm", "circle", "forward", "back"].iter().any(|name| name.starts_with(word.as_str()));
-                let unfinished = begun && self.at + 1 == self.words.len();
+                let unfinished = begun && self.at + 1 == self.all.len();
                 Err(CellError { said, place: place.clone(), unfinished })
             }
             None => Ok(()),

@@ -36,7 +36,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
                         for count in 0..step.counts() {
                             match own {
                                 Some((index, _)) => {
-                                    show_cell(ui, desk, room, (step, row, count), index, asks)
+                                    show_cell(ui, desk, room, (step, row, count), index, asks);
                                 }
                                 None => show_words(ui, &step_cell(step, room.lead, row, count)),
                             }

@@ -46,7 +46,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     let at = chosen.map_or_else(|| alone.after(danced), |count| begins + count as f64);
     let count = chosen.map_or(at, |_| legs_at(alone, at, rising));
     let limbs = match chosen {
-        Some(_) => with_arms_of(alone.limbs(count), &alone.limbs(at)),
+        Some(_) => with_arms_of(&alone.limbs(count), &alone.limbs(at)),
         None => alone.limbs(count),
     };
     let said = said(alone, at);
@@ -111,13 +111,13 @@ fn legs_at(alone: &StepAlone, at: f64, rising: bool) -> f64 {
 }
 
 /// A body with the arms of another, from its own shoulders.
-fn with_arms_of(body: Limbs, other: &Limbs) -> Limbs {
+fn with_arms_of(body: &Limbs, other: &Limbs) -> Limbs {
     let moved = |place: [InSpace; 2]| {
         [0, 1].map(|side| {
             on_side(body.shoulders, side) + (on_side(place, side) - on_side(other.shoulders, side))
         })
     };
-    Limbs { elbows: moved(other.elbows), hands: moved(other.hands), ..body }
+    Limbs { elbows: moved(other.elbows), hands: moved(other.hands), ..*body }
 }
 
 /// What the body does on a count, and where there is no time to rise as high as its step says.
