@@ -18,7 +18,7 @@ fn size(question: &Question) -> [f32; 2] {
         Question::NewDance => [500.0, 530.0],
         Question::Allow(..) => [460.0, 240.0],
         Question::ThisDance(_) => [760.0, 600.0],
-        Question::Steps(_) => [920.0, 640.0],
+        Question::Steps(_) => [960.0, 640.0],
         Question::Limits => [500.0, 500.0],
         Question::Meanwhile(_) => [500.0, 280.0],
         Question::Recovered(_) => [500.0, 420.0],

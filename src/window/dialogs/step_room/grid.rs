@@ -9,7 +9,7 @@ use egui::{Align, Button, Id, Label, Layout, RichText, ScrollArea, Sense, Ui, Ui
 
 /// How wide the names of the rows are, and a count, points, and how high a row is.
 const NAMES: f32 = 70.0;
-const CELL: f32 = 148.0;
+const CELL: f32 = 157.0;
 const ROW: f32 = 25.0;
 
 /// What each count of the step says: a column a count, a row for each foot, the body and each hand.

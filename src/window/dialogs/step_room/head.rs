@@ -55,14 +55,14 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
         {
             room.count = if room.count.is_none() { Some(0) } else { None };
         }
-        ui.spacing_mut().slider_width = 110.0;
+        ui.spacing_mut().slider_width = 96.0;
         let slider = ui.add(Slider::new(&mut room.speed, 2.0..=100.0).show_value(false));
         slider.widget_info(|| WidgetInfo::slider(true, room.speed, "How fast the step is danced, percent"));
         slider.on_hover_text(format!("{:.0} % of the dance's own speed", room.speed));
         if let Some((index, own)) = own {
             let mut follow = own.hands_follow_lead;
             let hint = "The hands change sides with the foot that leads: the rows say them for the foot that is chosen here";
-            if ui.checkbox(&mut follow, "hands go with the foot").on_hover_text(hint).changed() {
+            if ui.checkbox(&mut follow, "hands with the foot").on_hover_text(hint).changed() {
                 let step = Box::new(OwnStep { hands_follow_lead: follow, ..own.clone() });
                 let what = "with which foot the hands go".to_owned();
                 asks.push(Ask::Step(StepAsk::Set { index, step, what }));
