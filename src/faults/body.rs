@@ -216,8 +216,11 @@ mod tests {
     #[test]
     fn bodies_on_one_another_are_parted_best() {
         let body = Body { breadth: 1.989_777_664_004_851, depth: 0.502_757_986_152_459 };
-        let (d, one, other) =
-            ((0.068_688_168_569_434_9, -0.044_355_383_957_334_52), 100.109_554_338_639_3, 346.443_546_837_538_2);
+        let (d, one, other) = (
+            (0.068_688_168_569_434_9, -0.044_355_383_957_334_52),
+            100.109_554_338_639_3,
+            346.443_546_837_538_2,
+        );
         let best = (0..36_000)
             .map(|step| body.value(d, unit(f64::from(step) * 0.01), unit(one), unit(other)))
             .fold(f64::NEG_INFINITY, f64::max);
