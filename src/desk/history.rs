@@ -17,7 +17,7 @@ pub(super) struct History {
 
 /// The most that is held to go back and on, bytes. Once there is more, what follows from the oldest dances goes first:
 /// it can be worked out again. Then the oldest go.
-const MOST: usize = 64 << 20;
+const MOST: usize = 24 << 20;
 
 /// What follows from so many of the last dances goes last.
 const READY: usize = 20;
