@@ -94,7 +94,6 @@ fn with_nothing_to_play_on_it_goes_on_silently_and_sounds_when_there_is() {
     assert!((at_click - at_click.round()).abs() < 0.02, "{at_click}");
 }
 
-/// Loudspeakers that are there and do not go on are as none: what is drawn goes on without them.
 /// A window that nobody sees asks for nothing; meanwhile the dance goes on all the same, and sounds where it has come to.
 #[test]
 fn time_goes_by_though_nobody_looks() {
@@ -120,6 +119,7 @@ fn time_goes_by_though_nobody_looks() {
     assert!((last - then - 8.0).abs() < 0.8, "{then} to {last}");
 }
 
+/// Loudspeakers that are there and do not go on are as none: what is drawn goes on without them.
 #[test]
 fn loudspeakers_that_never_go_on_stop_nothing() {
     let (player, mut keeper, hand) = player(true);

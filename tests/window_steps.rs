@@ -139,6 +139,54 @@ fn what_a_count_says_is_typed_and_told_where_it_is_wrong() {
     assert!(desk(&harness).question().is_none());
 }
 
+/// Letters are typed one by one: what they are on the way is another step's, whose steppings stay as they are.
+#[test]
+fn letters_on_the_way_touch_no_other_stepping() {
+    let mut harness = room(sample(0), Some("ds"));
+    click(&mut harness, "Make our own of it");
+    let mut dance = desk(&harness).dance().clone();
+    dance.figures[1].phrase = "ds, ds2, 2 ss, ftj".to_owned();
+    let before = dance.clone();
+    let mut harness = room(dance, Some("ds2"));
+    harness.get_by_role_and_label(Role::TextInput, "letters").focus();
+    settle(&mut harness);
+    harness.key_press(Key::End);
+    key(&mut harness, Key::Backspace);
+    for letter in ["x", "y"] {
+        harness.event(Event::Text(letter.to_owned()));
+        settle(&mut harness);
+        assert_eq!(*desk(&harness).dance(), before);
+    }
+    key(&mut harness, Key::Enter);
+    assert_eq!(
+        (steps(&harness)[0].short.as_str(), desk(&harness).dance().figures[1].phrase.as_str()),
+        ("dsxy", "ds, dsxy, 2 ss, ftj")
+    );
+}
+
+/// A hop that is dragged down to nothing can be dragged up again, and one count less is given back by undo.
+#[test]
+fn a_hop_comes_back_and_so_does_a_count() {
+    let mut harness = room(sample(0), Some("ds"));
+    click(&mut harness, "Make our own of it");
+    let made = steps(&harness);
+    click(&mut harness, "count 4 of the step");
+    drag(&mut harness, "drag the body", [0.0, 60.0]);
+    assert_eq!(steps(&harness)[0].rise[3], 0.0);
+    drag(&mut harness, "drag the body", [0.0, -20.0]);
+    assert!(steps(&harness)[0].rise[3] > 0.1);
+    let dragged = steps(&harness);
+    click(&mut harness, "One count less, at its end");
+    assert_eq!(steps(&harness)[0].feet.len(), 3);
+    for before in [&dragged[0], &made[0]] {
+        while steps(&harness)[0] != *before {
+            assert!(desk(&harness).undo_name().is_some());
+            harness.state_mut().desk.apply(Ask::Undo);
+            settle(&mut harness);
+        }
+    }
+}
+
 #[test]
 fn a_step_that_is_danced_is_not_taken_away_and_undo_goes_back_all_the_way() {
     let before = sample(0);

@@ -62,4 +62,4 @@ pub use mirror::{Mirror, mate, mirrored};
 pub use motion_of::{figure_name_at, motion_after, motion_of, motion_of_figure};
 pub use named_figure::NamedFigure;
 pub use plan_of::{named_figure, plan_named, plan_of};
-pub use step_alone::StepAlone;
+pub use step_alone::{StepAlone, one_on_the_spot};

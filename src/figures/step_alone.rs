@@ -15,6 +15,17 @@ pub struct StepAlone {
     begins: Vec<(f64, Option<Foot>)>,
 }
 
+/// A dance of one dancer to the music of another, with what it says of steps, and nothing danced yet.
+#[must_use]
+pub fn one_on_the_spot(dance: &Dance) -> Dance {
+    let mut alone = Dance::new("", Set::longways(1, dance.set.across, dance.set.along));
+    alone.music.speed = dance.music.speed;
+    alone.music.metre = dance.music.metre;
+    alone.steps.clone_from(&dance.steps);
+    alone.hops = dance.hops;
+    alone
+}
+
 /// How often it is danced at the least: once before those that are seen, from both feet and the first one again, and once after them.
 const TIMES: usize = 5;
 
@@ -23,11 +34,8 @@ impl StepAlone {
     /// step. One that does not change feet is always led by that foot.
     #[must_use]
     pub fn of(dance: &Dance, own: Option<&OwnStep>, short: &str, lead: Foot) -> Option<Self> {
-        let mut alone = Dance::new("", Set::longways(1, dance.set.across, dance.set.along));
-        alone.music.speed = dance.music.speed;
-        alone.music.metre = dance.music.metre;
+        let mut alone = one_on_the_spot(dance);
         alone.steps = own.cloned().into_iter().collect();
-        alone.hops = dance.hops;
         let known = known_steps(&alone.steps);
         let step = known.iter().find(|step| step.short == short)?;
         let counts = step.counts();

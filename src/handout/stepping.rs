@@ -3,8 +3,8 @@ use super::{
     flow::{Flow, line_height, put_feet, wrapped},
     stepping_runs::{Run, runs},
 };
-use crate::dance::{Dance, Dancer, Figure, Foot, Holding, Metre, Set};
-use crate::figures::motion_of;
+use crate::dance::{Dance, Dancer, Figure, Foot, Holding, Metre};
+use crate::figures::{motion_of, one_on_the_spot};
 use crate::motion::limbs::{Gait, OnCount};
 use crate::motion::{Clock, Motion, Weight};
 use crate::picture::{Anchor, EyeBody, EyeFrame, EyeSide, Mark, PAPER, Stroke, TALL, eye_level_marks};
@@ -128,11 +128,8 @@ impl Rows {
 
 /// One dancer on the spot who dances a run, with what goes before it and comes after: counts before it, and the motion.
 fn on_the_spot(dance: &Dance, run: &Run) -> Option<(f64, Motion, Clock)> {
-    let mut alone = Dance::new("", Set::longways(1, dance.set.across, dance.set.along));
-    alone.music.speed = dance.music.speed;
+    let mut alone = one_on_the_spot(dance);
     alone.music.metre = *run.metres.first()?;
-    alone.steps.clone_from(&dance.steps);
-    alone.hops = dance.hops;
     let mut before = 0.0;
     let parts = [run.before.clone(), Some(run.as_around()), run.after.clone()];
     for (index, part) in parts.into_iter().enumerate() {

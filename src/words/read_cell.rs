@@ -232,6 +232,23 @@ mod tests {
         }
     }
 
+    /// Of a foot that stays free while the weight stays on the other it is said where; no hop is written, and empty is the usual one.
+    #[test]
+    fn the_free_foot_of_a_stay_and_no_hop_at_all() {
+        let stays = read(StepRow::LeftFoot, 1, "stays").unwrap();
+        let made = with_cell(&stays, (Foot::Left, StepRow::RightFoot), 1, "front 30 cm").unwrap();
+        assert_eq!(
+            (made.feet[1], made.free[1].at, made.free[1].height),
+            (Landing::Stay, FreePlace::Front, 0.3)
+        );
+        assert_eq!(step_cell(&made, Foot::Left, StepRow::RightFoot, 1), "front 30 cm");
+        assert_eq!(step_cell(&made, Foot::Left, StepRow::LeftFoot, 1), "stays");
+        let flat = read(StepRow::Body, 3, "0").unwrap();
+        assert_eq!((flat.rise[3], step_cell(&flat, Foot::Left, StepRow::Body, 3)), (0.0, "0 cm".to_owned()));
+        let usual = with_cell(&flat, (Foot::Left, StepRow::Body), 3, "").unwrap();
+        assert_eq!(usual.rise[3], double().rise[3]);
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
 

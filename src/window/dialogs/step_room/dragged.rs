@@ -59,6 +59,35 @@ pub struct Held {
     pub from_other: [f64; 2],
 }
 
+impl Held {
+    /// Whether the drag raises the whole body: by its ring, or by the foot that hops.
+    #[must_use]
+    pub fn raises(&self) -> bool {
+        match self.grip {
+            Grip::Body => true,
+            Grip::Foot(foot) => {
+                carried_by(&self.step, self.count, self.lead, foot)
+                    && usual_rise(&self.step.feet, self.count) > 0.0
+            }
+            Grip::Hand(_) | Grip::Hands => false,
+        }
+    }
+}
+
+/// The landing of the foot that is not the left (0) or the right (1) one, where a foot leads.
+fn other_than(lead: Foot, foot: usize) -> Landing {
+    let moved = if foot == 0 { Foot::Left } else { Foot::Right };
+    if moved == lead { Landing::Other } else { Landing::Lead }
+}
+
+/// Whether a foot, left (0) or right (1), carries the weight on a count of a step.
+fn carried_by(step: &Step, count: usize, lead: Foot, foot: usize) -> bool {
+    match step.feet.get(count) {
+        Some(Landing::Both) => true,
+        _ => carries(step, count).is_some_and(|landing| landing != other_than(lead, foot)),
+    }
+}
+
 /// The step once the part has been dragged so far to the right and up in the picture, metres.
 #[must_use]
 pub fn dragged(held: &Held, side: EyeSide, [right, up]: [f64; 2]) -> Step {
@@ -107,13 +136,8 @@ fn drag_hand(step: &mut Step, held: &Held, hand: usize, side: EyeSide, [right, u
 
 fn drag_foot(step: &mut Step, held: &Held, foot: usize, side: EyeSide, [right, up]: [f64; 2]) {
     let count = held.count;
-    let moved = if foot == 0 { Foot::Left } else { Foot::Right };
-    let other = if moved == held.lead { Landing::Other } else { Landing::Lead };
-    let carries = match step.feet.get(count) {
-        Some(Landing::Both) => true,
-        _ => carries(step, count).is_some_and(|landing| landing != other),
-    };
-    if carries && usual_rise(&step.feet, count) > 0.0 {
+    let carries = carried_by(step, count, held.lead, foot);
+    if held.raises() {
         // The foot that hops takes the body with it.
         if let Some(rise) = step.rise.get_mut(count) {
             *rise = within(*rise + up, [0.0, limits::HIGHEST_RISE]);
@@ -124,7 +148,7 @@ fn drag_foot(step: &mut Step, held: &Held, foot: usize, side: EyeSide, [right, u
         return;
     }
     if carries {
-        land(step, count, other);
+        land(step, count, other_than(held.lead, foot));
     }
     let Some(free) = step.free.get_mut(count) else { return };
     let height = if carries { 0.0 } else { free.height };

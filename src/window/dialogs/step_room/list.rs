@@ -1,9 +1,10 @@
+use super::body::{frame_of, paint_body};
 use super::room::StepRoom;
-use crate::dance::{Dancer, Foot};
+use crate::dance::Foot;
 use crate::desk::Desk;
 use crate::motion::steps::{Step, built_in};
-use crate::picture::{EyeBody, EyeFrame, EyeSide, TALL, eye_level_marks};
-use crate::window::{paint::paint, paint::words_within, theme::colour};
+use crate::picture::EyeSide;
+use crate::window::{paint::words_within, theme::colour};
 use egui::{Key, Rect, Role, ScrollArea, Sense, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
 /// The height of a row, points, and the width of its body's picture.
@@ -89,24 +90,8 @@ fn show_body(ui: &Ui, desk: &Desk, room: &mut StepRoom, (index, step): (Option<u
     let own = index.and_then(|index| desk.dance().steps.get(index));
     let Some(alone) = room.alone(desk.dance(), own, step, Foot::Left) else { return };
     let count = alone.after(danced);
-    let limbs = alone.gait.limbs(&alone.motion, &alone.clock, count);
-    let middle = limbs.middle();
-    let frame = EyeFrame {
-        centre: (middle.x, middle.y),
-        floor: [place.center().x, place.bottom() - 5.0],
-        scale: f64::from(place.height() - 9.0) / TALL,
-        looks: EyeSide::Side.looks(limbs.facing),
-    };
-    let seen = EyeBody {
-        limbs: &limbs,
-        carries: alone.gait.carries(&alone.clock, count),
-        trails: alone.gait.trails(&alone.motion, &alone.clock, count),
-        number: Dancer(0).number(),
-        holding: desk.dance().holding,
-        stick_in: 1,
-        numbered: false,
-    };
-    let mut marks = Vec::new();
-    eye_level_marks(&mut marks, &frame, &desk.ink(), seen);
-    paint(&ui.painter_at(place), &marks);
+    let limbs = alone.limbs(count);
+    let floor = [place.center().x, place.bottom() - 5.0];
+    let frame = frame_of(&limbs, floor, place.height() - 9.0, EyeSide::Side);
+    paint_body(&ui.painter_at(place), desk, alone, (&limbs, count), &frame);
 }

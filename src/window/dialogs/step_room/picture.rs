@@ -1,13 +1,14 @@
+use super::body::{frame_of, paint_body};
 use super::dragged::{Grip, Held, dragged, hands_alike};
 use super::room::StepRoom;
-use crate::dance::{Dancer, Foot, Landing};
+use crate::dance::{Foot, Landing};
 use crate::desk::{Ask, Desk, StepAsk};
 use crate::edits::with_change;
 use crate::figures::StepAlone;
 use crate::motion::limbs::{Flight, InSpace, Limbs, on_side};
 use crate::motion::steps::{Step, usual_rise};
-use crate::picture::{EyeBody, EyeFrame, EyeSide, TALL, eye_level_marks};
-use crate::window::{paint::paint, theme::colour};
+use crate::picture::{EyeFrame, EyeSide};
+use crate::window::theme::colour;
 use crate::words;
 use egui::{
     CursorIcon, Label, Pos2, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
@@ -36,7 +37,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     let painter = ui.painter_at(place);
     painter.rect(place, 8.0, colour(ink.bar), Stroke::new(1.0, colour(ink.faint)), StrokeKind::Inside);
     let (danced, wanted, side, chosen) = (room.danced, room.lead, room.side, room.count);
-    let rising = matches!(room.drag, Some(Drag { held: Held { grip: Grip::Body, .. }, .. }));
+    let rising = room.drag.as_ref().is_some_and(|drag| drag.held.raises());
     let own = room.index().and_then(|index| desk.dance().steps.get(index));
     let Some(alone) = room.alone(desk.dance(), own, step, wanted) else {
         ui.weak("This step cannot be danced by itself.");
@@ -51,24 +52,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     };
     let said = said(alone, at);
     let inside = (at.floor() as usize).checked_rem(step.counts()).unwrap_or(0);
-    let middle = limbs.middle();
     let floor = [place.center().x, place.bottom() - 12.0];
-    let scale = f64::from(place.height() - 18.0) / TALL;
-    let frame = EyeFrame { centre: (middle.x, middle.y), floor, scale, looks: side.looks(limbs.facing) };
+    let frame = frame_of(&limbs, floor, place.height() - 18.0, side);
     let line = [pos2(place.left() + 6.0, floor[1]), pos2(place.right() - 6.0, floor[1])];
     painter.line_segment(line, Stroke::new(1.5, colour(ink.faint)));
-    let mut marks = Vec::new();
-    let seen = EyeBody {
-        limbs: &limbs,
-        carries: alone.gait.carries(&alone.clock, count),
-        trails: alone.gait.trails(&alone.motion, &alone.clock, count),
-        number: Dancer(0).number(),
-        holding: desk.dance().holding,
-        stick_in: 1,
-        numbered: false,
-    };
-    eye_level_marks(&mut marks, &frame, &ink, seen);
-    paint(&painter, &marks);
+    paint_body(&painter, desk, alone, (&limbs, count), &frame);
     let lead = alone.lead(begins).unwrap_or(wanted);
     // While it moves it is led by one foot and then by the other.
     let leads = alone.lead(at.floor() - inside as f64).map_or("", |foot| match foot {
