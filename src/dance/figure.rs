@@ -1,4 +1,4 @@
-use super::{Allow, BarCounts, Ends, Extra, LeadRule, Metre, Part, PlaceNumber, SpeedChange};
+use super::{Allow, BarCounts, Ends, Extra, LeadRule, Metre, Part, PlaceNumber, SpeedChange, Strike};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -88,6 +88,10 @@ pub struct Figure {
     /// The drawn dancers, by the place each begins the figure in.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub parts: Vec<Part>,
+    /// The taps and claps: sticks and hands that meet.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(length(max = 2000))]
+    pub strikes: Vec<Strike>,
     /// What would be a fault, and this side means.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub allow: Vec<Allow>,
@@ -115,6 +119,7 @@ impl Figure {
             metres: BTreeMap::new(),
             speeds: Vec::new(),
             parts: Vec::new(),
+            strikes: Vec::new(),
             allow: Vec::new(),
             notes: String::new(),
             extra: Extra::new(),

@@ -32,3 +32,7 @@ pub const HIGHEST_FOOT: f64 = 1.2;
 pub const ARM: f64 = 0.65;
 /// The most circles that a hand makes in a count.
 pub const MOST_CIRCLES: f64 = 3.0;
+/// Strikes in a figure, and counts at which one is struck again.
+pub const MOST_STRIKES: usize = 2_000;
+/// The highest that sticks or hands meet over the floor, metres: more than anybody reaches.
+pub const HIGHEST_STRIKE: f64 = 2.5;

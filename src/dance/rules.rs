@@ -1,4 +1,5 @@
 mod of_figures;
+mod of_strikes;
 mod ranges;
 
 use super::limits::{

@@ -1,6 +1,6 @@
 use super::{
-    BarCounts, ClearFloor, Entry, Extra, FaultLimits, Figure, Holding, LeadRule, Leg, Metre, Music, Number,
-    OwnStep, Part, Person, Set, Strain,
+    BarCounts, ClearFloor, Entry, Extra, FaultLimits, Figure, Grip, Holding, LeadRule, Leg, Metre, Music,
+    Number, OwnStep, Part, Person, Set, Strain, Strike,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -34,6 +34,9 @@ pub struct Dance {
     /// What the dancers hold.
     #[serde(default, skip_serializing_if = "Holding::is_usual")]
     pub holding: Holding,
+    /// How the sticks are held.
+    #[serde(default, skip_serializing_if = "Grip::is_usual")]
+    pub grip: Grip,
     /// Which foot starts, in this tradition, where no figure says.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lead: Option<LeadRule>,
@@ -88,8 +91,10 @@ impl Dance {
                 + size_of_val(part.turns.as_slice())
                 + size_of_val(part.leads.as_slice())
         };
+        let strike = |strike: &Strike| size_of::<Strike>() + size_of_val(strike.again.as_slice());
         let figure = |figure: &Figure| {
             size_of::<Figure>()
+                + figure.strikes.iter().map(strike).sum::<usize>()
                 + figure.parts.iter().map(part).sum::<usize>()
                 + size_of_val(figure.allow.as_slice())
                 + figure.notes.len()
@@ -114,6 +119,7 @@ impl Dance {
             author: String::new(),
             notes: String::new(),
             holding: Holding::default(),
+            grip: Grip::default(),
             lead: None,
             hops: true,
             set,

@@ -69,6 +69,12 @@ fn keep_figure<'a>(figure: &mut Figure, was: &Figure, danced_to: &dyn Fn(&str) -
             danced_to(&was.phrase).have_part(part);
         }
     }
+    for (strike, _) in figure.strikes.iter_mut().zip(&was.strikes).filter(|(strike, was)| *strike == *was) {
+        strike.at = whole.at(strike.at);
+        for count in &mut strike.again {
+            *count = whole.at(*count);
+        }
+    }
     if figure.speeds == was.speeds {
         for change in &mut figure.speeds {
             change.count = whole.at(change.count);

@@ -3,7 +3,7 @@
 use super::{FigureError, by_numbers, plan_of};
 use crate::dance::{Dance, DanceError, Figure, Person};
 use crate::motion::steps::Step;
-use crate::motion::{Ground, Motion, PhraseError, Plan, fill_phrase, known_steps};
+use crate::motion::{Ground, Held, Motion, PhraseError, Plan, fill_phrase, known_steps};
 use std::borrow::Cow;
 use std::sync::Arc;
 
@@ -77,6 +77,7 @@ fn motion_of_figures(
         plans.push((index, plan));
     }
     Motion::compile(&ground, &dance.steps, &plans, before)
+        .map(|motion| motion.holding(Held::of(dance)))
         .map_err(|error| DanceError::key("figures", error.to_string()))
 }
 

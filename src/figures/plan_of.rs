@@ -104,6 +104,7 @@ pub fn plan_of(
         plan.ends_in = ground.places().collect();
     }
     plan.lead = figure.lead;
+    plan.strikes.clone_from(&figure.strikes);
     plan.straight_home |= figure.straight_home;
     plan.named_leads = plan.parts.iter().map(|part| part.leads.clone()).collect();
     plan.named_parts = vec![None; plan.parts.len()];

@@ -27,11 +27,13 @@
 
 mod amount;
 mod angles;
+mod blows;
 mod clock;
 mod course;
 mod cubics;
 mod footing;
 mod ground;
+mod held;
 mod in_bars;
 mod leads;
 pub mod limbs;
@@ -55,11 +57,13 @@ mod whole_motion;
 
 pub use amount::amount;
 pub use angles::{wrap_half, wrap_whole};
+pub use blows::{Blow, BlowHand, BlowOn};
 pub use clock::Clock;
 pub use course::{Course, OnCourse};
 pub use cubics::ease;
 pub use footing::{Footfall, Footing, Weight};
 pub use ground::{Ground, Stand};
+pub use held::Held;
 pub use in_bars::InBars;
 pub use leads::{LeadChoices, LeadFrom, LeadMade, by_rule, choose_leads};
 pub use moment::{Moment, MomentError};

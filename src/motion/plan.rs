@@ -1,7 +1,7 @@
 use super::in_bars::InBars;
 use super::phrase_in_bars::in_other_bars;
 use super::steps::Step;
-use crate::dance::{BarCounts, EndsIn, Lead, LeadRule, Part, PlaceNumber, Stance};
+use crate::dance::{BarCounts, EndsIn, Lead, LeadRule, Part, PlaceNumber, Stance, Strike};
 
 /// What everybody does in a figure, by place: the same whether the figure was named or drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,6 +36,8 @@ pub struct Plan {
     pub hops: bool,
     /// Which places were drawn.
     pub drawn: Vec<bool>,
+    /// The taps and claps.
+    pub strikes: Vec<Strike>,
 }
 
 impl Plan {
@@ -58,6 +60,7 @@ impl Plan {
             dance_lead: None,
             hops: true,
             drawn: vec![false; places],
+            strikes: Vec::new(),
         }
     }
 
@@ -73,7 +76,9 @@ impl Plan {
                 + part.phrase.len()
         };
         let all = self.parts.iter().chain(self.named_parts.iter().flatten());
-        size_of::<Self>() + all.map(part).sum::<usize>()
+        let strikes =
+            self.strikes.iter().map(|strike| size_of_val(strike) + size_of_val(strike.again.as_slice()));
+        size_of::<Self>() + strikes.sum::<usize>() + all.map(part).sum::<usize>()
     }
 
     /// The part of the dancer who begins in a place.

@@ -1,6 +1,7 @@
+use super::blows::{Blow, blows_of};
 use super::played::{DancerState, Played};
 use super::steps::Step;
-use super::{Ground, Moment, PhraseError, Plan, Pose, Span, SpanIndex, Track, Weight, known_steps};
+use super::{Ground, Held, Moment, PhraseError, Plan, Pose, Span, SpanIndex, Track, Weight, known_steps};
 use crate::dance::{BarCounts, Dancer, Foot, OwnStep};
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
@@ -12,6 +13,8 @@ pub struct Motion {
     known: Arc<[Step]>,
     spans: Vec<Span>,
     bar_counts: BarCounts,
+    held: Held,
+    blows: Arc<[Blow]>,
 }
 
 impl Motion {
@@ -123,7 +126,9 @@ impl Motion {
         for (span, hops) in spans.iter_mut().zip(hops) {
             span.hops = hops;
         }
-        Ok(Self { ground: ground.clone(), known, spans, bar_counts })
+        let held = Held::default();
+        let blows = blows_of(&spans, ground, &held).into();
+        Ok(Self { ground: ground.clone(), known, spans, bar_counts, held, blows })
     }
 
     /// Nobody dancing: everyone on their spot.
@@ -134,7 +139,38 @@ impl Motion {
             known: known_steps(&[]).into(),
             spans: Vec::new(),
             bar_counts: BarCounts::default(),
+            held: Held::default(),
+            blows: Arc::default(),
         }
+    }
+
+    /// The same with this in the hands.
+    #[must_use]
+    pub fn holding(mut self, held: Held) -> Self {
+        if self.held != held {
+            self.blows = blows_of(&self.spans, &self.ground, &held).into();
+            self.held = held;
+        }
+        self
+    }
+
+    /// What everybody holds.
+    #[must_use]
+    pub fn held(&self) -> &Held {
+        &self.held
+    }
+
+    /// The taps and claps in order of time.
+    #[must_use]
+    pub fn blows(&self) -> &[Blow] {
+        &self.blows
+    }
+
+    /// Those from one count of the dance until before another.
+    #[must_use]
+    pub fn blows_between(&self, from: f64, to: f64) -> &[Blow] {
+        let [from, to] = [from, to].map(|count| self.blows.partition_point(|blow| blow.count < count - 1e-6));
+        self.blows.get(from..to.max(from)).unwrap_or_default()
     }
 
     /// Where everyone is at home.

@@ -1,5 +1,6 @@
 //! What a figure and its parts have to keep to.
 
+use super::of_strikes::check_strikes;
 use super::ranges::{Checked, check_place, check_range, check_speeds, check_text};
 use crate::dance::limits::{FARTHEST, MOST_BARS, MOST_LEGS, MOST_POINTS};
 use crate::dance::{DanceError, Figure, Leg, Part, Shape, Turn};
@@ -38,6 +39,7 @@ pub(super) fn check_figure(path: &str, figure: &Figure, counts: f64, dancers: u3
         }
         check_part(&path, part, counts)?;
     }
+    check_strikes(path, &figure.strikes, counts, dancers)?;
     if figure.allow.len() > MOST_LEGS {
         return Err(DanceError::key(
             format!("{path}.allow"),
