@@ -62,17 +62,31 @@ kinds! {
     Stuck, "stuck", "stuck";
     /// Thrown round by the path, without a turn.
     Wrench, "wrench", "thrown round";
+    /// Sticks or hands that do not come to where they should meet.
+    OutOfReach, "out-of-reach", "out of reach";
+    /// A strike in which the other takes no part.
+    OneSided, "one-sided", "one-sided";
+    /// A hand that is asked to be in two places at once.
+    TwoPlaces, "two-places", "in two places";
     /// The figures and the tune do not fit.
     Music, "music", "music";
     /// Not enough floor.
     Room, "room", "room";
+    /// A stick or a hand near another's head: a caution.
+    NearHead, "near-head", "near a head";
 }
 
 impl FaultKind {
     /// Whether a smaller value is worse, as it is between bodies.
     #[must_use]
     pub fn less_is_worse(self) -> bool {
-        matches!(self, Self::Clash | Self::Tight | Self::HurriedJump)
+        matches!(self, Self::Clash | Self::Tight | Self::HurriedJump | Self::NearHead)
+    }
+
+    /// Whether it is a caution, and no fault.
+    #[must_use]
+    pub fn is_caution(self) -> bool {
+        self == Self::NearHead
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::{
     curved_home, hurried_jump, hurried_turn, late_turn, metre, music, needless_turn, not_home, over_long,
-    room, stuck, wrench, wrong_foot, wrong_way,
+    room, strikes, stuck, wrench, wrong_foot, wrong_way,
 };
 use super::{found::Found, look::Look};
 use crate::motion::{Span, SpanIndex};
@@ -30,10 +30,11 @@ pub(super) const SPAN_FINDERS: [SpanFinder; 11] = [
 pub(super) type DanceFinder = fn(&Look, &mut Vec<(SpanIndex, Found)>);
 
 /// The finders that look at the order as a whole: each gives the index of the span with what it finds.
-pub(super) const DANCE_FINDERS: [DanceFinder; 6] = [
+pub(super) const DANCE_FINDERS: [DanceFinder; 7] = [
     not_home::find,
     hurried_jump::find_between,
     over_long::find_between,
+    strikes::find,
     music::find,
     metre::find,
     metre::find_in_tune,

@@ -83,7 +83,7 @@ impl Faults {
         faults
             .sort_by(|one, other| one.at.total_cmp(&other.at).then_with(|| one.dancers.cmp(&other.dancers)));
         let mut spans = vec![(0, 0); motion.spans().len()];
-        for fault in faults.iter().filter(|fault| fault.allowed.is_none()) {
+        for fault in faults.iter().filter(|fault| fault.allowed.is_none() && !fault.kind.is_caution()) {
             if let Some((many, _)) = spans.get_mut(fault.span.index()) {
                 *many += 1;
             }
@@ -95,6 +95,12 @@ impl Faults {
         }
         more.sort_by_key(|more| FaultKind::ALL.iter().position(|kind| *kind == more.kind));
         Some(Self { told: faults, more, spans, looks })
+    }
+
+    /// How many cautions there are that the side does not mean: they are told, and are no faults.
+    #[must_use]
+    pub fn cautions(&self) -> usize {
+        self.told.iter().filter(|fault| fault.allowed.is_none() && fault.kind.is_caution()).count()
     }
 
     /// Those that are not told one by one: for each kind of which there are too many.
@@ -153,8 +159,8 @@ fn put_in(look: &Look, found: Vec<(SpanIndex, Found)>, cut: &mut Cut) {
     let mut kinds: Vec<(FaultKind, Vec<InSpan>)> = Vec::new();
     for (index, found) in found {
         let span = look.motion.span(index);
-        let meant =
-            span.is_some_and(|span| look.allowed(span, found.kind, &found.dancers, found.value).is_some());
+        let meant = found.kind.is_caution()
+            || span.is_some_and(|span| look.allowed(span, found.kind, &found.dancers, found.value).is_some());
         let at = kinds.iter().position(|(kind, _)| *kind == found.kind).unwrap_or_else(|| {
             kinds.push((found.kind, Vec::new()));
             kinds.len() - 1

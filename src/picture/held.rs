@@ -44,11 +44,15 @@ pub(super) fn held(
             let stroke = Stroke { colour: ink.outline, width: frame.length(0.008) };
             marks.push(Mark::Line { points: edge, stroke, dash: None });
         }
-        Holding::Sticks if side == seen.stick_in => {
-            let front = of_facing(seen.limbs.facing);
-            let along = front * 0.45 + InSpace::new(0.0, 0.0, 0.9);
-            let end = |metres: f64| frame.to_picture(hand + along * metres).0;
-            let points = vec![end(-STICK / 2.0), end(STICK / 2.0)];
+        Holding::Sticks if side == seen.stick_in || on_side(seen.limbs.sticks, side).is_some() => {
+            let ends = on_side(seen.limbs.sticks, side).map_or_else(
+                || {
+                    let along = of_facing(seen.limbs.facing) * 0.45 + InSpace::new(0.0, 0.0, 0.9);
+                    [along * (-STICK / 2.0), along * (STICK / 2.0)]
+                },
+                |stick| stick.ends(),
+            );
+            let points: Vec<[f32; 2]> = ends.iter().map(|end| frame.to_picture(hand + *end).0).collect();
             for (colour, width) in [(ink.outline, 0.05), (ink.linen, 0.03)] {
                 let stroke = Stroke { colour, width: frame.length(width) };
                 marks.push(Mark::Line { points: points.clone(), stroke, dash: None });

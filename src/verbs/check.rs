@@ -113,7 +113,9 @@ impl Report {
             match &fault.allowed {
                 Some(reason) => self.lines += &format!("{place}: meant ({reason}): {}\n", fault.text),
                 None => {
-                    tell(fault.kind, 1);
+                    if !fault.kind.is_caution() {
+                        tell(fault.kind, 1);
+                    }
                     self.lines += &format!("{place}: {}\n", fault.text);
                 }
             }

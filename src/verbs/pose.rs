@@ -3,8 +3,8 @@
 use super::opening::{count_in, open_motion};
 use super::{Outcome, Said, VerbError, printing::finished};
 use crate::dance::{Dance, Dancer, rounded};
-use crate::motion::limbs::{Gait, InSpace};
-use crate::motion::{Clock, Moment, Motion, wrap_whole};
+use crate::motion::limbs::{Gait, InSpace, Limbs};
+use crate::motion::{BlowOn, Clock, Moment, Motion, wrap_whole};
 use clap::{ArgGroup, Args};
 use serde_json::{Value, json};
 use std::io::{self, BufWriter, Write};
@@ -86,7 +86,7 @@ fn write_poses(
                     &own
                 };
                 let body = gait.limbs(motion, &clock, count);
-                json!({
+                let mut told = json!({
                     "number": pose.number,
                     "x": rounded(pose.x, 1e6),
                     "y": rounded(pose.y, 1e6),
@@ -104,7 +104,12 @@ fn write_poses(
                     "right_hip": in_space(body.hips[1]),
                     "hips": rounded(body.middle().z, 1e6),
                     "lean": rounded(body.lean, 1e4),
-                })
+                });
+                let struck = strikes(motion, dancer, count, &body);
+                if let (false, Some(keys)) = (struck.is_empty(), told.as_object_mut()) {
+                    keys.insert("strikes".to_owned(), struck.into());
+                }
+                told
             })
             .collect();
         let comma = if index == 0 { "\n" } else { ",\n" };
@@ -113,6 +118,34 @@ fn write_poses(
         write!(out, "{comma}  {pose}")?;
     }
     out.write_all(b"\n ]}\n")
+}
+
+/// What a dancer strikes exactly at a count, and with what they are struck.
+fn strikes(motion: &Motion, dancer: Dancer, count: f64, body: &Limbs) -> Vec<Value> {
+    let own = motion.blows_between(count, count + 1e-5).iter().filter(|blow| blow.has(dancer));
+    own.map(|blow| {
+        let other = if let BlowOn::Other(other) = blow.on { Some(other) } else { None };
+        let struck = other.filter(|other| other.dancer == dancer);
+        let (own, other) = struck.map_or((blow.by, other), |own| (own, Some(blow.by)));
+        let on = match (blow.on, other) {
+            (_, Some(other)) => json!(other.dancer.number()),
+            (BlowOn::Ground, _) => json!("ground"),
+            (BlowOn::Own(_), _) => json!("self"),
+            _ => Value::Null,
+        };
+        let InSpace { x, y, z } = body.end(own.hand, own.end);
+        let mut told = json!({"with": own.end.key(), "on": on, "x": rounded(x, 1e6), "y": rounded(y, 1e6), "z": rounded(z, 1e6)});
+        let more = match (blow.on, other) {
+            (_, Some(other)) => Some(("their", other.end.key())),
+            (BlowOn::Own(part), _) => Some(("part", part.key())),
+            _ => None,
+        };
+        if let (Some((key, word)), Some(keys)) = (more, told.as_object_mut()) {
+            keys.insert(key.to_owned(), word.into());
+        }
+        told
+    })
+    .collect()
 }
 
 /// A place of a body: metres to the right of the middle, up, and over the floor.

@@ -1,6 +1,8 @@
 use super::in_space::InSpace;
 use super::sides::on_side;
 use super::sizes::FOOT;
+use super::stick::{StickAt, from_palm};
+use crate::dance::StrikeEnd;
 
 /// A body at a moment. Of two the left is the first.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,6 +24,8 @@ pub struct Limbs {
     pub lean: f64,
     /// Which feet are planted.
     pub planted: [bool; 2],
+    /// The sticks in the hands.
+    pub sticks: [Option<StickAt>; 2],
 }
 
 impl Limbs {
@@ -39,6 +43,13 @@ impl Limbs {
     pub fn toe(&self, side: usize) -> InSpace {
         let ((sin, cos), [_, toe]) = (self.toes_up(side).sin_cos(), FOOT);
         on_side(self.feet, side) + InSpace::new(0.0, toe * cos, toe * sin).of_body(self.facing)
+    }
+
+    /// Where an end is of the stick in a hand, left (0) or right (1), or the hand itself.
+    #[must_use]
+    pub fn end(&self, hand: usize, end: StrikeEnd) -> InSpace {
+        let stick = on_side(self.sticks, hand).map(|stick| stick.along * from_palm(end, stick.grip));
+        on_side(self.hands, hand) + stick.unwrap_or_default()
     }
 
     /// The middle between the hips.

@@ -5,9 +5,10 @@ use super::node::{Node, hips as hips_over, nodes};
 use super::on_count::{OnCount, keys};
 use super::on_floor::on_the_floor;
 use super::sides::of_side;
+use super::struck::{HandBlow, hand_blows};
 use super::swing::{Swing, swings_of};
 use super::walk::Walk;
-use crate::dance::Dancer;
+use crate::dance::{Dancer, Holding};
 use crate::motion::{Clock, Motion, Weight};
 
 /// How a dancer goes through the dance on their feet.
@@ -23,6 +24,10 @@ pub struct Gait {
     /// How fast the hands go round on each count and on the next, circles in the time between.
     pub(super) goes: Vec<[f64; 2]>,
     pub(super) nodes: Vec<Node>,
+    /// What each hand strikes, in order of time.
+    pub(super) blows: [Vec<HandBlow>; 2],
+    /// Which hands hold a stick.
+    pub(super) sticks: [bool; 2],
 }
 
 impl Gait {
@@ -47,7 +52,13 @@ impl Gait {
         let circles = |key: &OnCount| key.hands[0].circles;
         let parts = keys.windows(2).filter_map(<[OnCount]>::first_chunk::<2>);
         let parts: Vec<_> = parts.map(|[from, to]| (to.time - from.time, circles(from))).collect();
-        Self { dancer, goes: speeds(&parts), keys, contacts, swings, flights, nodes }
+        let blows = hand_blows(motion, dancer);
+        let held = motion.held();
+        let sticks = [0, 1].map(|hand| {
+            let strikes = of_side(&blows, hand).iter().any(|own| own.end.is_of_stick());
+            held.holding == Holding::Sticks && (strikes || held.stick_hand(dancer) == hand)
+        });
+        Self { dancer, goes: speeds(&parts), keys, contacts, swings, flights, nodes, blows, sticks }
     }
 
     /// When and where each foot, left and right, is planted, in order of time.
@@ -71,6 +82,7 @@ impl Gait {
                     .iter()
                     .map(|swing| size_of_val(swing) + swing.bytes())
                     .sum::<usize>()
+                + size_of_val(of_side(&self.blows, side).as_slice())
         };
         size_of_val(self.keys.as_slice())
             + size_of_val(self.flights.as_slice())

@@ -4,11 +4,12 @@ use super::flight::rise;
 use super::frame::Frame;
 use super::gait::Gait;
 use super::in_space::InSpace;
+use super::meet::Trunk;
 use super::node::hips;
-use super::sides::{of_side, on_side};
-use super::sizes::{
-    ARM_BONES, HEIGHT, HIP_ASIDE, LEAN, LEG, LEG_BONES, ON_ITS_WAY, REACH, SHOULDER_ASIDE, SIDES, TRUNK,
-};
+use super::sides::{of_side, on_side, on_side_mut};
+use super::sizes::{ARM_BONES, HEIGHT, HIP_ASIDE, LEAN, LEG, LEG_BONES, ON_ITS_WAY, REACH, SIDES, TRUNK};
+use super::stick::{CARRIED, StickAt};
+use super::struck::Struck;
 use super::two_bones::joint;
 use crate::motion::cubics::ease;
 use crate::motion::{Clock, Motion, Weight};
@@ -20,6 +21,10 @@ const STRAIGHT: f64 = 0.1;
 const WELL_WITHIN: f64 = 0.92;
 /// Hands that were held in a jump have so long to come to where they are on its landing, seconds.
 const COME_DOWN: f64 = 0.18;
+/// In a hop so high, metres, nobody stoops any more.
+const LEFT: f64 = 0.06;
+/// The neck of who stoops leans so much of what the trunk leans.
+const NECK: f64 = 0.7;
 /// What a hand holds trails behind where the hand was so long ago, seconds.
 const TRAIL: f64 = 0.07;
 
@@ -33,30 +38,71 @@ impl Gait {
         let body = Frame::new(InSpace::new(pose.x, pose.y, 0.0), pose.facing);
         let rise = rise(&self.flights, time);
         let height = hips(&self.nodes, &self.contacts, &self.flights, &body, time);
-        let hips = SIDES.map(|side| body.place(InSpace::new(side * HIP_ASIDE, 0.0, height)));
         // Legs and body are straight in the air [MB1].
-        let lean = LEAN * (1.0 - ease(rise / STRAIGHT));
-        let (sin, cos) = lean.to_radians().sin_cos();
-        let shoulder = |side: f64| InSpace::new(side * SHOULDER_ASIDE, TRUNK * sin, height + TRUNK * cos);
-        let shoulders = SIDES.map(|side| body.place(shoulder(side)));
-        let crown = body.place(InSpace::new(0.0, TRUNK * sin, height + HEIGHT - REACH));
-        let front = body.way(InSpace::new(0.0, 1.0, 0.0));
-        let [left, right] = [0, 1].map(|side| self.foot(side, time, &body, (on_side(hips, side), rise)));
-        let (feet, planted) = ([left.0, right.0], [left.1, right.1]);
-        let own = self.hands(count);
-        let hands = [0, 1].map(|side| {
-            let InSpace { x, y, z } = on_side(own, side);
-            on_side(shoulders, side) + body.way(InSpace::new(on_side(SIDES, side) * x, y, z))
+        let upright = LEAN * (1.0 - ease(rise / STRAIGHT));
+        let trunk = Trunk { body: &body, hips: height, upright, stands: 1.0 - ease(rise / LEFT) };
+        let [left, right] = [0, 1].map(|side| {
+            let hip = body.place(InSpace::new(on_side(SIDES, side) * HIP_ASIDE, 0.0, height));
+            self.foot(side, time, &body, (hip, rise))
         });
+        let (mut feet, mut planted) = ([left.0, right.0], [left.1, right.1]);
+        let front = body.way(InSpace::new(0.0, 1.0, 0.0));
+        let knees_of = |hips: [InSpace; 2], feet: [InSpace; 2]| {
+            [0, 1].map(|side| joint(on_side(hips, side), on_side(feet, side), LEG_BONES, front))
+        };
+        let hips_at =
+            |middle: InSpace| SIDES.map(|side| body.place(middle + InSpace::new(side * HIP_ASIDE, 0.0, 0.0)));
+        let mut hips = hips_at(trunk.middle(upright));
+        let mut lean = upright;
+        let struck = self.struck(count).map(|hands| {
+            let crown = height + HEIGHT - REACH;
+            let mut struck = Struck { hands, motion, count, knees: [InSpace::default(); 2], crown };
+            for side in [0, 1] {
+                // Whoever stands on the other foot raises a knee to clap it.
+                let stands = trunk.stands >= 1.0 && planted == [true; 2];
+                if let Some((share, there)) = struck.raises(side, height).filter(|_| stands) {
+                    let foot = on_side(feet, side).toward(body.place(there), share);
+                    *on_side_mut(&mut feet, side) = foot;
+                    *on_side_mut(&mut planted, side) = share < 1e-3;
+                }
+            }
+            struck.knees = knees_of(hips, feet);
+            lean = struck.lean(&trunk);
+            struck
+        });
+        if struck.is_some() {
+            hips = hips_at(trunk.middle(lean));
+        }
+        let shoulders = [0, 1].map(|side| trunk.shoulder(side, lean));
+        let chest = on_side(shoulders, 0).toward(on_side(shoulders, 1), 0.5);
+        // Whoever stoops still looks to the front.
+        let (sin, cos) = (NECK * (lean - upright)).to_radians().sin_cos();
+        let neck = HEIGHT - REACH - TRUNK * upright.to_radians().cos();
+        let crown = chest + body.way(InSpace::new(0.0, neck * sin, neck * cos));
+        let own = self.hands(count);
+        let mut hands = [InSpace::default(); 2];
+        let mut sticks = [None; 2];
+        for side in [0, 1] {
+            let InSpace { x, y, z } = on_side(own, side);
+            let shoulder = on_side(shoulders, side);
+            let palm = shoulder + body.way(InSpace::new(on_side(SIDES, side) * x, y, z));
+            let (palm, along) = match &struck {
+                Some(struck) => struck.palm(side, (shoulder, palm), &trunk),
+                None => (palm, body.way(CARRIED)),
+            };
+            *on_side_mut(&mut hands, side) = palm;
+            let stick = StickAt { along, grip: motion.held().grip };
+            *on_side_mut(&mut sticks, side) = on_side(self.sticks, side).then_some(stick);
+        }
         let elbow = |side: usize| {
             // It hangs behind a low hand, and is out to the side of a high one, never behind the neck.
-            let raised = ease((on_side(own, side).z + 0.3) / 0.5);
+            let raised = ease((on_side(hands, side).z - on_side(shoulders, side).z + 0.3) / 0.5);
             let out = InSpace::new(on_side(SIDES, side) * (0.6 + raised), 1.4 * raised - 1.0, -0.5);
             joint(on_side(shoulders, side), on_side(hands, side), ARM_BONES, body.way(out))
         };
         Limbs {
             hips,
-            knees: [0, 1].map(|side| joint(on_side(hips, side), on_side(feet, side), LEG_BONES, front)),
+            knees: knees_of(hips, feet),
             feet,
             facing: body.facing,
             shoulders,
@@ -65,6 +111,7 @@ impl Gait {
             crown,
             lean,
             planted,
+            sticks,
         }
     }
 

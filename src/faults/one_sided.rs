@@ -1,0 +1,71 @@
+use super::found::Found;
+use super::struck::{SAME, Struck, end_words};
+use crate::dance::{Dancer, FaultKind, Struck as On};
+use crate::motion::limbs::between_two;
+use crate::motion::{Blow, BlowOn, Span, wrap_half};
+
+/// Farther round than this from the way they face nobody strikes, degrees: side by side in column is as usual as face to face [MB1]
+/// (the amount is chosen for this program).
+const BEHIND: f64 = 120.0;
+
+/// Strikes in which the other takes no part: there is nobody, they strike somebody else at that moment with that hand, or where they meet is
+/// behind one of them.
+pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec<Found>) {
+    let motion = struck.look.motion;
+    for blow in blows {
+        let by = blow.by.dancer;
+        let mut tell = |dancers: Vec<Dancer>, value: f64, limit: f64, text: String| {
+            let at = blow.count - span.begin();
+            let spot = motion.pose(by, blow.count);
+            let (kind, lasts, spot) = (FaultKind::OneSided, (at, at), Some((spot.x, spot.y)));
+            found.push(Found { kind, at, lasts, dancers, value, limit, text, spot });
+        };
+        match blow.on {
+            BlowOn::Nobody(on) => {
+                let whom = match on {
+                    On::Partner => "no partner",
+                    On::Opposite => "nobody opposite",
+                    On::Up => "nobody up in the file",
+                    On::Down => "nobody down in the file",
+                    On::Place(_) | On::Ground | On::Own => "nobody",
+                };
+                let end = end_words(blow.by.end);
+                tell(vec![by], 1.0, 0.0, format!("{by} has {whom} to strike with the {end}"));
+            }
+            BlowOn::Other(other) => {
+                let elsewhere = blows.iter().find(|their| {
+                    (their.count - blow.count).abs() < SAME
+                        && their.by.dancer == other.dancer
+                        && their.by.hand == other.hand
+                        && !their.has(by)
+                });
+                if let Some(their) = elsewhere {
+                    let whom = match their.on {
+                        BlowOn::Other(third) => third.dancer.to_string(),
+                        BlowOn::Ground => "the ground".to_owned(),
+                        BlowOn::Own(_) | BlowOn::Nobody(_) => "something else".to_owned(),
+                    };
+                    let text = format!("{by} strikes {}, who strikes {whom} at that moment", other.dancer);
+                    tell(vec![by, other.dancer], 1.0, 0.0, text);
+                    continue;
+                }
+                let Some(place) = between_two(motion, blow, blow.count) else { continue };
+                let off = |dancer: Dancer| {
+                    let pose = motion.pose(dancer, blow.count);
+                    let bearing = (place.x - pose.x).atan2(place.y - pose.y).to_degrees();
+                    wrap_half(bearing - pose.facing).abs()
+                };
+                let (one, two) = (off(by), off(other.dancer));
+                let (worst, who) = if two > one { (two, other.dancer) } else { (one, by) };
+                if worst > BEHIND {
+                    let whom = if who == by { other.dancer } else { by };
+                    let text = format!(
+                        "{who} has {whom} behind: they meet {worst:.0} degrees round from where {who} faces"
+                    );
+                    tell(vec![by, other.dancer], worst, BEHIND, text);
+                }
+            }
+            BlowOn::Ground | BlowOn::Own(_) => {}
+        }
+    }
+}

@@ -1,0 +1,161 @@
+//! Where two ends meet, and how an arm and a trunk bring one there.
+
+use super::frame::Frame;
+use super::in_space::InSpace;
+use super::sides::on_side;
+use super::sizes::{ARM, REACH, SHOULDER_ASIDE, SIDES, TRUNK};
+use super::stick::{from_palm, reach};
+use crate::dance::{Grip, StrikeEnd};
+use crate::motion::{Blow, BlowHand, BlowOn, Motion};
+
+/// Before the chest, metres over the floor: where sticks and hands meet that are not told how high (from memory).
+const CHEST: f64 = 1.3;
+/// An arm that strikes is not quite straight where it need not be: a share of it.
+const BENT: f64 = 0.97;
+/// Lower than this, metres, a trunk stoops to what it strikes.
+const STOOPS_BELOW: f64 = 1.1;
+/// The farthest that a trunk leans forward, degrees.
+const LOWEST_STOOP: f64 = 130.0;
+/// Those who stoop bend their knees by so much at the most, metres, and have their hips so far back, to stand.
+const KNEES: f64 = 0.09;
+const BACK: f64 = 0.14;
+
+/// The shoulder of a hand of somebody who stands upright where a dancer is at a count.
+pub(super) fn upright_shoulder(motion: &Motion, of: BlowHand, count: f64) -> InSpace {
+    let pose = motion.pose(of.dancer, count);
+    let body = Frame::new(InSpace::new(pose.x, pose.y, 0.0), pose.facing);
+    body.place(InSpace::new(on_side(SIDES, of.hand) * SHOULDER_ASIDE, 0.0, REACH + TRUNK))
+}
+
+/// How far the ends of two who meet would be apart with both arms straight, standing upright, metres: more than 0 is out of reach.
+#[must_use]
+pub fn short_by(motion: &Motion, blow: &Blow, count: f64) -> Option<f64> {
+    let BlowOn::Other(other) = blow.on else { return None };
+    let grip = motion.held().grip;
+    let [one, two] = [blow.by, other].map(|hand| upright_shoulder(motion, hand, count));
+    Some((one - two).across() - reach(blow.by.end, grip) - reach(other.end, grip))
+}
+
+/// Where two dancers' ends meet, were they to meet at a count: between their shoulders, as far from each as they reach.
+#[must_use]
+pub fn between_two(motion: &Motion, blow: &Blow, count: f64) -> Option<InSpace> {
+    let BlowOn::Other(other) = blow.on else { return None };
+    let grip = motion.held().grip;
+    let [one, two] = [blow.by, other].map(|hand| upright_shoulder(motion, hand, count));
+    let [own, their] = [blow.by.end, other.end].map(|end| reach(end, grip));
+    let mut place = one.toward(two, own / (own + their));
+    place.z = blow.height.unwrap_or_else(|| {
+        // Farther away they meet as high as the shoulders.
+        let most = [(one, own), (two, their)].map(|(shoulder, reach)| {
+            let (across, reach) = ((place - shoulder).across(), reach - 0.01);
+            (reach * reach - across * across).max(0.0).sqrt()
+        });
+        let shoulders = REACH + TRUNK;
+        shoulders - (shoulders - CHEST).min(on_side(most, 0)).min(on_side(most, 1))
+    });
+    Some(place)
+}
+
+/// A trunk on its hips.
+#[derive(Clone, Copy)]
+pub(super) struct Trunk<'a> {
+    pub body: &'a Frame,
+    /// The height of the hips of who stands upright, metres.
+    pub hips: f64,
+    /// How far it leans when it strikes nothing, degrees.
+    pub upright: f64,
+    /// 1 with the feet on the floor, 0 well in the air.
+    pub stands: f64,
+}
+
+impl Trunk<'_> {
+    /// The middle of the hips, as the body has it, of who leans so far.
+    pub fn middle(&self, lean: f64) -> InSpace {
+        if lean <= self.upright {
+            return InSpace::new(0.0, 0.0, self.hips);
+        }
+        let share = ((lean - self.upright) / 60.0).min(1.0) * self.stands;
+        let bend = (self.hips - 0.86).clamp(0.0, KNEES);
+        InSpace::new(0.0, -BACK * share, self.hips - bend * share)
+    }
+
+    /// A shoulder, left (0) or right (1), of who leans so far.
+    pub fn shoulder(&self, side: usize, lean: f64) -> InSpace {
+        let (sin, cos) = lean.to_radians().sin_cos();
+        let own = InSpace::new(on_side(SIDES, side) * SHOULDER_ASIDE, TRUNK * sin, TRUNK * cos);
+        self.body.place(self.middle(lean) + own)
+    }
+
+    /// How far it leans so that an end in a hand comes to a place, degrees.
+    pub fn lean_to(&self, side: usize, place: InSpace, end: f64, own: bool) -> f64 {
+        let wanted = BENT * (ARM + end.abs());
+        let off = |lean: f64| (self.shoulder(side, lean) - place).length() - wanted;
+        if !(own || place.z < STOOPS_BELOW) || off(self.upright) <= 0.0 {
+            return self.upright;
+        }
+        let most = self.upright + (LOWEST_STOOP - self.upright) * self.stands;
+        let (mut from, mut best) = (self.upright, (off(self.upright), self.upright));
+        for step in 1..=16 {
+            let lean = self.upright + (most - self.upright) * f64::from(step) / 16.0;
+            let now = off(lean);
+            if now <= 0.0 {
+                let mut to = lean;
+                for _ in 0..20 {
+                    let middle = f64::midpoint(from, to);
+                    if off(middle) <= 0.0 { to = middle } else { from = middle }
+                }
+                return to;
+            }
+            if now < best.0 {
+                best = (now, lean);
+            }
+            from = lean;
+        }
+        best.1
+    }
+}
+
+/// Where a palm is and which way its stick points, from its shoulder, so that an end comes to a place; where it does not reach, as near as it
+/// comes.
+pub(super) fn palm_at(
+    shoulder: InSpace,
+    place: InSpace,
+    (end, grip): (StrikeEnd, Grip),
+    carried: InSpace,
+) -> (InSpace, InSpace) {
+    let off = from_palm(end, grip);
+    let way = place - shoulder;
+    let far = way.length();
+    if off == 0.0 {
+        let palm = if far > ARM { shoulder + way * (ARM / far) } else { place };
+        return (palm, carried);
+    }
+    let straight = way * (1.0 / far.max(1e-9));
+    // A tip comes from below and a butt from above; what is far below is struck from above.
+    let tilt = if place.z < 0.4 {
+        InSpace::new(0.0, 0.0, -1.5)
+    } else {
+        InSpace::new(0.0, 0.0, if off > 0.0 { 0.9 } else { -0.7 })
+    };
+    let palm = |share: f64| {
+        let along = straight + tilt * share;
+        let along = along * (1.0 / along.length().max(1e-9));
+        (place - along * off.abs(), along)
+    };
+    let within = |(palm, _): &(InSpace, InSpace)| (*palm - shoulder).length() <= BENT * ARM;
+    let tilted = palm(1.0);
+    let (found, along) = if within(&tilted) {
+        tilted
+    } else {
+        let (mut from, mut to) = (0.0, 1.0);
+        for _ in 0..24 {
+            let middle = f64::midpoint(from, to);
+            if within(&palm(middle)) { from = middle } else { to = middle }
+        }
+        palm(from)
+    };
+    let reached = found - shoulder;
+    let length = reached.length();
+    let found = if length > ARM { shoulder + reached * (ARM / length) } else { found };
+    (found, along * off.signum())
+}
