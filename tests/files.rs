@@ -376,6 +376,8 @@ fn the_schema_has_the_bounds_that_the_reader_has() {
     document["figures"][1]["speeds"] = speeds.clone();
     document["music"]["strains"][0]["speeds"] = speeds;
     document["figures"][1]["allow"] = json!([{"kind": "clash", "reason": "we mean it"}]);
+    document["figures"][1]["strikes"] =
+        json!([{"at": 1.0, "by": 1, "with": "tip", "on": 2, "height": 1.0, "again": [2.0]}]);
     let (schema, mut all) = (schema(), Vec::new());
     bounds(&schema, (&schema, "Dance"), &document, "", &mut all);
     for Bound { at, keyword, edge: bound, is_whole, .. } in &all {

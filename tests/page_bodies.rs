@@ -17,8 +17,8 @@ use serde_json::Value;
 use std::fs;
 use std::path::Path;
 
-const GROUPS: [usize; 5] = [9, 3, 3, 6, 6];
-const NUMBERS: usize = 27;
+/// How far the tip of a stick is from the palm at the most, metres.
+const TIP: f64 = 0.55;
 
 /// `BodyCell` in assets/practice/types.d.ts.
 struct Cell {
@@ -33,11 +33,14 @@ struct Bodies {
     data: Value,
     cells: Vec<Cell>,
     passages: Vec<Vec<usize>>,
+    /// How many numbers each group has.
+    groups: Vec<usize>,
 }
 
 impl Bodies {
     fn of(data: &Value) -> Self {
         let data = data["bodies"].clone();
+        let numbers_of: Vec<usize> = serde_json::from_value(data["groups"].clone()).unwrap();
         let bytes = from_base64(data["passages"].as_str().unwrap());
         let (mut at, mut passages) = (0, Vec::new());
         while at < bytes.len() {
@@ -47,7 +50,7 @@ impl Bodies {
         let mut groups = Vec::new();
         for (index, &cell) in passages.iter().flat_map(|passage| passage.iter().enumerate()) {
             groups.resize(groups.len().max(cell + 1), 0);
-            groups[cell] = index % GROUPS.len();
+            groups[cell] = index % numbers_of.len();
         }
         let bytes = from_base64(data["cells"].as_str().unwrap());
         let mut at = 0;
@@ -63,7 +66,7 @@ impl Bodies {
                     _ => 0,
                 };
                 let flies = if group == 0 { number(&bytes, &mut at) } else { 0.0 };
-                let numbers = GROUPS[group];
+                let numbers = numbers_of[group];
                 let levels: Vec<u8> = bytes[at..at + numbers.div_ceil(2)]
                     .iter()
                     .flat_map(|pair| [pair & 15, pair >> 4])
@@ -82,7 +85,7 @@ impl Bodies {
             })
             .collect();
         assert_eq!(at, bytes.len(), "every byte is used");
-        Self { data, cells, passages }
+        Self { data, cells, passages, groups: numbers_of }
     }
 
     fn size(&self, key: &str) -> f64 {
@@ -90,15 +93,15 @@ impl Bodies {
     }
 
     /// The cells of each count of a dancer, and the numbers at its beginning.
-    fn way(&self, dancer: usize, bars: usize) -> Vec<([&Cell; 5], Vec<f64>)> {
+    fn way(&self, dancer: usize, bars: usize) -> Vec<(Vec<&Cell>, Vec<f64>)> {
         let bytes = from_base64(self.data["ways"][dancer].as_str().unwrap());
         let mut at = 0;
-        let mut values: Vec<f64> = (0..NUMBERS).map(|_| number(&bytes, &mut at)).collect();
+        let mut values: Vec<f64> = (0..self.groups.iter().sum()).map(|_| number(&bytes, &mut at)).collect();
         let mut counts = Vec::new();
         for _ in 0..bars {
-            for count in self.passages[number(&bytes, &mut at) as usize].chunks(GROUPS.len()) {
-                let cells: [&Cell; 5] = std::array::from_fn(|group| &self.cells[count[group]]);
-                counts.push((cells, values.clone()));
+            for count in self.passages[number(&bytes, &mut at) as usize].chunks(self.groups.len()) {
+                let cells: Vec<&Cell> = count.iter().map(|cell| &self.cells[*cell]).collect();
+                counts.push((cells.clone(), values.clone()));
                 for (value, way) in values.iter_mut().zip(cells.iter().flat_map(|cell| &cell.ways)) {
                     *value += way[way.len() - 1];
                 }
@@ -109,7 +112,7 @@ impl Bodies {
     }
 
     /// A body's places as it has itself, in the order of `places`, and which feet carry the weight.
-    fn body(&self, (cells, values): &([&Cell; 5], Vec<f64>), share: f64) -> (Vec<InSpace>, [bool; 2]) {
+    fn body(&self, (cells, values): &(Vec<&Cell>, Vec<f64>), share: f64) -> (Vec<InSpace>, [bool; 2]) {
         let parts = self.size("parts");
         let numbers: Vec<f64> = cells
             .iter()
@@ -142,6 +145,9 @@ impl Bodies {
                 place(15 + 6 * side, shoulder, out),
                 place(18 + 6 * side, shoulder, out),
             ]);
+        }
+        if self.groups.len() > 5 {
+            places.extend([(27, -1.0), (30, 1.0)].map(|(first, out)| place(first, nought, out) * TIP));
         }
         let carries = [1, 2].map(|group| {
             let head = cells[group].head;
@@ -193,7 +199,9 @@ fn compare(dance: &Dance, motion: &Motion) -> (f64, f64, usize, usize) {
                 let pose = motion.pose(dancer, whole + share);
                 let stands = InSpace::new(pose.x, pose.y, 0.0);
                 let (kept, kept_feet) = bodies.body(at, share);
-                for (kept, place) in kept.iter().zip(places(&limbs)) {
+                let sticks =
+                    limbs.sticks.map(|stick| stands + stick.map_or(InSpace::default(), |stick| stick.along * TIP));
+                for (kept, place) in kept.iter().zip(places(&limbs).into_iter().chain(sticks)) {
                     let off = (*kept - (place - stands).as_body_has_it(limbs.facing)).length();
                     let most = if share == 0.0 || share == 1.0 { &mut on_counts } else { &mut between };
                     *most = most.max(off);
@@ -232,6 +240,23 @@ fn the_page_has_the_bodies_that_the_engine_has() {
         // A foot gives up the weight within a sixteenth of a count of when it is.
         assert!(other_feet * 50 <= looks, "{}: {other_feet} of {looks}", path.display());
     }
+}
+
+/// Who strikes has their trunk, arms and sticks as they are, in that hand too which holds a second one.
+#[test]
+fn strikes_have_their_bodies() {
+    let text = r#"{"bellpad": 2, "title": "Taps", "holding": "sticks", "grip": "end",
+        "set": {"kind": "longways", "dancers": 4, "across": 1.2, "along": 1.2},
+        "figures": [{"id": "on", "name": "On", "bars": 4, "phrase": "2 st, 2 ds", "strikes": [
+            {"at": 0, "by": "all", "with": "tip", "on": "ground", "again": [2]},
+            {"at": 4, "by": "odds", "with": "tip", "on": "partner", "their": "butt", "again": [5, 12]},
+            {"at": 6, "by": 3, "with": "tip", "hand": "left", "on": "partner", "stay": true}]}]}"#;
+    let dance = read(text.as_bytes()).unwrap();
+    let motion = motion_of(&dance, None).unwrap();
+    let (on_counts, between, other_feet, looks) = compare(&dance, &motion);
+    // A stick is swung round in less than a count.
+    assert!(on_counts > 0.0 && on_counts <= 0.005 && between <= 0.03, "{on_counts} {between}");
+    assert!(other_feet * 50 <= looks, "{other_feet} of {looks}");
 }
 
 /// Six counts in a bar, other metres within the dance, and a speed that changes.

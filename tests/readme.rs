@@ -90,6 +90,10 @@ fn fault_words(kind: FaultKind) -> &'static str {
         FaultKind::CurvedHome => "curving home",
         FaultKind::NotHome => "not home",
         FaultKind::OverLong => "steps too long or too fast",
+        FaultKind::OutOfReach => "sticks and hands out of reach",
+        FaultKind::OneSided => "one-sided",
+        FaultKind::TwoPlaces => "or asked to be in two places",
+        FaultKind::NearHead => "and as a caution a stick near a head",
         FaultKind::Music => "music that does not fit",
         FaultKind::Room => "no room on the floor",
     }

@@ -3,9 +3,9 @@
 import { barAt, beginOf, counts, dance } from "./dance.js";
 import { between, bytesOf, reader, straight } from "./decode.js";
 
-/** How many numbers each group of a body has: the trunk, two feet, two arms. */
-const GROUPS = [9, 3, 3, 6, 6];
-const NUMBERS = 27;
+/** How many numbers each group of a body has: the trunk, two feet, two arms, and two sticks where some strike. */
+const groups = dance.bodies ? dance.bodies.groups : [];
+const numbersOfAll = groups.reduce((sum, numbers) => sum + numbers, 0);
 /** Parts of a count in which it is kept when a foot takes the weight or gives it up. */
 const FINEST = 16;
 
@@ -31,12 +31,12 @@ function unpackShared(bodies) {
   while (packed.more()) passages.push(Array.from({ length: packed.number() }, packed.number));
   // What a cell is of is told by where it is first used: they stand one after the other without a mark between them.
   /** @type {number[]} */
-  const groups = [];
+  const ofCells = [];
   for (const passage of passages) {
-    passage.forEach((cell, index) => { groups[cell] = index % GROUPS.length; });
+    passage.forEach((cell, index) => { ofCells[cell] = index % groups.length; });
   }
   const bytes = reader(bytesOf(bodies.cells));
-  for (const group of groups) cells.push(unpackCell(bytes, group));
+  for (const group of ofCells) cells.push(unpackCell(bytes, group));
 }
 
 /**
@@ -49,11 +49,11 @@ function unpackCell(bytes, group) {
   const flies = group === 0 ? bytes.number() : 0;
   /** @type {number[]} */
   const levels = [];
-  while (levels.length < GROUPS[group]) {
+  while (levels.length < groups[group]) {
     const pair = bytes.byte();
     levels.push(pair & 15, pair >> 4);
   }
-  const ways = levels.slice(0, GROUPS[group]).map((level) => {
+  const ways = levels.slice(0, groups[group]).map((level) => {
     const way = [0];
     for (let part = 0; part < (level ? 1 << (level - 1) : 0); part++) way.push(way[part] + bytes.number());
     return way;
@@ -72,18 +72,18 @@ function wayOfBody(bodies, dancer) {
   if (known) return known;
   if (passages.length === 0) unpackShared(bodies);
   const bytes = reader(bytesOf(bodies.ways[dancer]));
-  const values = new Int32Array((counts + 1) * NUMBERS);
-  for (let number = 0; number < NUMBERS; number++) values[number] = bytes.number();
+  const values = new Int32Array((counts + 1) * numbersOfAll);
+  for (let number = 0; number < numbersOfAll; number++) values[number] = bytes.number();
   const bars = [];
   for (let bar = 0; bar < dance.bars; bar++) {
     const passage = passages[bytes.number()];
     bars.push(passage);
     passage.forEach((cell, index) => {
-      const count = beginOf(bar) + Math.floor(index / GROUPS.length);
-      const first = firstOf(index % GROUPS.length);
+      const count = beginOf(bar) + Math.floor(index / groups.length);
+      const first = firstOf(index % groups.length);
       cells[cell].ways.forEach((way, number) => {
-        const at = count * NUMBERS + first + number;
-        values[at + NUMBERS] = values[at] + way[way.length - 1];
+        const at = count * numbersOfAll + first + number;
+        values[at + numbersOfAll] = values[at] + way[way.length - 1];
       });
     });
   }
@@ -96,7 +96,7 @@ function wayOfBody(bodies, dancer) {
  * The first number of a group.
  * @param {number} group
  */
-const firstOf = (group) => GROUPS.slice(0, group).reduce((sum, numbers) => sum + numbers, 0);
+const firstOf = (group) => groups.slice(0, group).reduce((sum, numbers) => sum + numbers, 0);
 
 /**
  * The cell of a group on a count.
@@ -106,7 +106,7 @@ const firstOf = (group) => GROUPS.slice(0, group).reduce((sum, numbers) => sum +
  */
 function cellOn(way, count, group) {
   const bar = barAt(count);
-  return cells[way.bars[bar][(count - beginOf(bar)) * GROUPS.length + group]];
+  return cells[way.bars[bar][(count - beginOf(bar)) * groups.length + group]];
 }
 
 /**
@@ -144,12 +144,12 @@ export function bodyOf(dancer, count) {
   const way = wayOfBody(bodies, dancer);
   const whole = Math.min(Math.floor(count), counts - 1);
   const share = count - whole;
-  const found = GROUPS.map((_, group) => cellOn(way, whole, group));
+  const found = groups.map((_, group) => cellOn(way, whole, group));
   /** @type {number[]} */
   const numbers = [];
   for (const { ways } of found) {
     for (const changes of ways) {
-      const at = whole * NUMBERS + numbers.length;
+      const at = whole * numbersOfAll + numbers.length;
       numbers.push((way.values[at] + between(changes, share, straight)) / bodies.parts);
     }
   }
@@ -177,7 +177,8 @@ export function bodyOf(dancer, count) {
     const first = head % 2 === 1;
     return share * FINEST < Math.floor(head / 2) ? first : !first;
   });
-  return { middle, chest, crown, hips, knees, feet, shoulders, elbows, hands, carries };
+  const sticks = groups.length > 5 ? both((side) => place(27 + 3 * side, [0, 0, 0], sides[side])) : null;
+  return { middle, chest, crown, hips, knees, feet, shoulders, elbows, hands, carries, sticks };
 }
 
 /**

@@ -151,7 +151,7 @@ function drawBody(view, body, trails, dancer) {
   const under = both((side) => far(toward(body.elbows[side], body.hands[side], 0.5)));
   /** @param {number} side */
   const arm = (side) => {
-    drawHeld(view, body, trails[side], side === dance.sticks[dancer], side, hue);
+    drawHeld(view, body, trails[side], holdsStick(body, dancer, side), side, hue);
     const joints = [body.shoulders[side], body.elbows[side], body.hands[side]];
     bones(joints.map(view.place), eye.arm * view.scale, colours[side]);
     oval(view.place(body.hands[side]), [eye.hand * view.scale, eye.hand * view.scale], colours[side]);
@@ -255,6 +255,20 @@ function hangsFrom(trail) {
 }
 
 /**
+ * Which way a stick points that strikes nothing.
+ * @type {Place}
+ */
+const CARRIED = [0, 0.447, 0.894];
+
+/**
+ * @param {EyeBody} body
+ * @param {number} dancer
+ * @param {number} side
+ */
+const holdsStick = ({ sticks }, dancer, side) =>
+  side === dance.sticks[dancer] || (sticks !== null && Math.hypot(...sticks[side]) > 0.5);
+
+/**
  * What a hand holds: a handkerchief that hangs and trails behind the hand, or a stick.
  * @param {EyeView} view
  * @param {EyeBody} body
@@ -263,7 +277,7 @@ function hangsFrom(trail) {
  * @param {number} side
  * @param {string} hue
  */
-function drawHeld({ place, scale, right }, { hands }, trail, ofStick, side, hue) {
+function drawHeld({ place, scale, right }, { hands, sticks }, trail, ofStick, side, hue) {
   const { eye, holding } = dance;
   const hand = hands[side];
   if (holding === "handkerchiefs") {
@@ -278,8 +292,12 @@ function drawHeld({ place, scale, right }, { hands }, trail, ofStick, side, hue)
     area(edge, ink.linen);
     line(edge, ink.outline, Math.max(0.008 * scale, 0.6));
   } else if (holding === "sticks" && ofStick) {
-    const ends = [-eye.stick / 2, eye.stick / 2].map((metres) =>
-      place([hand[0], hand[1] + 0.45 * metres, hand[2] + 0.9 * metres]));
+    const along = sticks ? sticks[side] : CARRIED;
+    const from = dance.bodies ? dance.bodies.stick : [-eye.stick / 2, eye.stick / 2];
+    const ends = from.map((metres) => {
+      const [x, y, z] = hand.map((value, axis) => value + along[axis] * metres);
+      return place([x, y, z]);
+    });
     line(ends, ink.outline, 0.05 * scale);
     line(ends, ink.linen, 0.03 * scale);
   } else {

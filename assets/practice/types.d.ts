@@ -53,6 +53,9 @@ interface PageBodies {
   /** Parts of a metre, and of a count. */
   parts: number;
   topParts: number;
+  groups: number[];
+  /** From the palm to the butt and to the tip of a stick, metres. */
+  stick: [number, number];
   hip: number;
   shoulder: number;
   leg: [number, number];
@@ -91,6 +94,8 @@ interface EyeBody {
   hands: [Place, Place];
   /** Which feet carry the weight, or hop. */
   carries: [boolean, boolean];
+  /** Which way each stick points, one metre; nothing long where there is none; all as always where none strikes. */
+  sticks: [Place, Place] | null;
 }
 
 /** From a body's own places to a picture at eye level. */

@@ -1,4 +1,5 @@
-use super::{Anchor, Colour, EYE, Ink, Mark, Stroke, held::held};
+use super::held::{held, struck};
+use super::{Anchor, Colour, EYE, Ink, Mark, Stroke};
 use crate::dance::{Holding, Number};
 use crate::motion::limbs::{FOOT, InSpace, Limbs, on_side};
 
@@ -161,6 +162,9 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
     head(marks, frame, ink, limbs, front);
     for side in order.into_iter().filter(|&side| !under(side)) {
         arm(marks, side);
+    }
+    for side in [0, 1] {
+        struck(marks, frame, ink, limbs, side);
     }
     if seen.numbered {
         let at = frame.to_picture(middle.toward(chest, 0.6)).0;

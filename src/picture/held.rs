@@ -1,7 +1,7 @@
 use super::eye_level::{EyeBody, EyeFrame, dot, of_facing};
 use super::{Colour, EYE, Ink, Mark, Stroke};
 use crate::dance::Holding;
-use crate::motion::limbs::{InSpace, on_side};
+use crate::motion::limbs::{InSpace, Limbs, on_side};
 
 const CLOTH: f64 = EYE.cloth;
 const STICK: f64 = EYE.stick;
@@ -59,6 +59,21 @@ pub(super) fn held(
             }
         }
         Holding::Sticks | Holding::Nothing => dot(marks, frame, hand, 0.04, hue),
+    }
+}
+
+/// The moment of a strike: strokes round where it meets.
+pub(super) fn struck(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, side: usize) {
+    const STROKES: u32 = 8;
+    let Some((end, share)) = on_side(limbs.strikes, side) else { return };
+    let [x, y] = frame.to_picture(limbs.end(side, end)).0;
+    let colour = ink.words.faded((255.0 * share) as u8);
+    let stroke = Stroke { colour, width: frame.length(0.022).max(1.0) };
+    for turn in 0..STROKES {
+        let (sin, cos) = (f64::from(turn) * std::f64::consts::TAU / f64::from(STROKES)).sin_cos();
+        let at = |metres: f64| [x + frame.length(metres * sin), y - frame.length(metres * cos)];
+        let points = vec![at(0.07), at(0.07 + 0.07 * (2.0 - share))];
+        marks.push(Mark::Line { points, stroke, dash: None });
     }
 }
 

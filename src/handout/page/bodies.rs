@@ -5,9 +5,9 @@
 //! the same are kept once, wherever they stand and to whichever side.
 
 use super::moves::push_number;
-use crate::dance::Dancer;
-use crate::motion::limbs::{Gait, InSpace, Limbs, on_side};
-use crate::motion::{Clock, Motion};
+use crate::dance::{Dancer, StrikeEnd};
+use crate::motion::limbs::{Gait, InSpace, Limbs, from_palm, on_side};
+use crate::motion::{Blow, Clock, Motion};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use rayon::prelude::*;
@@ -29,15 +29,17 @@ const FOOT_WITHIN: f64 = 0.004;
 const ARM_WITHIN: f64 = 0.004;
 
 /// What is kept together: the trunk (the middle of the hips; from there the middle of the shoulders; from there the crown), each
-/// foot, and of each arm the hand and the elbow from the shoulder. So many numbers each.
-const GROUPS: [usize; 5] = [9, 3, 3, 6, 6];
+/// foot, of each arm the hand and the elbow from the shoulder, and of each stick which way it points. So many numbers each.
+const GROUPS: [usize; 7] = [9, 3, 3, 6, 6, 3, 3];
+/// As many of them are kept where no stick strikes anything: then it is carried as it always is.
+const WITHOUT_STICKS: usize = 5;
 
 /// The bodies as the page has them; nothing where they are too many for a phone.
 ///
 /// A cell is a group through a count. It begins with what goes with the group: for the trunk when a picture of that count
 /// alone is to be taken, in sixty-fourths of a count after it, and after how many of those it is in the air until the next count (64 where it
 /// is not); for a foot twice how many sixteenths of the count go by before
-/// it takes the weight or lets it go (16 where it does not), with one more where it carries it at first; for an arm nothing. Then half a
+/// it takes the weight or lets it go (16 where it does not), with one more where it carries it at first; for an arm and a stick nothing. Then half a
 /// byte for each number of the group, the first the low half, says how many even parts of the count have a value of their own:
 /// 0 none, otherwise 1, 2, 4, 8 or 16 by 1, 2, 3, 4 and 5. Then come the changes, one number's after the other's.
 ///
@@ -49,11 +51,13 @@ pub(super) fn pack_bodies(motion: &Motion, clock: &Clock) -> Value {
         return Value::Null;
     }
     let dancers: Vec<Dancer> = Dancer::all(motion.dancers()).collect();
+    let strikes = motion.blows().iter().any(Blow::is_of_wood);
+    let groups = if strikes { &GROUPS[..] } else { GROUPS.get(..WITHOUT_STICKS).unwrap_or_default() };
     let all: Vec<(Limbs, Way)> = dancers
         .par_iter()
         .map(|&dancer| {
             let gait = Gait::of(motion, clock, dancer);
-            (gait.limbs(motion, clock, 0.0), Way::of(motion, clock, dancer, &gait))
+            (gait.limbs(motion, clock, 0.0), Way::of(motion, clock, (dancer, &gait), groups))
         })
         .collect();
     let Some((limbs, _)) = all.first() else { return Value::Null };
@@ -72,11 +76,11 @@ pub(super) fn pack_bodies(motion: &Motion, clock: &Clock) -> Value {
         .iter()
         .map(|(_, way)| {
             let mut bytes = Vec::new();
-            for value in way.start {
+            for value in way.start.into_iter().take(groups.iter().sum()) {
                 push_number(&mut bytes, value);
             }
             for bar in 0..motion.bars() {
-                let [begin, end] = [bar, bar + 1].map(|bar| bars.begin_of(bar) as usize * GROUPS.len());
+                let [begin, end] = [bar, bar + 1].map(|bar| bars.begin_of(bar) as usize * groups.len());
                 let passage: Vec<i64> = way
                     .cells
                     .get(begin..end.min(way.cells.len()))
@@ -102,9 +106,13 @@ pub(super) fn pack_bodies(motion: &Motion, clock: &Clock) -> Value {
         let [from, joint, to] = joints;
         [apart([from, joint]), apart([joint, to])]
     };
+    let stick = [StrikeEnd::Butt, StrikeEnd::Tip].map(|end| from_palm(end, motion.held().grip));
     json!({
         "parts": BODY_PARTS,
         "topParts": TOP_PARTS,
+        "groups": groups,
+        // From the palm to the butt and to the tip of a stick, metres.
+        "stick": stick,
         // Half the way from hip to hip and from shoulder to shoulder; thigh and shin: metres.
         "hip": round(apart(limbs.hips) / 2.0, 1e4),
         "shoulder": round(apart(limbs.shoulders) / 2.0, 1e4),
@@ -120,7 +128,7 @@ fn round(value: f64, parts: f64) -> f64 {
 }
 
 /// How many numbers there are in all.
-const NUMBERS: usize = 27;
+const NUMBERS: usize = 33;
 
 /// What is kept of a group through a count.
 #[derive(PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -139,7 +147,7 @@ struct Way {
 }
 
 impl Way {
-    fn of(motion: &Motion, clock: &Clock, dancer: Dancer, gait: &Gait) -> Self {
+    fn of(motion: &Motion, clock: &Clock, (dancer, gait): (Dancer, &Gait), groups: &[usize]) -> Self {
         let at = |count: f64| {
             let pose = motion.pose(dancer, count);
             as_it_has_itself(&gait.limbs(motion, clock, count), InSpace::new(pose.x, pose.y, 0.0))
@@ -147,13 +155,13 @@ impl Way {
         let mut last = at(0.0).map(coarse);
         let start = last;
         let counts = motion.counts() as usize;
-        let mut cells = Vec::with_capacity(counts * GROUPS.len());
+        let mut cells = Vec::with_capacity(counts * groups.len());
         let mut seen: Vec<[f64; NUMBERS]> = Vec::with_capacity(BODY_FINEST + 1);
         for count in (0..counts).map(|count| count as f64) {
             seen.clear();
             seen.extend((0..=BODY_FINEST).map(|part| at(count + part as f64 / BODY_FINEST as f64)));
             let mut first = 0;
-            for (group, numbers) in GROUPS.into_iter().enumerate() {
+            for (group, numbers) in groups.iter().copied().enumerate() {
                 let mut cell = Vec::with_capacity(24);
                 match group {
                     0 => {
@@ -265,6 +273,10 @@ fn as_it_has_itself(limbs: &Limbs, stands: InSpace) -> [f64; NUMBERS] {
     let arm = |side: usize, place: [InSpace; 2]| {
         own(on_side(place, side) - on_side(limbs.shoulders, side), on_side([-1.0, 1.0], side))
     };
+    let stick = |side: usize| {
+        let along = on_side(limbs.sticks, side).map_or(InSpace::default(), |stick| stick.along);
+        own(along, on_side([-1.0, 1.0], side))
+    };
     let all = [
         own(middle - stands, 1.0),
         own(chest - middle, 1.0),
@@ -275,6 +287,8 @@ fn as_it_has_itself(limbs: &Limbs, stands: InSpace) -> [f64; NUMBERS] {
         arm(0, limbs.elbows),
         arm(1, limbs.hands),
         arm(1, limbs.elbows),
+        stick(0),
+        stick(1),
     ];
     let mut numbers = [0.0; NUMBERS];
     for (number, value) in numbers.iter_mut().zip(all.into_iter().flatten()) {

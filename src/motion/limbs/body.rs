@@ -26,6 +26,8 @@ pub struct Limbs {
     pub planted: [bool; 2],
     /// The sticks in the hands.
     pub sticks: [Option<StickAt>; 2],
+    /// What a hand strikes with just now, or is struck on, and how much it is that moment: 1 at it, and nothing half a count away.
+    pub strikes: [Option<(StrikeEnd, f64)>; 2],
 }
 
 impl Limbs {

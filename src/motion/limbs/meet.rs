@@ -135,7 +135,7 @@ pub(super) fn palm_at(
     let tilt = if place.z < 0.4 {
         InSpace::new(0.0, 0.0, -1.5)
     } else {
-        InSpace::new(0.0, 0.0, if off > 0.0 { 0.9 } else { -0.7 })
+        InSpace::new(0.0, 0.0, if off > 0.0 { 0.9 } else { -1.6 })
     };
     let palm = |share: f64| {
         let along = straight + tilt * share;

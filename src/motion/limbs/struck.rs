@@ -1,7 +1,7 @@
 use super::gait::Gait;
 use super::in_space::InSpace;
 use super::meet::{Trunk, between_two, palm_at};
-use super::sides::on_side;
+use super::sides::{of_side, on_side};
 use super::sizes::{HIP_ASIDE, SIDES};
 use super::stick::{CARRIED, from_palm};
 use crate::dance::{Dancer, StrikeEnd, StrikePart};
@@ -211,7 +211,21 @@ fn under(trunk: &Trunk, knee: InSpace, side: usize) -> InSpace {
     hip.toward(knee, 0.75) - InSpace::new(0.0, 0.0, 0.12)
 }
 
+/// A strike is seen for so many counts before it and after it.
+const SEEN: [f64; 2] = [0.125, 0.5];
+
 impl Gait {
+    /// What a hand strikes with about a count, and how much it is that moment.
+    pub(super) fn struck_now(&self, hand: usize, count: f64) -> Option<(StrikeEnd, f64)> {
+        let blows = of_side(&self.blows, hand);
+        let [early, late] = SEEN;
+        let next = blows.partition_point(|own| own.blow.count <= count + early);
+        let own = blows.get(next.checked_sub(1)?)?;
+        let after = count - own.blow.count;
+        let share = if after < 0.0 { 1.0 + after / early } else { 1.0 - after / late };
+        (share > 0.0).then_some((own.end, share))
+    }
+
     /// What the strikes about a count have the hands do; nothing where none is near.
     pub(super) fn struck(&self, count: f64) -> Option<[Between<'_>; 2]> {
         let [left, right] = &self.blows;

@@ -112,6 +112,7 @@ impl Gait {
             lean,
             planted,
             sticks,
+            strikes: [0, 1].map(|side| self.struck_now(side, count)),
         }
     }
 
