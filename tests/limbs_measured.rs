@@ -265,6 +265,18 @@ fn travel_while_the_weight_stays_is_seen() {
     assert!(values.iter().any(|value| *value > 1.0), "{values:?}");
 }
 
+/// Nothing lands for the first two bars, in which the body goes off; a jump to slow music leaves the floor late.
+#[test]
+fn travel_before_the_first_landing_of_the_dance_is_seen() {
+    let mut dance = danced_on(&[("2 own, 2 pl, 2 pc", 4)], 60.0);
+    dance.steps = vec![own_step("own", &[Landing::Stay; 4])];
+    let mut part = Part::still(1);
+    part.legs.push(Leg::straight(4.0, 12.0, 0.266 * 6.0 - 1.2, 0.0));
+    dance.figures[0].parts.push(part);
+    let far = told(&dance);
+    assert!(far.iter().any(|fault| fault.kind == FaultKind::OverLong), "{far:?}");
+}
+
 /// The weight is in the air while a flight lasts and at no other time; exactly on a count it is what the step has there.
 #[test]
 fn the_weight_is_in_the_air_exactly_while_a_flight_lasts() {

@@ -199,8 +199,9 @@ fn compare(dance: &Dance, motion: &Motion) -> (f64, f64, usize, usize) {
                 let pose = motion.pose(dancer, whole + share);
                 let stands = InSpace::new(pose.x, pose.y, 0.0);
                 let (kept, kept_feet) = bodies.body(at, share);
-                let sticks =
-                    limbs.sticks.map(|stick| stands + stick.map_or(InSpace::default(), |stick| stick.along * TIP));
+                let sticks = limbs
+                    .sticks
+                    .map(|stick| stands + stick.map_or(InSpace::default(), |stick| stick.along * TIP));
                 for (kept, place) in kept.iter().zip(places(&limbs).into_iter().chain(sticks)) {
                     let off = (*kept - (place - stands).as_body_has_it(limbs.facing)).length();
                     let most = if share == 0.0 || share == 1.0 { &mut on_counts } else { &mut between };

@@ -143,7 +143,12 @@ const STANDS: f64 = 10.0;
 impl Feet {
     /// Of somebody before the dance.
     fn standing() -> Self {
-        Self { floor: Some(-STANDS), ..Self::default() }
+        Self::planted(-STANDS)
+    }
+
+    /// Of somebody whose feet were on the floor at a count, from the start of the dance.
+    pub fn planted(count: f64) -> Self {
+        Self { floor: Some(count), ..Self::default() }
     }
 
     /// Goes on through some counts, the first of which is so many from the start of the dance: the jumps that land in them, and the hops that

@@ -120,7 +120,8 @@ fn before_jumps<'a>(
     let falls = track.footing().falls();
     let travels = !track.moves().is_empty() && falls.iter().any(|fall| fall.weight == Weight::Air);
     let falls = if travels { falls } else { &[] };
-    let jumps = Feet::default().dance(falls, look.motion.known(), span.begin());
+    // Where nothing lands on the first count the feet have been there since then at the least.
+    let jumps = Feet::planted(span.begin()).dance(falls, look.motion.known(), span.begin());
     let limit = look.limits.step();
     jumps.into_iter().filter_map(move |jump| {
         let begin = jump.from() - span.begin();
