@@ -1,0 +1,68 @@
+use super::figure_look::FigureLook;
+use crate::dance::{Dancer, Foot};
+use crate::faults::watched::{WatchKind, Watched};
+use crate::motion::{LeadMade, Track};
+
+/// What a wrong first foot does: the first step that goes another way, or turns, for which the needed foot is then not free. After a jump
+/// either foot is free again (common practice, no source).
+pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
+    look.tracks().flat_map(|(dancer, track)| of_dancer(look, dancer, track)).collect()
+}
+
+/// The foot that a step leaves free; nothing where either is.
+fn next_lead(look: &FigureLook, track: &Track, made: &LeadMade) -> Option<Foot> {
+    let fall = track.footing().falls().get(made.at)?;
+    look.motion.known().get(fall.step)?.next_lead(made.foot)
+}
+
+fn of_dancer(look: &FigureLook, dancer: Dancer, track: &Track) -> Vec<Watched> {
+    let leads = track.footing().leads();
+    let mut found = Vec::new();
+    let mut start: Option<&LeadMade> = None;
+    let mut free: Option<Foot> = None;
+    let mut told = false;
+    for made in leads {
+        if free.is_none() {
+            (start, told) = (Some(made), false);
+        }
+        free = next_lead(look, track, made);
+        let Some(first) = start else { continue };
+        if told || made.at == first.at {
+            continue;
+        }
+        let at = made.at as f64;
+        let turns = track
+            .turns()
+            .iter()
+            .zip(track.amounts())
+            .any(|(turn, amount)| (turn.begin - at).abs() < 0.5 && amount.abs() > 45.0);
+        let goes = track.moves().iter().any(|leg| (leg.begin - at).abs() < 0.5 && leg.course.length() > 0.3);
+        if !turns && !goes {
+            continue;
+        }
+        told = true;
+        let word = |foot: Foot| if foot == Foot::Left { "left" } else { "right" };
+        let what = match (turns, goes) {
+            (true, true) => "to step off turning",
+            (true, false) => "to turn",
+            _ => "to step off",
+        };
+        found.push(Watched {
+            kind: WatchKind::Foot,
+            span: look.index,
+            at: first.at as f64,
+            dancers: vec![dancer],
+            who: 1,
+            slack: 1.0,
+            text: format!(
+                "{dancer}: start on the {} foot at {}; on the {} the {} is not free {what} at {}",
+                word(first.foot),
+                look.moment(first.at as f64),
+                word(first.foot.other()),
+                word(made.foot),
+                look.moment(at)
+            ),
+        });
+    }
+    found
+}

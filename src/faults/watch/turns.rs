@@ -1,0 +1,102 @@
+use super::figure_look::FigureLook;
+use super::spoken::counts_words;
+use crate::dance::{Dancer, Landing};
+use crate::faults::slack::MEETS;
+use crate::faults::watched::{WatchKind, Watched};
+use crate::motion::Track;
+
+/// Turns of less than this are not told, degrees.
+const LEAST: f64 = 60.0;
+/// Whoever has so much time before a turn and after it need not watch it, counts.
+const ENOUGH: f64 = 2.0;
+/// How often it is looked at who passes whom, in a count.
+const LOOKS: f64 = 8.0;
+
+/// Turns with little time: not before whoever is passed has been passed, and done before the jump (common practice, no source).
+pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
+    let mut found = Vec::new();
+    for (dancer, track) in look.tracks() {
+        for (turn, amount) in track.turns().iter().zip(track.amounts()) {
+            if amount.abs() < LEAST {
+                continue;
+            }
+            let passed = passed_before(look, (dancer, track), turn.begin);
+            let jump = jump_after(look, track, turn.end);
+            let before =
+                passed.map(|(at, other)| (turn.begin - at, at, other)).filter(|(spare, ..)| *spare < ENOUGH);
+            let after = jump.map(|at| (at - turn.end, at)).filter(|(spare, _)| *spare < ENOUGH);
+            let slack = before
+                .map(|(spare, ..)| spare)
+                .into_iter()
+                .chain(after.map(|(spare, _)| spare))
+                .fold(f64::INFINITY, f64::min);
+            let (when, dancers) = match (before, after) {
+                (None, None) => continue,
+                (Some((_, at, other)), None) => {
+                    (format!("not before {other} is past, {}", look.moment(at)), vec![dancer, other])
+                }
+                (None, Some((_, at))) => (format!("done by the jump, {}", look.moment(at)), vec![dancer]),
+                (Some((_, at, other)), Some((_, end))) => (
+                    format!(
+                        "after {other} is past, {}, and before the jump, {}",
+                        look.moment(at),
+                        look.moment(end)
+                    ),
+                    vec![dancer, other],
+                ),
+            };
+            let spare = if slack < 0.02 {
+                "no time to spare".to_owned()
+            } else {
+                format!("{} to spare", counts_words(slack))
+            };
+            found.push(Watched {
+                kind: WatchKind::Turn,
+                span: look.index,
+                at: turn.begin,
+                dancers,
+                who: 1,
+                slack,
+                text: format!("{dancer}: turn {when}; {spare}"),
+            });
+        }
+    }
+    found
+}
+
+/// When and whom a dancer last passed before a count: the moment at which they were nearest.
+fn passed_before(look: &FigureLook, (dancer, own): (Dancer, &Track), turn: f64) -> Option<(f64, Dancer)> {
+    let passed = look.tracks().filter(|(other, _)| *other != dancer).filter_map(|(other, track)| {
+        let apart = |look: usize| {
+            let count = look as f64 / LOOKS;
+            let ((ax, ay, _), (bx, by, _)) = (own.stand(count), track.stand(count));
+            (ax - bx).hypot(ay - by)
+        };
+        // The last moment at which they had come nearer and went away again.
+        let last = (turn * LOOKS).floor() as usize;
+        let first = ((turn - ENOUGH).max(0.0) * LOOKS) as usize;
+        (first.max(1)..last)
+            .rev()
+            .find(|&look| {
+                let here = apart(look);
+                here < MEETS && here < apart(look - 1) - 1e-6 && here <= apart(look + 1) + 1e-9
+            })
+            .map(|look| (look as f64 / LOOKS, other))
+    });
+    passed.max_by(|one, two| one.0.total_cmp(&two.0))
+}
+
+/// The count at which the feet come together for the next jump after a count.
+fn jump_after(look: &FigureLook, track: &Track, count: f64) -> Option<f64> {
+    let falls = track.footing().falls();
+    let jumps = falls.iter().enumerate().filter(|(at, fall)| fall.begins && *at as f64 + 4.0 > count - 1e-6);
+    jumps
+        .filter_map(|(at, fall)| {
+            let step = look.motion.known().get(fall.step)?;
+            let up = step.feet.iter().position(|landing| *landing == Landing::Air)?;
+            let gathered =
+                step.feet.iter().take(up).rev().take_while(|landing| **landing == Landing::Both).count();
+            step.next_lead(crate::dance::Foot::Left).is_none().then_some((at + up - gathered) as f64)
+        })
+        .find(|at| *at >= count - 1e-6)
+}
