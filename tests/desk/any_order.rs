@@ -138,7 +138,7 @@ fn draws() -> impl Strategy<Value = DrawAsk> {
     let edit = prop_oneof![
         1 => Just(TurnEdit::OtherWay),
         1 => number(0.0..720.0).prop_map(TurnEdit::By),
-        1 => prop::option::of(select(vec![TurnOn::Start, TurnOn::Hop, TurnOn::SingleSteps])).prop_map(TurnEdit::On),
+        1 => prop::option::of(select(vec![TurnOn::Start, TurnOn::Hop, TurnOn::SingleSteps, TurnOn::Step("ds".to_owned())])).prop_map(TurnEdit::On),
         1 => Just(TurnEdit::Remove),
     ];
     prop_oneof![
