@@ -1,8 +1,8 @@
 //! The steps of a dance's own: made from a copy of a known one, changed, taken away. Steps count from 0.
 
 use crate::dance::{
-    Dance, DanceError, FreeFoot, FreePlace, Landing, OwnStep, Part, Turn, TurnOn, check_rules, quoted,
-    shown_name,
+    Dance, DanceError, FreeFoot, FreePlace, InFile, Landing, OwnStep, Part, Turn, TurnOn, check_rules,
+    quoted, shown_name,
 };
 use crate::figures::motion_of;
 use crate::motion::known_steps;
@@ -42,6 +42,14 @@ pub enum StepError {
         short: String,
         /// The figure whose stepping has it.
         figure: String,
+    },
+    /// A figure cannot be danced with it.
+    #[error("in {}: {}", shown_name(figure), error.message)]
+    InFigure {
+        /// The figure's name.
+        figure: String,
+        /// What is wrong there.
+        error: DanceError,
     },
     /// What a dance cannot be.
     #[error("{}", .0.message)]
@@ -196,8 +204,21 @@ pub fn with_counts(own: &OwnStep, counts: usize) -> OwnStep {
 }
 
 fn danceable(dance: Dance) -> Result<Dance, StepError> {
-    check_rules(&dance).and_then(|()| motion_of(&dance, None).map(drop)).map_err(StepError::Cannot)?;
+    check_rules(&dance).and_then(|()| motion_of(&dance, None).map(drop)).map_err(|error| match figure_of(
+        &dance, &error,
+    ) {
+        Some(figure) => StepError::InFigure { figure, error },
+        None => StepError::Cannot(error),
+    })?;
     Ok(dance)
+}
+
+/// The name of the figure in which something is wrong, where it is in one.
+fn figure_of(dance: &Dance, error: &DanceError) -> Option<String> {
+    let InFile::Key { path, .. } = &error.place else { return None };
+    let (index, _) = path.strip_prefix("figures[")?.split_once(']')?;
+    let figure = dance.figures.get(index.parse::<usize>().ok()?)?;
+    Some(figure.name.clone()).filter(|name| !name.trim().is_empty())
 }
 
 /// What stands between two commas of a phrase: what is before its last word, and that word.
@@ -289,6 +310,6 @@ mod tests {
         let longer = with_counts(&step, 5);
         assert_eq!((longer.feet.len(), with_counts(&longer, 4)), (5, with_change(&step, |_| {})));
         let error = set_step(&dance, 0, longer).unwrap_err().to_string();
-        assert!(error.contains("left, 2 ds2, 2 ss,ds2"), "{error}");
+        assert!(error.starts_with("in One: phrase \"left, 2 ds2, 2 ss,ds2"), "{error}");
     }
 }
