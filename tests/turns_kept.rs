@@ -645,7 +645,7 @@ fn a_turn_drawn_by_hand_leaves_the_others_on_their_steps() {
     let part = &desk.dance().figures[0].parts[0];
     let on: Vec<Option<TurnOn>> = part.turns.iter().map(|turn| turn.on.clone()).collect();
     let (start, steps) = (Some(TurnOn::Start), Some(TurnOn::SingleSteps));
-    assert_eq!(on, [start, None, steps, start, steps]);
+    assert_eq!(on, [start.clone(), None, steps.clone(), start, steps]);
     let amounts = |motion: &Motion| motion.spans()[0].track(Dancer(0)).unwrap().amounts().to_vec();
     let (was, is) = (amounts(&before), amounts(desk.motion()));
     assert_eq!((is.len(), is[1]), (was.len() + 1, 30.0));

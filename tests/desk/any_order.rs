@@ -213,6 +213,7 @@ fn orders() -> impl Strategy<Value = OrderAsk> {
         }),
         1 => any::<bool>().prop_map(OrderAsk::SetHops),
         1 => (0..9u32, words()).prop_map(|(number, name)| OrderAsk::NamePerson(Number(number), name)),
+        1 => (0..9u32, any::<bool>()).prop_map(|(number, left)| OrderAsk::SetHand(Number(number), left)),
         1 => (index(), 0..3u32).prop_map(|(of, which)| {
             OrderAsk::Write(match which {
                 0 => About::Call(of),
