@@ -219,7 +219,7 @@ fn the_list_of_steps_is_gone_through_with_arrows() {
         bellpad::motion::known_steps(&[]).iter().any(|step| label == format!("{}, {}", step.name, step.short))
     };
     let focused = |harness: &Driven| {
-        let node = harness.query_all_by(|node| node.is_focused()).next();
+        let node = harness.query_all_by(|node| node.is_focused() && node.role() == Role::Button).next();
         node.and_then(|node| node.accesskit_node().label()).unwrap_or_default()
     };
     let mut rows = std::collections::BTreeSet::new();
