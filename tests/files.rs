@@ -48,7 +48,7 @@ fn full() -> Value {
                     "pace": [0.5, 1.0]},
                 {"begin": 4.0, "end": 8.0, "shape": "arc", "facing": "held", "to": {"x": -1.0, "y": 0.0},
                     "sweep": 180.0}],
-                "turns": [{"begin": 8.0, "end": 10.0, "way": "left", "face": 90.0, "spins": 1},
+                "turns": [{"begin": 8.0, "end": 10.0, "on": "hl", "way": "left", "face": 90.0, "spins": 1},
                     {"begin": 10.0, "end": 11.0, "way": "right", "by": 360.0},
                     {"begin": 11.0, "end": 12.0, "way": "right", "by": 270.0, "face": 0.0}],
                 "leads": [{"at": 0.0, "foot": "left"}], "phrase": "2 hb, ds"}]}],

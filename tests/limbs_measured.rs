@@ -435,7 +435,7 @@ fn turns_are_tied_on_any_step() {
                 face: None,
                 ..Turn::to_face(written, written + 0.2, Way::Right, 0.0)
             };
-            part.turns.push(turn.on(on));
+            part.turns.push(turn.on(on.clone()));
             dance.figures[0].parts = vec![part];
             let danced = Danced::of(&dance);
             let facing = |count: f64| danced.motion.pose(Dancer(0), count).facing;

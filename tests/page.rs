@@ -214,6 +214,26 @@ fn a_page_is_small_and_needs_nothing_else() {
     }
 }
 
+/// What each step that is danced is, in words, is told once, and nothing of a step that nobody dances.
+#[test]
+fn the_steps_are_told_on_the_page() {
+    let (_, motion, page) = page_of(&sample("nine-geese-home"));
+    let told = data_of(&page)["stepsTold"].clone();
+    let told: Vec<&str> = told.as_array().unwrap().iter().map(|line| line.as_str().unwrap()).collect();
+    assert!(told.iter().any(|line| line.starts_with("Double step: ") && line.contains("hop")), "{told:?}");
+    assert!(told.iter().all(|line| !line.starts_with("Galley")), "{told:?}");
+    let names: std::collections::BTreeSet<&str> =
+        told.iter().map(|line| line.split(':').next().unwrap()).collect();
+    assert_eq!(names.len(), told.len(), "each once");
+    let known = motion.known().iter().map(|step| step.name.to_lowercase()).collect::<Vec<_>>();
+    assert!(names.iter().all(|name| known.contains(&name.to_lowercase())), "{names:?}");
+    assert!(
+        page.contains(
+            "<details id=\"steps\"><summary>The steps</summary><ul id=\"steps-told\"></ul></details>"
+        )
+    );
+}
+
 /// A figure that is danced again is on the page once.
 #[test]
 fn figures_danced_again_are_kept_once() {

@@ -218,8 +218,10 @@ fn a_turn_to_a_facing_always_gets_there() {
             (pose.facing / 360.0 - (pose.facing / 360.0).round()).abs() < 1e-6,
             "from {facing}: {pose:?}"
         );
-        let next =
-            now(&motion, Dancer(0), 17.0).into_iter().find(|(key, _)| *key == "Next").map(|(_, words)| words);
+        let next = now(&motion, Dancer(0), 17.0, None)
+            .into_iter()
+            .find(|(key, _)| *key == "Next")
+            .map(|(_, words)| words);
         let wanted = match in_span(&motion, 1)[0] {
             left if left < -1e-6 => Some("turn left, at bar 2:1"),
             right if right > 1e-6 => Some("turn right, at bar 2:1"),
@@ -280,7 +282,7 @@ fn a_facing_asked_for_in_the_midst_of_a_turn_is_its_finish() {
     ] {
         let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
         desk.apply(Ask::Play(PlayAsk::Seek(count)));
-        desk.apply(Ask::Draw(ask));
+        desk.apply(Ask::Draw(ask.clone()));
         assert_eq!(in_span(desk.motion(), 1), [wanted, 90.0], "{ask:?} at {count}");
         let (was, is) = (&dance.figures[1].parts[0].turns, &desk.dance().figures[1].parts[0].turns);
         assert_eq!(
@@ -327,9 +329,9 @@ fn a_turn_that_only_says_where_to_face_stays_so_until_it_is_edited() {
         (DrawAsk::NudgeTurn { span, dancer: one, turn: 0, of: TurnTime::End, counts: 1.0 }, Some(0)),
     ] {
         let mut desk = Desk::new(dance.clone(), None, Recent::default()).unwrap();
-        desk.apply(Ask::Draw(follow));
+        desk.apply(Ask::Draw(follow.clone()));
         desk.apply(Ask::Play(PlayAsk::Seek(18.0)));
-        desk.apply(Ask::Draw(ask));
+        desk.apply(Ask::Draw(ask.clone()));
         for part in [0, 1] {
             for (index, turn) in dance.figures[1].parts[part].turns.iter().enumerate() {
                 let stays = written(&desk, part).contains(turn);

@@ -528,7 +528,8 @@ proptest! {
 
 /// Something done to a turn itself, and which it is: by its place among those of a dancer, where it stays that.
 fn turn_edit() -> impl Strategy<Value = (f64, Dancer, Option<usize>, Vec<DrawAsk>)> {
-    let on = select(vec![None, Some(TurnOn::Start), Some(TurnOn::Hop), Some(TurnOn::SingleSteps)]);
+    let named = Some(TurnOn::Step("ds".to_owned()));
+    let on = select(vec![None, Some(TurnOn::Start), Some(TurnOn::Hop), Some(TurnOn::SingleSteps), named]);
     let degrees = select(vec![12.3, 30.0, 90.0, 180.0, 270.0, 360.0, 510.0]);
     let count = (0..8 * 32_i32).prop_map(|halves| f64::from(halves) / 2.0);
     let times = (select(vec![TurnTime::Whole, TurnTime::Begin, TurnTime::End]), -9..9_i32);
@@ -642,9 +643,9 @@ fn a_turn_drawn_by_hand_leaves_the_others_on_their_steps() {
     let before = desk.motion().clone();
     desk.apply(Ask::Draw(DrawAsk::TurnBy { dancer: Dancer(0), degrees: 30.0 }));
     let part = &desk.dance().figures[0].parts[0];
-    let on: Vec<Option<TurnOn>> = part.turns.iter().map(|turn| turn.on).collect();
+    let on: Vec<Option<TurnOn>> = part.turns.iter().map(|turn| turn.on.clone()).collect();
     let (start, steps) = (Some(TurnOn::Start), Some(TurnOn::SingleSteps));
-    assert_eq!(on, [start, None, steps, start, steps]);
+    assert_eq!(on, [start.clone(), None, steps.clone(), start, steps]);
     let amounts = |motion: &Motion| motion.spans()[0].track(Dancer(0)).unwrap().amounts().to_vec();
     let (was, is) = (amounts(&before), amounts(desk.motion()));
     assert_eq!((is.len(), is[1]), (was.len() + 1, 30.0));

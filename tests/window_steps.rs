@@ -8,7 +8,7 @@ use bellpad::dance::{Dance, FreePlace, Landing, OwnStep, read, write as written}
 use bellpad::desk::{Ask, Question, StepAsk};
 use driven::{Driven, desk, sample, show_dance};
 use egui::{Event, Key, Modifiers, PointerButton, Pos2, accesskit::Role, vec2};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 
 const SIZE: [f32; 2] = [1366.0, 768.0];
 
@@ -209,6 +209,43 @@ fn a_step_that_is_danced_is_not_taken_away_and_undo_goes_back_all_the_way() {
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     settle(&mut harness);
     assert_eq!(steps(&harness).len(), 1);
+}
+
+/// The list of steps is one thing to come to with Tab; arrows, Home and End go through it and show the step.
+#[test]
+fn the_list_of_steps_is_gone_through_with_arrows() {
+    let mut harness = room(sample(0), Some("ds"));
+    let is_row = |label: &str| {
+        bellpad::motion::known_steps(&[]).iter().any(|step| label == format!("{}, {}", step.name, step.short))
+    };
+    let focused = |harness: &Driven| {
+        let node = harness.query_all_by(|node| node.is_focused() && node.role() == Role::Button).next();
+        node.and_then(|node| node.accesskit_node().label()).unwrap_or_default()
+    };
+    let mut rows = std::collections::BTreeSet::new();
+    for _ in 0..60 {
+        key(&mut harness, Key::Tab);
+        let label = focused(&harness);
+        if is_row(&label) {
+            rows.insert(label);
+        }
+    }
+    assert_eq!(rows.into_iter().collect::<Vec<_>>(), ["double step, ds"]);
+    harness.get_by_label("double step, ds").focus();
+    settle(&mut harness);
+    for (pressed, label) in [
+        (Key::ArrowDown, "single step, ss"),
+        (Key::ArrowDown, "running step, rs"),
+        (Key::ArrowUp, "single step, ss"),
+        (Key::End, "stand and jump, sj"),
+        (Key::ArrowDown, "stand and jump, sj"),
+        (Key::Home, "double step, ds"),
+    ] {
+        key(&mut harness, pressed);
+        assert_eq!(focused(&harness), label);
+        let heading = label.split(',').next().unwrap();
+        assert!(harness.query_by_role_and_label(Role::Label, heading).is_some(), "{label} is shown");
+    }
 }
 
 /// Every step can be looked at, from each side, at each count, and says itself to who hears the window.

@@ -14,7 +14,7 @@ use driven::{
     write,
 };
 use egui::{Event, Key, Modifiers, accesskit::Role};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use painted::words;
 
 const SIZE: [f32; 2] = [1366.0, 768.0];
@@ -400,6 +400,37 @@ fn people_and_strains_are_said_there_too() {
     let names: Vec<String> = dance(&harness).music.strains.into_iter().map(|strain| strain.name).collect();
     assert_eq!(names, ["A", "B"]);
     press(&mut harness, Key::Escape);
+}
+
+/// Whoever has the stick in the left hand is said there, with a name or without; where no sticks are held nothing can be clicked.
+#[test]
+fn a_stick_is_held_in_the_left_hand() {
+    let mut harness = show_dance(six(), SIZE);
+    take(&mut harness, Ask::About(AboutAsk::SetHolding(bellpad::dance::Holding::Handkerchiefs)));
+    open(&mut harness, "People");
+    let label = "Number 4 has the stick in the left hand";
+    assert!(harness.get_by_role_and_label(Role::CheckBox, label).accesskit_node().is_disabled());
+    take(&mut harness, Ask::About(AboutAsk::SetHolding(bellpad::dance::Holding::Sticks)));
+    harness.run();
+    let at = harness.get_by_role_and_label(Role::CheckBox, label).rect();
+    assert_eq!(dance(&harness).stick_hand(4), 1);
+    click(&mut harness, label);
+    assert_eq!((dance(&harness).stick_hand(4), dance(&harness).person(4)), (0, None));
+    assert_eq!(desk(&harness).undo_name(), Some("which hand of 4 holds the stick"));
+    // A name that comes and goes leaves the hand as it is, and nothing moves.
+    harness.get_by_role_and_label(Role::TextInput, "Who dances number 4").focus();
+    harness.run();
+    write(&mut harness, "Wren");
+    take(
+        &mut harness,
+        Ask::Order(bellpad::desk::OrderAsk::NamePerson(bellpad::dance::Number(4), String::new())),
+    );
+    assert_eq!((dance(&harness).stick_hand(4), dance(&harness).person(4)), (0, None));
+    assert_eq!(harness.get_by_role_and_label(Role::CheckBox, label).rect(), at);
+    click(&mut harness, label);
+    assert!(dance(&harness).people.iter().all(|person| person.number.get() != 4));
+    harness.state_mut().desk.apply(Ask::Undo);
+    assert_eq!(dance(&harness).stick_hand(4), 0);
 }
 
 /// A file with a tune is read, cleaned and shown; one without says what a tune looks like, and asks again.

@@ -240,11 +240,16 @@ fn a_right_click_on_any_part_of_a_turn_and_on_its_ring_says_what_can_be_done_wit
             ("A whole turn", -360.0, None),
             ("On the single steps", -270.0, Some(TurnOn::SingleSteps)),
             ("On the first count", -270.0, Some(TurnOn::Start)),
+            ("On the feet-together jump", -270.0, Some(TurnOn::Step("ftj".to_owned()))),
         ] {
             let at = middle(&harness, label);
             right_click(&mut harness, at);
             activate(&mut harness, item);
-            assert_eq!((amounts(&harness, 0), turns(&harness)[0].on), (vec![amount], on), "{label}: {item}");
+            assert_eq!(
+                (amounts(&harness, 0), turns(&harness)[0].on.clone()),
+                (vec![amount], on),
+                "{label}: {item}"
+            );
             undo_to_first(&mut harness);
         }
         // By the menu key, and a number of degrees that is typed: one step, however many letters it has.

@@ -529,7 +529,7 @@ fn the_card_tells_leads_of_steps_that_have_one() {
         let motion = motion_of(&dance, None).unwrap();
         for dancer in 0..motion.dancers() {
             for count in (0..motion.counts() as u32).step_by(3) {
-                for (name, said) in now(&motion, Dancer(dancer), f64::from(count)) {
+                for (name, said) in now(&motion, Dancer(dancer), f64::from(count), None) {
                     if name != "Then" {
                         continue;
                     }

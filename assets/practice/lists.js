@@ -1,4 +1,4 @@
-// What the page lists of a dance: the numbers to choose from, the figures to go to, the notes and the side.
+// What the page lists of a dance: the numbers to choose from, the figures to go to, the steps in words, the notes and the side.
 import { choose } from "./controls.js";
 import { dance, nameOf, personOf } from "./dance.js";
 import { find, put } from "./parts.js";
@@ -41,6 +41,13 @@ function listFigure(span, index) {
   find("figures").append(item);
 }
 
+/** @param {string} told what a step is, count by count */
+function listStep(told) {
+  const item = document.createElement("li");
+  item.textContent = told;
+  find("steps-told").append(item);
+}
+
 /** Lists it all, once. */
 export function makeLists() {
   for (let number = 1; number <= dance.dancers; number++) {
@@ -48,6 +55,8 @@ export function makeLists() {
   }
   listNumber(0, "None", "all", "No dancer");
   dance.spans.forEach(listFigure);
+  find("steps").hidden = dance.stepsTold.length === 0;
+  dance.stepsTold.forEach(listStep);
   const ofFigures = dance.spans.filter((span) => span.notes).map((span) => `${span.name}: ${span.notes}`);
   const notesSaid = [dance.notes, ...new Set(ofFigures)].filter(Boolean);
   find("notes").hidden = notesSaid.length === 0;

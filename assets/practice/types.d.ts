@@ -170,6 +170,8 @@ interface PageDance {
   /** In which hand each dancer's stick is, left (0) or right (1). */
   sticks: number[];
   steps: [short: string, name: string][];
+  /** What the body does in each step that is danced, count by count. */
+  stepsTold: string[];
   spans: DancedSpan[];
   played: DancedKind[];
   blobs: string[];

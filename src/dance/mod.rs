@@ -69,6 +69,7 @@ mod tune_error;
 mod tune_remark;
 mod tuplet_place;
 mod turn;
+mod turn_on;
 mod whole_dance;
 mod word_or_place;
 
@@ -113,5 +114,6 @@ pub use tune::{Tune, TuneNote, TuneStrain};
 pub use tune_error::TuneError;
 pub use tune_remark::TuneRemark;
 pub use tuplet_place::TupletPlace;
-pub use turn::{Turn, TurnOn, Way};
+pub use turn::{Turn, Way};
+pub use turn_on::TurnOn;
 pub use whole_dance::{Dance, VERSION};

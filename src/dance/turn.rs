@@ -1,4 +1,4 @@
-use super::{Extra, Foot};
+use super::{Extra, Foot, TurnOn};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -39,19 +39,6 @@ impl Way {
             Self::Right => 1.0,
         }
     }
-}
-
-/// The steps that a turn is danced on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum TurnOn {
-    /// The first count of a step.
-    Start,
-    /// The hop that comes where the turn begins; where none does, that of the step under way then but for single steps, or of the next double
-    /// step.
-    Hop,
-    /// The single steps, finished before the jump.
-    SingleSteps,
 }
 
 /// A turn: a way, and an amount or a direction to finish facing, or both.

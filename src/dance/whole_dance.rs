@@ -193,7 +193,8 @@ impl Dance {
     #[must_use]
     pub fn person(&self, number: impl Into<Number>) -> Option<&str> {
         let number = number.into();
-        self.people.iter().find(|person| person.number == number).map(|person| person.name.as_str())
+        let person = self.people.iter().find(|person| person.number == number)?;
+        Some(person.name.as_str()).filter(|name| !name.is_empty())
     }
 
     /// In which hand whoever dances a number holds a stick: left (0) or right (1).

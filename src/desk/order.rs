@@ -5,7 +5,7 @@ use super::{
 };
 use crate::dance::{Dance, Figure, Number};
 use crate::edits::{
-    OrderError, dance_figure, delete_figure, duplicate_line, move_line, name_person, new_figure,
+    OrderError, dance_figure, delete_figure, duplicate_line, hand_of, move_line, name_person, new_figure,
     rename_figure, set_bars, set_call, set_call_before, set_ends, set_notes, set_strain, with_choice,
     with_figure, with_set, without_entry,
 };
@@ -129,6 +129,10 @@ impl Desk {
                 self.edit(name.to_owned(), Dance { hops, ..Dance::clone(self.now.dance()) });
             }
             OrderAsk::NamePerson(number, name) => self.name_person(number, &name),
+            OrderAsk::SetHand(number, left) => {
+                let dance = hand_of(self.now.dance(), number, left);
+                self.edit(format!("which hand of {number} holds the stick"), dance);
+            }
             OrderAsk::Write(about) => self.ask_to_write(about),
         }
         Ok(())

@@ -71,7 +71,7 @@ fn title_of(named: &Named, people: &[Person]) -> Option<String> {
 pub fn name_person(dance: &Dance, number: Number, name: &str) -> Dance {
     let mut dance = dance.clone();
     let before = dance.people.clone();
-    dance.people.retain(|person| person.number != number || !name.is_empty());
+    dance.people.retain(|person| person.number != number || !name.is_empty() || person.left_handed);
     match dance.people.iter_mut().find(|person| person.number == number) {
         Some(person) => name.clone_into(&mut person.name),
         None if name.is_empty() => {}
@@ -101,6 +101,25 @@ pub fn name_person(dance: &Dance, number: Number, name: &str) -> Dance {
             figure.name = title;
         }
     }
+    dance
+}
+
+/// The dance with whoever dances a number holding their stick in the left hand, or in the right one.
+#[must_use]
+pub fn hand_of(dance: &Dance, number: Number, left: bool) -> Dance {
+    let mut dance = dance.clone();
+    match dance.people.iter_mut().find(|person| person.number == number) {
+        Some(person) => person.left_handed = left,
+        None if !left => {}
+        None => {
+            let (name, extra) = (String::new(), Extra::new());
+            dance.people.push(Person { number, name, left_handed: true, extra });
+            dance.people.sort_by_key(|person| person.number);
+        }
+    }
+    // Of whom nothing is said they are no person of the dance.
+    let says = |person: &Person| !person.name.is_empty() || person.left_handed || !person.extra.is_empty();
+    dance.people.retain(|person| person.number != number || says(person));
     dance
 }
 

@@ -34,7 +34,7 @@ mod turn_times;
 mod turns;
 mod with_mates;
 
-pub use arrange::{name_person, put_figure, with_choice, with_figure, with_set, without_entry};
+pub use arrange::{hand_of, name_person, put_figure, with_choice, with_figure, with_set, without_entry};
 pub use by::By;
 pub use copies::{SecondHalf, copy_half, copy_part, copy_to_mates};
 pub use keep_amounts::{Kept, TurnChange, keep_amounts, turn_changes};

@@ -36,7 +36,13 @@ pub(super) fn others_kept(mut part: Part, motion: &Motion, span: &Span, dancer: 
         // Danced another time from another side, it would go otherwise there.
         if is_alike_elsewhere(motion, span, (dancer, old), was) {
             let said = spoken(turn, as_danced, was);
-            *slot = Turn { begin: slot.begin, end: slot.end, on: slot.on, extra: slot.extra.clone(), ..said };
+            *slot = Turn {
+                begin: slot.begin,
+                end: slot.end,
+                on: slot.on.clone(),
+                extra: slot.extra.clone(),
+                ..said
+            };
         }
     }
     part

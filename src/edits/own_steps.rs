@@ -1,7 +1,8 @@
 //! The steps of a dance's own: made from a copy of a known one, changed, taken away. Steps count from 0.
 
 use crate::dance::{
-    Dance, DanceError, FreeFoot, FreePlace, Landing, OwnStep, check_rules, quoted, shown_name,
+    Dance, DanceError, FreeFoot, FreePlace, InFile, Landing, OwnStep, Part, Turn, TurnOn, check_rules,
+    quoted, shown_name,
 };
 use crate::figures::motion_of;
 use crate::motion::known_steps;
@@ -22,7 +23,7 @@ pub enum StepError {
     Nameless,
     /// A phrase could not tell these letters from a number or a foot.
     #[error(
-        "{} cannot be the letters of a step; letters and figures, the first of them a letter, and neither left nor right",
+        "{} cannot be the letters of a step; letters and figures, the first of them a letter, and none of left, right, start and hop",
         quoted(.0)
     )]
     Letters(String),
@@ -41,6 +42,14 @@ pub enum StepError {
         short: String,
         /// The figure whose stepping has it.
         figure: String,
+    },
+    /// A figure cannot be danced with it.
+    #[error("in {}: {}", shown_name(figure), error.message)]
+    InFigure {
+        /// The figure's name.
+        figure: String,
+        /// What is wrong there.
+        error: DanceError,
     },
     /// What a dance cannot be.
     #[error("{}", .0.message)]
@@ -95,6 +104,9 @@ pub fn set_step(dance: &Dance, index: usize, step: OwnStep) -> Result<Dance, Ste
             figure.phrase = renamed(&figure.phrase, &old, &new);
             for part in &mut figure.parts {
                 part.phrase = renamed(&part.phrase, &old, &new);
+                for turn in part.turns.iter_mut().filter(|turn| is_on(turn, &old)) {
+                    turn.on = Some(TurnOn::Step(new.clone()));
+                }
             }
         }
     }
@@ -111,7 +123,11 @@ pub fn check_names(dance: &Dance, index: usize, name: &str, short: &str) -> Resu
     }
     let begins = short.chars().next().is_some_and(char::is_alphabetic);
     let lower = short.to_lowercase();
-    if !begins || !short.chars().all(char::is_alphanumeric) || lower == "left" || lower == "right" {
+    if !begins
+        || !short.chars().all(char::is_alphanumeric)
+        || ["left", "right"].contains(&lower.as_str())
+        || TurnOn::WORDS.contains(&lower.as_str())
+    {
         return Err(StepError::Letters(short.to_owned()));
     }
     let mut others = dance.steps.iter().enumerate().filter(|(other, _)| *other != index);
@@ -136,14 +152,19 @@ pub fn take_step_away(dance: &Dance, index: usize) -> Result<Dance, StepError> {
     danceable(made)
 }
 
-/// The first figure whose stepping names a step by its letters.
+/// The first figure whose stepping, or a turn of it, names a step by its letters.
 #[must_use]
 pub fn danced_in<'a>(dance: &'a Dance, short: &str) -> Option<&'a str> {
     let names = |phrase: &str| phrase.split(',').any(|part| word_of(part).1 == short);
     let figures = dance.figures.iter();
-    let figure =
-        figures.filter(|figure| names(&figure.phrase) || figure.parts.iter().any(|part| names(&part.phrase)));
-    figure.map(|figure| figure.name.as_str()).next()
+    let named = |part: &Part| names(&part.phrase) || part.turns.iter().any(|turn| is_on(turn, short));
+    let mut figures = figures.filter(|figure| names(&figure.phrase) || figure.parts.iter().any(named));
+    figures.next().map(|figure| figure.name.as_str())
+}
+
+/// Whether a turn is tied to a step by its letters.
+fn is_on(turn: &Turn, short: &str) -> bool {
+    turn.on.as_ref().and_then(TurnOn::step) == Some(short)
 }
 
 /// The step with something of it changed, all of it written as it then is.
@@ -183,8 +204,21 @@ pub fn with_counts(own: &OwnStep, counts: usize) -> OwnStep {
 }
 
 fn danceable(dance: Dance) -> Result<Dance, StepError> {
-    check_rules(&dance).and_then(|()| motion_of(&dance, None).map(drop)).map_err(StepError::Cannot)?;
+    check_rules(&dance).and_then(|()| motion_of(&dance, None).map(drop)).map_err(|error| match figure_of(
+        &dance, &error,
+    ) {
+        Some(figure) => StepError::InFigure { figure, error },
+        None => StepError::Cannot(error),
+    })?;
     Ok(dance)
+}
+
+/// The name of the figure in which something is wrong, where it is in one.
+fn figure_of(dance: &Dance, error: &DanceError) -> Option<String> {
+    let InFile::Key { path, .. } = &error.place else { return None };
+    let (index, _) = path.strip_prefix("figures[")?.split_once(']')?;
+    let figure = dance.figures.get(index.parse::<usize>().ok()?)?;
+    Some(figure.name.clone()).filter(|name| !name.trim().is_empty())
 }
 
 /// What stands between two commas of a phrase: what is before its last word, and that word.
@@ -276,6 +310,6 @@ mod tests {
         let longer = with_counts(&step, 5);
         assert_eq!((longer.feet.len(), with_counts(&longer, 4)), (5, with_change(&step, |_| {})));
         let error = set_step(&dance, 0, longer).unwrap_err().to_string();
-        assert!(error.contains("left, 2 ds2, 2 ss,ds2"), "{error}");
+        assert!(error.starts_with("in One: phrase \"left, 2 ds2, 2 ss,ds2"), "{error}");
     }
 }

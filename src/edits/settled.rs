@@ -23,7 +23,7 @@ pub(super) fn ways_settled(mut part: Part, span: &Span) -> Part {
         span.dancer_in(part.place).and_then(|dancer| Some((span.part(dancer)?, span.track(dancer)?)));
     let Some((written, track)) = danced else { return part };
     for turn in part.turns.iter_mut().filter(|turn| turn.by_lead) {
-        let is_it = |other: &&(&Turn, &Turn)| (other.0.on, other.0.begin) == (turn.on, turn.begin);
+        let is_it = |other: &&(&Turn, &Turn)| (&other.0.on, other.0.begin) == (&turn.on, turn.begin);
         let mut known = written.turns.iter().zip(track.turns());
         if known.find(|pair| is_it(&pair)).is_some_and(|(_, danced)| danced.way != turn.way) {
             *turn = turn.clone().other_way();

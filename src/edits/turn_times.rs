@@ -97,7 +97,7 @@ mod tests {
         ] {
             let moved = retime_turn(&dance, &motion, span, (Dancer(0), index), (of, count)).unwrap();
             let turn = &moved.figures[0].parts[0].turns[index];
-            assert_eq!(((turn.begin, turn.end), turn.on), (times, None), "{index} {of:?} {count}");
+            assert_eq!(((turn.begin, turn.end), &turn.on), (times, &None), "{index} {of:?} {count}");
             let after = motion_of(&moved, None).unwrap();
             assert_eq!(
                 after.spans()[0].track(Dancer(0)).unwrap().amounts(),

@@ -10,7 +10,7 @@ use crate::dance::{Dance, Dancer, Turn, TurnOn, Way};
 use crate::motion::{Motion, Span};
 
 /// What is done to a turn.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum TurnEdit {
     /// The other way to finish as it does: right 90 for left 270.
     OtherWay,
@@ -56,7 +56,7 @@ pub fn change_turn(
             }
             let (begin, end) = match on {
                 None => (danced.begin, danced.end),
-                Some(on) => times_on(motion, span, (&part, dancer, index), on)?,
+                Some(ref on) => times_on(motion, span, (&part, dancer, index), on)?,
             };
             if let Some(turn) = part.turns.get_mut(index) {
                 *turn = Turn { begin, end, on, ..said };
@@ -273,7 +273,7 @@ mod tests {
         (dance.figures[0].parts[0].turns[0].begin, dance.figures[0].parts[0].turns[0].end) = (9.5, 12.0);
         let motion = motion_of(&dance, None).unwrap();
         let on = TurnEdit::On(Some(TurnOn::SingleSteps));
-        let made = change_turn(&dance, &motion, &motion.spans()[0], (Dancer(0), 0), on).unwrap();
+        let made = change_turn(&dance, &motion, &motion.spans()[0], (Dancer(0), 0), on.clone()).unwrap();
         let turn = &made.figures[0].parts[0].turns[0];
         assert_eq!((turn.begin, turn.end), (8.0, 11.0));
         // Where another turn is danced on them it says so.

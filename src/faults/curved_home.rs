@@ -80,7 +80,7 @@ fn single_steps(look: &Look, track: &Track, half: &Half) -> Option<f64> {
             continue;
         }
         let Some(step) = look.motion.known().get(fall.step) else { continue };
-        if step.short == "ss" {
+        if step.is_single_step() {
             begin = begin.or(Some(at as f64));
         } else if step.travels.iter().any(|travel| *travel > 0.0) {
             begin = None;

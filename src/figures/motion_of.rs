@@ -1,7 +1,7 @@
 //! The motion of a dance: the plan of each figure in the running order, joined.
 
 use super::{FigureError, by_numbers, plan_of};
-use crate::dance::{Dance, DanceError, Figure, Person};
+use crate::dance::{Dance, DanceError, Figure, Person, TurnOn, did_you_mean, quoted, shown_list};
 use crate::motion::steps::Step;
 use crate::motion::{Ground, Held, Motion, PhraseError, Plan, fill_phrase, known_steps};
 use std::borrow::Cow;
@@ -92,6 +92,7 @@ fn new_plan(
     let mut plan = plan_of(&told, (index, dance.bar_counts(figure)), ground, known)?;
     plan.dance_lead = dance.lead;
     plan.hops = dance.hops;
+    check_turns(figure, index, known)?;
     check_phrases(&plan, known)
         .map_err(|error| DanceError::key(format!("figures[{index}].phrase"), error.to_string()))?;
     Ok(Arc::new(plan))
@@ -120,6 +121,32 @@ fn check_phrases(plan: &Plan, known: &[Step]) -> Result<(), PhraseError> {
         fill_phrase(&part.phrase, known, counts)?;
     }
     Ok(())
+}
+
+/// Looks whether the steps that turns are tied to by their letters are known.
+fn check_turns(figure: &Figure, index: usize, known: &[Step]) -> Result<(), DanceError> {
+    let shorts = || known.iter().map(|step| step.short.as_str());
+    for (part, turn, on) in turns_on(figure) {
+        if shorts().all(|short| short != on) {
+            let meant = did_you_mean(on, shorts().chain(TurnOn::WORDS));
+            let text = format!(
+                "{} is not a step{meant}; a turn is danced on {}, or on a step: {}",
+                quoted(on),
+                TurnOn::WORDS.join(", "),
+                shown_list(shorts())
+            );
+            return Err(DanceError::key(format!("figures[{index}].parts[{part}].turns[{turn}].on"), text));
+        }
+    }
+    Ok(())
+}
+
+/// The turns of a figure that name a step: of which part (index), which of its turns (index), and the letters.
+fn turns_on(figure: &Figure) -> impl Iterator<Item = (usize, usize, &str)> {
+    figure.parts.iter().enumerate().flat_map(|(at, part)| {
+        let turns = part.turns.iter().enumerate();
+        turns.filter_map(move |(turn, said)| Some((at, turn, said.on.as_ref()?.step()?)))
+    })
 }
 
 /// The name of the figure danced at a count of a motion of the whole dance.

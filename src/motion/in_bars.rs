@@ -1,5 +1,5 @@
 use super::fill_phrase;
-use super::phrase_in_bars::{JUMPS, steps_in_other_bars};
+use super::phrase_in_bars::steps_in_other_bars;
 use super::steps::Step;
 use crate::dance::{BarCounts, Part};
 
@@ -21,7 +21,7 @@ impl<'a> InBars<'a> {
         let mut jumps = vec![None; before.bars() as usize];
         let filled = fill_phrase(phrase, known, before.counts() as usize);
         for (at, step) in filled.into_iter().flat_map(|filled| filled.steps) {
-            let is_jump = known.get(step).is_some_and(|step| JUMPS.contains(&step.short.as_str()));
+            let is_jump = known.get(step).is_some_and(Step::is_jump);
             let (bar, inside) = before.at(at as f64);
             if let Some(jump) = jumps.get_mut(bar as usize).filter(|_| is_jump) {
                 jump.get_or_insert(inside);

@@ -1,5 +1,5 @@
 use super::steps::{Step, built_in};
-use crate::dance::{Foot, OwnStep, did_you_mean, quoted, shown_list};
+use crate::dance::{Foot, OwnStep, did_you_mean, nearest, quoted, shown_list};
 use std::{error, fmt, ops::Range};
 
 /// The everyday phrase of four bars (common practice, no source).
@@ -123,6 +123,19 @@ pub struct Phrase {
     pub leads: Vec<(usize, Foot)>,
 }
 
+/// The step that may have been meant by a word, by its letters or by its whole name; nothing where there is none.
+fn meant(word: &str, known: &[Step]) -> String {
+    let by_name = || {
+        let name = nearest(word, known.iter().map(|step| step.name.as_str()))?;
+        let step = known.iter().find(|step| step.name == name)?;
+        Some(format!(" (did you mean {}, {name}?)", step.short))
+    };
+    match did_you_mean(word, known.iter().map(|step| step.short.as_str())) {
+        none if none.is_empty() => by_name().unwrap_or_default(),
+        letters => letters,
+    }
+}
+
 /// The built-in steps and a dance's own; an own step with the same short name takes the place of the
 /// built-in one.
 #[must_use]
@@ -183,7 +196,7 @@ pub fn fill_phrase(phrase: &str, known: &[Step], counts: usize) -> Result<Phrase
             phrase: phrase.to_owned(),
             word: word.to_owned(),
             at: letters(begin + item.len() - word.len()),
-            meant: did_you_mean(word, known.iter().map(|step| step.short.as_str())),
+            meant: meant(word, known),
             begun: known.iter().any(|step| step.short.starts_with(word)),
             known: shown_list(known.iter().map(|step| step.short.as_str())),
         })?;
@@ -277,6 +290,7 @@ mod tests {
             "{said}"
         );
         assert!(!error("2 xx").told().contains("did you mean"));
+        assert!(error("2 dobule step").told().contains("(did you mean ds, double step?)"));
         // The phrase itself is not told again, however long it is and whatever letters are in it.
         let long = format!("{}, 2 dz", ["2 ds"; 40].join(", "));
         for phrase in [long.as_str(), "2 ds, \u{202e}, 2 dz", "2 \"dz", "\u{301}", "x ds"] {

@@ -3,12 +3,9 @@ use super::steps::Step;
 use crate::dance::{BarCounts, Foot};
 
 /// What a bar of three strong beats has beside what is danced in one of two (chosen for this program, no source): a single
-/// step, before a jump and after anything else; whoever stands there stands a beat longer.
+/// step, before a jump and after anything else; whoever stands there stands a beat longer. It is the phrase's own where that has one.
 const MORE: &str = "ss";
 const STANDS: &str = "sb";
-
-/// The steps that end with a jump onto both feet.
-pub(super) const JUMPS: [&str; 3] = ["ftj", "hj", "sj"];
 
 /// A phrase for some bars in others, as many: a bar that gets longer has a step more, and one that gets shorter loses it again. As it is
 /// where it cannot be read.
@@ -62,13 +59,17 @@ pub(super) fn steps_in_other_bars(
 
 /// The steps that bars which get longer have more, each with the step (index) before which it comes: that is the bar's jump, or else the
 /// first that begins after the bar. Who stands there stands a beat longer.
-fn added(
+fn added<'a>(
     steps: &[(usize, usize)],
-    known: &[Step],
+    known: &'a [Step],
     before: &BarCounts,
     after: &BarCounts,
-) -> Vec<(usize, &'static str)> {
+) -> Vec<(usize, &'a str)> {
     let step = |index: usize| steps.get(index).and_then(|(_, step)| known.get(*step));
+    let of_kind = |kind: fn(&Step) -> bool, usual: &'static str| {
+        let mut all = steps.iter().filter_map(|(_, step)| known.get(*step));
+        all.find(|step| kind(step)).map_or(usual, |step| step.short.as_str())
+    };
     let longer = (0..before.bars()).filter(|bar| after.in_bar(*bar) > before.in_bar(*bar));
     longer
         .map(|bar| {
@@ -77,9 +78,20 @@ fn added(
                 Some(jump) => (jump, step(jump)),
                 None => (here.end, here.end.checked_sub(1).and_then(step)),
             };
-            (place, if there.is_some_and(Step::is_wait) { STANDS } else { MORE })
+            (place, {
+                if there.is_some_and(Step::is_wait) {
+                    of_kind(stands_a_beat, STANDS)
+                } else {
+                    of_kind(Step::is_single_step, MORE)
+                }
+            })
         })
         .collect()
+}
+
+/// Whether a step is standing for a strong beat.
+fn stands_a_beat(step: &Step) -> bool {
+    step.is_stand() && step.counts() == 2
 }
 
 /// The steps (indices) that begin in a bar.
@@ -95,22 +107,20 @@ fn in_bar(steps: &[(usize, usize)], bars: &BarCounts, bar: u32) -> std::ops::Ran
 fn jump_in(steps: &[(usize, usize)], known: &[Step], mut here: std::ops::Range<usize>) -> Option<usize> {
     here.find(|index| {
         let step = steps.get(*index).and_then(|(_, step)| known.get(*step));
-        step.is_some_and(|step| JUMPS.contains(&step.short.as_str()))
+        step.is_some_and(Step::is_jump)
     })
 }
 
 /// The steps (indices) that go from bars which get shorter: in each the last of those that may be more, before its jump where it has one.
 fn taken_out(steps: &[(usize, usize)], known: &[Step], before: &BarCounts, after: &BarCounts) -> Vec<usize> {
-    let short = |index: usize| {
-        steps.get(index).and_then(|(_, step)| known.get(*step)).map(|step| step.short.as_str())
-    };
+    let step = |index: usize| steps.get(index).and_then(|(_, step)| known.get(*step));
     let shorter = (0..before.bars()).filter(|bar| after.in_bar(*bar) < before.in_bar(*bar));
     shorter
         .filter_map(|bar| {
             let here = in_bar(steps, before, bar);
             let end = jump_in(steps, known, here.clone()).unwrap_or(here.end);
             let last = end.checked_sub(1).filter(|last| here.contains(last))?;
-            short(last).filter(|short| [MORE, STANDS].contains(short)).map(|_| last)
+            step(last).filter(|step| step.is_single_step() || stands_a_beat(step)).map(|_| last)
         })
         .collect()
 }

@@ -9,7 +9,7 @@ use crate::dance::{Foot, Landing, Part, Turn, TurnOn};
 pub fn with_turn_times(part: &Part, phrase: &Phrase, known: &[Step]) -> Part {
     let mut timed = part.clone();
     for turn in &mut timed.turns {
-        if let Some((begin, end)) = turn.on.and_then(|on| times(on, turn, phrase, known)) {
+        if let Some((begin, end)) = turn_times_on(turn, phrase, known) {
             (turn.begin, turn.end) = (begin, end);
         }
     }
@@ -85,7 +85,7 @@ pub fn half_starts(phrase: &Phrase, known: &[Step]) -> Vec<usize> {
 /// steps from where it begins.
 #[must_use]
 pub fn turn_times_on(turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f64, f64)> {
-    times(turn.on?, turn, phrase, known)
+    times(turn.on.as_ref()?, turn, phrase, known)
 }
 
 /// The counts of a figure at which a step hops: the foot that carries the weight lands again.
@@ -107,22 +107,30 @@ fn hops_of(step: &Step) -> impl Iterator<Item = usize> {
     lands.scan(None, hop).flatten()
 }
 
-fn times(on: TurnOn, turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f64, f64)> {
-    let short = |step: usize| known.get(step).map_or("", |step| step.short.as_str());
+fn times(on: &TurnOn, turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f64, f64)> {
+    let is = |step: usize, kind: fn(&Step) -> bool| known.get(step).is_some_and(kind);
     let mut later = phrase.steps.iter().filter(|(at, _)| *at as f64 >= turn.begin.floor() - 1e-9);
     match on {
+        TurnOn::Step(short) => {
+            let step = later.find_map(|(at, step)| {
+                Some((*at, known.get(*step)?)).filter(|(_, step)| step.short == *short)
+            });
+            step.map(|(at, step)| (at as f64, (at + step.counts()) as f64))
+        }
         TurnOn::Start => later.next().map(|(at, _)| (*at as f64, *at as f64 + 1.0)),
         TurnOn::Hop => {
             if let Some(hop) = hops(phrase, known).find(|hop| (hop - turn.begin).abs() < 1e-6) {
                 return Some((hop, hop + 1.0));
             }
             // The double step that is under way at `begin`, or else the next one; any other step that hops where it is under way then.
-            let double = |(at, step): &&(usize, usize)| short(*step) == "ds" && *at as f64 + 4.0 > turn.begin;
+            let double = |(at, step): &&(usize, usize)| {
+                is(*step, Step::is_double_step) && *at as f64 + 4.0 > turn.begin
+            };
             let other = phrase.steps.iter().find_map(|(at, step)| {
                 let (at, step) = (*at as f64, known.get(*step)?);
                 let under_way = (at..at + step.counts() as f64).contains(&turn.begin);
-                let hop =
-                    hops_of(step).next().filter(|_| under_way && step.short != "ss" && step.short != "ds")?;
+                let other = under_way && !step.is_single_step() && !step.is_double_step();
+                let hop = hops_of(step).next().filter(|_| other)?;
                 Some((at + hop as f64, at + hop as f64 + 1.0))
             });
             if other.is_some() {
@@ -132,12 +140,12 @@ fn times(on: TurnOn, turn: &Turn, phrase: &Phrase, known: &[Step]) -> Option<(f6
             Some((step.0 as f64 + 3.0, step.0 as f64 + 4.0))
         }
         TurnOn::SingleSteps => {
-            let (first, _) = later.find(|(_, step)| short(*step) == "ss")?;
+            let (first, _) = later.find(|(_, step)| is(*step, Step::is_single_step))?;
             let run = phrase
                 .steps
                 .iter()
                 .skip_while(|(at, _)| at < first)
-                .take_while(|(_, step)| short(*step) == "ss")
+                .take_while(|(_, step)| is(*step, Step::is_single_step))
                 .count();
             // Finished a count before the jump leaves the ground.
             Some((*first as f64, (first + 2 * run - 1) as f64))

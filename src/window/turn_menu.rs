@@ -94,6 +94,23 @@ fn show_amounts(ui: &mut Ui, who: &str, mut chosen: impl FnMut(f64)) {
     }
 }
 
+/// The steps that a dancer has in a figure, each once: its letters, and what a turn on it is called. Those that `single steps` names
+/// are not among them, nor is standing.
+fn steps_here(desk: &Desk, span: &Span, dancer: Dancer) -> Vec<(String, String)> {
+    let known = desk.motion().known();
+    let mut steps: Vec<(String, String)> = Vec::new();
+    for fall in span.falls(dancer) {
+        let Some(step) = known.get(fall.step).filter(|step| !step.is_single_step() && !step.is_stand())
+        else {
+            continue;
+        };
+        if steps.iter().all(|(short, _)| *short != step.short) {
+            steps.push((step.short.clone(), format!("On the {}", step.name)));
+        }
+    }
+    steps
+}
+
 fn show_turn(
     ui: &mut Ui,
     (index, span): (SpanIndex, &Span),
@@ -147,15 +164,24 @@ fn show_turn(
         }
     });
     ui.separator();
-    for (name, on, hint) in [
+    let steps = steps_here(desk, span, dancer);
+    let named = steps.iter().map(|(short, name)| {
+        (
+            name.as_str(),
+            Some(TurnOn::Step(short.clone())),
+            "All the counts of that step: the one here, or else the next",
+        )
+    });
+    let on = [
         ("On the single steps", Some(TurnOn::SingleSteps), "Finished before the jump"),
         ("On the hop", Some(TurnOn::Hop), "The hop nearest to where it is, between the turns beside it"),
         ("On the first count", Some(TurnOn::Start), "The first count of a step"),
-        ("At its own counts", None, "Whatever the stepping is"),
-    ] {
+    ];
+    let own = ("At its own counts", None, "Whatever the stepping is");
+    for (name, on, hint) in on.into_iter().chain(named).chain([own]) {
         let is_now = danced.on == on;
         // What cannot be done is grey, and says why.
-        let against = on.filter(|_| !is_now).and_then(|on| {
+        let against = on.as_ref().filter(|_| !is_now).and_then(|on| {
             let can = can_turn_on(desk.motion(), span, (dancer, turn), on);
             can.err().map(|error| error.to_string())
         });

@@ -28,7 +28,11 @@ impl Words {
         let mut open = false;
         // A unit that stands at its number is a word of its own.
         let kind = |letter: char| letter.is_ascii_digit() || matches!(letter, '.' | ',' | '-' | '\u{2212}');
-        for (index, letter) in text.chars().enumerate() {
+        // A comma before a blank parts what is said; within a number it is its point.
+        let after = text.chars().skip(1).map(Some).chain([None]);
+        for (index, (letter, after)) in text.chars().zip(after).enumerate() {
+            let parts = letter == ',' && after.is_some_and(char::is_whitespace);
+            let letter = if parts { ' ' } else { letter };
             let goes_on = open
                 && words
                     .last()
@@ -115,6 +119,16 @@ impl Words {
         Ok(value)
     }
 
+    /// A share of a whole, from none to so much of it: a number, or percent.
+    pub(super) fn share(&mut self, what: &str, most: f64) -> Result<f64, CellError> {
+        if self.peek_second() != Some("%") {
+            return self.number(what, [0.0, most]);
+        }
+        let percent = self.number("percent", [0.0, most * 100.0])?;
+        self.at += 1;
+        Ok(crate::dance::rounded(percent / 100.0, 1e6))
+    }
+
     /// A length in centimetres, or with another unit, metres; between two, metres.
     pub(super) fn length(&mut self, [least, most]: [f64; 2]) -> Result<f64, CellError> {
         let begin = self.at;
@@ -132,8 +146,9 @@ impl Words {
         match self.all.get(self.at) {
             Some((word, place)) => {
                 let said = format!("{} is one word too many", quoted(word));
-                let begun =
-                    ["cm", "circle", "forward", "back"].iter().any(|name| name.starts_with(word.as_str()));
+                let begun = ["cm", "circle", "forward", "back", "up", "%"]
+                    .iter()
+                    .any(|name| name.starts_with(word.as_str()));
                 let unfinished = begun && self.at + 1 == self.all.len();
                 Err(CellError { said, place: place.clone(), unfinished })
             }

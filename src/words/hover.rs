@@ -1,7 +1,7 @@
 //! What a mark on the floor or on the bars is, in a line or two: for whoever points at it.
 
 use super::now::{facing_words, standing};
-use crate::dance::{Dancer, Foot, TuneNote, TurnOn};
+use crate::dance::{Dancer, Foot, TuneNote, TurnOn, shown_name};
 use crate::motion::{Footfall, Moment, Motion, Span, Weight};
 
 /// The step under way at a count of a figure.
@@ -107,11 +107,12 @@ pub fn turn_words(span: &Span, dancer: Dancer, index: usize) -> Option<String> {
     let turned = turned_words(*amount);
     let (from, to) = (Moment::at(span.bar_counts(), turn.begin), Moment::at(span.bar_counts(), turn.end));
     let faces = facing_words(track.stand(turn.begin).2 + amount);
-    let on = match turn.on {
-        Some(TurnOn::Start) => "\non the first count of the step",
-        Some(TurnOn::Hop) => "\non the hop",
-        Some(TurnOn::SingleSteps) => "\non the single steps",
-        None => "",
+    let on = match &turn.on {
+        Some(TurnOn::Start) => "\non the first count of the step".to_owned(),
+        Some(TurnOn::Hop) => "\non the hop".to_owned(),
+        Some(TurnOn::SingleSteps) => "\non the single steps".to_owned(),
+        Some(TurnOn::Step(short)) => format!("\non the step {}", shown_name(short)),
+        None => String::new(),
     };
     Some(format!("turns {turned}, bar {from} to {to}, then facing {faces}{on}"))
 }

@@ -44,6 +44,6 @@ pub use now::{facing_words, lead_words, now, standing};
 pub use read_cell::{land, with_cell};
 pub use speeds::speeds_said;
 pub use step_cells::{StepRow, carries, step_cell};
-pub use steps_told::{step_told, steps_told};
+pub use steps_told::{all_steps_told, step_told, steps_told};
 pub use tell::{Told, tell};
 pub use typed_speeds::{TypedSpeedsError, read_speeds};

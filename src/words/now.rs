@@ -1,8 +1,9 @@
 use super::feet::first_foot;
 use super::hover::turned_words;
 use crate::dance::{Dancer, Foot, LeadRule, Number, Part, SetKind};
+use crate::motion::limbs::Gait;
 use crate::motion::{
-    Ground, LeadFrom, LeadMade, Moment, Motion, Track, Weight, amount, wrap_half, wrap_whole,
+    Clock, Ground, LeadFrom, LeadMade, Moment, Motion, Track, Weight, amount, wrap_half, wrap_whole,
 };
 
 /// Slower than this, metres a count, is standing.
@@ -43,10 +44,19 @@ pub fn facing_words(facing: f64) -> &'static str {
     NAMES.get(eighth).copied().unwrap_or("up")
 }
 
-/// What a dancer is doing at a count: names and what to say of each.
+/// What a dancer is doing at a count: names and what to say of each. With how they go on their feet, and when the counts fall, it is said
+/// truly between two counts too when they leave the floor; without, they do half a count before.
 #[must_use]
-pub fn now(motion: &Motion, dancer: Dancer, count: f64) -> Vec<(&'static str, String)> {
-    let pose = motion.pose(dancer, count);
+pub fn now(
+    motion: &Motion,
+    dancer: Dancer,
+    count: f64,
+    feet: Option<(&Gait, &Clock)>,
+) -> Vec<(&'static str, String)> {
+    let mut pose = motion.pose(dancer, count);
+    if let Some((gait, clock)) = feet {
+        pose.weight = gait.weight(clock, count);
+    }
     let mut lines = Vec::new();
     let span = motion.span_under(count);
     let step = motion.known().get(pose.step).map_or("", |step| step.name.as_str());
@@ -185,5 +195,34 @@ fn next_change(part: &Part, track: &Track, local: f64) -> Option<(f64, &'static 
         (Some(leg), Some((turn, name))) if turn <= leg => Some((turn, name)),
         (Some(leg), _) => Some((leg, "travel")),
         (None, turn) => turn,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::dance::{Dance, Figure, Set};
+    use crate::figures::motion_of;
+
+    /// At 60 strong beats a minute a jump of 0.25 m, 0.45 s [CALC, g = 9.81 m/s^2], leaves the floor 0.9 of a count before it lands: half a count
+    /// before its count in the air the feet are on the floor still.
+    #[test]
+    fn nobody_is_told_to_be_in_the_air_who_stands() {
+        let mut dance = Dance::new("Test", Set::longways(2, 2.4, 1.8));
+        dance.music.speed = 60.0;
+        let mut figure = Figure::drawn("one", "One", 4);
+        figure.phrase = "2 ds, 2 ss, ftj".to_owned();
+        dance.figures.push(figure);
+        let motion = motion_of(&dance, None).unwrap();
+        let clock = Clock::of_dance(&dance, &motion);
+        let gait = Gait::of(&motion, &clock, Dancer(0));
+        let said = |count: f64| now(&motion, Dancer(0), count, Some((&gait, &clock))).remove(0).1;
+        for (count, words) in
+            [(12.6, "on both feet"), (13.0, "in the air"), (13.5, "in the air"), (14.0, "on both feet")]
+        {
+            assert!(said(count).ends_with(words), "{count}: {}", said(count));
+        }
+        let plain = now(&motion, Dancer(0), 12.6, None).remove(0).1;
+        assert!(plain.ends_with("in the air"), "{plain}");
     }
 }

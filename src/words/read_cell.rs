@@ -27,21 +27,23 @@ pub fn with_cell(
             let rise = if words.is_empty() { usual } else { words.length([0.0, limits::HIGHEST_RISE])? };
             set(&mut made.rise, rise);
         }
-        StepRow::Goes => set(&mut made.travels, words.number("a share", [0.0, 100.0])?),
+        StepRow::Goes => {
+            let share =
+                if words.take_any(&["none"]).is_some() { 0.0 } else { words.share("a share", 100.0)? };
+            set(&mut made.travels, share);
+        }
         StepRow::LeftHand | StepRow::RightHand => {
             let written = as_written(step, lead, side(row));
             let height = match words.take_any(&["down", "high"]) {
                 Some("down") => 0.0,
                 Some(_) => 1.0,
-                None => words.number("down, high or a number", [0.0, 1.0])?,
-            };
-            let forward = match words.take_any(&["forward", "back"]) {
-                Some(way) => {
-                    let metres = words.length([0.0, limits::ARM])?;
-                    if way == "back" { -metres } else { metres }
+                None => {
+                    let height = words.share("down, high or a number", 1.0)?;
+                    let _ = words.take_any(&["up"]);
+                    height
                 }
-                None => swings(height),
             };
+            let forward = read_forward(&mut words)?.unwrap_or_else(|| swings(height));
             set(if written == 0 { &mut made.left_hand } else { &mut made.right_hand }, height);
             if let Some(list) = made.forward.get_mut(written) {
                 set(list, forward);
@@ -64,6 +66,20 @@ pub fn with_cell(
     }
     words.end()?;
     Ok(made)
+}
+
+/// Reads how far forward a hand is, metres, back below 0: `45 cm back`, or `back 45 cm`; nothing where nothing is said of it.
+fn read_forward(words: &mut Words) -> Result<Option<f64>, CellError> {
+    const WAYS: [&str; 2] = ["forward", "back"];
+    let (way, metres) = match words.take_any(&WAYS) {
+        Some(way) => (way, words.length([0.0, limits::ARM])?),
+        None if !words.is_number() => return Ok(None),
+        None => {
+            let metres = words.length([0.0, limits::ARM])?;
+            (words.take_any(&WAYS).ok_or_else(|| words.wanted("forward or back", &WAYS))?, metres)
+        }
+    };
+    Ok(Some(if way == "back" { -metres } else { metres }))
 }
 
 /// Reads what a foot does.
@@ -196,7 +212,13 @@ mod tests {
     fn hands_and_heights() {
         let made = read(StepRow::LeftHand, 1, "0,15 back 45 cm").unwrap();
         assert_eq!((made.left_hand[1], made.forward[0][1]), (0.15, -0.45));
-        assert_eq!(step_cell(&made, Foot::Left, StepRow::LeftHand, 1), "0.15 back 45 cm");
+        assert_eq!(step_cell(&made, Foot::Left, StepRow::LeftHand, 1), "15 % up, 45 cm back");
+        for same in ["15 % up, 45 cm back", "15% back 45", "0.15 up 45cm back", "0.15, 0.45 m back"] {
+            assert_eq!(read(StepRow::LeftHand, 1, same).unwrap(), made, "{same}");
+        }
+        assert_eq!(step_cell(&made, Foot::Left, StepRow::Goes, 3), "70 %");
+        assert_eq!(read(StepRow::Goes, 3, "0.7").unwrap(), double());
+        assert_eq!(read(StepRow::Goes, 3, "none").unwrap().travels[3], 0.0);
         assert_eq!(made.right_hand, double().right_hand);
         assert_eq!(read(StepRow::Body, 3, "0.1 m").unwrap().rise[3], 0.1);
         assert_eq!(read(StepRow::Body, 3, "10").unwrap().rise[3], 0.1);
@@ -213,6 +235,7 @@ mod tests {
             (StepRow::LeftFoot, "crossed 4", "before or behind", 8..9),
             (StepRow::Body, "61", "from 0 to 60", 0..2),
             (StepRow::LeftHand, "1.5", "from 0 to 1", 0..3),
+            (StepRow::LeftHand, "150 %", "from 0 to 100", 0..3),
             (StepRow::LeftHand, "high up", "one word too many", 5..7),
             (StepRow::Circles, "2 inn", "in or out", 2..5),
             (StepRow::Goes, "all", "from 0 to 100", 0..3),
@@ -226,6 +249,8 @@ mod tests {
             (StepRow::LeftFoot, "lan"),
             (StepRow::LeftFoot, "crossed be"),
             (StepRow::LeftHand, "0.5 back"),
+            (StepRow::LeftHand, "50 % up, 30"),
+            (StepRow::LeftHand, "50 % up, 30 cm"),
             (StepRow::Circles, "1"),
         ] {
             assert!(read(row, 0, text).unwrap_err().unfinished, "{text}");

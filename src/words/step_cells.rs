@@ -71,10 +71,10 @@ impl StepRow {
             }
             Self::Body => "How high the hop or the jump is, such as 25 cm; empty for the usual height",
             Self::Goes => {
-                "The share of the travelling from this count to the next: 1 for as much as elsewhere, 0 for none"
+                "How much of the travelling is done from this count to the next: 100 % for as much as elsewhere, 50 % for half of that, or none"
             }
             Self::LeftHand | Self::RightHand => {
-                "How high: down, high or a number between 0 and 1; then forward or back and how far, such as 0.15 back 45 cm"
+                "How high: down, high, or how much of the way up, such as 50 % up; then how far forward or back of the shoulder, such as 15 % up, 45 cm back"
             }
             Self::Circles => {
                 "How many circles the hands make to the next count: 1 in, 0.5 out; empty for none"
@@ -111,7 +111,10 @@ pub fn step_cell(step: &Step, lead: Foot, row: StepRow, count: usize) -> String 
             (0.0, 0.0) => String::new(),
             (rise, _) => centimetres(rise),
         },
-        StepRow::Goes => number(at(&step.travels)),
+        StepRow::Goes => match at(&step.travels) {
+            0.0 => "none".to_owned(),
+            share => percent(share),
+        },
         StepRow::LeftHand | StepRow::RightHand => {
             let written = as_written(step, lead, side(row));
             let heights = if written == 0 { &step.left_hand } else { &step.right_hand };
@@ -119,13 +122,13 @@ pub fn step_cell(step: &Step, lead: Foot, row: StepRow, count: usize) -> String 
             let high = match height {
                 0.0 => "down".to_owned(),
                 1.0 => "high".to_owned(),
-                height => number(height),
+                height => format!("{} up", percent(height)),
             };
             if (forward - swings(height)).abs() < 1e-9 {
                 high
             } else {
                 let way = if forward < 0.0 { "back" } else { "forward" };
-                format!("{high} {way} {}", centimetres(forward.abs()))
+                format!("{high}, {} {way}", centimetres(forward.abs()))
             }
         }
         StepRow::Circles => match at(&step.circles) {
@@ -178,6 +181,11 @@ fn free_cell(free: &FreeFoot) -> String {
 /// A number with at most three places.
 fn number(value: f64) -> String {
     format!("{}", crate::dance::rounded(value, 1e3))
+}
+
+/// A share of a whole, with at most one place.
+fn percent(share: f64) -> String {
+    format!("{} %", crate::dance::rounded(share * 100.0, 10.0))
 }
 
 fn centimetres(metres: f64) -> String {

@@ -4,6 +4,7 @@ use crate::dance::{Dancer, Foot, FreePlace, Landing};
 use crate::motion::limbs::{HandAt, on_side};
 use crate::motion::steps::Step;
 use crate::motion::{Footfall, Motion, Span, SpanIndex, Weight};
+use std::collections::BTreeSet;
 
 /// A spring as high as this, metres, is no hop.
 const SPRING: f64 = 0.1;
@@ -15,21 +16,32 @@ const HIGH: f64 = 0.3;
 #[must_use]
 pub fn steps_told(motion: &Motion, span: SpanIndex, dancers: &[Dancer]) -> Vec<String> {
     let Some(span) = motion.span(span) else { return Vec::new() };
-    lines(motion, span, dancers).into_iter().map(|(_, line)| line).collect()
+    lines(motion, &[span], dancers).into_iter().map(|(_, line)| line).collect()
+}
+
+/// The same of each step that anyone dances in a motion, once.
+#[must_use]
+pub fn all_steps_told(motion: &Motion) -> Vec<String> {
+    let mut seen = BTreeSet::new();
+    // What is danced again is told already.
+    let spans: Vec<&Span> = motion.spans().iter().filter(|span| seen.insert(span.identity())).collect();
+    let dancers: Vec<Dancer> = Dancer::all(motion.dancers()).collect();
+    lines(motion, &spans, &dancers).into_iter().map(|(_, line)| line).collect()
 }
 
 /// The same of the one step that a dancer is in at a count of the dance; nothing while they stand.
 #[must_use]
 pub fn step_told(motion: &Motion, dancer: Dancer, count: f64) -> Option<String> {
     let step = motion.pose(dancer, count).step;
-    let lines = lines(motion, motion.span_under(count)?, &[dancer]);
+    let lines = lines(motion, &[motion.span_under(count)?], &[dancer]);
     lines.into_iter().find(|(index, _)| *index == step).map(|(_, line)| line)
 }
 
 /// The indices of the steps and what there is to say of each.
-fn lines(motion: &Motion, span: &Span, dancers: &[Dancer]) -> Vec<(usize, String)> {
+fn lines(motion: &Motion, spans: &[&Span], dancers: &[Dancer]) -> Vec<(usize, String)> {
     let mut told: Vec<Danced> = Vec::new();
-    for &dancer in dancers {
+    let danced = spans.iter().flat_map(|span| dancers.iter().map(move |dancer| (*span, *dancer)));
+    for (span, dancer) in danced {
         let falls = span.falls(dancer);
         for (at, first) in falls.iter().enumerate().filter(|(_, fall)| fall.begins) {
             let Some(step) = motion.known().get(first.step).filter(|step| !step.is_stand()) else { continue };

@@ -138,7 +138,7 @@ fn draws() -> impl Strategy<Value = DrawAsk> {
     let edit = prop_oneof![
         1 => Just(TurnEdit::OtherWay),
         1 => number(0.0..720.0).prop_map(TurnEdit::By),
-        1 => prop::option::of(select(vec![TurnOn::Start, TurnOn::Hop, TurnOn::SingleSteps])).prop_map(TurnEdit::On),
+        1 => prop::option::of(select(vec![TurnOn::Start, TurnOn::Hop, TurnOn::SingleSteps, TurnOn::Step("ds".to_owned())])).prop_map(TurnEdit::On),
         1 => Just(TurnEdit::Remove),
     ];
     prop_oneof![
@@ -213,6 +213,7 @@ fn orders() -> impl Strategy<Value = OrderAsk> {
         }),
         1 => any::<bool>().prop_map(OrderAsk::SetHops),
         1 => (0..9u32, words()).prop_map(|(number, name)| OrderAsk::NamePerson(Number(number), name)),
+        1 => (0..9u32, any::<bool>()).prop_map(|(number, left)| OrderAsk::SetHand(Number(number), left)),
         1 => (index(), 0..3u32).prop_map(|(of, which)| {
             OrderAsk::Write(match which {
                 0 => About::Call(of),

@@ -349,6 +349,7 @@ fn orders(tried: &mut Tried) {
         OrderAsk::ChangeSet(Box::new(Set::longways(6, 2.6, 1.8))),
         OrderAsk::SetHops(false),
         OrderAsk::NamePerson(Number(2), "Wren".to_owned()),
+        OrderAsk::SetHand(Number(2), true),
     ] {
         order(ask, "dance");
     }

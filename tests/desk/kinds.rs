@@ -199,6 +199,7 @@ kinds!(OrderAsk {
     ChangeSet,
     SetHops,
     NamePerson,
+    SetHand,
     Write(0: About),
 });
 

@@ -5,7 +5,7 @@ use crate::edits::{
 use crate::motion::SpanIndex;
 
 /// Something asked for about drawing. Spans and legs are indices, from 0; places are metres right and up.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum DrawAsk {
     /// Say who follows when a dancer is drawn.
     Together(Together),

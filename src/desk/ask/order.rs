@@ -44,6 +44,8 @@ pub enum OrderAsk {
     SetHops(bool),
     /// Give a number's dancer a name.
     NamePerson(Number, String),
+    /// Have a number's dancer hold the stick in the left hand, or in the right one.
+    SetHand(Number, bool),
     /// Ask for something to be written.
     Write(About),
 }

@@ -7,7 +7,7 @@ use super::{
 use crate::dance::{Dance, Dancer, Foot, Holding};
 use crate::motion::{Clock, Motion, Span, SpanIndex};
 use crate::picture::{BODY, Colour, EYE, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
-use crate::words::{calls_said, tell};
+use crate::words::{all_steps_told, calls_said, tell};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use serde_json::{Value, json};
@@ -192,6 +192,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "names": names,
         "sticks": sticks,
         "steps": steps,
+        "stepsTold": all_steps_told(motion),
         "spans": spans,
         "played": played,
         "blobs": blobs.texts,

@@ -10,6 +10,7 @@ mod half_bar_jump;
 mod half_caper;
 mod heights;
 mod hook_leg;
+mod kinds;
 mod open_sidestep;
 mod plain_caper;
 mod running_step;
@@ -25,6 +26,4 @@ mod step_and_hops;
 
 pub use built_in::built_in;
 pub use stand::STAND;
-use stand_a_beat::STAND_A_BEAT;
-use stand_and_jump::STAND_AND_JUMP;
 pub use step::{LIFTED, Step, swings, usual_rise};

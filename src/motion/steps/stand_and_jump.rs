@@ -1,17 +1,8 @@
 use super::Step;
 use crate::dance::Landing::{Air, Both};
 
-/// The short name of standing with a jump at its end.
-pub(super) const STAND_AND_JUMP: &str = "sj";
-
 /// Standing for the first half of a bar and the jump on its last half-bar: whoever is about to move jumps on the half-bar
 /// before [MB1].
 pub(super) fn step() -> Step {
-    Step::built_in(
-        STAND_AND_JUMP,
-        "stand and jump",
-        &[Both, Both, Air, Both],
-        &[0.0; 4],
-        &[0.0, 0.0, 1.0, 0.5],
-    )
+    Step::built_in("sj", "stand and jump", &[Both, Both, Air, Both], &[0.0; 4], &[0.0, 0.0, 1.0, 0.5])
 }

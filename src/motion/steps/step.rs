@@ -140,18 +140,6 @@ impl Step {
         }
     }
 
-    /// Whether it is standing while others dance, with the jump before one's own turn or without.
-    #[must_use]
-    pub fn is_wait(&self) -> bool {
-        [super::STAND, super::STAND_A_BEAT, super::STAND_AND_JUMP].contains(&self.short.as_str())
-    }
-
-    /// Whether it is standing and nothing else.
-    #[must_use]
-    pub fn is_stand(&self) -> bool {
-        [super::STAND, super::STAND_A_BEAT].contains(&self.short.as_str())
-    }
-
     /// How many counts it takes.
     #[must_use]
     pub fn counts(&self) -> usize {

@@ -141,12 +141,13 @@ fn field(
 }
 
 /// How wide a field for a name is, points.
-const NAME: f32 = 250.0;
+const NAME: f32 = 230.0;
 
 fn show_people(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-    ui.weak("Who dances which number; handouts say it beside the number.");
+    ui.weak("Who dances which number, and who holds the stick in the left hand; handouts say the name beside the number.");
+    let sticks = desk.dance().holding == Holding::Sticks;
     ui.add_space(6.0);
-    Grid::new("people").num_columns(4).spacing([12.0, 6.0]).show(ui, |ui| {
+    Grid::new("people").num_columns(6).spacing([12.0, 6.0]).show(ui, |ui| {
         for dancer in Dancer::all(desk.motion().dancers()) {
             let number = dancer.number();
             ui.label(number.to_string());
@@ -159,6 +160,15 @@ fn show_people(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
             ui.ctx().accesskit_node_builder(edit.id, |node| node.set_label(said.clone()));
             if edit.on_hover_text(said).changed() {
                 asks.push(Ask::Order(OrderAsk::NamePerson(number, name)));
+            }
+            let mut left = desk.dance().stick_hand(number) == 0;
+            let said = format!("Number {number} has the stick in the left hand");
+            let check = ui.add_enabled(sticks, egui::Checkbox::new(&mut left, "left hand"));
+            ui.ctx().accesskit_node_builder(check.id, |node| node.set_label(said.clone()));
+            let check =
+                check.on_disabled_hover_text("Only where sticks are held: see In the hands, under About");
+            if check.on_hover_text(said).changed() {
+                asks.push(Ask::Order(OrderAsk::SetHand(number, left)));
             }
             if dancer.index() % 2 == 1 {
                 ui.end_row();

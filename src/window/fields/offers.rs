@@ -1,6 +1,6 @@
 //! What may be meant by a word that is being typed: offered over the field, to take with the mouse, or with Down and Enter.
 
-use super::step_words::begun_name;
+use super::step_words::{begun_name, mistaken_name, near_name};
 use crate::dance::nearest;
 use egui::widgets::text_edit::TextEditOutput;
 use egui::{Id, Key, Modifiers, Popup, PopupCloseBehavior, Rect, RectAlign, RichText, Ui};
@@ -50,7 +50,8 @@ pub fn offered<'a>(word: &str, names: &'a [Name]) -> Vec<&'a Name> {
         return begun;
     }
     let near = nearest(&word, names.iter().map(|name| name.short.as_str()));
-    names.iter().filter(|name| Some(name.short.as_str()) == near).collect()
+    let by_letters = names.iter().find(|name| Some(name.short.as_str()) == near);
+    by_letters.or_else(|| near_name(&word, names)).into_iter().collect()
 }
 
 /// The offers of a field: which of them is lit.
@@ -97,7 +98,9 @@ pub fn show(
         Some(range) => Some(range.primary.index.into()),
         None => clicked.map(|(_, cursor)| cursor),
     };
-    let several = cursor.and_then(|cursor: usize| begun_name(text, cursor, names));
+    let several = cursor.and_then(|cursor: usize| {
+        begun_name(text, cursor, names).or_else(|| mistaken_name(text, cursor, names))
+    });
     let place = several.clone().or_else(|| cursor.map(|cursor: usize| word_at(text, cursor)));
     let word: String = place
         .clone()
@@ -169,6 +172,7 @@ mod tests {
         assert_eq!(short("jump"), ["ftj"]);
         assert_eq!(short("Dou"), ["ds"]);
         assert_eq!(short("ftk"), ["ftj"]);
+        assert_eq!(short("single stpe"), ["ss"], "by the whole name, with a slip");
         for nothing in ["", "2", "ds", "polka"] {
             assert!(short(nothing).is_empty(), "{nothing}");
         }

@@ -1,6 +1,7 @@
 //! Steps by their whole names in a phrase: `2 double steps` is `2 ds`, and what `2 ds` means.
 
 use super::offers::Name;
+use crate::dance::nearest;
 use std::ops::Range;
 
 /// What of a part of a phrase, between two commas, is a number, and where the name after it begins, bytes.
@@ -73,6 +74,30 @@ pub fn begun_name(text: &str, place: usize, names: &[Name]) -> Option<Range<usiz
     (several && names.iter().any(begins)).then(|| place - words.chars().count()..place)
 }
 
+/// The step whose whole name words are nearest to, where they are near enough to have been meant: `ferry kik` is the ferry kick.
+#[must_use]
+pub fn near_name<'a>(words: &str, names: &'a [Name]) -> Option<&'a Name> {
+    let words = plain(words);
+    let one = words.strip_suffix('s').unwrap_or(&words);
+    let longs: Vec<String> = names.iter().map(|name| plain(&name.long)).collect();
+    let near = [words.as_str(), one]
+        .into_iter()
+        .find_map(|words| nearest(words, longs.iter().map(String::as_str)))?;
+    names.iter().zip(&longs).find(|(_, long)| *long == near).map(|(name, _)| name)
+}
+
+/// Where in a text the words stand, letters from its start, that end at a place and are more than one, no beginning of a whole name, but
+/// near to one; nothing where there are none.
+#[must_use]
+pub fn mistaken_name(text: &str, place: usize, names: &[Name]) -> Option<Range<usize>> {
+    let before: String = text.chars().take(place).collect();
+    let part = before.rsplit(',').next().unwrap_or_default();
+    let (_, at) = number_of(part);
+    let words = part.get(at..).unwrap_or_default();
+    let several = words.trim_end().contains([' ', '-']);
+    (several && near_name(words, names).is_some()).then(|| place - words.chars().count()..place)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -83,6 +108,7 @@ mod tests {
             ("ss", "single step"),
             ("sh", "step and three hops"),
             ("ftj", "feet-together jump"),
+            ("fk", "ferry kick"),
             ("left", "the foot"),
         ]
         .map(|(short, long)| Name { short: short.to_owned(), long: long.to_owned() })
@@ -96,6 +122,7 @@ mod tests {
             ("2 double step, 2 single step, ftj", "2 ds, 2 ss, ftj"),
             ("2 Double Steps,feet together jump", "2 ds,ftj"),
             ("left, step and three hops", "left, sh"),
+            ("2 ferry kicks", "2 fk"),
             ("2 doubles, polka", "2 doubles, polka"),
             ("", ""),
         ] {
@@ -106,6 +133,20 @@ mod tests {
             "left, 2 double steps, single step, feet-together jump"
         );
         assert_eq!(in_words("polka, é", &names), "polka, é");
+    }
+
+    /// A side's own step is meant by its whole name with a slip in it.
+    #[test]
+    fn a_slip_in_a_whole_name_is_found() {
+        let names = names();
+        for (text, place) in
+            [("2 ferry kik", Some(2..11)), ("ds, 3 fery kicks", Some(6..16)), ("2 polka step", None)]
+        {
+            assert_eq!(mistaken_name(text, text.chars().count(), &names), place, "{text}");
+        }
+        assert_eq!(near_name("ferry kik", &names).unwrap().short, "fk");
+        assert_eq!(near_name("dobule steps", &names).unwrap().short, "ds");
+        assert_eq!(near_name("polka", &names), None);
     }
 
     #[test]

@@ -50,7 +50,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         show_line(ui, standing);
     }
     show_body(ui, desk, layout.picture, asks);
-    let said = words::now(motion, dancer, desk.player().count);
+    let feet = desk.gait(dancer).map(|gait| (gait, desk.clock()));
+    let said = words::now(motion, dancer, desk.player().count, feet);
     let value = |name: &str| said.iter().find(|(known, _)| *known == name).map_or("", |(_, value)| value);
     ui.spacing_mut().item_spacing.y = 0.0;
     for name in ROWS {

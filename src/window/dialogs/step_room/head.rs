@@ -19,7 +19,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
         Some((index, own)) => show_names(ui, desk, (index, own), asks),
         None => {
             let button = Button::new(RichText::new("Make our own of it").strong());
-            let hint = "A copy with a name and letters of its own, which can be changed";
+            let hint = "A copy with a name and letters of its own, which can be changed. Turns tied to this step by its letters stay with this one";
             if ui.add(button).on_hover_text(hint).clicked() {
                 asks.push(Ask::Step(StepAsk::Copy(step.short.clone())));
             }

@@ -5,7 +5,9 @@ use crate::desk::Desk;
 use crate::motion::steps::{Step, built_in};
 use crate::picture::EyeSide;
 use crate::window::{paint::words_within, theme::colour};
-use egui::{Key, Rect, Role, ScrollArea, Sense, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+use egui::{
+    EventFilter, Id, Key, Modifiers, Rect, Role, ScrollArea, Sense, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+};
 
 /// The height of a row, points, and the width of its body's picture.
 const ROW: f32 = 58.0;
@@ -14,11 +16,22 @@ const BODY: f32 = 50.0;
 /// The share of the height that the dance's own steps have.
 const OWN: f32 = 0.36;
 
+/// A step: where it stands among the dance's own, where it does, and its letters.
+type Place = (Option<usize>, String);
+
 /// The steps, each with a body that dances it: those of the dance's own first.
 pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom) {
     let own = &desk.dance().steps;
     let is_own = |step: &Step| own.iter().any(|own| own.short == step.short);
     let others: Vec<Step> = built_in().into_iter().filter(|step| !is_own(step)).collect();
+    let own_steps = own.iter().enumerate().map(|(index, step)| (Some(index), step.short.clone()));
+    let all: Vec<Place> = own_steps.chain(others.iter().map(|step| (None, step.short.clone()))).collect();
+    // One of them has the focus for all, and the arrows go through them.
+    let holder = all.iter().position(|(index, short)| room.is_shown(*index, short)).unwrap_or(0);
+    go_through(ui, room, &all, holder);
+    let holds = |index: Option<usize>, short: &str| {
+        all.get(holder).is_some_and(|(other, known)| *other == index && known == short)
+    };
     // Each has a place of its own, so that one step more moves none of the others.
     let high = ui.available_height();
     ui.spacing_mut().item_spacing.y = 2.0;
@@ -30,7 +43,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom) {
             ui.weak("None yet: choose a step, and make your own of it.");
         }
         for (index, step) in own.iter().enumerate() {
-            show_row(ui, desk, room, (Some(index), &Step::from(step)));
+            let holds = holds(Some(index), &step.short);
+            show_row(ui, desk, room, (Some(index), &Step::from(step)), holds);
         }
     });
     ui.add_space(6.0);
@@ -39,15 +53,61 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom) {
     let rest = ui.available_height().max(ROW);
     area.max_height(rest).min_scrolled_height(rest).show(ui, |ui| {
         for step in &others {
-            show_row(ui, desk, room, (None, step));
+            show_row(ui, desk, room, (None, step), holds(None, &step.short));
         }
     });
 }
 
-fn show_row(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, (index, step): (Option<usize>, &Step)) {
+/// What the arrows do while the row that has the focus for all of them has it: the step above, the one below, the first, the last.
+fn go_through(ui: &Ui, room: &mut StepRoom, all: &[Place], holder: usize) {
+    let here = all.get(holder).map(|(index, short)| row_id(*index, short));
+    if here.is_none_or(|here| !ui.memory(|memory| memory.has_focus(here))) {
+        return;
+    }
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    let last = all.len().saturating_sub(1);
+    let to = if pressed(Key::ArrowDown) {
+        (holder + 1).min(last)
+    } else if pressed(Key::ArrowUp) {
+        holder.saturating_sub(1)
+    } else if pressed(Key::Home) {
+        0
+    } else if pressed(Key::End) {
+        last
+    } else {
+        return;
+    };
+    if let Some((index, short)) = all.get(to).filter(|_| to != holder) {
+        room.choose(*index, short);
+        room.take_there();
+        ui.memory_mut(|memory| memory.request_focus(row_id(*index, short)));
+    }
+}
+
+/// What the row of a step is known by.
+fn row_id(index: Option<usize>, short: &str) -> Id {
+    // Letters that are being changed are those of the same row.
+    let short = if index.is_some() { "" } else { short };
+    Id::unique(("a step of the room", index, short))
+}
+
+fn show_row(
+    ui: &mut Ui,
+    desk: &Desk,
+    room: &mut StepRoom,
+    (index, step): (Option<usize>, &Step),
+    holds: bool,
+) {
     let size = vec2(ui.available_width() - 4.0, ROW);
-    let (place, response) = ui.allocate_exact_size(size, Sense::click());
+    let (place, _) = ui.allocate_exact_size(size, Sense::hover());
     let shown = room.is_shown(index, &step.short);
+    let holds = holds || shown;
+    let response =
+        ui.interact(place, row_id(index, &step.short), if holds { Sense::click() } else { Sense::CLICK });
+    if response.has_focus() {
+        let arrows = EventFilter { vertical_arrows: true, ..EventFilter::default() };
+        ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, arrows));
+    }
     let name = format!("{}, {}", step.name, step.short);
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, shown, &name));
     // What is clicked is in sight, and stays where it is.

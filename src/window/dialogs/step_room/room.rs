@@ -120,6 +120,11 @@ impl StepRoom {
         self.is_shown(index, short) && std::mem::take(&mut self.taken_to)
     }
 
+    /// Has the list taken to the step that is shown.
+    pub(super) fn take_there(&mut self) {
+        self.taken_to = true;
+    }
+
     /// Follows what has become of the step that is shown: other letters, taken away, or one more, which is then shown.
     fn follow(&mut self, dance: &Dance) {
         let (own, had) = (dance.steps.len(), std::mem::replace(&mut self.own, dance.steps.len()));
