@@ -5,7 +5,7 @@ use bellpad::dance::{Dance, Dancer, Entry, Extra, FaultLimits, Score, Set, read}
 use bellpad::desk::{Ask, CompareAsk, Desk, DrawAsk, Grip, PlayAsk, ViewAsk};
 use bellpad::edits::make_room;
 use bellpad::edits::{Together, drag_dancer};
-use bellpad::faults::{Body, find_faults};
+use bellpad::faults::{Body, ToWatch, find_faults, watch_dance};
 use bellpad::figures::{Mirror, motion_after, motion_of, named_figure};
 use bellpad::handout::{SheetChoice, figure_sheet, handout_to_pdf, notebook, page_to_png};
 use bellpad::motion::limbs::Gait;
@@ -255,6 +255,12 @@ fn faults(bench: &mut Criterion) {
     hey.figures.push(named_figure("hey", with, &hey.set).unwrap());
     let met = motion_of(&hey, None).unwrap();
     let fault = find_faults(&hey, &met).remove(0);
+    group.bench_function("what to watch for in the hey of six, 8 bars", |bencher| {
+        bencher.iter(|| ToWatch::of_span(&sample, &whole, SpanIndex(4), &mut || true));
+    });
+    group.bench_function("what to watch for in the sample, 136 bars", |bencher| {
+        bencher.iter(|| watch_dance(&sample, &whole, &mut || true));
+    });
     group.bench_function("room made for ends that meet in a hey", |bencher| {
         bencher.iter(|| make_room(&hey, black_box(&met), &fault).unwrap().moved);
     });

@@ -77,20 +77,16 @@ impl ToWatch {
                     && one.len() == 2
                     && one.iter().all(|dancer| two.contains(dancer))
             };
-            let like = |known: &Watched| {
-                known.kind == watched.kind
-                    && (known.slack - watched.slack).abs() < 0.05
-                    && (known.at - watched.at).abs() < 0.1
-            };
-            if let Some(known) = told.iter_mut().find(|known| like(known)) {
-                spoken::join(known, watched);
+            if let Some(known) = told.iter_mut().find(|known| spoken::alike(known, watched)) {
+                spoken::join(known, watched, self.bands.len());
                 continue;
             }
             if seen.iter().any(same_meeting) || told.len() == MOST {
                 continue;
             }
-            // Of one sort one is enough where there are others.
-            if told.iter().filter(|known| known.kind == watched.kind).count() == 2 {
+            // Of feet and turns the first is enough: the others are as like as not its other half.
+            let enough = if matches!(watched.kind, WatchKind::Foot | WatchKind::Turn) { 1 } else { 2 };
+            if told.iter().filter(|known| known.kind == watched.kind).count() == enough {
                 continue;
             }
             seen.push(watched);

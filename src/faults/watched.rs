@@ -46,6 +46,8 @@ pub struct Watched {
     pub who: usize,
     /// How little it takes, in counts, or in metres where a way is short; of a foot 1.
     pub slack: f64,
+    /// What is said of them, with `{who}`, `{other}`, `{is}` and `{meets}` where those are named.
+    pub(super) said: String,
     /// One sentence.
     pub text: String,
 }

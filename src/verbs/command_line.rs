@@ -1,6 +1,6 @@
 use super::{
     Check, Crib, Moving, New, NotebookOf, Outcome, PageOf, PoseAt, Said, SheetOf, SteppingOf, StillAt,
-    TuneOf, check, crib, handouts, moving, new, page, pose, printing::print, still, tune,
+    TuneOf, WatchFor, check, crib, handouts, moving, new, page, pose, printing::print, still, tune, watch,
 };
 use crate::dance::schema;
 use clap::{Parser, Subcommand};
@@ -8,7 +8,7 @@ use std::path::PathBuf;
 
 /// Every verb, for messages.
 pub const VERBS: &str =
-    "new, pose, check, still, sheet, crib, notebook, stepping, page, moving, tune, schema";
+    "new, pose, check, watch, still, sheet, crib, notebook, stepping, page, moving, tune, schema";
 
 /// Draw, scrub, check and hand out the figures of a morris side.
 #[derive(Debug, Parser)]
@@ -30,6 +30,8 @@ pub enum Verb {
     Pose(PoseAt),
     /// Look for faults
     Check(Check),
+    /// Tell where each figure goes wrong first
+    Watch(WatchFor),
     /// Draw the floor at a count, or at many
     Still(StillAt),
     /// Write out what each number does, in words
@@ -59,6 +61,7 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
         Verb::New(new) => new::make_new(new),
         Verb::Pose(pose) => pose::print_poses(pose),
         Verb::Check(check) => check::run(check),
+        Verb::Watch(asked) => watch::run(asked),
         Verb::Still(asked) => still::run(asked),
         Verb::Crib(crib) => crib::run(crib),
         Verb::Page(asked) => page::run(asked),

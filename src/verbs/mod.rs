@@ -21,6 +21,7 @@ mod progress;
 mod still;
 mod tune;
 mod unknown;
+mod watch;
 
 pub use check::Check;
 pub use command_line::{CommandLine, VERBS, Verb, run};
@@ -36,3 +37,4 @@ pub use printing::{one_line, print_to_stderr};
 pub use still::StillAt;
 pub use tune::TuneOf;
 pub use unknown::{no_display, no_such_verb};
+pub use watch::WatchFor;

@@ -1,4 +1,5 @@
 use super::figure_look::FigureLook;
+use super::spoken::watched;
 use crate::dance::{Dancer, Foot};
 use crate::faults::watched::{WatchKind, Watched};
 use crate::motion::{LeadMade, Track};
@@ -47,22 +48,15 @@ fn of_dancer(look: &FigureLook, dancer: Dancer, track: &Track) -> Vec<Watched> {
             (true, false) => "to turn",
             _ => "to step off",
         };
-        found.push(Watched {
-            kind: WatchKind::Foot,
-            span: look.index,
-            at: first.at as f64,
-            dancers: vec![dancer],
-            who: 1,
-            slack: 1.0,
-            text: format!(
-                "{dancer}: start on the {} foot at {}; on the {} the {} is not free {what} at {}",
-                word(first.foot),
-                look.moment(first.at as f64),
-                word(first.foot.other()),
-                word(made.foot),
-                look.moment(at)
-            ),
-        });
+        let said = format!(
+            "start on the {} foot at {}; on the {} the {} is not free {what} at {}",
+            word(first.foot),
+            look.moment(first.at as f64),
+            word(first.foot.other()),
+            word(made.foot),
+            look.moment(at)
+        );
+        found.push(watched(look, WatchKind::Foot, (first.at as f64, 1.0), vec![dancer], said));
     }
     found
 }

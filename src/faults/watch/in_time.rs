@@ -1,5 +1,5 @@
 use super::figure_look::FigureLook;
-use super::spoken::counts_words;
+use super::spoken::{called, counts_words, own_place, watched};
 use crate::dance::Dancer;
 use crate::faults::place_words::place_words;
 use crate::faults::slack::MOST_SHIFT;
@@ -15,23 +15,16 @@ pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
         let Some(track) = look.span.track(slack.dancer) else { continue };
         let late = slack.counts > 0.0;
         let (x, y, _) = track.stand(slack.due);
-        let place = place_words(look.motion.ground(), x, y);
-        let (moment, counts) = (look.moment(slack.due), counts_words(slack.counts.abs()));
         let (dancer, other) = (slack.dancer, slack.other);
-        let text = if late {
-            format!("{dancer}: {place} by {moment}; {counts} late meets {other}")
+        let place = own_place(look, dancer, &place_words(look.motion.ground(), x, y));
+        let (moment, counts) = (look.moment(slack.due), counts_words(slack.counts.abs()));
+        let whom = called(look, dancer, other);
+        let (kind, said) = if late {
+            (WatchKind::Late, format!("{place} by {moment}; {counts} late {{meets}} {whom}"))
         } else {
-            format!("{dancer}: not {place} before {moment}; {counts} early meets {other}")
+            (WatchKind::Early, format!("not {place} before {moment}; {counts} early {{meets}} {whom}"))
         };
-        let watched = Watched {
-            kind: if late { WatchKind::Late } else { WatchKind::Early },
-            span: look.index,
-            at: slack.due,
-            dancers: vec![dancer, other],
-            who: 1,
-            slack: slack.counts.abs(),
-            text,
-        };
+        let watched = watched(look, kind, (slack.due, slack.counts.abs()), vec![dancer, other], said);
         let same = |known: &&mut Watched| known.kind == watched.kind && known.dancers == watched.dancers;
         match found.iter_mut().find(same) {
             Some(known) if known.slack <= watched.slack => {}

@@ -1,4 +1,5 @@
 use super::figure_look::FigureLook;
+use super::spoken::{called, watched};
 use crate::dance::Dancer;
 use crate::faults::body::Body;
 use crate::faults::watched::{WatchKind, Watched};
@@ -33,18 +34,12 @@ pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
 fn told(look: &FigureLook, (dancer, own): (Dancer, &Track), (at, other): (f64, Dancer)) -> Watched {
     let ((x0, y0, _), (x, y, _)) = (own.stand(0.0), own.stand(at));
     let slack = (1.0 - SHORT) * (x - x0).hypot(y - y0);
-    Watched {
-        kind: WatchKind::Short,
-        span: look.index,
-        at,
-        dancers: vec![dancer, other],
-        who: 1,
-        slack,
-        text: format!(
-            "{dancer}: the whole way; a tenth short of it, {slack:.2} m at {}, meets {other}",
-            look.moment(at)
-        ),
-    }
+    let said = format!(
+        "the whole way; a tenth short of it, {slack:.2} m at {}, {{meets}} {}",
+        look.moment(at),
+        called(look, dancer, other)
+    );
+    watched(look, WatchKind::Short, (at, slack), vec![dancer, other], said)
 }
 
 /// The first count at which two touch, the first of whom goes a share of their way.

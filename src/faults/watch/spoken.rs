@@ -1,6 +1,7 @@
 //! How what to watch for is said.
 
-use super::super::watched::Watched;
+use super::super::watched::{WatchKind, Watched};
+use super::figure_look::FigureLook;
 use crate::dance::Dancer;
 
 /// Some counts, as they are said: `half a count`, `0.35 of a count`, `1.25 counts`.
@@ -15,36 +16,99 @@ pub(super) fn counts_words(counts: f64) -> String {
     } else if counts < 1.0 {
         format!("{counts:.2} of a count")
     } else {
-        format!("{counts:.2} counts")
+        let said = format!("{counts:.2}");
+        format!("{} counts", said.trim_end_matches('0').trim_end_matches('.'))
     }
 }
 
-/// Tells what another says of a mate together with it: `3 and 4: ...`.
-pub(super) fn join(known: &mut Watched, other: &Watched) {
-    let Some(&who) = other.dancers.first() else { return };
-    if known.watchers().contains(&who) {
-        return;
+/// Somebody beside a dancer, as that dancer calls them: `your partner`, or nothing, and they are named.
+pub(super) fn called(look: &FigureLook, dancer: Dancer, other: Dancer) -> &'static str {
+    let partner = look.motion.ground().pair(look.span.place(dancer));
+    let is_partner = partner.and_then(|place| look.span.dancer_in(place)) == Some(other);
+    if is_partner { "your partner" } else { "{other}" }
+}
+
+/// A place as a dancer calls it, with the files as theirs and the other.
+pub(super) fn own_place(look: &FigureLook, dancer: Dancer, place: &str) -> String {
+    let even = look.span.place(dancer).get().is_multiple_of(2);
+    let [own, other] =
+        if even { ["the evens' file", "the odds' file"] } else { ["the odds' file", "the evens' file"] };
+    let home = format!("{}'s spot", look.span.place(dancer).first_dancer());
+    place.replace(own, "your file").replace(other, "the other file").replace(&home, "your own spot")
+}
+
+/// What is to be watched, with its sentence.
+pub(super) fn watched(
+    look: &FigureLook,
+    kind: WatchKind,
+    (at, slack): (f64, f64),
+    dancers: Vec<Dancer>,
+    said: String,
+) -> Watched {
+    let mut watched =
+        Watched { kind, span: look.index, at, dancers, who: 1, slack, said, text: String::new() };
+    speak(&mut watched, look.motion.dancers());
+    watched
+}
+
+/// Says it anew, in a set of so many.
+fn speak(watched: &mut Watched, many: usize) {
+    let (who, others) = watched.dancers.split_at_checked(watched.who).unwrap_or_default();
+    // A partner of one's own is one for each.
+    let one = others.len() == 1 || !watched.said.contains("{other}");
+    let head = who_words(who, many);
+    let text = watched
+        .said
+        .replace("{other}", &list(others))
+        .replace("{is}", if one { "is" } else { "are" })
+        .replace("{meets}", if who.len() == 1 { "meets" } else { "meet" });
+    watched.text = format!("{head}: {text}");
+}
+
+/// Those who have to watch it: `everybody`, `odds`, `evens`, or their numbers.
+fn who_words(who: &[Dancer], many: usize) -> String {
+    let all = |even: bool| {
+        Dancer::all(many).filter(|dancer| dancer.is_even() == even).all(|dancer| who.contains(&dancer))
+    };
+    let of = |even: bool| who.iter().all(|dancer| dancer.is_even() == even);
+    if who.len() == many && many > 2 {
+        "everybody".to_owned()
+    } else if who.len() > 1 && of(false) && all(false) {
+        "odds".to_owned()
+    } else if who.len() > 1 && of(true) && all(true) {
+        "evens".to_owned()
+    } else {
+        list(who)
     }
-    let before = list(known.watchers());
+}
+
+/// Whether two say the same of others.
+pub(super) fn alike(known: &Watched, other: &Watched) -> bool {
+    known.kind == other.kind
+        && known.said == other.said
+        && (known.slack - other.slack).abs() < 0.05
+        && (known.at - other.at).abs() < 0.1
+}
+
+/// Tells what another says of a mate together with it, in a set of so many.
+pub(super) fn join(known: &mut Watched, other: &Watched, many: usize) {
+    let Some(&who) = other.dancers.first().filter(|who| !known.watchers().contains(who)) else { return };
     known.dancers.insert(known.who, who);
     known.who += 1;
+    if let Some((watchers, others)) = known.dancers.split_at_mut_checked(known.who) {
+        watchers.sort_unstable();
+        others.sort_unstable();
+    }
     for dancer in other.dancers.iter().skip(other.who) {
-        if !known.dancers.contains(dancer) {
+        if !known.dancers.iter().skip(known.who).any(|known| known == dancer) {
             known.dancers.push(*dancer);
         }
     }
-    if let Some(rest) = known.text.strip_prefix(&before) {
-        known.text = format!("{}{rest}", list(known.watchers()));
-    }
-    // Each of them touches their own: `meets 5` of the first is `meet 5 and 6` of both.
-    let met = list(known.dancers.get(known.who..).unwrap_or_default());
-    if let Some((head, _)) = known.text.rsplit_once(" meets ").or_else(|| known.text.rsplit_once(" meet ")) {
-        known.text = format!("{head} meet {met}");
-    }
+    speak(known, many);
 }
 
 /// Some dancers, as they are said: `1, 3 and 5`.
-pub(super) fn list(dancers: &[Dancer]) -> String {
+fn list(dancers: &[Dancer]) -> String {
     let mut said: Vec<String> = dancers.iter().map(ToString::to_string).collect();
     match (said.pop(), said.is_empty()) {
         (Some(last), false) => format!("{} and {last}", said.join(", ")),

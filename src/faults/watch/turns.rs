@@ -1,5 +1,5 @@
 use super::figure_look::FigureLook;
-use super::spoken::counts_words;
+use super::spoken::{called, counts_words, watched};
 use crate::dance::{Dancer, Landing};
 use crate::faults::slack::MEETS;
 use crate::faults::watched::{WatchKind, Watched};
@@ -32,9 +32,10 @@ pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
                 .fold(f64::INFINITY, f64::min);
             let (when, dancers) = match (before, after) {
                 (None, None) => continue,
-                (Some((_, at, other)), None) => {
-                    (format!("not before {other} is past, {}", look.moment(at)), vec![dancer, other])
-                }
+                (Some((_, at, other)), None) => (
+                    format!("not before {} {{is}} past, {}", called(look, dancer, other), look.moment(at)),
+                    vec![dancer, other],
+                ),
                 (None, Some((_, at))) => (format!("done by the jump, {}", look.moment(at)), vec![dancer]),
                 (Some((_, at, other)), Some((_, end))) => (
                     format!(
@@ -50,15 +51,8 @@ pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
             } else {
                 format!("{} to spare", counts_words(slack))
             };
-            found.push(Watched {
-                kind: WatchKind::Turn,
-                span: look.index,
-                at: turn.begin,
-                dancers,
-                who: 1,
-                slack,
-                text: format!("{dancer}: turn {when}; {spare}"),
-            });
+            let said = format!("turn {when}; {spare}");
+            found.push(watched(look, WatchKind::Turn, (turn.begin, slack), dancers, said));
         }
     }
     found

@@ -1,0 +1,185 @@
+//! What to watch for: the trade's own faults come out of the motion, and every sentence is true.
+//!
+//! The faults that a foreman watches for are common practice, no source; where the hey is at the end of its second bar is [MB1] (C. J. Sharp
+//! and H. C. `MacIlwaine`, The Morris Book, Part I, 1907).
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+mod common;
+
+use bellpad::dance::{Dance, Dancer, Extra, FaultLimits, Set, read};
+use bellpad::faults::{Body, ToWatch, WatchKind, Watched, watch_dance};
+use bellpad::figures::{all, motion_of, named_figure};
+use bellpad::motion::{Motion, SpanIndex};
+use common::samples;
+use std::fs;
+
+fn dance_of(figures: &[&str], dancers: u32) -> Option<Dance> {
+    let mut dance = Dance::new("Watched", Set::longways(dancers, 2.4, 1.8));
+    for name in figures {
+        dance.figures.push(named_figure(name, Extra::new(), &dance.set).ok()?);
+    }
+    Some(dance)
+}
+
+fn watched(dance: &Dance) -> (Motion, Vec<std::sync::Arc<ToWatch>>) {
+    let motion = motion_of(dance, None).unwrap();
+    let lists = watch_dance(dance, &motion, &mut || true).unwrap();
+    (motion, lists)
+}
+
+/// The least space between two bodies in a figure, metres, where one of them is so many counts late (early below 0): looked at each 64th of
+/// a count, by the sums of the faults.
+fn least(motion: &Motion, span: SpanIndex, late: Dancer, other: Dancer, by: f64) -> f64 {
+    let span = motion.span(span).unwrap();
+    let (own, their) = (span.track(late).unwrap(), span.track(other).unwrap());
+    let counts = span.end() - span.begin();
+    let body = Body::of(&FaultLimits::default());
+    (0..=(counts * 64.0) as u32)
+        .map(|look| f64::from(look) / 64.0)
+        .map(|at| {
+            let (x, y, facing) = own.stand((at - by).clamp(0.0, counts));
+            let (ox, oy, theirs) = their.stand(at);
+            body.space((ox - x, oy - y), facing, theirs).0
+        })
+        .fold(f64::INFINITY, f64::min)
+}
+
+/// That somebody late or early by what is told and a sixteenth of a count more touches, and by a sixteenth less does not touch them.
+fn is_true(motion: &Motion, watched: &Watched) -> Result<(), String> {
+    let sign = if watched.kind == WatchKind::Late { 1.0 } else { -1.0 };
+    let (who, other) = (watched.dancers[0], watched.dancers[watched.who]);
+    let more = least(motion, watched.span, who, other, sign * (watched.slack + 1.0 / 16.0));
+    let less = least(motion, watched.span, who, other, sign * (watched.slack - 1.0 / 16.0).max(0.0));
+    // Where they are together for a moment only it may be over a sixteenth later: then at what is told itself.
+    let more = more.min(least(motion, watched.span, who, other, sign * watched.slack)).min(least(
+        motion,
+        watched.span,
+        who,
+        other,
+        sign * (watched.slack + 1.0 / 32.0),
+    ));
+    if more < 0.003 && less > 0.0 { Ok(()) } else { Err(format!("{}: {more} and {less}", watched.text)) }
+}
+
+#[test]
+fn every_sentence_of_time_is_true_of_samples_and_named_figures() {
+    let mut dances: Vec<Dance> =
+        samples().iter().map(|path| read(&fs::read(path).unwrap()).unwrap()).collect();
+    for figure in all() {
+        dances.extend([4, 6, 8].into_iter().filter_map(|dancers| dance_of(&[figure.name], dancers)));
+    }
+    let (mut told, mut wrong) = (0, Vec::new());
+    for dance in &dances {
+        let (motion, lists) = watched(dance);
+        let mut seen = std::collections::HashSet::new();
+        for (list, span) in lists.iter().zip(motion.spans()) {
+            if !seen.insert(span.identity()) {
+                continue;
+            }
+            let timed = |one: &&Watched| matches!(one.kind, WatchKind::Late | WatchKind::Early);
+            for one in list.all.iter().filter(timed) {
+                told += 1;
+                wrong.extend(is_true(&motion, one).err().map(|wrong| format!("{}: {wrong}", dance.title)));
+            }
+            assert!(list.for_side().len() <= 3);
+        }
+    }
+    assert!(wrong.is_empty(), "{} of {told}: {wrong:#?}", wrong.len());
+    assert!(told > 150, "{told}");
+}
+
+/// In a hey of six the ends who do not wait meet at the middle, and number 1 who does not lead meets 5 at the end of bar 2 [MB1].
+#[test]
+fn the_hey_of_six_goes_wrong_where_the_trade_says() {
+    let dance = dance_of(&["half-hey"], 6).unwrap();
+    let (_, lists) = watched(&dance);
+    let of = |kind: WatchKind, who: usize, other: usize| {
+        lists[0].all.iter().find(|one| one.kind == kind && one.dancers == [Dancer(who), Dancer(other)])
+    };
+    let late = of(WatchKind::Late, 0, 4).expect("1 late meets 5");
+    // About the end of bar 2, at the middle.
+    assert!((5.0..11.0).contains(&late.at), "{late:?}");
+    let early = of(WatchKind::Early, 4, 0).expect("5 early meets 1");
+    assert!((early.slack - late.slack).abs() < 1e-9, "{early:?} {late:?}");
+    for list in &lists {
+        for one in list.for_side() {
+            println!("{}", one.text);
+        }
+    }
+}
+
+/// Turning before the backs have passed is told with its count.
+#[test]
+fn in_back_to_back_the_turn_waits_for_the_backs() {
+    let dance = dance_of(&["back-to-back"], 6).unwrap();
+    let (_, lists) = watched(&dance);
+    let turns: Vec<&Watched> = lists[0].all.iter().filter(|one| one.kind == WatchKind::Turn).collect();
+    assert!(!turns.is_empty());
+    for turn in &turns {
+        println!("{}", turn.text);
+    }
+    let first = turns.iter().find(|one| one.dancers[0] == Dancer(0)).unwrap();
+    assert!(first.text.contains("past") && first.text.contains("bar "), "{}", first.text);
+}
+
+/// After two double steps begun on the wrong foot the foot for home is not free.
+#[test]
+fn the_wrong_foot_has_no_foot_to_step_home_with() {
+    let dance = dance_of(&["into-line"], 6).unwrap();
+    let (_, lists) = watched(&dance);
+    let foot =
+        lists[0].all.iter().find(|one| one.kind == WatchKind::Foot && one.dancers == [Dancer(0)]).unwrap();
+    println!("{}", foot.text);
+    assert!(
+        foot.text
+            .starts_with("1: start on the left foot at bar 1 count 1; on the right the left is not free"),
+        "{}",
+        foot.text
+    );
+    assert!(foot.text.ends_with("at bar 3 count 1"), "{}", foot.text);
+}
+
+/// Mates are told together, those who start on other feet apart, and files as each has them.
+#[test]
+fn mates_are_told_together() {
+    let dance = dance_of(&["foot-up-and-down", "hey"], 6).unwrap();
+    let (_, lists) = watched(&dance);
+    let said: Vec<String> = lists.iter().flat_map(|list| list.for_side()).map(|one| one.text).collect();
+    println!("{said:#?}");
+    assert!(said.iter().any(|text| text.starts_with("odds: start on the left foot at bar 1 count 1;")), "{said:#?}");
+    assert!(said.iter().all(|text| !text.contains('{') && !text.contains("odds' file")), "{said:#?}");
+    let hey = lists[1].for_side();
+    assert!(hey.iter().any(|one| one.text.ends_with("late meet 5 and 6") && one.who == 2), "{hey:#?}");
+}
+
+/// `bellpad watch` prints a list of what it takes, and of one dancer also whom to have an eye on.
+#[test]
+fn the_verb_prints_what_to_watch() {
+    let run = |arguments: &[&str]| {
+        let output = std::process::Command::new(env!("CARGO_BIN_EXE_bellpad")).arg("watch").args(arguments).output().unwrap();
+        assert!(output.status.success(), "{output:?}");
+        String::from_utf8(output.stdout).unwrap()
+    };
+    let sample = common::sample("nine-geese-home");
+    let path = sample.to_str().unwrap();
+    let list: serde_json::Value = serde_json::from_str(&run(&[path, "--figure", "hey", "--json"])).unwrap();
+    let list = list.as_array().unwrap();
+    assert!((1..=3).contains(&list.len()));
+    for one in list {
+        let keys: Vec<&String> = one.as_object().unwrap().keys().collect();
+        assert_eq!(keys, ["bar", "count", "dancers", "figure", "kind", "slack", "text", "unit"]);
+        assert!(["late", "early", "short", "foot", "turn"].contains(&one["kind"].as_str().unwrap()));
+    }
+    let own = run(&[path, "--figure", "hey", "--dancer", "3"]);
+    assert!(own.contains("an eye on 5"), "{own}");
+    assert!(run(&[path]).ends_with("spectators outside it.\n"));
+}
+
+/// A dance that leaves everybody alone has nothing to watch for in time.
+#[test]
+fn who_stands_alone_has_nothing_to_watch() {
+    let dance = dance_of(&["foot-up-and-down"], 2).unwrap();
+    let (_, lists) = watched(&dance);
+    assert!(lists[0].all.iter().all(|one| !matches!(one.kind, WatchKind::Short)), "{:?}", lists[0].all);
+    assert_eq!(lists[0].bands.len(), 2);
+}
