@@ -146,7 +146,10 @@ fn mates_are_told_together() {
     let (_, lists) = watched(&dance);
     let said: Vec<String> = lists.iter().flat_map(|list| list.for_side()).map(|one| one.text).collect();
     println!("{said:#?}");
-    assert!(said.iter().any(|text| text.starts_with("odds: start on the left foot at bar 1 count 1;")), "{said:#?}");
+    assert!(
+        said.iter().any(|text| text.starts_with("odds: start on the left foot at bar 1 count 1;")),
+        "{said:#?}"
+    );
     assert!(said.iter().all(|text| !text.contains('{') && !text.contains("odds' file")), "{said:#?}");
     let hey = lists[1].for_side();
     assert!(hey.iter().any(|one| one.text.ends_with("late meet 5 and 6") && one.who == 2), "{hey:#?}");
@@ -156,7 +159,11 @@ fn mates_are_told_together() {
 #[test]
 fn the_verb_prints_what_to_watch() {
     let run = |arguments: &[&str]| {
-        let output = std::process::Command::new(env!("CARGO_BIN_EXE_bellpad")).arg("watch").args(arguments).output().unwrap();
+        let output = std::process::Command::new(env!("CARGO_BIN_EXE_bellpad"))
+            .arg("watch")
+            .args(arguments)
+            .output()
+            .unwrap();
         assert!(output.status.success(), "{output:?}");
         String::from_utf8(output.stdout).unwrap()
     };

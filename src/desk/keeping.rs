@@ -60,6 +60,7 @@ impl Desk {
         self.hear_of_writing();
         self.hear_of_faults();
         self.hear_of_room();
+        self.hear_of_watch();
         if self.asked.question().is_none() {
             // Nobody asks about it any more: other windows may.
             self.keep.recovered.clear();

@@ -40,6 +40,7 @@ mod room;
 mod steps;
 mod view;
 mod wake;
+mod watching;
 mod what_changed;
 mod when;
 mod whole_desk;

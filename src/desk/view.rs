@@ -6,8 +6,12 @@ use super::{
 };
 use crate::dance::Dancer;
 use crate::edits::{LegFrom, Together};
+use crate::faults::{MOST_SHIFT, WhatIf};
 use crate::motion::limbs::Gait;
 use crate::picture::{EyeSide, Ink, PAPER, SLATE};
+
+/// The most that a way is shown short, a share of it.
+const MOST_SHORT: f64 = 0.5;
 
 /// How the floor is looked at.
 #[derive(Clone, Debug)]
@@ -26,6 +30,8 @@ pub(super) struct View {
     /// From where a body is seen at eye level, and whether that is large, over the floor.
     pub eye_side: EyeSide,
     pub eye_level: bool,
+    /// How the chosen dancer is shown otherwise than drawn.
+    pub what_if: Option<WhatIf>,
     pub ink: Ink,
 }
 
@@ -41,6 +47,7 @@ impl Default for View {
             space: false,
             eye_side: EyeSide::default(),
             eye_level: false,
+            what_if: None,
             ink: SLATE,
         }
     }
@@ -172,6 +179,15 @@ impl Desk {
             ViewAsk::ToggleEyeLevel => {
                 self.end_drag();
                 self.view.eye_level = !self.view.eye_level;
+            }
+            ViewAsk::WhatIf(what_if) => {
+                let within = |value: f64, least: f64, most: f64| {
+                    if value.is_nan() { 0.0 } else { value.clamp(least, most) }
+                };
+                self.view.what_if = what_if.map(|asked| WhatIf {
+                    late: within(asked.late, -MOST_SHIFT, MOST_SHIFT),
+                    short: within(asked.short, 0.0, MOST_SHORT),
+                });
             }
             ViewAsk::ToggleSpace => self.view.space = !self.view.space,
             ViewAsk::ToggleTheme => self.view.ink = if self.view.ink == SLATE { PAPER } else { SLATE },

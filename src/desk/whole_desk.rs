@@ -12,6 +12,7 @@ use super::{
     room::{Declined, RoomSearch},
     view::View,
     wake::Wake,
+    watching::Watching,
     work::Work,
     writing::HandoutWriting,
 };
@@ -75,6 +76,8 @@ pub struct Desk {
     pub(super) asked: Asked,
     pub(super) notice: Option<String>,
     pub(super) view: View,
+    /// What to watch for.
+    pub(super) watching: Watching,
     pub(super) recent: Recent,
     pub(super) keep: Keep,
     /// A handout that is being written.
@@ -132,6 +135,7 @@ impl Desk {
             asked: Asked::default(),
             notice: None,
             view: View::default(),
+            watching: Watching::default(),
             recent,
             keep: Keep::default(),
             writing: None,

@@ -13,6 +13,7 @@ use bellpad::desk::{
 use bellpad::edits::{
     LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
 };
+use bellpad::faults::WhatIf;
 use bellpad::handout::{HandoutChoice, HandoutKind};
 use bellpad::motion::SpanIndex;
 use bellpad::picture::EyeSide;
@@ -95,6 +96,9 @@ fn views() -> impl Strategy<Value = ViewAsk> {
             ViewAsk::EyeSide(EyeSide::Behind),
             ViewAsk::ToggleEyeLevel,
             ViewAsk::ToggleSpace,
+            ViewAsk::WhatIf(Some(WhatIf { late: 0.75, short: 0.1 })),
+            ViewAsk::WhatIf(Some(WhatIf { late: f64::NAN, short: -3.0 })),
+            ViewAsk::WhatIf(None),
             ViewAsk::ToggleTheme,
             ViewAsk::DropNotice,
             ViewAsk::ToggleHelp,

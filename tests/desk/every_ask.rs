@@ -14,6 +14,7 @@ use bellpad::desk::{
 use bellpad::edits::{
     LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
 };
+use bellpad::faults::WhatIf;
 use bellpad::figures::Mirror;
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
 use bellpad::motion::SpanIndex;
@@ -130,6 +131,8 @@ fn views(tried: &mut Tried) {
     view(Stage::lines(), ViewAsk::Zoom(1.5, [100.0, 50.0]), "frame");
     let moved = view(Stage::lines(), ViewAsk::Pan([30.0, -20.0]), "frame");
     view(moved, ViewAsk::FitFloor, "frame");
+    let late = view(Stage::lines(), ViewAsk::WhatIf(Some(WhatIf { late: 0.5, short: 0.0 })), "what if");
+    view(late, ViewAsk::WhatIf(None), "what if");
     for (ask, what) in [
         (ViewAsk::ToggleTrails, "trails"),
         (ViewAsk::ToggleBeats, "beats"),

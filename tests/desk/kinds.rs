@@ -113,6 +113,7 @@ kinds!(ViewAsk {
     ToggleBeats,
     EyeSide(0: EyeSide),
     ToggleEyeLevel,
+    WhatIf,
     ToggleSpace,
     ToggleTheme,
     DropNotice,

@@ -39,6 +39,7 @@ pub fn picture(desk: &Desk) -> Picture {
         ("space", shown((desk.space_shown(), desk.space()))),
         ("eye side", shown(desk.eye_side())),
         ("eye level", shown(desk.eye_level())),
+        ("what if", shown((desk.what_if(), desk.would_meet(), desk.would_stand(bellpad::dance::Dancer(0))))),
         ("ink", shown(desk.ink())),
         ("faults", shown((desk.looks_for_faults(), &**desk.faults(), desk.fault_count()))),
         ("fault shown", shown((desk.shown_fault(), desk.faults_here()))),

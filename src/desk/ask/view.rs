@@ -1,4 +1,5 @@
 use crate::dance::Dancer;
+use crate::faults::WhatIf;
 use crate::picture::EyeSide;
 
 /// Something asked for about what is looked at.
@@ -28,6 +29,8 @@ pub enum ViewAsk {
     EyeSide(EyeSide),
     /// See the body at eye level, large, over the floor, or the floor again.
     ToggleEyeLevel,
+    /// Show what would be if the chosen dancer were out of time or went short, or what is drawn alone.
+    WhatIf(Option<WhatIf>),
     /// Show the floor that the dance needs, or no longer.
     ToggleSpace,
     /// Slate or paper.
