@@ -48,6 +48,8 @@ pub struct Watched {
     pub slack: f64,
     /// What is said of them, with `{who}`, `{other}`, `{is}` and `{meets}` where those are named.
     pub(super) said: String,
+    /// What mates have in common who are told together: the same without moments and amounts.
+    pub(super) stem: String,
     /// One sentence.
     pub text: String,
 }

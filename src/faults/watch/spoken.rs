@@ -45,8 +45,9 @@ pub(super) fn watched(
     dancers: Vec<Dancer>,
     said: String,
 ) -> Watched {
+    let stem = said.chars().filter(|letter| !letter.is_ascii_digit() && *letter != '.').collect();
     let mut watched =
-        Watched { kind, span: look.index, at, dancers, who: 1, slack, said, text: String::new() };
+        Watched { kind, span: look.index, at, dancers, who: 1, slack, said, stem, text: String::new() };
     speak(&mut watched, look.motion.dancers());
     watched
 }
@@ -85,9 +86,9 @@ fn who_words(who: &[Dancer], many: usize) -> String {
 /// Whether two say the same of others.
 pub(super) fn alike(known: &Watched, other: &Watched) -> bool {
     known.kind == other.kind
-        && known.said == other.said
+        && known.stem == other.stem
         && (known.slack - other.slack).abs() < 0.05
-        && (known.at - other.at).abs() < 0.1
+        && (known.at - other.at).abs() < 0.3
 }
 
 /// Tells what another says of a mate together with it, in a set of so many.

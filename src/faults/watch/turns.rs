@@ -9,6 +9,8 @@ use crate::motion::Track;
 const LEAST: f64 = 60.0;
 /// Whoever has so much time before a turn and after it need not watch it, counts.
 const ENOUGH: f64 = 2.0;
+/// Others than the partner are passed who come nearer than this, metres (chosen for this program).
+const CLOSE: f64 = 0.8;
 /// How often it is looked at who passes whom, in a count.
 const LOOKS: f64 = 8.0;
 
@@ -60,12 +62,15 @@ pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
 
 /// When and whom a dancer last passed before a count: the moment at which they were nearest.
 fn passed_before(look: &FigureLook, (dancer, own): (Dancer, &Track), turn: f64) -> Option<(f64, Dancer)> {
+    let partner =
+        look.motion.ground().pair(look.span.place(dancer)).and_then(|place| look.span.dancer_in(place));
     let passed = look.tracks().filter(|(other, _)| *other != dancer).filter_map(|(other, track)| {
         let apart = |look: usize| {
             let count = look as f64 / LOOKS;
             let ((ax, ay, _), (bx, by, _)) = (own.stand(count), track.stand(count));
             (ax - bx).hypot(ay - by)
         };
+        let near = if Some(other) == partner { MEETS } else { CLOSE };
         // The last moment at which they had come nearer and went away again.
         let last = (turn * LOOKS).floor() as usize;
         let first = ((turn - ENOUGH).max(0.0) * LOOKS) as usize;
@@ -73,11 +78,14 @@ fn passed_before(look: &FigureLook, (dancer, own): (Dancer, &Track), turn: f64) 
             .rev()
             .find(|&look| {
                 let here = apart(look);
-                here < MEETS && here < apart(look - 1) - 1e-6 && here <= apart(look + 1) + 1e-9
+                here < near && here < apart(look - 1) - 1e-6 && here <= apart(look + 1) + 1e-9
             })
             .map(|look| (look as f64 / LOOKS, other))
     });
-    passed.max_by(|one, two| one.0.total_cmp(&two.0))
+    // Who turns round a partner waits for them, whoever else goes by.
+    passed.max_by(|one, two| {
+        (Some(one.1) == partner).cmp(&(Some(two.1) == partner)).then(one.0.total_cmp(&two.0))
+    })
 }
 
 /// The count at which the feet come together for the next jump after a count.
