@@ -398,7 +398,7 @@ fn sounds(bench: &mut Criterion) {
             bytes.into_inner().len()
         });
     });
-    let levels = Levels { tune: 1.0, click: 1.0 };
+    let levels = Levels { tune: 1.0, click: 1.0, taps: 1.0 };
     group.bench_function("three minutes as WAV", |bencher| {
         bencher.iter(|| wav(black_box(&music), levels, 1.0).unwrap().len());
     });
