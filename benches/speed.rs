@@ -276,7 +276,7 @@ fn faults(bench: &mut Criterion) {
 /// `bellpad check` on a thousand files, beside reading them as plain JSON.
 fn files(bench: &mut Criterion) {
     let folder = tempfile::tempdir().unwrap();
-    let samples = ["nine-geese-home", "low-water", "kettle-bridge", "ferrymans-candle"];
+    let samples = ["nine-geese-home", "low-water", "kettle-bridge", "thimble-row", "ferrymans-candle"];
     let paths: Vec<std::path::PathBuf> = (0..1000)
         .map(|index| {
             let name = samples[index % samples.len()];

@@ -63,7 +63,7 @@ fn see_pose(browser: &mut Browser, name: &str, moment: &str, count: f64) {
 #[test]
 #[ignore = "needs Chromium; .ci/run installs it"]
 fn the_page_shows_what_pose_says() {
-    for name in ["nine-geese-home", "low-water", "kettle-bridge", "ferrymans-candle"] {
+    for name in ["nine-geese-home", "low-water", "kettle-bridge", "thimble-row", "ferrymans-candle"] {
         let mut browser = open(name, [360, 740]);
         for (moment, count) in [
             ("1:1", 0.0),
