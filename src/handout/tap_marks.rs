@@ -42,7 +42,7 @@ pub(super) fn tap_marks(
 
 /// Where on the floor something meets: half-way between the two dancers, or before the one who does it alone; metres. Nowhere
 /// where there is nobody to meet.
-fn meeting_at(motion: &Motion, blow: &Blow) -> Option<(f64, f64)> {
+pub(super) fn meeting_at(motion: &Motion, blow: &Blow) -> Option<(f64, f64)> {
     let pose = motion.pose(blow.by.dancer, blow.count);
     let before = |far: f64| {
         let (sin, cos) = pose.facing.to_radians().sin_cos();

@@ -11,10 +11,8 @@ use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, Mark, PAPER, Stroke};
 use crate::words::{CAUTIONS_IN_SHORT, STICK_CAUTION};
 
-/// The size of the words in the cells, points: to be read at arm's length.
-const SIZE: f32 = 12.0;
-/// The size of the counts at the top.
-const COUNTS: f32 = 14.0;
+/// The sizes that the words in the cells may have, points, to be read at arm's length: the largest that takes no more pages.
+const SIZES: [f32; 3] = [15.0, 13.5, 12.0];
 /// How wide the column of bars is, and that of a count at which nothing meets, points.
 const BARS: f32 = 62.0;
 const EMPTY: f32 = 22.0;
@@ -57,26 +55,32 @@ pub(super) fn tapping_pages(
     };
     let under = [dance.title.as_str(), "counts from left to right, the strong beats heavy", held];
     let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
-    let mut flow = Flow::new(paper, "The tapping", &dance.side, &under);
-    let mut bookmarks = Vec::new();
-    for (index, rows) in &tables {
-        let name = figure_name(dance, motion, *index);
-        put_table(&mut flow, &name, rows);
-        bookmarks.push(Bookmark { text: name, page: flow.pages.len() - 1, inside: Vec::new() });
-    }
-    put_cautions(&mut flow, dance);
-    (flow.pages, bookmarks)
+    let made = |size: f32| {
+        let mut flow = Flow::new(paper, "The tapping", &dance.side, &under);
+        let mut bookmarks = Vec::new();
+        for (index, rows) in &tables {
+            let name = figure_name(dance, motion, *index);
+            put_table(&mut flow, &name, rows, size);
+            bookmarks.push(Bookmark { text: name, page: flow.pages.len() - 1, inside: Vec::new() });
+        }
+        put_cautions(&mut flow, dance);
+        (flow.pages, bookmarks)
+    };
+    let all: Vec<(Vec<Page>, Vec<Bookmark>)> = SIZES.into_iter().map(made).collect();
+    all.into_iter().min_by_key(|(pages, _)| pages.len()).unwrap_or_default()
 }
 
 /// The columns of a table: where each count begins, and where the last one ends, points.
 struct Columns {
+    /// Of the words in them, points.
+    size: f32,
     left: f32,
     edges: Vec<f32>,
 }
 
 impl Columns {
     /// Of rows of as many counts each: those at which something meets share the width.
-    fn of(rows: &[Row], [left, right]: [f32; 2]) -> Self {
+    fn of(rows: &[Row], [left, right]: [f32; 2], size: f32) -> Self {
         let counts = rows.first().map_or(0, |row| row.cells.len());
         let full: Vec<bool> = (0..counts)
             .map(|count| rows.iter().any(|row| row.cells.get(count).is_some_and(|cell| !cell.is_empty())))
@@ -90,7 +94,7 @@ impl Columns {
             x += if full { each } else { EMPTY };
             edges.push(x);
         }
-        Self { left, edges }
+        Self { size, left, edges }
     }
 
     fn cell(&self, count: usize) -> [f32; 2] {
@@ -106,38 +110,40 @@ impl Columns {
     fn lines(&self, row: &Row, count: usize) -> Vec<(String, bool)> {
         let [from, to] = self.cell(count);
         let wide = to - from - 2.0 * INSIDE;
+        let size = self.size;
         let mut lines = Vec::new();
         for said in row.cells.get(count).into_iter().flatten() {
-            lines.extend(wrapped(&said.who, SIZE, wide).into_iter().map(|line| (line, true)));
-            lines.extend(wrapped(&said.how, SIZE, wide).into_iter().map(|line| (line, false)));
+            lines.extend(wrapped(&said.who, size, wide).into_iter().map(|line| (line, true)));
+            lines.extend(wrapped(&said.how, size, wide).into_iter().map(|line| (line, false)));
         }
         lines
     }
 
     fn height(&self, row: &Row) -> f32 {
         let most = (0..row.cells.len()).map(|count| self.lines(row, count).len()).max().unwrap_or(0);
-        let bars = wrapped(&row.bars, SIZE, BARS - INSIDE).len();
-        line_height(SIZE) * most.max(bars) as f32 + 2.0 * INSIDE
+        let bars = wrapped(&row.bars, self.size, BARS - INSIDE).len();
+        line_height(self.size) * most.max(bars) as f32 + 2.0 * INSIDE
     }
 }
 
-/// How high the counts over a table are, points.
-fn head() -> f32 {
-    line_height(COUNTS) + 6.0
+/// The size of the counts over words of a size, and how high they are, points.
+fn head(size: f32) -> (f32, f32) {
+    let counts = size + 2.0;
+    (counts, line_height(counts) + 6.0)
 }
 
-fn put_table(flow: &mut Flow, name: &str, rows: &[Row]) {
+fn put_table(flow: &mut Flow, name: &str, rows: &[Row], size: f32) {
     let edges = flow.edges();
     // Bars of another number of counts have columns of their own.
     let parts: Vec<&[Row]> = rows.chunk_by(|one, other| one.cells.len() == other.cells.len()).collect();
-    let tables: Vec<(Columns, &[Row])> = parts.into_iter().map(|part| (Columns::of(part, edges), part)).collect();
+    let tables: Vec<(Columns, &[Row])> = parts.into_iter().map(|part| (Columns::of(part, edges, size), part)).collect();
     let high: f32 = tables
         .iter()
-        .map(|(columns, rows)| head() + rows.iter().map(|row| columns.height(row)).sum::<f32>() + 4.0)
+        .map(|(columns, rows)| head(size).1 + rows.iter().map(|row| columns.height(row)).sum::<f32>() + 4.0)
         .sum();
     // A table stays together where a page holds it.
     let least = tables.first().map_or(0.0, |(columns, rows)| {
-        head() + rows.iter().take(2).map(|row| columns.height(row)).sum::<f32>()
+        head(size).1 + rows.iter().take(2).map(|row| columns.height(row)).sum::<f32>()
     });
     flow.heading(name, if high < flow.bottom() * 0.8 { high } else { least });
     if let Some(page) = flow.pages.last_mut() {
@@ -161,28 +167,29 @@ fn put_table(flow: &mut Flow, name: &str, rows: &[Row]) {
 /// The counts over a table.
 fn put_head(flow: &mut Flow, columns: &Columns, rows: &[Row]) {
     let counts = rows.first().map_or(0, |row| row.cells.len());
-    let y = flow.y + line_height(COUNTS) / 2.0;
-    flow.words([columns.left, y], (SIZE, false), Anchor::Left, "Bar", PAPER.quiet);
+    let (size, high) = head(columns.size);
+    let y = flow.y + line_height(size) / 2.0;
+    flow.words([columns.left, y], (columns.size, false), Anchor::Left, "Bar", PAPER.quiet);
     for count in 0..counts {
         let [from, to] = columns.cell(count);
         let strong = count.is_multiple_of(2);
         let (x, anchor) = if to - from > EMPTY + 1.0 { (from + INSIDE, Anchor::Left) } else { (f32::midpoint(from, to), Anchor::Middle) };
-        flow.words([x, y], (COUNTS, strong), anchor, &(count + 1).to_string(), PAPER.words);
+        flow.words([x, y], (size, strong), anchor, &(count + 1).to_string(), PAPER.words);
     }
-    flow.y += head();
+    flow.y += high;
     rule(flow, columns, 1.2);
 }
 
 fn put_row(flow: &mut Flow, columns: &Columns, row: &Row, high: f32) {
-    let top = flow.y;
-    let at = |line: usize| top + INSIDE + line_height(SIZE) * (line as f32 + 0.5);
-    for (line, text) in wrapped(&row.bars, SIZE, BARS - INSIDE).iter().enumerate() {
-        flow.words([columns.left, at(line)], (SIZE, true), Anchor::Left, text, PAPER.words);
+    let (top, size) = (flow.y, columns.size);
+    let at = |line: usize| top + INSIDE + line_height(size) * (line as f32 + 0.5);
+    for (line, text) in wrapped(&row.bars, size, BARS - INSIDE).iter().enumerate() {
+        flow.words([columns.left, at(line)], (size, true), Anchor::Left, text, PAPER.words);
     }
     for count in 0..row.cells.len() {
         let [from, _] = columns.cell(count);
         for (line, (text, heavy)) in columns.lines(row, count).into_iter().enumerate() {
-            flow.words([from + INSIDE, at(line)], (SIZE, heavy), Anchor::Left, &text, PAPER.words);
+            flow.words([from + INSIDE, at(line)], (size, heavy), Anchor::Left, &text, PAPER.words);
         }
         // A line before each strong beat.
         let stroke = Stroke { colour: PAPER.faint, width: if count.is_multiple_of(2) { 0.9 } else { 0.4 } };

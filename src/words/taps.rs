@@ -1,6 +1,6 @@
 //! What a dancer taps and claps, bar by bar.
 
-use super::phrases::{sheet, taps as phrases};
+use super::phrases::taps as phrases;
 use crate::dance::{Dancer, Number, StrikeEnd, StrikePart};
 use crate::motion::{Blow, BlowOn, Motion, Span, SpanIndex};
 
@@ -46,40 +46,32 @@ pub struct TapBar {
 /// What a dancer taps and claps in bars of a figure that are alike.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TapsTold {
-    /// The first and the last of the bars, from 0.
-    pub bars: (u32, u32),
-    /// The count of the figure at which the first begins, and that at which the last ends.
-    pub counts: (f64, f64),
+    /// The bars, from 0, in order.
+    pub bars: Vec<u32>,
     /// A sentence, without its bars.
     pub text: String,
 }
 
 impl TapsTold {
-    /// The sentence with its bars: `Bar 1: Tap 2, tip on butt, on the second beat.`
+    /// The sentence with its bars: `Bars 1 and 3: Tap 2, tip on butt, on the second beat.`
     #[must_use]
     pub fn line(&self) -> String {
-        let (first, last) = self.bars;
-        let bars = sheet::bars(first, last + 1 - first);
-        format!("{}: {}", phrases::capital(&bars), self.text)
+        format!("{}: {}", phrases::bars(&self.bars), self.text)
     }
 }
 
-/// What a dancer taps and claps in a span (index) of a motion, a sentence for each bar, and for bars in a row that are alike one.
+/// What a dancer taps and claps in a span (index) of a motion, a sentence for each bar, and one for bars that are alike,
+/// where the first of them is.
 #[must_use]
 pub fn taps_told(motion: &Motion, span: SpanIndex, dancer: Dancer) -> Vec<TapsTold> {
     let Some(span) = motion.span(span) else { return Vec::new() };
-    let bars = span.bar_counts();
     let mut told: Vec<(TapBar, TapsTold)> = Vec::new();
     for (bar, here) in tap_bars(motion, span, dancer) {
-        let counts = (bars.begin_of(bar), bars.begin_of(bar + 1));
-        match told.last_mut() {
-            Some((before, said)) if *before == here && said.bars.1 + 1 == bar => {
-                said.bars.1 = bar;
-                said.counts.1 = counts.1;
-            }
-            _ => {
+        match told.iter_mut().find(|(known, _)| *known == here) {
+            Some((_, said)) => said.bars.push(bar),
+            None => {
                 let text = phrases::sentence(&here);
-                told.push((here, TapsTold { bars: (bar, bar), counts, text }));
+                told.push((here, TapsTold { bars: vec![bar], text }));
             }
         }
     }

@@ -148,7 +148,7 @@ pub fn when_words(at: &[f64], counts: u32) -> String {
         let near = count.round().max(0.0) as u32;
         let beat = ordinal(near / 2);
         words.push(match () {
-            () if !is(count, near) => format!("at count {}", (count + 1.0) * 100.0 / 100.0),
+            () if !is(count, near) => format!("at count {}", ((count + 1.0) * 100.0).round() / 100.0),
             () if near.is_multiple_of(2) => format!("on the {beat} beat"),
             () if before == Some(near - 1) => "after it".to_owned(),
             () => format!("after the {beat} beat"),
@@ -166,8 +166,19 @@ fn ordinal(beat: u32) -> &'static str {
     }
 }
 
+/// Bars, from 0 and in order: `Bar 1`, `Bars 1 and 3`, `Bars 1 to 4 and 6`.
+#[must_use]
+pub fn bars(bars: &[u32]) -> String {
+    let runs = bars.chunk_by(|one, other| one + 1 == *other);
+    let words = runs.flat_map(|run| match run {
+        [first, _, .., last] => vec![format!("{} to {}", first + 1, last + 1)],
+        few => few.iter().map(|bar| (bar + 1).to_string()).collect(),
+    });
+    format!("{} {}", if bars.len() == 1 { "Bar" } else { "Bars" }, list(&words.collect::<Vec<_>>()))
+}
+
 /// With a capital letter.
-pub(in crate::words) fn capital(text: &str) -> String {
+fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
