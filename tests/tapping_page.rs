@@ -31,7 +31,10 @@ fn dibbing() -> Dance {
         again: again(at),
         ..Strike::new(at, Striker::Place(PlaceNumber(by)), StrikeEnd::Tip, Struck::Place(PlaceNumber(on)))
     };
-    let all = |at: f64, on: Struck| Strike { again: again(at), ..Strike::new(at, Striker::All, StrikeEnd::Tip, on) };
+    let all = |at: f64, on: Struck| Strike {
+        again: again(at),
+        ..Strike::new(at, Striker::All, StrikeEnd::Tip, on)
+    };
     figure.strikes = vec![
         all(0.0, Struck::Ground),
         all(2.0, Struck::Ground),
@@ -60,11 +63,12 @@ fn a_row_is_a_bar_and_alike_bars_are_one() {
     let page = &handout.pages[0];
     assert!(!said.contains("Walking on"), "what has no strikes is left out");
     // Six rows: the second six bars are as the first.
-    for bars in ["\n1, 3, 7,\n", "\n2, 8\n", "\n4, 10\n", "\n5, 11\n", "\n6, 12\n"] {
-        assert!(said.contains(bars) || said.contains(&bars.replace('\n', " ")), "{bars:?}: {said}");
+    for bars in ["\n1, 3, 7, 9\n", "\n2, 8\n", "\n4, 10\n", "\n5, 11\n", "\n6, 12\n"] {
+        assert!(said.contains(bars), "{bars:?}: {said}");
     }
     // The bar of 9/8 has six counts, and a head of its own.
-    let heads: Vec<&str> = said.lines().filter(|line| ["1", "2", "3", "4", "5", "6"].contains(line)).collect();
+    let heads: Vec<&str> =
+        said.lines().filter(|line| ["1", "2", "3", "4", "5", "6"].contains(line)).collect();
     assert_eq!(heads, ["1", "2", "3", "4", "1", "2", "3", "4", "5", "6"]);
     assert!(
         page.words.contains("Bars 6, 12: count 1: 6 with 4, tip on tip; count 3: 4 with 2, tip on tip; count 5: partners, tip on tip."),
@@ -97,10 +101,18 @@ fn it_can_be_read_at_arms_length() {
             let [left, top, right, bottom] = paper.inside();
             for page in &handout.pages {
                 let mut cells = 0;
-                let rows: Vec<(f32, f32)> = page.marks.iter().filter_map(|mark| match mark {
-                    Mark::Words { at, size, heavy: true, text, .. } if *size >= 12.0 && text.contains(['1', 'p', 'a']) => Some((at[0], at[1])),
-                    _ => None,
-                }).collect();
+                let rows: Vec<(f32, f32)> = page
+                    .marks
+                    .iter()
+                    .filter_map(|mark| match mark {
+                        Mark::Words { at, size, heavy: true, text, .. }
+                            if *size >= 12.0 && text.contains(['1', 'p', 'a']) =>
+                        {
+                            Some((at[0], at[1]))
+                        }
+                        _ => None,
+                    })
+                    .collect();
                 for mark in &page.marks {
                     let Mark::Words { at, size, text, anchor, .. } = mark else { continue };
                     cells += usize::from(*size >= 12.0);
@@ -123,17 +135,35 @@ fn the_verb_writes_it_and_says_where_there_is_none() {
         done(["tapping", text(&sample("kettle-bridge")), "-o", &out(&format!("taps.{ending}"))]);
         assert!(std::fs::metadata(out(&format!("taps.{ending}"))).unwrap().len() > 1_000);
     }
-    done(["tapping", text(&sample("kettle-bridge")), "--figure", "tap", "-o", &out("one.pdf"), "--paper", "letter"]);
+    done([
+        "tapping",
+        text(&sample("kettle-bridge")),
+        "--figure",
+        "tap",
+        "-o",
+        &out("one.pdf"),
+        "--paper",
+        "letter",
+    ]);
     let run = |arguments: &[&str]| bellpad(arguments.iter().copied());
     let none = sample("low-water");
-    assert_refused(&run(&["tapping", text(&none), "-o", &out("none.pdf")]), &["low-water", "No sticks or hands meet"]);
+    assert_refused(
+        &run(&["tapping", text(&none), "-o", &out("none.pdf")]),
+        &["low-water", "No sticks or hands meet"],
+    );
     let kettle = sample("kettle-bridge");
     assert_refused(
         &run(&["tapping", text(&kettle), "--figure", "hey", "-o", &out("none.pdf")]),
         &["kettle-bridge", "No sticks or hands meet"],
     );
-    assert_refused(&run(&["tapping", text(&kettle), "--figure", "polka", "-o", &out("none.pdf")]), &["polka", "the figures are"]);
-    assert_refused(&run(&["tapping", text(&kettle), "-o", &out("none.txt")]), &["none.txt", ".pdf, .svg or .png"]);
+    assert_refused(
+        &run(&["tapping", text(&kettle), "--figure", "polka", "-o", &out("none.pdf")]),
+        &["polka", "the figures are"],
+    );
+    assert_refused(
+        &run(&["tapping", text(&kettle), "-o", &out("none.txt")]),
+        &["none.txt", ".pdf, .svg or .png"],
+    );
     assert!(!folder.path().join("none.pdf").exists());
     // A figure that is not in the running order is shown as it would be danced from home.
     let mut alone = dibbing();
@@ -174,7 +204,13 @@ fn a_sheet_marks_what_meets() {
     let said = words(&with).replace('\n', " ");
     assert!(said.contains("partners, tip on tip, on the second beat"), "{said}");
     assert!(said.contains("3 with 4, right on right, on the first beat"), "{said}");
-    assert!(with.pages[0].words.contains("Bar 2: stand · partners, tip on tip, on the second beat."), "{}", with.pages[0].words);
+    assert!(
+        with.pages[0]
+            .words
+            .contains("Bar 2: double step · left foot · partners, tip on tip, on the second beat."),
+        "{}",
+        with.pages[0].words
+    );
     let rings = |handout: &Handout| {
         handout
             .pages

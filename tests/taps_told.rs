@@ -4,8 +4,8 @@
 mod common;
 
 use bellpad::dance::{
-    Dance, Dancer, Entry, Figure, Foot, Holding, Metre, Number, PlaceNumber, Set, Strike, StrikeEnd, StrikePart, Striker,
-    Struck, write,
+    Dance, Dancer, Entry, Figure, Foot, Holding, Metre, Number, PlaceNumber, Set, Strike, StrikeEnd,
+    StrikePart, Striker, Struck, write,
 };
 use bellpad::figures::motion_of;
 use bellpad::motion::{Blow, BlowOn, Motion, SpanIndex};
@@ -40,7 +40,10 @@ fn single_tapping_is_a_line_a_bar() {
     let strikes = vec![
         Strike { again: vec![10.0], ..tip_on_butt(2.0, Striker::Odds) },
         tip_on_butt(6.0, Striker::Evens),
-        Strike { their: Some(StrikeEnd::Tip), ..Strike::new(12.0, Striker::Odds, StrikeEnd::Butt, Struck::Partner) },
+        Strike {
+            their: Some(StrikeEnd::Tip),
+            ..Strike::new(12.0, Striker::Odds, StrikeEnd::Butt, Struck::Partner)
+        },
         Strike::new(14.0, Striker::Odds, StrikeEnd::Tip, Struck::Partner),
     ];
     let dance = dance(4, Holding::Sticks, strikes);
@@ -70,13 +73,20 @@ fn single_tapping_is_a_line_a_bar() {
     // The card tells this bar, or the next in which there is something.
     let said = |count: f64| tap_now(&motion, Dancer(0), count).unwrap();
     assert_eq!(said(0.5), "tap 2, tip on butt, on the second beat");
-    assert!(now(&motion, Dancer(0), 4.0).iter().any(|(name, said)| *name == "Taps" && said.starts_with("2 taps you")));
+    assert!(
+        now(&motion, Dancer(0), 4.0)
+            .iter()
+            .any(|(name, said)| *name == "Taps" && said.starts_with("2 taps you"))
+    );
 }
 
 /// Beats as people say them: in a bar of three the counts 1, 3 and 5 are the beats.
 #[test]
 fn beats_are_said_as_people_say_them() {
-    let own = |counts: &[f64]| Strike { again: counts[1..].to_vec(), ..Strike::new(counts[0], Striker::All, StrikeEnd::Both, Struck::Own) };
+    let own = |counts: &[f64]| Strike {
+        again: counts[1..].to_vec(),
+        ..Strike::new(counts[0], Striker::All, StrikeEnd::Both, Struck::Own)
+    };
     let said = |strike: Strike, metre: Metre| {
         let mut dance = dance(1, Holding::Nothing, vec![strike]);
         dance.music.metre = metre;
@@ -109,8 +119,14 @@ fn hands_ground_and_what_stays_are_told() {
             "Bar 4: Dib the ground with the butt on the first beat.",
         ]
     );
-    let knee = Strike { part: Some(StrikePart::RightKnee), ..Strike::new(0.0, Striker::All, StrikeEnd::Right, Struck::Own) };
-    let behind = Strike { part: Some(StrikePart::Behind), ..Strike::new(2.0, Striker::All, StrikeEnd::Both, Struck::Own) };
+    let knee = Strike {
+        part: Some(StrikePart::RightKnee),
+        ..Strike::new(0.0, Striker::All, StrikeEnd::Right, Struck::Own)
+    };
+    let behind = Strike {
+        part: Some(StrikePart::Behind),
+        ..Strike::new(2.0, Striker::All, StrikeEnd::Both, Struck::Own)
+    };
     let right = Strike::new(4.0, Striker::All, StrikeEnd::Right, Struck::Partner);
     let both = Strike::new(6.0, Striker::Odds, StrikeEnd::Both, Struck::Partner);
     let left_on_right = Strike {
@@ -144,12 +160,16 @@ fn the_crib_has_them_and_the_caution_once() {
         ran.out
     };
     let sticks = crib(&dance(4, Holding::Sticks, vec![tip_on_butt(2.0, Striker::Odds)]));
-    assert_eq!(sticks.matches("Sticks: sound wood, no splits, agreed targets; stop if one breaks.").count(), 1);
+    assert_eq!(
+        sticks.matches("Sticks: sound wood, no splits, agreed targets; stop if one breaks.").count(),
+        1
+    );
     for (number, line) in [(1, "Bar 1: Tap 2, tip on butt"), (4, "Bar 1: 3 taps you, tip on your butt")] {
         let part = sticks.split(&format!("Number {number} ")).nth(1).unwrap();
         assert!(part.split("Number ").next().unwrap().contains(line), "{number}: {part}");
     }
-    let hands = crib(&dance(4, Holding::Nothing, vec![Strike::new(2.0, Striker::All, StrikeEnd::Both, Struck::Own)]));
+    let hands =
+        crib(&dance(4, Holding::Nothing, vec![Strike::new(2.0, Striker::All, StrikeEnd::Both, Struck::Own)]));
     assert!(hands.contains("Clap own hands") && !hands.contains("sound wood"));
     let none = crib(&dance(4, Holding::Sticks, Vec::new()));
     assert!(!none.contains("sound wood") && !none.contains("Tap "));
@@ -182,8 +202,10 @@ fn times(clause: &str, counts: u32) -> Vec<f64> {
 
 /// The bars before a line, from 0.
 fn bars(heading: &str) -> Vec<u32> {
-    let words: Vec<u32> =
-        heading.split([' ', ',']).filter_map(|word| if word == "to" { Some(0) } else { word.parse().ok() }).collect();
+    let words: Vec<u32> = heading
+        .split([' ', ','])
+        .filter_map(|word| if word == "to" { Some(0) } else { word.parse().ok() })
+        .collect();
     let mut found: Vec<u32> = Vec::new();
     let mut range = false;
     for word in words {
@@ -221,7 +243,11 @@ fn read_back(motion: &Motion, dancer: Dancer) -> Done {
     for told in taps_told(motion, SpanIndex(0), dancer) {
         let line = told.line();
         let (heading, said) = line.split_once(": ").unwrap();
-        assert!(said.ends_with('.') && said.chars().next().unwrap().is_uppercase() || said.starts_with(char::is_numeric), "{line}");
+        assert!(
+            said.ends_with('.') && said.chars().next().unwrap().is_uppercase()
+                || said.starts_with(char::is_numeric),
+            "{line}"
+        );
         let mut with = (String::new(), true);
         for clause in said.trim_end_matches('.').split("; ") {
             let clause = clause.to_lowercase();
@@ -257,7 +283,14 @@ fn danced(motion: &Motion, dancer: Dancer) -> Done {
         let alike = matches!(blow.on, BlowOn::Other(other) if other.end == blow.by.end);
         let both = matches!(blow.on, BlowOn::Other(other)
             if [blow.by.end, other.end].iter().all(|end| [StrikeEnd::Left, StrikeEnd::Right].contains(end)))
-            && motion.blows().iter().filter(|other| other.count == blow.count && role(other, dancer).is_some_and(|role| role.0 == with)).count() > 1;
+            && motion
+                .blows()
+                .iter()
+                .filter(|other| {
+                    other.count == blow.count && role(other, dancer).is_some_and(|role| role.0 == with)
+                })
+                .count()
+                > 1;
         done.insert(((blow.count * 1e3).round() as i64, with, strikes || alike || both));
     }
     done
@@ -273,8 +306,22 @@ fn what_is_told_is_what_is_danced() {
         seed ^= seed << 17;
         (seed % many as u64) as usize
     };
-    let by = [Striker::Odds, Striker::Evens, Striker::All, Striker::Place(PlaceNumber(1)), Striker::Place(PlaceNumber(4))];
-    let on = [Struck::Partner, Struck::Opposite, Struck::Up, Struck::Down, Struck::Ground, Struck::Own, Struck::Place(PlaceNumber(5))];
+    let by = [
+        Striker::Odds,
+        Striker::Evens,
+        Striker::All,
+        Striker::Place(PlaceNumber(1)),
+        Striker::Place(PlaceNumber(4)),
+    ];
+    let on = [
+        Struck::Partner,
+        Struck::Opposite,
+        Struck::Up,
+        Struck::Down,
+        Struck::Ground,
+        Struck::Own,
+        Struck::Place(PlaceNumber(5)),
+    ];
     let mut seen = 0;
     for case in 0..150 {
         let holding = [Holding::Sticks, Holding::Nothing][chance(2)];
@@ -288,7 +335,8 @@ fn what_is_told_is_what_is_danced() {
                 let end = StrikeEnd::ALL[chance(6)];
                 let mut strike = Strike::new(at, by[chance(5)], end, on[chance(7)]);
                 if chance(2) == 0 {
-                    strike.their = Some(StrikeEnd::ALL[chance(6)]).filter(|their| (*their == StrikeEnd::Both) == (end == StrikeEnd::Both));
+                    strike.their = Some(StrikeEnd::ALL[chance(6)])
+                        .filter(|their| (*their == StrikeEnd::Both) == (end == StrikeEnd::Both));
                 }
                 strike.part = (chance(3) == 0).then(|| StrikePart::ALL[chance(7)]);
                 strike.stay = chance(3) == 0;
@@ -308,7 +356,8 @@ fn what_is_told_is_what_is_danced() {
         // What is said of the whole set has each moment, and no other.
         let span = &motion.spans()[0];
         let moment = |count: f64| (count * 1e3).round() as i64;
-        let said: BTreeSet<i64> = met_said(&motion, span, (0.0, counts)).iter().map(|met| moment(met.at)).collect();
+        let said: BTreeSet<i64> =
+            met_said(&motion, span, (0.0, counts)).iter().map(|met| moment(met.at)).collect();
         let blows = motion.blows().iter().filter(|blow| !matches!(blow.on, BlowOn::Nobody(_)));
         assert_eq!(said, blows.map(|blow| moment(blow.count)).collect(), "case {case}");
     }

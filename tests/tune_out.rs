@@ -4,8 +4,8 @@
 mod common;
 
 use bellpad::dance::{
-    Dance, Entry, Extra, Figure, Holding, Metre, Music, PlaceNumber, Set, SpeedChange, Strike, StrikeEnd, Striker,
-    Struck, read,
+    Dance, Entry, Extra, Figure, Holding, Metre, Music, PlaceNumber, Set, SpeedChange, Strike, StrikeEnd,
+    Striker, Struck, read,
 };
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::sound::{Levels, MusicOf, SAMPLE_RATE, midi, wav};
@@ -318,7 +318,8 @@ fn tapping(metre: Metre) -> Dance {
     let mut dance = Dance::new("", Set::longways(4, 1.2, 1.2));
     dance.music = Music { metre, speed: 100.0, ..Music::default() };
     let mut figure = Figure::drawn("tapping", "Tapping", 8);
-    let stick = Strike { again: vec![5.0, 9.5], ..Strike::new(2.0, Striker::Odds, StrikeEnd::Tip, Struck::Partner) };
+    let stick =
+        Strike { again: vec![5.0, 9.5], ..Strike::new(2.0, Striker::Odds, StrikeEnd::Tip, Struck::Partner) };
     let ground = Strike::new(13.0, Striker::All, StrikeEnd::Butt, Struck::Ground);
     let hands = Strike::new(16.0, Striker::Place(PlaceNumber(1)), StrikeEnd::Right, Struck::Down);
     // There is nobody above the top couple: nothing meets, and nothing is heard.
@@ -423,7 +424,8 @@ fn taps_are_percussion_in_a_midi_file() {
 fn the_verb_has_taps_unless_it_is_told_not_to() {
     let folder = tempfile::tempdir().unwrap();
     let path = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
-    std::fs::write(path("taps.dance.json"), bellpad::dance::write(&tapping(Metre::FourFour)).unwrap()).unwrap();
+    std::fs::write(path("taps.dance.json"), bellpad::dance::write(&tapping(Metre::FourFour)).unwrap())
+        .unwrap();
     let run = |more: &[&str]| {
         common::bellpad([&["tune", &path("taps.dance.json"), "-o", &path("taps.mid")], more].concat())
     };

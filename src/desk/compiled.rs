@@ -160,7 +160,9 @@ impl Compiled {
     /// All that sounds in it, in order, with seconds from its start.
     #[must_use]
     pub fn sounds(&self) -> &Arc<[Sound]> {
-        self.sounds.get_or_init(|| sounds(self.air(), self.motion.blows(), self.clock(), (0.0, self.motion.counts())).into())
+        self.sounds.get_or_init(|| {
+            sounds(self.air(), self.motion.blows(), self.clock(), (0.0, self.motion.counts())).into()
+        })
     }
 
     /// Bytes of what is heard that it holds and another does not.

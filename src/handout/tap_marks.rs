@@ -28,7 +28,13 @@ pub(super) fn tap_marks(
         let stroke = Stroke { colour: PAPER.words, width: 1.3 };
         if !wood {
             let radii = [SIZE * 0.75; 2];
-            marks.push(Mark::Oval { at: [x, y], radii, turn: 0.0, fill: Some(PAPER.floor), stroke: Some(stroke) });
+            marks.push(Mark::Oval {
+                at: [x, y],
+                radii,
+                turn: 0.0,
+                fill: Some(PAPER.floor),
+                stroke: Some(stroke),
+            });
             continue;
         }
         for (colour, width) in [(PAPER.floor, 3.6), (PAPER.words, 1.5)] {

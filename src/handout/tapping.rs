@@ -136,7 +136,8 @@ fn put_table(flow: &mut Flow, name: &str, rows: &[Row], size: f32) {
     let edges = flow.edges();
     // Bars of another number of counts have columns of their own.
     let parts: Vec<&[Row]> = rows.chunk_by(|one, other| one.cells.len() == other.cells.len()).collect();
-    let tables: Vec<(Columns, &[Row])> = parts.into_iter().map(|part| (Columns::of(part, edges, size), part)).collect();
+    let tables: Vec<(Columns, &[Row])> =
+        parts.into_iter().map(|part| (Columns::of(part, edges, size), part)).collect();
     let high: f32 = tables
         .iter()
         .map(|(columns, rows)| head(size).1 + rows.iter().map(|row| columns.height(row)).sum::<f32>() + 4.0)
@@ -173,7 +174,11 @@ fn put_head(flow: &mut Flow, columns: &Columns, rows: &[Row]) {
     for count in 0..counts {
         let [from, to] = columns.cell(count);
         let strong = count.is_multiple_of(2);
-        let (x, anchor) = if to - from > EMPTY + 1.0 { (from + INSIDE, Anchor::Left) } else { (f32::midpoint(from, to), Anchor::Middle) };
+        let (x, anchor) = if to - from > EMPTY + 1.0 {
+            (from + INSIDE, Anchor::Left)
+        } else {
+            (f32::midpoint(from, to), Anchor::Middle)
+        };
         flow.words([x, y], (size, strong), anchor, &(count + 1).to_string(), PAPER.words);
     }
     flow.y += high;

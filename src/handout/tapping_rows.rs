@@ -57,7 +57,8 @@ pub(super) fn rows(motion: &Motion, span: &Span) -> Vec<Row> {
 /// What stands in the cell of the count before it: between two counts also when.
 fn cell_of(said: MetSaid, count: f64) -> Said {
     let between = (count - count.round()).abs() > 1e-3;
-    let when = if between { format!(" at {}", ((count + 1.0) * 100.0).round() / 100.0) } else { String::new() };
+    let when =
+        if between { format!(" at {}", ((count + 1.0) * 100.0).round() / 100.0) } else { String::new() };
     let stay = if said.stays { ", stay" } else { "" };
     Said { who: said.who, how: format!("{}{stay}{when}", said.how) }
 }

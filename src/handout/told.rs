@@ -21,7 +21,8 @@ const NUMBERS: f32 = 44.0;
 pub(super) fn told_lines(dance: &Dance, motion: &Motion, span: SpanIndex, dancer: Dancer) -> Vec<String> {
     let told = tell(dance, motion, span, dancer);
     let bars = motion.span(span).map(|span| span.bar_counts().clone()).unwrap_or_default();
-    let said = told.iter().map(|told| format!("{}: {}", bars_of(&bars, told.begin, told.end), told.text.trim()));
+    let said =
+        told.iter().map(|told| format!("{}: {}", bars_of(&bars, told.begin, told.end), told.text.trim()));
     said.chain(taps_told(motion, span, dancer).iter().map(TapsTold::line)).collect()
 }
 

@@ -31,7 +31,9 @@ pub enum SoundError {
         seconds: f64,
     },
     /// There is no note, click or tap in it.
-    #[error("there is nothing to hear: it has no tune that can be read and no taps, and no click was asked for")]
+    #[error(
+        "there is nothing to hear: it has no tune that can be read and no taps, and no click was asked for"
+    )]
     Nothing,
     /// The file cannot be put together.
     #[error("the sound cannot be written: {0}")]

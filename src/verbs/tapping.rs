@@ -36,8 +36,7 @@ pub(super) fn run(asked: &TappingOf) -> Said<Outcome> {
         expected: ".pdf, .svg or .png",
     })?;
     let (dance, motion, span) = dancing_of(&asked.file, asked.figure.as_deref())?;
-    let handout = tapping(&dance, &motion, span, paper_of(asked.paper, asked.landscape)).ok_or_else(|| {
-        VerbError::Handout { path: asked.file.clone(), source: HandoutError::NothingMeets }
-    })?;
+    let handout = tapping(&dance, &motion, span, paper_of(asked.paper, asked.landscape))
+        .ok_or_else(|| VerbError::Handout { path: asked.file.clone(), source: HandoutError::NothingMeets })?;
     write_handout(&asked.out, kind, handout, asked.force, &mut Progress::of("page"))
 }

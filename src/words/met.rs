@@ -97,8 +97,13 @@ fn groups(moment: &[Blow]) -> Vec<(Met, bool, Pairs)> {
         };
         let same = single.iter_mut().find_map(|(known, _, by, on)| {
             let same = *by == blow.by.dancer && *on == other;
+            let turned = *on == Some(blow.by.dancer) && other == Some(*by);
             let together = match (*known, met) {
-                (Met::Ends(a, x), Met::Ends(b, y)) if same && both(a, b) && both(x, y) => Met::BothHands,
+                (Met::Ends(a, x), Met::Ends(b, y))
+                    if same && both(a, b) && both(x, y) || turned && both(a, y) && both(x, b) =>
+                {
+                    Met::BothHands
+                }
                 (Met::Ground(a), Met::Ground(b)) if same && both(a, b) => Met::Ground(Both),
                 (Met::Own(a, x), Met::Own(b, y)) if same && both(a, b) && x == y => Met::Own(Both, x),
                 _ => return None,
@@ -128,7 +133,9 @@ fn who(motion: &Motion, span: &Span, met: Met, pairs: &Pairs) -> String {
     strikers.sort_unstable();
     struck.sort_unstable();
     let is_file = |who: &[Dancer], even: bool| {
-        Dancer::all(dancers).filter(|dancer| span.place(*dancer).get().is_multiple_of(2) == even).eq(who.iter().copied())
+        Dancer::all(dancers)
+            .filter(|dancer| span.place(*dancer).get().is_multiple_of(2) == even)
+            .eq(who.iter().copied())
     };
     if struck.is_empty() {
         return match () {

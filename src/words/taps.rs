@@ -147,6 +147,18 @@ fn facts(blows: &[&Blow], dancer: Dancer, begin: f64) -> Vec<TapFact> {
     facts
 }
 
+/// With whom both hands meet both of theirs, where they do so in these two, whoever strikes.
+fn both_hands(one: Tapping, other: Tapping) -> Option<Number> {
+    use StrikeEnd::{Left, Right};
+    let hands = |what: Tapping| match what {
+        Tapping::On(with, own, their) | Tapping::By(with, their, own) => Some((with, own, their)),
+        _ => None,
+    };
+    let (one, other) = hands(one).zip(hands(other))?;
+    let differ = |one: StrikeEnd, other: StrikeEnd| matches!((one, other), (Left, Right) | (Right, Left));
+    (one.0 == other.0 && differ(one.1, other.1) && differ(one.2, other.2)).then_some(one.0)
+}
+
 /// What a dancer does in the blows of one moment; two hands that do the same are said together.
 fn at_once(moment: &[&Blow], dancer: Dancer) -> Vec<(Tapping, bool)> {
     use StrikeEnd::{Both, Left, Right};
@@ -163,11 +175,8 @@ fn at_once(moment: &[&Blow], dancer: Dancer) -> Vec<(Tapping, bool)> {
         let both = |one: StrikeEnd, other: StrikeEnd| matches!((one, other), (Left, Right) | (Right, Left));
         let joined = all.iter_mut().find_map(|(known, _)| {
             let together = match (*known, what) {
-                (Tapping::On(one, a, x), Tapping::On(other, b, y))
-                | (Tapping::By(one, a, x), Tapping::By(other, b, y))
-                    if one == other && both(a, b) && both(x, y) =>
-                {
-                    Tapping::BothHands(one)
+                (one, other) if both_hands(one, other).is_some() => {
+                    Tapping::BothHands(both_hands(one, other)?)
                 }
                 (Tapping::Ground(a), Tapping::Ground(b)) if both(a, b) => Tapping::Ground(Both),
                 (Tapping::Own(a, one), Tapping::Own(b, other)) if one == other && both(a, b) => {

@@ -289,7 +289,8 @@ fn taps_are_heard_seen_and_told() {
         let dance = bellpad::dance::read(&std::fs::read(sample(name)).unwrap()).unwrap();
         let motion = bellpad::figures::motion_of(&dance, None).unwrap();
         let clock = bellpad::motion::Clock::of_dance(&dance, &motion);
-        let mut counts: Vec<f64> = motion.blows().iter().map(|blow| blow.count).filter(|count| *count >= from).collect();
+        let mut counts: Vec<f64> =
+            motion.blows().iter().map(|blow| blow.count).filter(|count| *count >= from).collect();
         counts.dedup();
         browser.run(&format!("bellpad.choose(1), bellpad.seek({from}), 0"));
         browser.tap("#count-in");
@@ -304,10 +305,16 @@ fn taps_are_heard_seen_and_told() {
         assert!(times.len() >= 4, "{name}: {times:?}");
         for (at, count) in times.iter().zip(&counts) {
             let expected = clock.seconds(*count) - clock.seconds(from);
-            assert!((at - start - expected).abs() < 0.01, "{name}, count {count}: {} s, not {expected}", at - start);
+            assert!(
+                (at - start - expected).abs() < 0.01,
+                "{name}, count {count}: {} s, not {expected}",
+                at - start
+            );
         }
         // Seen and told on its count, and not where nothing meets.
-        let ink = |browser: &mut Browser| browser.run("document.getElementById('picture').toDataURL().length").as_u64().unwrap();
+        let ink = |browser: &mut Browser| {
+            browser.run("document.getElementById('picture').toDataURL().length").as_u64().unwrap()
+        };
         let meet = |browser: &mut Browser| browser.run("document.getElementById('meet').textContent");
         browser.run(&format!("bellpad.seek({}), 0", counts[0]));
         browser.keep(&format!("page-phone-{name}"));
@@ -331,7 +338,10 @@ fn taps_are_heard_seen_and_told() {
         browser.assert_quiet();
     }
     let mut browser = open("low-water", [360, 740]);
-    assert_eq!(browser.run("[document.getElementById('taps').hidden, document.getElementById('meet').hidden]"), json!([true, true]));
+    assert_eq!(
+        browser.run("[document.getElementById('taps').hidden, document.getElementById('meet').hidden]"),
+        json!([true, true])
+    );
 }
 
 /// Nothing is wider than a small phone, and everything to press is 44 px or more (WCAG 2.2, success criterion 2.5.5,

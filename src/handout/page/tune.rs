@@ -15,9 +15,11 @@ pub(super) fn notes(dance: &Dance, motion: &Motion, clock: &Clock) -> Vec<i64> {
                 let begin = thousandths(sound.begin);
                 Some([begin, thousandths(sound.begin + sound.length) - begin, i64::from(key)])
             }
-            SoundKind::Beat | SoundKind::Count | SoundKind::Tap(_) | SoundKind::Dib(_) | SoundKind::Clap(_) => {
-                None
-            }
+            SoundKind::Beat
+            | SoundKind::Count
+            | SoundKind::Tap(_)
+            | SoundKind::Dib(_)
+            | SoundKind::Clap(_) => None,
         })
         .flatten()
         .collect()

@@ -71,7 +71,9 @@ fn action(what: Tapping) -> (String, String) {
             (format!("{other} {}s you", verb(own, their)), ends(their, own, "your "))
         }
         Tapping::BothHands(other) => (format!("clap {other}"), "both hands".to_owned()),
-        Tapping::Ground(end) if end.is_of_stick() => (format!("dib the ground with the {}", end_word(end)), String::new()),
+        Tapping::Ground(end) if end.is_of_stick() => {
+            (format!("dib the ground with the {}", end_word(end)), String::new())
+        }
         Tapping::Ground(StrikeEnd::Both) => ("slap the ground with both hands".to_owned(), String::new()),
         Tapping::Ground(end) => (format!("slap the ground with the {}", hand_word(end)), String::new()),
         Tapping::Own(end, part) => (own_words(end, part), String::new()),
