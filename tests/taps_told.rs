@@ -9,7 +9,7 @@ use bellpad::dance::{
 };
 use bellpad::figures::motion_of;
 use bellpad::motion::{Blow, BlowOn, Motion, SpanIndex};
-use bellpad::words::{met_line, met_said, now, tap_now, taps_told};
+use bellpad::words::{TapsTold, met_line, met_said, now, tap_now, taps_told};
 use common::{bellpad, text};
 use std::collections::BTreeSet;
 
@@ -26,7 +26,7 @@ fn dance(bars: u32, holding: Holding, strikes: Vec<Strike>) -> Dance {
 
 fn lines(dance: &Dance, number: u32) -> Vec<String> {
     let motion = motion_of(dance, None).unwrap();
-    taps_told(&motion, SpanIndex(0), Number(number).dancer()).iter().map(|told| told.line()).collect()
+    taps_told(&motion, SpanIndex(0), Number(number).dancer()).iter().map(TapsTold::line).collect()
 }
 
 fn tip_on_butt(at: f64, by: Striker) -> Strike {
@@ -74,7 +74,7 @@ fn single_tapping_is_a_line_a_bar() {
     let said = |count: f64| tap_now(&motion, Dancer(0), count).unwrap();
     assert_eq!(said(0.5), "tap 2, tip on butt, on the second beat");
     assert!(
-        now(&motion, Dancer(0), 4.0)
+        now(&motion, Dancer(0), 4.0, None)
             .iter()
             .any(|(name, said)| *name == "Taps" && said.starts_with("2 taps you"))
     );
@@ -331,7 +331,7 @@ fn what_is_told_is_what_is_danced() {
         let strikes: Vec<Strike> = (0..4)
             .map(|index| {
                 // Apart from one another, so that each is read by itself.
-                let at = (index as f64 + chance(counts as usize / 4) as f64 * 4.0).min(counts - 1.0);
+                let at = (f64::from(index) + chance(counts as usize / 4) as f64 * 4.0).min(counts - 1.0);
                 let end = StrikeEnd::ALL[chance(6)];
                 let mut strike = Strike::new(at, by[chance(5)], end, on[chance(7)]);
                 if chance(2) == 0 {

@@ -1,6 +1,7 @@
 use super::{
     Check, Crib, Moving, New, NotebookOf, Outcome, PageOf, PoseAt, Said, SheetOf, SteppingOf, StillAt,
-    TappingOf, TuneOf, WatchFor, check, crib, handouts, moving, new, page, pose, printing::print, still, tapping, tune, watch,
+    TappingOf, TuneOf, WatchFor, check, crib, handouts, moving, new, page, pose, printing::print, still,
+    tapping, tune, watch,
 };
 use crate::dance::schema;
 use clap::{Parser, Subcommand};
