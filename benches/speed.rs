@@ -278,7 +278,7 @@ fn faults(bench: &mut Criterion) {
 /// `bellpad check` on a thousand files, beside reading them as plain JSON.
 fn files(bench: &mut Criterion) {
     let folder = tempfile::tempdir().unwrap();
-    let samples = ["nine-geese-home", "low-water", "kettle-bridge", "ferrymans-candle"];
+    let samples = ["nine-geese-home", "low-water", "kettle-bridge", "thimble-row", "ferrymans-candle"];
     let paths: Vec<std::path::PathBuf> = (0..1000)
         .map(|index| {
             let name = samples[index % samples.len()];
@@ -400,7 +400,7 @@ fn sounds(bench: &mut Criterion) {
             bytes.into_inner().len()
         });
     });
-    let levels = Levels { tune: 1.0, click: 1.0 };
+    let levels = Levels { tune: 1.0, click: 1.0, taps: 1.0 };
     group.bench_function("three minutes as WAV", |bencher| {
         bencher.iter(|| wav(black_box(&music), levels, 1.0).unwrap().len());
     });

@@ -34,7 +34,7 @@ fn step(samples: &[f32]) -> f32 {
 }
 
 fn band(tune: f32, click: f32) -> Band {
-    Band::new(RATE, Levels { tune, click })
+    Band::new(RATE, Levels { tune, click, taps: 0.0 })
 }
 
 /// A round of a count and a half at 77 hundredths lasts no whole number of samples: 23,376.62. The thousandth begins where a

@@ -449,3 +449,46 @@ fn more_than_a_phone_holds_is_refused() {
     dance.steps.pop();
     assert_eq!(of(&dance), Ok(()));
 }
+
+/// By hand: what meets is heard and marked on the page when the program's own clock and list have it, also in 9/8 and at changing
+/// speeds; each number is told what they tap in each bar.
+#[test]
+fn taps_are_those_of_the_clock() {
+    let file = r#"{"bellpad": 2, "title": "Dibs", "holding": "sticks", "set": {"kind": "longways", "dancers": 4, "across": 1.2, "along": 1.2},
+        "music": {"metre": "6/8", "speed": 100},
+        "figures": [{"id": "dib", "name": "Dib", "bars": 3, "phrase": "sb", "metres": {"2": "9/8"}, "speeds": [{"count": 8, "speed": 60}],
+            "strikes": [{"at": 2, "by": "all", "with": "tip", "on": "ground"}, {"at": 6, "by": "odds", "with": "tip", "on": "partner", "their": "butt", "again": [8, 10]},
+                {"at": 12, "by": 1, "with": "right", "on": "down"}, {"at": 13, "by": 1, "with": "right", "on": "up"}]}],
+        "order": [{"figure": "dib"}]}"#;
+    let dance = read(file.as_bytes()).unwrap();
+    let motion = motion_of(&dance, None).unwrap();
+    let clock = Clock::of_dance(&dance, &motion);
+    let data = data_of(&page(&dance, &motion).unwrap());
+    let list = |key: &str| -> Vec<i64> {
+        data[key].as_array().unwrap().iter().map(|value| value.as_i64().unwrap()).collect()
+    };
+    let taps = list("taps");
+    let expected = [(2.0, 1, 4), (6.0, 0, 2), (8.0, 0, 2), (10.0, 0, 2), (12.0, 2, 1)];
+    assert_eq!(taps.len(), expected.len() * 3);
+    for (tap, (count, kind, many)) in taps.chunks(3).zip(expected) {
+        assert!((tap[0] as f64 - clock.seconds(count) * 1e3).abs() <= 0.5, "{tap:?}");
+        assert_eq!((tap[1], tap[2]), (kind, many));
+    }
+    let meets: Vec<Vec<i64>> = list("meets").chunks(4).map(<[i64]>::to_vec).collect();
+    // Four dibs, three times two pairs, and one pair of hands: 1 and 3 stand at 0.6 and -0.6 m in the left file.
+    assert_eq!(meets.len(), 11);
+    assert_eq!((&meets[4][..], &meets[10][..]), (&[6_000, 0, 600, 0][..], &[12_000, -600, 0, 2][..]));
+    let told = |dancer: usize| -> Vec<(f64, f64, String)> {
+        let list = data["played"][0]["taps"][dancer].as_array().unwrap();
+        let text =
+            |index: &Value| data["texts"][index.as_u64().unwrap() as usize].as_str().unwrap().to_owned();
+        list.iter()
+            .map(|told| (told[0].as_f64().unwrap(), told[1].as_f64().unwrap(), text(&told[2])))
+            .collect()
+    };
+    assert_eq!(
+        told(0)[1],
+        (4.0, 10.0, "Tap 2, tip on butt, on the second beat and on the third beat.".to_owned())
+    );
+    assert_eq!(told(3)[0].2, "Dib the ground with the tip on the second beat.");
+}

@@ -107,3 +107,26 @@ fn poppler_finds_the_text_of_the_stepping() {
         }
     }
 }
+
+/// The tapping page on both sizes of paper: who, how and on which count are text.
+#[test]
+#[ignore = "needs poppler; .ci/run asks for it"]
+fn poppler_finds_the_text_of_the_tapping() {
+    let folder = tempfile::tempdir().unwrap();
+    for paper in ["a4", "letter"] {
+        let page = folder.path().join(format!("{paper}.pdf"));
+        done(["tapping", text(&common::sample("thimble-row")), "-o", text(&page), "--paper", paper]);
+        let said = poppler("pdftotext", &["-layout", text(&page), "-"]);
+        for wanted in [
+            "The tapping",
+            "Chorus: clapping",
+            "own hands",
+            "partners",
+            "right on right",
+            "4, 8",
+            "both hands",
+        ] {
+            assert!(said.contains(wanted), "{paper}: {wanted:?} is not in {said}");
+        }
+    }
+}

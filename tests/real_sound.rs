@@ -91,7 +91,7 @@ fn sixteen_bars_sound(server: &SoundServer) {
         let epoch = Instant::now();
         let recorder = Recorder::start(server, epoch);
         let player = LivePlayer::begin(MachineSink::at(server.socket().to_owned()));
-        player.set_levels(Levels { tune: 0.4, click: 1.0 });
+        player.set_levels(Levels { tune: 0.4, click: 1.0, taps: 0.0 });
         let before = taken();
         let played = Performance { speed, ..performance(&dance) };
         let clock = played.clock.clone();
@@ -162,7 +162,7 @@ fn a_server_that_is_killed_in_play_stops_nothing_and_sounds_again_when_it_is_the
     let epoch = Instant::now();
     let dance = sixteen();
     let player = LivePlayer::begin(MachineSink::at(SoundServer::pulse_socket(folder.path())));
-    player.set_levels(Levels { tune: 0.0, click: 1.0 });
+    player.set_levels(Levels { tune: 0.0, click: 1.0, taps: 0.0 });
     let played = performance(&dance);
     let clock = played.clock.clone();
     // How long what is drawn took between two frames, against the time.

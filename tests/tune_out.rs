@@ -3,7 +3,10 @@
 
 mod common;
 
-use bellpad::dance::{Dance, Entry, Extra, Metre, Music, Set, read};
+use bellpad::dance::{
+    Dance, Entry, Extra, Figure, Holding, Metre, Music, PlaceNumber, Set, SpeedChange, Strike, StrikeEnd,
+    Striker, Struck, read,
+};
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::sound::{Levels, MusicOf, SAMPLE_RATE, midi, wav};
 use midly::{MetaMessage, MidiMessage, Smf, TrackEventKind};
@@ -30,7 +33,7 @@ fn samples(dance: &Dance, levels: Levels, speed: f64) -> Vec<f64> {
     reader.samples::<i16>().map(|sample| f64::from(sample.unwrap()) / 32767.0).collect()
 }
 
-const CLICK: Levels = Levels { tune: 0.0, click: 1.0 };
+const CLICK: Levels = Levels { tune: 0.0, click: 1.0, taps: 0.0 };
 
 /// When something is heard after a tenth of a second of all but silence, seconds, and how loud it gets in the next
 /// hundredth.
@@ -158,7 +161,8 @@ fn notes_begin_and_end_where_the_tune_has_them() {
 fn chords_are_pressed_together_and_not_cut_off() {
     let loudest = |chord: &str| {
         let abc = format!("X:1\nM:4/4\nL:1/1\nK:C\n{}|\n", [chord; 8].join("|"));
-        let samples = samples(&dance(Metre::FourFour, 100.0, &abc), Levels { tune: 1.0, click: 1.0 }, 1.0);
+        let both = Levels { tune: 1.0, click: 1.0, taps: 0.0 };
+        let samples = samples(&dance(Metre::FourFour, 100.0, &abc), both, 1.0);
         samples.iter().fold(0.0, |loud: f64, sample| loud.max(sample.abs()))
     };
     let (one, many) = (loudest("A"), loudest("[CEGceg]"));
@@ -307,6 +311,133 @@ fn a_figure_sounds_as_it_does_in_the_dance() {
         assert_eq!(here.kind, there.kind);
         assert!((here.begin + start - there.begin).abs() < 1e-9);
     }
+}
+
+/// A dance of one figure in a bar of which sticks and hands meet: at 100 strong beats a minute, changing speed in the third bar.
+fn tapping(metre: Metre) -> Dance {
+    let mut dance = Dance::new("", Set::longways(4, 1.2, 1.2));
+    dance.music = Music { metre, speed: 100.0, ..Music::default() };
+    let mut figure = Figure::drawn("tapping", "Tapping", 8);
+    let stick =
+        Strike { again: vec![5.0, 9.5], ..Strike::new(2.0, Striker::Odds, StrikeEnd::Tip, Struck::Partner) };
+    let ground = Strike::new(13.0, Striker::All, StrikeEnd::Butt, Struck::Ground);
+    let hands = Strike::new(16.0, Striker::Place(PlaceNumber(1)), StrikeEnd::Right, Struck::Down);
+    // There is nobody above the top couple: nothing meets, and nothing is heard.
+    let nobody = Strike::new(18.0, Striker::Place(PlaceNumber(1)), StrikeEnd::Tip, Struck::Up);
+    let own = Strike::new(24.5, Striker::Evens, StrikeEnd::Both, Struck::Own);
+    figure.strikes = vec![stick, ground, hands, nobody, own];
+    figure.speeds = vec![SpeedChange::at(8.0, 60.0), SpeedChange::at(14.0, 120.0).eased()];
+    dance.figures.push(figure);
+    dance.holding = Holding::Sticks;
+    dance.order.push(Entry::of("tapping"));
+    dance
+}
+
+/// The counts at which something meets in it.
+const MEET: [f64; 6] = [2.0, 5.0, 9.5, 13.0, 16.0, 24.5];
+
+const TAPS: Levels = Levels { tune: 0.0, click: 0.0, taps: 1.0 };
+
+/// In each metre, also in 9/8, and while the speed changes: at the seconds that the clock has for the count, to a thousandth.
+#[test]
+fn taps_and_claps_sound_on_their_counts() {
+    for metre in [Metre::FourFour, Metre::SixEight, Metre::NineEight] {
+        let dance = tapping(metre);
+        let motion = motion_of(&dance, None).unwrap();
+        let clock = bellpad::motion::Clock::of_dance(&dance, &motion);
+        for speed in [1.0, 0.5] {
+            let found = onsets(&samples(&dance, TAPS, speed));
+            assert_eq!(found.len(), MEET.len(), "{metre:?} {found:?}");
+            for ((at, loud), count) in found.iter().zip(MEET) {
+                let expected = clock.seconds(count) / speed;
+                assert!((at - expected).abs() < 0.001, "{metre:?}: count {count} at {at} s, not {expected}");
+                assert!(*loud > 0.2 && *loud < 1.0, "{metre:?}: count {count}: {loud}");
+            }
+        }
+    }
+    // By hand: in 9/8 the counts are at 0, 2/9, 1/3, 5/9, 2/3 and 8/9 of a bar, which lasts 1.8 s at 100 strong beats a minute.
+    let found = onsets(&samples(&tapping(Metre::NineEight), TAPS, 1.0));
+    assert!((found[0].0 - 0.6).abs() < 0.001 && (found[1].0 - 1.6).abs() < 0.001, "{found:?}");
+}
+
+/// A stick on the ground is lower than one on another, and hands have no pitch; nothing of it changes the tune or the click.
+#[test]
+fn wood_ground_and_hands_sound_each_in_its_own_way() {
+    let dance = tapping(Metre::FourFour);
+    let samples_of = |levels| samples(&dance, levels, 1.0);
+    let taps = samples_of(TAPS);
+    let at = |index: usize| (onsets(&taps)[index].0 * f64::from(SAMPLE_RATE)) as usize;
+    let [tap, dib, clap] = [at(0), at(3), at(4)].map(|from| &taps[from..from + 1_500]);
+    let high = |samples: &[f64]| swing(samples, 740.0) / swing(samples, 415.0);
+    assert!(high(tap) > 4.0 && high(dib) < 0.25, "{} {}", high(tap), high(dib));
+    // A tone has all its strength in one place; noise is spread.
+    let peak = |samples: &[f64]| {
+        let all: Vec<f64> = (4..60).map(|step| swing(samples, f64::from(step) * 50.0)).collect();
+        all.iter().copied().fold(0.0, f64::max) / (all.iter().sum::<f64>() / all.len() as f64)
+    };
+    assert!(peak(clap) < 0.6 * peak(tap), "{} {}", peak(clap), peak(tap));
+    let mut silent = dance.clone();
+    silent.figures[0].strikes.clear();
+    assert!(samples_of(CLICK) == samples(&silent, CLICK, 1.0), "the click is as without taps");
+}
+
+/// Two hundred pairs at once are louder than one, and nothing is cut off.
+#[test]
+fn many_that_meet_at_once_are_one_sound_and_not_cut_off() {
+    let loudest = |dancers: u32| {
+        let mut dance = tapping(Metre::FourFour);
+        dance.set = Set::longways(dancers, 1.2, 1.2);
+        let samples = samples(&dance, Levels { tune: 1.0, click: 1.0, taps: 1.0 }, 1.0);
+        let found = onsets(&samples).len();
+        assert!(found >= MEET.len(), "{found}");
+        samples.iter().fold(0.0, |loud: f64, sample| loud.max(sample.abs()))
+    };
+    let (one, many) = (loudest(2), loudest(400));
+    assert!(one < many && many < 1.0, "{one} {many}");
+}
+
+/// General MIDI Level 1, percussion map: 75 claves, 37 side stick, 39 hand clap. With 960 ticks a crotchet a count of 4/4 is 960.
+#[test]
+fn taps_are_percussion_in_a_midi_file() {
+    let dance = tapping(Metre::FourFour);
+    let motion = motion_of(&dance, None).unwrap();
+    let written = |levels| midi(&MusicOf::whole(&dance, &motion), levels, 1.0);
+    let bytes = written(TAPS).unwrap();
+    let downs: Vec<(u32, u8)> = keys(&Smf::parse(&bytes).unwrap(), 9)
+        .into_iter()
+        .filter(|(.., down)| *down)
+        .map(|(at, key, _)| (at, key))
+        .collect();
+    let expected = MEET.map(|count| (count * 960.0).round() as u32);
+    assert_eq!(downs, expected.into_iter().zip([75, 75, 75, 37, 39, 39]).collect::<Vec<_>>());
+    // With the click they are on a track of their own, and the click is as it was.
+    let bytes = written(Levels::default()).unwrap();
+    let smf = Smf::parse(&bytes).unwrap();
+    assert_eq!(smf.tracks.len(), 3);
+    let clicks = keys(&smf, 9).into_iter().filter(|(_, key, down)| *down && [76, 77].contains(key)).count();
+    assert_eq!(clicks, 32);
+    assert!(written(Levels::TUNE).is_err(), "a dance without a tune has nothing but its taps");
+}
+
+/// The verb writes them unless it is told not to; a dance without strikes has none.
+#[test]
+fn the_verb_has_taps_unless_it_is_told_not_to() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+    std::fs::write(path("taps.dance.json"), bellpad::dance::write(&tapping(Metre::FourFour)).unwrap())
+        .unwrap();
+    let run = |more: &[&str]| {
+        common::bellpad([&["tune", &path("taps.dance.json"), "-o", &path("taps.mid")], more].concat())
+    };
+    let ran = run(&[]);
+    assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""));
+    let bytes = std::fs::read(path("taps.mid")).unwrap();
+    assert_eq!(keys(&Smf::parse(&bytes).unwrap(), 9).len(), 12);
+    common::assert_refused(&run(&["--no-taps"]), &["nothing to hear", "no tune", "no click"]);
+    let ran = run(&["--no-taps", "--click"]);
+    assert_eq!(ran.code, Some(0));
+    let bytes = std::fs::read(path("taps.mid")).unwrap();
+    assert_eq!(keys(&Smf::parse(&bytes).unwrap(), 9).len(), 64);
 }
 
 /// What cannot be done is told in one line that says what was expected, and nothing is written.

@@ -214,11 +214,13 @@ fn what_is_chosen_about_sound_is_remembered() {
         harness.run();
     };
     slide(harness, "Tune volume", 40.0);
+    slide(harness, "Taps volume", 30.0);
     slide(harness, "Speed of the tune", 60.0);
     slide(harness, "Loudspeakers lag", 180.0);
     let chosen = SoundChoice {
         tune: Voice { volume: 40, muted: false },
         click: Voice { volume: 60, muted: true },
+        taps: Voice { volume: 30, muted: false },
         counts_in: true,
         speed: 60,
         delay: 180,

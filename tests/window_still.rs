@@ -434,6 +434,7 @@ fn the_dialogs_of_a_handout_and_of_a_path_keep_their_place_whatever_is_chosen() 
             HandoutKind::Dance,
             HandoutKind::Dancer,
             HandoutKind::Stepping,
+            HandoutKind::Tapping,
             HandoutKind::Notebook,
             HandoutKind::PracticePage,
             HandoutKind::Moving,

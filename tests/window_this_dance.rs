@@ -102,7 +102,7 @@ fn the_tune_is_listened_to_by_itself() {
         .iter()
         .filter_map(|sound| match sound.kind {
             SoundKind::Note(key) => Some((sound.begin, key)),
-            SoundKind::Beat | SoundKind::Count => None,
+            _ => None,
         })
         .collect();
     // D|:GAB d2B| ... and the strain again after two bars.

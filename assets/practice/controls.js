@@ -78,7 +78,7 @@ export const otherLook = () => setLook(document.documentElement.dataset.look ===
 /**
  * A button that turns a choice on and off.
  * @param {string} id
- * @param {"click" | "tune" | "countIn" | "byCounts"} key
+ * @param {"click" | "tune" | "taps" | "countIn" | "byCounts"} key
  */
 export function makeSwitch(id, key) {
   const show = () => find(id).setAttribute("aria-pressed", String(state[key]));

@@ -3,6 +3,7 @@ import { barAt, counts, countsOfBar, dance } from "./dance.js";
 import { drawDancer } from "./dancer.js";
 import { drawAtEyeLevel } from "./eye.js";
 import { frameNow, picture } from "./frame.js";
+import { drawMeets } from "./meets.js";
 import { ink, line, pen, readInk, words } from "./pen.js";
 import { poseOf, poses } from "./poses.js";
 import { shown, state } from "./state.js";
@@ -77,4 +78,5 @@ export function draw() {
   drawTrail(frame, count);
   all.forEach((pose, index) => index !== state.chosen && drawDancer(frame, pose, false));
   if (state.chosen !== null) drawDancer(frame, all[state.chosen], true);
+  drawMeets(frame, count);
 }

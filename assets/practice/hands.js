@@ -7,7 +7,7 @@ import { find, findAs } from "./parts.js";
 import { pause, playOrPause, seek, step, stepBar, stepFigure } from "./play.js";
 import { poses } from "./poses.js";
 import { renew } from "./screen.js";
-import { notes } from "./sound.js";
+import { notes, taps } from "./sound.js";
 import { shown, state } from "./state.js";
 
 /**
@@ -101,9 +101,11 @@ export function takeInHand() {
   find("seen").hidden = dance.bodies === null;
   makeSwitch("click", "click");
   makeSwitch("tune", "tune");
+  makeSwitch("taps", "taps");
   makeSwitch("count-in", "countIn");
   makeSwitch("by-counts", "byCounts");
   find("tune").hidden = notes.length === 0;
+  find("taps").hidden = taps.length === 0;
   picture.addEventListener("click", touchFloor);
   document.addEventListener("keydown", pressKey);
   document.addEventListener("visibilitychange", () => {

@@ -1,4 +1,4 @@
-// What is heard: a click on every count and the tune, told to the browser's sound a little ahead of the ear.
+// What is heard: a click on every count, the tune, and the taps of sticks and hands, told to the browser's sound a little ahead of the ear.
 import { countOf, fold, secondsOf } from "./clock.js";
 import { counts, dance } from "./dance.js";
 import { state } from "./state.js";
@@ -24,6 +24,20 @@ function readNotes() {
 
 /** The whole tune as it is danced to. */
 export const notes = readNotes();
+
+/** @returns {TapHeard[]} */
+function readTaps() {
+  /** @type {TapHeard[]} */
+  const list = [];
+  for (let place = 0; place < dance.taps.length; place += 3) {
+    const [at, kind, many] = dance.taps.slice(place, place + 3);
+    list.push({ at: at / 1000, kind, many });
+  }
+  return list;
+}
+
+/** All taps and claps of the dance. */
+export const taps = readTaps();
 
 /**
  * @param {OscillatorType} type
@@ -61,10 +75,66 @@ const clickAt = (at, strong) => sound("square", strong ? 1320 : 880, at, 0.035, 
 const noteAt = (at, length, key) =>
   sound("triangle", 440 * 2 ** ((key - 69) / 12), at, Math.max(length * 0.92, 0.06), 0.22);
 
+/** @type {AudioBuffer | null} */
+let noise = null;
+
+/**
+ * Noise that is the same each time, a fifth of a second of it.
+ * @param {AudioContext} context
+ */
+function noiseOf(context) {
+  if (noise && noise.sampleRate === context.sampleRate) return noise;
+  noise = context.createBuffer(1, Math.ceil(context.sampleRate / 5), context.sampleRate);
+  const samples = noise.getChannelData(0);
+  let now = 0x9e3779b9;
+  for (let index = 0; index < samples.length; index++) {
+    now ^= now << 13;
+    now ^= now >>> 17;
+    now ^= now << 5;
+    samples[index] = now / 2 ** 31;
+  }
+  return noise;
+}
+
+/**
+ * A tap of wood, lower on the ground, or a clap.
+ * @param {number} at
+ * @param {TapHeard} tap
+ */
+function tapAt(at, { kind, many }) {
+  if (!audio || !voice) return;
+  const loud = 0.3 * (1 + 0.08 * Math.min(Math.log2(many), 6));
+  const dies = audio.createGain();
+  dies.gain.setValueAtTime(loud, at);
+  dies.gain.exponentialRampToValueAtTime(0.0005, at + 0.16);
+  dies.connect(voice);
+  if (kind === 2) {
+    const source = audio.createBufferSource();
+    const round = audio.createBiquadFilter();
+    source.buffer = noiseOf(audio);
+    round.type = "bandpass";
+    round.frequency.value = 1250;
+    round.Q.value = 1.1;
+    source.connect(round).connect(dies);
+    source.start(at);
+    return;
+  }
+  for (const [frequency, share] of kind === 1 ? [[415, 0.7], [1130, 0.3]] : [[740, 0.7], [1910, 0.3]]) {
+    const source = audio.createOscillator();
+    const part = audio.createGain();
+    source.type = "sine";
+    source.frequency.value = frequency;
+    part.gain.value = share;
+    source.connect(part).connect(dies);
+    source.start(at);
+    source.stop(at + 0.18);
+  }
+}
+
 /** Wakes the sound where something is to be heard; promises that it is awake, which a browser may never let it be. */
 export function wakeSound() {
   const Context = window.AudioContext || window.webkitAudioContext;
-  if (!Context || (!state.click && !state.tune)) return Promise.resolve();
+  if (!Context || (!state.click && !state.tune && !(state.taps && taps.length))) return Promise.resolve();
   if (!audio) audio = new Context();
   if (voice) voice.disconnect();
   voice = audio.createGain();
@@ -127,6 +197,11 @@ export function tellAhead(run) {
     if (state.tune) {
       for (const note of notes) {
         if (note.at >= here - 1e-9 && note.at < there - 1e-9) noteAt(when(note.at), note.length / run.rate, note.key);
+      }
+    }
+    if (state.taps) {
+      for (const tap of taps) {
+        if (tap.at >= here - 1e-9 && tap.at < there - 1e-9) tapAt(when(tap.at), tap);
       }
     }
     run.told += there - here;

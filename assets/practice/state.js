@@ -11,6 +11,7 @@ export const state = {
   seen: "above",
   click: true,
   tune: true,
+  taps: true,
   countIn: true,
   byCounts: matchMedia("(prefers-reduced-motion: reduce)").matches,
 };

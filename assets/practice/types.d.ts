@@ -134,6 +134,8 @@ interface DancedKind {
   moves: number[];
   feet: number[];
   words: [begin: number, end: number, text: number][][];
+  /** What each dancer taps, bar by bar. */
+  taps: [begin: number, end: number, text: number][][];
   bounds: Bounds;
 }
 
@@ -178,6 +180,10 @@ interface PageDance {
   texts: string[];
   /** The tune as it is danced to, note by note: when it begins and how long it lasts, thousandths of a second at full speed, and its key. */
   tune: number[];
+  /** What is heard of sticks and hands: when, thousandths of a second at full speed; its kind, 0 wood, 1 wood on the ground, 2 hands; and how many. */
+  taps: number[];
+  /** Where they meet: thousandths of a count, x and y in millimetres, and the kind. */
+  meets: number[];
 }
 
 /** A count of a way: places and facings at even parts of it, in the parts of a metre and a degree that the page keeps. */
@@ -224,6 +230,7 @@ interface State {
   seen: Seen;
   click: boolean;
   tune: boolean;
+  taps: boolean;
   countIn: boolean;
   byCounts: boolean;
 }
@@ -244,6 +251,21 @@ interface Run {
   began: number;
   /** When it began for the ear, by the clock of the sound. */
   heard: number;
+}
+
+/** What is heard of sticks or hands: when in the dance, the kind, and how many meet at once. */
+interface TapHeard {
+  at: number;
+  kind: number;
+  many: number;
+}
+
+/** Where sticks or hands meet, and at which count. */
+interface Meet {
+  count: number;
+  x: number;
+  y: number;
+  wood: boolean;
 }
 
 /** A note of the tune: when in the dance, how long, and its key as MIDI numbers them. */

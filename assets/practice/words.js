@@ -1,7 +1,7 @@
 // What is danced, in words: where in the dance it is, the chosen dancer's phrases, and what is said to those who listen
 // to the page.
 import { barAt, beginOf, callOf, counts, dance, nameOf, shownSpanAt, spanOf } from "./dance.js";
-import { put } from "./parts.js";
+import { find, put } from "./parts.js";
 import { fallAt, poseOf } from "./poses.js";
 import { state } from "./state.js";
 
@@ -38,8 +38,23 @@ function phrasesAt(count) {
   return [now >= 0 ? near[now] : null, next || null];
 }
 
+/**
+ * What the chosen dancer taps or claps in the bar at a count.
+ * @param {number} count
+ */
+function tapsAt(count) {
+  const { chosen } = state;
+  if (chosen === null) return "";
+  const span = spanOf(count);
+  const inside = Math.min(count, counts - 1e-6) - span.begin + 1e-6;
+  const here = dance.played[span.played].taps[chosen].find(([begin, end]) => begin <= inside && inside < end);
+  return here ? dance.texts[here[2]] : "";
+}
+
 /** @param {number} count */
 export function showWords(count) {
+  find("meet").hidden = dance.meets.length === 0 || state.chosen === null;
+  put("meet", tapsAt(count));
   if (state.chosen === null) {
     put("now", "Choose your number to see your own feet, hands and words.");
     const next = dance.spans[shownSpanAt(count) + 1];
@@ -65,6 +80,8 @@ export function sayMoment() {
     const phrase = now ? `${state.chosen} ${now.begin}` : "";
     if (now && phrase !== steppedPhrase) said += ` ${now.text}`;
     steppedPhrase = phrase;
+    const taps = tapsAt(state.count);
+    if (taps && Math.abs(state.count - beginOf(barAt(state.count))) < 1e-6) said += ` ${taps}`;
   }
   put("said", said);
 }

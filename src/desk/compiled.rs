@@ -63,12 +63,13 @@ impl Compiled {
         Self::with(dance, motion, None)
     }
 
-    /// A dance whose motion is worked out already; what is heard is taken from one before it that is heard just so, and the tune that
-    /// was read from one of the same text.
+    /// A dance whose motion is worked out already; what is heard is taken from one before it that is heard just so, and the tune
+    /// that was read from one of the same text.
     fn with(dance: Arc<Dance>, motion: Motion, before: Option<&Self>) -> Self {
         let heard = before.filter(|before| {
             before.motion.bar_counts() == motion.bar_counts() && is_heard_as(&before.dance, &dance)
         });
+        let taps = heard.filter(|before| before.motion.blows() == motion.blows());
         let read = before.filter(|before| before.dance.music.abc == dance.music.abc);
         Self {
             dance,
@@ -79,7 +80,7 @@ impl Compiled {
             space: OnceLock::new(),
             gaits: OnceLock::new(),
             clock: heard.map(|before| before.clock.clone()).unwrap_or_default(),
-            sounds: heard.map(|before| before.sounds.clone()).unwrap_or_default(),
+            sounds: taps.map(|before| before.sounds.clone()).unwrap_or_default(),
             revision: NEXT.fetch_add(1, Ordering::Relaxed),
         }
     }
@@ -159,7 +160,9 @@ impl Compiled {
     /// All that sounds in it, in order, with seconds from its start.
     #[must_use]
     pub fn sounds(&self) -> &Arc<[Sound]> {
-        self.sounds.get_or_init(|| sounds(self.air(), self.clock(), (0.0, self.motion.counts())).into())
+        self.sounds.get_or_init(|| {
+            sounds(self.air(), self.motion.blows(), self.clock(), (0.0, self.motion.counts())).into()
+        })
     }
 
     /// Bytes of what is heard that it holds and another does not.
@@ -176,7 +179,7 @@ impl Compiled {
     }
 }
 
-/// Whether one dance is heard just as another: the same tune to as many bars, at the same speeds.
+/// Whether one dance is heard just as another but for its taps: the same tune to as many bars, at the same speeds.
 fn is_heard_as(one: &Dance, other: &Dance) -> bool {
     one.music == other.music
         && one.order.len() == other.order.len()

@@ -219,6 +219,7 @@ impl Desk {
                         format!("number-{}", self.chosen.map_or(0, |dancer| dancer.number().get()))
                     }
                     HandoutKind::Stepping => "stepping".to_owned(),
+                    HandoutKind::Tapping => "tapping".to_owned(),
                     HandoutKind::Notebook => "notebook".to_owned(),
                     HandoutKind::PracticePage => "practice".to_owned(),
                     HandoutKind::Moving => format!("{}-moving", slug(&figure)),

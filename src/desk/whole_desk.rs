@@ -27,11 +27,12 @@ use std::sync::Arc;
 use std::time::Duration;
 
 /// The dances that are part of the program: name and text.
-pub const SAMPLES: [(&str, &str); 4] = [
+pub const SAMPLES: [(&str, &str); 5] = [
     ("Nine Geese Home", include_str!("../../dances/nine-geese-home.dance.json")),
     ("Low Water", include_str!("../../dances/low-water.dance.json")),
     ("Kettle Bridge", include_str!("../../dances/kettle-bridge.dance.json")),
     ("Ferryman's Candle", include_str!("../../dances/ferrymans-candle.dance.json")),
+    ("Thimble Row", include_str!("../../dances/thimble-row.dance.json")),
 ];
 
 /// Everything that is being worked on. It is read with its methods and changed by [`apply`](Self::apply), and by nothing

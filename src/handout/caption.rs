@@ -1,7 +1,7 @@
 use crate::dance::{BarCounts, Dance, Dancer, Foot};
 use crate::motion::{Footfall, Moment, Motion, Span, Track, wrap_half};
 use crate::words::{
-    call_before_said, first_foot,
+    call_before_said, first_foot, met_line,
     phrases::{list, named},
 };
 
@@ -10,7 +10,7 @@ use crate::words::{
 pub struct Caption {
     /// The bar.
     pub when: String,
-    /// The call, the steps and the feet.
+    /// The call, the steps and the feet, and what meets.
     pub what: String,
 }
 
@@ -50,7 +50,8 @@ pub fn caption(dance: &Dance, motion: &Motion, span: &Span, (from, to): (f64, f6
         }
         _ => by_dancer(all.iter().map(|(steps, foot)| together([steps, foot], ", "))),
     };
-    Caption { when: bars_of(span.bar_counts(), from, to), what }
+    let taps = met_line(motion, span, (from, to));
+    Caption { when: bars_of(span.bar_counts(), from, to), what: together([&what, &taps], " · ") }
 }
 
 /// What the foreman calls for a figure and how long before: the first line of the running order that says so.

@@ -1,7 +1,7 @@
 use super::{
     Handout, HandoutError, OnProgress, Paper, SheetChoice, dancer_page, figure_sheet, handout_to_pdf,
     moving::{MovingChoice, MovingKind, SeenFrom, moving},
-    notebook, page_to_png, page_to_svg, sheets, stepping,
+    notebook, page_to_png, page_to_svg, sheets, stepping, tapping,
 };
 use crate::dance::{Dance, Dancer};
 use crate::figures::motion_of_figure;
@@ -22,6 +22,8 @@ pub enum HandoutKind {
     Dancer,
     /// Each step that the dance uses, at eye level.
     Stepping,
+    /// What meets on which beat, figure by figure.
+    Tapping,
     /// A notebook of the dance.
     Notebook,
     /// A page that plays on a phone.
@@ -181,6 +183,10 @@ pub fn make_handout(
             Made::Pages(dancer_page(dance, motion, None, dancer, &sheet), choice.file)
         }
         HandoutKind::Stepping => Made::Pages(stepping(dance, motion, None, choice.paper), choice.file),
+        HandoutKind::Tapping => {
+            let pages = tapping(dance, motion, None, choice.paper).ok_or(HandoutError::NothingMeets)?;
+            Made::Pages(pages, choice.file)
+        }
         HandoutKind::Notebook => {
             let all = [(dance.clone(), motion.clone())];
             Made::Pages(notebook(&all, &SheetChoice { words: true, ..sheet }, progress), PaperFile::Pdf)

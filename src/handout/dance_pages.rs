@@ -3,6 +3,7 @@ use super::{
     flow::{Flow, cut, line_height, wrapped},
     sheet::{each_once, figure_name, sheet_pages},
     stepping::stepping_pages,
+    tapping::tapping_pages,
 };
 use crate::dance::{BarCounts, Dance, Holding, Score, SetKind};
 use crate::motion::{Motion, SpanIndex};
@@ -59,6 +60,11 @@ pub(super) fn dance_pages(
     if !steps.is_empty() {
         inside.push(Bookmark { text: "The stepping".to_owned(), page: pages.len(), inside: Vec::new() });
         pages.extend(steps);
+    }
+    let (taps, _) = tapping_pages(dance, motion, &each_once(motion), choice.paper);
+    if !taps.is_empty() {
+        inside.push(Bookmark { text: "The tapping".to_owned(), page: pages.len(), inside: Vec::new() });
+        pages.extend(taps);
     }
     let mut figures = Vec::new();
     for (index, sheet) in sheets {

@@ -1,4 +1,4 @@
-use super::{SMALLEST, path_line::path_line_marks};
+use super::{SMALLEST, path_line::path_line_marks, tap_marks::tap_marks};
 use crate::dance::{Dancer, Holding, SetKind};
 use crate::motion::{Motion, Pose, SpanIndex, Weight};
 use crate::picture::{Frame, Mark, PAPER, Stroke, dancer_marks};
@@ -46,6 +46,7 @@ pub fn diagram_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, area
     for dancer in order {
         body_marks(marks, motion, shown, dancer, frame);
     }
+    tap_marks(marks, motion, span, shown.counts, frame);
 }
 
 /// A small cross at each spot, and the middle line.

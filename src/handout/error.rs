@@ -9,6 +9,9 @@ pub enum HandoutError {
     /// A page of a dancer's own, and nobody chosen.
     #[error("Choose a dancer first, for a page of their own.")]
     Nobody,
+    /// Sticks and hands meet nowhere, and a page of what meets is asked for.
+    #[error("No sticks or hands meet in it, so there is no tapping to hand out.")]
+    NothingMeets,
     /// Nothing is danced.
     #[error("The dance has no figures to hand out yet.")]
     NoFigures,

@@ -43,6 +43,9 @@ mod pdf;
 mod sheet;
 mod stepping;
 mod stepping_runs;
+mod tap_marks;
+mod tapping;
+mod tapping_rows;
 mod told;
 
 pub use caption::{Caption, caption, diagram_times};
@@ -58,3 +61,4 @@ pub use path_line::{EVEN_DASH, path_line_marks};
 pub use pdf::{PdfError, handout_to_pdf};
 pub use sheet::{MOST_DIAGRAMS, SheetChoice, figure_sheet, first_span, sheets};
 pub use stepping::stepping;
+pub use tapping::tapping;

@@ -148,6 +148,7 @@ pub(super) fn sheet_pages(
     put_key(
         &mut flow,
         has_numbers(&Frame::fit(bounds, [0.0, 0.0, grid.wide, grid.high], 0.0), motion.dancers()),
+        !motion.blows_between(span.begin(), span.end()).is_empty(),
     );
     if let Some(figure) = dance.figures.get(span.figure).filter(|figure| !figure.notes.trim().is_empty()) {
         flow.heading("Notes", 24.0);
@@ -161,8 +162,11 @@ pub(super) fn sheet_pages(
     flow.pages
 }
 
-/// Whether nobody goes or turns, or does anything but stand, between two counts of a figure.
+/// Whether nobody goes or turns, taps, or does anything but stand, between two counts of a figure.
 fn stands_still(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> bool {
+    if !motion.blows_between(span.begin() + from, span.begin() + to).is_empty() {
+        return false;
+    }
     Dancer::all(motion.dancers()).filter_map(|dancer| span.track(dancer)).all(|track| {
         let within = |begin: f64, end: f64| begin < to && end > from;
         !track.moves().iter().any(|leg| within(leg.begin, leg.end))
@@ -185,10 +189,13 @@ fn choose_grid(captions: &[((f64, f64), Caption)], bounds: [f64; 4], flow: &Flow
 const KEY: f32 = 40.0;
 
 /// How diagrams are read.
-fn put_key(flow: &mut Flow, numbers: bool) {
+fn put_key(flow: &mut Flow, numbers: bool, taps: bool) {
     let mut key = "Odds are round and go along whole lines, evens are square and go along broken ones. An arrow is \
                    the way since the diagram before, an arc a turn on the spot. The filled foot carries the weight."
         .to_owned();
+    if taps {
+        key += " A cross is where sticks meet, a ring where hands do.";
+    }
     if !numbers {
         key += " The set is too large for numbers to be read on this paper.";
     }

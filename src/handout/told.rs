@@ -6,7 +6,7 @@ use super::{
 use crate::dance::{Dance, Dancer};
 use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, PAPER};
-use crate::words::{steps_told, tell};
+use crate::words::{TapsTold, steps_told, taps_told, tell};
 
 /// Sets larger than this have words on the dancers' own pages only.
 const MOST_TOLD: usize = 40;
@@ -17,13 +17,13 @@ const SMALLER: [f32; 2] = [9.0, SMALLEST];
 /// How wide the column of numbers is, points.
 const NUMBERS: f32 = 44.0;
 
-/// A dancer's words for a figure, a paragraph for each phrase.
+/// A dancer's words for a figure, a paragraph for each phrase, and a line for each bar of taps.
 pub(super) fn told_lines(dance: &Dance, motion: &Motion, span: SpanIndex, dancer: Dancer) -> Vec<String> {
     let told = tell(dance, motion, span, dancer);
     let bars = motion.span(span).map(|span| span.bar_counts().clone()).unwrap_or_default();
-    told.iter()
-        .map(|told| format!("{}: {}", bars_of(&bars, told.begin, told.end), told.text.trim()))
-        .collect()
+    let said =
+        told.iter().map(|told| format!("{}: {}", bars_of(&bars, told.begin, told.end), told.text.trim()));
+    said.chain(taps_told(motion, span, dancer).iter().map(TapsTold::line)).collect()
 }
 
 /// Words, a paragraph each, and who does as they say.

@@ -261,7 +261,7 @@ mod tests {
     fn playing(counts: f64) -> Performance {
         let clock = Clock::of(&Music { metre: Metre::FourFour, speed: 120.0, ..Music::default() });
         Performance {
-            sounds: sounds(None, &clock, (0.0, counts)).into(),
+            sounds: sounds(None, &[], &clock, (0.0, counts)).into(),
             clock,
             from: 0.0,
             end: counts,
@@ -311,7 +311,7 @@ mod tests {
 
     #[test]
     fn what_is_heard_is_where_the_clicks_are() {
-        let mut band = Band::new(RATE, Levels { tune: 0.0, click: 1.0 });
+        let mut band = Band::new(RATE, Levels { tune: 0.0, click: 1.0, taps: 0.0 });
         assert_eq!(band.heard(0), Heard::Nothing);
         band.play(playing(8.0));
         let samples = made(&mut band, 3.0);
@@ -322,7 +322,7 @@ mod tests {
 
     #[test]
     fn a_round_has_no_gap_and_another_speed_is_heard_from_then_on() {
-        let mut band = Band::new(RATE, Levels { tune: 0.0, click: 1.0 });
+        let mut band = Band::new(RATE, Levels { tune: 0.0, click: 1.0, taps: 0.0 });
         band.play(Performance { round: Some((2.0, 5.0)), from: 1.0, ..playing(8.0) });
         let first = made(&mut band, 2.0);
         let begun = clicks(&first);
@@ -351,7 +351,7 @@ mod tests {
         let mut all = with_upbeat.sounds.to_vec();
         all.insert(0, Sound { begin: -0.25, length: 0.2, kind: SoundKind::Note(69) });
         with_upbeat.sounds = all.into();
-        let mut band = Band::new(RATE, Levels { tune: 1.0, click: 0.0 });
+        let mut band = Band::new(RATE, Levels::TUNE);
         band.play(Performance { counted_in: 4, ..with_upbeat.clone() });
         let samples = made(&mut band, 1.5);
         let first = samples.iter().position(|sample| sample.abs() > 0.005).unwrap();

@@ -1,6 +1,7 @@
-//! Music as a Standard MIDI File (MIDI Manufacturers Association, 1996, RP-001): format 1, the tune on one track and the click on
-//! another.
+//! Music as a Standard MIDI File (MIDI Manufacturers Association, 1996, RP-001): format 1, the tune, the click and
+//! the taps on a track each.
 
+use super::knock::louder;
 use super::{Levels, MusicOf, SoundError, SoundKind};
 use crate::dance::{BarCounts, Metre};
 use midly::num::{u4, u7, u15, u24, u28};
@@ -8,10 +9,15 @@ use midly::{Format, Header, MetaMessage, MidiMessage, Smf, Timing, Track, TrackE
 
 /// Ticks of a crotchet: all that a tune divides it into comes out whole.
 pub(super) const CROTCHET: u16 = 960;
-/// Accordion and, of the percussion of channel 10, a high and a low wood block (General MIDI 1, 1991).
+/// Accordion and, of the percussion of channel 10, a high and a low wood block for the click; for sticks on sticks claves, for
+/// sticks on the ground the side stick, and the hand clap (General MIDI Level 1, percussion map; MIDI Manufacturers Association,
+/// 1991).
 const ACCORDION: u8 = 21;
 const HIGH_WOOD: u8 = 76;
 const LOW_WOOD: u8 = 77;
+const CLAVES: u8 = 75;
+const SIDE_STICK: u8 = 37;
+const HAND_CLAP: u8 = 39;
 const PERCUSSION: u8 = 9;
 /// The longest crotchet that a file can say, microseconds.
 pub(super) const SLOWEST: f64 = 16_777_215.0;
@@ -52,30 +58,33 @@ pub fn midi(music: &MusicOf, levels: Levels, speed: f64) -> Result<Vec<u8>, Soun
         before = Some((metre, micros));
         count = count.floor() + 1.0;
     }
-    let (mut notes, mut clicks) = (Vec::new(), Vec::new());
-    for sound in &sounds {
+    let (mut notes, mut clicks, mut taps) = (Vec::new(), Vec::new(), Vec::new());
+    for sound in sounds.iter().filter(|sound| levels.of(sound.kind) > 0.0) {
         let begin = ticks(sound.begin) - first;
         match sound.kind {
-            SoundKind::Note(key) if levels.tune > 0.0 => {
+            SoundKind::Note(key) => {
                 let end = ticks(sound.begin + sound.length) - first;
                 notes.extend(struck((begin, end), (0, key, 90)));
             }
-            SoundKind::Beat | SoundKind::Count if levels.click > 0.0 => {
+            SoundKind::Beat | SoundKind::Count => {
                 clicks.extend(clicked((begin, begin + CLICK), sound.kind == SoundKind::Beat));
             }
-            SoundKind::Note(_) | SoundKind::Beat | SoundKind::Count => {}
+            SoundKind::Tap(many) => taps.extend(tapped(begin, CLAVES, many)),
+            SoundKind::Dib(many) => taps.extend(tapped(begin, SIDE_STICK, many)),
+            SoundKind::Clap(many) => taps.extend(tapped(begin, HAND_CLAP, many)),
         }
     }
-    voices_written(tempo, notes, clicks)
+    voices_written(tempo, notes, clicks, taps)
 }
 
-/// The bytes of a file with a track of speeds and metres, one of notes and one of clicks, as far as there are some.
+/// The bytes of a file with a track of speeds and metres, one each of notes, clicks and taps, as far as there are some.
 pub(super) fn voices_written<'a>(
     tempo: Vec<AtTick<'a>>,
     notes: Vec<AtTick<'a>>,
     clicks: Vec<AtTick<'a>>,
+    taps: Vec<AtTick<'a>>,
 ) -> Result<Vec<u8>, SoundError> {
-    if notes.is_empty() && clicks.is_empty() {
+    if notes.is_empty() && clicks.is_empty() && taps.is_empty() {
         return Err(SoundError::Nothing);
     }
     let voice = (0, message(0, MidiMessage::ProgramChange { program: u7::new(ACCORDION) }));
@@ -83,9 +92,7 @@ pub(super) fn voices_written<'a>(
     if !notes.is_empty() {
         tracks.push(track(std::iter::once(voice).chain(notes)));
     }
-    if !clicks.is_empty() {
-        tracks.push(track(clicks));
-    }
+    tracks.extend([clicks, taps].into_iter().filter(|voice| !voice.is_empty()).map(track));
     let timing = Timing::Metrical(u15::new(CROTCHET));
     let mut bytes = Vec::new();
     let file = Smf { header: Header { format: Format::Parallel, timing }, tracks };
@@ -168,6 +175,11 @@ pub(super) fn struck<'a>((begin, end): (f64, f64), (channel, key, hard): (u8, u8
 pub(super) fn clicked<'a>(between: (f64, f64), is_strong: bool) -> [AtTick<'a>; 2] {
     let (key, hard) = if is_strong { (HIGH_WOOD, 110) } else { (LOW_WOOD, 50) };
     struck(between, (PERCUSSION, key, hard))
+}
+
+/// A tap or a clap from a tick on, with how many meet at once: many are harder.
+fn tapped<'a>(begin: f64, key: u8, many: u8) -> [AtTick<'a>; 2] {
+    struck((begin, begin + CLICK), (PERCUSSION, key, (100.0 * louder(many)).round().min(127.0) as u8))
 }
 
 /// A track of messages, in the order of their ticks; of those at one tick, keys come up before others go down.

@@ -1,3 +1,4 @@
+use super::clap::ClapSounding;
 use super::knock::KnockSounding;
 use super::reed::{Reed, ReedNote};
 use super::{Levels, Sound, SoundKind};
@@ -14,6 +15,7 @@ pub struct Mixer {
     reed: Reed,
     notes: Vec<ReedNote>,
     knocks: Vec<KnockSounding>,
+    claps: Vec<ClapSounding>,
     /// How loud each is, now and from now on.
     pub levels: Levels,
 }
@@ -23,7 +25,8 @@ impl Mixer {
     #[must_use]
     pub fn new(rate: u32, levels: Levels) -> Self {
         let rate = f64::from(rate);
-        Self { rate, reed: Reed::new(rate), notes: Vec::new(), knocks: Vec::new(), levels }
+        let (notes, knocks, claps) = (Vec::new(), Vec::new(), Vec::new());
+        Self { rate, reed: Reed::new(rate), notes, knocks, claps, levels }
     }
 
     /// Begins a sound with the next sample; `speed` is the share of the tune's own speed at which it is played.
@@ -36,11 +39,14 @@ impl Mixer {
                 }
                 self.notes.push(self.reed.note(key, sound.length / speed));
             }
-            SoundKind::Beat | SoundKind::Count => self.knocks.extend(KnockSounding::of(sound.kind)),
+            SoundKind::Clap(many) => self.claps.push(ClapSounding::of(many, self.rate)),
+            SoundKind::Beat | SoundKind::Count | SoundKind::Tap(_) | SoundKind::Dib(_) => {
+                self.knocks.extend(KnockSounding::of(sound.kind));
+            }
         }
     }
 
-    /// Lets go of every note: it dies away as one does that has come to its end, and so without a crack. A knock does so anyway.
+    /// Lets go of every note: it dies away as one does that has come to its end, and so without a crack. A knock or a clap does so anyway.
     pub fn let_go(&mut self) {
         for note in &mut self.notes {
             note.let_go();
@@ -58,20 +64,22 @@ impl Mixer {
     pub fn forget(&mut self) {
         self.notes.clear();
         self.knocks.clear();
+        self.claps.clear();
     }
 
     /// Whether anything sounds.
     #[must_use]
     pub fn is_sounding(&self) -> bool {
-        !self.notes.is_empty() || !self.knocks.is_empty()
+        !self.notes.is_empty() || !self.knocks.is_empty() || !self.claps.is_empty()
     }
 
     /// Writes the next samples, from -1 to 1.
     pub fn fill(&mut self, out: &mut [f32]) {
         out.fill(0.0);
-        let Levels { tune, click } = self.levels;
-        self.notes.retain_mut(|note| self.reed.add(note, tune, out));
-        self.knocks.retain_mut(|knock| knock.add(self.rate, click, out));
+        let levels = self.levels;
+        self.notes.retain_mut(|note| self.reed.add(note, levels.tune, out));
+        self.knocks.retain_mut(|knock| knock.add(self.rate, &levels, out));
+        self.claps.retain_mut(|clap| clap.add(levels.taps, out));
         for sample in out {
             let loud = sample.abs();
             if loud > BENDS {

@@ -12,6 +12,7 @@
 //! with [`Sound`] and [`Mixer`].
 
 mod band;
+mod clap;
 #[cfg(not(target_os = "linux"))]
 mod cpal_sink;
 mod heard_clock;

@@ -1,6 +1,6 @@
 use super::{Sound, sounds};
 use crate::dance::{Air, BarCounts, Dance};
-use crate::motion::{Clock, Motion};
+use crate::motion::{Blow, Clock, Motion};
 
 /// The music of a dance, or of a stretch of it.
 pub struct MusicOf<'a> {
@@ -10,6 +10,7 @@ pub struct MusicOf<'a> {
     bars: BarCounts,
     /// The tune, where there is one that can be read.
     pub air: Option<Air>,
+    blows: Vec<Blow>,
     /// Counts from the start of the dance between which it is played.
     pub counts: (f64, f64),
 }
@@ -24,6 +25,7 @@ impl<'a> MusicOf<'a> {
             clock: Clock::of_dance(dance, motion),
             bars: motion.bar_counts().clone(),
             air: Air::of(dance, motion.bar_counts(), lines),
+            blows: motion.blows().to_vec(),
             counts: (0.0, motion.counts()),
         }
     }
@@ -50,7 +52,7 @@ impl<'a> MusicOf<'a> {
     /// All that sounds, in order.
     #[must_use]
     pub fn sounds(&self) -> Vec<Sound> {
-        sounds(self.air.as_ref(), &self.clock, self.counts)
+        sounds(self.air.as_ref(), &self.blows, &self.clock, self.counts)
     }
 
     /// Seconds from the first of its counts to the last, at the tune's own speed.

@@ -62,7 +62,7 @@ impl CountIn {
     /// Its clicks, with seconds from the start of the dance.
     pub fn clicks(self, clock: &Clock, from: f64, counts: f64) -> Vec<Sound> {
         let last = from + self.counts;
-        let mut clicks = sounds(None, clock, (last - counts, last));
+        let mut clicks = sounds(None, &[], clock, (last - counts, last));
         let first = clock.seconds(last - counts) - self.seconds;
         for click in &mut clicks {
             click.begin += first;
@@ -112,8 +112,8 @@ mod tests {
             assert!((begin - at).abs() < 1e-9 && *kind == expected, "{found:?}");
         }
         assert_eq!(found.len(), 4);
-        let mut band = Band::new(RATE, Levels { tune: 0.0, click: 1.0 });
-        let sounds = sounds(None, &clock, (0.0, 8.0)).into();
+        let mut band = Band::new(RATE, Levels { tune: 0.0, click: 1.0, taps: 0.0 });
+        let sounds = sounds(None, &[], &clock, (0.0, 8.0)).into();
         band.play(Performance { sounds, clock, from: 0.0, end: 8.0, round: None, speed: 1.0, counted_in: 4 });
         // A sixth of a bar before the start one count is left.
         let left = match band.heard((1.0 * f64::from(RATE)) as u64) {

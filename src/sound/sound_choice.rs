@@ -10,6 +10,8 @@ pub struct SoundChoice {
     pub tune: Voice,
     /// The click.
     pub click: Voice,
+    /// Sticks and hands that meet.
+    pub taps: Voice,
     /// Whether a bar is counted in.
     pub counts_in: bool,
     /// How fast, in hundredths of the tune's own speed.
@@ -36,9 +38,10 @@ impl Default for Voice {
 
 impl Default for SoundChoice {
     fn default() -> Self {
-        // The click does not cover the tune.
+        // Neither the click nor the taps cover the tune.
         let click = Voice { volume: 60, muted: false };
-        Self { tune: Voice::default(), click, counts_in: false, speed: 100, delay: 0 }
+        let taps = Voice { volume: 80, muted: false };
+        Self { tune: Voice::default(), click, taps, counts_in: false, speed: 100, delay: 0 }
     }
 }
 
@@ -55,6 +58,7 @@ impl SoundChoice {
         Self {
             tune: sane(self.tune),
             click: sane(self.click),
+            taps: sane(self.taps),
             counts_in: self.counts_in,
             speed: self.speed.clamp(*Self::SPEEDS.start(), *Self::SPEEDS.end()),
             delay: self.delay.clamp(*Self::DELAYS.start(), *Self::DELAYS.end()),
@@ -65,6 +69,6 @@ impl SoundChoice {
     #[must_use]
     pub fn levels(&self) -> Levels {
         let level = |voice: Voice| if voice.muted { 0.0 } else { voice.volume as f32 / 100.0 };
-        Levels { tune: level(self.tune), click: level(self.click) }
+        Levels { tune: level(self.tune), click: level(self.click), taps: level(self.taps) }
     }
 }

@@ -135,6 +135,6 @@ impl<'a> TuneAlone<'a> {
                 clicks.extend(clicked((ticks(at), ticks(at) + CLICK), strong));
             }
         }
-        voices_written(tempo, notes, clicks)
+        voices_written(tempo, notes, clicks, Vec::new())
     }
 }

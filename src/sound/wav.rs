@@ -30,8 +30,10 @@ pub enum SoundError {
         /// Of a crotchet.
         seconds: f64,
     },
-    /// There is neither a note nor a click in it.
-    #[error("there is nothing to hear: the dance has no tune that can be read, and no click was asked for")]
+    /// There is no note, click or tap in it.
+    #[error(
+        "there is nothing to hear: it has no tune that can be read and no taps, and no click was asked for"
+    )]
     Nothing,
     /// The file cannot be put together.
     #[error("the sound cannot be written: {0}")]
@@ -56,10 +58,7 @@ pub(super) fn wav_of(
     levels: Levels,
     speed: f64,
 ) -> Result<Vec<u8>, SoundError> {
-    sounds.retain(|sound| match sound.kind {
-        super::SoundKind::Note(_) => levels.tune > 0.0,
-        super::SoundKind::Beat | super::SoundKind::Count => levels.click > 0.0,
-    });
+    sounds.retain(|sound| levels.of(sound.kind) > 0.0);
     let first = sounds.first().ok_or(SoundError::Nothing)?.begin.min(0.0);
     let seconds = (seconds - first) / speed;
     if seconds > LONGEST {

@@ -1,6 +1,7 @@
 use super::{
     Check, Crib, Moving, New, NotebookOf, Outcome, PageOf, PoseAt, Said, SheetOf, SteppingOf, StillAt,
-    TuneOf, WatchFor, check, crib, handouts, moving, new, page, pose, printing::print, still, tune, watch,
+    TappingOf, TuneOf, WatchFor, check, crib, handouts, moving, new, page, pose, printing::print, still,
+    tapping, tune, watch,
 };
 use crate::dance::schema;
 use clap::{Parser, Subcommand};
@@ -8,7 +9,7 @@ use std::path::PathBuf;
 
 /// Every verb, for messages.
 pub const VERBS: &str =
-    "new, pose, check, watch, still, sheet, crib, notebook, stepping, page, moving, tune, schema";
+    "new, pose, check, watch, still, sheet, crib, notebook, stepping, tapping, page, moving, tune, schema";
 
 /// Draw, scrub, check and hand out the figures of a morris side.
 #[derive(Debug, Parser)]
@@ -46,6 +47,8 @@ pub enum Verb {
     Notebook(NotebookOf),
     /// Draw each step that a dance uses, count by count, at eye level, as PDF, SVG or PNG
     Stepping(SteppingOf),
+    /// Draw the tapping of each figure as a table of beats, as PDF, SVG or PNG
+    Tapping(TappingOf),
     /// Write the tune as sound, or as notes
     Tune(TuneOf),
     /// Print the JSON Schema of the dance file
@@ -68,6 +71,7 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
         Verb::Moving(asked) => moving::run(asked),
         Verb::Sheet(sheet) => handouts::write_sheet(sheet),
         Verb::Stepping(stepping) => handouts::write_stepping(stepping),
+        Verb::Tapping(asked) => tapping::run(asked),
         Verb::Notebook(notebook) => handouts::write_notebook(notebook),
         Verb::Tune(asked) => tune::run(asked),
         Verb::Schema => {

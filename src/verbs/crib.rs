@@ -1,9 +1,9 @@
 //! `bellpad crib`: what each number does, in words.
 
 use super::{Outcome, Said, VerbError, opening::open_motion, printing::print};
-use crate::dance::{Dance, Dancer, Number};
+use crate::dance::{Dance, Dancer, Holding, Number};
 use crate::motion::Motion;
-use crate::words::{calls_said, phrases::sheet, standing, steps_told, tell};
+use crate::words::{STICK_CAUTION, calls_said, phrases::sheet, standing, steps_told, taps_told, tell};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -35,6 +35,9 @@ pub(super) fn run(asked: &Crib) -> Said<Outcome> {
         }
     };
     let mut text = wrapped(&heading(&dance), "");
+    if dance.holding == Holding::Sticks && !motion.blows().is_empty() {
+        text += &wrapped(STICK_CAUTION, "");
+    }
     for dancer in asked_for {
         text += "\n";
         text += &number(&dance, &motion, dancer, figure.is_some());
@@ -87,6 +90,9 @@ fn number(dance: &Dance, motion: &Motion, dancer: Dancer, one_figure: bool) -> S
                     let said = if told.text == earlier { sheet::same() } else { &told.text };
                     text += &wrapped(&format!("{bars}: {said}"), "  ");
                     earlier = told.text;
+                }
+                for told in taps_told(motion, index, dancer) {
+                    text += &wrapped(&told.line(), "  ");
                 }
             }
         }

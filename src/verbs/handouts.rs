@@ -128,38 +128,20 @@ pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
         expected: ".png, .svg or .pdf",
     })?;
     let choice = SheetChoice { words: asked.words, ..choice(asked.paper, asked.landscape, asked.every)? };
-    let (dance, motion) = open_whole(&asked.file)?;
+    let (dance, motion, span) = dancing_of(&asked.file, asked.figure.as_deref())?;
     let mut progress = Progress::of("figure");
-    let own;
-    let (motion, span) = match &asked.figure {
-        None => (&motion, None),
-        Some(wanted) => {
-            let (figure, alone) = find(&asked.file, &dance, wanted)?;
-            // As it is danced, or begun from home where it is not.
-            match first_span(&motion, figure) {
-                Some(span) => (&motion, Some(span)),
-                None => {
-                    own = alone()?;
-                    (&own, Some(SpanIndex(0)))
-                }
-            }
-        }
-    };
-    if motion.spans().is_empty() {
-        return Err(VerbError::NoFigures { path: asked.file.clone() });
-    }
     let handout = match (asked.dancer, span) {
         (Some(number), span) => {
-            let dancer = dancer_of(&asked.file, motion, number)?;
-            dancer_page(&dance, motion, span.as_ref().map(std::slice::from_ref), dancer, &choice)
+            let dancer = dancer_of(&asked.file, &motion, number)?;
+            dancer_page(&dance, &motion, span.as_ref().map(std::slice::from_ref), dancer, &choice)
         }
         (None, Some(span)) => {
-            check_diagrams(&asked.file, motion, choice.every)?;
-            figure_sheet(&dance, motion, span, &choice)
+            check_diagrams(&asked.file, &motion, choice.every)?;
+            figure_sheet(&dance, &motion, span, &choice)
         }
         (None, None) => {
-            check_diagrams(&asked.file, motion, choice.every)?;
-            sheets(&dance, motion, &choice, &mut |done, of| progress.at(done, of))
+            check_diagrams(&asked.file, &motion, choice.every)?;
+            sheets(&dance, &motion, &choice, &mut |done, of| progress.at(done, of))
         }
     };
     let mut progress = Progress::of("page");
@@ -190,11 +172,36 @@ fn choice(paper: PaperName, landscape: bool, every: Option<f64>) -> Said<SheetCh
             expected: "a number of counts, 0.25 to 8000",
         });
     }
-    let size = match paper {
+    Ok(SheetChoice { paper: paper_of(paper, landscape), every, ..SheetChoice::default() })
+}
+
+/// Paper of a size, on its long side or its short one.
+pub(super) fn paper_of(name: PaperName, landscape: bool) -> Paper {
+    let size = match name {
         PaperName::A4 => PaperSize::A4,
         PaperName::Letter => PaperSize::Letter,
     };
-    Ok(SheetChoice { paper: Paper { size, landscape }, every, ..SheetChoice::default() })
+    Paper { size, landscape }
+}
+
+/// A dance as it is danced, and where in it the figure that is asked for is first danced; one that is not in the running order is
+/// danced by itself, from home.
+pub(super) fn dancing_of(path: &Path, figure: Option<&str>) -> Said<(Dance, Motion, Option<SpanIndex>)> {
+    let (dance, motion) = open_whole(path)?;
+    let (motion, span) = match figure {
+        None => (motion, None),
+        Some(wanted) => {
+            let (figure, alone) = find(path, &dance, wanted)?;
+            match first_span(&motion, figure) {
+                Some(span) => (motion, Some(span)),
+                None => (alone()?, Some(SpanIndex(0))),
+            }
+        }
+    };
+    if motion.spans().is_empty() {
+        return Err(VerbError::NoFigures { path: path.to_owned() });
+    }
+    Ok((dance, motion, span))
 }
 
 fn open_whole(path: &Path) -> Said<(Dance, Motion)> {
@@ -226,7 +233,7 @@ fn check_diagrams(path: &Path, motion: &Motion, every: Option<f64>) -> Said<()> 
 }
 
 /// Writes a handout; further pages of pictures are numbered, and which there are is printed.
-fn write_handout(
+pub(super) fn write_handout(
     out: &Path,
     kind: PaperFile,
     handout: Handout,

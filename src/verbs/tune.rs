@@ -25,6 +25,9 @@ pub struct TuneOf {
     /// With a click on each count, louder on the strong beats
     #[arg(long)]
     pub click: bool,
+    /// Without the taps and claps of sticks and hands that meet
+    #[arg(long)]
+    pub no_taps: bool,
 }
 
 /// Writes the tune.
@@ -45,7 +48,9 @@ pub(super) fn run(asked: &TuneOf) -> Said<Outcome> {
             return Err(VerbError::Ending { path: asked.out.clone(), what: "a tune", expected });
         }
     };
-    let levels = if asked.click { Levels::default() } else { Levels::TUNE };
+    let all = Levels::default();
+    let click = if asked.click { all.click } else { 0.0 };
+    let levels = Levels { click, taps: if asked.no_taps { 0.0 } else { all.taps }, ..all };
     let speed = asked.speed / 100.0;
     let is_abc = asked.file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("abc"));
     let written =

@@ -9,6 +9,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.spacing_mut().slider_width = 110.0;
     show_voice(ui, &mut now.tune, ("Tune", "Tune volume"), "Whether the tune is heard (N)");
     show_voice(ui, &mut now.click, ("Click", "Click volume"), "Whether the click is heard (C)");
+    show_voice(ui, &mut now.taps, ("Taps", "Taps volume"), "Whether sticks and hands that meet are heard");
     ui.separator();
     ui.checkbox(&mut now.counts_in, "Count a bar in").on_hover_text("Before it plays, a bar of clicks (I)");
     ui.separator();

@@ -8,3 +8,6 @@ own rules and local law come first.";
 /// The cautions that stand at the foot of every page that is handed out.
 pub const CAUTIONS_IN_SHORT: &str =
     "Warm up; walk it first; land with bent knees; keep clear floor beyond arms and sticks; stop for pain.";
+
+/// What is said where sticks meet.
+pub const STICK_CAUTION: &str = "Sticks: sound wood, no splits, agreed targets; stop if one breaks.";

@@ -14,6 +14,7 @@ mod feet;
 mod gather;
 mod hover;
 mod look;
+mod met;
 mod now;
 mod passes;
 pub mod phrases;
@@ -22,12 +23,13 @@ mod round;
 mod speeds;
 mod step_cells;
 mod steps_told;
+mod taps;
 mod tell;
 mod travel;
 mod typed_speeds;
 
 pub use calls::{CallSaid, call_before_said, calls_said};
-pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT};
+pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT, STICK_CAUTION};
 pub use cell_words::CellError;
 pub use eye_level::{body_words, free_words, landing_words};
 pub use facts::{
@@ -40,10 +42,12 @@ pub use hover::{
     StepSaid, bars_said, dancer_words, fall_words, hands_words, how_many_bars, note_words, step_said,
     turn_words, turned_words, upbeat_words,
 };
+pub use met::{Met, MetSaid, met_line, met_said};
 pub use now::{facing_words, lead_words, now, standing};
 pub use read_cell::{land, with_cell};
 pub use speeds::speeds_said;
 pub use step_cells::{StepRow, carries, step_cell};
 pub use steps_told::{all_steps_told, step_told, steps_told};
+pub use taps::{TapBar, TapFact, Tapping, TapsTold, tap_bars, tap_now, taps_told};
 pub use tell::{Told, tell};
 pub use typed_speeds::{TypedSpeedsError, read_speeds};

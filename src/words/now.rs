@@ -101,6 +101,7 @@ pub fn now(
             ));
         }
     }
+    lines.extend(super::tap_now(motion, dancer, count).map(|said| ("Taps", said)));
     let mut facing = facing_words(pose.facing).to_owned();
     if let Some(track) = track
         && let Some(turn) = track.turns().iter().find(|turn| turn.begin <= local && local < turn.end)

@@ -3,11 +3,13 @@
 
 mod amounts;
 mod going;
+pub(super) mod met;
 mod places;
 pub mod sheet;
 mod small;
 mod start;
 mod steps;
+pub(super) mod taps;
 
 pub use amounts::{PACE, distance, turn_words};
 pub use going::set_off_words;

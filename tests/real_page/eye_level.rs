@@ -13,7 +13,7 @@ fn apart(printed: &Value, shown: &Value) -> f64 {
 #[test]
 #[ignore = "needs Chromium; .ci/run installs it"]
 fn bodies_are_where_pose_has_them() {
-    for name in ["nine-geese-home", "low-water", "kettle-bridge", "ferrymans-candle"] {
+    for name in ["nine-geese-home", "low-water", "kettle-bridge", "thimble-row", "ferrymans-candle"] {
         let mut browser = open(name, [360, 740]);
         let printed: Value =
             serde_json::from_slice(&bellpad(&["pose", &sample(name), "--every", "1"])).unwrap();

@@ -63,7 +63,7 @@ fn see_pose(browser: &mut Browser, name: &str, moment: &str, count: f64) {
 #[test]
 #[ignore = "needs Chromium; .ci/run installs it"]
 fn the_page_shows_what_pose_says() {
-    for name in ["nine-geese-home", "low-water", "kettle-bridge", "ferrymans-candle"] {
+    for name in ["nine-geese-home", "low-water", "kettle-bridge", "thimble-row", "ferrymans-candle"] {
         let mut browser = open(name, [360, 740]);
         for (moment, count) in [
             ("1:1", 0.0),
@@ -272,6 +272,76 @@ fn it_keeps_the_time_of_other_metres_and_speeds() {
         }
     }
     browser.assert_quiet();
+}
+
+/// Taps and claps come when the program's own clock has them, to a hundredth of a second, with the click or without; the switch for
+/// them is there where something meets, and the bar's are told to the number that is chosen.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn taps_are_heard_seen_and_told() {
+    for (name, from, kind) in [("kettle-bridge", 64.0, "sine"), ("thimble-row", 64.0, "noise")] {
+        let mut browser = open(name, [360, 740]);
+        listen(&mut browser);
+        browser.run(
+            "window.noises = AudioBufferSourceNode.prototype.start; \
+             AudioBufferSourceNode.prototype.start = function (at) { heard.push(['noise', 0, at]); return noises.call(this, at); }; 0",
+        );
+        let dance = bellpad::dance::read(&std::fs::read(sample(name)).unwrap()).unwrap();
+        let motion = bellpad::figures::motion_of(&dance, None).unwrap();
+        let clock = bellpad::motion::Clock::of_dance(&dance, &motion);
+        let mut counts: Vec<f64> =
+            motion.blows().iter().map(|blow| blow.count).filter(|count| *count >= from).collect();
+        counts.dedup();
+        browser.run(&format!("bellpad.choose(1), bellpad.seek({from}), 0"));
+        browser.tap("#count-in");
+        browser.tap("#play");
+        browser.run(&format!(
+            "new Promise((done) => {{ const look = () => (bellpad.count() > {from} + 12 ? done(0) : requestAnimationFrame(look)); look(); }})"
+        ));
+        browser.tap("#play");
+        let start = heard(&mut browser, "square")[0].0;
+        let mut times: Vec<f64> = heard(&mut browser, kind).into_iter().map(|(at, _)| at).collect();
+        times.dedup();
+        assert!(times.len() >= 4, "{name}: {times:?}");
+        for (at, count) in times.iter().zip(&counts) {
+            let expected = clock.seconds(*count) - clock.seconds(from);
+            assert!(
+                (at - start - expected).abs() < 0.01,
+                "{name}, count {count}: {} s, not {expected}",
+                at - start
+            );
+        }
+        // Seen and told on its count, and not where nothing meets.
+        let ink = |browser: &mut Browser| {
+            browser.run("document.getElementById('picture').toDataURL().length").as_u64().unwrap()
+        };
+        let meet = |browser: &mut Browser| browser.run("document.getElementById('meet').textContent");
+        browser.run(&format!("bellpad.seek({}), 0", counts[0]));
+        browser.keep(&format!("page-phone-{name}"));
+        let said = meet(&mut browser);
+        assert!(said.as_str().unwrap().contains("on the first beat"), "{said}");
+        let marked = ink(&mut browser);
+        browser.run(&format!("bellpad.seek({} - 0.5), 0", counts[0]));
+        assert_ne!(ink(&mut browser), marked);
+        browser.run(&format!("bellpad.seek({from}), 0"));
+        assert_eq!(meet(&mut browser), json!(""));
+        // Turned off, nothing of it is heard.
+        browser.tap("#taps");
+        browser.run(&format!("heard.length = 0, bellpad.seek({}), 0", counts[0] - 0.5));
+        browser.tap("#play");
+        browser.run(&format!(
+            "new Promise((done) => {{ const look = () => (bellpad.count() > {} ? done(0) : requestAnimationFrame(look)); look(); }})",
+            counts[0] + 1.0
+        ));
+        browser.tap("#play");
+        assert!(heard(&mut browser, kind).is_empty() && !heard(&mut browser, "square").is_empty(), "{name}");
+        browser.assert_quiet();
+    }
+    let mut browser = open("low-water", [360, 740]);
+    assert_eq!(
+        browser.run("[document.getElementById('taps').hidden, document.getElementById('meet').hidden]"),
+        json!([true, true])
+    );
 }
 
 /// Nothing is wider than a small phone, and everything to press is 44 px or more (WCAG 2.2, success criterion 2.5.5,

@@ -8,6 +8,7 @@ mod bodies;
 mod feet;
 mod moves;
 mod script;
+mod taps;
 mod tune;
 mod whole_page;
 

@@ -2,12 +2,12 @@
 
 use super::{
     FACING_PARTS, HAND_PARTS, PLACE_PARTS, bodies::pack_bodies, feet::pack_feet, moves::pack_moves, script,
-    tune,
+    taps, tune,
 };
 use crate::dance::{Dance, Dancer, Foot, Holding};
 use crate::motion::{Clock, Motion, Span, SpanIndex};
 use crate::picture::{BODY, Colour, EYE, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
-use crate::words::{all_steps_told, calls_said, tell};
+use crate::words::{TapsTold, all_steps_told, calls_said, taps_told, tell};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use serde_json::{Value, json};
@@ -108,7 +108,8 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         .filter_map(|&index| Some((index, motion.span(index)?)))
         .map(|(index, span)| {
             let counts = (span.end() - span.begin()) as u32;
-            let (mut moves, mut feet, mut words) = (Vec::new(), Vec::new(), Vec::new());
+            let (mut moves, mut feet) = (Vec::new(), Vec::new());
+            let (mut words, mut taps) = (Vec::new(), Vec::new());
             for dancer in Dancer::all(motion.dancers()) {
                 let Some(track) = span.track(dancer) else { continue };
                 moves.push(blobs.index(STANDARD.encode(pack_moves(counts, |count| track.stand(count)))));
@@ -120,9 +121,10 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
                         .map(|told| json!([told.begin, told.end, texts.index(told.text)]))
                         .collect::<Vec<_>>(),
                 );
+                taps.push(tap_words(&mut texts, span, &taps_told(motion, index, dancer)));
             }
             let bounds = span_bounds(motion, span, ROUND).map(|edge| to(edge, 1e3));
-            json!({"moves": moves, "feet": feet, "words": words, "bounds": bounds})
+            json!({"moves": moves, "feet": feet, "words": words, "taps": taps, "bounds": bounds})
         })
         .collect();
     let entries: Vec<_> =
@@ -199,7 +201,21 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "texts": texts.texts,
         "bodies": pack_bodies(motion, &clock),
         "tune": tune::notes(dance, motion, &clock),
+        "taps": taps::taps(motion, &clock),
+        "meets": taps::meets(motion),
     }))
+}
+
+/// What a dancer taps in a figure: for each bar of it the counts at which it begins and ends, and the index of what is said.
+fn tap_words(texts: &mut Pool, span: &Span, told: &[TapsTold]) -> Vec<Value> {
+    let bars = span.bar_counts();
+    let mut words: Vec<(u32, usize)> = Vec::new();
+    for told in told {
+        let text = texts.index(told.text.clone());
+        words.extend(told.bars.iter().map(|bar| (*bar, text)));
+    }
+    words.sort_unstable();
+    words.into_iter().map(|(bar, text)| json!([bars.begin_of(bar), bars.begin_of(bar + 1), text])).collect()
 }
 
 /// Texts, each kept once.

@@ -100,6 +100,7 @@ fn show_kinds(ui: &mut Ui, desk: &Desk, choice: &mut HandoutChoice) {
         (HandoutKind::Dance, "Every figure, sheets".to_owned()),
         (HandoutKind::Dancer, own),
         (HandoutKind::Stepping, "The stepping, at eye level".to_owned()),
+        (HandoutKind::Tapping, "The tapping, as a table of beats".to_owned()),
         (HandoutKind::Notebook, "The notebook of this dance".to_owned()),
         (HandoutKind::PracticePage, "Practice page for a phone".to_owned()),
         (HandoutKind::Moving, format!("{figure}, moving")),
@@ -117,7 +118,7 @@ fn show_paper(ui: &mut Ui, choice: &mut HandoutChoice) {
     // What every kind has comes first, so that it keeps its place.
     show_files(ui, choice);
     ui.checkbox(&mut choice.paper.landscape, "landscape");
-    if !matches!(choice.kind, HandoutKind::Dancer | HandoutKind::Stepping) {
+    if !matches!(choice.kind, HandoutKind::Dancer | HandoutKind::Stepping | HandoutKind::Tapping) {
         ui.checkbox(&mut choice.beats, "a diagram each strong beat");
     }
     if matches!(choice.kind, HandoutKind::Figure | HandoutKind::Dance) {

@@ -7,7 +7,9 @@ use crate::words;
 use egui::{Align, Label, Layout, Rect, RichText, Sense, Ui, UiBuilder, pos2, vec2};
 
 /// What is said of a dancer, in the order of its rows: each keeps its place, said or not.
-const ROWS: [&str; 7] = ["Now", "Lead", "Then", "Facing", "Going", "Nearest", "Next"];
+const ROWS: [&str; 8] = ["Now", TAPS, "Lead", "Then", "Facing", "Going", "Nearest", "Next"];
+/// Left out of dances in which nothing meets.
+const TAPS: &str = "Taps";
 /// A caution in a line.
 const CAUTION: &str = "Warm up first, and walk a new figure before you dance it. F1 has the rest.";
 /// How much of a row its name takes, points.
@@ -16,7 +18,8 @@ const NAMES: f32 = 64.0;
 /// Shows the chosen dancer's card. Nothing on it moves from one count to the next: what is too long is cut, and whole under
 /// the pointer.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-    let layout = CardLayout::of(ui.available_height(), ROWS.len());
+    let rows = ROWS.iter().filter(|name| **name != TAPS || !desk.motion().blows().is_empty());
+    let layout = CardLayout::of(ui.available_height(), rows.clone().count());
     ui.spacing_mut().item_spacing.y = if layout.low { 1.0 } else { 3.0 };
     if !layout.low {
         ui.add_space(6.0);
@@ -54,7 +57,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let said = words::now(motion, dancer, desk.player().count, feet);
     let value = |name: &str| said.iter().find(|(known, _)| *known == name).map_or("", |(_, value)| value);
     ui.spacing_mut().item_spacing.y = 0.0;
-    for name in ROWS {
+    for &name in rows {
         let (place, row) = ui.allocate_exact_size(vec2(ui.available_width(), layout.row), Sense::hover());
         show_row(ui, place, name, value(name));
         if name == "Now"
