@@ -1,7 +1,7 @@
 use super::{Desk, work::Work};
 use crate::dance::Dancer;
 use crate::faults::{ToWatch, WhatIf, WouldMeet};
-use crate::motion::SpanIndex;
+use crate::motion::{Span, SpanIndex};
 use std::sync::Arc;
 
 /// So many figures are kept of which it is known what to watch for.
@@ -31,7 +31,7 @@ impl Desk {
     /// Whether what to watch for in the figure at the playhead is being worked out.
     #[must_use]
     pub fn looks_for_watch(&self) -> bool {
-        let identity = self.span_here().map(|span| span.identity());
+        let identity = self.span_here().map(Span::identity);
         self.watching.work.as_ref().is_some_and(|(of, _)| Some(*of) == identity)
     }
 

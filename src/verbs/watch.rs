@@ -73,13 +73,15 @@ pub(super) fn run(asked: &WatchFor) -> Said<Outcome> {
 fn eyes(motion: &Motion, index: SpanIndex, list: &ToWatch, dancer: Dancer) -> String {
     let Some(span) = motion.span(index) else { return String::new() };
     let own = list.eyes.iter().filter(|eyes| eyes.dancer == dancer);
-    own.map(|eyes| {
-        let [first, last] =
-            [eyes.phrase.0, eyes.phrase.1 - 1.0].map(|count| Moment::at(span.bar_counts(), count).bar);
-        let bars = if first == last { format!("bar {first}") } else { format!("bars {first} to {last}") };
-        format!("  {bars}: an eye on {}, {}\n", eyes.other, eyes.side)
-    })
-    .collect()
+    let lines: Vec<String> = own
+        .map(|eyes| {
+            let [first, last] =
+                [eyes.phrase.0, eyes.phrase.1 - 1.0].map(|count| Moment::at(span.bar_counts(), count).bar);
+            let bars = if first == last { format!("bar {first}") } else { format!("bars {first} to {last}") };
+            format!("  {bars}: an eye on {}, {}\n", eyes.other, eyes.side)
+        })
+        .collect();
+    lines.concat()
 }
 
 fn value(dance: &Dance, motion: &Motion, index: SpanIndex, watched: &Watched) -> Value {
