@@ -38,6 +38,7 @@ mod question;
 mod refused;
 mod room;
 mod steps;
+mod strikes;
 mod view;
 mod wake;
 mod what_changed;
@@ -48,7 +49,7 @@ mod writing;
 
 pub use ask::{
     About, AboutAsk, Ask, Beats, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
-    Seen, StepAsk, ViewAsk,
+    Seen, StepAsk, StrikeAsk, ViewAsk,
 };
 pub use compare::Compared;
 pub use compiled::Compiled;

@@ -57,4 +57,6 @@ pub enum About {
     Bars(usize),
     /// The notes of a figure.
     Notes(usize),
+    /// The taps and claps of a figure, a line a bar.
+    Taps(usize),
 }
