@@ -59,7 +59,7 @@ pub use keep::{Keep, Outside};
 pub use new_dance::{NEW_DANCE, NewDance};
 pub use player::Player;
 pub use purpose::Purpose;
-pub use question::{After, Meanwhile, PathQuestion, Question, RecoveredWork, Written};
+pub use question::{After, Meanwhile, PathQuestion, Question, RecoveredWork, TapsQuestion, Written};
 pub use wake::Wake;
 pub use what_changed::what_changed;
 pub use when::when_words;

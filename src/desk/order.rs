@@ -11,7 +11,6 @@ use crate::edits::{
 };
 use crate::figures::find;
 use crate::motion::{Motion, Span, SpanIndex};
-use crate::words::taps_written;
 use std::sync::Arc;
 
 /// The running order: what is danced, in what order, and what it is called.
@@ -156,11 +155,6 @@ impl Desk {
             About::Bars(index) => {
                 let bars = figure(index).map_or(0, |figure| figure.bars);
                 (self.name_of(index), String::new(), bars)
-            }
-            About::Taps(index) => {
-                let dance = self.now.dance();
-                let taps = |figure: &Figure| taps_written(&figure.strikes, &dance.bar_counts(figure));
-                (self.name_of(index), figure(index).map_or_else(String::new, taps), 0)
             }
             About::Notes(index) => {
                 let notes = figure(index).map_or("", |figure| figure.notes.as_str());

@@ -1,11 +1,15 @@
-use super::{Desk, ask::StrikeAsk};
+use super::{
+    Desk,
+    ask::StrikeAsk,
+    question::{Question, TapsQuestion},
+};
 use crate::dance::{Dance, Strike, shown_name};
 use crate::edits::{
     StrikeAt, StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, strikes_lost, usual_strike,
     write_strikes,
 };
 use crate::motion::Moment;
-use crate::words::strike_noun;
+use crate::words::{strike_noun, taps_written};
 
 /// The taps and claps of a figure.
 impl Desk {
@@ -47,6 +51,13 @@ impl Desk {
                 let dance = copy_struck_bar(self.now.dance(), figure, from, to)?;
                 let name = figure_name(self.now.dance(), figure);
                 self.edit(format!("strike in bar {to} of {name} as in bar {from}"), dance);
+            }
+            StrikeAsk::AskToWrite(figure) => {
+                let dance = self.now.dance();
+                let told = dance.figures.get(figure).ok_or(StrikeError::NoFigure)?;
+                let (name, text) = (shown_name(&told.name), taps_written(&told.strikes, &dance.bar_counts(told)));
+                self.rest();
+                self.asked.ask(Question::Taps(TapsQuestion { figure, name, text }));
             }
             StrikeAsk::Write { figure, strikes } => {
                 let dance = write_strikes(self.now.dance(), figure, &strikes)?;

@@ -57,6 +57,4 @@ pub enum About {
     Bars(usize),
     /// The notes of a figure.
     Notes(usize),
-    /// The taps and claps of a figure, a line a bar.
-    Taps(usize),
 }

@@ -12,6 +12,8 @@ pub enum StrikeAsk {
     Nudge { figure: usize, at: StrikeAt, counts: f64 },
     /// Have a bar struck as another is.
     CopyBar { figure: usize, from: u32, to: u32 },
+    /// Ask for all of a figure to be written.
+    AskToWrite(usize),
     /// Have all of a figure as they are written.
     Write { figure: usize, strikes: Vec<Strike> },
 }
