@@ -259,7 +259,7 @@ mod tests {
             all in prop::collection::vec(strikes(), 0..8),
         ) {
             let mut bars = BarCounts::usual(3);
-            bars.add(Metre(9, 8), 1);
+            bars.add(Metre::NineEight, 1);
             bars.add(Metre::default(), 4);
             let mut all = all;
             for strike in &mut all {
