@@ -1,8 +1,8 @@
 //! Taps and claps put in, changed, moved and taken away on the desk: what comes of it, saved and opened again, and undone to the byte.
 
 use bellpad::dance::{
-    Dance, Dancer, Extra, Figure, Holding, Metre, PlaceNumber, Set, Strike, StrikeEnd, StrikePart, Striker, Struck,
-    read, write,
+    Dance, Dancer, Extra, Figure, Holding, Metre, PlaceNumber, Set, Strike, StrikeEnd, StrikePart, Striker,
+    Struck, read, write,
 };
 use bellpad::desk::{AboutAsk, Ask, CompareAsk, Desk, DrawAsk, Grip, OrderAsk, Question, StrikeAsk};
 use bellpad::edits::{Follow, StrikeAt, StrikeEdit};
@@ -69,9 +69,13 @@ fn the_books_single_tapping_is_made_by_hand() {
     let all = change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn, None));
     // A bar later, with the ends as they were of whoever strikes.
     assert_eq!(all[0].by, Striker::Odds);
-    assert_eq!((all[1].by, all[1].at, all[1].end, all[1].their), (Striker::Evens, 6.0, StrikeEnd::Tip, Some(StrikeEnd::Butt)));
+    assert_eq!(
+        (all[1].by, all[1].at, all[1].end, all[1].their),
+        (Striker::Evens, 6.0, StrikeEnd::Tip, Some(StrikeEnd::Butt))
+    );
     change(&mut desk, FIRST, StrikeEdit::InBars(vec![1, 3]));
-    for (at, end, their) in [(12.0, StrikeEnd::Butt, StrikeEnd::Tip), (14.0, StrikeEnd::Tip, StrikeEnd::Tip)] {
+    for (at, end, their) in [(12.0, StrikeEnd::Butt, StrikeEnd::Tip), (14.0, StrikeEnd::Tip, StrikeEnd::Tip)]
+    {
         add(&mut desk, at, None);
         let last = StrikeAt { strike: desk.dance().figures[0].strikes.len() - 1, which: 0 };
         change(&mut desk, last, StrikeEdit::With(end));
@@ -95,7 +99,10 @@ fn who_follows_is_one_or_all_or_each_side_in_turn() {
     let by = |all: &[Strike]| all.iter().map(|strike| (strike.by, strike.at)).collect::<Vec<_>>();
     let (four, odds, evens) = (Striker::Place(PlaceNumber(4)), Striker::Odds, Striker::Evens);
     assert_eq!(by(change(&mut desk, FIRST, StrikeEdit::Follow(Follow::Everyone, None))), [(evens, 2.0)]);
-    assert_eq!(by(change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn, None))), [(evens, 2.0), (odds, 6.0)]);
+    assert_eq!(
+        by(change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn, None))),
+        [(evens, 2.0), (odds, 6.0)]
+    );
     // What is changed of the one is changed of the other, but for when.
     let all = change(&mut desk, FIRST, StrikeEdit::Height(Some(1.4)));
     assert_eq!([all[0].height, all[1].height], [Some(1.4); 2]);
@@ -217,7 +224,8 @@ fn what_is_written_keeps_what_cannot_be_written() {
     known.insert("colour".to_owned(), json!("red"));
     let bars = dance.bar_counts(&dance.figures[0]);
     dance.figures[0].strikes =
-        read_taps("bar 3: count 1, odds tip on partner\nbar 1: count 3.333, all tip on ground", &bars, 6).unwrap();
+        read_taps("bar 3: count 1, odds tip on partner\nbar 1: count 3.333, all tip on ground", &bars, 6)
+            .unwrap();
     dance.figures[0].strikes[0].extra = known;
     dance.figures[0].strikes[1].at = 7.0 / 3.0;
     let mut desk = desk(dance.clone());
@@ -242,7 +250,8 @@ fn another_versions_taps_are_shown_and_taken() {
     let mut other = sticks();
     let bars = other.bar_counts(&other.figures[0]);
     other.figures[0].strikes =
-        read_taps("bar 1: count 1, odds tip on partner\nbar 4: count 1, all tip on ground", &bars, 6).unwrap();
+        read_taps("bar 1: count 1, odds tip on partner\nbar 4: count 1, all tip on ground", &bars, 6)
+            .unwrap();
     store::save(&path, &other).unwrap();
     let mut dance = sticks();
     dance.figures[0].strikes = read_taps("bar 1: count 1, odds tip on partner", &bars, 6).unwrap();

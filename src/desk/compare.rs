@@ -5,7 +5,8 @@ use crate::motion::{Motion, Span};
 use crate::picture::MOST_AT_BEATS;
 use crate::store;
 use crate::versions::{
-    Comparison, PartDifference, TakeError, WholeDifference, compare, with_figure_of, with_part_of, with_strikes_of,
+    Comparison, PartDifference, TakeError, WholeDifference, compare, with_figure_of, with_part_of,
+    with_strikes_of,
 };
 use std::path::Path;
 use std::sync::Arc;

@@ -3,12 +3,12 @@ use super::{
     ask::Grip,
     compiled::Compiled,
     numbers::{left_words, numbers},
-    strikes::words_of,
+    strike_name::words_of,
 };
 use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, Followed, Guide, Kept, LegFrom, PointOf, StrikeEdit, TIME_STEP, caught, change_strike, drag_point, drag_ring, go_by,
-    keep_amounts, leg_at, leg_points, retime, retime_turn, with_mates,
+    EditError, Followed, Guide, Kept, LegFrom, PointOf, StrikeEdit, TIME_STEP, caught, change_strike,
+    drag_point, drag_ring, go_by, keep_amounts, leg_at, leg_points, retime, retime_turn, with_mates,
 };
 use crate::figures::motion_after;
 use crate::motion::{Motion, Span};

@@ -38,6 +38,7 @@ mod question;
 mod refused;
 mod room;
 mod steps;
+mod strike_name;
 mod strikes;
 mod view;
 mod wake;

@@ -2,13 +2,13 @@ use super::{
     Desk,
     ask::StrikeAsk,
     question::{Question, TapsQuestion},
+    strike_name::{figure_name, strike_of, words_of},
 };
-use crate::dance::{Dance, Strike, shown_name};
+use crate::dance::{Dance, shown_name};
 use crate::edits::{
-    StrikeAt, StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, strikes_lost, usual_strike,
+    StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, strikes_lost, usual_strike,
     write_strikes,
 };
-use crate::motion::Moment;
 use crate::words::{strike_noun, taps_written};
 
 /// The taps and claps of a figure.
@@ -55,7 +55,8 @@ impl Desk {
             StrikeAsk::AskToWrite(figure) => {
                 let dance = self.now.dance();
                 let told = dance.figures.get(figure).ok_or(StrikeError::NoFigure)?;
-                let (name, text) = (shown_name(&told.name), taps_written(&told.strikes, &dance.bar_counts(told)));
+                let (name, text) =
+                    (shown_name(&told.name), taps_written(&told.strikes, &dance.bar_counts(told)));
                 self.rest();
                 self.asked.ask(Question::Taps(TapsQuestion { figure, name, text }));
             }
@@ -75,24 +76,6 @@ impl Desk {
             self.notice = Some(format!("{also}{said}"));
         }
     }
-}
-
-fn strike_of(dance: &Dance, figure: usize, at: StrikeAt) -> Option<&Strike> {
-    dance.figures.get(figure)?.strikes.get(at.strike)
-}
-
-fn figure_name(dance: &Dance, figure: usize) -> String {
-    dance.figures.get(figure).map_or_else(String::new, |figure| shown_name(&figure.name))
-}
-
-/// `the tap at bar 2:3 of Lanterns`.
-pub(super) fn words_of(dance: &Dance, figure: usize, at: StrikeAt) -> String {
-    let Some((told, strike)) = dance.figures.get(figure).zip(strike_of(dance, figure, at)) else {
-        return "a tap".to_owned();
-    };
-    let count = strike.counts().nth(at.which).unwrap_or(strike.at);
-    let moment = Moment::at(&dance.bar_counts(told), count);
-    format!("the {} at bar {moment} of {}", strike_noun(strike), shown_name(&told.name))
 }
 
 /// What is done to a strike by an edit, before its name.

@@ -64,7 +64,8 @@ pub use ring_turn::RingTurn;
 pub use snap::{Caught, Guide, caught};
 pub use stand::stand;
 pub use strikes::{
-    StrikeAt, StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, usual_strike, write_strikes,
+    StrikeAt, StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, usual_strike,
+    write_strikes,
 };
 pub use strikes_follow::Follow;
 pub use strikes_kept::strikes_lost;

@@ -3,8 +3,8 @@
 
 use super::strikes_follow::{Follow, follow, twin_of};
 use crate::dance::{
-    BarCounts, Dance, DanceError, Extra, Figure, Foot, Holding, PlaceNumber, Strike, StrikeEnd, StrikePart, Striker,
-    Struck, check_rules,
+    BarCounts, Dance, DanceError, Extra, Figure, Foot, Holding, PlaceNumber, Strike, StrikeEnd, StrikePart,
+    Striker, Struck, check_rules,
 };
 use crate::motion::Ground;
 use thiserror::Error;
@@ -39,8 +39,10 @@ pub enum StrikeError {
     #[error("nothing is struck in bar {0}")]
     EmptyBar(u32),
     /// Everybody would strike and be struck at once.
-    #[error("everybody can do the same with a partner, an opposite, the ground or themselves, and not with a neighbour: who \
-             strikes one would be struck by another")]
+    #[error(
+        "everybody can do the same with a partner, an opposite, the ground or themselves, and not with a neighbour: who \
+             strikes one would be struck by another"
+    )]
     NotByAll,
     /// No bar to answer in.
     #[error("there is no time left in the figure for the evens to do it after the odds")]
@@ -95,7 +97,8 @@ fn with_figure(
     change: impl FnOnce(&mut Figure, &BarCounts) -> Result<(), StrikeError>,
 ) -> Result<Dance, StrikeError> {
     let mut dance = dance.clone();
-    let bars = dance.figures.get(figure).map(|figure| dance.bar_counts(figure)).ok_or(StrikeError::NoFigure)?;
+    let bars =
+        dance.figures.get(figure).map(|figure| dance.bar_counts(figure)).ok_or(StrikeError::NoFigure)?;
     change(dance.figures.get_mut(figure).ok_or(StrikeError::NoFigure)?, &bars)?;
     check_rules(&dance).map_err(StrikeError::Cannot)?;
     Ok(dance)
@@ -187,7 +190,8 @@ pub fn change_strike(
                 let inside = bars.at(strike.counts().nth(at.which).unwrap_or(strike.at)).1;
                 let others = strike.counts().filter(|count| (bars.at(*count).1 - inside).abs() > SAME);
                 let others: Vec<f64> = others.collect();
-                let has = |bar: &u32| (1..=bars.bars()).contains(bar) && inside < f64::from(bars.in_bar(bar - 1));
+                let has =
+                    |bar: &u32| (1..=bars.bars()).contains(bar) && inside < f64::from(bars.in_bar(bar - 1));
                 let here = wanted.iter().filter(|bar| has(bar)).map(|bar| bars.begin_of(bar - 1) + inside);
                 let all: Vec<f64> = here.chain(others).collect();
                 if all.is_empty() {
@@ -257,9 +261,14 @@ fn change(strike: &mut Strike, edit: &StrikeEdit) {
             }
         }
         StrikeEdit::Part(part) => {
-            strike.on = Struck::Own;
-            strike.their = None;
+            change(strike, &StrikeEdit::On(Struck::Own));
             strike.part = (part != StrikePart::Hands).then_some(part);
+            // A knee is struck with the hand of its side.
+            match (strike.end, part) {
+                (StrikeEnd::Both, StrikePart::RightKnee) => strike.end = StrikeEnd::Right,
+                (StrikeEnd::Both, StrikePart::LeftKnee) => strike.end = StrikeEnd::Left,
+                _ => {}
+            }
         }
         StrikeEdit::With(end) => {
             strike.end = end;
@@ -341,9 +350,10 @@ pub fn write_strikes(dance: &Dance, figure: usize, written: &[Strike]) -> Result
         let mut known: Vec<Option<Strike>> = figure.strikes.iter().cloned().map(Some).collect();
         let mut taken: Vec<(usize, Strike)> = Vec::new();
         for new in written {
-            let found = known.iter_mut().enumerate().find(|(_, slot)| {
-                slot.as_ref().is_some_and(|known| is_it(known, new))
-            });
+            let found = known
+                .iter_mut()
+                .enumerate()
+                .find(|(_, slot)| slot.as_ref().is_some_and(|known| is_it(known, new)));
             match found.and_then(|(index, slot)| Some((index, slot.take()?))) {
                 Some(kept) => taken.push(kept),
                 None => taken.push((usize::MAX, new.clone())),

@@ -46,7 +46,8 @@ pub(super) fn twin_of(strikes: &[Strike], index: usize) -> Option<usize> {
     let wanted = Strike { by, ..strike.clone() };
     let as_often = |other: &Strike| other.again.len() == strike.again.len();
     let all = strikes.iter().enumerate();
-    let twins = all.filter(|(_, other)| alike(other, &wanted) && as_often(other) && (other.at - strike.at).abs() > SAME);
+    let twins = all
+        .filter(|(_, other)| alike(other, &wanted) && as_often(other) && (other.at - strike.at).abs() > SAME);
     // Of several, the next one is answered by the one that comes nearest.
     let away = |other: &Strike| (other.at - strike.at).abs();
     twins.min_by(|(_, one), (_, other)| away(one).total_cmp(&away(other))).map(|(twin, _)| twin)
@@ -75,7 +76,9 @@ pub(super) fn follow(
     }
     match (who, twin) {
         (Follow::InTurn, None) => {
-            let Some(answer) = strikes.get(index).map(|strike| answer_to(strike, bars)) else { return Ok(()) };
+            let Some(answer) = strikes.get(index).map(|strike| answer_to(strike, bars)) else {
+                return Ok(());
+            };
             let answer = answer?;
             let at = strikes.iter().rposition(|known| known.at <= answer.at).map_or(0, |last| last + 1);
             strikes.insert(at, answer);
@@ -124,7 +127,8 @@ fn answer_to(strike: &Strike, bars: &BarCounts) -> Result<Strike, StrikeError> {
     let counts: Vec<f64> = strike.counts().collect();
     let gaps = counts.windows(2).filter_map(|two| Some(two.last()? - two.first()?));
     let least = gaps.min_by(f64::total_cmp);
-    let later = |count: f64| count + least.map_or_else(|| bars.to_next_bar(count), |gap| (gap * 2.0).round() / 4.0);
+    let later =
+        |count: f64| count + least.map_or_else(|| bars.to_next_bar(count), |gap| (gap * 2.0).round() / 4.0);
     let answers = counts.iter().map(|count| later(*count)).filter(|count| *count < bars.counts() - SAME);
     let answers: Vec<f64> = answers.collect();
     if answers.is_empty() {

@@ -34,5 +34,7 @@ pub fn strikes_lost(before: &Dance, after: &Dance) -> Option<String> {
         (lost > 0).then(|| format!("{lost} {taps} of {}", shown_name(&figure.name)))
     });
     let lost: Vec<String> = lost.collect();
-    (!lost.is_empty()).then(|| format!("There is no place or no time any more for {}. Undo brings them back", lost.join(", ")))
+    (!lost.is_empty()).then(|| {
+        format!("There is no place or no time any more for {}. Undo brings them back", lost.join(", "))
+    })
 }

@@ -276,7 +276,8 @@ fn other_taps(dance: &Dance, other: &Dance, matched: &[Option<usize>]) -> Vec<Wh
             // Each strike at each of its counts, by itself.
             let each = |strikes: &[Strike]| {
                 let at = |strike: &Strike, at: f64| Strike { at, again: Vec::new(), ..strike.clone() };
-                let all = strikes.iter().flat_map(|strike| strike.counts().map(move |count| at(strike, count)));
+                let all =
+                    strikes.iter().flat_map(|strike| strike.counts().map(move |count| at(strike, count)));
                 all.collect::<Vec<_>>()
             };
             let (mine, theirs) = (each(&here.strikes), each(&there.strikes));

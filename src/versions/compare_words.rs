@@ -53,7 +53,9 @@ impl fmt::Display for WholeDifference {
             Self::Bars { name, here, there } => write!(f, "{name} takes {here} bars here, {there} there"),
             Self::OnlyHere(name) => write!(f, "{name} is only here"),
             Self::OnlyThere(name) => write!(f, "{name} is only in the other"),
-            Self::Taps { name, bars, .. } if bars.is_empty() => write!(f, "The taps of {name} are written otherwise"),
+            Self::Taps { name, bars, .. } if bars.is_empty() => {
+                write!(f, "The taps of {name} are written otherwise")
+            }
             Self::Taps { name, bars, .. } => write!(f, "The taps of {name} differ in {}", bars_words(bars)),
             Self::Order { line, here, there } => {
                 let name = |name: &Option<String>| name.clone().unwrap_or_else(|| "nothing".to_owned());

@@ -102,7 +102,9 @@ pub fn show(ui: &mut Ui, desk: &Desk, (index, at): (SpanIndex, StrikeAt), asks: 
     if keyed_item(ui, true, ("Take it away", "Delete", "")) {
         edits.push(StrikeEdit::Remove);
     }
-    if !strike.again.is_empty() && item(ui, true, "Take it away every time", "In every bar in which it is struck") {
+    if !strike.again.is_empty()
+        && item(ui, true, "Take it away every time", "In every bar in which it is struck")
+    {
         edits.push(StrikeEdit::RemoveAll);
     }
     let figure = span.figure;
@@ -112,8 +114,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, (index, at): (SpanIndex, StrikeAt), asks: 
 /// On whom or what.
 fn show_whom(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEdit>) {
     let own = strike.part.unwrap_or(StrikePart::Hands);
-    let now = if strike.on == Struck::Own { strike_part_words(own).to_owned() } else { struck_words(strike.on) };
-    ui.menu_button(format!("Whom: {}", now.trim_start_matches("on ")), |ui| {
+    ui.menu_button(format!("Whom: {}", struck_words(strike.on)), |ui| {
         ScrollArea::vertical().max_height(LONGEST).show(ui, |ui| {
             for on in [Struck::Partner, Struck::Opposite, Struck::Up, Struck::Down] {
                 if choice(ui, strike.on == on, &capital(&struck_words(on)), "") {
@@ -132,15 +133,23 @@ fn show_whom(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEd
             if choice(ui, strike.on == Struck::Ground, "The ground", "Dibbing") {
                 edits.push(StrikeEdit::On(Struck::Ground));
             }
-            for part in StrikePart::ALL {
-                let is_now = strike.on == Struck::Own && own == part;
-                let name = format!("Self, {}", strike_part_words(part));
-                if choice(ui, is_now, &name, "") {
-                    edits.extend([StrikeEdit::On(Struck::Own), StrikeEdit::Part(part)]);
-                }
-            }
         });
     });
+    ui.menu_button(
+        if strike.on == Struck::Own {
+            format!("Self: {}", strike_part_words(own))
+        } else {
+            "Self".to_owned()
+        },
+        |ui| {
+            for part in StrikePart::ALL {
+                let is_now = strike.on == Struck::Own && own == part;
+                if choice(ui, is_now, &capital(strike_part_words(part)), "") {
+                    edits.push(StrikeEdit::Part(part));
+                }
+            }
+        },
+    );
 }
 
 /// With which end, in which hand, and what answers.
@@ -185,7 +194,12 @@ fn show_ends(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEd
 fn show_height(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEdit>) {
     let now = strike.height.map_or_else(|| "as usual".to_owned(), |height| format!("{height} m"));
     ui.menu_button(format!("How high: {now}"), |ui| {
-        if choice(ui, strike.height.is_none(), "As usual", "Before the chest, or where the ground or the part is") {
+        if choice(
+            ui,
+            strike.height.is_none(),
+            "As usual",
+            "Before the chest, or where the ground or the part is",
+        ) {
             edits.push(StrikeEdit::Height(None));
         }
         ui.horizontal(|ui| {
@@ -235,7 +249,8 @@ fn show_bars(ui: &mut Ui, span: &Span, (strike, local): (&Strike, f64), edits: &
     let bars = span.bar_counts();
     let (_, inside) = bars.at(local + 1e-9);
     let here = strike.counts().map(|count| bars.at(count + 1e-9));
-    let now: Vec<u32> = here.filter(|(_, other)| (other - inside).abs() < 1e-6).map(|(bar, _)| bar + 1).collect();
+    let now: Vec<u32> =
+        here.filter(|(_, other)| (other - inside).abs() < 1e-6).map(|(bar, _)| bar + 1).collect();
     ui.menu_button("Again in bars", |ui| {
         ScrollArea::vertical().max_height(LONGEST).show(ui, |ui| {
             for bar in 1..=bars.bars() {

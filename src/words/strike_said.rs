@@ -100,7 +100,9 @@ pub fn blow_said(blow: &Blow) -> String {
         BlowOn::Nobody(on) => format!("{by} on {}, and there is none", struck_words(on)),
         BlowOn::Ground => format!("{by} on the ground"),
         BlowOn::Own(StrikePart::Hands) => format!("{}'s own hands", blow.by.dancer),
-        BlowOn::Own(part) if part.is_of_hands() => format!("{}'s hands {}", blow.by.dancer, strike_part_words(part)),
+        BlowOn::Own(part) if part.is_of_hands() => {
+            format!("{}'s hands {}", blow.by.dancer, strike_part_words(part))
+        }
         BlowOn::Own(part) => format!("{by} {}", strike_part_words(part)),
     }
 }

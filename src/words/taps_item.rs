@@ -1,13 +1,26 @@
 use super::taps_tokens::Token;
 use super::taps_typed::WrongWord;
 use crate::dance::limits::HIGHEST_STRIKE;
-use crate::dance::{BarCounts, Foot, PlaceNumber, Strike, StrikeEnd, StrikePart, Striker, Struck, did_you_mean};
+use crate::dance::{
+    BarCounts, Foot, PlaceNumber, Strike, StrikeEnd, StrikePart, Striker, Struck, did_you_mean,
+};
 use std::ops::Range;
 
 const STRIKERS: [&str; 3] = ["odds", "evens", "all"];
 const ENDS: [&str; 6] = ["tip", "butt", "middle", "right", "left", "both"];
 const STRUCK: [&str; 12] = [
-    "partner", "opposite", "neighbour", "up", "down", "ground", "self", "own", "right", "left", "under", "behind",
+    "partner",
+    "opposite",
+    "neighbour",
+    "up",
+    "down",
+    "ground",
+    "self",
+    "own",
+    "right",
+    "left",
+    "under",
+    "behind",
 ];
 const PLACES: [&str; 5] = ["on", "together", "behind", "overhead", "under"];
 const CLAUSES: [&str; 3] = ["at", "stay", "again"];
@@ -52,7 +65,8 @@ impl<'a> Item<'a> {
                 let meant = did_you_mean(&token.text, known.iter().copied());
                 let said = format!("{} is {what}; expected {expected}{meant}", token.quoted());
                 // The start of a word may yet become it.
-                let begun = self.tokens.len() == 1 && known.iter().any(|known| known.starts_with(&token.text));
+                let begun =
+                    self.tokens.len() == 1 && known.iter().any(|known| known.starts_with(&token.text));
                 WrongWord { said, place: token.place.clone(), unfinished: begun }
             }
         }
@@ -72,7 +86,11 @@ impl<'a> Item<'a> {
         } else if self.take("count") {
             *counts = vec![self.count(in_bars)?];
         } else if counts.is_empty() {
-            return Err(self.wrong("no count", "count and its number, such as count 3,", &["count", "counts"]));
+            return Err(self.wrong(
+                "no count",
+                "count and its number, such as count 3,",
+                &["count", "counts"],
+            ));
         }
         self.take(",");
         let by_place = self.peek().map_or(self.last.clone(), |token| token.place.clone());
@@ -87,14 +105,20 @@ impl<'a> Item<'a> {
                 return Err(self.wrong("none here", "stick", &["stick"]));
             }
             if !end.is_of_stick() {
-                return Err(WrongWord::at(place, "a hand strikes by itself; a stick does with its tip, butt or middle"));
+                return Err(WrongWord::at(
+                    place,
+                    "a hand strikes by itself; a stick does with its tip, butt or middle",
+                ));
             }
         }
         self.target(&mut strike)?;
         if let (Striker::Place(by), Struck::Place(on)) = (by, strike.on)
             && by == on
         {
-            return Err(WrongWord::at(by_place, format!("{by} is on both sides; on oneself it is: {by} … on self")));
+            return Err(WrongWord::at(
+                by_place,
+                format!("{by} is on both sides; on oneself it is: {by} … on self"),
+            ));
         }
         let mut all: Vec<f64> = in_bars
             .iter()
@@ -113,11 +137,13 @@ impl<'a> Item<'a> {
     /// A count that each of some bars has.
     fn count(&mut self, in_bars: &[u32]) -> Result<f64, WrongWord> {
         let (count, place) = self.number("a count")?;
-        let few = in_bars.iter().find(|bar| !(1.0..f64::from(self.bars.in_bar(**bar - 1) + 1)).contains(&count));
+        let few =
+            in_bars.iter().find(|bar| !(1.0..f64::from(self.bars.in_bar(**bar - 1) + 1)).contains(&count));
         match few {
             None => Ok(count),
             Some(bar) => {
-                let said = format!("bar {bar} has counts 1 to {}, and no count {count}", self.bars.in_bar(bar - 1));
+                let said =
+                    format!("bar {bar} has counts 1 to {}, and no count {count}", self.bars.in_bar(bar - 1));
                 Err(WrongWord::at(place, said))
             }
         }
@@ -129,7 +155,11 @@ impl<'a> Item<'a> {
         loop {
             let last = self.take("and");
             if !last && !self.take(",") {
-                return Err(self.wrong("none here", "and with the last count, such as counts 1 and 3,", &["and"]));
+                return Err(self.wrong(
+                    "none here",
+                    "and with the last count, such as counts 1 and 3,",
+                    &["and"],
+                ));
             }
             counts.push(self.count(in_bars)?);
             if last {
@@ -269,7 +299,11 @@ impl<'a> Item<'a> {
     fn clauses(&mut self, strike: &mut Strike, counts: &mut Vec<f64>) -> Result<(), WrongWord> {
         while self.peek().is_some() {
             if !self.take(",") {
-                return Err(self.wrong("one word too many", "a comma, a semicolon or the end of the line", &[]));
+                return Err(self.wrong(
+                    "one word too many",
+                    "a comma, a semicolon or the end of the line",
+                    &[],
+                ));
             }
             if self.take("stay") {
                 self.take("together");
@@ -300,7 +334,9 @@ impl<'a> Item<'a> {
             let number = token.text.strip_suffix('m').unwrap_or(&token.text);
             Some((number.parse::<f64>().ok()?, token.place.clone()))
         });
-        let Some((height, place)) = written else { return Err(self.wrong("no height", "a height, such as 1.3 m", &[])) };
+        let Some((height, place)) = written else {
+            return Err(self.wrong("no height", "a height, such as 1.3 m", &[]));
+        };
         self.next();
         self.take("m");
         if (0.0..=HIGHEST_STRIKE).contains(&height) {

@@ -54,11 +54,7 @@ pub fn read_taps(text: &str, bars: &BarCounts, dancers: u32) -> Result<Vec<Strik
     Ok(strikes)
 }
 
-fn read_line(
-    tokens: &[Token],
-    of: (&BarCounts, u32),
-    strikes: &mut Vec<Strike>,
-) -> Result<(), WrongWord> {
+fn read_line(tokens: &[Token], of: (&BarCounts, u32), strikes: &mut Vec<Strike>) -> Result<(), WrongWord> {
     let mut line = Line { tokens };
     let in_bars = line.bars(of.0)?;
     let mut counts: Vec<f64> = Vec::new();
@@ -106,7 +102,10 @@ impl Line<'_> {
                 _ => {
                     let number = token.number().filter(|number| number.fract() == 0.0 && *number >= 1.0);
                     let Some(bar) = number.map(|number| number as u32) else {
-                        return Err(WrongWord::at(token.place.clone(), format!("{} is no bar; {SUCH}", token.quoted())));
+                        return Err(WrongWord::at(
+                            token.place.clone(),
+                            format!("{} is no bar; {SUCH}", token.quoted()),
+                        ));
                     };
                     if bar > bars.bars() {
                         let said = format!("the figure has {} bars, and no bar {bar}", bars.bars());
@@ -188,12 +187,24 @@ mod tests {
             ]
         );
         // Numbers of places are never taken for counts.
-        let strikes = read("5: counts 1 and 3, 5 tip on neighbour up's butt; 3 tip on the ground, at 0.1m, stay").unwrap();
+        let strikes =
+            read("5: counts 1 and 3, 5 tip on neighbour up's butt; 3 tip on the ground, at 0.1m, stay")
+                .unwrap();
         let (five, three) = (Striker::Place(PlaceNumber(5)), Striker::Place(PlaceNumber(3)));
-        assert_eq!((strikes[0].by, strikes[0].on, strikes[0].again.as_slice()), (five, Struck::Up, [18.0].as_slice()));
-        assert_eq!((strikes[1].by, strikes[1].at, strikes[1].height, strikes[1].stay), (three, 16.0, Some(0.1), true));
-        let left = read("1: count 1, 2 butt of the left stick on 1’s tip, again at 3:2, 4:1 and 8:4.5, stay").unwrap();
-        assert_eq!((left[0].hand, left[0].again.as_slice(), left[0].stay), (Some(Foot::Left), [9.0, 12.0, 31.5].as_slice(), true));
+        assert_eq!(
+            (strikes[0].by, strikes[0].on, strikes[0].again.as_slice()),
+            (five, Struck::Up, [18.0].as_slice())
+        );
+        assert_eq!(
+            (strikes[1].by, strikes[1].at, strikes[1].height, strikes[1].stay),
+            (three, 16.0, Some(0.1), true)
+        );
+        let left = read("1: count 1, 2 butt of the left stick on 1’s tip, again at 3:2, 4:1 and 8:4.5, stay")
+            .unwrap();
+        assert_eq!(
+            (left[0].hand, left[0].again.as_slice(), left[0].stay),
+            (Some(Foot::Left), [9.0, 12.0, 31.5].as_slice(), true)
+        );
     }
 
     #[test]
@@ -201,18 +212,68 @@ mod tests {
         for (text, word, unfinished, said) in [
             ("tip on butt", "tip", false, "Line 1: a line begins with its bar and a colon, such as bar 2:"),
             ("bar 9: count 1, all tip on ground", "9", false, "Line 1: the figure has 8 bars, and no bar 9"),
-            ("bar 1: odds tip", "odds", false, "Line 1: \"odds\" is no count; expected count and its number, such as count 3,"),
+            (
+                "bar 1: odds tip",
+                "odds",
+                false,
+                "Line 1: \"odds\" is no count; expected count and its number, such as count 3,",
+            ),
             ("bar 1: count 5, odds tip", "5", false, "Line 1: bar 1 has counts 1 to 4, and no count 5"),
-            ("bar 1: count 1, ods tip", "ods", false, "Line 1: \"ods\" is nobody who strikes; expected odds, evens, all or a number (did you mean odds?)"),
+            (
+                "bar 1: count 1, ods tip",
+                "ods",
+                false,
+                "Line 1: \"ods\" is nobody who strikes; expected odds, evens, all or a number (did you mean odds?)",
+            ),
             ("bar 1: count 1, 7 tip on 1", "7", false, "Line 1: 7 is no place in a set of 6"),
-            ("bar 1: count 1, odds but on partner", "but", false, "Line 1: \"but\" is nothing to strike with; expected tip, butt, middle, right hand, left hand or both hands (did you mean butt?)"),
-            ("bar 1: count 1, odds tip at partner", "at", false, "Line 1: \"at\" is none here; expected on and whom, such as on partner, or together"),
-            ("bar 1: count 1, 3 tip on 3", "3", false, "Line 1: 3 is on both sides; on oneself it is: 3 … on self"),
-            ("\nbar 2: count 1, odds tip on partner, hihg", "hihg", false, "Line 2: \"hihg\" is none here; expected at and a height, stay, or again at and when, such as again at 3:1,"),
-            ("bar 1: count 1, odds tip on partner, at 3 m", "3", false, "Line 1: nobody meets at 3 m: 0 to 2.5 m"),
-            ("bar 1: counts 1, 3 odds tip on partner", "odds", false, "Line 1: \"odds\" is none here; expected and with the last count, such as counts 1 and 3,"),
-            ("bar 1: count 1, odds tip on", "on", true, "Line 1: partner, opposite, neighbour up, neighbour down, a number, ground, self, own hands or a knee is expected after this"),
-            ("bar 1: count 1, odds tip on part", "part", true, "Line 1: \"part\" is nobody to strike; expected partner, opposite, neighbour up, neighbour down, a number, ground, self, own hands or a knee (did you mean partner?)"),
+            (
+                "bar 1: count 1, odds but on partner",
+                "but",
+                false,
+                "Line 1: \"but\" is nothing to strike with; expected tip, butt, middle, right hand, left hand or both hands (did you mean butt?)",
+            ),
+            (
+                "bar 1: count 1, odds tip at partner",
+                "at",
+                false,
+                "Line 1: \"at\" is none here; expected on and whom, such as on partner, or together",
+            ),
+            (
+                "bar 1: count 1, 3 tip on 3",
+                "3",
+                false,
+                "Line 1: 3 is on both sides; on oneself it is: 3 … on self",
+            ),
+            (
+                "\nbar 2: count 1, odds tip on partner, hihg",
+                "hihg",
+                false,
+                "Line 2: \"hihg\" is none here; expected at and a height, stay, or again at and when, such as again at 3:1,",
+            ),
+            (
+                "bar 1: count 1, odds tip on partner, at 3 m",
+                "3",
+                false,
+                "Line 1: nobody meets at 3 m: 0 to 2.5 m",
+            ),
+            (
+                "bar 1: counts 1, 3 odds tip on partner",
+                "odds",
+                false,
+                "Line 1: \"odds\" is none here; expected and with the last count, such as counts 1 and 3,",
+            ),
+            (
+                "bar 1: count 1, odds tip on",
+                "on",
+                true,
+                "Line 1: partner, opposite, neighbour up, neighbour down, a number, ground, self, own hands or a knee is expected after this",
+            ),
+            (
+                "bar 1: count 1, odds tip on part",
+                "part",
+                true,
+                "Line 1: \"part\" is nobody to strike; expected partner, opposite, neighbour up, neighbour down, a number, ground, self, own hands or a knee (did you mean partner?)",
+            ),
             ("bar 1", "bar", true, "Line 1: a line begins with its bar and a colon, such as bar 2:"),
         ] {
             assert_eq!(wrong(text), (word.to_owned(), said.to_owned(), unfinished), "{text}");
@@ -242,7 +303,9 @@ mod tests {
                     part: part.filter(|_| on == Struck::Own),
                     height: height.map(|height| f64::from(height) / 100.0),
                     stay,
-                    hand: hand.filter(|_| end.is_of_stick()).map(|left| if left { Foot::Left } else { Foot::Right }),
+                    hand: hand
+                        .filter(|_| end.is_of_stick())
+                        .map(|left| if left { Foot::Left } else { Foot::Right }),
                     again: counts.by_ref().skip(1).collect(),
                     ..Strike::new(counts.next().unwrap_or(0.0), by, end, on)
                 }

@@ -3,17 +3,17 @@
 use crate::kinds::Kinds;
 use crate::stage::{OURS, Stage, four_lines, sample, six};
 use bellpad::dance::{
-    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, Landing, LeadRule, Metre, Number, OwnStep, PlaceNumber,
-    Foot, Grip as Handhold, Set, SpeedChange, Stance, Strain, Strike, StrikeEnd, StrikePart, Striker, Struck, TurnOn,
-    write,
+    ClearFloor, Dancer, Ends, EndsIn, Extra, Foot, Grip as Handhold, Holding, Landing, LeadRule, Metre,
+    Number, OwnStep, PlaceNumber, Set, SpeedChange, Stance, Strain, Strike, StrikeEnd, StrikePart, Striker,
+    Struck, TurnOn, write,
 };
 use bellpad::desk::{
     About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
     Seen, StepAsk, StrikeAsk, ViewAsk,
 };
 use bellpad::edits::{
-    Follow, LegChange, LegFrom, PointOf, SecondHalf, StrikeAt, StrikeEdit, TimePoint, Together, Toward, TurnEdit,
-    TurnTime,
+    Follow, LegChange, LegFrom, PointOf, SecondHalf, StrikeAt, StrikeEdit, TimePoint, Together, Toward,
+    TurnEdit, TurnTime,
 };
 use bellpad::handout::{HandoutChoice, HandoutKind};
 use bellpad::motion::SpanIndex;
@@ -123,7 +123,8 @@ fn grips() -> impl Strategy<Value = Grip> {
 }
 
 fn strike_at() -> impl Strategy<Value = StrikeAt> {
-    (0..4usize, prop_oneof![4 => Just(0usize), 1 => 1..3usize]).prop_map(|(strike, which)| StrikeAt { strike, which })
+    (0..4usize, prop_oneof![4 => Just(0usize), 1 => 1..3usize])
+        .prop_map(|(strike, which)| StrikeAt { strike, which })
 }
 
 /// A place that there is, mostly.

@@ -4,16 +4,16 @@ use crate::kinds::Kinds;
 use crate::picture::{changed, picture};
 use crate::stage::{OURS, Stage, edit, four_lines, sample, seek, six};
 use bellpad::dance::{
-    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, Landing, LeadRule, Metre, Number, OwnStep, PlaceNumber,
-    Foot, Set, SpeedChange, Strain, StrikeEnd, StrikePart, Struck, TurnOn,
+    ClearFloor, Dancer, Ends, EndsIn, Extra, Foot, Holding, Landing, LeadRule, Metre, Number, OwnStep,
+    PlaceNumber, Set, SpeedChange, Strain, StrikeEnd, StrikePart, Struck, TurnOn,
 };
 use bellpad::desk::{
     About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
     Question, Seen, StepAsk, StrikeAsk, ViewAsk,
 };
 use bellpad::edits::{
-    Follow, LegChange, LegFrom, PointOf, SecondHalf, StrikeAt, StrikeEdit, TimePoint, Together, Toward, TurnEdit,
-    TurnTime,
+    Follow, LegChange, LegFrom, PointOf, SecondHalf, StrikeAt, StrikeEdit, TimePoint, Together, Toward,
+    TurnEdit, TurnTime,
 };
 use bellpad::figures::Mirror;
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
@@ -79,8 +79,8 @@ impl Tried {
 fn every_ask_changes_something_or_says_why_not() {
     let mut tried = Tried::default();
     for every in [
-        plays, views, drags, draws, by_name, turns, shapes, orders, steps, strikes, abouts, faults, files, answers,
-        compares, keeps, goes_back,
+        plays, views, drags, draws, by_name, turns, shapes, orders, steps, strikes, abouts, faults, files,
+        answers, compares, keeps, goes_back,
     ] {
         every(&mut tried);
     }
@@ -472,7 +472,11 @@ fn strikes(tried: &mut Tried) {
     let tip = StrikeAsk::Change { figure: 0, at, edit: StrikeEdit::With(StrikeEnd::Tip) };
     let hand = StrikeEdit::Hand(Some(Foot::Left));
     strike(struck().having([Ask::Strike(tip)]), StrikeAsk::Change { figure: 0, at, edit: hand }, "dance");
-    for edit in [StrikeEdit::InBars(Vec::new()), StrikeEdit::To(f64::NAN), StrikeEdit::On(Struck::Place(PlaceNumber(1)))] {
+    for edit in [
+        StrikeEdit::InBars(Vec::new()),
+        StrikeEdit::To(f64::NAN),
+        StrikeEdit::On(Struck::Place(PlaceNumber(1))),
+    ] {
         strike(struck(), StrikeAsk::Change { figure: 0, at, edit }, "notice");
     }
     strike(struck(), StrikeAsk::Nudge { figure: 0, at, counts: 0.25 }, "dance");

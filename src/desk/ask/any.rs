@@ -1,4 +1,6 @@
-use super::{AboutAsk, CompareAsk, DrawAsk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, StepAsk, StrikeAsk, ViewAsk};
+use super::{
+    AboutAsk, CompareAsk, DrawAsk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, StepAsk, StrikeAsk, ViewAsk,
+};
 
 /// Something that a panel asks for. Panels read the desk and push these; [`Desk::apply`](crate::desk::Desk::apply) takes them.
 #[derive(Clone, Debug, PartialEq)]

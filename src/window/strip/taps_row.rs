@@ -13,7 +13,7 @@ use crate::window::keys::goes_free;
 use crate::window::{focus_ring::focus_ring, one_press::pressed_once, strike_menu, theme::colour};
 use crate::words::{blow_said, strike_noun, strike_said};
 use egui::{
-    Align2, Color32, CursorIcon, Event, EventFilter, FontId, Id, Key, Modifiers, Painter, PointerButton, Pos2, Rect,
+    Align2, Color32, CursorIcon, Event, EventFilter, FontId, Id, Key, Modifiers, Painter, Pos2, Rect,
     Response, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
 };
 
@@ -71,7 +71,14 @@ fn taps(desk: &Desk, (index, span): (SpanIndex, &Span), axis: BarAxis) -> Vec<Ta
             let own = desk.chosen().and_then(|dancer: Dancer| found.iter().find(|blow| blow.has(dancer)));
             let words = own.map_or_else(|| strike_said(told), |blow| blow_said(blow));
             let at = StrikeAt { strike, which };
-            all.push(Tap { at, count, of: (0, 1), is_clap: strike_noun(told) == "clap", own: own.is_some(), words });
+            all.push(Tap {
+                at,
+                count,
+                of: (0, 1),
+                is_clap: strike_noun(told) == "clap",
+                own: own.is_some(),
+                words,
+            });
         }
     }
     all.sort_by(|one, other| one.count.total_cmp(&other.count).then(one.at.strike.cmp(&other.at.strike)));
@@ -122,7 +129,9 @@ pub fn show(
     (asked, offset): (&mut TapsAsked, &mut f64),
     asks: &mut Vec<Ask>,
 ) {
-    let Some((index, span)) = desk.span().and_then(|index| Some((index, desk.motion().span(index)?))) else { return };
+    let Some((index, span)) = desk.span().and_then(|index| Some((index, desk.motion().span(index)?))) else {
+        return;
+    };
     show_bare(ui, desk, (axis, row), (index, span), asked, asks);
     let taps = taps(desk, (index, span), axis);
     let figure = desk.dance().figures.get(span.figure);
@@ -134,19 +143,30 @@ pub fn show(
     for tap in &taps {
         let at = tap.middle(axis, row);
         let high = (row.height() / tap.of.1 as f32).clamp(6.0, 16.0);
-        let response =
-            ui.interact(Rect::from_center_size(at, vec2(13.0, high)), id_of(index, tap.at), Sense::click_and_drag());
+        let response = ui.interact(
+            Rect::from_center_size(at, vec2(13.0, high)),
+            id_of(index, tap.at),
+            Sense::click_and_drag(),
+        );
         let moment = Moment::at(span.bar_counts(), tap.count - span.begin());
         let noun = if tap.is_clap { "clap" } else { "tap" };
-        let name = format!("{noun}, bar {} count {}, {}", moment.bar, (moment.count * 100.0).round() / 100.0, tap.words);
+        let name = format!(
+            "{noun}, bar {} count {}, {}",
+            moment.bar,
+            (moment.count * 100.0).round() / 100.0,
+            tap.words
+        );
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, name.clone()));
         drag_along(ui, &response, axis, (Grip::Strike { span: index, at: tap.at }, tap.count), offset, asks);
         let opens = take_click(ui, &response, tap.count, asks);
         take_keys(ui, &response, (index, span.figure, tap.at), &order, asks);
+        // Enter asks for its menu, as the menu key does; in the next frame, since whatever is clicked in this one has its menu shut.
+        let asked = response.id.with("menu");
         if opens {
-            // Enter asks for its menu, as the menu key does.
+            ui.data_mut(|data| data.insert_temp(asked, true));
+            ui.ctx().request_repaint();
+        } else if ui.data_mut(|data| data.remove_temp::<bool>(asked)).is_some() {
             ui.input_mut(|input| {
-                input.consume_key(Modifiers::NONE, Key::Enter);
                 input.events.push(Event::Key {
                     key: Key::Menu,
                     physical_key: None,
@@ -236,7 +256,7 @@ fn show_bare(
     let count = pointer.map(|pointer| at(axis.count(pointer.x).clamp(axis.from, axis.to)));
     if response.has_focus() && ui.input(|input| input.key_pressed(Key::Space)) {
         asks.push(Ask::Play(PlayAsk::Toggle));
-    } else if response.clicked_by(PointerButton::Primary) {
+    } else if response.clicked() {
         // Enter puts one in at the playhead.
         let count = response.interact_pointer_pos().and(count).unwrap_or_else(|| at(desk.player().count));
         seek(desk, count, asks);
@@ -252,7 +272,8 @@ fn show_bare(
     let still = desk.held().is_none() && !open && !desk.player().playing;
     if let Some(count) = count.filter(|_| still) {
         let what = Rect::from_x_y_ranges(axis.place(count)..=axis.place(count), row.y_range());
-        let who = desk.chosen().map_or_else(|| "odds with their partners".to_owned(), |dancer| dancer.to_string());
+        let who =
+            desk.chosen().map_or_else(|| "odds with their partners".to_owned(), |dancer| dancer.to_string());
         let said = format!("Click: a new one at {}, of {who}; right click for more", span.moment_said(count));
         explain(&response, over_bars(ui.painter(), what), &said);
     }
