@@ -1,13 +1,18 @@
 //! A pattern of taps for three couples, made with a real mouse and keyboard.
 
 use super::hands::Hands;
-use bellpad::dance::{Dance, Figure, Holding, Set, StrikeEnd, Striker, Struck, read};
+use bellpad::dance::{Dance, Figure, Holding, Leg, Part, Set, StrikeEnd, Striker, Struck, read};
 use std::fs;
 
 fn sticks() -> Dance {
     let mut dance = Dance::new("Poles", Set::longways(6, 1.2, 1.2));
     dance.holding = Holding::Sticks;
-    dance.figures.push(Figure::drawn("tapping", "Tapping", 4));
+    let mut figure = Figure::drawn("tapping", "Tapping", 4);
+    // Somebody moves: where nobody does, the floor says how to begin.
+    let mut part = Part::still(1);
+    part.legs.push(Leg::straight(8.0, 12.0, -0.5, 1.2));
+    figure.parts.push(part);
+    dance.figures.push(figure);
     dance
 }
 
