@@ -83,11 +83,10 @@ pub(super) fn follow(
             let at = strikes.iter().rposition(|known| known.at <= answer.at).map_or(0, |last| last + 1);
             strikes.insert(at, answer);
         }
-        (Follow::InTurn, Some(_)) => {}
         (Follow::Nobody | Follow::Everyone, Some(twin)) => {
             strikes.remove(twin);
         }
-        (Follow::Nobody | Follow::Everyone, None) => {}
+        (Follow::InTurn, Some(_)) | (Follow::Nobody | Follow::Everyone, None) => {}
     }
     Ok(())
 }

@@ -315,7 +315,7 @@ impl<'a> Item<'a> {
                 counts.push(self.moment()?);
                 loop {
                     let more = self.tokens.get(1).is_some_and(|token| token.number().is_some());
-                    if !self.take("and") && !(more && self.take(",")) {
+                    if !(self.take("and") || more && self.take(",")) {
                         break;
                     }
                     counts.push(self.moment()?);

@@ -26,7 +26,7 @@ const HELP: &str = "Drag it to another time; right click, or Enter, for whom, wi
 const STEP: f64 = 0.25;
 /// How far the points of a star are from its middle, and its hollows, points.
 const POINT: f32 = 5.5;
-const HOLLOW: f32 = 1.9;
+const HOLLOW: f32 = 2.1;
 
 /// What somebody does with the row that lasts for longer than a frame.
 #[derive(Default)]
@@ -111,10 +111,10 @@ impl Tap {
     /// Its middle, in a row of the strip.
     fn middle(&self, axis: BarAxis, row: Rect) -> Pos2 {
         let (which, many) = (self.of.0 as f32, self.of.1 as f32);
-        let apart = ((row.height() - 2.0 * POINT) / (many - 1.0).max(1.0)).min(9.0);
-        let down = (which - (many - 1.0) / 2.0) * apart;
-        // Of many, each goes a little to the side as well.
-        let aside = if many > 2.0 { (which - (many - 1.0) / 2.0) * 4.0 } else { 0.0 };
+        let off = which - (many - 1.0) / 2.0;
+        // Down and to the side, clear of each other; of many each has less room.
+        let down = off * ((row.height() - 2.0 * POINT) / (many - 1.0).max(1.0)).min(7.0);
+        let aside = if many > 1.0 { off * 7.0 } else { 0.0 };
         let x = axis.place(self.count).clamp(axis.left, axis.right);
         pos2(x + aside, row.center().y + down)
     }
@@ -220,15 +220,15 @@ fn take_keys(
     ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, arrows));
     // With Shift first, or a press without it would take them too.
     let presses = |modifiers: Modifiers| {
-        let pressed = |key: Key| ui.input_mut(|input| input.count_and_consume_key(modifiers, key)) as i32;
-        pressed(Key::ArrowRight) - pressed(Key::ArrowLeft)
+        let pressed = |key: Key| ui.input_mut(|input| input.count_and_consume_key(modifiers, key)).min(64);
+        pressed(Key::ArrowRight).cast_signed() - pressed(Key::ArrowLeft).cast_signed()
     };
     let (moves, goes) = (presses(Modifiers::SHIFT), presses(Modifiers::NONE));
     if moves != 0 {
-        asks.push(Ask::Strike(StrikeAsk::Nudge { figure, at, counts: STEP * f64::from(moves) }));
+        asks.push(Ask::Strike(StrikeAsk::Nudge { figure, at, counts: STEP * moves as f64 }));
     }
     let here = order.iter().position(|known| *known == at);
-    let there = here.and_then(|here| here.checked_add_signed(goes.try_into().ok()?));
+    let there = here.and_then(|here| here.checked_add_signed(goes));
     if let Some(next) = there.and_then(|there| order.get(there)).filter(|_| goes != 0) {
         ui.memory_mut(|memory| memory.request_focus(id_of(span, *next)));
     }
@@ -284,7 +284,7 @@ fn star(painter: &Painter, at: Pos2, (own, lit, clap): (bool, bool, bool), ink: 
     let size = if lit { 1.25 } else { 1.0 };
     let turn = if clap { std::f32::consts::FRAC_PI_4 } else { 0.0 };
     let corner = |eighth: u8| {
-        let far = if eighth % 2 == 0 { POINT } else { HOLLOW } * size;
+        let far = if eighth.is_multiple_of(2) { POINT } else { HOLLOW } * size;
         let (sin, cos) = (turn + f32::from(eighth) * std::f32::consts::FRAC_PI_4).sin_cos();
         at + vec2(cos, sin) * far
     };
