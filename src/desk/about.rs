@@ -34,6 +34,9 @@ impl Desk {
             AboutAsk::SetHolding(holding) => {
                 self.change_dance("change what is held", |dance| dance.holding = holding);
             }
+            AboutAsk::SetGrip(grip) => {
+                self.change_dance("change how the sticks are held", |dance| dance.grip = grip);
+            }
             AboutAsk::SetMetre(metre) => {
                 self.change_music("change the metre", |music| {
                     music.metre = metre;

@@ -4,7 +4,10 @@ use crate::figures::motion_of;
 use crate::motion::{Motion, Span};
 use crate::picture::MOST_AT_BEATS;
 use crate::store;
-use crate::versions::{Comparison, PartDifference, TakeError, compare, with_figure_of, with_part_of};
+use crate::versions::{
+    Comparison, PartDifference, TakeError, WholeDifference, compare, with_figure_of, with_part_of,
+    with_strikes_of,
+};
 use std::path::Path;
 use std::sync::Arc;
 
@@ -33,6 +36,7 @@ impl Desk {
             CompareAsk::GoTo(index) => self.go_to_difference(index),
             CompareAsk::TakePart(index) => self.take_part(index),
             CompareAsk::TakeFigure(index) => self.take_figure(index),
+            CompareAsk::TakeTaps(index) => self.take_taps(index),
         }
     }
 
@@ -155,6 +159,15 @@ impl Desk {
         let made = with_figure_of(self.now.dance(), figure, &compared.dance, other);
         let step = format!("take {} from {}", self.figure_name(figure), compared.name);
         self.edit_taken(step, made);
+    }
+
+    fn take_taps(&mut self, index: usize) {
+        self.end_drag();
+        let Some(compared) = &self.compared else { return };
+        let differs = compared.comparison.whole.get(index);
+        let Some(WholeDifference::Taps { name, figure, other_figure, .. }) = differs else { return };
+        let made = with_strikes_of(self.now.dance(), *figure, &compared.dance, *other_figure);
+        self.edit_taken(format!("take the taps of {name} from {}", compared.name), made);
     }
 
     fn edit_taken(&mut self, step: String, made: Result<Dance, TakeError>) {

@@ -3,11 +3,12 @@ use super::{
     ask::Grip,
     compiled::Compiled,
     numbers::{left_words, numbers},
+    strike_name::words_of,
 };
 use crate::dance::{Dance, Dancer};
 use crate::edits::{
-    EditError, Followed, Guide, Kept, LegFrom, PointOf, TIME_STEP, caught, drag_point, drag_ring, go_by,
-    keep_amounts, leg_at, leg_points, retime, retime_turn, with_mates,
+    EditError, Followed, Guide, Kept, LegFrom, PointOf, StrikeEdit, TIME_STEP, caught, change_strike,
+    drag_point, drag_ring, go_by, keep_amounts, leg_at, leg_points, retime, retime_turn, with_mates,
 };
 use crate::figures::motion_after;
 use crate::motion::{Motion, Span};
@@ -47,17 +48,23 @@ impl Desk {
     pub(super) fn begin_drag(&mut self, grip: Grip) {
         self.end_drag();
         self.player.playing = false;
-        let (Grip::Dancer(dancer)
-        | Grip::Facing(dancer)
-        | Grip::Point { dancer, .. }
-        | Grip::Time { dancer, .. }
-        | Grip::Turn { dancer, .. }) = grip;
-        if dancer.index() >= self.now.motion().dancers() {
+        let dancer = match grip {
+            Grip::Dancer(dancer)
+            | Grip::Facing(dancer)
+            | Grip::Point { dancer, .. }
+            | Grip::Time { dancer, .. }
+            | Grip::Turn { dancer, .. } => Some(dancer),
+            // It is of several, whoever is chosen.
+            Grip::Strike { .. } => None,
+        };
+        if dancer.is_some_and(|dancer| dancer.index() >= self.now.motion().dancers()) {
             return;
         }
-        self.chosen = Some(dancer);
-        if !self.picked.contains(&dancer) {
-            self.picked = vec![dancer];
+        if let Some(dancer) = dancer {
+            self.chosen = Some(dancer);
+            if !self.picked.contains(&dancer) {
+                self.picked = vec![dancer];
+            }
         }
         self.notice = None;
         self.guides.clear();
@@ -83,7 +90,7 @@ impl Desk {
                 let made = drag_point(dance, span, dancer, point, to.x, to.y);
                 (self.followed(made, drag, Some(span), &[dancer]), to.guides)
             }
-            Grip::Facing(_) | Grip::Time { .. } | Grip::Turn { .. } => return,
+            Grip::Facing(_) | Grip::Time { .. } | Grip::Turn { .. } | Grip::Strike { .. } => return,
         };
         self.guides = guides;
         self.show_dragged(made);
@@ -104,13 +111,22 @@ impl Desk {
     /// Drags a moment of a path or a turn to another count.
     pub(super) fn drag_to_count(&mut self, count: f64) {
         let Some(drag @ Drag { grip, from, .. }) = &self.drag else { return };
+        if let Grip::Strike { span, at } = *grip {
+            let Some(span) = from.motion().span(span) else { return };
+            let edit = StrikeEdit::To(count - span.begin());
+            match change_strike(from.dance(), span.figure, at, &edit) {
+                Ok(dance) => self.show_dragged(Ok(Followed { dance, left: Vec::new() })),
+                Err(error) => self.notice = Some(format!("That cannot be: {error}")),
+            }
+            return;
+        }
         let (Grip::Time { span, dancer, .. } | Grip::Turn { span, dancer, .. }) = *grip else { return };
         let (dance, motion) = (from.dance(), from.motion());
         let Some(span) = motion.span(span) else { return };
         let made = match *grip {
             Grip::Time { point, .. } => retime(dance, span, dancer, point, count),
             Grip::Turn { turn, of, .. } => retime_turn(dance, motion, span, (dancer, turn), (of, count)),
-            Grip::Dancer(_) | Grip::Facing(_) | Grip::Point { .. } => return,
+            Grip::Dancer(_) | Grip::Facing(_) | Grip::Point { .. } | Grip::Strike { .. } => return,
         };
         let made = self.followed(made, drag, Some(span), &[dancer]);
         self.show_dragged(made);
@@ -163,6 +179,10 @@ impl Desk {
             Grip::Point { dancer, .. } => format!("move a point of {dancer}"),
             Grip::Time { dancer, .. } => format!("move a point of {dancer} in time"),
             Grip::Turn { dancer, .. } => format!("move a turn of {dancer} in time"),
+            Grip::Strike { span, at } => {
+                let figure = drag.from.motion().span(span).map_or(0, |span| span.figure);
+                format!("move {}", words_of(drag.from.dance(), figure, at))
+            }
         };
         let notice = self.notice.take();
         self.remember(name, drag.from);

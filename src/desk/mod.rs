@@ -38,6 +38,8 @@ mod question;
 mod refused;
 mod room;
 mod steps;
+mod strike_name;
+mod strikes;
 mod view;
 mod wake;
 mod watching;
@@ -49,7 +51,7 @@ mod writing;
 
 pub use ask::{
     About, AboutAsk, Ask, Beats, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
-    Seen, StepAsk, ViewAsk,
+    Seen, StepAsk, StrikeAsk, ViewAsk,
 };
 pub use compare::Compared;
 pub use compiled::Compiled;
@@ -59,7 +61,7 @@ pub use keep::{Keep, Outside};
 pub use new_dance::{NEW_DANCE, NewDance};
 pub use player::Player;
 pub use purpose::Purpose;
-pub use question::{After, Meanwhile, PathQuestion, Question, RecoveredWork, Written};
+pub use question::{After, Meanwhile, PathQuestion, Question, RecoveredWork, TapsQuestion, Written};
 pub use wake::Wake;
 pub use what_changed::what_changed;
 pub use when::when_words;

@@ -93,8 +93,10 @@ impl Desk {
                 self.edit_on(format!("change when {} is called", self.name_at(line)), dance);
             }
             OrderAsk::SetBars(figure, bars) => {
-                let dance = set_bars(self.now.dance(), figure, bars).map_err(in_words)?;
+                let before = Arc::clone(self.now.dance());
+                let dance = set_bars(&before, figure, bars).map_err(in_words)?;
                 self.reorder(format!("give {} {bars} bars", self.name_of(figure)), dance, Some);
+                self.say_strikes_lost(&before);
             }
             OrderAsk::SetEnds(figure, ends) => {
                 let dance = set_ends(self.now.dance(), figure, ends).map_err(in_words)?;
@@ -106,8 +108,10 @@ impl Desk {
             }
             OrderAsk::SetChoice(figure, key, value) => {
                 let step = format!("set {key} of {}", self.name_of(figure));
-                let dance = with_choice(self.now.dance(), figure, key, value).map_err(in_words)?;
+                let before = Arc::clone(self.now.dance());
+                let dance = with_choice(&before, figure, key, value).map_err(in_words)?;
                 self.edit_on(step, dance);
+                self.say_strikes_lost(&before);
             }
             OrderAsk::SetLead(figure, rule) => {
                 self.change_figure(figure, "lead", |figure| figure.lead = rule);
@@ -116,13 +120,15 @@ impl Desk {
                 self.change_figure(figure, "stepping", |figure| figure.phrase = phrase);
             }
             OrderAsk::ChangeSet(set) => {
-                let dance = with_set(self.now.dance(), *set).map_err(|error| error.message)?;
+                let before = Arc::clone(self.now.dance());
+                let dance = with_set(&before, *set).map_err(|error| error.message)?;
                 let other = dance.set.dancers != self.now.dance().set.dancers;
                 let name = if other { "change the number of dancers" } else { "change the set" };
                 if other {
                     self.history.part_steps();
                 }
                 self.edit_on(name.to_owned(), dance);
+                self.say_strikes_lost(&before);
             }
             OrderAsk::SetHops(hops) => {
                 let name = if hops { "hop on the upbeat" } else { "leave out the hop on the upbeat" };

@@ -35,6 +35,8 @@ pub enum Question {
     Earlier(Vec<Backup>),
     /// A call, bars or notes to write.
     Write(Written),
+    /// The taps and claps of a figure, to write.
+    Taps(TapsQuestion),
     /// What is to be handed out.
     Handout,
     /// A handout is being written to this file; these files, if any, are in the way of its further pages.
@@ -112,6 +114,17 @@ impl RecoveredWork {
             since: work.file_since(),
         }
     }
+}
+
+/// The taps and claps of a figure, to write.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TapsQuestion {
+    /// The figure, by its index, from 0.
+    pub figure: usize,
+    /// What it is called.
+    pub name: String,
+    /// What there is now, a line for each bar.
+    pub text: String,
 }
 
 /// Something to write about a line or a figure.

@@ -164,6 +164,7 @@ impl Desk {
             Ask::Order(ask) => self.apply_order(ask),
             Ask::About(ask) => self.apply_about(ask),
             Ask::Step(ask) => self.apply_step(ask),
+            Ask::Strike(ask) => self.apply_strike(ask),
             Ask::Fault(ask) => self.apply_fault(ask),
             Ask::File(ask) => self.apply_file(ask),
             Ask::Compare(ask) => self.apply_compare(ask),

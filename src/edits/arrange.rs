@@ -1,6 +1,7 @@
 //! Changing a whole dance: its set, its running order, a figure's choices. Each function takes a dance and gives a new
 //! one, in which named figures are worked out for what has changed.
 
+use super::strikes_kept::{keep_in_counts, keep_in_set};
 use crate::dance::{Dance, DanceError, Entry, Extra, Figure, Named, Number, Person, Set, check_rules};
 use crate::figures::{Choices, FigureError, by_numbers, find, motion_of, named_figure, plan_named, told_by};
 use crate::motion::Ground;
@@ -17,6 +18,7 @@ pub fn with_set(dance: &Dance, set: Set) -> Result<Dance, DanceError> {
     let dancers = dance.set.dancers;
     for figure in &mut dance.figures {
         figure.parts.retain(|part| part.place.is_in(dancers));
+        keep_in_set(figure, dancers);
     }
     dance.people.retain(|person| person.number.is_in(dancers));
     check_rules(&dance)?;
@@ -29,6 +31,7 @@ pub fn with_set(dance: &Dance, set: Set) -> Result<Dance, DanceError> {
             figure.bars = plan.bars;
         }
     }
+    keep_in_time(&mut dance);
     motion_of(&dance, None)?;
     Ok(dance)
 }
@@ -55,7 +58,16 @@ pub fn with_choice(dance: &Dance, figure: usize, key: &str, value: Value) -> Res
             figure.name = title;
         }
     }
+    keep_in_time(&mut dance);
     Ok(dance)
+}
+
+/// Takes away what is struck after a figure has ended.
+fn keep_in_time(dance: &mut Dance) {
+    let counts: Vec<f64> = dance.figures.iter().map(|figure| dance.bar_counts(figure).counts()).collect();
+    for (figure, counts) in dance.figures.iter_mut().zip(counts) {
+        keep_in_counts(figure, counts);
+    }
 }
 
 /// The name that people read of a named figure, as it is chosen.

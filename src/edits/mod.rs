@@ -27,6 +27,9 @@ mod settled;
 mod snap;
 mod spoken;
 mod stand;
+mod strikes;
+mod strikes_follow;
+mod strikes_kept;
 mod together;
 mod toward;
 mod turn_steps;
@@ -60,6 +63,12 @@ pub use redraw::{
 pub use ring_turn::RingTurn;
 pub use snap::{Caught, Guide, caught};
 pub use stand::stand;
+pub use strikes::{
+    StrikeAt, StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, usual_strike,
+    write_strikes,
+};
+pub use strikes_follow::Follow;
+pub use strikes_kept::strikes_lost;
 pub use together::Together;
 pub use toward::{Toward, face};
 pub use turn_steps::can_turn_on;

@@ -3,6 +3,7 @@
 
 use super::arrange::{free_id, with_written_order};
 use super::order::{OrderError, danceable, put_line, ruled};
+use super::strikes_kept::keep_in_counts;
 use crate::dance::{Dance, Ends, Figure, PlaceNumber};
 
 /// The bars of a new figure.
@@ -116,6 +117,10 @@ pub fn set_bars(dance: &Dance, index: usize, bars: u32) -> Result<Dance, OrderEr
     let mut dance = dance.clone();
     if let Some(figure) = dance.figures.get_mut(index) {
         figure.bars = bars;
+    }
+    let counts = dance.figures.get(index).map(|figure| dance.bar_counts(figure).counts());
+    if let (Some(figure), Some(counts)) = (dance.figures.get_mut(index), counts) {
+        keep_in_counts(figure, counts);
     }
     danceable(dance, index)
 }

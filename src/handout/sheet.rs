@@ -194,7 +194,7 @@ fn put_key(flow: &mut Flow, numbers: bool, taps: bool) {
                    the way since the diagram before, an arc a turn on the spot. The filled foot carries the weight."
         .to_owned();
     if taps {
-        key += " A cross is where sticks meet, a ring where hands do.";
+        key += " A star is where sticks meet, aslant where hands do.";
     }
     if !numbers {
         key += " The set is too large for numbers to be read on this paper.";

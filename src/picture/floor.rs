@@ -1,4 +1,4 @@
-use super::{Anchor, Frame, Ink, Mark, Stroke, dancer_marks};
+use super::{Anchor, Frame, Ink, Mark, Stroke, dancer_marks, strike_marks};
 use crate::dance::{Dancer, Holding, SetKind};
 use crate::motion::{Motion, Pose, Span};
 
@@ -99,6 +99,7 @@ pub fn floor_marks(
 ) {
     path_marks(marks, frame, ink, motion, count, look);
     body_marks(marks, frame, ink, poses, look);
+    strike_marks(marks, frame, ink, motion, count);
 }
 
 /// What lies under the dancers: the middle line, the spots and the trails.

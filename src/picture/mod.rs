@@ -23,6 +23,7 @@ mod png_out;
 mod score;
 mod space;
 mod still;
+mod strike;
 mod svg;
 mod version;
 
@@ -44,5 +45,6 @@ pub use png_out::{PictureError, marks_to_rgb, rgb_to_png, to_png, to_rgb};
 pub use score::{System, beam_groups, engrave};
 pub use space::space_marks;
 pub use still::{StillChoice, music_marks, music_word, scale_marks, still, still_frame};
+pub use strike::{meeting_at, star, strike_marks};
 pub use svg::{marks_to_svg, to_svg};
 pub use version::{Beside, version_bodies, version_ways};

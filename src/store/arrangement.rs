@@ -57,6 +57,7 @@ pub struct HiddenRows {
     pub feet: bool,
     pub turn: bool,
     pub hands: bool,
+    pub taps: bool,
 }
 
 impl Default for Arrangement {

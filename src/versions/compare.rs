@@ -1,7 +1,7 @@
 //! Two versions of a dance beside each other: where they differ, to the bar.
 
 use super::compare_words::{WholeDifference, bars_words, set_words};
-use crate::dance::{Dance, Dancer, PlaceNumber};
+use crate::dance::{Dance, Dancer, Figure, PlaceNumber, Strike};
 use crate::motion::{Ground, Motion, Span, SpanIndex, Track, wrap_half};
 use std::sync::Arc;
 
@@ -244,6 +244,7 @@ fn whole(dance: &Dance, other: &Dance, matched: &[Option<usize>]) -> Vec<WholeDi
             whole.push(WholeDifference::OnlyThere(figure.name.clone()));
         }
     }
+    whole.extend(other_taps(dance, other, matched));
     let (order, there) = (dance.danced(), other.danced());
     let differs = (0..order.len().max(there.len())).find(|&line| {
         let beside = order.get(line).map(|&figure| matched.get(figure).copied().flatten());
@@ -260,6 +261,38 @@ fn whole(dance: &Dance, other: &Dance, matched: &[Option<usize>]) -> Vec<WholeDi
         });
     }
     whole
+}
+
+/// The figures in which other ends meet, or at other counts.
+fn other_taps(dance: &Dance, other: &Dance, matched: &[Option<usize>]) -> Vec<WholeDifference> {
+    let beside = dance.figures.iter().enumerate().zip(matched);
+    let beside = beside.filter_map(|((index, figure), beside)| {
+        let other_index = (*beside)?;
+        Some((index, figure, other_index, other.figures.get(other_index)?))
+    });
+    let differ = beside.filter(|(_, figure, _, there)| figure.strikes != there.strikes);
+    differ
+        .map(|(figure, here, other_figure, there)| {
+            // Each strike at each of its counts, by itself.
+            let each = |strikes: &[Strike]| {
+                let at = |strike: &Strike, at: f64| Strike { at, again: Vec::new(), ..strike.clone() };
+                let all =
+                    strikes.iter().flat_map(|strike| strike.counts().map(move |count| at(strike, count)));
+                all.collect::<Vec<_>>()
+            };
+            let (mine, theirs) = (each(&here.strikes), each(&there.strikes));
+            let only = |ones: &[Strike], others: &[Strike], dance: &Dance, figure: &Figure| {
+                let bars = dance.bar_counts(figure);
+                let only = ones.iter().filter(|strike| !others.contains(strike));
+                only.map(|strike| bars.at(strike.at + 1e-9).0 + 1).collect::<Vec<u32>>()
+            };
+            let mut bars = only(&mine, &theirs, dance, here);
+            bars.extend(only(&theirs, &mine, other, there));
+            bars.sort_unstable();
+            bars.dedup();
+            WholeDifference::Taps { name: here.name.clone(), figure, other_figure, bars }
+        })
+        .collect()
 }
 
 fn places_differing(dancers: usize, span: &Span, beside: &Span) -> Vec<PlaceDiffering> {

@@ -19,6 +19,16 @@ pub enum WholeDifference {
     OnlyHere(String),
     /// A figure that is not here.
     OnlyThere(String),
+    /// Other taps and claps of a figure.
+    Taps {
+        name: String,
+        /// The index of the figure here.
+        figure: usize,
+        /// The index of the figure there.
+        other_figure: usize,
+        /// The bars, from 1, in which they differ; none where only what is not known to this version does.
+        bars: Vec<u32>,
+    },
     /// Other running orders.
     Order {
         /// The first line that differs, from 1.
@@ -43,6 +53,10 @@ impl fmt::Display for WholeDifference {
             Self::Bars { name, here, there } => write!(f, "{name} takes {here} bars here, {there} there"),
             Self::OnlyHere(name) => write!(f, "{name} is only here"),
             Self::OnlyThere(name) => write!(f, "{name} is only in the other"),
+            Self::Taps { name, bars, .. } if bars.is_empty() => {
+                write!(f, "The taps of {name} are written otherwise")
+            }
+            Self::Taps { name, bars, .. } => write!(f, "The taps of {name} differ in {}", bars_words(bars)),
             Self::Order { line, here, there } => {
                 let name = |name: &Option<String>| name.clone().unwrap_or_else(|| "nothing".to_owned());
                 write!(

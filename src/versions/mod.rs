@@ -10,4 +10,4 @@ mod take_over;
 
 pub use compare::{APART, ASKEW, Comparison, PartDifference, compare};
 pub use compare_words::WholeDifference;
-pub use take_over::{TakeError, with_figure_of, with_part_of};
+pub use take_over::{TakeError, with_figure_of, with_part_of, with_strikes_of};

@@ -121,6 +121,28 @@ pub fn with_figure_of(
     Ok(made)
 }
 
+/// The dance with the taps and claps of a figure as they are there.
+///
+/// # Errors
+/// When the figure has another length there, or the dance would not be one with them.
+pub fn with_strikes_of(
+    dance: &Dance,
+    figure: usize,
+    other: &Dance,
+    other_figure: usize,
+) -> Result<Dance, TakeError> {
+    let theirs = other.figures.get(other_figure).ok_or(TakeError::Gone)?;
+    let mut made = dance.clone();
+    let mine = made.figures.get_mut(figure).ok_or(TakeError::Gone)?;
+    if mine.bars != theirs.bars {
+        let (name, here, there) = (mine.name.clone(), mine.bars, theirs.bars);
+        return Err(TakeError::Bars { name, here, there });
+    }
+    mine.strikes.clone_from(&theirs.strikes);
+    check_rules(&made).map_err(TakeError::Cannot)?;
+    Ok(made)
+}
+
 /// The dance with the steps of the other's own that some phrases name and that are not known here.
 fn with_steps<'a>(dance: &Dance, other: &Dance, phrases: impl Iterator<Item = &'a str>) -> Dance {
     let mut made = dance.clone();

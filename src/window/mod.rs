@@ -30,6 +30,7 @@ mod share;
 mod side;
 mod sizes;
 mod sound_menu;
+mod strike_menu;
 mod strip;
 mod text_size;
 mod theme;

@@ -23,7 +23,11 @@ mod round;
 mod speeds;
 mod step_cells;
 mod steps_told;
+mod strike_said;
 mod taps;
+mod taps_item;
+mod taps_tokens;
+mod taps_typed;
 mod tell;
 mod travel;
 mod typed_speeds;
@@ -48,6 +52,11 @@ pub use read_cell::{land, with_cell};
 pub use speeds::speeds_said;
 pub use step_cells::{StepRow, carries, step_cell};
 pub use steps_told::{all_steps_told, step_told, steps_told};
+pub use strike_said::{
+    blow_said, strike_end_words, strike_noun, strike_part_words, strike_said, striker_words, struck_words,
+    taps_written,
+};
 pub use taps::{TapBar, TapFact, Tapping, TapsTold, tap_bars, tap_now, taps_told};
+pub use taps_typed::{TypedTapsError, read_taps};
 pub use tell::{Told, tell};
 pub use typed_speeds::{TypedSpeedsError, read_speeds};

@@ -3,15 +3,17 @@
 use crate::kinds::Kinds;
 use crate::stage::{OURS, Stage, four_lines, sample, six};
 use bellpad::dance::{
-    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, Landing, LeadRule, Metre, Number, OwnStep, PlaceNumber,
-    Set, SpeedChange, Stance, Strain, TurnOn, write,
+    ClearFloor, Dancer, Ends, EndsIn, Extra, Foot, Grip as Handhold, Holding, Landing, LeadRule, Metre,
+    Number, OwnStep, PlaceNumber, Set, SpeedChange, Stance, Strain, Strike, StrikeEnd, StrikePart, Striker,
+    Struck, TurnOn, write,
 };
 use bellpad::desk::{
     About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
-    Seen, StepAsk, ViewAsk,
+    Seen, StepAsk, StrikeAsk, ViewAsk,
 };
 use bellpad::edits::{
-    LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
+    Follow, LegChange, LegFrom, PointOf, SecondHalf, StrikeAt, StrikeEdit, TimePoint, Together, Toward,
+    TurnEdit, TurnTime,
 };
 use bellpad::faults::WhatIf;
 use bellpad::handout::{HandoutChoice, HandoutKind};
@@ -114,12 +116,64 @@ fn grips() -> impl Strategy<Value = Grip> {
         2 => (0..3usize).prop_map(TimePoint::End),
     ];
     prop_oneof![
+        2 => (0..3usize, strike_at()).prop_map(|(span, at)| Grip::Strike { span: SpanIndex(span), at }),
         4 => dancer().prop_map(Grip::Dancer),
         2 => dancer().prop_map(Grip::Facing),
         2 => (0..5usize, dancer(), point()).prop_map(|(span, dancer, point)| Grip::Point { span: SpanIndex(span), dancer, point }),
         2 => (0..5usize, dancer(), time).prop_map(|(span, dancer, point)| Grip::Time { span: SpanIndex(span), dancer, point }),
         2 => (0..5usize, dancer(), 0..3usize, turn_times())
             .prop_map(|(span, dancer, turn, of)| Grip::Turn { span: SpanIndex(span), dancer, turn, of }),
+    ]
+}
+
+fn strike_at() -> impl Strategy<Value = StrikeAt> {
+    (0..4usize, prop_oneof![4 => Just(0usize), 1 => 1..3usize])
+        .prop_map(|(strike, which)| StrikeAt { strike, which })
+}
+
+/// A place that there is, mostly.
+fn place() -> impl Strategy<Value = PlaceNumber> {
+    prop_oneof![12 => 1..7u32, 1 => select(vec![0, 9, 400])].prop_map(PlaceNumber)
+}
+
+fn struck() -> impl Strategy<Value = Struck> {
+    prop_oneof![3 => select(Struck::WORDS.map(|(_, on)| on).to_vec()), 1 => place().prop_map(Struck::Place)]
+}
+
+fn strikes() -> impl Strategy<Value = StrikeAsk> {
+    let end = || select(StrikeEnd::ALL.to_vec());
+    let bars = || prop::collection::vec(0..12u32, 0..4);
+    let edit = prop_oneof![
+        2 => struck().prop_map(StrikeEdit::On),
+        1 => select(StrikePart::ALL.to_vec()).prop_map(StrikeEdit::Part),
+        1 => end().prop_map(StrikeEdit::With),
+        1 => prop::option::of(end()).prop_map(StrikeEdit::Their),
+        1 => select(vec![None, Some(Foot::Left), Some(Foot::Right)]).prop_map(StrikeEdit::Hand),
+        1 => prop::option::of(number(0.0..3.0)).prop_map(StrikeEdit::Height),
+        1 => any::<bool>().prop_map(StrikeEdit::Stay),
+        4 => (select(Follow::ALL.to_vec()), prop::option::of(place()))
+            .prop_map(|(follow, place)| StrikeEdit::Follow(follow, place)),
+        2 => number(-2.0..60.0).prop_map(StrikeEdit::To),
+        2 => bars().prop_map(StrikeEdit::InBars),
+        1 => Just(StrikeEdit::Remove),
+        1 => Just(StrikeEdit::RemoveAll),
+    ];
+    let written = (number(0.0..60.0), place(), struck(), prop::option::of(number(0.0..60.0))).prop_map(
+        |(at, place, on, again)| Strike {
+            again: again.into_iter().collect(),
+            ..Strike::new(at, Striker::Place(place), StrikeEnd::Tip, on)
+        },
+    );
+    prop_oneof![
+        4 => (index(), number(-2.0..40.0), prop::option::of(place()))
+            .prop_map(|(figure, at, place)| StrikeAsk::Add { figure, at, place }),
+        8 => (index(), strike_at(), edit).prop_map(|(figure, at, edit)| StrikeAsk::Change { figure, at, edit }),
+        1 => (index(), strike_at(), number(-2.0..2.0))
+            .prop_map(|(figure, at, counts)| StrikeAsk::Nudge { figure, at, counts }),
+        1 => (index(), 0..10u32, 0..10u32).prop_map(|(figure, from, to)| StrikeAsk::CopyBar { figure, from, to }),
+        1 => index().prop_map(StrikeAsk::AskToWrite),
+        1 => (index(), prop::collection::vec(written, 0..4))
+            .prop_map(|(figure, strikes)| StrikeAsk::Write { figure, strikes }),
     ]
 }
 
@@ -281,6 +335,7 @@ fn abouts() -> impl Strategy<Value = AboutAsk> {
         1 => any::<bool>().prop_map(AboutAsk::SetOnceToYourself),
         1 => words().prop_map(AboutAsk::SetNotes),
         1 => select(vec![Holding::Sticks, Holding::Nothing]).prop_map(AboutAsk::SetHolding),
+        1 => select(vec![Handhold::End, Handhold::Middle]).prop_map(AboutAsk::SetGrip),
         2 => select(Metre::ALL.to_vec()).prop_map(AboutAsk::SetMetre),
         1 => number(0.0..500.0).prop_map(AboutAsk::SetSpeed),
         1 => (0..7_u32).prop_map(AboutAsk::SetUpbeat),
@@ -353,6 +408,7 @@ fn compares() -> impl Strategy<Value = CompareAsk> {
         1 => index().prop_map(CompareAsk::GoTo),
         2 => index().prop_map(CompareAsk::TakePart),
         2 => index().prop_map(CompareAsk::TakeFigure),
+        1 => index().prop_map(CompareAsk::TakeTaps),
     ]
 }
 
@@ -394,6 +450,7 @@ fn edits() -> impl Strategy<Value = Ask> {
         5 => orders().prop_map(Ask::Order),
         2 => abouts().prop_map(Ask::About),
         2 => steps().prop_map(Ask::Step),
+        4 => strikes().prop_map(Ask::Strike),
         1 => faults().prop_map(Ask::Fault),
         1 => compares().prop_map(Ask::Compare),
         2 => Just(Ask::Undo),

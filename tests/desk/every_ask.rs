@@ -4,15 +4,16 @@ use crate::kinds::Kinds;
 use crate::picture::{changed, picture};
 use crate::stage::{OURS, Stage, edit, four_lines, sample, seek, six};
 use bellpad::dance::{
-    ClearFloor, Dancer, Ends, EndsIn, Extra, Holding, Landing, LeadRule, Metre, Number, OwnStep, PlaceNumber,
-    Set, SpeedChange, Strain, TurnOn,
+    ClearFloor, Dancer, Ends, EndsIn, Extra, Foot, Holding, Landing, LeadRule, Metre, Number, OwnStep,
+    PlaceNumber, Set, SpeedChange, Strain, StrikeEnd, StrikePart, Struck, TurnOn,
 };
 use bellpad::desk::{
     About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
-    Question, Seen, StepAsk, ViewAsk,
+    Question, Seen, StepAsk, StrikeAsk, ViewAsk,
 };
 use bellpad::edits::{
-    LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
+    Follow, LegChange, LegFrom, PointOf, SecondHalf, StrikeAt, StrikeEdit, TimePoint, Together, Toward,
+    TurnEdit, TurnTime,
 };
 use bellpad::faults::WhatIf;
 use bellpad::figures::Mirror;
@@ -79,8 +80,8 @@ impl Tried {
 fn every_ask_changes_something_or_says_why_not() {
     let mut tried = Tried::default();
     for every in [
-        plays, views, drags, draws, by_name, turns, shapes, orders, steps, abouts, faults, files, answers,
-        compares, keeps, goes_back,
+        plays, views, drags, draws, by_name, turns, shapes, orders, steps, strikes, abouts, faults, files,
+        answers, compares, keeps, goes_back,
     ] {
         every(&mut tried);
     }
@@ -391,6 +392,7 @@ fn abouts(tried: &mut Tried) {
         AboutAsk::SetOnceToYourself(true),
         AboutAsk::SetNotes("Look up.".to_owned()),
         AboutAsk::SetHolding(Holding::Sticks),
+        AboutAsk::SetGrip(bellpad::dance::Grip::End),
         AboutAsk::SetMetre(Metre::NineEight),
         AboutAsk::SetSpeed(92.0),
         AboutAsk::SetUpbeat(1),
@@ -443,6 +445,53 @@ fn steps(tried: &mut Tried) {
     for ask in [StepAsk::Copy("zz".to_owned()), StepAsk::TakeAway(4), set("two words", "the letters")] {
         step(copied(), ask, "notice");
     }
+}
+
+fn strikes(tried: &mut Tried) {
+    let mut strike = |stage: Stage, ask: StrikeAsk, what: &str| tried.on(stage, Ask::Strike(ask), what);
+    let at = StrikeAt { strike: 0, which: 0 };
+    let add = |at: f64, place: Option<u32>| StrikeAsk::Add { figure: 0, at, place: place.map(PlaceNumber) };
+    let struck = || Stage::lines().having([Ask::Strike(add(2.0, Some(1)))]);
+    let odds = || Stage::lines().having([Ask::Strike(add(2.0, None))]);
+    strike(Stage::lines(), add(2.0, Some(4)), "dance");
+    strike(struck(), add(2.0, Some(1)), "notice");
+    for edit in [
+        StrikeEdit::On(Struck::Opposite),
+        StrikeEdit::Part(StrikePart::Overhead),
+        StrikeEdit::With(StrikeEnd::Left),
+        StrikeEdit::Their(Some(StrikeEnd::Left)),
+        StrikeEdit::Height(Some(1.5)),
+        StrikeEdit::Stay(true),
+        StrikeEdit::Follow(Follow::Everyone, None),
+        StrikeEdit::Follow(Follow::InTurn, None),
+        StrikeEdit::To(3.25),
+        StrikeEdit::InBars(vec![1, 3]),
+        StrikeEdit::Remove,
+        StrikeEdit::RemoveAll,
+    ] {
+        strike(struck(), StrikeAsk::Change { figure: 0, at, edit }, "dance");
+    }
+    let nobody = StrikeEdit::Follow(Follow::Nobody, Some(PlaceNumber(4)));
+    strike(odds(), StrikeAsk::Change { figure: 0, at, edit: nobody }, "dance");
+    let tip = StrikeAsk::Change { figure: 0, at, edit: StrikeEdit::With(StrikeEnd::Tip) };
+    let hand = StrikeEdit::Hand(Some(Foot::Left));
+    strike(struck().having([Ask::Strike(tip)]), StrikeAsk::Change { figure: 0, at, edit: hand }, "dance");
+    for edit in [
+        StrikeEdit::InBars(Vec::new()),
+        StrikeEdit::To(f64::NAN),
+        StrikeEdit::On(Struck::Place(PlaceNumber(1))),
+    ] {
+        strike(struck(), StrikeAsk::Change { figure: 0, at, edit }, "notice");
+    }
+    strike(struck(), StrikeAsk::Nudge { figure: 0, at, counts: 0.25 }, "dance");
+    strike(struck(), StrikeAsk::CopyBar { figure: 0, from: 1, to: 2 }, "dance");
+    strike(struck(), StrikeAsk::CopyBar { figure: 0, from: 3, to: 2 }, "notice");
+    strike(struck(), StrikeAsk::AskToWrite(0), "question");
+    strike(struck(), StrikeAsk::Write { figure: 0, strikes: Vec::new() }, "dance");
+    strike(struck(), StrikeAsk::Write { figure: 40, strikes: Vec::new() }, "notice");
+    let held = Grip::Strike { span: SpanIndex(0), at };
+    let stage = tried.on(struck(), Ask::Draw(DrawAsk::BeginDrag(held)), "held");
+    tried.on(stage, Ask::Draw(DrawAsk::DragToCount(5.0)), "dance");
 }
 
 fn faults(tried: &mut Tried) {
@@ -552,6 +601,8 @@ fn compares(tried: &mut Tried) {
     compare(Stage::compared(), CompareAsk::GoTo(0), "difference");
     compare(Stage::compared(), CompareAsk::TakePart(0), "dance");
     compare(Stage::compared(), CompareAsk::TakeFigure(0), "dance");
+    let add = StrikeAsk::Add { figure: 0, at: 2.0, place: None };
+    compare(Stage::compared().having([Ask::Strike(add)]), CompareAsk::TakeTaps(0), "dance");
 }
 
 fn keeps(tried: &mut Tried) {

@@ -3,9 +3,11 @@
 
 use bellpad::desk::{
     About, AboutAsk, Ask, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen,
-    StepAsk, ViewAsk,
+    StepAsk, StrikeAsk, ViewAsk,
 };
-use bellpad::edits::{LegChange, LegFrom, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime};
+use bellpad::edits::{
+    Follow, LegChange, LegFrom, SecondHalf, StrikeEdit, TimePoint, Together, Toward, TurnEdit, TurnTime,
+};
 use bellpad::figures::Mirror;
 use bellpad::picture::EyeSide;
 
@@ -50,6 +52,7 @@ kinds!(Ask {
     Order(0: OrderAsk),
     About(0: AboutAsk),
     Step(0: StepAsk),
+    Strike(0: StrikeAsk),
     Fault(0: FaultAsk),
     File(0: FileAsk),
     Compare(0: CompareAsk),
@@ -76,6 +79,25 @@ kinds!(PlayAsk {
 
 kinds!(StepAsk { Show, Copy, Set, TakeAway });
 
+kinds!(StrikeAsk { Add, Change(edit: StrikeEdit), Nudge, CopyBar, AskToWrite, Write });
+
+kinds!(StrikeEdit {
+    On,
+    Part,
+    With,
+    Their,
+    Hand,
+    Height,
+    Stay,
+    Follow(0: Follow),
+    To,
+    InBars,
+    Remove,
+    RemoveAll,
+});
+
+kinds!(Follow { Nobody, Everyone, InTurn });
+
 kinds!(AboutAsk {
     Show,
     AskTune,
@@ -87,6 +109,7 @@ kinds!(AboutAsk {
     SetOnceToYourself,
     SetNotes,
     SetHolding,
+    SetGrip,
     SetMetre,
     SetSpeed,
     SetUpbeat,
@@ -169,7 +192,7 @@ kinds!(TurnEdit { OtherWay, By, On, Remove });
 
 kinds!(Mirror { Across, EndForEnd, HalfTurn });
 
-kinds!(Grip { Dancer, Facing, Point, Time(point: TimePoint), Turn(of: TurnTime) });
+kinds!(Grip { Dancer, Facing, Point, Time(point: TimePoint), Turn(of: TurnTime), Strike });
 
 kinds!(TurnTime { Whole, Begin, End });
 
@@ -240,7 +263,7 @@ kinds!(FileAsk {
     Close,
 });
 
-kinds!(CompareAsk { Ask, With, Stop, GoTo, TakePart, TakeFigure });
+kinds!(CompareAsk { Ask, With, Stop, GoTo, TakePart, TakeFigure, TakeTaps });
 
 kinds!(KeepAsk {
     SaveOver,

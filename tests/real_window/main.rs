@@ -33,6 +33,7 @@ mod sizes;
 #[path = "../common/sound_server.rs"]
 mod sound_server;
 mod step_room;
+mod taps;
 mod turns;
 mod twin;
 mod whole_figure;

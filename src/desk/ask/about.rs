@@ -1,4 +1,4 @@
-use crate::dance::{Holding, Metre, SpeedChange, Strain};
+use crate::dance::{Grip, Holding, Metre, SpeedChange, Strain};
 
 /// Something asked for about what is said of the dance as a whole. Strains and figures are indices, from 0.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +23,8 @@ pub enum AboutAsk {
     SetNotes(String),
     /// Say what the dancers hold.
     SetHolding(Holding),
+    /// Say how the sticks are held.
+    SetGrip(Grip),
     /// Give the music a metre.
     SetMetre(Metre),
     /// Give the music a speed, strong beats a minute.

@@ -1,4 +1,6 @@
-use super::{AboutAsk, CompareAsk, DrawAsk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, StepAsk, ViewAsk};
+use super::{
+    AboutAsk, CompareAsk, DrawAsk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, StepAsk, StrikeAsk, ViewAsk,
+};
 
 /// Something that a panel asks for. Panels read the desk and push these; [`Desk::apply`](crate::desk::Desk::apply) takes them.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,6 +17,8 @@ pub enum Ask {
     About(AboutAsk),
     /// The steps of the dance's own.
     Step(StepAsk),
+    /// The taps and claps of a figure.
+    Strike(StrikeAsk),
     /// Faults, mends, and what the side means.
     Fault(FaultAsk),
     /// Opening, saving, stills and handouts.

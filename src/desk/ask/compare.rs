@@ -15,4 +15,6 @@ pub enum CompareAsk {
     TakePart(usize),
     /// Take the whole figure of a difference from the other version.
     TakeFigure(usize),
+    /// Take over the taps of a figure: the place of what differs in the whole, in its list.
+    TakeTaps(usize),
 }

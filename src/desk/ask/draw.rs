@@ -1,6 +1,6 @@
 use crate::dance::{Dancer, PlaceNumber};
 use crate::edits::{
-    LegChange, LegFrom, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime,
+    LegChange, LegFrom, PointOf, SecondHalf, StrikeAt, TimePoint, Together, Toward, TurnEdit, TurnTime,
 };
 use crate::motion::SpanIndex;
 
@@ -84,4 +84,6 @@ pub enum Grip {
     Time { span: SpanIndex, dancer: Dancer, point: TimePoint },
     /// A turn or an end of it, by its place among the dancer's, in time.
     Turn { span: SpanIndex, dancer: Dancer, turn: usize, of: TurnTime },
+    /// A tap or a clap, in time.
+    Strike { span: SpanIndex, at: StrikeAt },
 }

@@ -12,6 +12,7 @@ mod keep;
 mod order;
 mod play;
 mod step;
+mod strike;
 mod view;
 
 pub use about::AboutAsk;
@@ -24,4 +25,5 @@ pub use keep::KeepAsk;
 pub use order::{About, OrderAsk};
 pub use play::PlayAsk;
 pub use step::StepAsk;
+pub use strike::StrikeAsk;
 pub use view::{Beats, Seen, ViewAsk};

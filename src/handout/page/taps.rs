@@ -1,5 +1,5 @@
-use crate::handout::tap_marks::meeting_at;
 use crate::motion::{BlowOn, Clock, Motion};
+use crate::picture::meeting_at;
 use crate::sound::{SoundKind, sounds};
 
 /// What is heard of sticks and hands for the page, from the program's own list: for each sound the thousandth of a second at which it
@@ -24,7 +24,10 @@ pub(super) fn taps(motion: &Motion, clock: &Clock) -> Vec<i64> {
 pub(super) fn meets(motion: &Motion) -> Vec<i64> {
     let thousandths = |value: f64| (value * 1_000.0).round() as i64;
     let meets = motion.blows().iter().filter_map(|blow| {
-        let (x, y) = meeting_at(motion, blow)?;
+        if matches!(blow.on, BlowOn::Nobody(_)) {
+            return None;
+        }
+        let (x, y) = meeting_at(motion, blow, blow.count);
         let kind = match (blow.is_of_wood(), blow.on) {
             (true, BlowOn::Ground) => 1,
             (true, _) => 0,

@@ -11,6 +11,7 @@ mod path_field;
 mod said;
 mod shape;
 mod step_room;
+mod taps_field;
 mod this_dance;
 mod tune_tab;
 mod writing;
@@ -27,6 +28,7 @@ use self::{
     path_field::{PathField, show_path},
     shape::foot,
     step_room::{StepRoom, show_steps},
+    taps_field::{TapsField, show_taps},
     this_dance::{ThisDanceFields, show_this_dance},
     writing::show_writing,
 };
@@ -54,6 +56,7 @@ enum Fields {
     NewDance(Box<NewDanceFields>),
     Allow(AllowField),
     Figure(FigureField),
+    Taps(TapsField),
     Handout(Box<HandoutDialog>),
     ThisDance(Box<ThisDanceFields>),
     Steps(Box<StepRoom>),
@@ -75,6 +78,7 @@ impl Dialogs {
             Question::NewDance => Fields::NewDance(Box::default()),
             Question::Allow(index, said) => Fields::Allow(AllowField::new(*index, said.clone())),
             Question::Write(written) => Fields::Figure(FigureField::new(written.clone())),
+            Question::Taps(taps) => Fields::Taps(TapsField::new(taps)),
             Question::ThisDance(read) => {
                 Fields::ThisDance(Box::new(ThisDanceFields::new(read.as_deref(), desk.dance())))
             }
@@ -150,6 +154,7 @@ impl Dialogs {
             }
             (Question::Earlier(backups), _) => show_earlier(ui, backups, asks),
             (Question::Write(_), Fields::Figure(field)) => show_figure_field(ui, field, desk.dance(), asks),
+            (Question::Taps(_), Fields::Taps(field)) => show_taps(ui, field, desk.dance(), asks),
             (Question::ThisDance(_), Fields::ThisDance(fields)) => show_this_dance(ui, desk, fields, asks),
             (Question::Steps(_), Fields::Steps(room)) => show_steps(ui, desk, room, asks),
             (Question::Handout, Fields::Handout(dialog)) => handout::show(ui, desk, dialog, asks),
@@ -163,6 +168,7 @@ impl Dialogs {
                 | Question::Trouble(_)
                 | Question::Recovered(_)
                 | Question::Write(_)
+                | Question::Taps(_)
                 | Question::ThisDance(_)
                 | Question::Steps(_)
                 | Question::Handout,

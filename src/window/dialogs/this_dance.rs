@@ -1,6 +1,6 @@
 use super::shape::{foot, row};
 use super::tune_tab::{TuneFields, show_tune};
-use crate::dance::{Dance, Dancer, Holding};
+use crate::dance::{Dance, Dancer, Grip, Holding};
 use crate::desk::{AboutAsk, Ask, Desk, OrderAsk, ViewAsk};
 use crate::edits::is_once_to_yourself;
 use crate::window::fields::go_to_wrong;
@@ -100,6 +100,20 @@ fn show_about(ui: &mut Ui, desk: &Desk, focused: &mut bool, asks: &mut Vec<Ask>)
                     asks.push(Ask::About(AboutAsk::SetHolding(holding)));
                 }
             }
+        });
+        ui.end_row();
+        ui.label("Sticks held");
+        row(ui, |ui| {
+            // It keeps its place where nobody has a stick, and cannot be chosen.
+            ui.add_enabled_ui(dance.holding == Holding::Sticks, |ui| {
+                for (grip, name) in [(Grip::Middle, "by the middle"), (Grip::End, "by one end")] {
+                    let chosen = dance.grip == grip;
+                    let hint = "By one end, like a pen, that end is the butt, and its tip reaches farther";
+                    if ui.selectable_label(chosen, name).on_hover_text(hint).clicked() && !chosen {
+                        asks.push(Ask::About(AboutAsk::SetGrip(grip)));
+                    }
+                }
+            });
         });
         ui.end_row();
         ui.label("");

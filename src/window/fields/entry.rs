@@ -70,6 +70,12 @@ const LATELY: u64 = 4;
 /// Shows what is wrong with the text of a field: an edge round it, a line under the place, and the words below it. Nothing
 /// moves for them.
 pub fn show_wrong(ui: &Ui, field: &TextEditOutput, wrong: &Wrong) {
+    mark_wrong(ui, field, wrong);
+    show_words(ui, &field.response.response, &wrong.said);
+}
+
+/// Marks what is wrong with the text of a field: an edge round it and a line under the place.
+pub fn mark_wrong(ui: &Ui, field: &TextEditOutput, wrong: &Wrong) {
     let response = &field.response.response;
     let ink = ui.visuals().error_fg_color;
     ui.painter().rect_stroke(response.rect, 4.0, Stroke::new(1.5, ink), StrokeKind::Inside);
@@ -78,13 +84,13 @@ pub fn show_wrong(ui: &Ui, field: &TextEditOutput, wrong: &Wrong) {
         Some(place) => (place.start.min(letters), place.end.min(letters)),
         None => (0, letters),
     };
-    let left = field.galley.pos_from_cursor(CCursor::new(begin)).left();
+    let first = field.galley.pos_from_cursor(CCursor::new(begin));
+    let left = first.left();
     let right = field.galley.pos_from_cursor(CCursor::new(end)).right();
-    let under = field.galley_pos.y + field.galley.rect.bottom();
+    let under = field.galley_pos.y + first.bottom();
     let at = |x: f32| pos2(field.galley_pos.x + x - field.galley.rect.left(), under);
     let painter = ui.painter_at(field.text_clip_rect.expand(1.0));
     painter.line_segment([at(left), at(right)], Stroke::new(2.0, ink));
-    show_words(ui, response, &wrong.said);
 }
 
 /// Shows what is wrong in words below a field, over what lies there.

@@ -15,7 +15,7 @@ mod typed_field;
 mod wrong;
 mod wrong_entry;
 
-pub use entry::{Ending, ending, line, show_words, show_wrong};
+pub use entry::{Ending, ending, line, mark_wrong, show_words, show_wrong};
 pub use fixed_field::show_fixed;
 pub use names_field::show_names;
 pub use number_entry::NumberKind;

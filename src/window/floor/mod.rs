@@ -16,7 +16,7 @@ use crate::desk::{Ask, Beats, Desk, Grip, Seen};
 use crate::motion::Pose;
 use crate::picture::{
     Beside, FloorLook, Frame, Mark, beat_marks, body_marks, bounds, fault_marks, ghost_marks, music_marks,
-    music_word, path_marks, scale_marks, space_marks, version_bodies, version_ways,
+    music_word, path_marks, scale_marks, space_marks, strike_marks, version_bodies, version_ways,
 };
 use crate::window::context_menu::{Opened, show_menu};
 use crate::window::eye_level::show_eye_level;
@@ -183,6 +183,7 @@ impl Floor {
         self.show_dancers(ui, desk, &frame, asks);
         self.explain_floor(desk, &frame, &response);
         body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look);
+        strike_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), desk.player().count);
         if let Some(((here, there), places)) = desk.beside_here() {
             let beside = Beside { here, there, places: &places, count: desk.player().count };
             version_bodies(&mut self.marks, &frame, &desk.ink(), beside);

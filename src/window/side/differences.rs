@@ -1,4 +1,6 @@
+use crate::dance::shown_name;
 use crate::desk::{Ask, CompareAsk, Compared, Desk};
+use crate::versions::WholeDifference;
 use crate::window::theme::colour;
 use egui::{Button, RichText, ScrollArea, Ui, vec2};
 
@@ -43,8 +45,15 @@ fn show_list(ui: &mut Ui, desk: &Desk, compared: &Compared, asks: &mut Vec<Ask>)
     if comparison.alike() {
         ui.colored_label(colour(desk.ink().well), "The two are danced alike");
     }
-    for whole in &comparison.whole {
+    for (index, whole) in comparison.whole.iter().enumerate() {
         ui.label(whole.to_string());
+        if let WholeDifference::Taps { name, .. } = whole {
+            let hint = "Have the taps and claps of this figure as in the other version";
+            let text = RichText::new(format!("Take the taps of {}", shown_name(name))).small();
+            if ui.button(text).on_hover_text(hint).clicked() {
+                asks.push(Ask::Compare(CompareAsk::TakeTaps(index)));
+            }
+        }
     }
     let shown = desk.shown_difference();
     let small = egui::TextStyle::Small.resolve(ui.style());

@@ -1,9 +1,9 @@
 use super::ends_menu;
 use crate::dance::{Entry, Figure, LeadRule, Number, limits, shown_name};
-use crate::desk::{AboutAsk, Ask, Desk, OrderAsk};
+use crate::desk::{AboutAsk, Ask, Desk, OrderAsk, StrikeAsk};
 use crate::figures::{self, Choice, Choices, Kind, by_numbers, told_by};
 use crate::window::fields::{NumberField, NumberKind, show_phrase, show_speeds};
-use egui::{Id, RichText, Ui};
+use egui::{Id, RichText, Role, Ui, WidgetInfo};
 use serde_json::Value;
 
 /// The figure at the playhead as this side dances it. What every figure has stands first, so that it keeps its place from
@@ -30,6 +30,8 @@ fn show_choices(ui: &mut Ui, desk: &Desk, index: usize, figure: &Figure, asks: &
         ui.end_row();
         ends_menu::show_rows(ui, index, figure, asks);
         show_called(ui, desk, asks);
+        ui.end_row();
+        show_taps(ui, index, figure, asks);
         ui.end_row();
     });
     show_speed(ui, desk, index, figure, asks);
@@ -139,6 +141,19 @@ fn show_called(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     if let Some(before) = answer.changed {
         let own = (before != Entry::CALL_BEFORE).then_some(before);
         asks.push(Ask::Order(OrderAsk::SetCallBefore(line.index(), own)));
+    }
+}
+
+/// How often something is struck in the figure, to write.
+fn show_taps(ui: &mut Ui, index: usize, figure: &Figure, asks: &mut Vec<Ask>) {
+    let hint = "Taps of sticks and claps of hands, to write in a line for each bar; they are in the row of taps as well";
+    ui.weak("taps").on_hover_text(hint);
+    let many: usize = figure.strikes.iter().map(|strike| strike.counts().count()).sum();
+    let name = if many == 0 { "none…".to_owned() } else { format!("{many}…") };
+    let button = ui.button(name);
+    button.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Taps: {many}, to write")));
+    if button.on_hover_text(hint).clicked() {
+        asks.push(Ask::Strike(StrikeAsk::AskToWrite(index)));
     }
 }
 

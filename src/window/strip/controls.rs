@@ -84,6 +84,7 @@ fn show_no_room(ui: &mut Ui, desk: &Desk, rect: Rect, asks: &mut Vec<Ask>) {
         ("hands", without.hands),
         ("path", without.path),
         ("turn", without.turn),
+        ("taps", without.taps),
         ("feet", without.feet),
     ]
     .into_iter()

@@ -1,5 +1,6 @@
 //! Which rows the bar strip has, and where they lie.
 
+use crate::dance::Holding;
 use crate::desk::Desk;
 use crate::store::HiddenRows;
 use egui::{Rect, pos2};
@@ -14,6 +15,7 @@ pub struct Rows {
     pub feet: Option<Rect>,
     pub turn: Option<Rect>,
     pub hands: Option<Rect>,
+    pub taps: Option<Rect>,
     pub faults: Rect,
 }
 
@@ -28,6 +30,7 @@ const PATH: f32 = 20.0;
 const FEET: f32 = 34.0;
 const TURN: f32 = 32.0;
 const HANDS: f32 = 34.0;
+const TAPS: f32 = 22.0;
 const FAULTS: f32 = 28.0;
 /// The controls at the left need this much.
 const CONTROLS: f32 = 146.0;
@@ -43,14 +46,22 @@ fn most(desk: &Desk, window: f32, wished: Option<f32>) -> f32 {
     wished.unwrap_or(window * SHARE).min(window * MOST_SHARE).max(CONTROLS)
 }
 
+/// Whether the bars have a row of taps: where sticks are held, or anything is struck in any figure, so that it stays from one figure
+/// to the next.
+fn has_taps(desk: &Desk) -> bool {
+    let dance = desk.dance();
+    dance.holding == Holding::Sticks || dance.figures.iter().any(|figure| !figure.strikes.is_empty())
+}
+
 /// Which of the rows that can be left out are not shown in a window of a height: those that were put away, and those that
 /// there is no room for.
 fn hidden(desk: &Desk, window: f32, wished: Option<f32>) -> HiddenRows {
     let mut hidden = desk.settings().arrangement.hidden;
     hidden.tune |= desk.air().is_none();
+    hidden.taps |= !has_taps(desk);
     let most = most(desk, window, wished);
     // The ones that a dancer misses least go first.
-    for row in 0..5 {
+    for row in 0..6 {
         if height_of(hidden) * LOWER <= most {
             break;
         }
@@ -59,6 +70,7 @@ fn hidden(desk: &Desk, window: f32, wished: Option<f32>) -> HiddenRows {
             1 => hidden.hands = true,
             2 => hidden.path = true,
             3 => hidden.turn = true,
+            4 => hidden.taps = true,
             _ => hidden.feet = true,
         }
     }
@@ -74,12 +86,13 @@ pub fn without_room(desk: &Desk, window: f32) -> HiddenRows {
         feet: now.feet && !chosen.feet,
         turn: now.turn && !chosen.turn,
         hands: now.hands && !chosen.hands,
+        taps: now.taps && !chosen.taps && has_taps(desk),
     }
 }
 
 fn height_of(hidden: HiddenRows) -> f32 {
-    let HiddenRows { tune, path, feet, turn, hands } = hidden;
-    let rows = [(tune, TUNE), (path, PATH), (feet, FEET), (turn, TURN), (hands, HANDS)];
+    let HiddenRows { tune, path, feet, turn, hands, taps } = hidden;
+    let rows = [(tune, TUNE), (path, PATH), (feet, FEET), (turn, TURN), (hands, HANDS), (taps, TAPS)];
     let shown: f32 = rows.iter().filter(|(hidden, _)| !hidden).map(|(_, height)| height).sum();
     WHOLE + BARS + FAULTS + shown
 }
@@ -115,8 +128,9 @@ impl Rows {
         let feet = (!hidden.feet).then(|| row(FEET, 0.0, 0.0));
         let turn = (!hidden.turn).then(|| row(TURN, 0.0, 0.0));
         let hands = (!hidden.hands).then(|| row(HANDS, 3.0, 3.0));
+        let taps = (!hidden.taps).then(|| row(TAPS, 0.0, 1.0));
         let faults = row(FAULTS, 0.0, 0.0);
-        Self { whole, tune, bars, path, feet, turn, hands, faults }
+        Self { whole, tune, bars, path, feet, turn, hands, taps, faults }
     }
 
     /// Where the playhead begins, under the whole dance.
@@ -129,12 +143,9 @@ impl Rows {
 mod tests {
     use super::*;
 
-    /// What a row of taps will need, points: as much as the path has.
-    const TAPS: f32 = 22.0;
-
     #[test]
-    fn at_768_there_is_room_for_a_row_more_and_none_of_the_others_goes() {
+    fn at_768_there_is_room_for_every_row() {
         let all = height_of(HiddenRows::default());
-        assert!((all + TAPS) * LOWER <= 768.0 * SHARE, "{all} and {TAPS} points");
+        assert!(all * LOWER <= 768.0 * SHARE, "{all} points");
     }
 }

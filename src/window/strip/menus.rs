@@ -3,7 +3,7 @@
 use crate::dance::{Dancer, Metre};
 use crate::desk::{AboutAsk, Ask, Desk, DrawAsk, PlayAsk};
 use crate::motion::Span;
-use crate::window::{context_menu::item, fields::show_phrase};
+use crate::window::{context_menu::item, fields::show_phrase, strike_menu};
 use crate::words::{fall_words, hands_words, step_said};
 use egui::Ui;
 
@@ -33,6 +33,10 @@ pub fn show_bar(ui: &mut Ui, desk: &Desk, count: f64, asks: &mut Vec<Ask>) {
         show_metre(ui, desk, span, moment(bar).bar, asks);
     }
     ui.separator();
+    if let Some((index, span)) = desk.motion().span_at(count).zip(span) {
+        strike_menu::show_bare(ui, desk, (index, span), count, asks);
+        ui.separator();
+    }
     let leg = desk.chosen().and_then(|dancer| Some((dancer, leg_under_way(span?, dancer, count)?)));
     let at = moment(count);
     let go = Ask::Play(PlayAsk::Seek(count));

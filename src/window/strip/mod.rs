@@ -8,6 +8,7 @@ mod path_times;
 mod point_at;
 mod rows;
 mod shown_parts;
+mod taps_row;
 mod tune_row;
 mod turn_times;
 mod whole;
@@ -55,6 +56,8 @@ pub struct BarStrip {
     held: Option<BarAxis>,
     /// Where a menu of the bars was asked for.
     asked: point_at::Asked,
+    /// Where a menu of the row of taps was asked for.
+    taps: taps_row::TapsAsked,
     /// From the pointer to the moment that is dragged, counts.
     offset: f64,
     /// The line of the running order whose menu was asked for.
@@ -127,6 +130,7 @@ impl BarStrip {
             ("feet", rows.feet),
             ("turn", rows.turn),
             ("hands", rows.hands),
+            ("taps", rows.taps),
         ] {
             if let Some(row) = row {
                 let at = pos2(axis.left - NAMES, row.center().y);
@@ -171,6 +175,9 @@ impl BarStrip {
             let place = painter.text(at, Align2::LEFT_CENTER, NOBODY, FontId::proportional(13.0), quiet);
             let said = ui.interact(place, Id::unique("nobody chosen"), Sense::hover());
             said.widget_info(|| WidgetInfo::labeled(Role::Label, true, NOBODY));
+        }
+        if let Some(row) = rows.taps {
+            taps_row::show(ui, &painter, desk, (axis, row), (&mut self.taps, &mut self.offset), asks);
         }
         show_faults(ui, &painter, desk, axis, rows.faults.center().y, asks);
         show_loop(&painter, desk, axis, rows.bars);

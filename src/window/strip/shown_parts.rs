@@ -11,7 +11,7 @@ pub fn show_parts(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     ui.weak("Shown");
     let no_room = without_room(desk, ui.ctx().content_rect().height());
     let rows = &mut now.hidden;
-    let parts: [(&str, &mut bool, bool); 7] = [
+    let parts: [(&str, &mut bool, bool); 8] = [
         ("Left side", &mut now.left_folded, false),
         ("Right side", &mut now.right_folded, false),
         ("Tune", &mut rows.tune, no_room.tune),
@@ -19,6 +19,7 @@ pub fn show_parts(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         ("Feet", &mut rows.feet, no_room.feet),
         ("Turn", &mut rows.turn, no_room.turn),
         ("Hands", &mut rows.hands, no_room.hands),
+        ("Taps", &mut rows.taps, no_room.taps),
     ];
     for (name, hidden, no_room) in parts {
         let mut shown = !*hidden;

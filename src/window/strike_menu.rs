@@ -1,0 +1,267 @@
+//! What can be done with a tap or a clap, or where there is none to put one in.
+
+use super::context_menu::{capital, choice, item, keyed_item};
+use super::fields::{NumberField, NumberKind};
+use crate::dance::limits::HIGHEST_STRIKE;
+use crate::dance::{Figure, Foot, Holding, PlaceNumber, Strike, StrikeEnd, StrikePart, Striker, Struck};
+use crate::desk::{Ask, Desk, PlayAsk, StrikeAsk};
+use crate::edits::{Follow, StrikeAt, StrikeEdit};
+use crate::motion::{Span, SpanIndex};
+use crate::words::{strike_end_words, strike_part_words, strike_said, struck_words};
+use egui::{ScrollArea, Ui};
+
+/// A menu that is longer than this goes on by scrolling, points.
+const LONGEST: f32 = 320.0;
+/// Where two meet whose strike does not say how high, metres: before the chest (common practice, no source).
+const CHEST: f64 = 1.2;
+
+/// The place in which the chosen dancer dances a figure.
+fn chosen_place(desk: &Desk, span: &Span) -> Option<PlaceNumber> {
+    desk.chosen().map(|dancer| span.place(dancer))
+}
+
+/// Asks for a tap at a count of the dance, of the chosen dancer or of all odds.
+pub fn ask_to_add(desk: &Desk, (_, span): (SpanIndex, &Span), count: f64, asks: &mut Vec<Ask>) {
+    let (figure, at, place) = (span.figure, count - span.begin(), chosen_place(desk, span));
+    asks.push(Ask::Strike(StrikeAsk::Add { figure, at, place }));
+}
+
+/// What a new one is called in a dance.
+fn noun(desk: &Desk) -> &'static str {
+    if desk.dance().holding == Holding::Sticks { "tap" } else { "clap" }
+}
+
+/// What can be done where nothing is struck, at a count of the dance.
+pub fn show_bare(ui: &mut Ui, desk: &Desk, of: (SpanIndex, &Span), count: f64, asks: &mut Vec<Ask>) {
+    let span = of.1;
+    let name = format!("A {} at {}", noun(desk), span.moment_said(count));
+    let hint = "Of the chosen dancer with their partner; where nobody is chosen, of all odds with theirs";
+    if item(ui, true, &name, hint) {
+        asks.push(Ask::Play(PlayAsk::Seek(count)));
+        ask_to_add(desk, of, count, asks);
+    }
+    let Some(figure) = desk.dance().figures.get(span.figure) else { return };
+    show_copy(ui, span, (figure, count), asks);
+    show_write(ui, span.figure, asks);
+}
+
+/// To write all of a figure.
+pub fn show_write(ui: &mut Ui, figure: usize, asks: &mut Vec<Ask>) {
+    if item(ui, true, "Write them all…", "The taps and claps of the figure as words, a line for each bar") {
+        asks.push(Ask::Strike(StrikeAsk::AskToWrite(figure)));
+    }
+}
+
+/// To have another bar as the one at a count of the dance.
+fn show_copy(ui: &mut Ui, span: &Span, (figure, count): (&Figure, f64), asks: &mut Vec<Ask>) {
+    let bars = span.bar_counts();
+    let bar_of = |local: f64| bars.at(local + 1e-6).0 + 1;
+    let from = bar_of(count - span.begin());
+    let is_struck = figure.strikes.iter().flat_map(Strike::counts).any(|local| bar_of(local) == from);
+    ui.add_enabled_ui(is_struck, |ui| {
+        ui.menu_button(format!("Copy bar {from} to"), |ui| {
+            ScrollArea::vertical().max_height(LONGEST).show(ui, |ui| {
+                for to in (1..=bars.bars()).filter(|to| *to != from) {
+                    if item(ui, true, &format!("bar {to}"), "What is struck in it now goes") {
+                        asks.push(Ask::Strike(StrikeAsk::CopyBar { figure: span.figure, from, to }));
+                    }
+                }
+            });
+        });
+    });
+}
+
+/// What can be done with one of a line of the running order.
+pub fn show(ui: &mut Ui, desk: &Desk, (index, at): (SpanIndex, StrikeAt), asks: &mut Vec<Ask>) {
+    let Some(span) = desk.motion().span(index) else { return };
+    let Some(figure) = desk.dance().figures.get(span.figure) else { return };
+    let Some(strike) = figure.strikes.get(at.strike) else { return };
+    let Some(local) = strike.counts().nth(at.which) else { return };
+    let count = span.begin() + local;
+    ui.weak(format!("{}, {}", span.moment_said(count), strike_said(strike)));
+    if item(ui, true, "Go there", "") {
+        asks.push(Ask::Play(PlayAsk::Seek(count)));
+    }
+    ui.separator();
+    let mut edits = Vec::new();
+    show_whom(ui, desk, strike, &mut edits);
+    show_ends(ui, desk, strike, &mut edits);
+    show_height(ui, desk, strike, &mut edits);
+    let mut stay = strike.stay;
+    let hint = "They stay crossed, or hand in hand, until the next of either";
+    if ui.checkbox(&mut stay, "Stay together").on_hover_text(hint).changed() {
+        edits.push(StrikeEdit::Stay(stay));
+        ui.close();
+    }
+    ui.separator();
+    show_follow(ui, (figure, at), chosen_place(desk, span), &mut edits);
+    show_bars(ui, span, (strike, local), &mut edits);
+    show_copy(ui, span, (figure, count), asks);
+    show_write(ui, span.figure, asks);
+    ui.separator();
+    if keyed_item(ui, true, ("Take it away", "Delete", "")) {
+        edits.push(StrikeEdit::Remove);
+    }
+    if !strike.again.is_empty()
+        && item(ui, true, "Take it away every time", "In every bar in which it is struck")
+    {
+        edits.push(StrikeEdit::RemoveAll);
+    }
+    let figure = span.figure;
+    asks.extend(edits.into_iter().map(|edit| Ask::Strike(StrikeAsk::Change { figure, at, edit })));
+}
+
+/// On whom or what.
+fn show_whom(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEdit>) {
+    let own = strike.part.unwrap_or(StrikePart::Hands);
+    ui.menu_button(format!("Whom: {}", struck_words(strike.on)), |ui| {
+        ScrollArea::vertical().max_height(LONGEST).show(ui, |ui| {
+            for on in [Struck::Partner, Struck::Opposite, Struck::Up, Struck::Down] {
+                if choice(ui, strike.on == on, &capital(&struck_words(on)), "") {
+                    edits.push(StrikeEdit::On(on));
+                }
+            }
+            ui.separator();
+            let places = PlaceNumber::all(desk.motion().dancers());
+            for place in places.filter(|place| strike.by != Striker::Place(*place)) {
+                let on = Struck::Place(place);
+                if choice(ui, strike.on == on, &place.to_string(), "Whoever dances in this place") {
+                    edits.push(StrikeEdit::On(on));
+                }
+            }
+            ui.separator();
+            if choice(ui, strike.on == Struck::Ground, "The ground", "Dibbing") {
+                edits.push(StrikeEdit::On(Struck::Ground));
+            }
+        });
+    });
+    ui.menu_button(
+        if strike.on == Struck::Own {
+            format!("Self: {}", strike_part_words(own))
+        } else {
+            "Self".to_owned()
+        },
+        |ui| {
+            for part in StrikePart::ALL {
+                let is_now = strike.on == Struck::Own && own == part;
+                if choice(ui, is_now, &capital(strike_part_words(part)), "") {
+                    edits.push(StrikeEdit::Part(part));
+                }
+            }
+        },
+    );
+}
+
+/// With which end, in which hand, and what answers.
+fn show_ends(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEdit>) {
+    let sticks = desk.dance().holding == Holding::Sticks;
+    let ends = || StrikeEnd::ALL.into_iter().filter(move |end| sticks || !end.is_of_stick());
+    ui.menu_button(format!("With: {}", strike_end_words(strike.end)), |ui| {
+        for end in ends() {
+            if choice(ui, strike.end == end, &capital(strike_end_words(end)), "") {
+                edits.push(StrikeEdit::With(end));
+            }
+        }
+        if strike.end.is_of_stick() {
+            ui.separator();
+            for (hand, name) in [
+                (None, "Of their own stick"),
+                (Some(Foot::Right), "Of the right stick"),
+                (Some(Foot::Left), "Of the left stick"),
+            ] {
+                if choice(ui, strike.hand == hand, name, "Where a stick is held in each hand") {
+                    edits.push(StrikeEdit::Hand(hand));
+                }
+            }
+        }
+    });
+    let their = strike.their.map_or("the same", strike_end_words);
+    ui.add_enabled_ui(strike.on.is_somebody(), |ui| {
+        ui.menu_button(format!("They answer with: {their}"), |ui| {
+            if choice(ui, strike.their.is_none(), "The same", "") {
+                edits.push(StrikeEdit::Their(None));
+            }
+            for end in ends() {
+                if choice(ui, strike.their == Some(end), &capital(strike_end_words(end)), "") {
+                    edits.push(StrikeEdit::Their(Some(end)));
+                }
+            }
+        });
+    });
+}
+
+/// How high they meet.
+fn show_height(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEdit>) {
+    let now = strike.height.map_or_else(|| "as usual".to_owned(), |height| format!("{height} m"));
+    ui.menu_button(format!("How high: {now}"), |ui| {
+        if choice(
+            ui,
+            strike.height.is_none(),
+            "As usual",
+            "Before the chest, or where the ground or the part is",
+        ) {
+            edits.push(StrikeEdit::Height(None));
+        }
+        ui.horizontal(|ui| {
+            let label = ui.label("Over the floor");
+            let kind = NumberKind { least: 0.0, most: HIGHEST_STRIKE, places: 2, unit: "m" };
+            let field = NumberField::new(strike.height.unwrap_or(CHEST), kind, 0.01).among_items();
+            let answer = field.hint("How high over the floor they meet").refused(desk.notice()).show(ui);
+            answer.response.labelled_by(label.id);
+            if let Some(height) = answer.changed {
+                edits.push(StrikeEdit::Height(Some(height)));
+            }
+        });
+    });
+}
+
+/// Who does the same.
+fn show_follow(
+    ui: &mut Ui,
+    (figure, at): (&Figure, StrikeAt),
+    place: Option<PlaceNumber>,
+    edits: &mut Vec<StrikeEdit>,
+) {
+    let words = |follow: Follow| match follow {
+        Follow::Nobody => "nobody",
+        Follow::Everyone => "everyone the same",
+        Follow::InTurn => "odds and evens in turn",
+    };
+    let now = Follow::of(&figure.strikes, at.strike);
+    ui.menu_button(format!("Who follows: {}", words(now)), |ui| {
+        for follow in Follow::ALL {
+            let hint = match follow {
+                Follow::Nobody => "Only this dancer, with the one they strike",
+                Follow::Everyone => "Odds strike and their partners answer; all, on the ground or themselves",
+                Follow::InTurn => {
+                    "What odds do to evens, evens do to odds a bar later, or half-way to the next time that odds do it"
+                }
+            };
+            if choice(ui, now == follow, &capital(words(follow)), hint) && now != follow {
+                edits.push(StrikeEdit::Follow(follow, place));
+            }
+        }
+    });
+}
+
+/// In which bars it is struck, at the same place of each.
+fn show_bars(ui: &mut Ui, span: &Span, (strike, local): (&Strike, f64), edits: &mut Vec<StrikeEdit>) {
+    let bars = span.bar_counts();
+    let (_, inside) = bars.at(local + 1e-9);
+    let here = strike.counts().map(|count| bars.at(count + 1e-9));
+    let now: Vec<u32> =
+        here.filter(|(_, other)| (other - inside).abs() < 1e-6).map(|(bar, _)| bar + 1).collect();
+    ui.menu_button("Again in bars", |ui| {
+        ScrollArea::vertical().max_height(LONGEST).show(ui, |ui| {
+            for bar in 1..=bars.bars() {
+                let mut is_in = now.contains(&bar);
+                if ui.checkbox(&mut is_in, format!("bar {bar}")).changed() {
+                    let mut wanted = now.clone();
+                    wanted.retain(|known| *known != bar);
+                    wanted.extend(is_in.then_some(bar));
+                    edits.push(StrikeEdit::InBars(wanted));
+                }
+            }
+        });
+    });
+}

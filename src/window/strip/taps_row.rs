@@ -1,0 +1,300 @@
+//! The taps and claps of the figure along the bars: a star for each, to drag in time, and the bare row to put one in.
+
+use super::axis::{BarAxis, to_quarter};
+use super::drag_along::drag_along;
+use super::seek;
+use crate::dance::Dancer;
+use crate::desk::{Ask, Desk, Grip, PlayAsk, StrikeAsk};
+use crate::edits::{StrikeAt, StrikeEdit};
+use crate::motion::{Blow, Moment, Span, SpanIndex};
+use crate::window::context_menu::{Opened, show_menu};
+use crate::window::explain::{explain, over_bars};
+use crate::window::keys::goes_free;
+use crate::window::{focus_ring::focus_ring, one_press::pressed_once, strike_menu, theme::colour};
+use crate::words::{blow_said, strike_noun, strike_said};
+use egui::{
+    Align2, Color32, CursorIcon, Event, EventFilter, FontId, Id, Key, Modifiers, Painter, Pos2, Rect,
+    Response, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
+};
+
+/// What the row says where nothing is struck in the figure.
+const EMPTY: &str = "nothing is struck here: click at a count for a tap";
+/// What a star says under its own words.
+const HELP: &str = "Drag it to another time; right click, or Enter, for whom, with which end and who follows. With the focus: \
+                    arrows go from one to the next, Shift and arrows move it a quarter of a count, Delete takes it away";
+/// What Shift and an arrow move by, counts.
+const STEP: f64 = 0.25;
+/// How far the points of a star are from its middle, and its hollows, points.
+const POINT: f32 = 5.5;
+const HOLLOW: f32 = 2.1;
+
+/// What somebody does with the row that lasts for longer than a frame.
+#[derive(Default)]
+pub struct TapsAsked {
+    /// Where its menu was asked for, counts from the start of the dance.
+    count: f64,
+}
+
+/// One meeting, as it lies in the row.
+struct Tap {
+    at: StrikeAt,
+    /// Counts from the start of the dance.
+    count: f64,
+    /// Which of those at the same count it is, and of how many.
+    of: (usize, usize),
+    is_clap: bool,
+    /// Whether the chosen dancer is in it.
+    own: bool,
+    words: String,
+}
+
+fn id_of(span: SpanIndex, at: StrikeAt) -> Id {
+    Id::unique(("tap", span, at))
+}
+
+/// The meetings of a figure that can be seen, in order of time.
+fn taps(desk: &Desk, (index, span): (SpanIndex, &Span), axis: BarAxis) -> Vec<Tap> {
+    let Some(figure) = desk.dance().figures.get(span.figure) else { return Vec::new() };
+    let mut all = Vec::new();
+    for (strike, told) in figure.strikes.iter().enumerate() {
+        for (which, local) in told.counts().enumerate() {
+            let count = span.begin() + local;
+            if count < axis.from - 1e-6 || count > axis.to + 1e-6 {
+                continue;
+            }
+            let here = |blow: &&Blow| {
+                blow.span == index && (blow.count - count).abs() < 1e-6 && is_of(blow, figure, strike, told)
+            };
+            // At this count alone.
+            let blows = desk.motion().blows_between(count, count + 2e-6);
+            let found: Vec<&Blow> = blows.iter().filter(here).collect();
+            let own = desk.chosen().and_then(|dancer: Dancer| found.iter().find(|blow| blow.has(dancer)));
+            let words = own.map_or_else(|| strike_said(told), |blow| blow_said(blow));
+            let at = StrikeAt { strike, which };
+            all.push(Tap {
+                at,
+                count,
+                of: (0, 1),
+                is_clap: strike_noun(told) == "clap",
+                own: own.is_some(),
+                words,
+            });
+        }
+    }
+    all.sort_by(|one, other| one.count.total_cmp(&other.count).then(one.at.strike.cmp(&other.at.strike)));
+    // Nearer than this they would lie over each other.
+    let near = f64::from(2.0 * POINT / axis.count_width().max(0.1)).min(0.9);
+    let mut begin = 0;
+    for index in 1..=all.len() {
+        let first = all.get(begin).map_or(0.0, |tap| tap.count);
+        if all.get(index).is_some_and(|tap| tap.count - first < near) {
+            continue;
+        }
+        let many = index - begin;
+        for (which, tap) in all.iter_mut().skip(begin).take(many).enumerate() {
+            tap.of = (which, many);
+        }
+        begin = index;
+    }
+    all
+}
+
+/// Whether two ends that meet are those of a strike, or are told by another that says the same from the other side.
+fn is_of(blow: &Blow, figure: &crate::dance::Figure, strike: usize, told: &crate::dance::Strike) -> bool {
+    blow.strike == strike
+        || (told.on.is_somebody()
+            && figure.strikes.get(blow.strike).is_some_and(|other| other.on.is_somebody())
+            && blow.hands().into_iter().flatten().any(|hand| told.by.has(hand.dancer.home())))
+}
+
+impl Tap {
+    /// Its middle, in a row of the strip.
+    fn middle(&self, axis: BarAxis, row: Rect) -> Pos2 {
+        let (which, many) = (self.of.0 as f32, self.of.1 as f32);
+        let off = which - (many - 1.0) / 2.0;
+        // Down and to the side, clear of each other; of many each has less room.
+        let down = off * ((row.height() - 2.0 * POINT) / (many - 1.0).max(1.0)).min(7.0);
+        let aside = if many > 1.0 { off * 7.0 } else { 0.0 };
+        let x = axis.place(self.count).clamp(axis.left, axis.right);
+        pos2(x + aside, row.center().y + down)
+    }
+}
+
+/// Shows the row.
+pub fn show(
+    ui: &Ui,
+    painter: &Painter,
+    desk: &Desk,
+    (axis, row): (BarAxis, Rect),
+    (asked, offset): (&mut TapsAsked, &mut f64),
+    asks: &mut Vec<Ask>,
+) {
+    let Some((index, span)) = desk.span().and_then(|index| Some((index, desk.motion().span(index)?))) else {
+        return;
+    };
+    show_bare(ui, desk, (axis, row), (index, span), asked, asks);
+    let taps = taps(desk, (index, span), axis);
+    let figure = desk.dance().figures.get(span.figure);
+    if figure.is_some_and(|figure| figure.strikes.is_empty()) {
+        let at = pos2(axis.left + 8.0, row.center().y);
+        painter.text(at, Align2::LEFT_CENTER, EMPTY, FontId::proportional(12.0), colour(desk.ink().quiet));
+    }
+    let order: Vec<StrikeAt> = taps.iter().map(|tap| tap.at).collect();
+    for tap in &taps {
+        let at = tap.middle(axis, row);
+        let high = (row.height() / tap.of.1 as f32).clamp(6.0, 16.0);
+        let response = ui.interact(
+            Rect::from_center_size(at, vec2(13.0, high)),
+            id_of(index, tap.at),
+            Sense::click_and_drag(),
+        );
+        let moment = Moment::at(span.bar_counts(), tap.count - span.begin());
+        let noun = if tap.is_clap { "clap" } else { "tap" };
+        let name = format!(
+            "{noun}, bar {} count {}, {}",
+            moment.bar,
+            (moment.count * 100.0).round() / 100.0,
+            tap.words
+        );
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, true, name.clone()));
+        drag_along(ui, &response, axis, (Grip::Strike { span: index, at: tap.at }, tap.count), offset, asks);
+        let opens = take_click(ui, &response, tap.count, asks);
+        take_keys(ui, &response, (index, span.figure, tap.at), &order, asks);
+        // Enter asks for its menu, as the menu key does; in the next frame, since whatever is clicked in this one has its menu shut.
+        let asked = response.id.with("menu");
+        if opens {
+            ui.data_mut(|data| data.insert_temp(asked, true));
+            ui.ctx().request_repaint();
+        } else if ui.data_mut(|data| data.remove_temp::<bool>(asked)).is_some() {
+            ui.input_mut(|input| {
+                input.events.push(Event::Key {
+                    key: Key::Menu,
+                    physical_key: None,
+                    pressed: true,
+                    repeat: false,
+                    modifiers: Modifiers::NONE,
+                });
+            });
+        }
+        let open = show_menu(&response, |ui, _| strike_menu::show(ui, desk, (index, tap.at), asks));
+        let lit = response.hovered() || response.dragged() || response.has_focus();
+        let response = response.on_hover_cursor(CursorIcon::Grab);
+        if desk.held().is_none() && !open && !desk.player().playing {
+            explain(&response, over_bars(painter, response.rect), &format!("{name}\n{HELP}"));
+        }
+        let ink = if tap.own || lit { desk.ink().words } else { desk.ink().quiet };
+        star(painter, at, (tap.own, lit, tap.is_clap), colour(ink));
+    }
+}
+
+/// Takes a click: the mouse goes there, and Enter asks for the menu. Gives whether that is asked for.
+fn take_click(ui: &Ui, response: &Response, count: f64, asks: &mut Vec<Ask>) -> bool {
+    if response.clicked() {
+        response.request_focus();
+    }
+    if response.has_focus() && ui.input(|input| input.key_pressed(Key::Space)) {
+        // The focus is for the arrows, Delete and the menu; Space plays, as everywhere.
+        asks.push(Ask::Play(PlayAsk::Toggle));
+        return false;
+    }
+    let by_mouse = response.interact_pointer_pos().is_some();
+    if response.clicked() && by_mouse {
+        asks.push(Ask::Play(PlayAsk::Seek(count)));
+    }
+    response.clicked() && !by_mouse && ui.input(|input| input.key_pressed(Key::Enter))
+}
+
+/// Takes the keys of a star that has the focus.
+fn take_keys(
+    ui: &Ui,
+    response: &Response,
+    (span, figure, at): (SpanIndex, usize, StrikeAt),
+    order: &[StrikeAt],
+    asks: &mut Vec<Ask>,
+) {
+    // An open menu has them, to go into it and through it.
+    if !response.has_focus() || egui::Popup::is_any_open(ui.ctx()) {
+        return;
+    }
+    let arrows = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, arrows));
+    // With Shift first, or a press without it would take them too.
+    let presses = |modifiers: Modifiers| {
+        let pressed = |key: Key| ui.input_mut(|input| input.count_and_consume_key(modifiers, key)).min(64);
+        pressed(Key::ArrowRight).cast_signed() - pressed(Key::ArrowLeft).cast_signed()
+    };
+    let (moves, goes) = (presses(Modifiers::SHIFT), presses(Modifiers::NONE));
+    if moves != 0 {
+        asks.push(Ask::Strike(StrikeAsk::Nudge { figure, at, counts: STEP * moves as f64 }));
+    }
+    let here = order.iter().position(|known| *known == at);
+    let there = here.and_then(|here| here.checked_add_signed(goes));
+    if let Some(next) = there.and_then(|there| order.get(there)).filter(|_| goes != 0) {
+        ui.memory_mut(|memory| memory.request_focus(id_of(span, *next)));
+    }
+    if pressed_once(ui.ctx(), Key::Delete) {
+        asks.push(Ask::Strike(StrikeAsk::Change { figure, at, edit: StrikeEdit::Remove }));
+    }
+}
+
+/// The row itself, under the stars: a click puts one in, a right click or the menu key says what else can be done.
+fn show_bare(
+    ui: &Ui,
+    desk: &Desk,
+    (axis, row): (BarAxis, Rect),
+    (index, span): (SpanIndex, &Span),
+    asked: &mut TapsAsked,
+    asks: &mut Vec<Ask>,
+) {
+    let response = ui.interact(row, Id::unique(("row", "Taps")), Sense::click());
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, "Taps"));
+    focus_ring(ui, &response, row.expand2(vec2(3.0, 1.0)), desk);
+    let pointer = response.interact_pointer_pos().or(response.hover_pos());
+    // Half a count is as near as a click is meant; a drag is finer.
+    let near = |count: f64| if goes_free(ui) { to_quarter(ui, count) } else { (count * 2.0).round() / 2.0 };
+    let at = |count: f64| near(count).clamp(span.begin(), (span.end() - STEP).max(span.begin()));
+    let count = pointer.map(|pointer| at(axis.count(pointer.x).clamp(axis.from, axis.to)));
+    if response.has_focus() && ui.input(|input| input.key_pressed(Key::Space)) {
+        asks.push(Ask::Play(PlayAsk::Toggle));
+    } else if response.clicked() {
+        // Enter puts one in at the playhead.
+        let count = response.interact_pointer_pos().and(count).unwrap_or_else(|| at(desk.player().count));
+        seek(desk, count, asks);
+        strike_menu::ask_to_add(desk, (index, span), count, asks);
+    }
+    if let Some(count) = count.filter(|_| response.secondary_clicked()) {
+        asked.count = count;
+    }
+    let open = show_menu(&response, |ui, opened| {
+        let count = if opened == Opened::Mouse { asked.count } else { at(desk.player().count) };
+        strike_menu::show_bare(ui, desk, (index, span), count, asks);
+    });
+    let still = desk.held().is_none() && !open && !desk.player().playing;
+    if let Some(count) = count.filter(|_| still) {
+        let what = Rect::from_x_y_ranges(axis.place(count)..=axis.place(count), row.y_range());
+        let who =
+            desk.chosen().map_or_else(|| "odds with their partners".to_owned(), |dancer| dancer.to_string());
+        let said = format!("Click: a new one at {}, of {who}; right click for more", span.moment_said(count));
+        explain(&response, over_bars(ui.painter(), what), &said);
+    }
+}
+
+/// A star of four points, upright for a tap and aslant for a clap; filled where it is the chosen dancer's own.
+fn star(painter: &Painter, at: Pos2, (own, lit, clap): (bool, bool, bool), ink: Color32) {
+    let size = if lit { 1.25 } else { 1.0 };
+    let turn = if clap { std::f32::consts::FRAC_PI_4 } else { 0.0 };
+    let corner = |eighth: u8| {
+        let far = if eighth.is_multiple_of(2) { POINT } else { HOLLOW } * size;
+        let (sin, cos) = (turn + f32::from(eighth) * std::f32::consts::FRAC_PI_4).sin_cos();
+        at + vec2(cos, sin) * far
+    };
+    if own {
+        // Two narrow diamonds across each other.
+        for diamond in [[0, 1, 3, 4, 5, 7], [2, 3, 5, 6, 7, 1]] {
+            let points = diamond.map(corner).to_vec();
+            painter.add(Shape::convex_polygon(points, ink, Stroke::NONE));
+        }
+    } else {
+        painter.add(Shape::closed_line((0..8).map(corner).collect(), Stroke::new(1.3, ink)));
+    }
+}

@@ -1,0 +1,269 @@
+//! Taps and claps in the window: the row under the bars, its menu and keys, and the pattern as it is written.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+#[path = "common/window.rs"]
+mod driven;
+
+use bellpad::dance::{
+    Dance, Figure, Holding, PlaceNumber, Set, Strike, StrikeEnd, StrikePart, Striker, Struck,
+};
+use bellpad::desk::{Ask, StrikeAsk, ViewAsk};
+use bellpad::words::read_taps;
+use driven::{
+    Driven, click, count, dance, desk, drag, press, press_with, right_click, show_dance, take, undo_name,
+    write,
+};
+use egui::accesskit::Role;
+use egui::{Key, Modifiers, Pos2, pos2, vec2};
+use egui_kittest::kittest::{NodeT, Queryable};
+
+fn sticks() -> Dance {
+    let mut dance = Dance::new("Poles", Set::longways(6, 1.2, 1.2));
+    dance.holding = Holding::Sticks;
+    dance.figures.push(Figure::drawn("tapping", "Tapping", 8));
+    dance
+}
+
+fn written(text: &str) -> Dance {
+    let mut dance = sticks();
+    dance.figures[0].strikes = read_taps(text, &dance.bar_counts(&dance.figures[0]), 6).unwrap();
+    dance
+}
+
+fn window(dance: Dance) -> Driven {
+    show_dance(dance, [1366.0, 768.0])
+}
+
+fn strikes(harness: &Driven) -> Vec<Strike> {
+    dance(harness).figures[0].strikes.clone()
+}
+
+/// Where a count of the figure is in the row of taps.
+fn at(harness: &Driven, count: f32) -> Pos2 {
+    let row = harness.get_by_label("Taps").rect();
+    pos2(row.left() + row.width() * count / 32.0, row.center().y)
+}
+
+fn click_at(harness: &mut Driven, at: Pos2) {
+    harness.hover_at(at);
+    harness.run();
+    harness.drag_at(at);
+    harness.run();
+    harness.drop_at(at);
+    harness.run();
+}
+
+fn focused(harness: &Driven) -> String {
+    let mut all = harness.root().children_recursive();
+    let focused = all.find(|node| node.accesskit_node().is_focused());
+    focused.and_then(|node| node.accesskit_node().label()).unwrap_or_default()
+}
+
+#[track_caller]
+fn focus(harness: &mut Driven, label: &str) {
+    harness.get_by_label(label).focus();
+    harness.run();
+    assert_eq!(focused(harness), label);
+}
+
+#[test]
+fn a_click_puts_a_tap_in_for_the_chosen_dancer_and_for_all_where_nobody_is() {
+    let mut harness = window(sticks());
+    let place = at(&harness, 6.1);
+    click_at(&mut harness, place);
+    assert_eq!(
+        strikes(&harness),
+        [Strike::new(6.0, Striker::Place(PlaceNumber(1)), StrikeEnd::Tip, Struck::Partner)]
+    );
+    assert_eq!(
+        (count(&harness), undo_name(&harness).as_str()),
+        (6.0, "put in the tap at bar 2:3 of Tapping")
+    );
+    harness.get_by_label("tap, bar 2 count 3, 1's tip on 2's tip");
+    take(&mut harness, Ask::View(ViewAsk::Choose(None)));
+    let place = at(&harness, 12.0);
+    click_at(&mut harness, place);
+    assert_eq!(strikes(&harness)[1].by, Striker::Odds);
+    harness.get_by_label("tap, bar 4 count 1, odds tip on partner");
+    take(&mut harness, Ask::Undo);
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), sticks());
+}
+
+#[test]
+fn a_tap_is_dragged_in_time_by_quarters_within_the_figure() {
+    let first = written("bar 2: count 3, odds tip on partner");
+    let mut harness = window(first.clone());
+    let name = "tap, bar 2 count 3, 1's tip on 2's tip";
+    for (by, wanted) in [(1.1, 7.0), (-0.4, 5.5), (40.0, 31.75), (-40.0, 0.0)] {
+        let from = harness.get_by_label(name).rect().center();
+        let by = vec2(at(&harness, by).x - at(&harness, 0.0).x, 0.0);
+        drag(&mut harness, from, from + by);
+        assert_eq!(strikes(&harness)[0].at, wanted);
+        assert_eq!(undo_name(&harness), "move the tap at bar 2:3 of Tapping");
+        take(&mut harness, Ask::Undo);
+        assert_eq!(dance(&harness), first);
+    }
+    // Held and let go where it is, nothing moves; and Escape puts it back.
+    let from = harness.get_by_label(name).rect().center();
+    click_at(&mut harness, from);
+    assert_eq!((dance(&harness), count(&harness)), (first.clone(), 6.0));
+    driven::pull(&mut harness, from, from + vec2(80.0, 0.0));
+    assert_ne!(dance(&harness), first);
+    press(&mut harness, Key::Escape);
+    assert_eq!(dance(&harness), first);
+}
+
+#[test]
+fn its_menu_says_whom_with_what_how_high_and_who_follows() {
+    let first = written("bar 1: count 3, 1 tip on partner");
+    let mut harness = window(first.clone());
+    let choose = |harness: &mut Driven, menu: &str, item: &str| {
+        let place = harness.get_by_label_contains("bar 1 count 3").rect().center();
+        right_click(harness, place);
+        click(harness, menu);
+        click(harness, item);
+        strikes(harness)
+    };
+    let all = choose(&mut harness, "They answer with: the same", "Butt");
+    assert_eq!(all[0].their, Some(StrikeEnd::Butt));
+    harness.get_by_label("tap, bar 1 count 3, 1's tip on 2's butt");
+    assert_eq!(choose(&mut harness, "With: tip", "Middle")[0].end, StrikeEnd::Middle);
+    assert_eq!(choose(&mut harness, "Whom: partner", "Opposite")[0].on, Struck::Opposite);
+    let all = choose(&mut harness, "Who follows: nobody", "Odds and evens in turn");
+    assert_eq!((all.len(), all[1].by, all[1].at), (2, Striker::Evens, 6.0));
+    let all = choose(&mut harness, "Who follows: odds and evens in turn", "Everyone the same");
+    assert_eq!((all.len(), all[0].by), (1, Striker::Odds));
+    assert_eq!(choose(&mut harness, "Again in bars", "bar 3")[0].again, [10.0]);
+    // The menu stays for another bar, and Escape puts it away.
+    press(&mut harness, Key::Escape);
+    press(&mut harness, Key::Escape);
+    let all = choose(&mut harness, "Copy bar 1 to", "bar 5");
+    assert_eq!((all.len(), all[1].at), (2, 18.0));
+    assert_eq!(choose(&mut harness, "Self", "Overhead")[0].part, Some(StrikePart::Overhead));
+    let place = harness.get_by_label_contains("bar 1 count 3").rect().center();
+    right_click(&mut harness, place);
+    click(&mut harness, "Take it away every time");
+    assert_eq!(strikes(&harness).len(), 1);
+    while desk(&harness).undo_name().is_some() {
+        take(&mut harness, Ask::Undo);
+    }
+    assert_eq!(dance(&harness), first);
+}
+
+#[test]
+fn every_tap_is_reached_moved_and_taken_away_by_keys() {
+    let mut harness = window(written(
+        "bar 1: count 3, odds tip on partner\nbar 2: count 1, all tip on ground; count 4, 1 tip on 3",
+    ));
+    let names = [
+        "tap, bar 1 count 3, 1's tip on 2's tip",
+        "tap, bar 2 count 1, 1's tip on the ground",
+        "tap, bar 2 count 4, 1's tip on 3's tip",
+    ];
+    focus(&mut harness, names[0]);
+    for name in &names[1..] {
+        press(&mut harness, Key::ArrowRight);
+        assert_eq!(focused(&harness), *name);
+    }
+    press(&mut harness, Key::ArrowRight);
+    assert_eq!(focused(&harness), names[2], "there is none after it");
+    press(&mut harness, Key::ArrowLeft);
+    assert_eq!((focused(&harness).as_str(), count(&harness)), (names[1], 0.0));
+    press_with(&mut harness, Modifiers::SHIFT, Key::ArrowRight);
+    press_with(&mut harness, Modifiers::SHIFT, Key::ArrowRight);
+    assert_eq!(strikes(&harness)[1].at, 4.5);
+    assert_eq!(undo_name(&harness), "move tap 2 of Tapping in time");
+    // Enter opens what the menu key does, and it is gone through by keys.
+    press(&mut harness, Key::Enter);
+    harness.get_by_label_contains("Take it away");
+    press(&mut harness, Key::Escape);
+    assert!(harness.query_by_label_contains("Take it away").is_none());
+    press(&mut harness, Key::Delete);
+    assert_eq!(strikes(&harness).len(), 2);
+    // Enter on the bare row puts one in at the playhead.
+    focus(&mut harness, "Taps");
+    press(&mut harness, Key::Enter);
+    assert_eq!(strikes(&harness)[0].at, 0.0);
+}
+
+#[test]
+fn two_in_one_count_stand_apart() {
+    let harness = window(written(
+        "bar 1: count 1, 1 tip on 2; 3 tip on 4; 5 tip on 6\nbar 3: count 1, all tip on ground",
+    ));
+    let all: Vec<_> = harness
+        .get_all_by_role(Role::Button)
+        .filter(|node| node.accesskit_node().label().is_some_and(|label| label.starts_with("tap, bar 1")))
+        .map(|node| node.rect().center())
+        .collect();
+    assert_eq!(all.len(), 3);
+    for (index, one) in all.iter().enumerate() {
+        for other in &all[index + 1..] {
+            assert!((*one - *other).length() > 5.0, "{one} {other}");
+        }
+    }
+}
+
+#[test]
+fn the_pattern_is_written_and_a_mistake_keeps_the_focus_and_its_place() {
+    let mut harness = window(sticks());
+    let place = at(&harness, 20.0);
+    right_click(&mut harness, place);
+    click(&mut harness, "Write them all…");
+    write(
+        &mut harness,
+        "bars 1 and 3: count 3, odds tip on partner's but\nbar 2: count 3, evens tip on partner's butt",
+    );
+    harness.get_by_label(
+        "Line 1: \"but\" is one word too many; expected a comma, a semicolon or the end of the line",
+    );
+    click(&mut harness, "Done");
+    assert!(desk(&harness).question().is_some(), "it stays to be put right");
+    assert_eq!(strikes(&harness).len(), 0);
+    // What is typed next takes the place of the word that is wrong.
+    write(&mut harness, "butt");
+    press_with(&mut harness, Modifiers::COMMAND, Key::Enter);
+    assert!(desk(&harness).question().is_none());
+    let all = strikes(&harness);
+    assert_eq!(
+        (all.len(), all[0].again.as_slice(), all[0].their),
+        (2, [10.0].as_slice(), Some(StrikeEnd::Butt))
+    );
+    assert_eq!(undo_name(&harness), "write the taps of Tapping");
+    take(&mut harness, Ask::Undo);
+    assert_eq!(dance(&harness), sticks());
+    // From the card of the figure as well.
+    driven::open_tab(&mut harness, "Figure");
+    click(&mut harness, "Taps: 0, to write");
+    click(&mut harness, "Cancel");
+}
+
+#[test]
+fn the_row_is_there_where_sticks_are_or_something_is_struck_and_can_be_put_away() {
+    let mut plain = sticks();
+    plain.holding = Holding::Handkerchiefs;
+    let mut harness = window(plain);
+    assert!(harness.query_by_label("Taps").is_none());
+    take(&mut harness, Ask::Strike(StrikeAsk::Add { figure: 0, at: 2.0, place: None }));
+    harness.get_by_label("Taps");
+    harness.get_by_label("clap, bar 1 count 3, 1's right hand on 2's right hand");
+    // Its place among what is shown is remembered.
+    let place = harness.get_by_label("View").rect().center();
+    click_at(&mut harness, place);
+    harness.get_by_role_and_label(Role::CheckBox, "Taps").click();
+    harness.run();
+    assert!(desk(&harness).settings().arrangement.hidden.taps);
+    assert!(harness.query_by_role_and_label(Role::Button, "Taps").is_none());
+}
+
+#[test]
+fn the_grip_is_chosen_beside_what_is_held() {
+    let mut harness = window(sticks());
+    take(&mut harness, Ask::About(bellpad::desk::AboutAsk::Show));
+    click(&mut harness, "by one end");
+    assert_eq!(dance(&harness).grip, bellpad::dance::Grip::End);
+    assert_eq!(undo_name(&harness), "change how the sticks are held");
+    click(&mut harness, "handkerchiefs");
+    assert!(harness.get_by_label("by the middle").accesskit_node().is_disabled());
+}
