@@ -19,7 +19,9 @@ pub(super) const MEETS: f64 = 1.2;
 /// Stretches are not halved below this, counts.
 const FINEST: f64 = 1.0 / 256.0;
 /// How well a shift is found, counts.
-const FOUND: f64 = 1.0 / 64.0;
+const FOUND: f64 = 1.0 / 512.0;
+/// After so many stretches of two who are near touching throughout, what has been found is told.
+const MOST_LOOKS: u32 = 6_000;
 /// How often two are looked at for when they are nearest, in a count.
 const LOOKS: f64 = 4.0;
 
@@ -92,8 +94,10 @@ impl Shifted<'_> {
             from += 1.0;
         }
         let mut best: Option<(f64, f64)> = None;
+        let mut looks = 0;
         while let Some(cell) = heap.pop() {
-            if best.is_some_and(|(shift, _)| cell.least > shift - FOUND) {
+            looks += 1;
+            if looks > MOST_LOOKS || best.is_some_and(|(shift, _)| cell.least > shift - FOUND) {
                 break;
             }
             let Cell { from, to, least, most } = cell;

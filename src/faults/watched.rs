@@ -48,8 +48,6 @@ pub struct Watched {
     pub slack: f64,
     /// What is said of them, with `{who}`, `{other}`, `{is}` and `{meets}` where those are named.
     pub(super) said: String,
-    /// What mates have in common who are told together: the same without moments and amounts.
-    pub(super) stem: String,
     /// One sentence.
     pub text: String,
 }
@@ -71,12 +69,12 @@ impl Watched {
         self.dancers.get(..self.who).unwrap_or_default()
     }
 
-    /// How little it takes beside others: a wrong foot as much as three quarters of a count, a way a tenth short as much as one
+    /// How little it takes beside others: a wrong foot as much as a count and a half, a way a tenth short as much as one
     /// (chosen for this program).
     pub(super) fn rank(&self) -> f64 {
         match self.kind {
             WatchKind::Late | WatchKind::Early | WatchKind::Turn => self.slack,
-            WatchKind::Foot => 0.75,
+            WatchKind::Foot => 1.5,
             WatchKind::Short => 1.0,
         }
     }

@@ -13,7 +13,7 @@ pub struct Eyes {
     /// The counts of the figure between which the phrase is.
     pub phrase: (f64, f64),
     pub other: Dancer,
-    /// Where the other is just before they are nearest: `in front`, `on the left`, ...
+    /// Where the other is just before they are nearest: `in front`, `on the left`, `who comes from behind`, ...
     pub side: &'static str,
 }
 
@@ -54,7 +54,7 @@ pub(super) fn find(look: &FigureLook) -> Vec<Eyes> {
             let bearing = wrap_half((ox - x).atan2(oy - y).to_degrees() - facing);
             let side = match bearing {
                 b if b.abs() <= 45.0 => "in front",
-                b if b.abs() >= 135.0 => "behind",
+                b if b.abs() >= 135.0 => "who comes from behind",
                 b if b > 0.0 => "on the right",
                 _ => "on the left",
             };

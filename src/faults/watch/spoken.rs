@@ -6,6 +6,7 @@ use crate::dance::Dancer;
 
 /// Some counts, as they are said: `half a count`, `0.35 of a count`, `1.25 counts`.
 pub(super) fn counts_words(counts: f64) -> String {
+    let counts = (counts * 16.0).round() / 16.0;
     let near = |value: f64| (counts - value).abs() < 0.02;
     if near(0.25) {
         "a quarter of a count".to_owned()
@@ -33,8 +34,8 @@ pub(super) fn own_place(look: &FigureLook, dancer: Dancer, place: &str) -> Strin
     let even = look.span.place(dancer).get().is_multiple_of(2);
     let [own, other] =
         if even { ["the evens' file", "the odds' file"] } else { ["the odds' file", "the evens' file"] };
-    let home = format!("{}'s spot", look.span.place(dancer).first_dancer());
-    place.replace(own, "your file").replace(other, "the other file").replace(&home, "your own spot")
+    let home = format!("at {}'s spot", look.span.place(dancer));
+    place.replace(own, "your file").replace(other, "the other file").replace(&home, "at your own spot")
 }
 
 /// What is to be watched, with its sentence.
@@ -45,9 +46,8 @@ pub(super) fn watched(
     dancers: Vec<Dancer>,
     said: String,
 ) -> Watched {
-    let stem = said.chars().filter(|letter| !letter.is_ascii_digit() && *letter != '.').collect();
     let mut watched =
-        Watched { kind, span: look.index, at, dancers, who: 1, slack, said, stem, text: String::new() };
+        Watched { kind, span: look.index, at, dancers, who: 1, slack, said, text: String::new() };
     speak(&mut watched, look.motion.dancers());
     watched
 }
@@ -83,12 +83,18 @@ fn who_words(who: &[Dancer], many: usize) -> String {
     }
 }
 
-/// Whether two say the same of others.
+/// Whether two say the same, of others of their own: one of them touches none of those who have to watch it.
 pub(super) fn alike(known: &Watched, other: &Watched) -> bool {
+    let named = known.said.contains("{other}");
+    let theirs = |one: &Watched| one.dancers.get(one.who..).unwrap_or_default().to_vec();
+    let apart =
+        |one: &Watched, two: &Watched| theirs(one).iter().all(|dancer| !two.watchers().contains(dancer));
+    let own = known.kind != WatchKind::Turn || theirs(known) == theirs(other);
     known.kind == other.kind
-        && known.stem == other.stem
+        && known.said == other.said
         && (known.slack - other.slack).abs() < 0.05
-        && (known.at - other.at).abs() < 0.3
+        && (known.at - other.at).abs() < 0.2
+        && (!named || (own && apart(known, other) && apart(other, known)))
 }
 
 /// Tells what another says of a mate together with it, in a set of so many.

@@ -41,7 +41,8 @@ pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
                 (None, Some((_, at))) => (format!("done by the jump, {}", look.moment(at)), vec![dancer]),
                 (Some((_, at, other)), Some((_, end))) => (
                     format!(
-                        "after {other} is past, {}, and before the jump, {}",
+                        "after {} {{is}} past, {}, and before the jump, {}",
+                        called(look, dancer, other),
                         look.moment(at),
                         look.moment(end)
                     ),

@@ -94,24 +94,27 @@ impl Trunk<'_> {
             return self.upright;
         }
         let most = self.upright + (LOWEST_STOOP - self.upright) * self.stands;
-        let (mut from, mut best) = (self.upright, (off(self.upright), self.upright));
-        for step in 1..=16 {
-            let lean = self.upright + (most - self.upright) * f64::from(step) / 16.0;
-            let now = off(lean);
-            if now <= 0.0 {
-                let mut to = lean;
-                for _ in 0..20 {
-                    let middle = f64::midpoint(from, to);
-                    if off(middle) <= 0.0 { to = middle } else { from = middle }
-                }
-                return to;
-            }
-            if now < best.0 {
-                best = (now, lean);
-            }
-            from = lean;
+        let step = (most - self.upright) / 16.0;
+        let at = |index: usize| self.upright + step * index as f64;
+        let nearest = (0..=16).min_by(|one, two| off(at(*one)).total_cmp(&off(at(*two)))).unwrap_or(0);
+        // As near as it comes, between its neighbours (golden sections: J. Kiefer, "Sequential minimax search for a maximum", 1953).
+        let golden = (5.0_f64.sqrt() - 1.0) / 2.0;
+        let (mut low, mut high) = (at(nearest.saturating_sub(1)), at((nearest + 1).min(16)));
+        for _ in 0..24 {
+            let (one, two) = (high - golden * (high - low), low + golden * (high - low));
+            if off(one) <= off(two) { high = two } else { low = one }
         }
-        best.1
+        let best = f64::midpoint(low, high);
+        let reaches = (1..=16).map(at).chain([best]).filter(|lean| off(*lean) <= 0.0).min_by(f64::total_cmp);
+        let Some(mut to) = reaches else { return best };
+        // The least lean that reaches.
+        let mut from =
+            (0..=16).map(at).filter(|lean| *lean < to && off(*lean) > 0.0).fold(self.upright, f64::max);
+        for _ in 0..20 {
+            let middle = f64::midpoint(from, to);
+            if off(middle) <= 0.0 { to = middle } else { from = middle }
+        }
+        to
     }
 }
 

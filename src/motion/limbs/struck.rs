@@ -214,7 +214,21 @@ fn under(trunk: &Trunk, knee: InSpace, side: usize) -> InSpace {
 /// A strike is seen for so many counts before it and after it.
 const SEEN: [f64; 2] = [0.125, 0.5];
 
+/// A foot is raised to be clapped under where both are planted for so long before and after, seconds; near to that less.
+const FIRM: f64 = 0.15;
+
 impl Gait {
+    /// Whether both feet are planted at a time, and not about to be lifted: 1, down to 0 as one lands or is lifted.
+    pub(super) fn firm(&self, time: f64, planted: [bool; 2]) -> f64 {
+        let of_foot = |side: usize| {
+            let contacts = of_side(&self.contacts, side);
+            let begun = contacts.partition_point(|contact| contact.begin <= time).checked_sub(1);
+            let held = begun.and_then(|index| contacts.get(index)).filter(|contact| contact.holds(time));
+            held.map_or(0.0, |contact| ease((time - contact.begin).min(contact.end - time) / FIRM))
+        };
+        if planted == [true; 2] { of_foot(0) * of_foot(1) } else { 0.0 }
+    }
+
     /// What a hand strikes with about a count, and how much it is that moment.
     pub(super) fn struck_now(&self, hand: usize, count: f64) -> Option<(StrikeEnd, f64)> {
         let blows = of_side(&self.blows, hand);

@@ -57,14 +57,16 @@ impl Gait {
         let struck = self.struck(count).map(|hands| {
             let crown = height + HEIGHT - REACH;
             let mut struck = Struck { hands, motion, count, knees: [InSpace::default(); 2], crown };
+            // Whoever stands on the other foot raises a knee to clap it; never both.
+            let raised = [0, 1].map(|side| struck.raises(side, height));
+            let firm = self.firm(time, planted) * trunk.stands;
             for side in [0, 1] {
-                // Whoever stands on the other foot raises a knee to clap it.
-                let stands = trunk.stands >= 1.0 && planted == [true; 2];
-                if let Some((share, there)) = struck.raises(side, height).filter(|_| stands) {
-                    let foot = on_side(feet, side).toward(body.place(there), share);
-                    *on_side_mut(&mut feet, side) = foot;
-                    *on_side_mut(&mut planted, side) = share < 1e-3;
-                }
+                let Some((share, there)) = on_side(raised, side) else { continue };
+                let other = on_side(raised, 1 - side).map_or(0.0, |(share, _)| share);
+                let share = (share - other).max(0.0) * firm;
+                let foot = on_side(feet, side).toward(body.place(there), share);
+                *on_side_mut(&mut feet, side) = foot;
+                *on_side_mut(&mut planted, side) &= share < 1e-3;
             }
             struck.knees = knees_of(hips, feet);
             lean = struck.lean(&trunk);
