@@ -208,3 +208,21 @@ fn a_stick_in_the_jump_stays_under_the_title() {
         }
     }
 }
+
+/// Hands that go round say so under the count on which they begin.
+#[test]
+fn circles_of_the_hands_are_on_the_page() {
+    let mut dance = danced("4 ci", 4, 2);
+    dance.steps.push(OwnStep {
+        short: "ci".to_owned(),
+        name: "circles".to_owned(),
+        feet: vec![Landing::Lead, Landing::Other, Landing::Lead, Landing::Lead],
+        hands: vec![0.9; 4],
+        circles: vec![1.0, 0.0, -1.0, 0.0],
+        ..OwnStep::default()
+    });
+    let said = words(&page_of(&dance, Paper::default())).concat();
+    for word in [", hands circle in", ", hands circle out"] {
+        assert!(said.iter().any(|other| other.ends_with(word)), "{word}: {said:?}");
+    }
+}

@@ -348,3 +348,12 @@ fn hands_that_go_with_the_foot_change_nothing_that_is_seen() {
     click(&mut harness, "right first");
     assert_eq!(cells(&harness), [before[1].clone(), before[0].clone()]);
 }
+
+/// An upbeat on which nobody hops here says that there may be a hop, and not that there is no time for it.
+#[test]
+fn an_upbeat_says_that_it_may_be_a_hop() {
+    let mut harness = room(sample(0), Some("ftj"));
+    click(&mut harness, "count 4 of the step");
+    assert!(harness.query_by_label_contains("no time at this speed").is_none());
+    assert!(harness.query_all_by_label_contains("a hop where the step after it asks for one").count() > 0);
+}

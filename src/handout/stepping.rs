@@ -302,7 +302,7 @@ fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, (bodies, 
         put_height(flow, (gait, clock), on, (shown, at), (&frame, x + wide * 0.44));
         let strong = count.is_multiple_of(2);
         flow.words([x, floor + 9.0], (9.5, strong), Anchor::Middle, &(count + 1).to_string(), PAPER.words);
-        flow.words([x, floor + 21.0], (9.0, false), Anchor::Middle, letters(on), PAPER.words);
+        flow.words([x, floor + 21.0], (9.0, false), Anchor::Middle, &under_body(on), PAPER.words);
         told.push(format!("count {}: {}", count + 1, body_words(on)));
     }
     if let Some(page) = flow.pages.last_mut() {
@@ -331,6 +331,16 @@ fn put_height(
     flow.mark(Mark::Line { points: vec![[x, floor], [x, top]], stroke, dash: None });
     let text = format!("{:.0} cm", flight.height * 100.0);
     flow.words([x - 3.0, f32::midpoint(top, floor)], (SMALLEST, false), Anchor::Right, &text, PAPER.words);
+}
+
+/// What lands, and which way the hands go round from here.
+fn under_body(on: &OnCount) -> String {
+    let lands = letters(on);
+    match on.hands[0].circles {
+        0.0 => lands.to_owned(),
+        inwards if inwards > 0.0 => format!("{lands}, hands circle in"),
+        _ => format!("{lands}, hands circle out"),
+    }
 }
 
 /// What lands, in letters.

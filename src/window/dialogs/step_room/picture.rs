@@ -5,6 +5,7 @@ use crate::dance::{Foot, Landing};
 use crate::desk::{Ask, Desk, StepAsk};
 use crate::edits::with_change;
 use crate::figures::StepAlone;
+use crate::motion::Weight;
 use crate::motion::limbs::{InSpace, Limbs, on_side};
 use crate::motion::steps::{Step, usual_rise};
 use crate::picture::{EyeFrame, EyeSide};
@@ -50,8 +51,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
         Some(_) => alone.limbs(count).with_arms_of(&alone.limbs(at)),
         None => alone.limbs(count),
     };
-    let said = said(alone, at);
     let inside = (at.floor() as usize).checked_rem(step.counts()).unwrap_or(0);
+    let said = said(alone, at, step.feet.get(inside) == Some(&Landing::Upbeat));
     let floor = [place.center().x, place.bottom() - 12.0];
     let frame = frame_of(&limbs, floor, place.height() - 18.0, side);
     let line = [pos2(place.left() + 6.0, floor[1]), pos2(place.right() - 6.0, floor[1])];
@@ -99,13 +100,17 @@ fn legs_at(alone: &StepAlone, at: f64, rising: bool) -> f64 {
 }
 
 /// What the body does on a count, and where there is no time to rise as high as its step says.
-fn said(alone: &StepAlone, at: f64) -> String {
+fn said(alone: &StepAlone, at: f64, upbeat: bool) -> String {
     let Some(on) = alone.gait.on_count(at as usize) else { return String::new() };
     // The flight that is drawn.
     let flight = alone.gait.flight_shown(&alone.clock, at.floor());
     let high = flight.map_or(0.0, |flight| flight.height);
-    let words = words::body_words(on);
-    if on.rise > high + 0.01 {
+    let mut words = words::body_words(on);
+    if upbeat && !on.hop && on.weight == Weight::Both {
+        words += "; a hop where the step after it asks for one";
+    }
+    // Without a hop nothing rises.
+    if on.rise > high + 0.01 && (on.hop || !upbeat) {
         let centimetres = |metres: f64| format!("{:.0} cm", metres * 100.0);
         format!("{words}; no time at this speed for {}: it rises {}", centimetres(on.rise), centimetres(high))
     } else {
