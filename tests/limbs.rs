@@ -106,6 +106,58 @@ fn the_free_foot_is_where_the_step_has_it_on_every_count() {
     assert_eq!(out, 2, "{looks:?}");
 }
 
+/// A picture of a whole count has the free foot as high as the step says, on the spot and travelling: it is told so. Hands are where the count
+/// has them, whatever comes after it.
+#[test]
+fn a_picture_of_a_count_has_what_the_count_says() {
+    let mut looked = 0;
+    for short in bellpad::motion::steps::built_in().iter().map(|step| step.short.as_str()) {
+        for travels in [0.0, 1.2] {
+            for lead in ["left", "right"] {
+                let mut dance = on_the_spot(&format!("{lead}, 8 {short}"), 8, 100.0);
+                let fills = motion_of(&dance, None).is_ok();
+                if !fills {
+                    dance.figures[0].phrase = format!("{lead}, 16 {short}");
+                }
+                let mut part = Part::still(1);
+                part.legs.push(Leg::straight(0.0, 16.0, -1.2, 0.6 + travels));
+                dance.figures[0].parts.push(part);
+                if motion_of(&dance, None).is_err() {
+                    continue;
+                }
+                let danced = Danced::of(&dance, 0);
+                for count in 4..24 {
+                    let on = danced.gait.on_count(count).unwrap();
+                    let (seen, legs) = danced.gait.seen_on(&danced.motion, &danced.clock, count as f64);
+                    let (there, then) = (danced.at(count as f64), danced.at(legs));
+                    for side in [0, 1] {
+                        let from = |body: &Limbs| body.hands[side] - body.shoulders[side];
+                        assert!((from(&seen) - from(&there)).length() < 1e-9, "{short} {count}");
+                        assert!((seen.feet[side] - then.feet[side]).length() < 1e-9);
+                    }
+                    let side = usize::from(on.weight == bellpad::motion::Weight::Left);
+                    let stands =
+                        matches!(on.weight, bellpad::motion::Weight::Left | bellpad::motion::Weight::Right);
+                    // A hop and a spring are seen at their top, on the way to where the count has the foot.
+                    let Some(free) =
+                        on.free.as_ref().filter(|_| stands && !on.hop && !on.stays && on.rise <= 0.0)
+                    else {
+                        continue;
+                    };
+                    let off = seen.feet[side].z - free.height;
+                    assert!(
+                        off.abs() < 0.04,
+                        "{short} {lead} {travels} {count}: {off} m off {}",
+                        free.height
+                    );
+                    looked += 1;
+                }
+            }
+        }
+    }
+    assert!(looked > 300, "{looked}");
+}
+
 /// High step: the forward toe as high as the supporting knee, to 3 cm [MB1].
 #[test]
 fn the_high_step_is_as_high_as_the_knee() {

@@ -140,3 +140,89 @@ fn a_dancers_page_says_whose_it_is() {
     let handout = stepping(&dance, &motion_of(&dance, None).unwrap(), Some(Dancer(1)), Paper::default());
     assert!(words(&handout).concat().iter().any(|word| word.contains("number 2")));
 }
+
+/// The hands of a count are drawn where it has them, and not on their way to those of the next: two steps that differ in the hands of
+/// count 4 alone, onto which they hop, have the same hands on count 3.
+#[test]
+fn hands_are_drawn_where_their_count_has_them() {
+    let column = |last: f64| {
+        let mut dance = danced("4 fk", 4, 2);
+        let hands = |last: f64| vec![0.55, 0.55, 0.55, last];
+        dance.steps.push(OwnStep {
+            short: "fk".to_owned(),
+            name: "ferry kick".to_owned(),
+            feet: vec![Landing::Lead, Landing::Other, Landing::Lead, Landing::Lead],
+            rise: vec![0.0, 0.0, 0.0, 0.08],
+            left_hand: hands(last),
+            right_hand: hands(0.1),
+            left_forward: vec![0.35, 0.35, 0.35, -0.3],
+            right_forward: vec![0.35; 4],
+            ..OwnStep::default()
+        });
+        let handout = page_of(&dance, Paper::default());
+        let marks = &handout.pages[0].marks;
+        let at = |number: &str| {
+            let found = marks.iter().find_map(|mark| match mark {
+                Mark::Words { text, at, .. } if text == number => Some(*at),
+                _ => None,
+            });
+            found.unwrap()
+        };
+        let (x, wide) = (at("3")[0], at("4")[0] - at("3")[0]);
+        // Arms are lines of three points; the legs are too, and further down.
+        let floor = at("3")[1] - 9.0;
+        let arms = marks.iter().filter_map(|mark| match mark {
+            Mark::Line { points, .. } if points.len() == 3 => Some(points.clone()),
+            _ => None,
+        });
+        let inside =
+            |points: &Vec<[f32; 2]>| points.iter().all(|at| (at[0] - x).abs() < wide / 2.0 && at[1] < floor);
+        arms.filter(inside).collect::<Vec<_>>()
+    };
+    let (high, low) = (column(1.0), column(0.0));
+    assert!(high.len() >= 4, "{high:?}");
+    assert_eq!(high, low);
+}
+
+/// A stick in a jump with the hands up stays under the line below the title.
+#[test]
+fn a_stick_in_the_jump_stays_under_the_title() {
+    for landscape in [false, true] {
+        let mut dance = danced("ftj, 2 ds, ftj", 4, 2);
+        dance.holding = bellpad::dance::Holding::Sticks;
+        let handout = page_of(&dance, Paper { size: PaperSize::A4, landscape });
+        for page in &handout.pages {
+            let [left, ..] = page.paper.inside();
+            let lines = || {
+                page.marks.iter().filter_map(|mark| match mark {
+                    Mark::Line { points, stroke, .. } => Some((points, stroke)),
+                    _ => None,
+                })
+            };
+            let rule = lines().find(|(points, _)| points[0][0] == left).unwrap().0[0][1];
+            let wood = lines().filter(|(_, stroke)| stroke.colour == bellpad::picture::PAPER.linen);
+            let tops: Vec<f32> = wood.flat_map(|(points, _)| points.iter().map(|at| at[1])).collect();
+            assert!(tops.len() > 8);
+            let top = tops.iter().copied().fold(f32::INFINITY, f32::min);
+            assert!(top > rule + 1.0, "landscape {landscape}: {top} over {rule}");
+        }
+    }
+}
+
+/// Hands that go round say so under the count on which they begin.
+#[test]
+fn circles_of_the_hands_are_on_the_page() {
+    let mut dance = danced("4 ci", 4, 2);
+    dance.steps.push(OwnStep {
+        short: "ci".to_owned(),
+        name: "circles".to_owned(),
+        feet: vec![Landing::Lead, Landing::Other, Landing::Lead, Landing::Lead],
+        hands: vec![0.9; 4],
+        circles: vec![1.0, 0.0, -1.0, 0.0],
+        ..OwnStep::default()
+    });
+    let said = words(&page_of(&dance, Paper::default())).concat();
+    for word in [", hands circle in", ", hands circle out"] {
+        assert!(said.iter().any(|other| other.ends_with(word)), "{word}: {said:?}");
+    }
+}

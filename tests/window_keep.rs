@@ -645,6 +645,14 @@ fn the_help_lists_every_key() {
         assert!(is_shown(&harness, key), "{key}");
         assert!(is_shown(&harness, meaning), "{meaning}");
     }
+    // Nothing of it is cut at the right: the dialog is at most 640 points wide, in the middle.
+    let right = harness.ctx.content_rect().center().x + 320.0;
+    for words in
+        KEYS.map(|(_, meaning)| meaning).into_iter().chain(["Drag a dancer to put", "Warm up first."])
+    {
+        let rect = harness.get_by_label_contains(words).rect();
+        assert!(rect.right() <= right - 6.0, "{words}: {rect:?} beyond {right}");
+    }
 }
 
 #[test]

@@ -266,3 +266,94 @@ fn every_step_is_seen_from_every_side() {
         }
     }
 }
+
+/// What is told of a caper's rise is of the flight that is drawn.
+#[test]
+fn how_high_a_caper_rises_is_told_of_the_flight_that_is_drawn() {
+    for short in ["pc", "sc", "hc", "cs"] {
+        let mut harness = room(sample(0), Some(short));
+        let counts = harness.query_all_by_label_contains("of the step").count();
+        for count in 1..=counts.min(8) {
+            let name = format!("count {count} of the step");
+            if harness.query_by_label(&name).is_none() {
+                continue;
+            }
+            click(&mut harness, &name);
+            let nowhere = harness.query_all_by_label_contains("it rises 0 cm").count() > 0;
+            assert!(!nowhere, "{short}, count {count}");
+        }
+    }
+}
+
+/// A copy is called something first: its name has the focus and is chosen, and what is typed takes its place.
+#[test]
+fn the_name_of_a_copy_is_typed_at_once() {
+    let mut harness = room(sample(0), Some("ds"));
+    click(&mut harness, "Make our own of it");
+    assert!(harness.get_by_role_and_label(Role::TextInput, "name").is_focused());
+    harness.event(Event::Text("ferry kick".to_owned()));
+    settle(&mut harness);
+    assert_eq!(steps(&harness)[0].name, "ferry kick");
+}
+
+/// Undo after what was refused takes back that alone, in the field and when it has been left.
+#[test]
+fn undo_takes_back_what_was_refused_and_nothing_else() {
+    let mut harness = room(sample(0), Some("ds"));
+    click(&mut harness, "Make our own of it");
+    type_in(&mut harness, "left hand, count 2", "high");
+    key(&mut harness, Key::Enter);
+    let good = steps(&harness);
+    for leaves in [false, true] {
+        type_in(&mut harness, "left hand, count 2", "hihg");
+        assert!(harness.query_by_label_contains("did you mean high?").is_some());
+        if leaves {
+            // A button has the focus, and nothing is typed.
+            harness.get_by_label("Make a copy").focus();
+            settle(&mut harness);
+        }
+        harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+        settle(&mut harness);
+        assert_eq!(steps(&harness), good, "{leaves}");
+        assert!(harness.query_by_label_contains("did you mean high?").is_none(), "{leaves}");
+        if !leaves {
+            key(&mut harness, Key::Escape);
+        }
+    }
+    // The next one takes back the last change.
+    harness.get_by_label("Make a copy").focus();
+    settle(&mut harness);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut harness);
+    assert_ne!(steps(&harness), good);
+}
+
+/// Hands that are to go with the foot that leads stay as they are seen.
+#[test]
+fn hands_that_go_with_the_foot_change_nothing_that_is_seen() {
+    let mut harness = room(sample(0), Some("ds"));
+    click(&mut harness, "Make our own of it");
+    type_in(&mut harness, "left hand, count 1", "down");
+    key(&mut harness, Key::Enter);
+    type_in(&mut harness, "right hand, count 1", "high");
+    key(&mut harness, Key::Enter);
+    let cells = |harness: &Driven| {
+        ["left hand, count 1", "right hand, count 1"]
+            .map(|name| harness.get_by_role_and_label(Role::TextInput, name).value().unwrap_or_default())
+    };
+    let before = cells(&harness);
+    assert_ne!(before[0], before[1]);
+    click(&mut harness, "hands with the foot");
+    assert_eq!(cells(&harness), before);
+    click(&mut harness, "right first");
+    assert_eq!(cells(&harness), [before[1].clone(), before[0].clone()]);
+}
+
+/// An upbeat on which nobody hops here says that there may be a hop, and not that there is no time for it.
+#[test]
+fn an_upbeat_says_that_it_may_be_a_hop() {
+    let mut harness = room(sample(0), Some("ftj"));
+    click(&mut harness, "count 4 of the step");
+    assert!(harness.query_by_label_contains("no time at this speed").is_none());
+    assert!(harness.query_all_by_label_contains("a hop where the step after it asks for one").count() > 0);
+}

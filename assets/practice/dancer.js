@@ -24,8 +24,9 @@ export function drawDancer(frame, pose, chosen) {
   const radii = [(body.breadth / 2) * scale, (body.depth / 2) * scale];
   if (even) block(radii, body.corner * scale, hue, ink.outline, width(body.outline));
   else oval([0, 0], radii, hue, ink.outline, width(body.outline));
-  drawHand(-1, pose.left_hand, hue, scale, width(body.handLine));
-  drawHand(1, pose.right_hand, hue, scale, width(body.handLine));
+  const stick = dance.sticks[pose.number - 1];
+  drawHand(-1, pose.left_hand, hue, scale, width(body.handLine), stick === 0);
+  drawHand(1, pose.right_hand, hue, scale, width(body.handLine), stick === 1);
   area([
     [-body.noseAside * scale, -body.noseFrom * scale],
     [0, -body.noseTip * scale],
@@ -61,16 +62,19 @@ function drawFeet(pose, scale, width) {
  * @param {string} hue
  * @param {number} scale
  * @param {number} width of the line round the hand, pixels
+ * @param {boolean} ofStick whether it is the hand that holds the stick
  */
-function drawHand(side, raised, hue, scale, width) {
+function drawHand(side, raised, hue, scale, width, ofStick) {
   const { body, holding } = dance;
   const hand = [side * body.handAside * scale, -body.handSwing * (raised - 0.5) * scale];
   line([[side * body.armFrom * scale, 0], hand], hue, Math.max(body.armLine * scale, 1));
-  if (holding === "sticks" && side > 0) {
-    const tip = [(body.handAside - body.stickOver * raised) * scale, hand[1] - body.stickFront * scale];
-    const butt = [body.stickButt[0] * scale, -body.stickButt[1] * scale];
-    line([tip, hand, butt], ink.outline, Math.max(body.stickEdge * scale, 1.4));
-    line([tip, hand, butt], ink.linen, Math.max(body.stickWood * scale, 1.4));
+  if (holding === "sticks" && ofStick) {
+    // Half of it to each side of the hand.
+    const across = (side * (body.handAside - body.stickOver * raised - body.stickButt[0]) * scale) / 2;
+    const along = (hand[1] + (body.stickButt[1] - body.stickFront) * scale) / 2;
+    const ends = [1, -1].map((way) => [hand[0] + way * across, hand[1] + way * along]);
+    line(ends, ink.outline, Math.max(body.stickEdge * scale, 1.4));
+    line(ends, ink.linen, Math.max(body.stickWood * scale, 1.4));
     return;
   }
   const kerchief = holding === "handkerchiefs";

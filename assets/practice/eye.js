@@ -131,6 +131,24 @@ function viewOf({ middle }, scale, [right, floor]) {
   };
 }
 
+/** How broad the edge is that parts an arm from the head, metres. */
+const EDGE = 0.014;
+
+/**
+ * Whether the forearm or the hand on a side is seen before the head.
+ * @param {EyeView} view
+ * @param {EyeBody} body
+ * @param {number} side
+ */
+function beforeHead({ place, scale }, { crown: [x, y, z], elbows, hands }, side) {
+  const { head, hand } = dance.eye;
+  const [right, down] = place([x, y, z - head]);
+  return [0, 1, 2, 3, 4, 5, 6, 7, 8].some((part) => {
+    const at = place(toward(elbows[side], hands[side], part / 8));
+    return Math.hypot(at[0] - right, at[1] - down) < (head * 1.08 + hand) * scale;
+  });
+}
+
 /**
  * Head, trunk, arms and legs; the far leg and arm fainter; the foot that carries the weight filled; bells on the shins, and
  * handkerchiefs or a stick in the hands.
@@ -153,6 +171,12 @@ function drawBody(view, body, trails, dancer) {
   const arm = (side) => {
     drawHeld(view, body, trails[side], holdsStick(body, dancer, side), side, hue);
     const joints = [body.shoulders[side], body.elbows[side], body.hands[side]];
+    if (!under[side] && beforeHead(view, body, side)) {
+      // Both are of one colour: an edge of the floor's parts them.
+      bones(joints.slice(1).map(view.place), (eye.arm + 2 * EDGE) * view.scale, ink.floor);
+      const wide = (eye.hand + EDGE) * view.scale;
+      oval(view.place(body.hands[side]), [wide, wide], ink.floor);
+    }
     bones(joints.map(view.place), eye.arm * view.scale, colours[side]);
     oval(view.place(body.hands[side]), [eye.hand * view.scale, eye.hand * view.scale], colours[side]);
   };
@@ -234,7 +258,7 @@ function drawHead({ place, away, scale }, { crown }) {
   oval(place(part(0, 0)), [head * scale, head * 1.08 * scale], ink.words);
   if (away(tip) >= away(part(0, 0)) - 0.06) return;
   for (const aside of [-0.042, 0.042]) {
-    oval(place(part(head * 0.9, 0.025, aside)), [0.014 * scale, 0.014 * scale], ink.outline);
+    oval(place(part(head * 0.9, 0.025, aside)), [0.014 * scale, 0.014 * scale], ink.floor);
   }
 }
 

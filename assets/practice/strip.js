@@ -1,5 +1,6 @@
-// The strip of the chosen dancer's feet and hands: this bar and the next, a cell for each count.
+// The strip of the feet and hands of who is looked at: this bar and the next, a cell for each count.
 import { barAt, barShares, beginOf, counts, dance } from "./dance.js";
+import { lookedAt } from "./eye.js";
 import { find } from "./parts.js";
 import { WEIGHTS, fallAt } from "./poses.js";
 import { state } from "./state.js";
@@ -82,20 +83,23 @@ function makeStrip(host, dancer, first) {
   }
   host.replaceChildren(...cells);
   const [now, next] = said.map((falls) => falls.join("; "));
-  host.setAttribute("aria-label", `Your feet this bar: ${now}. Next bar: ${next || "the end"}.`);
+  const whose = state.chosen === null ? `The feet of ${dancer + 1}` : "Your feet";
+  host.setAttribute("aria-label", `${whose} this bar: ${now}. Next bar: ${next || "the end"}.`);
 }
 
 /** @param {number} count */
 export function showStrip(count) {
   const host = find("strip");
-  host.hidden = state.chosen === null;
-  if (state.chosen === null) return;
+  // At eye level somebody is looked at with nobody chosen too.
+  const dancer = state.seen === "above" ? state.chosen : lookedAt();
+  host.hidden = dancer === null;
+  if (dancer === null) return;
   const here = Math.min(Math.floor(count + 1e-6), counts - 1);
   const first = beginOf(barAt(here));
-  const wanted = `${state.chosen} ${first}`;
+  const wanted = `${state.chosen} ${dancer} ${first}`;
   if (made !== wanted) {
     made = wanted;
-    makeStrip(host, state.chosen, first);
+    makeStrip(host, dancer, first);
   }
   [...host.children].forEach((cell, index) => cell.classList.toggle("now", index === here - first + 1));
 }

@@ -51,6 +51,7 @@ pub use own_figures::{
 };
 pub use own_steps::{
     StepError, check_names, copy_step, danced_in, set_step, take_step_away, with_change, with_counts,
+    with_hands_following,
 };
 pub use paths::{
     LegChange, TimePoint, change_leg, insert_point, join_legs, leg_at, retime, split_leg, time_points,

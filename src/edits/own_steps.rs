@@ -1,7 +1,7 @@
 //! The steps of a dance's own: made from a copy of a known one, changed, taken away. Steps count from 0.
 
 use crate::dance::{
-    Dance, DanceError, FreeFoot, FreePlace, InFile, Landing, OwnStep, Part, Turn, TurnOn, check_rules,
+    Dance, DanceError, Foot, FreeFoot, FreePlace, InFile, Landing, OwnStep, Part, Turn, TurnOn, check_rules,
     quoted, shown_name,
 };
 use crate::figures::motion_of;
@@ -203,6 +203,19 @@ pub fn with_counts(own: &OwnStep, counts: usize) -> OwnStep {
     })
 }
 
+/// The step with hands that go with the foot that leads, or no longer. Led by a foot it is danced with the same hands as before.
+#[must_use]
+pub fn with_hands_following(own: &OwnStep, follow: bool, lead: Foot) -> OwnStep {
+    with_change(own, |step| {
+        let before = step.hands_as_written(lead);
+        step.hands_follow_lead = follow;
+        if step.hands_as_written(lead) != before {
+            std::mem::swap(&mut step.left_hand, &mut step.right_hand);
+            step.forward.swap(0, 1);
+        }
+    })
+}
+
 fn danceable(dance: Dance) -> Result<Dance, StepError> {
     check_rules(&dance).and_then(|()| motion_of(&dance, None).map(drop)).map_err(|error| match figure_of(
         &dance, &error,
@@ -263,6 +276,31 @@ mod tests {
             assert_ne!(copy.name, known.name);
         }
         assert_eq!(copy_step(&two(), "dz").unwrap_err(), StepError::Unknown("dz".to_owned()));
+    }
+
+    /// Hands that are one high and one low stay so with the foot that leads when they are to go with it, and come the other way round with
+    /// the other foot; and back again.
+    #[test]
+    fn hands_that_are_to_go_with_the_foot_stay_as_they_are_seen() {
+        let own = with_change(&copy_step(&two(), "ds").unwrap().steps[0], |step| {
+            (step.left_hand, step.right_hand) = (vec![0.1; 4], vec![0.9; 4]);
+            step.forward = [vec![0.2; 4], vec![-0.1; 4]];
+        });
+        let seen = |own: &OwnStep, lead: Foot| {
+            let step = Step::from(own);
+            let [left, right] = step.hands_as_written(lead);
+            let of =
+                |hand: usize| ([&step.left_hand, &step.right_hand][hand].clone(), step.forward[hand].clone());
+            [of(left), of(right)]
+        };
+        for lead in [Foot::Left, Foot::Right] {
+            let made = with_hands_following(&own, true, lead);
+            assert!(made.hands_follow_lead);
+            assert_eq!(seen(&made, lead), seen(&own, lead));
+            let [left, right] = seen(&own, lead);
+            assert_eq!(seen(&made, lead.other()), [right, left]);
+            assert_eq!(with_hands_following(&made, false, lead), own);
+        }
     }
 
     #[test]

@@ -5,7 +5,7 @@ use super::{
 };
 use crate::dance::{Dance, Dancer, Figure, Foot, Holding, Metre};
 use crate::figures::{motion_of, one_on_the_spot};
-use crate::motion::limbs::{Gait, OnCount};
+use crate::motion::limbs::{Gait, OnCount, on_side};
 use crate::motion::{Clock, Motion, Weight};
 use crate::picture::{Anchor, EyeBody, EyeFrame, EyeSide, Mark, PAPER, Stroke, TALL, eye_level_marks};
 use crate::words::body_words;
@@ -18,6 +18,9 @@ const WORDS: f32 = 118.0;
 const BODIES: [f32; 2] = [128.0, 190.0];
 const UNDER: f32 = 28.0;
 const GAP: f32 = 12.0;
+
+/// A stick that is held at its middle, 0.6 m long, has its tip so far over the hand at the most, with its edges, metres [CALC].
+const STICK_OVER: f64 = 0.34;
 
 /// What is said at the foot of each page.
 const CAUTION: &str =
@@ -79,8 +82,14 @@ fn put_stepping(
     let notes = left_out.len() as f32 * line_height(9.5);
     let mut rows = Rows::of(rows, flow.room_below() - notes);
     let stick_in = dancer.map_or(1, |dancer| dance.stick_hand(dancer.number()));
-    for run in &found.all {
-        put_run(flow, dance, run, &mut rows, stick_in);
+    let danced = found.all.iter().map(|run| Danced::of(dance, run, stick_in));
+    let danced: Vec<Option<Danced>> = danced.collect();
+    // All are as large as the highest has room for.
+    let tall = danced.iter().flatten().map(Danced::tall).fold(TALL, f64::max);
+    for (run, danced) in found.all.iter().zip(&danced) {
+        if let Some(danced) = danced {
+            put_run(flow, (run, danced), &mut rows, tall);
+        }
     }
     for note in left_out {
         flow.text(&note, (9.5, false), edges, PAPER.words);
@@ -149,10 +158,8 @@ fn on_the_spot(dance: &Dance, run: &Run) -> Option<(f64, Motion, Clock)> {
     Some((before, motion, clock))
 }
 
-/// A run: one row a bar, its counts from left to right; bars that are the same once.
-fn put_run(flow: &mut Flow, dance: &Dance, run: &Run, rows: &mut Rows, stick_in: usize) {
-    let Some((before, motion, clock)) = on_the_spot(dance, run) else { return };
-    let gait = Gait::of(&motion, &clock, Dancer(0));
+/// A run: one row a bar, its counts from left to right; bars that are the same once. The highest body is so tall, metres.
+fn put_run(flow: &mut Flow, (run, danced): (&Run, &Danced), rows: &mut Rows, tall: f64) {
     for (bar, same) in run.shown() {
         let Some(metre) = run.metres.get(bar) else { continue };
         if !rows.next(flow) {
@@ -162,7 +169,7 @@ fn put_run(flow: &mut Flow, dance: &Dance, run: &Run, rows: &mut Rows, stick_in:
         let top = flow.y;
         let mut y = top + 12.0;
         if bar == 0 {
-            y = put_names(flow, run, *metre, dance);
+            y = put_names(flow, run, *metre, danced.dance);
         } else {
             flow.words([left, y], (SMALLEST, false), Anchor::Left, &format!("bar {}", bar + 1), PAPER.quiet);
             y += line_height(9.0);
@@ -173,8 +180,7 @@ fn put_run(flow: &mut Flow, dance: &Dance, run: &Run, rows: &mut Rows, stick_in:
             flow.words([left, y], (9.0, false), Anchor::Left, &text, PAPER.words);
         }
         let begin: u32 = run.metres.iter().take(bar).map(|metre| metre.counts()).sum();
-        let danced = Danced { dance, motion: &motion, clock: &clock, gait: &gait, stick_in };
-        put_bar(flow, &danced, before + f64::from(begin), *metre, rows.bodies);
+        put_bar(flow, danced, danced.before + f64::from(begin), *metre, (rows.bodies, tall));
         flow.y = top + rows.height();
     }
 }
@@ -182,10 +188,36 @@ fn put_run(flow: &mut Flow, dance: &Dance, run: &Run, rows: &mut Rows, stick_in:
 /// A dancer on the spot, of whom bars are drawn.
 struct Danced<'a> {
     dance: &'a Dance,
-    motion: &'a Motion,
-    clock: &'a Clock,
-    gait: &'a Gait,
+    /// Counts before the run.
+    before: f64,
+    /// How many counts the run has.
+    counts: u32,
+    motion: Motion,
+    clock: Clock,
+    gait: Gait,
     stick_in: usize,
+}
+
+impl<'a> Danced<'a> {
+    fn of(dance: &'a Dance, run: &Run, stick_in: usize) -> Option<Self> {
+        let (before, motion, clock) = on_the_spot(dance, run)?;
+        let gait = Gait::of(&motion, &clock, Dancer(0));
+        let counts = run.metres.iter().map(|metre| metre.counts()).sum();
+        Some(Self { dance, before, counts, motion, clock, gait, stick_in })
+    }
+
+    /// How high the tip of a stick comes, metres; 0 without sticks.
+    fn tall(&self) -> f64 {
+        if self.dance.holding != Holding::Sticks {
+            return 0.0;
+        }
+        let tip = |count: u32| {
+            let count = self.before + f64::from(count);
+            let limbs = self.gait.seen_on(&self.motion, &self.clock, count).0;
+            on_side(limbs.hands, self.stick_in).z + STICK_OVER
+        };
+        (0..self.counts).map(tip).fold(0.0, f64::max)
+    }
 }
 
 /// What a run is, at the left of its row: how far down that goes.
@@ -217,14 +249,14 @@ fn put_names(flow: &mut Flow, run: &Run, metre: Metre, dance: &Dance) -> f32 {
 }
 
 /// The counts of a bar.
-fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, bodies: f32) {
-    let &Danced { dance, motion, clock, gait, stick_in } = danced;
+fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, (bodies, tall): (f32, f64)) {
+    let Danced { dance, motion, clock, gait, stick_in, .. } = danced;
     let [left, right] = flow.edges();
     let left = left + WORDS;
     let counts = metre.counts();
     let wide = (right - left) / counts as f32;
     let floor = flow.y + bodies;
-    let scale = (f64::from(bodies) / TALL).min(f64::from(wide) / 1.12);
+    let scale = (f64::from(bodies) / tall).min(f64::from(wide) / 1.12);
     for count in 0..counts {
         // Strong beats are marked: the first of each two counts.
         if count.is_multiple_of(2) {
@@ -244,8 +276,7 @@ fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, bodies: f
     for count in 0..counts {
         let at = begin + f64::from(count);
         let Some(on) = gait.on_count(at as usize) else { continue };
-        let shown = gait.shown_at(clock, at);
-        let limbs = gait.limbs(motion, clock, shown);
+        let (limbs, shown) = gait.seen_on(motion, clock, at);
         let x = left + wide * (count as f32 + 0.5);
         let middle = limbs.middle();
         // A body leans out to the front: it stands a little behind the middle of its column.
@@ -259,10 +290,10 @@ fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, bodies: f
         let seen = EyeBody {
             limbs: &limbs,
             carries: gait.carries(clock, shown),
-            trails: gait.trails(motion, clock, shown),
+            trails: gait.trails(motion, clock, at),
             number: Dancer(0).number(),
             holding,
-            stick_in,
+            stick_in: *stick_in,
             numbered: false,
         };
         if let Some(page) = flow.pages.last_mut() {
@@ -271,7 +302,7 @@ fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, bodies: f
         put_height(flow, (gait, clock), on, (shown, at), (&frame, x + wide * 0.44));
         let strong = count.is_multiple_of(2);
         flow.words([x, floor + 9.0], (9.5, strong), Anchor::Middle, &(count + 1).to_string(), PAPER.words);
-        flow.words([x, floor + 21.0], (9.0, false), Anchor::Middle, letters(on), PAPER.words);
+        flow.words([x, floor + 21.0], (9.0, false), Anchor::Middle, &under_body(on), PAPER.words);
         told.push(format!("count {}: {}", count + 1, body_words(on)));
     }
     if let Some(page) = flow.pages.last_mut() {
@@ -300,6 +331,16 @@ fn put_height(
     flow.mark(Mark::Line { points: vec![[x, floor], [x, top]], stroke, dash: None });
     let text = format!("{:.0} cm", flight.height * 100.0);
     flow.words([x - 3.0, f32::midpoint(top, floor)], (SMALLEST, false), Anchor::Right, &text, PAPER.words);
+}
+
+/// What lands, and which way the hands go round from here.
+fn under_body(on: &OnCount) -> String {
+    let lands = letters(on);
+    match on.hands[0].circles {
+        0.0 => lands.to_owned(),
+        inwards if inwards > 0.0 => format!("{lands}, hands circle in"),
+        _ => format!("{lands}, hands circle out"),
+    }
 }
 
 /// What lands, in letters.

@@ -20,4 +20,6 @@ pub struct Pose {
     pub hands: f64,
     /// The heights of the left and the right hand.
     pub each_hand: [f64; 2],
+    /// In which hand a stick is held, where one is: left (0) or right (1).
+    pub stick_hand: usize,
 }

@@ -253,7 +253,7 @@ impl Track {
         })
     }
 
-    /// The pose at a count of the figure, from 0, when it ends with a hop on the upbeat on a foot.
+    /// The pose at a count of the figure, from 0, when it ends with a hop on the upbeat on a foot: of who holds a stick in the right hand.
     #[must_use]
     pub fn pose(&self, number: Number, count: f64, hop: Option<Foot>) -> Pose {
         let (x, y, facing) = self.stand(count);
@@ -267,6 +267,7 @@ impl Track {
             step: self.footing.fall(count).map_or(0, |fall| fall.step),
             hands: left.max(right),
             each_hand: [left, right],
+            stick_hand: 1,
         }
     }
 }

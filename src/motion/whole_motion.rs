@@ -277,6 +277,7 @@ impl Motion {
 
     fn pose_in(&self, span: Option<SpanIndex>, dancer: Dancer, count: f64) -> Pose {
         let number = dancer.number();
+        let stick_hand = self.held.stick_hand(dancer);
         let found = span.and_then(|index| self.span(index)).and_then(|span| {
             Some((
                 span,
@@ -288,6 +289,7 @@ impl Motion {
             Some((span, track, turned)) => {
                 let mut pose = track.pose(number, count - span.begin(), span.hop(dancer));
                 pose.facing += turned;
+                pose.stick_hand = stick_hand;
                 pose
             }
             None => {
@@ -301,6 +303,7 @@ impl Motion {
                     step: 0,
                     hands: 0.0,
                     each_hand: [0.0; 2],
+                    stick_hand,
                 }
             }
         }

@@ -57,6 +57,7 @@ pub fn dancer_marks(
         });
     }
     marks.push(body(pose, middle, radii, px(BODY.corner), turn, (hue, Some(edge))));
+    let in_hand = if pose.stick_hand == 0 { -1.0 } else { 1.0 };
     for ((side, raised), [right, front]) in [-1.0, 1.0].into_iter().zip(pose.each_hand).zip(hands(pose)) {
         let raised: f64 = raised.clamp(0.0, 1.0);
         let hand = place(right, front);
@@ -75,16 +76,15 @@ pub fn dancer_marks(
                 fill: Some(ink.linen),
                 stroke: edge,
             }),
-            Holding::Sticks if side > 0.0 => {
-                // Held at its middle, across the front as it rises.
-                let tip = place(
-                    BODY.hand_aside - BODY.stick_over * raised,
-                    BODY.hand_swing * (raised - 0.5) + BODY.stick_front,
-                );
-                let butt = place(BODY.stick_butt[0], BODY.stick_butt[1]);
+            Holding::Sticks if side == in_hand => {
+                // Held at its middle, across the front as it rises: half of it to each side of the hand.
+                let [aside, butt_front] = BODY.stick_butt;
+                let across = (BODY.hand_aside - BODY.stick_over * raised - aside) / 2.0;
+                let along = (front + BODY.stick_front - butt_front) / 2.0;
+                let end = |way: f64| place(right + way * side * across, front + way * along);
                 for (colour, width) in [(ink.outline, BODY.stick_edge), (ink.linen, BODY.stick_wood)] {
                     let stroke = Stroke { colour, width: px(width).max(1.4) };
-                    marks.push(Mark::Line { points: vec![tip, hand, butt], stroke, dash: None });
+                    marks.push(Mark::Line { points: vec![end(1.0), end(-1.0)], stroke, dash: None });
                 }
             }
             Holding::Sticks | Holding::Nothing => marks.push(Mark::Oval {
@@ -171,5 +171,48 @@ fn body(
         Mark::Block { at, radii, corner, turn, fill, stroke }
     } else {
         Mark::Oval { at, radii, turn, fill, stroke }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::motion::Motion;
+
+    /// A stick is one straight line with its middle in the hand that holds it: the left one of who is left-handed.
+    #[test]
+    fn a_stick_is_straight_and_in_the_hand_that_holds_it() {
+        use crate::dance::{Dance, Dancer, Figure, Set};
+        let mut dance = Dance::new("Test", Set::longways(2, 2.4, 1.8));
+        dance.figures.push(Figure::drawn("one", "One", 4));
+        dance.figures[0].phrase = "2 ds, 2 ss, ftj".to_owned();
+        let person = r#"{"number": 1, "name": "Wren", "left_handed": true}"#;
+        dance.people.push(serde_json::from_str(person).unwrap());
+        let motion: Motion = crate::figures::motion_of(&dance, None).unwrap();
+        for count in [0.0, 1.5, 13.0] {
+            for (dancer, side) in [(Dancer(0), -1.0), (Dancer(1), 1.0)] {
+                let pose = motion.pose(dancer, count);
+                let frame =
+                    Frame { centre: (pose.x, pose.y), middle: [0.0; 2], scale: 100.0, up: pose.facing };
+                let mut marks = Vec::new();
+                let ink = crate::picture::PAPER;
+                dancer_marks(&mut marks, &frame, &ink, &pose, (false, Holding::Sticks), 0.0);
+                let sticks: Vec<_> = marks
+                    .iter()
+                    .filter_map(|mark| match mark {
+                        Mark::Line { points, stroke, .. } if stroke.colour == ink.linen => Some(points),
+                        _ => None,
+                    })
+                    .collect();
+                assert_eq!(sticks.len(), 1);
+                let &[tip, butt] = sticks[0].as_slice() else { panic!("a kink: {:?}", sticks[0]) };
+                let middle = f64::from(f32::midpoint(tip[0], butt[0]));
+                assert!(
+                    (middle - side * 100.0 * BODY.hand_aside).abs() < 0.1,
+                    "{dancer:?} {count}: {middle}"
+                );
+                assert!((tip[0] - butt[0]).hypot(tip[1] - butt[1]) > 40.0);
+            }
+        }
     }
 }

@@ -116,6 +116,8 @@ const ARM: f64 = EYE.arm;
 const HEAD: f64 = EYE.head;
 const HAND: f64 = EYE.hand;
 const SOLE: f64 = EYE.sole;
+/// How broad the edge is that parts an arm from the head, metres.
+const EDGE: f64 = 0.014;
 
 /// A body seen at eye level: head, trunk, arms and legs; the far leg and arm fainter; the foot that carries the weight filled; bells on the
 /// shins, and handkerchiefs or a stick in the hands.
@@ -132,17 +134,23 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
     // The one farther away first.
     let order =
         if frame.to_picture(limbs.hips[0]).1 > frame.to_picture(limbs.hips[1]).1 { [0, 1] } else { [1, 0] };
+    // An arm that hangs behind the trunk, or on the far side of it, goes under it.
+    let under = |side: usize| far(on_side(limbs.elbows, side).toward(on_side(limbs.hands, side), 0.5));
     let arm = |marks: &mut Vec<Mark>, side: usize| {
         let points =
             [on_side(limbs.shoulders, side), on_side(limbs.elbows, side), on_side(limbs.hands, side)];
         held(marks, frame, ink, &seen, side, hue);
+        if !under(side) && before_head(frame, limbs, side) {
+            // Both are of one colour: an edge of the floor's parts them.
+            let [_, elbow, hand] = points;
+            bones(marks, frame, &[elbow, hand], ARM + 2.0 * EDGE, ink.floor);
+            dot(marks, frame, hand, HAND + EDGE, ink.floor);
+        }
         bones(marks, frame, &points, ARM, limb(side));
         if frame.length(HAND) >= 1.6 {
             dot(marks, frame, on_side(limbs.hands, side), HAND, limb(side));
         }
     };
-    // An arm that hangs behind the trunk, or on the far side of it, goes under it.
-    let under = |side: usize| far(on_side(limbs.elbows, side).toward(on_side(limbs.hands, side), 0.5));
     for side in order.into_iter().filter(|&side| under(side)) {
         arm(marks, side);
     }
@@ -179,6 +187,17 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
             heavy: true,
         });
     }
+}
+
+/// Whether the forearm or the hand on a side is seen before the head.
+fn before_head(frame: &EyeFrame, limbs: &Limbs, side: usize) -> bool {
+    let middle = limbs.crown - InSpace::new(0.0, 0.0, HEAD);
+    let [x, y] = frame.to_picture(middle).0;
+    let (elbow, hand) = (on_side(limbs.elbows, side), on_side(limbs.hands, side));
+    (0..=8).any(|part| {
+        let [right, down] = frame.to_picture(elbow.toward(hand, f64::from(part) / 8.0)).0;
+        (right - x).hypot(down - y) < frame.length(HEAD * 1.08 + HAND)
+    })
 }
 
 /// The colour of what is on the far side.
@@ -292,7 +311,7 @@ fn head(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, front
             middle + front * (HEAD * 0.9) + aside + InSpace::new(0.0, 0.0, 0.025)
         };
         for aside in [-0.042, 0.042] {
-            dot(marks, frame, eye(aside), 0.014, ink.outline);
+            dot(marks, frame, eye(aside), 0.014, ink.floor);
         }
     }
 }
@@ -300,6 +319,54 @@ fn head(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, front
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Arms over the head are parted from it by an edge, on each ground, and eyes are seen in the face.
+    #[test]
+    fn hands_before_the_head_and_eyes_in_the_face_are_seen() {
+        use crate::dance::{Dance, Dancer, Figure, Set};
+        use crate::motion::{Clock, limbs::Gait};
+        use crate::picture::{PAPER, SLATE};
+        let mut dance = Dance::new("Test", Set::longways(2, 2.4, 1.8));
+        let mut figure = Figure::drawn("one", "One", 4);
+        figure.phrase = "2 ds, 2 ss, ftj".to_owned();
+        dance.figures.push(figure);
+        let motion = crate::figures::motion_of(&dance, None).unwrap();
+        let clock = Clock::of_dance(&dance, &motion);
+        let gait = Gait::of(&motion, &clock, Dancer(0));
+        let limbs = gait.limbs(&motion, &clock, gait.top_at(&clock, 13.0));
+        for ink in [PAPER, SLATE] {
+            let marks = |side: EyeSide| {
+                let middle = limbs.middle();
+                let looks = side.looks(limbs.facing);
+                let frame = EyeFrame { centre: (middle.x, middle.y), floor: [0.0; 2], scale: 200.0, looks };
+                let mut marks = Vec::new();
+                let seen = EyeBody {
+                    limbs: &limbs,
+                    carries: [true; 2],
+                    trails: [InSpace::default(); 2],
+                    number: Dancer(0).number(),
+                    holding: Holding::Nothing,
+                    stick_in: 1,
+                    numbered: false,
+                };
+                eye_level_marks(&mut marks, &frame, &ink, seen);
+                marks
+            };
+            // Before the head, which is the largest oval, there is an edge of the floor's colour, and an arm on it.
+            let from_the_side = marks(EyeSide::Side);
+            let large = |mark: &Mark| matches!(mark, Mark::Oval { radii, .. } if radii[0] > 20.0);
+            let head = from_the_side.iter().position(large).unwrap();
+            let edge = |mark: &Mark| matches!(mark, Mark::Line { stroke, .. } if stroke.colour == ink.floor);
+            let edge = head + from_the_side.iter().skip(head).position(edge).unwrap();
+            let arm = |mark: &Mark| matches!(mark, Mark::Line { stroke, .. } if stroke.colour == ink.words);
+            assert!(from_the_side.iter().skip(edge).any(arm));
+            // The last small dots after the head from the front are the eyes.
+            let eyes = marks(EyeSide::Front).into_iter().filter(|mark| {
+                matches!(mark, Mark::Oval { radii, fill, .. } if radii[0] < 3.0 && *fill == Some(ink.floor))
+            });
+            assert_eq!(eyes.count(), 2);
+        }
+    }
 
     #[test]
     fn seen_from_the_side_they_face_to_the_right_and_from_the_front_their_right_is_on_your_left() {

@@ -100,7 +100,7 @@ pub fn show_eye_level(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>
     }
 }
 
-/// The count that is drawn: the playhead's, or that of the bar that goes round by itself. On a whole count in rest a hop or a jump is at its top.
+/// The count that is drawn: the playhead's, or that of the bar that goes round by itself. On a whole count in rest what it says is seen: a hop or a jump at its top, a free foot where it comes to.
 fn count_shown(ui: &Ui, desk: &Desk, again: Again) -> f64 {
     let count = desk.player().count;
     let Some(since) = again.since else { return count };
@@ -140,15 +140,35 @@ fn who(desk: &Desk) -> Vec<Dancer> {
     pair.map_or_else(|| Dancer::all(motion.dancers()).take(1).collect(), |(two, _)| two.map(Dancer).to_vec())
 }
 
-/// What is written under the picture.
+/// Whether a whole count is looked at in rest: then what the count says is told and drawn.
+fn is_on_count(desk: &Desk, count: f64) -> bool {
+    !desk.player().playing && count.fract() < 1e-6
+}
+
+/// What is written under the picture: on a count what that says, and between two what is seen there.
 fn caption(desk: &Desk, who: &[Dancer], count: f64, moment: Moment) -> String {
     let on = |dancer: Dancer| desk.gait(dancer)?.on_count(count as usize);
     let at = format!("bar {}:{}", moment.bar, moment.count.floor());
+    let still = is_on_count(desk, count);
+    let clock = desk.clock();
     match who {
-        [one] => format!("{at} · {}", on(*one).map(words::body_words).unwrap_or_default()),
+        [one] => {
+            let said = match desk.gait(*one) {
+                Some(gait) if !still => words::between_words(gait, clock, count),
+                _ => on(*one).map(words::body_words).unwrap_or_default(),
+            };
+            format!("{at} · {said}")
+        }
         many => {
-            // Of two there is room for no more than what lands.
-            let said = |dancer: Dancer| Some(format!("{dancer} {}", words::landing_words(on(dancer)?)));
+            // Of two there is room for no more than what lands, or carries the weight.
+            let said = |dancer: Dancer| {
+                let said = if still {
+                    words::landing_words(on(dancer)?)
+                } else {
+                    words::standing_words(desk.gait(dancer)?.weight(clock, count))
+                };
+                Some(format!("{dancer} {said}"))
+            };
             let each = many.iter().filter_map(|dancer| said(*dancer));
             format!("{at} · {}", each.collect::<Vec<_>>().join("; "))
         }
@@ -160,13 +180,21 @@ fn scene(desk: &Desk, who: &[Dancer], count: f64, room: Rect) -> Vec<Mark> {
     let (motion, clock, ink) = (desk.motion(), desk.clock(), desk.ink());
     let gaits: Vec<(Dancer, &Gait)> =
         who.iter().filter_map(|dancer| Some((*dancer, desk.gait(*dancer)?))).collect();
-    let still = !desk.player().playing && count.fract() < 1e-6;
+    let still = is_on_count(desk, count);
     let bodies: Vec<(Dancer, Limbs, [InSpace; 2], [bool; 2])> = gaits
         .iter()
         .map(|(dancer, gait)| {
-            let count = if still { gait.top_at(clock, count) } else { count };
-            let carries = gait.carries(clock, count);
-            (*dancer, gait.limbs(motion, clock, count), gait.trails(motion, clock, count), carries)
+            let (limbs, legs) = match who {
+                // What the words say of the count is seen: the free foot where it is told.
+                [_] if still => gait.seen_on(motion, clock, count),
+                // Two meet as they do on the count itself.
+                _ if still => {
+                    let top = gait.top_at(clock, count);
+                    (gait.limbs(motion, clock, top), top)
+                }
+                _ => (gait.limbs(motion, clock, count), count),
+            };
+            (*dancer, limbs, gait.trails(motion, clock, count), gait.carries(clock, legs))
         })
         .collect();
     let mut marks = Vec::new();

@@ -1,6 +1,7 @@
 use crate::dance::{Dancer, Number};
 use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, PlayAsk, Question, Seen, ViewAsk};
 use crate::window::eye_level::toggle_again;
+use crate::window::fields::take_wrong_back;
 use crate::window::side::{draw_card, running_order::focused_line};
 use egui::{Context, Event, Key, Modifiers};
 
@@ -39,7 +40,10 @@ fn take_undo(ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
         (Modifiers::COMMAND, Key::Z, Ask::Undo),
         (Modifiers::COMMAND, Key::Y, Ask::Redo),
     ] {
-        let pressed = ctx.input_mut(|input| input.count_and_consume_key(modifiers, key));
+        let mut pressed = ctx.input_mut(|input| input.count_and_consume_key(modifiers, key));
+        if ask == Ask::Undo && pressed > 0 && take_wrong_back(ctx) {
+            pressed -= 1;
+        }
         asks.extend(std::iter::repeat_n(ask, pressed));
     }
 }

@@ -1,6 +1,6 @@
 use crate::dance::{FreeFoot, FreePlace};
-use crate::motion::Weight;
-use crate::motion::limbs::{HandAt, OnCount};
+use crate::motion::limbs::{Gait, HandAt, OnCount};
+use crate::motion::{Clock, Weight};
 
 /// What a body does on a count, as it is seen at eye level, such as `hop on the left, the right foot in front 16 cm up, hands half up in front`.
 #[must_use]
@@ -12,6 +12,30 @@ pub fn body_words(on: &OnCount) -> String {
     }
     said.push(hands_at_words(on.hands));
     said.join(", ")
+}
+
+/// What a body does between two counts: what it stands on, and from where to where the hands go. On a count itself it is told as
+/// [`body_words`] does.
+#[must_use]
+pub fn between_words(gait: &Gait, clock: &Clock, count: f64) -> String {
+    let mut said = vec![standing_words(gait.weight(clock, count)).to_owned()];
+    let hands = |count: usize| gait.on_count(count).map(|on| hands_at_words(on.hands));
+    match (hands(count as usize), hands(count as usize + 1)) {
+        (Some(from), Some(to)) if from != to => said.push(format!("{from}, then {to}")),
+        (hands, _) => said.extend(hands),
+    }
+    said.join(", ")
+}
+
+/// What a body stands on.
+#[must_use]
+pub fn standing_words(weight: Weight) -> &'static str {
+    match weight {
+        Weight::Left => "on the left",
+        Weight::Right => "on the right",
+        Weight::Both => "on both feet",
+        Weight::Air => "in the air",
+    }
 }
 
 /// What lands.
@@ -84,6 +108,29 @@ fn hand_words(hand: HandAt) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Between two counts it is told what carries the weight there, and not what the count before it says: half a count before a double step's
+    /// hop lands the body is in the air.
+    #[test]
+    fn between_counts_is_told_what_is_seen_there() {
+        use crate::dance::{Dance, Dancer, Figure, Set};
+        let mut dance = Dance::new("Test", Set::longways(2, 2.4, 1.8));
+        let mut figure = Figure::drawn("one", "One", 4);
+        figure.phrase = "2 ds, 2 ss, ftj".to_owned();
+        dance.figures.push(figure);
+        let motion = crate::figures::motion_of(&dance, None).unwrap();
+        let clock = Clock::of_dance(&dance, &motion);
+        let gait = Gait::of(&motion, &clock, Dancer(0));
+        let said = |count: f64| between_words(&gait, &clock, count);
+        assert!(said(0.5).starts_with("on the "), "{}", said(0.5));
+        assert!(said(13.5).starts_with("in the air, hands "), "{}", said(13.5));
+        // The jump that is in the air on count 3 leaves the floor before it: there nobody is on both feet any more.
+        let flight = gait.flights().iter().find(|flight| flight.is_jump).unwrap();
+        let before = clock.counts(flight.begin + 0.02);
+        assert!(before.floor() == 12.0 && said(before).starts_with("in the air"), "{}", said(before));
+        let all: Vec<String> = (0..15).map(|count| said(f64::from(count) + 0.5)).collect();
+        assert!(all.iter().any(|said| said.contains(", then hands ")), "{all:?}");
+    }
 
     #[test]
     fn a_body_is_told() {

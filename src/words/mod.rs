@@ -35,7 +35,7 @@ mod typed_speeds;
 pub use calls::{CallSaid, call_before_said, calls_said};
 pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT, STICK_CAUTION};
 pub use cell_words::CellError;
-pub use eye_level::{body_words, free_words, landing_words};
+pub use eye_level::{between_words, body_words, free_words, landing_words, standing_words};
 pub use facts::{
     Along, CourseSaid, Facing, Fact, Going, Lane, Level, Pass, PhraseFacts, PlaceSaid, Start, StartTurn,
     StepRun, TurnWhen, Turning,

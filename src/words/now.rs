@@ -1,3 +1,4 @@
+use super::eye_level::standing_words;
 use super::feet::first_foot;
 use super::hover::turned_words;
 use crate::dance::{Dancer, Foot, LeadRule, Number, Part, SetKind};
@@ -60,12 +61,7 @@ pub fn now(
     let mut lines = Vec::new();
     let span = motion.span_under(count);
     let step = motion.known().get(pose.step).map_or("", |step| step.name.as_str());
-    let weight = match pose.weight {
-        Weight::Left => "on the left",
-        Weight::Right => "on the right",
-        Weight::Both => "on both feet",
-        Weight::Air => "in the air",
-    };
+    let weight = standing_words(pose.weight);
     if let Some(span) = span {
         let falls = span.falls(dancer);
         let fall = falls.get((count - span.begin()).max(0.0) as usize);

@@ -121,3 +121,30 @@ fn it_hops_and_plays_at_eye_level() {
     assert!(flies > 20 && flies * 4 < heights.len(), "{flies} of {}", heights.len());
     browser.assert_quiet();
 }
+
+/// With nobody chosen the feet at eye level are those of who is looked at, and go on with the dance; from above nobody's are left standing.
+#[test]
+#[ignore = "needs Chromium; .ci/run installs it"]
+fn the_feet_go_on_with_nobody_chosen() {
+    let mut browser = open("nine-geese-home", [360, 740]);
+    let feet = |browser: &mut Browser, count: u32| {
+        browser.run(&format!("bellpad.seek({count}), 0"));
+        let strip = browser.run(
+            "(() => { const strip = document.getElementById('strip'); \
+             return [strip.offsetHeight, strip.getAttribute('aria-label'), \
+             [...strip.children].findIndex((cell) => cell.classList.contains('now'))]; })()",
+        );
+        (strip[0].as_u64().unwrap(), strip[1].as_str().unwrap_or_default().to_owned(), strip[2].clone())
+    };
+    browser.run("bellpad.choose(1), 0");
+    browser.tap("#seen [data-value=side]");
+    let (_, of_one, _) = feet(&mut browser, 19);
+    browser.run("bellpad.choose(0), 0");
+    let (high, said, now) = feet(&mut browser, 24);
+    assert!(high > 60 && said.starts_with("The feet of 1 this bar: "), "{high} {said}");
+    assert_ne!(said, of_one);
+    assert_eq!(now, json!(1), "the first count of the bar");
+    browser.tap("#seen [data-value=above]");
+    assert_eq!(feet(&mut browser, 24).0, 0);
+    browser.assert_quiet();
+}

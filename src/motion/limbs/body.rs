@@ -54,6 +54,18 @@ impl Limbs {
         on_side(self.hands, hand) + stick.unwrap_or_default()
     }
 
+    /// This body with the arms of another, and what is in their hands, from its own shoulders.
+    #[must_use]
+    pub fn with_arms_of(&self, other: &Self) -> Self {
+        let moved = |places: [InSpace; 2]| {
+            [0, 1].map(|side| {
+                on_side(self.shoulders, side) + (on_side(places, side) - on_side(other.shoulders, side))
+            })
+        };
+        let (elbows, hands) = (moved(other.elbows), moved(other.hands));
+        Self { elbows, hands, sticks: other.sticks, strikes: other.strikes, ..*self }
+    }
+
     /// The middle between the hips.
     #[must_use]
     pub fn middle(&self) -> InSpace {

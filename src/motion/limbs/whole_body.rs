@@ -1,6 +1,6 @@
 use super::arms::hand_from_shoulder;
 use super::body::Limbs;
-use super::flight::rise;
+use super::flight::{Flight, rise};
 use super::frame::Frame;
 use super::gait::Gait;
 use super::in_space::InSpace;
@@ -140,15 +140,29 @@ impl Gait {
     /// top as well.
     #[must_use]
     pub fn top_at(&self, clock: &Clock, count: f64) -> f64 {
+        self.flight_shown(clock, count).map_or(count, |flight| clock.counts(flight.top()))
+    }
+
+    /// The hop that lands on a count, or the jump that is in the air on it: what a picture of that count has at its top.
+    #[must_use]
+    pub fn flight_shown(&self, clock: &Clock, count: f64) -> Option<&Flight> {
         let time = clock.seconds(count);
         let next = self.flights.partition_point(|flight| flight.end < time - 1e-6);
-        let Some(flight) = self.flights.get(next) else { return count };
+        let flight = self.flights.get(next)?;
         let lands = (flight.end - time).abs() < 1e-6;
         // To slow music a jump springs off a little after its count in the air.
         let waits =
             flight.is_jump && self.on_count(count as usize).is_some_and(|on| on.weight == Weight::Air);
         let flies = (flight.begin < time - 1e-6 || waits) && time < flight.end - 1e-6;
-        if (lands && !flight.is_jump) || flies { clock.counts(flight.top()) } else { count }
+        ((lands && !flight.is_jump) || flies).then_some(flight)
+    }
+
+    /// The body as a picture of a whole count has it, where what the count says is seen: the arms as they are on it, and the legs
+    /// as [`shown_at`](Self::shown_at) has them. Also the count of the legs.
+    #[must_use]
+    pub fn seen_on(&self, motion: &Motion, clock: &Clock, count: f64) -> (Limbs, f64) {
+        let shown = self.shown_at(clock, count);
+        (self.limbs(motion, clock, shown).with_arms_of(&self.limbs(motion, clock, count)), shown)
     }
 
     /// Where a foot is, and whether it is planted.

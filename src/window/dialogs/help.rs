@@ -40,12 +40,19 @@ pub const KEYS: [(&str, &str); 33] = [
     ("F1", "this help"),
 ];
 
+/// How wide the longest key is, points.
+const KEYS_WIDE: f32 = 178.0;
+
 /// Shows keys and mouse.
 pub fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
     ui.heading("Keys and mouse");
     ui.add_space(6.0);
+    // Beside the bar by which it goes up and down.
+    let wide = (ui.clip_rect().width() - 2.0 * ui.spacing().scroll.bar_width - 4.0).max(120.0);
+    ui.set_max_width(wide);
     ui.vertical(|ui| {
-        egui::Grid::new("keys").num_columns(2).spacing([18.0, 4.0]).show(ui, |ui| {
+        let meanings = (wide - KEYS_WIDE - 18.0).max(100.0);
+        egui::Grid::new("keys").num_columns(2).spacing([18.0, 4.0]).max_col_width(meanings).show(ui, |ui| {
             for (key, meaning) in KEYS {
                 ui.strong(key);
                 ui.label(meaning);

@@ -26,4 +26,4 @@ pub use speeds_field::show_speeds;
 pub use tune_field::{TuneField, TuneTyped};
 pub use typed_field::{Typed, show_typed, show_typed_when_done};
 pub use wrong::Wrong;
-pub use wrong_entry::go_to_wrong;
+pub use wrong_entry::{go_to_wrong, take_wrong_back};

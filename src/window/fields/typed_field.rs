@@ -1,6 +1,6 @@
 use super::entry::{Ending, ending, escape, line_with_escape, show_wrong};
 use super::wrong::Wrong;
-use super::wrong_entry::note_wrong;
+use super::wrong_entry::{is_taken_back, note_wrong};
 use crate::window::paint::choose_text;
 use egui::{Id, Response, Ui};
 
@@ -60,14 +60,20 @@ fn show<T: Clone + PartialEq + Send + Sync + 'static>(
     let draft: Option<Draft<T>> = ui.data(|data| data.get_temp(name));
     let is_fresh = |draft: &Draft<T>| draft.of == now && frame.saturating_sub(draft.seen) < LATELY;
     let mut draft = draft.filter(is_fresh).unwrap_or_else(|| Draft {
-        text: written,
+        text: written.clone(),
         before: now.clone(),
         of: now,
         told: false,
         seen: frame,
     });
     draft.seen = frame;
-    let edit = line_with_escape(&mut draft.text).id(name.with("field")).hint_text(hint).char_limit(400);
+    let field = name.with("field");
+    if is_undone(ui, field, || read(&draft.text).is_err()) {
+        // What was refused changed nothing, so that it alone is taken back.
+        draft.text = written;
+        draft.told = false;
+    }
+    let edit = line_with_escape(&mut draft.text).id(field).hint_text(hint).char_limit(400);
     // A grid would leave it less at first, and for good.
     let least = if width.is_finite() { egui::vec2(width, 0.0) } else { egui::Vec2::ZERO };
     let field = edit.desired_width(width).min_size(least).show(ui);
@@ -126,6 +132,19 @@ fn show<T: Clone + PartialEq + Send + Sync + 'static>(
         }
     });
     (response, changed)
+}
+
+/// Whether what cannot be read in a field is taken back: by undo in it, or by undo anywhere where nothing is typed.
+fn is_undone(ui: &Ui, field: Id, wrong: impl Fn() -> bool) -> bool {
+    if is_taken_back(ui.ctx(), field) {
+        return true;
+    }
+    let typing = ui.memory(|memory| memory.has_focus(field));
+    let pressed = |input: &egui::InputState| input.modifiers.command && input.key_pressed(egui::Key::Z);
+    typing
+        && ui.input(pressed)
+        && wrong()
+        && ui.input_mut(|input| input.consume_key(egui::Modifiers::COMMAND, egui::Key::Z))
 }
 
 /// A draft that was not shown for so many frames is gone.

@@ -32,6 +32,32 @@ pub fn go_to_wrong(ctx: &Context) -> bool {
     wrong.is_some()
 }
 
+/// Has the text of an entry that cannot be taken given back, if there was one in the last pass. Gives whether there was.
+pub fn take_wrong_back(ctx: &Context) -> bool {
+    let pass = ctx.cumulative_pass_nr();
+    let wrong: Option<WrongEntry> = ctx.data(|data| data.get_temp(name()));
+    let wrong = wrong.filter(|wrong| pass.saturating_sub(wrong.pass) <= 1);
+    if let Some(wrong) = wrong {
+        ctx.data_mut(|data| data.insert_temp(back_name(), wrong.field));
+    }
+    wrong.is_some()
+}
+
+/// Whether the text of an entry is to be given back, which it is once.
+pub(super) fn is_taken_back(ctx: &Context, field: Id) -> bool {
+    ctx.data_mut(|data| {
+        let taken = data.get_temp(back_name()) == Some(field);
+        if taken {
+            data.remove::<Id>(back_name());
+        }
+        taken
+    })
+}
+
+fn back_name() -> Id {
+    Id::unique("the wrong entry that is taken back")
+}
+
 fn name() -> Id {
     Id::unique("the first wrong entry")
 }

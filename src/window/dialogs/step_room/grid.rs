@@ -38,7 +38,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
                                 Some((index, _)) => {
                                     show_cell(ui, desk, room, (step, row, count), index, asks);
                                 }
-                                None => show_words(ui, &step_cell(step, room.lead, row, count)),
+                                None => show_words(ui, &step_cell(step, room.lead, row, count), row.takes()),
                             }
                         }
                     });
@@ -78,13 +78,13 @@ fn show_count(ui: &mut Ui, room: &mut StepRoom, count: usize) {
     }
 }
 
-/// A cell of a built-in step.
-fn show_words(ui: &mut Ui, words: &str) {
+/// A cell of a built-in step, and what its row says under the pointer.
+fn show_words(ui: &mut Ui, words: &str, takes: &str) {
     let words = if words.is_empty() { "–" } else { words };
     let layout = Layout::left_to_right(Align::Center);
     in_place(ui, (CELL, layout), |ui| {
         ui.add_space(5.0);
-        ui.add(Label::new(words).truncate()).on_hover_text(words);
+        ui.add(Label::new(words).truncate()).on_hover_text(format!("{words}\n\n{takes}"));
     });
 }
 

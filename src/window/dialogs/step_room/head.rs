@@ -1,11 +1,12 @@
 use super::room::StepRoom;
 use crate::dance::{Foot, OwnStep};
 use crate::desk::{Ask, Desk, StepAsk};
-use crate::edits::{check_names, with_counts};
+use crate::edits::{check_names, with_counts, with_hands_following};
 use crate::motion::steps::Step;
 use crate::picture::EyeSide;
 use crate::window::dialogs::shape::row;
 use crate::window::fields::{Typed, Wrong, show_typed, show_typed_when_done};
+use crate::window::paint::choose_text;
 use egui::{Button, Direction, Id, Layout, RichText, Role, Sense, Slider, Ui, UiBuilder, WidgetInfo, vec2};
 
 /// How wide the fields of the name and the letters are, points.
@@ -16,11 +17,12 @@ const LETTERS: f32 = 64.0;
 pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &mut Vec<Ask>) {
     let own = room.index().and_then(|index| Some((index, desk.dance().steps.get(index)?)));
     row(ui, |ui| match own {
-        Some((index, own)) => show_names(ui, desk, (index, own), asks),
+        Some((index, own)) => show_names(ui, desk, room, (index, own), asks),
         None => {
             let button = Button::new(RichText::new("Make our own of it").strong());
             let hint = "A copy with a name and letters of its own, which can be changed. Turns tied to this step by its letters stay with this one";
             if ui.add(button).on_hover_text(hint).clicked() {
+                room.copied = true;
                 asks.push(Ask::Step(StepAsk::Copy(step.short.clone())));
             }
             ui.add_space(6.0);
@@ -63,7 +65,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
             let mut follow = own.hands_follow_lead;
             let hint = "The hands change sides with the foot that leads: the rows say them for the foot that is chosen here";
             if ui.checkbox(&mut follow, "hands with the foot").on_hover_text(hint).changed() {
-                let step = Box::new(OwnStep { hands_follow_lead: follow, ..own.clone() });
+                let step = Box::new(with_hands_following(own, follow, room.lead));
                 let what = "with which foot the hands go".to_owned();
                 asks.push(Ask::Step(StepAsk::Set { index, step, what }));
             }
@@ -71,7 +73,13 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     });
 }
 
-fn show_names(ui: &mut Ui, desk: &Desk, (index, own): (usize, &OwnStep), asks: &mut Vec<Ask>) {
+fn show_names(
+    ui: &mut Ui,
+    desk: &Desk,
+    room: &mut StepRoom,
+    (index, own): (usize, &OwnStep),
+    asks: &mut Vec<Ask>,
+) {
     let dance = desk.dance();
     let set = |step: OwnStep, what: &str| {
         Ask::Step(StepAsk::Set { index, step: Box::new(step), what: what.to_owned() })
@@ -84,7 +92,12 @@ fn show_names(ui: &mut Ui, desk: &Desk, (index, own): (usize, &OwnStep), asks: &
     let label = ui.label("name");
     let name = typed(&own.name, "What the side calls the step", &read);
     let (field, changed) = show_typed(ui, (id.with("name"), NAME), name);
-    let _ = field.labelled_by(label.id);
+    let field = field.labelled_by(label.id);
+    if std::mem::take(&mut room.to_name) {
+        // A copy is called something first.
+        field.request_focus();
+        choose_text(ui, field.id, 0, own.name.chars().count());
+    }
     if let Some(name) = changed {
         asks.push(set(OwnStep { name, ..own.clone() }, "the name"));
     }
@@ -123,6 +136,7 @@ fn show_names(ui: &mut Ui, desk: &Desk, (index, own): (usize, &OwnStep), asks: &
         }
     }
     if ui.button("Make a copy").on_hover_text("Make another step of this one").clicked() {
+        room.copied = true;
         asks.push(Ask::Step(StepAsk::Copy(own.short.clone())));
     }
 }

@@ -5,7 +5,8 @@ use crate::dance::{Foot, Landing};
 use crate::desk::{Ask, Desk, StepAsk};
 use crate::edits::with_change;
 use crate::figures::StepAlone;
-use crate::motion::limbs::{Flight, InSpace, Limbs, on_side};
+use crate::motion::Weight;
+use crate::motion::limbs::{InSpace, Limbs, on_side};
 use crate::motion::steps::{Step, usual_rise};
 use crate::picture::{EyeFrame, EyeSide};
 use crate::window::theme::colour;
@@ -47,11 +48,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     let at = chosen.map_or_else(|| alone.after(danced), |count| begins + count as f64);
     let count = chosen.map_or(at, |_| legs_at(alone, at, rising));
     let limbs = match chosen {
-        Some(_) => with_arms_of(&alone.limbs(count), &alone.limbs(at)),
+        Some(_) => alone.limbs(count).with_arms_of(&alone.limbs(at)),
         None => alone.limbs(count),
     };
-    let said = said(alone, at);
     let inside = (at.floor() as usize).checked_rem(step.counts()).unwrap_or(0);
+    let said = said(alone, at, step.feet.get(inside) == Some(&Landing::Upbeat));
     let floor = [place.center().x, place.bottom() - 12.0];
     let frame = frame_of(&limbs, floor, place.height() - 18.0, side);
     let line = [pos2(place.left() + 6.0, floor[1]), pos2(place.right() - 6.0, floor[1])];
@@ -98,24 +99,18 @@ fn legs_at(alone: &StepAlone, at: f64, rising: bool) -> f64 {
     }
 }
 
-/// A body with the arms of another, from its own shoulders.
-fn with_arms_of(body: &Limbs, other: &Limbs) -> Limbs {
-    let moved = |place: [InSpace; 2]| {
-        [0, 1].map(|side| {
-            on_side(body.shoulders, side) + (on_side(place, side) - on_side(other.shoulders, side))
-        })
-    };
-    Limbs { elbows: moved(other.elbows), hands: moved(other.hands), ..*body }
-}
-
 /// What the body does on a count, and where there is no time to rise as high as its step says.
-fn said(alone: &StepAlone, at: f64) -> String {
+fn said(alone: &StepAlone, at: f64, upbeat: bool) -> String {
     let Some(on) = alone.gait.on_count(at as usize) else { return String::new() };
-    let time = alone.clock.seconds(at.floor());
-    let near = |flight: &&Flight| flight.begin <= time + 1e-6 && time <= flight.end + 1e-6;
-    let high = alone.gait.flights().iter().find(near).map_or(0.0, |flight| flight.height);
-    let words = words::body_words(on);
-    if on.rise > high + 0.01 {
+    // The flight that is drawn.
+    let flight = alone.gait.flight_shown(&alone.clock, at.floor());
+    let high = flight.map_or(0.0, |flight| flight.height);
+    let mut words = words::body_words(on);
+    if upbeat && !on.hop && on.weight == Weight::Both {
+        words += "; a hop where the step after it asks for one";
+    }
+    // Without a hop nothing rises.
+    if on.rise > high + 0.01 && (on.hop || !upbeat) {
         let centimetres = |metres: f64| format!("{:.0} cm", metres * 100.0);
         format!("{words}; no time at this speed for {}: it rises {}", centimetres(on.rise), centimetres(high))
     } else {

@@ -6,7 +6,7 @@ use crate::figures::StepAlone;
 use crate::motion::steps::{Step, built_in};
 use crate::picture::EyeSide;
 use crate::window::dialogs::shape::foot;
-use crate::window::fields::go_to_wrong;
+use crate::window::fields::{go_to_wrong, take_wrong_back};
 use egui::{Label, Rect, RichText, Ui, UiBuilder, vec2};
 use std::collections::BTreeMap;
 use std::time::Duration;
@@ -36,6 +36,9 @@ pub struct StepRoom {
     taken_to: bool,
     /// By their places among the dance's own, their letters, and whether the left foot leads.
     known: BTreeMap<(Option<usize>, String, bool), Known>,
+    /// Whether a copy has been asked for, and whether its name is to be typed.
+    pub(super) copied: bool,
+    pub(super) to_name: bool,
     /// How long they have danced here, seconds of the dance.
     pub(super) danced: f64,
 }
@@ -73,6 +76,8 @@ impl StepRoom {
             drag: None,
             taken_to: true,
             known: BTreeMap::new(),
+            copied: false,
+            to_name: false,
             danced: 0.0,
         }
     }
@@ -128,7 +133,9 @@ impl StepRoom {
     /// Follows what has become of the step that is shown: other letters, taken away, or one more, which is then shown.
     fn follow(&mut self, dance: &Dance) {
         let (own, had) = (dance.steps.len(), std::mem::replace(&mut self.own, dance.steps.len()));
+        let copied = std::mem::take(&mut self.copied);
         if own > had {
+            self.to_name = copied;
             if let Some((index, last)) = dance.steps.iter().enumerate().next_back() {
                 self.choose(Some(index), &last.short);
                 self.taken_to = true;
@@ -194,7 +201,9 @@ fn show_foot(ui: &mut Ui, desk: &Desk, room: &StepRoom, asks: &mut Vec<Ask>) {
             ("Redo", "Ctrl+Shift+Z", desk.redo_name(), Ask::Redo),
         ] {
             let button = ui.add_enabled(of.is_some(), egui::Button::new(name));
-            if button.on_hover_text(format!("{name} {} ({keys})", of.unwrap_or_default())).clicked() {
+            if button.on_hover_text(format!("{name} {} ({keys})", of.unwrap_or_default())).clicked()
+                && !(ask == Ask::Undo && take_wrong_back(ui.ctx()))
+            {
                 asks.push(ask);
             }
         }
