@@ -127,6 +127,33 @@ fn round_the_knees(apart: f64) -> Dance {
     )
 }
 
+/// The same, a clap each count, and to double steps: a foot that is about to be lifted, or has just landed, stays where it is.
+fn knees_in_a_hurry(apart: f64) -> Dance {
+    let strikes: Vec<serde_json::Value> = (0..16)
+        .map(|at| match at % 4 {
+            0 => json!({"at": at, "by": "all", "with": "right", "on": "self", "part": "right-knee"}),
+            1 => json!({"at": at, "by": "all", "with": "left", "on": "self", "part": "left-knee"}),
+            2 => json!({"at": at, "by": "all", "with": "both", "on": "self", "part": "under-right-knee"}),
+            _ => json!({"at": at, "by": "all", "with": "both", "on": "self", "part": "under-left-knee"}),
+        })
+        .collect();
+    let mut dance = hands("Knees in a Hurry", &json!(strikes), apart);
+    dance.figures[0].phrase = "2 st, ds, ftj".to_owned();
+    dance
+}
+
+/// Targets lower and lower, some out of reach.
+fn low_and_lower(apart: f64) -> Dance {
+    let strikes: Vec<serde_json::Value> = (0..8)
+        .map(|at| json!({"at": at * 2, "by": "odds", "with": "tip", "on": "partner", "stay": true, "height": 1.2 - f64::from(at) * 0.16}))
+        .collect();
+    let mut dance = stick_dance("Low and Lower", (4, apart), &json!(strikes));
+    let mut part = bellpad::dance::Part::still(1);
+    part.legs.push(bellpad::dance::Leg::straight(4.0, 12.0, -apart / 2.0 - 1.0, apart));
+    dance.figures[0].parts.push(part);
+    dance
+}
+
 type Pattern = (fn(f64) -> Dance, f64);
 
 /// The six with how far apart partners and ranks are for them.
@@ -263,8 +290,8 @@ fn a_strike_that_the_other_takes_no_part_in_is_told() {
     assert_eq!(
         two,
         [
-            "In Alone, bar 1 count 3: 3's right hand is asked to be in 2 places: with 4 and with 5",
-            "In Alone, bar 2 count 3: 4's right hand is asked to be in 2 places: with 1 and with 6",
+            "In Alone, bar 1 count 3: 3's right hand is asked to be in 2 places: tip with 4 and tip with 5",
+            "In Alone, bar 2 count 3: 4's right hand is asked to be in 2 places: tip with 1 and tip with 6",
         ]
     );
     // Both saying the same is one meeting.
@@ -324,12 +351,13 @@ fn sticks_that_stay_crossed_do_until_the_next_strike() {
 /// they are, and feet under a body that stoops stay on the floor.
 #[test]
 fn arms_trunks_and_sticks_go_without_a_jump() {
-    for (make, apart) in PATTERNS {
+    let more: [Pattern; 2] = [(knees_in_a_hurry, 0.9), (low_and_lower, 1.2)];
+    for (make, apart) in PATTERNS.into_iter().chain(more) {
         let danced = Danced::of(&make(apart));
         let near = 1e-7;
         for dancer in Dancer::all(6) {
-            for part in 0..(danced.motion.counts() * 16.0) as u32 {
-                let count = f64::from(part) / 16.0;
+            for part in 0..(danced.motion.counts() * 48.0) as u32 {
+                let count = f64::from(part) / 48.0;
                 let [before, here, after] =
                     [count - near, count, count + near].map(|count| danced.limbs(dancer, count.max(0.0)));
                 let places = |limbs: &Limbs| -> Vec<InSpace> {
@@ -484,6 +512,42 @@ fn what_is_wrong_in_a_strike_is_told_with_its_key() {
     let again = read(write(&dance).unwrap().as_bytes()).unwrap();
     assert_eq!(again, dance);
     assert_eq!(again.figures[0].strikes[0].extra["loud"], json!(true));
+}
+
+/// Who stay together and then go apart are told, and what two say of one moment and cannot both do.
+#[test]
+fn who_go_apart_while_they_stay_together_are_told() {
+    let dance = low_and_lower(1.2);
+    let faults = find_faults(&dance, &motion_of(&dance, None).unwrap());
+    let out: Vec<&Fault> = faults.iter().filter(|fault| fault.kind == FaultKind::OutOfReach).collect();
+    assert!(out.iter().any(|fault| fault.text.contains("to stay together")), "{out:#?}");
+    let strikes = json!([
+        {"at": 2, "by": 1, "with": "tip", "on": 2, "their": "butt"}, {"at": 2, "by": 2, "with": "tip", "on": 1, "their": "butt"}
+    ]);
+    let dance = stick_dance("Both Ways", (4, 1.2), &strikes);
+    let faults = find_faults(&dance, &motion_of(&dance, None).unwrap());
+    assert!(of_kinds(&faults, &[FaultKind::OutOfReach]).is_empty(), "{faults:#?}");
+    assert_eq!(of_kinds(&faults, &[FaultKind::TwoPlaces]).len(), 2, "{faults:#?}");
+}
+
+/// As many as a file may have, staying together, are read in order of time at once: work goes with their number.
+#[test]
+fn many_strikes_are_soon_worked_out() {
+    let strikes: Vec<serde_json::Value> = (0..2000)
+        .map(|at| json!({"at": f64::from(at) / 2.0, "by": "all", "with": "tip", "on": "partner", "stay": true}))
+        .collect();
+    let mut dance = stick_dance("Many", (256, 1.2), &json!(strikes));
+    dance.set.dancers = 100;
+    let motion = motion_of(&dance, None).unwrap();
+    assert_eq!(motion.blows().len(), 2000 * 50);
+    assert!(
+        motion
+            .blows()
+            .iter()
+            .all(|blow| (blow.until - blow.count - 0.5).abs() < 1e-9 || blow.until == motion.counts())
+    );
+    dance.figures[0].strikes[0].again = vec![1023.0];
+    assert!(check_rules(&dance).unwrap_err().to_string().contains("struck 2001 times"));
 }
 
 /// Taps in a figure of which the set is danced from elsewhere, and danced again, are where the places are.

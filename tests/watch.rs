@@ -182,6 +182,33 @@ fn the_verb_prints_what_to_watch() {
     assert!(run(&[path]).ends_with("spectators outside it.\n"));
 }
 
+/// In sets of many a spot is nobody else's by its last letters, and nobody is told to mind themselves.
+#[test]
+fn sentences_of_large_sets_read_well() {
+    for dancers in [8, 12] {
+        for figure in all() {
+            let Some(dance) = dance_of(&[figure.name], dancers) else { continue };
+            let (_, lists) = watched(&dance);
+            for one in lists.iter().flat_map(|list| list.all.iter().cloned().chain(list.for_side())) {
+                assert!(!one.text.contains("1your") && !one.text.contains('{'), "{}", one.text);
+                let mut all = one.dancers.clone();
+                all.sort_unstable();
+                all.dedup();
+                assert_eq!(all.len(), one.dancers.len(), "{}", one.text);
+            }
+        }
+    }
+}
+
+/// Two files shoulder to shoulder are looked over in no more work than others: what cannot be settled is given up.
+#[test]
+fn a_close_set_is_looked_over_too() {
+    let mut dance = dance_of(&["hey"], 6).unwrap();
+    dance.set.across = 0.5;
+    let (_, lists) = watched(&dance);
+    assert_eq!(lists[0].bands.len(), 6);
+}
+
 /// A dance that leaves everybody alone has nothing to watch for in time.
 #[test]
 fn who_stands_alone_has_nothing_to_watch() {

@@ -1,13 +1,11 @@
 use super::{Desk, work::Work};
-use crate::dance::Dancer;
-use crate::faults::{ToWatch, WhatIf, WouldMeet};
+use crate::dance::{Dancer, FaultLimits};
+use crate::faults::{MOST_WATCHED, ToWatch, WhatIf, WouldMeet};
 use crate::motion::{Span, SpanIndex};
 use std::sync::Arc;
 
 /// So many figures are kept of which it is known what to watch for.
 const MOST_KEPT: usize = 64;
-/// In a set of more than this nobody can watch everybody: it is not worked out.
-pub const MOST_WATCHED: usize = 24;
 
 /// What to watch for in the figures that have been looked at: worked out beside the window, for the figure at the playhead, and anew only for one
 /// that has changed.
@@ -15,6 +13,8 @@ pub const MOST_WATCHED: usize = 24;
 pub(super) struct Watching {
     /// What is the same for figures danced alike, and what to watch for in them; the last is the newest.
     known: Vec<(u64, Arc<ToWatch>)>,
+    /// The limits by which they were looked over.
+    limits: FaultLimits,
     /// The figure that is being looked over.
     work: Option<(u64, Work<ToWatch>)>,
 }
@@ -70,6 +70,9 @@ impl Desk {
                 // What could not be worked out is not told: nothing is lost by it.
                 Some(answer) => self.watching.keep(of, answer.unwrap_or_default()),
             }
+        }
+        if self.watching.limits != self.now.dance().limits {
+            self.watching = Watching { limits: self.now.dance().limits.clone(), ..Watching::default() };
         }
         let (Some(index), Some(span)) = (self.span(), self.span_here()) else { return };
         let identity = span.identity();

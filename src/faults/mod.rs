@@ -72,7 +72,7 @@ pub use fault::{ALL_CLEAR, Fault};
 pub use heard::Heard;
 pub use list::{Faults, find_faults};
 pub use place_words::place_words;
-pub use slack::{MOST_SHIFT, Slack, slacks};
+pub use slack::{MOST_SHIFT, MOST_WATCHED, Slack, slacks};
 pub use space::{SPACE_CAUTION, Space, space_needed};
 pub use watch::{Eyes, ToWatch, watch_dance};
 pub use watched::{WatchKind, Watched};

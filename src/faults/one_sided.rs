@@ -33,11 +33,10 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                 tell(vec![by], 1.0, 0.0, format!("{by} has {whom} to strike with the {end}"));
             }
             BlowOn::Other(other) => {
-                let elsewhere = blows.iter().find(|their| {
-                    (their.count - blow.count).abs() < SAME
-                        && their.by.dancer == other.dancer
-                        && their.by.hand == other.hand
-                        && !their.has(by)
+                let from = blows.partition_point(|other| other.count < blow.count - SAME);
+                let moment = blows.iter().skip(from).take_while(|other| other.count <= blow.count + SAME);
+                let elsewhere = moment.into_iter().find(|their| {
+                    their.by.dancer == other.dancer && their.by.hand == other.hand && !their.has(by)
                 });
                 if let Some(their) = elsewhere {
                     let whom = match their.on {

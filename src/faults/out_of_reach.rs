@@ -1,52 +1,79 @@
 use super::found::Found;
-use super::struck::{Struck, end_words};
+use super::struck::{SAME, Struck, end_words};
 use crate::dance::FaultKind;
-use crate::motion::limbs::short_by;
-use crate::motion::{Blow, BlowOn, Span};
+use crate::motion::limbs::{InSpace, short_by};
+use crate::motion::{Blow, BlowHand, BlowOn, Span};
 
 /// Nearer than this the two ends meet, metres.
 const MEET: f64 = 0.01;
+
+/// Those who stayed together part so long before the next strike, counts.
+const PARTS: f64 = 0.5;
 
 /// Ends that do not come to where they should meet: how far is missing, metres, with arms straight. Upright bodies reach each other at
 /// 1.86 m with sticks held by the middle, at 2.37 m tip to tip held by the end, at 1.24 m hand to hand [CALC, `motion::limbs::reach`].
 pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec<Found>) {
     for blow in blows {
-        let (by, count) = (blow.by, blow.count);
-        let own = struck.limbs(by.dancer, count);
-        let end = own.end(by.hand, by.end);
-        let (short, dancers, text) = match blow.on {
-            BlowOn::Other(other) => {
-                let their = struck.limbs(other.dancer, count).end(other.hand, other.end);
-                let short =
-                    short_by(struck.look.motion, blow, count).unwrap_or(0.0).max((end - their).length());
-                let text = format!(
-                    "{} and {} are {short:.2} m too far apart for {} on {}",
-                    by.dancer,
-                    other.dancer,
-                    end_words(by.end),
-                    end_words(other.end)
-                );
-                (short, vec![by.dancer, other.dancer], text)
+        let by = blow.by;
+        let worst = match blow.on {
+            BlowOn::Other(other) if makes_both(blows, blow) => {
+                // Those who stay together are looked at as long as they do.
+                let until = (blow.until - PARTS).max(blow.count);
+                let looks = ((until - blow.count) * 2.0).ceil() as usize;
+                let gap = |count: f64| {
+                    let end = struck.limbs(by.dancer, count).end(by.hand, by.end);
+                    let their = struck.limbs(other.dancer, count).end(other.hand, other.end);
+                    let apart = short_by(struck.look.motion, blow, count).unwrap_or(0.0);
+                    (count, apart.max((end - their).length()), apart > 0.0, end)
+                };
+                let gaps = (0..=looks).map(|look| gap((blow.count + look as f64 / 2.0).min(until)));
+                gaps.fold(None, |worst: Option<(f64, f64, bool, InSpace)>, next| match worst {
+                    Some(known) if known.1 >= next.1 - MEET => Some(known),
+                    _ => Some(next),
+                })
             }
             BlowOn::Ground => {
-                let short = (end.z - blow.height.unwrap_or(0.0)).abs();
-                let text = format!(
-                    "{} comes {short:.2} m short of the ground with the {}",
-                    by.dancer,
-                    end_words(by.end)
-                );
-                (short, vec![by.dancer], text)
+                let end = struck.limbs(by.dancer, blow.count).end(by.hand, by.end);
+                Some((blow.count, (end.z - blow.height.unwrap_or(0.0)).abs(), false, end))
             }
-            BlowOn::Own(_) | BlowOn::Nobody(_) => continue,
+            BlowOn::Other(_) | BlowOn::Own(_) | BlowOn::Nobody(_) => None,
+        };
+        let Some((count, short, apart, end)) = worst else { continue };
+        let (dancers, text) = match blow.on {
+            BlowOn::Other(other) => {
+                let ends = format!("{} on {}", end_words(by.end), end_words(other.end));
+                let (one, two) = (by.dancer, other.dancer);
+                let text = match (apart, count > blow.count) {
+                    (true, false) => format!("{one} and {two} are {short:.2} m too far apart for {ends}"),
+                    (true, true) => {
+                        format!("{one} and {two} go {short:.2} m too far apart to stay together, {ends}")
+                    }
+                    (false, _) => format!(
+                        "{one} and {two} miss each other by {short:.2} m, {ends}: too high, too low, or too much to the side"
+                    ),
+                };
+                (vec![one, two], text)
+            }
+            _ => {
+                let what = if blow.height.is_some() { "the height that is asked" } else { "the ground" };
+                (
+                    vec![by.dancer],
+                    format!(
+                        "{} comes {short:.2} m short of {what} with the {}",
+                        by.dancer,
+                        end_words(by.end)
+                    ),
+                )
+            }
         };
         if short <= MEET {
             continue;
         }
-        let at = count - span.begin();
+        let (at, count) = (count - span.begin(), blow.count);
         found.push(Found {
             kind: FaultKind::OutOfReach,
             at,
-            lasts: (at, (blow.until - span.begin()).max(at)),
+            lasts: (count - span.begin(), (blow.until - span.begin()).max(at)),
             dancers,
             value: short,
             limit: 0.0,
@@ -54,4 +81,13 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
             spot: Some((end.x, end.y)),
         });
     }
+}
+
+/// Whether the hands of a strike are in no other that comes before it at that moment: a hand is in one place, and what it is asked to do
+/// besides is told as such.
+fn makes_both(blows: &[Blow], blow: &Blow) -> bool {
+    let from = blows.partition_point(|other| other.count < blow.count - SAME);
+    let moment = blows.iter().skip(from).take_while(|other| other.count <= blow.count + SAME);
+    let first = |hand: BlowHand| moment.clone().find(|other| other.end_of(hand.dancer, hand.hand).is_some());
+    blow.hands().into_iter().flatten().all(|hand| first(hand).is_none_or(|first| std::ptr::eq(first, blow)))
 }

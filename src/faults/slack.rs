@@ -14,6 +14,8 @@ use std::collections::BinaryHeap;
 
 /// The most that somebody is shifted, counts.
 pub const MOST_SHIFT: f64 = 2.0;
+/// In a set of more than this nobody can watch everybody: it is not worked out.
+pub const MOST_WATCHED: usize = 24;
 /// Those who come no nearer than this do not meet, metres from middle to middle.
 pub(super) const MEETS: f64 = 1.2;
 /// Stretches are not halved below this, counts.

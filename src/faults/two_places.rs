@@ -1,5 +1,5 @@
 use super::found::Found;
-use super::struck::{SAME, Struck};
+use super::struck::{SAME, Struck, end_words};
 use crate::dance::{Dancer, FaultKind};
 use crate::motion::{Blow, BlowOn, Span};
 
@@ -18,7 +18,11 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
             let all: Vec<&Blow> = moment.iter().filter(in_it).collect();
             let strikes = all.iter().filter(|blow| blow.by.dancer == dancer).count();
             // Who strikes one and is struck by others is told by those: their strikes are one-sided.
-            if all.len() < 2 || strikes == 1 {
+            let own = all.iter().find(|blow| blow.by.dancer == dancer);
+            let elsewhere = own.is_some_and(|own| {
+                all.iter().all(|blow| blow.by.dancer == dancer || !own.has(blow.by.dancer))
+            });
+            if all.len() < 2 || (strikes == 1 && elsewhere) {
                 continue;
             }
             told.push((dancer, hand));
@@ -48,7 +52,9 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
 fn place_of(blow: &Blow, dancer: Dancer) -> String {
     match blow.on {
         BlowOn::Other(other) => {
-            format!("with {}", if blow.by.dancer == dancer { other.dancer } else { blow.by.dancer })
+            let own = blow.by.dancer == dancer;
+            let (with, end) = if own { (other.dancer, blow.by.end) } else { (blow.by.dancer, other.end) };
+            format!("{} with {with}", end_words(end))
         }
         BlowOn::Ground => "on the ground".to_owned(),
         BlowOn::Own(_) => "on themselves".to_owned(),

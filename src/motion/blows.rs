@@ -1,6 +1,7 @@
 use super::{Held, Span, SpanIndex};
 use crate::dance::{Dancer, Foot, Holding, PlaceNumber, SetKind, Strike, StrikeEnd, StrikePart, Struck};
 use crate::motion::Ground;
+use std::collections::{HashMap, hash_map::Entry};
 
 /// A hand that strikes or is struck, or the stick in it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -69,6 +70,17 @@ impl Blow {
         }))
     }
 
+    /// All hands that are in it, whose and which: the other hand of who claps too.
+    pub(super) fn all_hands(&self) -> [Option<(Dancer, usize)>; 2] {
+        let by = (self.by.dancer, self.by.hand);
+        let other = match self.on {
+            BlowOn::Other(other) => Some((other.dancer, other.hand)),
+            BlowOn::Own(part) if part.is_of_hands() => Some((self.by.dancer, 1 - self.by.hand)),
+            _ => None,
+        };
+        [Some(by), other]
+    }
+
     /// Whether wood sounds in it, and not hands alone.
     #[must_use]
     pub fn is_of_wood(&self) -> bool {
@@ -94,37 +106,60 @@ pub(super) fn blows_of(spans: &[Span], ground: &Ground, held: &Held) -> Vec<Blow
         }
         found.sort_by(|one: &Blow, other| one.count.total_cmp(&other.count));
         said_once(&mut found);
-        let (end, before) = (span.end(), found.clone());
-        for blow in found.iter_mut().filter(|blow| blow.until > blow.count) {
-            let next = before.iter().find(|next| {
-                next.count > blow.count + SAME
-                    && blow
-                        .hands()
-                        .into_iter()
-                        .flatten()
-                        .any(|hand| next.end_of(hand.dancer, hand.hand).is_some())
-            });
-            blow.until = next.map_or(end, |next| next.count);
-        }
+        part(&mut found, span.end());
         all.extend(found);
     }
     all
 }
 
+/// Those that stay together part at the next strike of either, or at the end of the figure.
+fn part(found: &mut [Blow], end: f64) {
+    // When each hand strikes next, and what is at one moment taken together.
+    let mut next: HashMap<(Dancer, usize), f64> = HashMap::new();
+    let mut until = found.len();
+    while let Some(last) = until.checked_sub(1).and_then(|last| found.get(last)).map(|last| last.count) {
+        let from = found.get(..until).map_or(0, |all| all.partition_point(|blow| blow.count < last - SAME));
+        let Some(moment) = found.get_mut(from..until) else { return };
+        for blow in moment.iter_mut().filter(|blow| blow.until > blow.count) {
+            let hands = blow.all_hands().into_iter().flatten().filter_map(|hand| next.get(&hand).copied());
+            blow.until = hands.fold(end, f64::min);
+        }
+        for blow in moment.iter() {
+            for hand in blow.all_hands().into_iter().flatten() {
+                next.insert(hand, blow.count);
+            }
+        }
+        until = from;
+    }
+}
+
 /// Where both say that they meet, they meet once.
 fn said_once(found: &mut Vec<Blow>) {
     let mut kept: Vec<Blow> = Vec::with_capacity(found.len());
+    // Those of the moment at hand, by who meets whom with what, the lower dancer first.
+    let mut here: HashMap<String, usize> = HashMap::new();
+    let mut since = f64::NEG_INFINITY;
     for blow in found.drain(..) {
-        let moment = kept.iter_mut().rev().take_while(|known| known.count > blow.count - SAME);
-        let same = |known: &Blow| match (known.on, blow.on) {
-            (BlowOn::Other(one), BlowOn::Other(other)) => {
-                (known.by == blow.by && one == other) || (known.by == other && one == blow.by)
+        if blow.count > since + SAME {
+            (since, here) = (blow.count, HashMap::new());
+        }
+        let pair = match blow.on {
+            BlowOn::Other(other) if (other.dancer, other.hand) < (blow.by.dancer, blow.by.hand) => {
+                format!("{other:?} {:?}", blow.by)
             }
-            (one, other) => known.by == blow.by && one == other,
+            BlowOn::Other(other) => format!("{:?} {other:?}", blow.by),
+            on => format!("{:?} {on:?}", blow.by),
         };
-        match moment.into_iter().find(|known| same(known)) {
-            Some(known) => known.until = known.until.max(blow.until),
-            None => kept.push(blow),
+        match here.entry(pair) {
+            Entry::Occupied(known) => {
+                if let Some(known) = kept.get_mut(*known.get()) {
+                    known.until = known.until.max(blow.until);
+                }
+            }
+            Entry::Vacant(slot) => {
+                slot.insert(kept.len());
+                kept.push(blow);
+            }
         }
     }
     *found = kept;

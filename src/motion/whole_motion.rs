@@ -4,7 +4,7 @@ use super::steps::Step;
 use super::{Ground, Held, Moment, PhraseError, Plan, Pose, Span, SpanIndex, Track, Weight, known_steps};
 use crate::dance::{BarCounts, Dancer, Foot, OwnStep};
 use std::collections::{HashMap, HashSet};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// A whole running order, ready to answer where everyone is at any count.
 #[derive(Clone, Debug)]
@@ -14,7 +14,8 @@ pub struct Motion {
     spans: Vec<Span>,
     bar_counts: BarCounts,
     held: Held,
-    blows: Arc<[Blow]>,
+    /// Worked out when they are first asked for.
+    blows: OnceLock<Arc<[Blow]>>,
 }
 
 impl Motion {
@@ -126,8 +127,7 @@ impl Motion {
         for (span, hops) in spans.iter_mut().zip(hops) {
             span.hops = hops;
         }
-        let held = Held::default();
-        let blows = blows_of(&spans, ground, &held).into();
+        let (held, blows) = (Held::default(), OnceLock::new());
         Ok(Self { ground: ground.clone(), known, spans, bar_counts, held, blows })
     }
 
@@ -140,7 +140,7 @@ impl Motion {
             spans: Vec::new(),
             bar_counts: BarCounts::default(),
             held: Held::default(),
-            blows: Arc::default(),
+            blows: OnceLock::new(),
         }
     }
 
@@ -148,8 +148,7 @@ impl Motion {
     #[must_use]
     pub fn holding(mut self, held: Held) -> Self {
         if self.held != held {
-            self.blows = blows_of(&self.spans, &self.ground, &held).into();
-            self.held = held;
+            (self.held, self.blows) = (held, OnceLock::new());
         }
         self
     }
@@ -163,14 +162,15 @@ impl Motion {
     /// The taps and claps in order of time.
     #[must_use]
     pub fn blows(&self) -> &[Blow] {
-        &self.blows
+        self.blows.get_or_init(|| blows_of(&self.spans, &self.ground, &self.held).into())
     }
 
     /// Those from one count of the dance until before another.
     #[must_use]
     pub fn blows_between(&self, from: f64, to: f64) -> &[Blow] {
-        let [from, to] = [from, to].map(|count| self.blows.partition_point(|blow| blow.count < count - 1e-6));
-        self.blows.get(from..to.max(from)).unwrap_or_default()
+        let blows = self.blows();
+        let [from, to] = [from, to].map(|count| blows.partition_point(|blow| blow.count < count - 1e-6));
+        blows.get(from..to.max(from)).unwrap_or_default()
     }
 
     /// Where everyone is at home.

@@ -39,6 +39,9 @@ pub enum VerbError {
     /// The dance of a file has no dancer of a number.
     #[error("{}: --dancer {number}: there is no number {number}; the numbers are 1 to {last}", path.display())]
     NoDancer { path: PathBuf, number: u32, last: usize },
+    /// A set in which nobody can watch everybody.
+    #[error("{}: a set of {dancers}; what to watch for is worked out for at most {most}", path.display())]
+    TooMany { path: PathBuf, dancers: usize, most: usize },
     /// A moment that the dance of a file does not come to.
     #[error("{}: {moment} is after the end; there are {bars} bars, so the end is {}:1", path.display(), bars + 1)]
     AfterTheEnd { path: PathBuf, moment: Moment, bars: u32 },

@@ -2,7 +2,7 @@
 
 use super::{Outcome, Said, VerbError, opening::open_motion, printing::print};
 use crate::dance::{Dance, Dancer, Number, rounded, shown_name};
-use crate::faults::{SPACE_CAUTION, ToWatch, Watched, watch_dance};
+use crate::faults::{MOST_WATCHED, SPACE_CAUTION, ToWatch, Watched, watch_dance};
 use crate::motion::{Moment, Motion, SpanIndex};
 use clap::Args;
 use serde_json::{Value, json};
@@ -36,6 +36,9 @@ pub(super) fn run(asked: &WatchFor) -> Said<Outcome> {
             return Err(VerbError::NoDancer { path: asked.file.clone(), number, last: dancers });
         }
     };
+    if dancers > MOST_WATCHED {
+        return Err(VerbError::TooMany { path: asked.file.clone(), dancers, most: MOST_WATCHED });
+    }
     let lists = watch_dance(&dance, &motion, &mut || true).unwrap_or_default();
     let (mut text, mut values) = (String::new(), Vec::new());
     let mut told: HashSet<u64> = HashSet::new();

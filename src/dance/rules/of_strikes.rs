@@ -10,6 +10,11 @@ pub(super) fn check_strikes(path: &str, strikes: &[Strike], counts: f64, dancers
         let text = format!("{} of them; a figure has at most {MOST_STRIKES}", strikes.len());
         return Err(DanceError::key(format!("{path}.strikes"), text));
     }
+    let struck: usize = strikes.iter().map(|strike| 1 + strike.again.len()).sum();
+    if struck > MOST_STRIKES {
+        let text = format!("struck {struck} times in all; a figure has at most {MOST_STRIKES}");
+        return Err(DanceError::key(format!("{path}.strikes"), text));
+    }
     strikes.iter().enumerate().try_for_each(|(index, strike)| {
         check_strike(&format!("{path}.strikes[{index}]"), strike, counts, dancers)
     })
