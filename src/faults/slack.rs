@@ -23,7 +23,7 @@ const FINEST: f64 = 1.0 / 256.0;
 /// How well a shift is found, counts.
 const FOUND: f64 = 1.0 / 512.0;
 /// After so many stretches of two who are near touching throughout, what has been found is told.
-const MOST_LOOKS: u32 = 6_000;
+const MOST_LOOKS: u32 = 20_000;
 /// How often two are looked at for when they are nearest, in a count.
 const LOOKS: f64 = 4.0;
 
