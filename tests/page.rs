@@ -475,9 +475,9 @@ fn taps_are_those_of_the_clock() {
         assert_eq!((tap[1], tap[2]), (kind, many));
     }
     let meets: Vec<Vec<i64>> = list("meets").chunks(4).map(<[i64]>::to_vec).collect();
-    // Four dibs, three times two pairs, and one pair of hands: 1 and 3 stand at 0.6 and -0.6 m in the left file.
+    // Four dibs, three times two pairs, and one pair of hands: 1 and 3 stand at 0.6 and -0.6 m in the left file, and their right hands are 0.2 m down of them.
     assert_eq!(meets.len(), 11);
-    assert_eq!((&meets[4][..], &meets[10][..]), (&[6_000, 0, 600, 0][..], &[12_000, -600, 0, 2][..]));
+    assert_eq!((&meets[4][..], &meets[10][..]), (&[6_000, 0, 600, 0][..], &[12_000, -600, -200, 2][..]));
     let told = |dancer: usize| -> Vec<(f64, f64, String)> {
         let list = data["played"][0]["taps"][dancer].as_array().unwrap();
         let text =

@@ -378,7 +378,7 @@ fn arms_trunks_and_sticks_go_without_a_jump() {
                     let arm = (here.hands[hand] - here.shoulders[hand]).length();
                     assert!(arm <= ARM + 1e-6, "{dancer} at {count}: {arm}");
                     let leg = (here.feet[hand] - here.hips[hand]).length();
-                    assert!(leg <= 0.951, "{dancer} at {count}: a leg of {leg}");
+                    assert!(leg <= 0.952, "{dancer} at {count}: a leg of {leg}");
                 }
             }
         }
@@ -546,8 +546,9 @@ fn many_strikes_are_soon_worked_out() {
             .iter()
             .all(|blow| (blow.until - blow.count - 0.5).abs() < 1e-9 || blow.until == motion.counts())
     );
-    dance.figures[0].strikes[0].again = vec![1023.0];
-    assert!(check_rules(&dance).unwrap_err().to_string().contains("struck 2001 times"));
+    dance.figures[0].strikes[0].again = (1..2000).map(|at| f64::from(at) / 2.0 + 0.25).collect();
+    dance.figures[0].strikes[1].again = vec![1000.0, 1001.0];
+    assert!(check_rules(&dance).unwrap_err().to_string().contains("struck 4001 times"));
 }
 
 /// Taps in a figure of which the set is danced from elsewhere, and danced again, are where the places are.

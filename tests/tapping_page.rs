@@ -211,22 +211,23 @@ fn a_sheet_marks_what_meets() {
         "{}",
         with.pages[0].words
     );
-    let rings = |handout: &Handout| {
-        handout
-            .pages
-            .iter()
-            .flat_map(|page| &page.marks)
-            .filter(|mark| matches!(mark, Mark::Oval { radii, fill: Some(_), stroke: Some(stroke), .. } if (radii[0] - 3.15).abs() < 0.01 && (stroke.width - 1.3).abs() < 0.01))
+    // A star has eight corners: of sticks the first is straight to the right, of hands aslant.
+    let stars = |handout: &Handout, wood: bool| {
+        let marks = handout.pages.iter().flat_map(|page| &page.marks);
+        marks
+            .filter(|mark| match mark {
+                Mark::Outline { loops, fill }
+                    if loops.len() == 1 && loops[0].len() == 8 && *fill == bellpad::picture::PAPER.words =>
+                {
+                    let [first, across] = [loops[0][0], loops[0][4]];
+                    ((first[1] - across[1]).abs() < 0.01) == wood
+                }
+                _ => false,
+            })
             .count()
     };
-    let crosses = |handout: &Handout| {
-        let lines = handout.pages.iter().flat_map(|page| &page.marks);
-        lines
-            .filter(|mark| matches!(mark, Mark::Line { stroke, points, .. } if (stroke.width - 1.5).abs() < 0.01 && points.len() == 2 && (points[0][0] - points[1][0]).abs() > 8.0 && (points[0][0] - points[1][0]).abs() < 9.0))
-            .count()
-    };
-    assert_eq!((crosses(&with), rings(&with)), (6, 1), "three crosses of two lines, and a ring");
+    assert_eq!((stars(&with, true), stars(&with, false)), (3, 1), "three of sticks, and one of hands");
     dance.figures[0].strikes.clear();
     let without = sheet(&dance);
-    assert_eq!((crosses(&without), rings(&without)), (0, 0));
+    assert_eq!((stars(&without, true), stars(&without, false)), (0, 0));
 }

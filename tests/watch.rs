@@ -203,7 +203,7 @@ fn sentences_of_large_sets_read_well() {
 /// Two files shoulder to shoulder are looked over in no more work than others: what cannot be settled is given up.
 #[test]
 fn a_close_set_is_looked_over_too() {
-    let mut dance = dance_of(&["hey"], 6).unwrap();
+    let mut dance = dance_of(&["foot-up-and-down"], 6).unwrap();
     dance.set.across = 0.5;
     let (_, lists) = watched(&dance);
     assert_eq!(lists[0].bands.len(), 6);

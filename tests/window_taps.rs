@@ -40,7 +40,7 @@ fn strikes(harness: &Driven) -> Vec<Strike> {
 
 /// Where a count of the figure is in the row of taps.
 fn at(harness: &Driven, count: f32) -> Pos2 {
-    let row = harness.get_by_label("Taps").rect();
+    let row = harness.get_by_label("Row of taps").rect();
     pos2(row.left() + row.width() * count / 32.0, row.center().y)
 }
 
@@ -119,7 +119,7 @@ fn its_menu_says_whom_with_what_how_high_and_who_follows() {
     let first = written("bar 1: count 3, 1 tip on partner");
     let mut harness = window(first.clone());
     let choose = |harness: &mut Driven, menu: &str, item: &str| {
-        let place = harness.get_by_label_contains("bar 1 count 3").rect().center();
+        let place = harness.get_by_label_contains("tap, bar 1 count 3").rect().center();
         right_click(harness, place);
         click(harness, menu);
         click(harness, item);
@@ -141,7 +141,7 @@ fn its_menu_says_whom_with_what_how_high_and_who_follows() {
     let all = choose(&mut harness, "Copy bar 1 to", "bar 5");
     assert_eq!((all.len(), all[1].at), (2, 18.0));
     assert_eq!(choose(&mut harness, "Self", "Overhead")[0].part, Some(StrikePart::Overhead));
-    let place = harness.get_by_label_contains("bar 1 count 3").rect().center();
+    let place = harness.get_by_label_contains("tap, bar 1 count 3").rect().center();
     right_click(&mut harness, place);
     click(&mut harness, "Take it away every time");
     assert_eq!(strikes(&harness).len(), 1);
@@ -182,7 +182,7 @@ fn every_tap_is_reached_moved_and_taken_away_by_keys() {
     press(&mut harness, Key::Delete);
     assert_eq!(strikes(&harness).len(), 2);
     // Enter on the bare row puts one in at the playhead.
-    focus(&mut harness, "Taps");
+    focus(&mut harness, "Row of taps");
     press(&mut harness, Key::Enter);
     assert_eq!(strikes(&harness)[0].at, 0.0);
 }
@@ -244,9 +244,9 @@ fn the_row_is_there_where_sticks_are_or_something_is_struck_and_can_be_put_away(
     let mut plain = sticks();
     plain.holding = Holding::Handkerchiefs;
     let mut harness = window(plain);
-    assert!(harness.query_by_label("Taps").is_none());
+    assert!(harness.query_by_label("Row of taps").is_none());
     take(&mut harness, Ask::Strike(StrikeAsk::Add { figure: 0, at: 2.0, place: None }));
-    harness.get_by_label("Taps");
+    harness.get_by_label("Row of taps");
     harness.get_by_label("clap, bar 1 count 3, 1's right hand on 2's right hand");
     // Its place among what is shown is remembered.
     let place = harness.get_by_label("View").rect().center();
@@ -254,7 +254,7 @@ fn the_row_is_there_where_sticks_are_or_something_is_struck_and_can_be_put_away(
     harness.get_by_role_and_label(Role::CheckBox, "Taps").click();
     harness.run();
     assert!(desk(&harness).settings().arrangement.hidden.taps);
-    assert!(harness.query_by_role_and_label(Role::Button, "Taps").is_none());
+    assert!(harness.query_by_role_and_label(Role::Button, "Row of taps").is_none());
 }
 
 #[test]

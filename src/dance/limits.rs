@@ -34,5 +34,7 @@ pub const ARM: f64 = 0.65;
 pub const MOST_CIRCLES: f64 = 3.0;
 /// Strikes in a figure, and counts at which one is struck again.
 pub const MOST_STRIKES: usize = 2_000;
+/// How often the strikes of a figure are struck in all.
+pub const MOST_STRUCK: usize = 4_000;
 /// The highest that sticks or hands meet over the floor, metres: more than anybody reaches.
 pub const HIGHEST_STRIKE: f64 = 2.5;

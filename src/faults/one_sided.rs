@@ -36,7 +36,9 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                 let from = blows.partition_point(|other| other.count < blow.count - SAME);
                 let moment = blows.iter().skip(from).take_while(|other| other.count <= blow.count + SAME);
                 let elsewhere = moment.into_iter().find(|their| {
-                    their.by.dancer == other.dancer && their.by.hand == other.hand && !their.has(by)
+                    their.by.dancer == other.dancer
+                        && their.end_of(other.dancer, other.hand).is_some()
+                        && !their.has(by)
                 });
                 if let Some(their) = elsewhere {
                     let whom = match their.on {

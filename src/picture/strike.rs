@@ -1,4 +1,4 @@
-use super::{Frame, Ink, Mark, Stroke};
+use super::{Frame, Ink, Mark};
 use crate::motion::limbs::between_two;
 use crate::motion::{Blow, Motion};
 
@@ -33,18 +33,18 @@ fn share(blow: &Blow, count: f64) -> f64 {
 /// The star of a meeting, its points so far from its middle, pixels: of sticks upright, of hands aslant.
 pub fn star(marks: &mut Vec<Mark>, at: [f32; 2], (far, wood): (f32, bool), ink: &Ink, opacity: u8) {
     let turn = if wood { 0.0 } else { std::f32::consts::FRAC_PI_4 };
-    let corner = |eighth: u8| {
-        let far = if eighth.is_multiple_of(2) { far } else { far * HOLLOW as f32 };
-        let (sin, cos) = (turn + f32::from(eighth) * std::f32::consts::FRAC_PI_4).sin_cos();
-        [at[0] + cos * far, at[1] + sin * far]
+    let corners = |far: f32| -> Vec<[f32; 2]> {
+        let corner = |eighth: u8| {
+            let far = if eighth.is_multiple_of(2) { far } else { far * HOLLOW as f32 };
+            let (sin, cos) = (turn + f32::from(eighth) * std::f32::consts::FRAC_PI_4).sin_cos();
+            [at[0] + cos * far, at[1] + sin * far]
+        };
+        (0..8).map(corner).collect()
     };
-    let star: Vec<[f32; 2]> = (0..8).map(corner).collect();
-    // Chalk with an edge, so that it is seen over bodies of either hue.
-    let mut edge = star.clone();
-    edge.extend(star.first().copied());
-    marks.push(Mark::Outline { loops: vec![star], fill: ink.words.faded(opacity) });
-    let stroke = Stroke { colour: ink.outline.faded(opacity), width: 1.0 };
-    marks.push(Mark::Line { points: edge, stroke, dash: None });
+    // On a larger one of the other shade, so that it is seen over bodies of either hue.
+    for (far, fill) in [(far * 1.3, ink.outline), (far, ink.words)] {
+        marks.push(Mark::Outline { loops: vec![corners(far)], fill: fill.faded(opacity) });
+    }
 }
 
 /// The taps and claps at a count of the dance, each as a star that fades round its moment; aslant where hands clap.
@@ -86,7 +86,7 @@ mod tests {
             let mut marks = Vec::new();
             strike_marks(&mut marks, &frame, &SLATE, &motion, count);
             let fills = marks.iter().filter_map(|mark| match mark {
-                Mark::Outline { fill, .. } => Some(fill.3),
+                Mark::Outline { fill, .. } if fill.faded(255) == SLATE.words => Some(fill.3),
                 _ => None,
             });
             fills.collect::<Vec<_>>()

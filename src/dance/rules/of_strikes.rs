@@ -1,7 +1,7 @@
 //! What taps and claps have to keep to.
 
 use super::ranges::{Checked, check_range};
-use crate::dance::limits::{HIGHEST_STRIKE, MOST_STRIKES};
+use crate::dance::limits::{HIGHEST_STRIKE, MOST_STRIKES, MOST_STRUCK};
 use crate::dance::{DanceError, Strike, Striker, Struck};
 
 /// The strikes of the figure at `path` that takes so many counts.
@@ -11,8 +11,8 @@ pub(super) fn check_strikes(path: &str, strikes: &[Strike], counts: f64, dancers
         return Err(DanceError::key(format!("{path}.strikes"), text));
     }
     let struck: usize = strikes.iter().map(|strike| 1 + strike.again.len()).sum();
-    if struck > MOST_STRIKES {
-        let text = format!("struck {struck} times in all; a figure has at most {MOST_STRIKES}");
+    if struck > MOST_STRUCK {
+        let text = format!("struck {struck} times in all; in a figure it is at most {MOST_STRUCK}");
         return Err(DanceError::key(format!("{path}.strikes"), text));
     }
     strikes.iter().enumerate().try_for_each(|(index, strike)| {

@@ -107,10 +107,15 @@ pub(super) fn join(known: &mut Watched, other: &Watched, many: usize) {
         others.sort_unstable();
     }
     for dancer in other.dancers.iter().skip(other.who) {
-        if !known.dancers.iter().skip(known.who).any(|known| known == dancer) {
+        if !known.dancers.contains(dancer) {
             known.dancers.push(*dancer);
         }
     }
+    // Partners of one another have to watch it, all of them.
+    let watchers = known.watchers().to_vec();
+    let others: Vec<Dancer> =
+        known.dancers.iter().skip(known.who).copied().filter(|dancer| !watchers.contains(dancer)).collect();
+    known.dancers = [watchers, others].concat();
     speak(known, many);
 }
 

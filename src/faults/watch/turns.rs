@@ -9,6 +9,8 @@ use crate::motion::Track;
 const LEAST: f64 = 60.0;
 /// Whoever has so much time before a turn and after it need not watch it, counts.
 const ENOUGH: f64 = 2.0;
+/// Whom they turn away from or round, the partner, they wait for although there is more time, counts.
+const PARTNER: f64 = 4.0;
 /// Others than the partner are passed who come nearer than this, metres (chosen for this program).
 const CLOSE: f64 = 0.8;
 /// How often it is looked at who passes whom, in a count.
@@ -25,7 +27,7 @@ pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
             let passed = passed_before(look, (dancer, track), turn.begin);
             let jump = jump_after(look, track, turn.end);
             let before =
-                passed.map(|(at, other)| (turn.begin - at, at, other)).filter(|(spare, ..)| *spare < ENOUGH);
+                passed.map(|(at, other)| (turn.begin - at, at, other)).filter(|(spare, ..)| *spare < PARTNER);
             let after = jump.map(|at| (at - turn.end, at)).filter(|(spare, _)| *spare < ENOUGH);
             let slack = before
                 .map(|(spare, ..)| spare)
@@ -74,7 +76,8 @@ fn passed_before(look: &FigureLook, (dancer, own): (Dancer, &Track), turn: f64) 
         let near = if Some(other) == partner { MEETS } else { CLOSE };
         // The last moment at which they had come nearer and went away again.
         let last = (turn * LOOKS).floor() as usize;
-        let first = ((turn - ENOUGH).max(0.0) * LOOKS) as usize;
+        let since = if Some(other) == partner { PARTNER } else { ENOUGH };
+        let first = ((turn - since).max(0.0) * LOOKS) as usize;
         (first.max(1)..last)
             .rev()
             .find(|&look| {

@@ -247,7 +247,7 @@ fn show_bare(
     asks: &mut Vec<Ask>,
 ) {
     let response = ui.interact(row, Id::unique(("row", "Taps")), Sense::click());
-    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, "Taps"));
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, "Row of taps"));
     focus_ring(ui, &response, row.expand2(vec2(3.0, 1.0)), desk);
     let pointer = response.interact_pointer_pos().or(response.hover_pos());
     // Half a count is as near as a click is meant; a drag is finer.
