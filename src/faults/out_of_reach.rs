@@ -28,7 +28,10 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                 };
                 let gaps = (0..=looks).map(|look| gap((blow.count + look as f64 / 2.0).min(until)));
                 gaps.fold(None, |worst: Option<(f64, f64, bool, InSpace)>, next| match worst {
-                    Some(known) if known.1 >= next.1 - MEET => Some(known),
+                    // Who do not meet at all are told of that.
+                    Some(known) if known.1 >= next.1 - MEET || (known.0 == blow.count && known.1 > MEET) => {
+                        Some(known)
+                    }
                     _ => Some(next),
                 })
             }

@@ -79,6 +79,7 @@ impl ToWatch {
             };
             if let Some(known) = told.iter_mut().find(|known| spoken::alike(known, watched)) {
                 spoken::join(known, watched, self.bands.len());
+                seen.push(watched);
                 continue;
             }
             if seen.iter().any(same_meeting) || told.len() == MOST {

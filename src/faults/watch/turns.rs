@@ -10,7 +10,7 @@ const LEAST: f64 = 60.0;
 /// Whoever has so much time before a turn and after it need not watch it, counts.
 const ENOUGH: f64 = 2.0;
 /// Whom they turn away from or round, the partner, they wait for although there is more time, counts.
-const PARTNER: f64 = 4.0;
+const PARTNER: f64 = 8.0;
 /// Others than the partner are passed who come nearer than this, metres (chosen for this program).
 const CLOSE: f64 = 0.8;
 /// How often it is looked at who passes whom, in a count.

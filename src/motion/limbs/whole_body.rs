@@ -75,7 +75,16 @@ impl Gait {
         if struck.is_some() {
             hips = hips_at(trunk.middle(lean));
         }
-        let shoulders = [0, 1].map(|side| trunk.shoulder(side, lean));
+        // A leg is no longer than it is, where somebody stoops over feet that are apart.
+        let sinks = |side: usize| {
+            let (hip, foot) = (on_side(hips, side), on_side(feet, side));
+            let across = (hip - foot).across();
+            let most = foot.z + (REACH * REACH - across * across).max(0.0).sqrt();
+            if on_side(planted, side) { (hip.z - most).max(0.0) } else { 0.0 }
+        };
+        let sunk = InSpace::new(0.0, 0.0, if lean > upright { sinks(0).max(sinks(1)) } else { 0.0 });
+        let hips = hips.map(|hip| hip - sunk);
+        let shoulders = [0, 1].map(|side| trunk.shoulder(side, lean) - sunk);
         let chest = on_side(shoulders, 0).toward(on_side(shoulders, 1), 0.5);
         // Whoever stoops still looks to the front.
         let (sin, cos) = (NECK * (lean - upright)).to_radians().sin_cos();
