@@ -7,10 +7,11 @@ mod notice;
 mod picks;
 mod points;
 mod tips;
+mod would;
 
 use self::menus::{Here, show_floor};
 use self::picks::{Picks, guide_marks, ring_marks};
-use self::{move_view::move_view, notice::show_notice};
+use self::{move_view::move_view, notice::show_notice, would::Would};
 use crate::dance::SetKind;
 use crate::desk::{Ask, Beats, Desk, Grip, Seen};
 use crate::motion::Pose;
@@ -20,8 +21,8 @@ use crate::picture::{
 };
 use crate::window::context_menu::{Opened, show_menu};
 use crate::window::eye_level::show_eye_level;
-use crate::window::{focus_ring::focus_ring, paint::paint, theme::colour, views::views_stand_aside};
-use egui::{Rect, Response, Role, Sense, Ui, WidgetInfo};
+use crate::window::{focus_ring::focus_ring, paint::paint, theme::colour, views::views_stand_aside, what_if};
+use egui::{Rect, Response, Role, Sense, Ui, WidgetInfo, pos2};
 
 /// Floor shown round where the middles of bodies go, metres: room for a body and its arms.
 const ROUND: f64 = 0.85;
@@ -40,6 +41,8 @@ pub struct Floor {
     /// The direction on the floor that was last up, degrees clockwise from up.
     up: f64,
     picks: Picks,
+    /// Whom the chosen dancer would meet.
+    would: Would,
     /// Where the menu of bare floor was asked for.
     here: Option<Here>,
     /// Whether a point of a path is under the pointer.
@@ -92,7 +95,8 @@ impl Floor {
                 desk.chosen().map_or(0.0, |index| desk.motion().pose(index, desk.player().count).facing)
             }
         };
-        let (area, round) = room(rect, desk.seen());
+        let beside = Rect::from_min_max(pos2(rect.left() + what_if::takes(desk, rect), rect.top()), rect.max);
+        let (area, round) = room(beside, rect, desk.seen());
         let [x0, y0, x1, y1] = bounds;
         let less = (ROUND - round).min((x1 - x0).min(y1 - y0) / 4.0);
         let bounds = [x0 + less, y0 + less, x1 - less, y1 - less];
@@ -183,6 +187,7 @@ impl Floor {
         self.show_dancers(ui, desk, &frame, asks);
         self.explain_floor(desk, &frame, &response);
         body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look);
+        self.show_would(desk, &frame);
         strike_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), desk.player().count);
         if let Some(((here, there), places)) = desk.beside_here() {
             let beside = Beside { here, there, places: &places, count: desk.player().count };
@@ -237,9 +242,9 @@ const LITTLE_ROUND: f64 = 0.5;
 const LEAST_NUMBER: f32 = 10.0;
 
 /// The part of the floor's place that dancers have (left, top, width, height), beside the music at its end and the views at its
-/// foot, and how much is shown round them, metres.
-fn room(rect: Rect, seen: Seen) -> ([f32; 4], f64) {
-    let (low, aside) = (rect.height() < LOW, views_stand_aside(rect));
+/// foot, and how much is shown round them, metres. `rect` is what is left of the floor beside all else.
+fn room(rect: Rect, floor: Rect, seen: Seen) -> ([f32; 4], f64) {
+    let (low, aside) = (floor.height() < LOW, views_stand_aside(floor));
     let foot = if aside { 6.0 } else { 38.0 };
     // From the music's side the music is at the foot.
     let (above, below) = match seen {
