@@ -18,8 +18,8 @@ const MOST_SHORT: f64 = 0.3;
 /// How wide and high it is, points: where there is room, and on a low floor.
 const SIZE: [f32; 2] = [256.0, 126.0];
 const LOW_SIZE: [f32; 2] = [184.0, 78.0];
-/// On narrower floors the dancers stand beside it, points.
-const NARROW: f32 = 640.0;
+/// Where less of the floor would be left they lie under it, points.
+const LEAST_FLOOR: f32 = 70.0;
 /// The views at the foot of the floor have this much of it, points: in a row, and one over the other.
 const VIEWS: f32 = 40.0;
 const VIEWS_ASIDE: [f32; 2] = [72.0, 95.0];
@@ -50,15 +50,10 @@ fn place(floor: Rect) -> Rect {
     Rect::from_min_max(pos2(floor.left() + left, bottom - high), pos2(right, bottom))
 }
 
-/// How much of the left of a floor the dancers leave it, points: only where the floor has no room for both.
-pub fn takes(desk: &Desk, floor: Rect) -> f32 {
-    let beside = floor.width() < NARROW || views_stand_aside(floor);
-    if !is_shown(desk) || !beside {
-        return 0.0;
-    }
-    let takes = place(floor).right() - floor.left();
-    // Where nothing would be left they lie under it.
-    if floor.width() - takes < 70.0 { 0.0 } else { takes }
+/// How much of the left of a floor it takes, points; nothing where it is not shown, and where there is no room beside it.
+pub fn takes(desk: &Desk, floor: Rect) -> Option<f32> {
+    let takes = place(floor).right() + 4.0 - floor.left();
+    (is_shown(desk) && floor.width() - takes >= LEAST_FLOOR).then_some(takes)
 }
 
 /// Shows it: the sliders, and whom they would meet.
@@ -126,21 +121,27 @@ fn whom(desk: &Desk, dancer: Dancer, what_if: WhatIf, would_meet: &[WouldMeet]) 
     if others.is_empty() { said } else { format!("{said}; then {}", others.join(", ")) }
 }
 
+/// Shows something in the next place of a height, which stays where it is and as high as it is, whatever is shown in it.
+fn in_place(ui: &mut Ui, high: f32, align: Align, show: impl FnOnce(&mut Ui)) {
+    let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::hover());
+    show(&mut ui.new_child(UiBuilder::new().max_rect(place).layout(Layout::left_to_right(align))));
+}
+
 /// Words in so many lines, as much as there is room for; the whole is under the pointer.
 fn show_words(ui: &mut Ui, low: bool, words: &str) {
-    let high = if low { 16.0 } else { 33.0 };
-    let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::hover());
-    let layout = Layout::left_to_right(if low { Align::Center } else { Align::Min });
-    ui.scope_builder(UiBuilder::new().max_rect(place).layout(layout), |ui| {
-        let text = RichText::new(words).small();
-        if low {
+    let text = RichText::new(words).small();
+    if low {
+        in_place(ui, 16.0, Align::Center, |ui| {
             ui.add(Label::new(text).truncate());
-        } else {
-            let mut job = egui::text::LayoutJob::default();
-            text.append_to(&mut job, ui.style(), egui::FontSelection::Default, Align::Min);
-            (job.wrap.max_rows, job.wrap.max_width) = (2, place.width());
-            ui.add(Label::new(job));
-        }
+        });
+        return;
+    }
+    in_place(ui, 33.0, Align::Min, |ui| {
+        let mut job = egui::text::LayoutJob::default();
+        text.append_to(&mut job, ui.style(), egui::FontSelection::Default, Align::Min);
+        (job.wrap.max_rows, job.wrap.max_width) = (2, ui.available_width());
+        let label = ui.add(Label::new(job));
+        label.on_hover_text(words);
     });
 }
 
@@ -150,27 +151,31 @@ fn show_sliders(ui: &mut Ui, low: bool, what_if: &mut WhatIf) {
     let names = if low { 34.0 } else { 54.0 };
     let [late, short] = if low { ["late", "short"] } else { ["late by", "short by"] };
     let row = |ui: &mut Ui, name: &str, less: f32, show: &mut dyn FnMut(&mut Ui)| {
-        let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::hover());
-        let layout = Layout::left_to_right(Align::Center);
-        ui.scope_builder(UiBuilder::new().max_rect(place).layout(layout), |ui| {
+        in_place(ui, high, Align::Center, |ui| {
             let (words, _) = ui.allocate_exact_size(vec2(names, high), Sense::hover());
-            ui.scope_builder(UiBuilder::new().max_rect(words).layout(layout), |ui| {
-                ui.weak(RichText::new(name).small());
-            });
+            let layout = Layout::left_to_right(Align::Center);
+            let mut named = ui.new_child(UiBuilder::new().max_rect(words).layout(layout));
+            named.weak(RichText::new(name).small());
             ui.spacing_mut().slider_width = (ui.available_width() - less).max(20.0);
             show(ui);
         });
     };
     row(ui, late, 2.0, &mut |ui| {
         let said = what_if.late_words();
-        let slider = Slider::new(&mut what_if.late, -MOST_SHIFT..=MOST_SHIFT).step_by(LATE_STEP);
+        let slider = Slider::new(&mut what_if.late, -MOST_SHIFT..=MOST_SHIFT)
+            .step_by(LATE_STEP)
+            .max_decimals(3)
+            .smart_aim(false);
         let hint = "How late they are in this figure; early to the left of the middle. With the arrows an eighth of a count";
         named(ui.add(slider.show_value(false)), "Late by", what_if.late, said).on_hover_text(hint);
     });
     let wide = 62.0;
     row(ui, short, wide + 6.0, &mut |ui| {
         let said = what_if.short_words();
-        let slider = Slider::new(&mut what_if.short, 0.0..=MOST_SHORT).step_by(SHORT_STEP);
+        let slider = Slider::new(&mut what_if.short, 0.0..=MOST_SHORT)
+            .step_by(SHORT_STEP)
+            .max_decimals(2)
+            .smart_aim(false);
         let hint = "How much of their way is wanting, wherever they go in this figure. With the arrows one in a hundred";
         named(ui.add(slider.show_value(false)), "Short by", what_if.short, said).on_hover_text(hint);
         ui.spacing_mut().button_padding = vec2(4.0, 1.0);

@@ -22,7 +22,7 @@ use crate::picture::{
 use crate::window::context_menu::{Opened, show_menu};
 use crate::window::eye_level::show_eye_level;
 use crate::window::{focus_ring::focus_ring, paint::paint, theme::colour, views::views_stand_aside, what_if};
-use egui::{Rect, Response, Role, Sense, Ui, WidgetInfo, pos2};
+use egui::{Rect, Response, Role, Sense, Ui, WidgetInfo};
 
 /// Floor shown round where the middles of bodies go, metres: room for a body and its arms.
 const ROUND: f64 = 0.85;
@@ -95,16 +95,23 @@ impl Floor {
                 desk.chosen().map_or(0.0, |index| desk.motion().pose(index, desk.player().count).facing)
             }
         };
-        let beside = Rect::from_min_max(pos2(rect.left() + what_if::takes(desk, rect), rect.top()), rect.max);
-        let (area, round) = room(beside, rect, desk.seen());
+        let (area, round) = room(rect, desk.seen());
         let [x0, y0, x1, y1] = bounds;
         let less = (ROUND - round).min((x1 - x0).min(y1 - y0) / 4.0);
         let bounds = [x0 + less, y0 + less, x1 - less, y1 - less];
-        let mut frame = Frame::fit(bounds, area, up);
-        if desk.seen() == Seen::OwnFacing {
-            // Turning with the dancer must not make the floor breathe.
-            let [x0, y0, x1, y1] = bounds;
-            frame.scale = f64::from(area[2].min(area[3])) / (x1 - x0).hypot(y1 - y0);
+        let mut frame = fit(bounds, area, (desk.seen(), up));
+        if let Some(aside) = what_if::takes(desk, rect) {
+            // Who would stand under what lies over the corner of the floor stands beside it.
+            let half = half_width(bounds, area, (desk.seen(), &frame));
+            let [left, right] = [frame.middle[0] - half, frame.middle[0] + half];
+            let by = (rect.left() + aside - left).max(0.0);
+            if right + by <= rect.right() - 8.0 {
+                frame.middle[0] += by;
+            } else {
+                let [_, top, wide, high] = area;
+                let beside = [rect.left() + aside, top, (wide - aside).max(10.0), high];
+                frame = fit(bounds, beside, (desk.seen(), up));
+            }
         }
         frame.scale *= f64::from(desk.zoom());
         frame.middle = [frame.middle[0] + desk.pan()[0], frame.middle[1] + desk.pan()[1]];
@@ -241,10 +248,30 @@ const LITTLE_ROUND: f64 = 0.5;
 /// The least size of the dancers' numbers, points.
 const LEAST_NUMBER: f32 = 10.0;
 
+/// A part of the floor in a part of the window, as it is seen.
+fn fit(bounds: [f64; 4], area: [f32; 4], (seen, up): (Seen, f64)) -> Frame {
+    let mut frame = Frame::fit(bounds, area, up);
+    if seen == Seen::OwnFacing {
+        // Turning with the dancer must not make the floor breathe.
+        let [x0, y0, x1, y1] = bounds;
+        frame.scale = f64::from(area[2].min(area[3])) / (x1 - x0).hypot(y1 - y0);
+    }
+    frame
+}
+
+/// How far a part of the floor goes to either side of its middle, points: of a floor that turns, whichever way it is turned.
+fn half_width(bounds: [f64; 4], area: [f32; 4], (seen, frame): (Seen, &Frame)) -> f32 {
+    if seen == Seen::OwnFacing {
+        area[2].min(area[3]) / 2.0
+    } else {
+        frame.length((bounds[2] - bounds[0]) / 2.0)
+    }
+}
+
 /// The part of the floor's place that dancers have (left, top, width, height), beside the music at its end and the views at its
-/// foot, and how much is shown round them, metres. `rect` is what is left of the floor beside all else.
-fn room(rect: Rect, floor: Rect, seen: Seen) -> ([f32; 4], f64) {
-    let (low, aside) = (floor.height() < LOW, views_stand_aside(floor));
+/// foot, and how much is shown round them, metres.
+fn room(rect: Rect, seen: Seen) -> ([f32; 4], f64) {
+    let (low, aside) = (rect.height() < LOW, views_stand_aside(rect));
     let foot = if aside { 6.0 } else { 38.0 };
     // From the music's side the music is at the foot.
     let (above, below) = match seen {
