@@ -17,7 +17,7 @@ const SHORT_STEP: f64 = 0.01;
 const MOST_SHORT: f64 = 0.3;
 /// How wide and high it is, points: where there is room, and on a low floor.
 const SIZE: [f32; 2] = [256.0, 126.0];
-const LOW_SIZE: [f32; 2] = [184.0, 78.0];
+const LOW_SIZE: [f32; 2] = [184.0, 66.0];
 /// Where less of the floor would be left they lie under it, points.
 const LEAST_FLOOR: f32 = 70.0;
 /// The views at the foot of the floor have this much of it, points: in a row, and one over the other.
@@ -64,7 +64,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, floor: Rect, would_meet: &[WouldMeet], ask
     // What lies under it is not clicked through it; it is nothing to go to with Tab.
     ui.interact(rect, Id::unique("what if"), Sense::CLICK | Sense::DRAG);
     let edge = Stroke::new(1.0, colour(desk.ink().faint));
-    let margin = if low { Margin::symmetric(6, 3) } else { Margin::symmetric(8, 6) };
+    let margin = if low { Margin::symmetric(6, 1) } else { Margin::symmetric(8, 6) };
     ui.scope_builder(UiBuilder::new().max_rect(rect), |ui| {
         let frame = Frame::new().fill(colour(desk.ink().panel)).stroke(edge).corner_radius(8);
         frame.inner_margin(margin).show(ui, |ui| {
@@ -131,7 +131,7 @@ fn in_place(ui: &mut Ui, high: f32, align: Align, show: impl FnOnce(&mut Ui)) {
 fn show_words(ui: &mut Ui, low: bool, words: &str) {
     let text = RichText::new(words).small();
     if low {
-        in_place(ui, 16.0, Align::Center, |ui| {
+        in_place(ui, 15.0, Align::Center, |ui| {
             ui.add(Label::new(text).truncate());
         });
         return;
@@ -146,7 +146,7 @@ fn show_words(ui: &mut Ui, low: bool, words: &str) {
 }
 
 fn show_sliders(ui: &mut Ui, low: bool, what_if: &mut WhatIf) {
-    let high = if low { 18.0 } else { 20.0 };
+    let high = if low { 17.0 } else { 20.0 };
     ui.spacing_mut().interact_size.y = high;
     let names = if low { 34.0 } else { 54.0 };
     let [late, short] = if low { ["late", "short"] } else { ["late by", "short by"] };
