@@ -140,7 +140,9 @@ fn show_words(ui: &mut Ui, low: bool, words: &str) {
         let mut job = egui::text::LayoutJob::default();
         text.append_to(&mut job, ui.style(), egui::FontSelection::Default, Align::Min);
         (job.wrap.max_rows, job.wrap.max_width) = (2, ui.available_width());
-        let label = ui.add(Label::new(job));
+        // Laid out beforehand: in a row it would not be parted into lines.
+        let galley = ui.painter().layout_job(job);
+        let label = ui.add(Label::new(galley));
         label.on_hover_text(words);
     });
 }
