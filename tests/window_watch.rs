@@ -244,6 +244,8 @@ fn words_of_it_lie_over_no_others_at_any_size() {
             let place = harness.get_by_role_and_label(Role::Slider, "Late by").rect();
             let all = words(&harness);
             let said = all.iter().find(|words| words.text.starts_with("What if 5 is")).unwrap();
+            let right = place.right() + 12.0;
+            assert!(said.seen.right() <= right, "{screen:?} at {text}: {:?} {place:?}", said.place);
             assert!(said.place.bottom() <= place.top() + 1.0, "{screen:?} at {text}: {:?}", said.place);
             let floor = harness.state().floor_rect;
             let whom = |words: &&painted::Words| {
@@ -251,6 +253,7 @@ fn words_of_it_lie_over_no_others_at_any_size() {
             };
             let whom = all.iter().find(whom).map(|words| words.seen);
             let whom = whom.unwrap_or_else(|| panic!("{screen:?} at {text}: nobody is met"));
+            assert!(whom.right() <= right, "{screen:?} at {text}: {whom:?}");
             assert!(
                 whom.top() + 1.0 >= slider(&harness, "Short by").bottom(),
                 "{screen:?} at {text}: {whom:?}"
