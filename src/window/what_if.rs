@@ -169,7 +169,7 @@ fn show_sliders(ui: &mut Ui, low: bool, what_if: &mut WhatIf) {
             .max_decimals(3)
             .smart_aim(false);
         let hint = "How late they are in this figure; early to the left of the middle. With the arrows an eighth of a count";
-        named(ui.add(slider.show_value(false)), "Late by", what_if.late, said).on_hover_text(hint);
+        named(ui.add(slider.show_value(false)), "Late by", what_if.late, &said).on_hover_text(hint);
     });
     let wide = 62.0;
     row(ui, short, wide + 6.0, &mut |ui| {
@@ -179,7 +179,7 @@ fn show_sliders(ui: &mut Ui, low: bool, what_if: &mut WhatIf) {
             .max_decimals(2)
             .smart_aim(false);
         let hint = "How much of their way is wanting, wherever they go in this figure. With the arrows one in a hundred";
-        named(ui.add(slider.show_value(false)), "Short by", what_if.short, said).on_hover_text(hint);
+        named(ui.add(slider.show_value(false)), "Short by", what_if.short, &said).on_hover_text(hint);
         ui.spacing_mut().button_padding = vec2(4.0, 1.0);
         let button = Button::new(RichText::new("as drawn").small()).min_size(vec2(wide, high));
         let button = ui.add_enabled(!what_if.is_nothing(), button);
@@ -190,10 +190,10 @@ fn show_sliders(ui: &mut Ui, low: bool, what_if: &mut WhatIf) {
 }
 
 /// Names a slider and says its value in words, for those who hear the window.
-fn named(response: Response, name: &str, value: f64, said: String) -> Response {
+fn named(response: Response, name: &str, value: f64, said: &str) -> Response {
     response.widget_info(|| {
         let mut info = WidgetInfo::slider(true, value, name);
-        info.current_text_value = Some(said.clone());
+        info.current_text_value = Some(said.to_owned());
         info
     });
     response

@@ -108,7 +108,7 @@ pub fn show(
     let band_here = rows.feet.is_none();
     let says_bar = |row: &Row, count: f64| {
         let (what, words) = says_step(row, seen, count)?;
-        Some((what, if band_here { with_slack(desk, seen, words) } else { words }))
+        Some((what, if band_here { with_slack(desk, seen, &words) } else { words }))
     };
     show("Bars of the figure", bars, &says_bar, &bar_menu);
     if let (Some(air), Some(tune)) = (desk.air(), rows.tune) {
@@ -146,14 +146,14 @@ fn says_fall(row: &Row, seen: Seen, count: f64) -> Said {
     // The print of the hop on the upbeat before the figure stands at the left of its first count.
     let upbeat = hop_before(row.desk, seen.dancer, seen.track).filter(|_| local == 0.0);
     let words = upbeat.map_or(words.clone(), |foot| format!("{words}\nbefore it: {}", upbeat_words(foot)));
-    let words = with_slack(row.desk, Some(seen), words);
+    let words = with_slack(row.desk, Some(seen), &words);
     Some((row.part(begin + local, begin + local + 1.0), words))
 }
 
 /// Words of a row with a line on how late and how early the dancer may be in this figure, once that is known.
-fn with_slack(desk: &Desk, seen: Option<Seen>, words: String) -> String {
+fn with_slack(desk: &Desk, seen: Option<Seen>, words: &str) -> String {
     let slack = seen.and_then(|Seen { dancer, .. }| Some((dancer, desk.to_watch()?.band_words(dancer)?)));
-    slack.map_or(words.clone(), |(dancer, slack)| format!("{words}\n{dancer} {slack}"))
+    slack.map_or(words.to_owned(), |(dancer, slack)| format!("{words}\n{dancer} {slack}"))
 }
 
 fn says_turn(row: &Row, seen: Seen, count: f64) -> Said {
