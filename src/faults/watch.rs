@@ -9,7 +9,7 @@ mod spoken;
 mod turns;
 
 use super::body::Body;
-use super::slack::slacks;
+use super::slack::{MOST_SHIFT, slacks};
 use super::watched::{WatchKind, Watched};
 use crate::dance::{Dance, Dancer};
 use crate::motion::{Motion, SpanIndex};
@@ -96,6 +96,41 @@ impl ToWatch {
         told
     }
 
+    /// For one dancer at a count of the figure, as one line: what takes least, and whom to have an eye on in this phrase.
+    #[must_use]
+    pub fn words_for(&self, dancer: Dancer, count: f64) -> Option<String> {
+        let head = format!("{dancer}: ");
+        let own = self
+            .for_dancer(dancer)
+            .map(|own| own.text.strip_prefix(&head).map_or_else(|| own.text.clone(), ToOwned::to_owned));
+        let in_phrase =
+            |eyes: &&Eyes| eyes.dancer == dancer && (eyes.phrase.0..eyes.phrase.1).contains(&count);
+        let eyes = self.eyes.iter().find(in_phrase);
+        let eyes = eyes.map(|eyes| format!("an eye on {}, {}", eyes.other, eyes.side));
+        let both: Vec<String> = own.into_iter().chain(eyes).collect();
+        (!both.is_empty()).then(|| both.join("; "))
+    }
+
+    /// How late and how early a dancer may be, as it is said: `may be 0.8 counts late or 1.2 early before they meet somebody`. Rounded down,
+    /// so that it is never said to be more.
+    #[must_use]
+    pub fn band_words(&self, dancer: Dancer) -> Option<String> {
+        let Dancer(index) = dancer;
+        let &[late, early] = self.bands.get(index)?;
+        let said = |counts: f64| format!("{:.1}", (counts * 10.0 + 1e-9).floor() / 10.0);
+        let meets = "before they meet somebody";
+        Some(match (late < MOST_SHIFT, early < MOST_SHIFT) {
+            (true, true) => format!("may be {} counts late or {} early {meets}", said(late), said(early)),
+            (true, false) => {
+                format!("may be {} counts late {meets}; early by 2 they meet nobody", said(late))
+            }
+            (false, true) => {
+                format!("may be {} counts early {meets}; late by 2 they meet nobody", said(early))
+            }
+            (false, false) => "may be 2 counts late or early and meets nobody".to_owned(),
+        })
+    }
+
     /// For one dancer: what takes least.
     #[must_use]
     pub fn for_dancer(&self, dancer: Dancer) -> Option<&Watched> {
@@ -122,4 +157,42 @@ pub fn watch_dance(
             Some(made)
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn bands_are_said_rounded_down() {
+        let bands = vec![[0.89, 1.2], [0.5, 2.0], [2.0, 0.04], [2.0, 2.0]];
+        let list = ToWatch { bands, ..ToWatch::default() };
+        let said: Vec<String> = (0..5).filter_map(|index| list.band_words(Dancer(index))).collect();
+        assert_eq!(
+            said,
+            [
+                "may be 0.8 counts late or 1.2 early before they meet somebody",
+                "may be 0.5 counts late before they meet somebody; early by 2 they meet nobody",
+                "may be 0.0 counts early before they meet somebody; late by 2 they meet nobody",
+                "may be 2 counts late or early and meets nobody",
+            ]
+        );
+    }
+
+    #[test]
+    fn a_line_for_a_dancer_has_their_own_and_whom_to_watch_in_this_phrase() {
+        let eyes = |from: f64, other: usize, side| Eyes {
+            dancer: Dancer(2),
+            phrase: (from, from + 16.0),
+            other: Dancer(other),
+            side,
+        };
+        let list = ToWatch {
+            eyes: vec![eyes(0.0, 4, "in front"), eyes(16.0, 3, "on the left")],
+            ..ToWatch::default()
+        };
+        assert_eq!(list.words_for(Dancer(2), 15.9).as_deref(), Some("an eye on 5, in front"));
+        assert_eq!(list.words_for(Dancer(2), 16.0).as_deref(), Some("an eye on 4, on the left"));
+        assert_eq!(list.words_for(Dancer(1), 0.0), None);
+    }
 }

@@ -1,10 +1,22 @@
 use super::body::Body;
 use super::place_words::place_words;
 use crate::dance::{Dancer, FaultLimits};
-use crate::motion::{Ground, Span, Track};
+use crate::motion::{Ground, Moment, Span, Track};
 
 /// Stretches are not halved below this, counts.
 const FINEST: f64 = 1.0 / 128.0;
+
+/// Parts of a count, as they are said, by eighths.
+const EIGHTHS: [&str; 8] = [
+    "",
+    "an eighth",
+    "a quarter",
+    "three eighths",
+    "half",
+    "five eighths",
+    "three quarters",
+    "seven eighths",
+];
 
 /// One dancer who is not as drawn in a figure, while all others are.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -27,11 +39,44 @@ pub struct WouldMeet {
     pub place: String,
 }
 
+impl WouldMeet {
+    /// Whom they meet, when and where, as it is said: `3 meets 5 at bar 2 count 3, at the middle of the set`.
+    #[must_use]
+    pub fn words(&self, dancer: Dancer, span: &Span) -> String {
+        let moment = Moment::at(span.bar_counts(), (self.at * 4.0).round() / 4.0);
+        format!("{dancer} meets {} at bar {} count {}, {}", self.other, moment.bar, moment.count, self.place)
+    }
+}
+
 impl WhatIf {
     /// Whether they are as drawn.
     #[must_use]
     pub fn is_nothing(self) -> bool {
         self.late == 0.0 && self.short == 0.0
+    }
+
+    /// How much out of time, as it is said: `half a count late`, `one and a quarter counts early`, `in time`.
+    #[must_use]
+    pub fn late_words(self) -> String {
+        let way = if self.late < 0.0 { "early" } else { "late" };
+        let eighths = (self.late.abs() * 8.0).round() as usize;
+        let part = EIGHTHS.get(eighths % 8).copied().unwrap_or_default();
+        match (eighths / 8, part) {
+            (0, "") => "in time".to_owned(),
+            (0, "half") => format!("half a count {way}"),
+            (0, part) => format!("{part} of a count {way}"),
+            (1, "") => format!("a count {way}"),
+            (1, "half") => format!("one and a half counts {way}"),
+            (1, part) => format!("one and {part} counts {way}"),
+            (whole, _) => format!("{whole} counts {way}"),
+        }
+    }
+
+    /// How short their way is, as it is said: `10 % short`, `the whole way`.
+    #[must_use]
+    pub fn short_words(self) -> String {
+        let percent = (self.short * 100.0).round();
+        if percent > 0.0 { format!("{percent} % short") } else { "the whole way".to_owned() }
     }
 
     /// Where they would be at a count of a figure that takes so many, and which way they would face: metres right and up, degrees.
@@ -110,4 +155,28 @@ fn room(body: Body, track: &Track, [from, at, to]: [f64; 3], share: f64) -> f64 
     let (least, most) = track.facings(from, to);
     share * (gone - track.travelled(from)).max(track.travelled(to) - gone)
         + body.change() * (most - least).to_radians()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn how_late_and_how_short_is_said_in_words() {
+        let late = |late: f64| WhatIf { late, short: 0.0 }.late_words();
+        for (counts, said) in [
+            (0.0, "in time"),
+            (0.125, "an eighth of a count late"),
+            (0.5, "half a count late"),
+            (-0.75, "three quarters of a count early"),
+            (1.0, "a count late"),
+            (-1.5, "one and a half counts early"),
+            (1.625, "one and five eighths counts late"),
+            (-2.0, "2 counts early"),
+        ] {
+            assert_eq!(late(counts), said);
+        }
+        let short = |short: f64| WhatIf { late: 0.0, short }.short_words();
+        assert_eq!([short(0.0), short(0.15)], ["the whole way", "15 % short"]);
+    }
 }

@@ -26,6 +26,7 @@ mod still;
 mod strike;
 mod svg;
 mod version;
+mod what_if;
 
 pub use body::{BODY, BODY_BREADTH, BODY_DEPTH, BodySizes, RING_RADIUS};
 pub use dancer::{dancer_marks, hand_near};
@@ -48,3 +49,4 @@ pub use still::{StillChoice, music_marks, music_word, scale_marks, still, still_
 pub use strike::{meeting_at, star, strike_marks};
 pub use svg::{marks_to_svg, to_svg};
 pub use version::{Beside, version_bodies, version_ways};
+pub use what_if::{MeetingSeen, what_if_marks};

@@ -92,7 +92,7 @@ fn way_marks(
 }
 
 /// A hollow body with a broken outline, an open nose, and its number where that is wanted.
-fn body_marks(
+pub(super) fn body_marks(
     marks: &mut Vec<Mark>,
     frame: &Frame,
     ink: &Ink,

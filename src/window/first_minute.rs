@@ -1,4 +1,4 @@
-use super::{paint::words_within, theme::colour, views::views_stand_aside};
+use super::{paint::words_within, theme::colour, views::views_stand_aside, what_if};
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, FileAsk, KeepAsk, SAMPLES};
 use egui::{Align2, Area, Frame, Id, Rect, RichText, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
@@ -13,7 +13,7 @@ pub fn show(ui: &Ui, desk: &Desk, floor: Rect, views: f32, asks: &mut Vec<Ask>) 
     show_hint(ui, desk, floor, views);
     if let Some(said) = what_first(desk) {
         show_sentence(ui, desk, floor, said);
-    } else if desk.welcomes() {
+    } else if desk.welcomes() && !what_if::is_shown(desk) {
         show_card(ui, desk, floor, asks);
     }
 }

@@ -1,5 +1,6 @@
 use crate::dance::{Dancer, Number};
 use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, PlayAsk, Question, Seen, ViewAsk};
+use crate::faults::WhatIf;
 use crate::window::eye_level::toggle_again;
 use crate::window::fields::take_wrong_back;
 use crate::window::side::{draw_card, running_order::focused_line};
@@ -97,8 +98,11 @@ impl Keys {
         if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
             asks.push(Ask::Draw(DrawAsk::CancelDrag));
             asks.push(Ask::Fault(FaultAsk::LeaveMend));
+            let busy = desk.held().is_some() || desk.proposed().is_some() || desk.room_search_age().is_some();
             if desk.eye_level() {
                 asks.push(Ask::View(ViewAsk::ToggleEyeLevel));
+            } else if desk.what_if().is_some() && !busy {
+                asks.push(Ask::View(ViewAsk::WhatIf(None)));
             }
             ctx.memory_mut(|memory| {
                 if let Some(id) = memory.focused() {
@@ -219,13 +223,14 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
     };
     let mut sound = desk.settings().sound;
     let (mut tempo, mut together, mut seen) = (desk.player().tempo, desk.together(), desk.seen());
-    let mut side = desk.eye_side();
+    let (mut side, mut what_if) = (desk.eye_side(), desk.what_if());
     for ask in asked {
         match ask {
             Ask::Play(PlayAsk::Tempo(to)) => tempo = *to,
             Ask::Draw(DrawAsk::Together(to)) => together = *to,
             Ask::View(ViewAsk::See(to)) => seen = *to,
             Ask::View(ViewAsk::EyeSide(to)) => side = *to,
+            Ask::View(ViewAsk::WhatIf(to)) => what_if = *to,
             Ask::Keep(KeepAsk::Sound(to)) => sound = *to,
             _ => {}
         }
@@ -255,6 +260,7 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
         Key::B => Ask::View(ViewAsk::ToggleBeats),
         Key::E => Ask::View(ViewAsk::ToggleEyeLevel),
         Key::S if desk.eye_level() && desk.chosen().is_some() => Ask::View(ViewAsk::EyeSide(side.next())),
+        Key::W => Ask::View(ViewAsk::WhatIf(what_if.is_none().then(WhatIf::default))),
         Key::F => Ask::View(ViewAsk::FitFloor),
         Key::M => Ask::Draw(DrawAsk::Together(draw_card::next_together(together))),
         Key::V => Ask::View(ViewAsk::See(match seen {

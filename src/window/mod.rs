@@ -37,6 +37,7 @@ mod theme;
 mod top_bar;
 mod turn_menu;
 mod views;
+mod what_if;
 mod whole_window;
 
 pub use crate::words::CAUTIONS;

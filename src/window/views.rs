@@ -1,4 +1,5 @@
 use crate::desk::{Ask, Beats, Desk, Seen, ViewAsk};
+use crate::faults::WhatIf;
 use crate::window::{side::draw_card, theme};
 use egui::{Button, Ui};
 
@@ -79,6 +80,11 @@ fn show_choices(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) -> bool {
     let hint = "The body at eye level, large: the steps, the free foot, the hands (E)";
     if ui.add(button).on_hover_text(hint).clicked() {
         asks.push(Ask::View(ViewAsk::ToggleEyeLevel));
+    }
+    let shown = desk.what_if();
+    let hint = "What if the chosen dancer were late, early or short of the way: whom they would meet (W)";
+    if ui.add(Button::selectable(shown.is_some(), "what if")).on_hover_text(hint).clicked() {
+        asks.push(Ask::View(ViewAsk::WhatIf(shown.is_none().then(WhatIf::default))));
     }
     // Last, since it is as wide as the number of whoever is chosen.
     let own = desk.chosen().map_or_else(|| "as they face".to_owned(), |dancer| format!("as {dancer} faces"));

@@ -7,6 +7,7 @@ use super::{
     strip::BarStrip,
     text_size, theme, top_bar,
     views::show_views,
+    what_if,
 };
 use crate::desk::{Ask, Desk, DrawAsk, FileAsk, KeepAsk, PlayAsk};
 use crate::picture::Ink;
@@ -127,6 +128,7 @@ impl Window {
             first_minute::show(ui, desk, self.floor_rect, views, asks);
             draw_card::show_over_floor(ui, desk, self.floor_rect, asks);
             show_mend(ui, desk, self.floor_rect, asks);
+            what_if::show(ui, desk, self.floor_rect, self.floor.would_meet(), asks);
         });
         self.dialogs.show(ui, &self.desk, self.native_dialogs, &mut self.asks);
         let dropped = ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
@@ -197,6 +199,8 @@ struct Told {
     line: Option<String>,
     looks_for_faults: bool,
     proposes: bool,
+    /// What to watch for here: whether it is being worked out, and whether it is known.
+    watch: (bool, bool),
 }
 
 impl Told {
@@ -207,6 +211,7 @@ impl Told {
             line: desk.keep_line().map(str::to_owned),
             looks_for_faults: desk.looks_for_faults(),
             proposes: desk.proposed().is_some(),
+            watch: (desk.looks_for_watch(), desk.to_watch().is_some()),
         }
     }
 }

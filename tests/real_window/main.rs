@@ -36,6 +36,7 @@ mod step_room;
 mod taps;
 mod turns;
 mod twin;
+mod watch;
 mod whole_figure;
 
 use bellpad::picture::still_frame;

@@ -4,7 +4,7 @@ use crate::words::CAUTIONS;
 use egui::Ui;
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 33] = [
+pub const KEYS: [(&str, &str); 34] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -23,6 +23,7 @@ pub const KEYS: [(&str, &str); 33] = [
     ("V", "music at the top, at the bottom, or the dancer's own facing"),
     ("E", "the body at eye level, large, or the floor again"),
     ("S, R", "there: from the side, the front or behind; the bar again and again"),
+    ("W", "what if the chosen dancer were late, early or short of the way: on or off"),
     ("F", "fit the floor in the window"),
     ("Ctrl+Z, Ctrl+Shift+Z", "undo, redo"),
     ("Ctrl+N, Ctrl+O", "new dance, open"),
@@ -36,7 +37,7 @@ pub const KEYS: [(&str, &str); 33] = [
     ("F2", "rename its figure"),
     ("Menu, Shift+F10", "what can be done with what has the focus, or with the chosen dancer"),
     ("Delete", "take away the point under the pointer, or the line or turn that has the focus"),
-    ("Escape", "let go of a drag, put a dialog away, or leave the body at eye level"),
+    ("Escape", "let go of a drag, put a dialog or what if away, or leave the body at eye level"),
     ("F1", "this help"),
 ];
 

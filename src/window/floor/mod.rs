@@ -7,10 +7,11 @@ mod notice;
 mod picks;
 mod points;
 mod tips;
+mod would;
 
 use self::menus::{Here, show_floor};
 use self::picks::{Picks, guide_marks, ring_marks};
-use self::{move_view::move_view, notice::show_notice};
+use self::{move_view::move_view, notice::show_notice, would::Would};
 use crate::dance::SetKind;
 use crate::desk::{Ask, Beats, Desk, Grip, Seen};
 use crate::motion::Pose;
@@ -20,7 +21,7 @@ use crate::picture::{
 };
 use crate::window::context_menu::{Opened, show_menu};
 use crate::window::eye_level::show_eye_level;
-use crate::window::{focus_ring::focus_ring, paint::paint, theme::colour, views::views_stand_aside};
+use crate::window::{focus_ring::focus_ring, paint::paint, theme::colour, views::views_stand_aside, what_if};
 use egui::{Rect, Response, Role, Sense, Ui, WidgetInfo};
 
 /// Floor shown round where the middles of bodies go, metres: room for a body and its arms.
@@ -40,6 +41,8 @@ pub struct Floor {
     /// The direction on the floor that was last up, degrees clockwise from up.
     up: f64,
     picks: Picks,
+    /// Whom the chosen dancer would meet.
+    would: Would,
     /// Where the menu of bare floor was asked for.
     here: Option<Here>,
     /// Whether a point of a path is under the pointer.
@@ -96,11 +99,19 @@ impl Floor {
         let [x0, y0, x1, y1] = bounds;
         let less = (ROUND - round).min((x1 - x0).min(y1 - y0) / 4.0);
         let bounds = [x0 + less, y0 + less, x1 - less, y1 - less];
-        let mut frame = Frame::fit(bounds, area, up);
-        if desk.seen() == Seen::OwnFacing {
-            // Turning with the dancer must not make the floor breathe.
-            let [x0, y0, x1, y1] = bounds;
-            frame.scale = f64::from(area[2].min(area[3])) / (x1 - x0).hypot(y1 - y0);
+        let mut frame = fit(bounds, area, (desk.seen(), up));
+        if let Some(aside) = what_if::takes(desk, rect) {
+            // Who would stand under what lies over the corner of the floor stands beside it.
+            let half = half_width(bounds, area, (desk.seen(), &frame));
+            let [left, right] = [frame.middle[0] - half, frame.middle[0] + half];
+            let by = (rect.left() + aside - left).max(0.0);
+            if right + by <= rect.right() - 8.0 {
+                frame.middle[0] += by;
+            } else {
+                let [_, top, wide, high] = area;
+                let beside = [rect.left() + aside, top, (wide - aside).max(10.0), high];
+                frame = fit(bounds, beside, (desk.seen(), up));
+            }
         }
         frame.scale *= f64::from(desk.zoom());
         frame.middle = [frame.middle[0] + desk.pan()[0], frame.middle[1] + desk.pan()[1]];
@@ -183,6 +194,7 @@ impl Floor {
         self.show_dancers(ui, desk, &frame, asks);
         self.explain_floor(desk, &frame, &response);
         body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look);
+        self.show_would(desk, &frame);
         strike_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), desk.player().count);
         if let Some(((here, there), places)) = desk.beside_here() {
             let beside = Beside { here, there, places: &places, count: desk.player().count };
@@ -235,6 +247,26 @@ const LOWEST: f32 = 170.0;
 const LITTLE_ROUND: f64 = 0.5;
 /// The least size of the dancers' numbers, points.
 const LEAST_NUMBER: f32 = 10.0;
+
+/// A part of the floor in a part of the window, as it is seen.
+fn fit(bounds: [f64; 4], area: [f32; 4], (seen, up): (Seen, f64)) -> Frame {
+    let mut frame = Frame::fit(bounds, area, up);
+    if seen == Seen::OwnFacing {
+        // Turning with the dancer must not make the floor breathe.
+        let [x0, y0, x1, y1] = bounds;
+        frame.scale = f64::from(area[2].min(area[3])) / (x1 - x0).hypot(y1 - y0);
+    }
+    frame
+}
+
+/// How far a part of the floor goes to either side of its middle, points: of a floor that turns, whichever way it is turned.
+fn half_width(bounds: [f64; 4], area: [f32; 4], (seen, frame): (Seen, &Frame)) -> f32 {
+    if seen == Seen::OwnFacing {
+        area[2].min(area[3]) / 2.0
+    } else {
+        frame.length((bounds[2] - bounds[0]) / 2.0)
+    }
+}
 
 /// The part of the floor's place that dancers have (left, top, width, height), beside the music at its end and the views at its
 /// foot, and how much is shown round them, metres.

@@ -1,5 +1,6 @@
 use super::card_layout::CardLayout;
 use super::draw_card;
+use super::watch_for::watch_words;
 use crate::dance::{Dancer, Number};
 use crate::desk::{Ask, Desk, DrawAsk, OrderAsk};
 use crate::window::eye_level::show_eye_level;
@@ -35,6 +36,10 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let motion = desk.motion();
     let pose = motion.pose(dancer, desk.player().count);
     let mut standing = words::standing(motion.ground(), dancer);
+    let watch = watch_words(desk, dancer);
+    if !layout.watch && !watch.is_empty() {
+        standing = format!("{standing} · Watch: {watch}");
+    }
     if !layout.cautions {
         // Cut where there is no room for it, and then whole under the pointer.
         standing = format!("{standing} · {CAUTION}");
@@ -66,6 +71,10 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         {
             row.on_hover_text(step);
         }
+    }
+    if layout.watch {
+        let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), layout.row), Sense::hover());
+        show_row(ui, place, "Watch", &watch);
     }
     ui.add_space(if layout.low { 1.0 } else { 4.0 });
     ui.horizontal_wrapped(|ui| {

@@ -3,6 +3,8 @@
 /// The least height at which a body can be seen at eye level as well as from above, points: one of 1.75 m with its hands up has 50
 /// to a metre.
 pub const EYE_LEVEL: f32 = 110.0;
+/// A picture that keeps so much is roomy, points.
+const ROOMY: f32 = 130.0;
 /// The most that the picture takes, points.
 const MOST: f32 = 240.0;
 /// The least, where a window has no room, points.
@@ -26,6 +28,8 @@ const LOW_ROUND: f32 = 37.0;
 pub struct CardLayout {
     /// Of the picture of the body, points.
     pub picture: f32,
+    /// Whether there is a row for what to watch for: otherwise it is in the line of where a dancer stands.
+    pub watch: bool,
     /// Whether there is room for the words of caution under all else: otherwise they end the line of where a dancer stands.
     pub cautions: bool,
     /// Whether the side is so low that the line under the name stands beside it.
@@ -36,24 +40,28 @@ pub struct CardLayout {
 
 impl CardLayout {
     /// The heights in a side of a height, points, with so many rows of words. The picture comes first, until a body at eye level has
-    /// room in it; then the words of caution; then the picture grows.
+    /// room in it; then the words of caution; then the picture grows, and once it is roomy there is a row of what to watch for.
     #[must_use]
     pub fn of(side: f32, rows: usize) -> Self {
         let rest = side - ROUND - ROW * rows as f32 - BUTTONS;
         let low = rest < EYE_LEVEL;
         if low {
             let rest = side - LOW_ROUND - LOW_ROW * rows as f32 - BUTTONS;
-            return Self { picture: rest.clamp(LEAST, MOST), cautions: false, low, row: LOW_ROW };
+            let picture = rest.clamp(LEAST, MOST);
+            return Self { picture, watch: false, cautions: false, low, row: LOW_ROW };
         }
         let cautions = rest - CAUTION >= EYE_LEVEL;
         let picture = if cautions { rest - CAUTION } else { rest };
-        Self { picture: picture.clamp(LEAST, MOST), cautions, low, row: ROW }
+        let watch = cautions && picture - ROW >= ROOMY;
+        let picture = if watch { picture - ROW } else { picture };
+        Self { picture: picture.clamp(LEAST, MOST), watch, cautions, low, row: ROW }
     }
 
     /// The height of the whole card with so many rows, points.
     #[cfg(test)]
     fn whole(self, rows: usize) -> f32 {
         let cautions = if self.cautions { CAUTION } else { 0.0 };
+        let rows = rows + usize::from(self.watch);
         if self.low {
             return LOW_ROUND + self.picture + self.row * rows as f32 + BUTTONS;
         }
@@ -74,8 +82,11 @@ mod tests {
             let fits = layout.whole(7) <= side + 0.01;
             assert!(fits || layout.picture <= LEAST, "{side}: {layout:?} takes {}", layout.whole(7));
             assert!(!layout.cautions || layout.picture >= EYE_LEVEL, "{side}: {layout:?}");
+            assert!(!layout.watch || layout.picture >= ROOMY, "{side}: {layout:?}");
+            assert!(!layout.watch || layout.cautions, "{side}: {layout:?}");
             if let Some(before) = before {
                 assert!(layout.cautions >= before.cautions, "more room takes nothing away");
+                assert!(layout.watch >= before.watch, "more room takes nothing away");
             }
             before = Some(layout);
         }

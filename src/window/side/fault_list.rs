@@ -1,3 +1,4 @@
+use super::watch_for;
 use crate::desk::{Ask, Desk, FaultAsk};
 use crate::faults::{ALL_CLEAR, Fault, Faults, MOST_OF_A_KIND};
 use crate::window::{context_menu::show_menu, fault_menu, sizes::LOW, theme::colour};
@@ -48,6 +49,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
         ui.colored_label(colour(desk.ink().fault), said).on_hover_text(hint);
     }
     show_meant(ui, desk, asks);
+    watch_for::show(ui, desk);
 }
 
 /// The places in the list of those that the side does not mean; those of one kind that are found at one moment, such as of

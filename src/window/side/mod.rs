@@ -19,6 +19,7 @@ mod set_row;
 mod shelf;
 mod sides;
 mod tabs;
+mod watch_for;
 
 pub use mend_card::show_mend;
 pub use sides::Sides;

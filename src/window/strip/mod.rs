@@ -8,6 +8,7 @@ mod path_times;
 mod point_at;
 mod rows;
 mod shown_parts;
+mod slack_band;
 mod taps_row;
 mod tune_row;
 mod turn_times;
@@ -158,6 +159,9 @@ impl BarStrip {
                     &mut self.offset,
                     asks,
                 );
+            }
+            if let Some(row) = rows.feet.or(rows.path) {
+                slack_band::show(&painter, desk, axis, row, span, dancer);
             }
             if let Some(row) = rows.feet {
                 show_feet(&painter, desk, axis, row.center().y, span, dancer);

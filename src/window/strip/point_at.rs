@@ -105,7 +105,12 @@ pub fn show(
     let path = rows.path.unwrap_or(rows.bars);
     let bars = Rect::from_min_max(rows.bars.min, path.max);
     let bar_menu = |ui: &mut Ui, of: Asked, asks: &mut Vec<Ask>| show_bar(ui, desk, of.count, asks);
-    show("Bars of the figure", bars, &|row, count| says_step(row, seen, count), &bar_menu);
+    let band_here = rows.feet.is_none();
+    let says_bar = |row: &Row, count: f64| {
+        let (what, words) = says_step(row, seen, count)?;
+        Some((what, if band_here { with_slack(desk, seen, &words) } else { words }))
+    };
+    show("Bars of the figure", bars, &says_bar, &bar_menu);
     if let (Some(air), Some(tune)) = (desk.air(), rows.tune) {
         show("Notes of the tune", tune, &|row, count| says_note(row, air, count), &bar_menu);
     }
@@ -141,7 +146,14 @@ fn says_fall(row: &Row, seen: Seen, count: f64) -> Said {
     // The print of the hop on the upbeat before the figure stands at the left of its first count.
     let upbeat = hop_before(row.desk, seen.dancer, seen.track).filter(|_| local == 0.0);
     let words = upbeat.map_or(words.clone(), |foot| format!("{words}\nbefore it: {}", upbeat_words(foot)));
+    let words = with_slack(row.desk, Some(seen), &words);
     Some((row.part(begin + local, begin + local + 1.0), words))
+}
+
+/// Words of a row with a line on how late and how early the dancer may be in this figure, once that is known.
+fn with_slack(desk: &Desk, seen: Option<Seen>, words: &str) -> String {
+    let slack = seen.and_then(|Seen { dancer, .. }| Some((dancer, desk.to_watch()?.band_words(dancer)?)));
+    slack.map_or(words.to_owned(), |(dancer, slack)| format!("{words}\n{dancer} {slack}"))
 }
 
 fn says_turn(row: &Row, seen: Seen, count: f64) -> Said {
