@@ -63,7 +63,6 @@ pub use player::Player;
 pub use purpose::Purpose;
 pub use question::{After, Meanwhile, PathQuestion, Question, RecoveredWork, TapsQuestion, Written};
 pub use wake::Wake;
-pub use watching::MOST_WATCHED;
 pub use what_changed::what_changed;
 pub use when::when_words;
 pub use whole_desk::{Desk, SAMPLES};

@@ -3,8 +3,8 @@
 
 use super::{theme::colour, views::views_stand_aside};
 use crate::dance::{Dancer, FaultKind};
-use crate::desk::{Ask, Desk, MOST_WATCHED, ViewAsk};
-use crate::faults::{MOST_SHIFT, WhatIf, WouldMeet};
+use crate::desk::{Ask, Desk, ViewAsk};
+use crate::faults::{MOST_SHIFT, MOST_WATCHED, WhatIf, WouldMeet};
 use egui::{
     Align, Button, Frame, Id, Label, Layout, Margin, Rect, Response, RichText, Sense, Slider, Stroke, Ui,
     UiBuilder, WidgetInfo, pos2, vec2,

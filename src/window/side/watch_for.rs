@@ -1,7 +1,8 @@
 //! Where the figure at the playhead goes wrong first: for a dancer in a line, and for the side beside the faults.
 
 use crate::dance::Dancer;
-use crate::desk::{Desk, MOST_WATCHED};
+use crate::desk::Desk;
+use crate::faults::MOST_WATCHED;
 use egui::{Label, RichText, Ui};
 
 /// What is said while it is not known yet.
