@@ -63,7 +63,7 @@ fn painted_in(harness: &Driven, part: Rect) -> String {
         let place = shape.shape.visual_bounding_rect();
         place.is_positive() && part.contains_rect(place)
     });
-    shapes.map(|shape| format!("{:?}\n", shape.shape)).collect()
+    shapes.map(|shape| format!("{:?}", shape.shape)).collect::<Vec<_>>().join("\n")
 }
 
 #[test]
