@@ -205,7 +205,8 @@ mod tests {
                     })
                     .collect();
                 assert_eq!(sticks.len(), 1);
-                let &[tip, butt] = sticks[0].as_slice() else { panic!("a kink: {:?}", sticks[0]) };
+                assert_eq!(sticks[0].len(), 2, "a kink: {:?}", sticks[0]);
+                let [tip, butt] = [sticks[0][0], sticks[0][1]];
                 let middle = f64::from(f32::midpoint(tip[0], butt[0]));
                 assert!(
                     (middle - side * 100.0 * BODY.hand_aside).abs() < 0.1,

@@ -2,7 +2,7 @@
 
 use super::{Outcome, Said, VerbError, opening::open_motion, printing::print};
 use crate::dance::{Dance, Dancer, Number, rounded, shown_name};
-use crate::faults::{MOST_WATCHED, SPACE_CAUTION, ToWatch, Watched, watch_dance};
+use crate::faults::{Faults, MOST_WATCHED, SPACE_CAUTION, ToWatch, Watched, watch_dance};
 use crate::motion::{Moment, Motion, SpanIndex};
 use clap::Args;
 use serde_json::{Value, json};
@@ -63,6 +63,10 @@ pub(super) fn run(asked: &WatchFor) -> Said<Outcome> {
         if watched.is_empty() {
             text += "  Nothing that takes little: keep to the figure\n";
         }
+    }
+    let faults = Faults::of(&dance, &motion).many();
+    if faults > 0 {
+        text += &format!("\n{faults} faults are told by bellpad check: mend those first.\n");
     }
     if asked.json {
         print(&(serde_json::to_string_pretty(&values).unwrap_or_default() + "\n"))?;

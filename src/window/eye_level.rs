@@ -1,7 +1,7 @@
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, ViewAsk};
-use crate::motion::Moment;
 use crate::motion::limbs::{Gait, InSpace, Limbs};
+use crate::motion::{Blow, Moment};
 use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, TALL, eye_level_marks};
 use crate::window::{paint::paint, theme::colour};
 use crate::words;
@@ -153,6 +153,15 @@ fn caption(desk: &Desk, who: &[Dancer], count: f64, moment: Moment) -> String {
     let clock = desk.clock();
     match who {
         [one] => {
+            // Where sticks or hands meet the hands do that, and not what the step has them do.
+            let meets =
+                |blow: &&Blow| blow.has(*one) && blow.count - 1e-3 <= count && count <= blow.until + 1e-3;
+            if let Some(blow) = desk.motion().blows().iter().find(meets) {
+                let lands = on(*one).filter(|_| still).map(words::landing_words);
+                let stands = || desk.gait(*one).map(|gait| words::standing_words(gait.weight(clock, count)));
+                let feet = lands.or_else(stands).unwrap_or_default();
+                return format!("{at} · {feet}, {}", words::blow_said(blow));
+            }
             let said = match desk.gait(*one) {
                 Some(gait) if !still => words::between_words(gait, clock, count),
                 _ => on(*one).map(words::body_words).unwrap_or_default(),

@@ -6,6 +6,9 @@ use egui::{Button, Ui};
 /// Floors narrower than this have the views in a menu, points.
 const NARROW: f32 = 590.0;
 
+/// Floors narrower than this have no space between the views, points.
+const CLOSE: f32 = 680.0;
+
 /// Floors lower than this have the views in menus one over the other, beside the dancers, points.
 const LOW: f32 = 310.0;
 
@@ -31,7 +34,8 @@ pub fn show_views(ui: &mut Ui, desk: &Desk, rect: egui::Rect, hidden: bool, asks
     // Where the floor is moved or made larger dancers can lie under the row.
     let under = ui.painter().add(egui::Shape::Noop);
     let row = ui.scope_builder(egui::UiBuilder::new().max_rect(area).layout(layout), |ui| {
-        ui.spacing_mut().item_spacing = egui::vec2(2.0, 3.0);
+        // In a row that has just room for all of them they stand side by side.
+        ui.spacing_mut().item_spacing = egui::vec2(if rect.width() < CLOSE { 0.0 } else { 2.0 }, 3.0);
         let text = egui::RichText::new("fit");
         let text = if hidden { text.color(theme::colour(desk.ink().fault)) } else { text };
         let button = ui.add(Button::new(text).frame_when_inactive(hidden));

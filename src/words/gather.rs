@@ -3,7 +3,7 @@ use super::feet::starts;
 use super::look::{OneDancer, way_of};
 use super::{passes::passes, round::swept, travel::goings};
 use crate::dance::{BarCounts, Dance, Dancer, Foot, Holding, Landing, Number};
-use crate::motion::{Motion, SpanIndex, Weight, steps::Step};
+use crate::motion::{Blow, Motion, SpanIndex, Weight, steps::Step};
 
 /// Turns of less than this are not worth saying, degrees.
 const LEAST: f64 = 5.0;
@@ -11,6 +11,8 @@ const LEAST: f64 = 5.0;
 const STAY: f64 = 3.0;
 /// Hands as high as this are high, 1 being the highest.
 const HIGH: f64 = 0.85;
+/// So many counts before and after it a hand is busy with a strike.
+const STRIKES: f64 = 0.9;
 
 /// What there is to say of a dancer in a span (index) of a motion, phrase by phrase.
 #[must_use]
@@ -244,8 +246,15 @@ fn stands_still(step: &Step) -> bool {
 /// Whether the hands that hold something go high between two counts.
 fn is_high(dance: &Dance, look: &OneDancer, from: usize, to: usize) -> bool {
     let falls = look.track.footing().falls().get(from..to).unwrap_or_default();
-    falls.iter().any(|fall| {
+    // A hand that taps or claps then does that.
+    let struck = |at: usize| {
+        let count = look.span.begin() + at as f64;
+        let near = |blow: &Blow| blow.count - STRIKES < count && count < blow.until + STRIKES;
+        look.motion.blows().iter().any(|blow| blow.has(look.dancer) && near(blow))
+    };
+    falls.iter().zip(from..).any(|(fall, at)| {
         let [left, right] = fall.hands;
-        right >= HIGH || (dance.holding == Holding::Handkerchiefs && left >= HIGH)
+        let high = right >= HIGH || (dance.holding == Holding::Handkerchiefs && left >= HIGH);
+        high && !struck(at)
     })
 }
