@@ -97,7 +97,7 @@ impl Looked {
     /// The space between two bodies; a good deal where they are well apart.
     fn space(&self, (ax, ay, a): (f64, f64, f64), (bx, by, b): (f64, f64, f64)) -> f64 {
         let middles = (ax - bx).hypot(ay - by);
-        if middles > 0.51 || middles < 0.27 {
+        if !(0.27..=0.51).contains(&middles) {
             return middles - 0.4;
         }
         // The library turns anticlockwise.
@@ -144,7 +144,7 @@ fn compare(motion: &Motion, span: &Span) -> (usize, Vec<String>) {
                 (Some(slack), _)
                     if deep(slack) <= GRAZE && seen.is_none_or(|(shift, _)| slack.counts < shift) =>
                 {
-                    touched += 1
+                    touched += 1;
                 }
                 (_, Some((_, depth))) if depth > -GRAZE => {}
                 _ => wrong.push(said),

@@ -88,7 +88,7 @@ fn clash_and_cross(apart: f64) -> Dance {
             {"at": 6, "by": "all", "with": "tip", "on": "partner", "stay": true, "again": [22]},
         ]),
     );
-    dance.figures[0].phrase = "2 st, 2 ds, 2 st, 2 ds".to_owned();
+    "2 st, 2 ds, 2 st, 2 ds".clone_into(&mut dance.figures[0].phrase);
     dance
 }
 
@@ -138,7 +138,7 @@ fn knees_in_a_hurry(apart: f64) -> Dance {
         })
         .collect();
     let mut dance = hands("Knees in a Hurry", &json!(strikes), apart);
-    dance.figures[0].phrase = "2 st, ds, ftj".to_owned();
+    "2 st, ds, ftj".clone_into(&mut dance.figures[0].phrase);
     dance
 }
 

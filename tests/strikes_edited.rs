@@ -1,4 +1,5 @@
 //! Taps and claps put in, changed, moved and taken away on the desk: what comes of it, saved and opened again, and undone to the byte.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{
     Dance, Dancer, Extra, Figure, Holding, Metre, PlaceNumber, Set, Strike, StrikeEnd, StrikePart, Striker,
