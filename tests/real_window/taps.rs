@@ -21,7 +21,7 @@ fn sticks() -> Dance {
 #[ignore = "needs Xvfb and xdotool"]
 fn four_bars_for_three_couples_are_made_in_ten_actions() {
     let mut hands = Hands::on(&sticks());
-    let row = hands.twin.find("Taps");
+    let row = hands.twin.find("Row of taps");
     hands.right_click("the menu of the row of taps", row);
     hands.click("Write them all…");
     let lines = [
@@ -63,7 +63,7 @@ fn four_bars_for_three_couples_are_made_in_ten_actions() {
     assert_eq!(strikes[0].again, [10.0]);
 
     // One put in by a click, dragged a count on, and taken away by its key.
-    let [[left, right], [top, bottom]] = hands.twin.rect("Taps");
+    let [[left, right], [top, bottom]] = hands.twin.rect("Row of taps");
     let at = |count: i32| [left + (right - left) * count / 16, i32::midpoint(top, bottom)];
     hands.click_at("the row of taps", at(5));
     let tap = hands.twin.find("tap, bar 2 count 2");
