@@ -122,7 +122,11 @@ fn the_stepping_is_offered_and_taken() {
     press_with(&mut harness, Modifiers::COMMAND, Key::A);
     strike(&mut harness, "4 doub");
     // What may be meant stands over the field.
-    assert!(harness.query_all_by_label_contains("double step").next().is_some());
+    let all: Vec<String> = harness
+        .query_all_by_label_contains("double step")
+        .map(|node| format!("{:?} {:?}", node.accesskit_node().role(), node.accesskit_node().label()))
+        .collect();
+    panic!("{all:?}");
     press(&mut harness, Key::ArrowDown);
     press(&mut harness, Key::Enter);
     let index = desk(&harness).span().unwrap();

@@ -1,5 +1,6 @@
 use super::look::Look;
 use crate::dance::{BarCounts, Dancer, Foot, Landing, Lead, LeadRule};
+use crate::motion::steps::Step;
 use crate::motion::{LeadChoices, LeadFrom, LeadMade, Span, Track, by_rule, fill_phrase};
 
 /// The bars in half a figure of eight: the most that one start can speak for.
@@ -48,15 +49,15 @@ pub(super) fn halves<'a>(look: &Look, span: &Span, track: &'a Track) -> Vec<Half
             }
             halves.push(Half { index: halves.len(), begin, end: span.end() - span.begin(), made });
         }
-        free = next_lead(look, track, made);
+        free = next_lead(look.motion.known(), track, made);
     }
     halves
 }
 
 /// The foot that a step leaves free; nothing where either is.
-pub(super) fn next_lead(look: &Look, track: &Track, made: &LeadMade) -> Option<Foot> {
+pub(super) fn next_lead(known: &[Step], track: &Track, made: &LeadMade) -> Option<Foot> {
     let fall = track.footing().falls().get(made.at)?;
-    look.motion.known().get(fall.step)?.next_lead(made.foot)
+    known.get(fall.step)?.next_lead(made.foot)
 }
 
 /// Whether a step lands on one foot, so that it matters which leads it.

@@ -1,4 +1,4 @@
-use super::{found::Found, look::Look};
+use super::{found::Found, look::Look, numbers::numbers};
 use crate::dance::{Dancer, FaultKind};
 use crate::motion::limbs::Flight;
 use crate::motion::steps::Step;
@@ -182,14 +182,5 @@ impl Feet {
             (self.floor, self.stays) = (Some(count), None);
         }
         jumps
-    }
-}
-
-/// The numbers of some dancers, as they are said.
-fn numbers(dancers: &[Dancer]) -> String {
-    let mut said: Vec<String> = dancers.iter().map(|dancer| dancer.number().to_string()).collect();
-    match (said.pop(), said.is_empty()) {
-        (Some(last), false) => format!("{} and {last}", said.join(", ")),
-        (last, _) => last.unwrap_or_default(),
     }
 }

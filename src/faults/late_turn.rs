@@ -5,6 +5,7 @@ use super::{
     stretch::{Stretch, join},
 };
 use crate::dance::{Dancer, FaultKind, Foot, Landing};
+use crate::motion::steps::Step;
 use crate::motion::{Span, Track};
 
 /// Turns at the wrong time: still going on when a jump leaves the ground, or begun before dancers are back to back
@@ -25,11 +26,11 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
 
 /// The counts between which each jump is off the ground and lands: steps with the air in them that leave either
 /// foot free.
-fn jumps(look: &Look, track: &Track) -> Vec<(f64, f64)> {
+pub(super) fn jumps(known: &[Step], track: &Track) -> Vec<(f64, f64)> {
     let falls = track.footing().falls();
     let mut jumps = Vec::new();
     for (at, fall) in falls.iter().enumerate().filter(|(_, fall)| fall.begins) {
-        let Some(step) = look.motion.known().get(fall.step) else { continue };
+        let Some(step) = known.get(fall.step) else { continue };
         let frees = step.next_lead(Foot::Left).is_none();
         if let Some(up) = step.feet.iter().position(|landing| *landing == Landing::Air).filter(|_| frees) {
             // The feet come together to jump: what is not done by then is late.
@@ -68,7 +69,7 @@ fn turns_in_the_jump(track: &Track, begin: f64, end: f64) -> bool {
 fn at_jumps(look: &Look, span: &Span, dancer: Dancer, track: &Track, found: &mut Vec<Found>) {
     let limit = look.limits.jump_turn();
     let mut late = Vec::new();
-    for (begin, end) in jumps(look, track) {
+    for (begin, end) in jumps(look.motion.known(), track) {
         let value = turned(track, begin, end);
         if value <= limit + 1e-6 {
             continue;

@@ -41,6 +41,7 @@ mod near_head;
 mod near_pairs;
 mod needless_turn;
 mod not_home;
+mod numbers;
 mod one_sided;
 mod out_of_reach;
 mod over_long;

@@ -1,8 +1,9 @@
 use super::found::Found;
-use super::struck::{SAME, Struck, end_words};
+use super::struck::{SAME, Struck};
 use crate::dance::{Dancer, FaultKind, Struck as On};
 use crate::motion::limbs::between_two;
 use crate::motion::{Blow, BlowOn, Span, wrap_half};
+use crate::words::strike_end_words;
 
 /// Farther round than this from the way they face nobody strikes, degrees: side by side in column is as usual as face to face [MB1]
 /// (the amount is chosen for this program).
@@ -29,7 +30,7 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                     On::Down => "nobody down in the file",
                     On::Place(_) | On::Ground | On::Own => "nobody",
                 };
-                let end = end_words(blow.by.end);
+                let end = strike_end_words(blow.by.end);
                 tell(vec![by], 1.0, 0.0, format!("{by} has {whom} to strike with the {end}"));
             }
             BlowOn::Other(other) => {

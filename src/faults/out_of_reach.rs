@@ -1,8 +1,9 @@
 use super::found::Found;
-use super::struck::{SAME, Struck, end_words};
+use super::struck::{SAME, Struck};
 use crate::dance::FaultKind;
 use crate::motion::limbs::{InSpace, short_by};
 use crate::motion::{Blow, BlowHand, BlowOn, Span};
+use crate::words::strike_end_words;
 
 /// Nearer than this the two ends meet, metres.
 const MEET: f64 = 0.01;
@@ -44,7 +45,7 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
         let Some((count, short, apart, end)) = worst else { continue };
         let (dancers, text) = match blow.on {
             BlowOn::Other(other) => {
-                let ends = format!("{} on {}", end_words(by.end), end_words(other.end));
+                let ends = format!("{} on {}", strike_end_words(by.end), strike_end_words(other.end));
                 let (one, two) = (by.dancer, other.dancer);
                 let text = match (apart, count > blow.count) {
                     (true, false) => format!("{one} and {two} are {short:.2} m too far apart for {ends}"),
@@ -64,7 +65,7 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                     format!(
                         "{} comes {short:.2} m short of {what} with the {}",
                         by.dancer,
-                        end_words(by.end)
+                        strike_end_words(by.end)
                     ),
                 )
             }

@@ -3,10 +3,12 @@
 //! One of two is shifted in time, the other dances as drawn: for a way of `s` counts late the pairs of moments are (u, u + s), the one's
 //! own and the other's. A stretch of both is clear where the space in its middle is more than what either can go and turn in it
 //! (a body's reach along any direction changes by no more than [`Body::change`] for each radian). What is not is halved, the least
-//! shift first; so the first touch is found, and no touch deeper than a few millimetres is missed.
+//! shift first; so the first touch is found, and no touch deeper than a few millimetres is missed, but between two who are within millimetres of one
+//! another almost throughout: of these no more than [`MOST_LOOKS`] stretches are looked at.
 
 use super::between::{BodyMark, Both};
 use super::body::Body;
+use super::what_if::room;
 use crate::dance::Dancer;
 use crate::motion::{Span, Track};
 use std::cmp::Ordering;
@@ -107,8 +109,9 @@ impl Shifted<'_> {
             let there = (own + shift).min(self.counts);
             let one = BodyMark::of(self.tracks.0, own);
             let two = BodyMark::of(self.tracks.1, there);
-            let room = self.room(0, (from, own, to))
-                + self.room(1, ((from + least).min(there), there, (to + most).min(self.counts)));
+            let others = [(from + least).min(there), there, (to + most).min(self.counts)];
+            let room = room(self.body, self.tracks.0, [from, own, to], 1.0)
+                + room(self.body, self.tracks.1, others, 1.0);
             let (x, y) = one.to(&two);
             if x.hypot(y) - 2.0 * self.body.reach() > room {
                 continue;
@@ -134,15 +137,6 @@ impl Shifted<'_> {
             }
         }
         best
-    }
-
-    /// How far one of the two can go, and reach farther by turning, from a count to either end of a stretch, metres.
-    fn room(&self, which: usize, (from, middle, to): (f64, f64, f64)) -> f64 {
-        let track = if which == 0 { self.tracks.0 } else { self.tracks.1 };
-        let gone = track.travelled(middle);
-        let goes = (gone - track.travelled(from)).max(track.travelled(to) - gone);
-        let (least, most) = track.facings(from, to);
-        goes + self.body.change() * (most - least).to_radians()
     }
 }
 

@@ -1,7 +1,7 @@
 //! What the finders of taps and claps share.
 
 use super::look::Look;
-use crate::dance::{Dancer, StrikeEnd};
+use crate::dance::Dancer;
 use crate::motion::limbs::{Gait, Limbs};
 use std::cell::RefCell;
 use std::collections::HashMap;
@@ -31,15 +31,3 @@ impl<'a> Struck<'a> {
 
 /// How near two counts are the same moment.
 pub(super) const SAME: f64 = 1e-6;
-
-/// What something is struck with, as it is said.
-pub(super) fn end_words(end: StrikeEnd) -> &'static str {
-    match end {
-        StrikeEnd::Tip => "tip",
-        StrikeEnd::Butt => "butt",
-        StrikeEnd::Middle => "middle",
-        StrikeEnd::Right => "right hand",
-        StrikeEnd::Left => "left hand",
-        StrikeEnd::Both => "both hands",
-    }
-}

@@ -1,7 +1,8 @@
 use super::found::Found;
-use super::struck::{SAME, Struck, end_words};
+use super::struck::{SAME, Struck};
 use crate::dance::{Dancer, FaultKind};
 use crate::motion::{Blow, BlowOn, Span};
+use crate::words::strike_end_words;
 
 /// Hands that are asked to be in two places at one moment: by who strikes with one hand twice, or by two who strike the same hand of one who
 /// strikes neither.
@@ -54,7 +55,7 @@ fn place_of(blow: &Blow, dancer: Dancer) -> String {
         BlowOn::Other(other) => {
             let own = blow.by.dancer == dancer;
             let (with, end) = if own { (other.dancer, blow.by.end) } else { (blow.by.dancer, other.end) };
-            format!("{} with {with}", end_words(end))
+            format!("{} with {with}", strike_end_words(end))
         }
         BlowOn::Ground => "on the ground".to_owned(),
         BlowOn::Own(_) => "on themselves".to_owned(),

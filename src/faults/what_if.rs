@@ -150,7 +150,7 @@ impl WhatIf {
 }
 
 /// How far one can go in a stretch, a share of their way, and reach farther by turning, from its middle, metres.
-fn room(body: Body, track: &Track, [from, at, to]: [f64; 3], share: f64) -> f64 {
+pub(super) fn room(body: Body, track: &Track, [from, at, to]: [f64; 3], share: f64) -> f64 {
     let gone = track.travelled(at);
     let (least, most) = track.facings(from, to);
     share * (gone - track.travelled(from)).max(track.travelled(to) - gone)

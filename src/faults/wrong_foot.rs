@@ -37,7 +37,7 @@ fn in_phrase(look: &Look, dancer: Dancer, track: &Track, found: &mut Vec<Found>)
     for made in track.footing().leads() {
         let meant = made.from == LeadFrom::Phrase;
         let expected = free.filter(|foot| *foot != made.foot && !meant && has_a_foot(look, track, made));
-        free = next_lead(look, track, made);
+        free = next_lead(look.motion.known(), track, made);
         if let Some(expected) = expected {
             let (begin, end) = (made.at as f64, step_end(track, made.at));
             match (before, found.last_mut()) {

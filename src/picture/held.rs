@@ -1,10 +1,12 @@
 use super::eye_level::{EyeBody, EyeFrame, dot, of_facing};
-use super::{Colour, EYE, Ink, Mark, Stroke};
+use super::{Colour, EYE, Ink, Mark, Stroke, star};
 use crate::dance::Holding;
 use crate::motion::limbs::{InSpace, Limbs, on_side};
 
 const CLOTH: f64 = EYE.cloth;
 const STICK: f64 = EYE.stick;
+/// From the middle of the star of a strike to its points, metres.
+const STAR: f64 = 0.12;
 
 /// Which way a handkerchief hangs from a hand that has moved so far of late, metres: it trails behind the hand. However fast the hand falls
 /// it lifts no higher than this, metres for each that it hangs down, so that it never flies round from one moment to the next.
@@ -62,19 +64,11 @@ pub(super) fn held(
     }
 }
 
-/// The moment of a strike: strokes round where it meets.
+/// The moment of a strike: the star that is on the floor from above as well.
 pub(super) fn struck(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, limbs: &Limbs, side: usize) {
-    const STROKES: u32 = 8;
     let Some((end, share)) = on_side(limbs.strikes, side) else { return };
-    let [x, y] = frame.to_picture(limbs.end(side, end)).0;
-    let colour = ink.words.faded((255.0 * share) as u8);
-    let stroke = Stroke { colour, width: frame.length(0.022).max(1.0) };
-    for turn in 0..STROKES {
-        let (sin, cos) = (f64::from(turn) * std::f64::consts::TAU / f64::from(STROKES)).sin_cos();
-        let at = |metres: f64| [x + frame.length(metres * sin), y - frame.length(metres * cos)];
-        let points = vec![at(0.07), at(0.07 + 0.07 * (2.0 - share))];
-        marks.push(Mark::Line { points, stroke, dash: None });
-    }
+    let at = frame.to_picture(limbs.end(side, end)).0;
+    star(marks, at, (frame.length(STAR), end.is_of_stick()), ink, (255.0 * share) as u8);
 }
 
 #[cfg(test)]

@@ -97,7 +97,10 @@ pub fn now(
             ));
         }
     }
-    lines.extend(super::tap_now(motion, dancer, count).map(|said| ("Taps", said)));
+    lines.extend(super::tap_now(motion, dancer, count).map(|said| {
+        let nothing = said.is_empty();
+        ("Taps", if nothing { "no more in this figure".to_owned() } else { said })
+    }));
     let mut facing = facing_words(pose.facing).to_owned();
     if let Some(track) = track
         && let Some(turn) = track.turns().iter().find(|turn| turn.begin <= local && local < turn.end)

@@ -1,5 +1,6 @@
 //! Taps and claps as people say them, and a figure's pattern of them in a line a bar. What is written so, `read_taps` reads.
 
+use super::phrases::list;
 use crate::dance::{BarCounts, Foot, Strike, StrikeEnd, StrikePart, Striker, Struck};
 use crate::motion::{Blow, BlowHand, BlowOn};
 
@@ -137,14 +138,6 @@ impl When {
     }
 }
 
-/// `1`, `1 and 3`, `1, 3 and 5`.
-fn listed(items: &[String]) -> String {
-    match items {
-        [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
-        _ => items.join(""),
-    }
-}
-
 /// The strikes of a figure as they are typed, a line for each bar, or for several in which the same is done.
 #[must_use]
 pub fn taps_written(strikes: &[Strike], bars: &BarCounts) -> String {
@@ -160,19 +153,19 @@ pub fn taps_written(strikes: &[Strike], bars: &BarCounts) -> String {
         let counts = match counts.as_slice() {
             _ if same_counts => String::new(),
             [one] => format!("count {one}, "),
-            many => format!("counts {}, ", listed(many)),
+            many => format!("counts {}, ", list(many)),
         };
         let mut said = format!("{counts}{}", strike_said(strike));
         if !when.again.is_empty() {
             let again: Vec<String> = when.again.iter().map(|(bar, count)| format!("{bar}:{count}")).collect();
-            said += &format!(", again at {}", listed(&again));
+            said += &format!(", again at {}", list(&again));
         }
         match lines.last_mut().filter(|_| on_line.is_some()) {
             Some(line) => *line += &format!("; {said}"),
             None => {
                 let numbers: Vec<String> = when.bars.iter().map(u32::to_string).collect();
                 let word = if numbers.len() == 1 { "bar" } else { "bars" };
-                lines.push(format!("{word} {}: {said}", listed(&numbers)));
+                lines.push(format!("{word} {}: {said}", list(&numbers)));
             }
         }
         before = Some(when);

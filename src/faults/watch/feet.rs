@@ -1,6 +1,7 @@
 use super::figure_look::FigureLook;
 use super::spoken::watched;
 use crate::dance::{Dancer, Foot};
+use crate::faults::halves::next_lead;
 use crate::faults::watched::{WatchKind, Watched};
 use crate::motion::{LeadMade, Track};
 
@@ -8,12 +9,6 @@ use crate::motion::{LeadMade, Track};
 /// either foot is free again (common practice, no source).
 pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
     look.tracks().flat_map(|(dancer, track)| of_dancer(look, dancer, track)).collect()
-}
-
-/// The foot that a step leaves free; nothing where either is.
-fn next_lead(look: &FigureLook, track: &Track, made: &LeadMade) -> Option<Foot> {
-    let fall = track.footing().falls().get(made.at)?;
-    look.motion.known().get(fall.step)?.next_lead(made.foot)
 }
 
 fn of_dancer(look: &FigureLook, dancer: Dancer, track: &Track) -> Vec<Watched> {
@@ -26,7 +21,7 @@ fn of_dancer(look: &FigureLook, dancer: Dancer, track: &Track) -> Vec<Watched> {
         if free.is_none() {
             (start, told) = (Some(made), false);
         }
-        free = next_lead(look, track, made);
+        free = next_lead(look.motion.known(), track, made);
         let Some(first) = start else { continue };
         if told || made.at == first.at {
             continue;

@@ -1,8 +1,9 @@
 //! How what to watch for is said.
 
-use super::super::watched::{WatchKind, Watched};
 use super::figure_look::FigureLook;
 use crate::dance::Dancer;
+use crate::faults::numbers::numbers;
+use crate::faults::watched::{WatchKind, Watched};
 
 /// Some counts, as they are said: `half a count`, `0.35 of a count`, `1.25 counts`.
 pub(super) fn counts_words(counts: f64) -> String {
@@ -60,7 +61,7 @@ fn speak(watched: &mut Watched, many: usize) {
     let head = who_words(who, many);
     let text = watched
         .said
-        .replace("{other}", &list(others))
+        .replace("{other}", &numbers(others))
         .replace("{is}", if one { "is" } else { "are" })
         .replace("{meets}", if who.len() == 1 { "meets" } else { "meet" });
     watched.text = format!("{head}: {text}");
@@ -79,7 +80,7 @@ fn who_words(who: &[Dancer], many: usize) -> String {
     } else if who.len() > 1 && of(true) && all(true) {
         "evens".to_owned()
     } else {
-        list(who)
+        numbers(who)
     }
 }
 
@@ -117,13 +118,4 @@ pub(super) fn join(known: &mut Watched, other: &Watched, many: usize) {
         known.dancers.iter().skip(known.who).copied().filter(|dancer| !watchers.contains(dancer)).collect();
     known.dancers = [watchers, others].concat();
     speak(known, many);
-}
-
-/// Some dancers, as they are said: `1, 3 and 5`.
-fn list(dancers: &[Dancer]) -> String {
-    let mut said: Vec<String> = dancers.iter().map(ToString::to_string).collect();
-    match (said.pop(), said.is_empty()) {
-        (Some(last), false) => format!("{} and {last}", said.join(", ")),
-        (last, _) => last.unwrap_or_default(),
-    }
 }

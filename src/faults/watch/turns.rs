@@ -1,6 +1,7 @@
 use super::figure_look::FigureLook;
 use super::spoken::{called, counts_words, watched};
-use crate::dance::{Dancer, Landing};
+use crate::dance::Dancer;
+use crate::faults::late_turn::jumps;
 use crate::faults::slack::MEETS;
 use crate::faults::watched::{WatchKind, Watched};
 use crate::motion::Track;
@@ -94,15 +95,5 @@ fn passed_before(look: &FigureLook, (dancer, own): (Dancer, &Track), turn: f64) 
 
 /// The count at which the feet come together for the next jump after a count.
 fn jump_after(look: &FigureLook, track: &Track, count: f64) -> Option<f64> {
-    let falls = track.footing().falls();
-    let jumps = falls.iter().enumerate().filter(|(at, fall)| fall.begins && *at as f64 + 4.0 > count - 1e-6);
-    jumps
-        .filter_map(|(at, fall)| {
-            let step = look.motion.known().get(fall.step)?;
-            let up = step.feet.iter().position(|landing| *landing == Landing::Air)?;
-            let gathered =
-                step.feet.iter().take(up).rev().take_while(|landing| **landing == Landing::Both).count();
-            step.next_lead(crate::dance::Foot::Left).is_none().then_some((at + up - gathered) as f64)
-        })
-        .find(|at| *at >= count - 1e-6)
+    jumps(look.motion.known(), track).into_iter().map(|(begin, _)| begin).find(|at| *at >= count - 1e-6)
 }

@@ -2,6 +2,7 @@
 
 use super::small::list;
 use crate::dance::{StrikeEnd, StrikePart};
+use crate::words::strike_said::strike_end_words;
 use crate::words::taps::{TapBar, TapFact, Tapping};
 
 /// Counts this near to a whole one are on it.
@@ -72,10 +73,12 @@ fn action(what: Tapping) -> (String, String) {
         }
         Tapping::BothHands(other) => (format!("clap {other}"), "both hands".to_owned()),
         Tapping::Ground(end) if end.is_of_stick() => {
-            (format!("dib the ground with the {}", end_word(end)), String::new())
+            (format!("dib the ground with the {}", end.key()), String::new())
         }
         Tapping::Ground(StrikeEnd::Both) => ("slap the ground with both hands".to_owned(), String::new()),
-        Tapping::Ground(end) => (format!("slap the ground with the {}", hand_word(end)), String::new()),
+        Tapping::Ground(end) => {
+            (format!("slap the ground with the {}", strike_end_words(end)), String::new())
+        }
         Tapping::Own(end, part) => (own_words(end, part), String::new()),
     }
 }
@@ -89,11 +92,11 @@ pub fn own_words(end: StrikeEnd, part: StrikePart) -> String {
         StrikePart::Overhead => " overhead",
         StrikePart::UnderRightKnee => " under the right knee",
         StrikePart::UnderLeftKnee => " under the left knee",
-        StrikePart::RightKnee => return format!("{} on right knee", hand_word(end)),
-        StrikePart::LeftKnee => return format!("{} on left knee", hand_word(end)),
+        StrikePart::RightKnee => return format!("{} on right knee", strike_end_words(end)),
+        StrikePart::LeftKnee => return format!("{} on left knee", strike_end_words(end)),
     };
     if end.is_of_stick() {
-        return format!("tap own hand with the {}{place}", end_word(end));
+        return format!("tap own hand with the {}{place}", end.key());
     }
     format!("clap own hands{place}")
 }
@@ -106,28 +109,8 @@ fn verb(one: StrikeEnd, other: StrikeEnd) -> &'static str {
 #[must_use]
 pub fn ends(one: StrikeEnd, other: StrikeEnd, whose: &str) -> String {
     let hands = !one.is_of_stick() && !other.is_of_stick();
-    let word = |end: StrikeEnd| if hands { end_word(end) } else { hand_word(end) };
+    let word = |end: StrikeEnd| if hands { end.key() } else { strike_end_words(end) };
     format!("{} on {whose}{}", word(one), word(other))
-}
-
-fn end_word(end: StrikeEnd) -> &'static str {
-    match end {
-        StrikeEnd::Tip => "tip",
-        StrikeEnd::Butt => "butt",
-        StrikeEnd::Middle => "middle",
-        StrikeEnd::Right => "right",
-        StrikeEnd::Left => "left",
-        StrikeEnd::Both => "both",
-    }
-}
-
-fn hand_word(end: StrikeEnd) -> &'static str {
-    match end {
-        StrikeEnd::Right => "right hand",
-        StrikeEnd::Left => "left hand",
-        StrikeEnd::Both => "both hands",
-        stick => end_word(stick),
-    }
 }
 
 /// On which beats of a bar of so many counts something is done, counts from 0: `on the second beat`, `on both beats`, `after the first
