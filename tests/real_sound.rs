@@ -12,7 +12,7 @@ mod sound_server;
 use bellpad::dance::{Dance, Entry, Extra, Metre, Music, Set};
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::sound::{Heard, Levels, LivePlayer, MachineSink, MusicOf, Performance, Server};
-use sound_server::{Recorder, SoundServer};
+use sound_server::{Onsets, Recorder, Recording, SoundServer};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
@@ -71,6 +71,14 @@ fn taken() -> f64 {
     time.tv_sec as f64 + time.tv_nsec as f64 * 1e-9
 }
 
+/// What begins in a recording at the counts of the first that does, and what begins elsewhere, where a server that the machine gave
+/// no time to left out some of what it had been given: nothing comes later for it.
+fn clicks_and_cracks(recording: &Recording, expected: impl Fn(usize) -> f64) -> (Onsets, Onsets) {
+    let all = recording.clicks();
+    let begins = all[0].0;
+    all.into_iter().partition(|(at, _)| (0..64).any(|index| (at - begins - expected(index)).abs() < 0.05))
+}
+
 #[test]
 #[ignore = "needs pulseaudio; .ci/run asks for it"]
 fn sixteen_bars_sound_where_they_are_drawn_as_high_as_they_are_at_100_and_at_60() {
@@ -106,9 +114,11 @@ fn sixteen_bars_sound(server: &SoundServer) {
         sleep(Duration::from_millis(200));
         let recording = recorder.end();
 
-        let clicks = recording.clicks();
-        assert_eq!(clicks.len(), 64, "{clicks:?}");
         let expected = |index: usize| clock.seconds(index as f64) / speed;
+        let (clicks, cracks) = clicks_and_cracks(&recording, expected);
+        eprintln!("at {speed}: {} cracks {cracks:?}", cracks.len());
+        assert_eq!(clicks.len(), 64, "{clicks:?}");
+        assert!(cracks.len() <= 1, "{cracks:?} besides {clicks:?}");
         // When the dance begins, as the middle one of the clicks has it.
         let mut begins: Vec<f64> =
             clicks.iter().enumerate().map(|(index, (at, _))| at - expected(index)).collect();

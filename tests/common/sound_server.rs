@@ -213,13 +213,16 @@ impl Recorder {
     }
 }
 
+/// When something begins to sound, seconds from the first sample, and how loud it is.
+pub type Onsets = Vec<(f64, f64)>;
+
 impl Recording {
     /// When clicks begin, seconds from the first sample, and how loud they are. The notes are low and swell; a click is high and
     /// there at once, so that it stands out in how steps change from sample to sample.
-    pub fn clicks(&self) -> Vec<(f64, f64)> {
+    pub fn clicks(&self) -> Onsets {
         let sharp: Vec<f64> =
             self.samples.windows(3).map(|three| (three[2] - 2.0 * three[1] + three[0]).abs()).collect();
-        let mut found: Vec<(f64, f64)> = Vec::new();
+        let mut found = Onsets::new();
         let mut quiet = usize::MAX / 2;
         for (index, here) in sharp.iter().enumerate() {
             if *here < 0.006 {
