@@ -14,6 +14,7 @@ mod floor;
 mod frame;
 mod glyphs;
 mod held;
+mod icon;
 mod ink;
 mod kind;
 mod mark;
@@ -38,6 +39,7 @@ pub use floor::{
 };
 pub use frame::Frame;
 pub use glyphs::{FONT_FILES, HALF_CAPITAL, PlacedGlyph, letter_loops, place_glyphs, words_width};
+pub use icon::icon;
 pub use ink::{Colour, Ink, PAPER, SLATE, contrast};
 pub use kind::PictureKind;
 pub use mark::{Anchor, Mark, Picture, Stroke};

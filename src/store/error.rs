@@ -36,6 +36,19 @@ pub enum StoreError {
         /// What the system said.
         source: io::Error,
     },
+    /// What is there was not put there by this program, or was changed since.
+    #[error(
+        "{}: is not this program's, or was changed since; nothing was written; move it away, or --force to write over it",
+        shown(path)
+    )]
+    NotOurs { path: PathBuf },
+    /// A file could not be taken away.
+    #[error("{}: cannot be taken away: {}", shown(path), wrong(source))]
+    Remove {
+        path: PathBuf,
+        /// What the system said.
+        source: io::Error,
+    },
     /// What would be written could not be opened again.
     #[error(
         "{}: cannot be saved, for it could not be opened again: {source}; nothing was changed",

@@ -1,15 +1,14 @@
 use super::{
-    Check, Crib, Moving, New, NotebookOf, Outcome, PageOf, PoseAt, Said, SheetOf, SteppingOf, StillAt,
-    TappingOf, TuneOf, WatchFor, check, crib, handouts, moving, new, page, pose, printing::print, still,
-    tapping, tune, watch,
+    Check, Crib, Moving, New, NotebookOf, OnDesktop, Outcome, PageOf, PoseAt, Said, SheetOf, SteppingOf,
+    StillAt, TappingOf, TuneOf, WatchFor, check, crib, desktop, handouts, moving, new, page, pose,
+    printing::print, still, tapping, tune, watch,
 };
 use crate::dance::schema;
 use clap::{Parser, Subcommand};
 use std::path::PathBuf;
 
 /// Every verb, for messages.
-pub const VERBS: &str =
-    "new, pose, check, watch, still, sheet, crib, notebook, stepping, tapping, page, moving, tune, schema";
+pub const VERBS: &str = "new, pose, check, watch, still, sheet, crib, notebook, stepping, tapping, page, moving, tune, schema, desktop";
 
 /// Draw, scrub, check and hand out the figures of a morris side.
 #[derive(Debug, Parser)]
@@ -53,6 +52,8 @@ pub enum Verb {
     Tune(TuneOf),
     /// Print the JSON Schema of the dance file
     Schema,
+    /// Put the program into the menu of your desktop, or take it out again
+    Desktop(OnDesktop),
 }
 
 /// Does a verb.
@@ -74,6 +75,7 @@ pub fn run(verb: &Verb) -> Said<Outcome> {
         Verb::Tapping(asked) => tapping::run(asked),
         Verb::Notebook(notebook) => handouts::write_notebook(notebook),
         Verb::Tune(asked) => tune::run(asked),
+        Verb::Desktop(asked) => desktop::run(asked),
         Verb::Schema => {
             print(&format!("{:#}\n", schema()))?;
             Ok(Outcome::Fine)

@@ -143,6 +143,17 @@ pub enum VerbError {
     /// The tune cannot be written.
     #[error("{}: {source}", path.display())]
     Sound { path: PathBuf, source: SoundError },
+    /// A user without a folder of their own.
+    #[error("there is no home folder to put the program's menu entry into")]
+    NoHome,
+    /// The program cannot tell where it is.
+    #[error("this program's own file cannot be found: {0}")]
+    Program(io::Error),
+    /// A machine whose desktop keeps its menu otherwise.
+    #[error(
+        "bellpad desktop is for the desktops of Linux and BSD, which keep their menus in a user's own folder"
+    )]
+    OtherDesktop,
     /// Standard output cannot be written.
     #[error("standard output: cannot be written: {0}")]
     Output(io::Error),

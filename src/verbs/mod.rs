@@ -7,6 +7,8 @@
 mod check;
 mod command_line;
 mod crib;
+mod desktop;
+mod desktop_files;
 mod error;
 mod handouts;
 mod moving;
@@ -27,6 +29,8 @@ mod watch;
 pub use check::Check;
 pub use command_line::{CommandLine, VERBS, Verb, run};
 pub use crib::Crib;
+pub use desktop::{DesktopDoes, OnDesktop};
+pub use desktop_files::{ICON_SIZES, files_for_desktop};
 pub use error::VerbError;
 pub use handouts::{NotebookOf, PaperName, SheetOf, SteppingOf};
 pub use moving::Moving;

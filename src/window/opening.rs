@@ -1,5 +1,6 @@
 use super::{place, text_size, whole_window::Window};
 use crate::desk::{Ask, Desk, FileAsk};
+use crate::picture::{icon, to_rgb};
 use crate::sound::{LivePlayer, MachineSink};
 use crate::store::{Home, Recent};
 use std::path::PathBuf;
@@ -38,6 +39,10 @@ pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
         .with_title(desk.window_title())
         .with_app_id("bellpad")
         .with_drag_and_drop(true);
+    let viewport = match window_icon() {
+        Some(icon) => viewport.with_icon(icon),
+        None => viewport,
+    };
     let viewport = place::asked(viewport);
     let before = desk.settings().window;
     let options = eframe::NativeOptions {
@@ -53,4 +58,13 @@ pub fn open_window(file: Option<PathBuf>) -> Result<(), String> {
     });
     let made = eframe::run_native("bellpad", options, make);
     made.map_err(|error| error.to_string())
+}
+
+/// The program's icon for the window's own bar; none where it cannot be drawn.
+fn window_icon() -> Option<egui::IconData> {
+    let drawn = icon(64);
+    let rgb = to_rgb(&drawn).ok()?;
+    let rgba =
+        rgb.as_chunks::<3>().0.iter().flat_map(|[red, green, blue]| [*red, *green, *blue, 255]).collect();
+    Some(egui::IconData { rgba, width: drawn.width, height: drawn.height })
 }
