@@ -45,12 +45,23 @@ impl Fault {
         self.at
     }
 
-    /// Whether it is told in one with another: the same of one dancer each, at one moment, such as of two partners.
+    /// Whether it is told in one with another: the same of one dancer each, at one moment, such as of two partners; or the same of two pairs
+    /// who tap or clap at one moment.
     #[must_use]
     pub fn is_told_with(&self, other: &Self) -> bool {
-        let one = |fault: &Self| fault.dancers.len() == 1;
-        let same = (self.kind, self.span) == (other.kind, other.span);
-        same && (self.counts() - other.counts()).abs() < 1e-3 && one(self) && one(other)
+        let same =
+            (self.kind, self.span, self.dancers.len()) == (other.kind, other.span, other.dancers.len());
+        same && (self.counts() - other.counts()).abs() < 1e-3
+            && (self.dancers.len() == 1 || self.of_pair().is_some_and(|said| other.of_pair() == Some(said)))
+    }
+
+    /// What is said of two who tap or clap, after who they are: `are 0.53 m too far apart for tip on tip`; nothing where it is said of others,
+    /// or of one of them.
+    #[must_use]
+    pub fn of_pair(&self) -> Option<&str> {
+        let [one, other] = self.dancers.as_slice() else { return None };
+        let is_tap = self.kind == FaultKind::OutOfReach;
+        self.said.strip_prefix(&format!("{one} and {other} ")).filter(|_| is_tap)
     }
 }
 

@@ -16,8 +16,9 @@ use crate::dance::SetKind;
 use crate::desk::{Ask, Beats, Desk, Grip, Seen};
 use crate::motion::Pose;
 use crate::picture::{
-    Beside, FloorLook, Frame, Mark, beat_marks, body_marks, bounds, fault_marks, ghost_marks, music_marks,
-    music_word, path_marks, scale_marks, space_marks, strike_marks, version_bodies, version_ways,
+    Beside, FloorLook, Frame, Mark, Reaches, beat_marks, body_marks, bounds, fault_marks, ghost_marks,
+    music_marks, music_word, path_marks, scale_marks, space_marks, strike_marks, version_bodies,
+    version_ways,
 };
 use crate::window::context_menu::{Opened, show_menu};
 use crate::window::eye_level::show_eye_level;
@@ -193,7 +194,8 @@ impl Floor {
         self.show_points(ui, desk, &frame, asks);
         self.show_dancers(ui, desk, &frame, asks);
         self.explain_floor(desk, &frame, &response);
-        body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look);
+        let reaches = Reaches::at(desk.motion(), desk.player().count);
+        body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look, &reaches);
         self.show_would(desk, &frame);
         strike_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), desk.player().count);
         if let Some(((here, there), places)) = desk.beside_here() {

@@ -20,7 +20,10 @@ const NAMES: f32 = 64.0;
 /// the pointer.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let rows = ROWS.iter().filter(|name| **name != TAPS || !desk.motion().blows().is_empty());
-    let layout = CardLayout::of(ui.available_height(), rows.clone().count());
+    let (many, taps) = (rows.clone().count(), rows.clone().any(|name| *name == TAPS));
+    // What is tapped has two lines where they leave the body room enough.
+    let tall = CardLayout::with_long_row(ui.available_height(), many).filter(|_| taps);
+    let layout = tall.unwrap_or_else(|| CardLayout::of(ui.available_height(), many));
     ui.spacing_mut().item_spacing.y = if layout.low { 1.0 } else { 3.0 };
     if !layout.low {
         ui.add_space(6.0);
@@ -63,8 +66,14 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let value = |name: &str| said.iter().find(|(known, _)| *known == name).map_or("", |(_, value)| value);
     ui.spacing_mut().item_spacing.y = 0.0;
     for &name in rows {
-        let (place, row) = ui.allocate_exact_size(vec2(ui.available_width(), layout.row), Sense::hover());
-        show_row(ui, place, name, value(name));
+        let long = name == TAPS && tall.is_some();
+        let high = if long { 2.0 * layout.row } else { layout.row };
+        let (place, row) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::hover());
+        if long {
+            show_long_row(ui, place, layout.row, (name, value(name)));
+        } else {
+            show_row(ui, place, name, value(name));
+        }
         if name == "Now"
             && row.hovered()
             && let Some(step) = words::step_told(motion, dancer, desk.player().count)
@@ -112,6 +121,18 @@ fn show_row(ui: &mut Ui, place: Rect, name: &str, value: &str) {
         RichText::new(name).weak(),
     );
     show_within(ui, Rect::from_min_max(pos2(middle, place.top()), place.max), RichText::new(value));
+}
+
+/// The same on two lines, as high as it is with a line of its own.
+fn show_long_row(ui: &mut Ui, place: Rect, line: f32, (name, value): (&str, &str)) {
+    let (first, middle) = (place.with_max_y(place.top() + line), place.left() + NAMES);
+    show_within(ui, first.with_max_x(middle - 6.0), RichText::new(name).weak());
+    // What is on one line stands beside its name.
+    let over = (line - ui.text_style_height(&egui::TextStyle::Body)) / 2.0;
+    let words = place.with_min_x(middle).with_min_y(place.top() + over);
+    let mut within = ui.new_child(UiBuilder::new().max_rect(words));
+    within.set_clip_rect(place.intersect(ui.clip_rect()));
+    within.add(Label::new(RichText::new(value)).wrap());
 }
 
 /// The body at eye level, as large as its place.

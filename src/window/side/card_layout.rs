@@ -23,6 +23,9 @@ const CAUTION: f32 = 44.0;
 /// What stands above the picture and around it in a low side, points: a name and the line beside it, and the gaps.
 const LOW_ROUND: f32 = 37.0;
 
+/// So much of the picture is left where a row of words takes a second line, points.
+const LEFT: f32 = 92.0;
+
 /// The heights of a card.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CardLayout {
@@ -55,6 +58,12 @@ impl CardLayout {
         let watch = cautions && picture - ROW >= ROOMY;
         let picture = if watch { picture - ROW } else { picture };
         Self { picture: picture.clamp(LEAST, MOST), watch, cautions, low, row: ROW }
+    }
+
+    /// The heights where one of so many rows has two lines; nothing where that leaves the picture no room.
+    #[must_use]
+    pub fn with_long_row(side: f32, rows: usize) -> Option<Self> {
+        Some(Self::of(side, rows + 1)).filter(|layout| layout.picture >= LEFT)
     }
 
     /// The height of the whole card with so many rows, points.
@@ -90,6 +99,10 @@ mod tests {
             }
             before = Some(layout);
         }
+        // At 768 there is room for what is tapped on two lines; in a lower window the body comes first.
+        let long = CardLayout::with_long_row(343.0, 8).unwrap();
+        assert!(long.picture >= LEFT && long.whole(9) <= 343.0, "{long:?}");
+        assert_eq!(CardLayout::with_long_row(280.0, 8), None);
         // What a window of 768 leaves for the card, with tabs over it and the faults under it.
         assert!(CardLayout::of(343.0, 7).picture >= EYE_LEVEL);
         // And one of 768 with the bar of its title taken off.
