@@ -373,3 +373,14 @@ fn dance_bars(harness: &Driven) -> bellpad::dance::BarCounts {
     let dance = dance(harness);
     dance.bar_counts(&dance.figures[0])
 }
+
+#[test]
+fn a_new_dance_is_asked_what_is_held() {
+    let mut harness = window(sticks());
+    take(&mut harness, Ask::File(bellpad::desk::FileAsk::AskNew));
+    harness.get_by_label("In the hands");
+    click(&mut harness, "sticks");
+    click(&mut harness, "Make it");
+    assert_eq!(dance(&harness).holding, Holding::Sticks);
+    harness.get_by_label("Row of taps");
+}

@@ -89,7 +89,7 @@ function reachOf(pose, side, reach) {
  * @param {number[]} other
  * @param {number} share
  */
-const mixed = (one, other, share) => one.map((value, axis) => value + (other[axis] - value) * share);
+const partWay = (one, other, share) => one.map((value, axis) => value + (other[axis] - value) * share);
 
 /**
  * An arm, and the hand with what it holds: a handkerchief that grows as it rises, or a stick held at its middle, across
@@ -106,7 +106,7 @@ function drawHand(side, raised, hue, scale, width, ofStick, reach) {
   const { body, holding } = dance;
   const carried = [side * body.handAside, -body.handSwing * (raised - 0.5)];
   const share = reach ? reach.share : 0;
-  const palm = reach ? mixed(carried, reach.hand, share) : carried;
+  const palm = reach ? partWay(carried, reach.hand, share) : carried;
   const hand = palm.map((metres) => metres * scale);
   line([[side * body.armFrom * scale, 0], hand], hue, Math.max(body.armLine * scale, 1));
   if (holding === "sticks" && ofStick) {
@@ -115,7 +115,7 @@ function drawHand(side, raised, hue, scale, width, ofStick, reach) {
     const along = (carried[1] + body.stickButt[1] - body.stickFront) / 2;
     const ends = [-1, 1].map((way, index) => {
       const from = [carried[0] + way * across, carried[1] + way * along];
-      if (reach && reach.stick) return mixed(from, reach.stick[index], share);
+      if (reach && reach.stick) return partWay(from, reach.stick[index], share);
       return from.map((metres, axis) => metres + palm[axis] - carried[axis]);
     });
     const shown = ends.map((end) => end.map((metres) => metres * scale));

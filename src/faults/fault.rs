@@ -52,16 +52,22 @@ impl Fault {
         let same =
             (self.kind, self.span, self.dancers.len()) == (other.kind, other.span, other.dancers.len());
         same && (self.counts() - other.counts()).abs() < 1e-3
-            && (self.dancers.len() == 1 || self.of_pair().is_some_and(|said| other.of_pair() == Some(said)))
+            && (self.dancers.len() == 1
+                || self.is_of_reach() && self.of_them().is_some_and(|said| other.of_them() == Some(said)))
     }
 
-    /// What is said of two who tap or clap, after who they are: `are 0.53 m too far apart for tip on tip`; nothing where it is said of others,
-    /// or of one of them.
+    fn is_of_reach(&self) -> bool {
+        self.kind == FaultKind::OutOfReach
+    }
+
+    /// What is said of one or of two after who they are: `are 0.53 m too far apart for tip on tip`; nothing where it does not begin with them.
     #[must_use]
-    pub fn of_pair(&self) -> Option<&str> {
-        let [one, other] = self.dancers.as_slice() else { return None };
-        let is_tap = self.kind == FaultKind::OutOfReach;
-        self.said.strip_prefix(&format!("{one} and {other} ")).filter(|_| is_tap)
+    pub fn of_them(&self) -> Option<&str> {
+        match self.dancers.as_slice() {
+            [one] => self.said.strip_prefix(&format!("{one} ")),
+            [one, other] => self.said.strip_prefix(&format!("{one} and {other} ")),
+            _ => None,
+        }
     }
 }
 

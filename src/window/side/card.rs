@@ -23,7 +23,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let (many, taps) = (rows.clone().count(), rows.clone().any(|name| *name == TAPS));
     // What is tapped has two lines where they leave the body room enough.
     let tall = CardLayout::with_long_row(ui.available_height(), many).filter(|_| taps);
-    let layout = tall.unwrap_or_else(|| CardLayout::of(ui.available_height(), many));
+    let small = taps && tall.is_none();
+    let layout = tall.unwrap_or_else(|| CardLayout::of(ui.available_height(), many).with_small_row(small));
     ui.spacing_mut().item_spacing.y = if layout.low { 1.0 } else { 3.0 };
     if !layout.low {
         ui.add_space(6.0);
@@ -66,14 +67,21 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let value = |name: &str| said.iter().find(|(known, _)| *known == name).map_or("", |(_, value)| value);
     ui.spacing_mut().item_spacing.y = 0.0;
     for &name in rows {
-        let long = name == TAPS && tall.is_some();
-        let high = if long { 2.0 * layout.row } else { layout.row };
+        let high = match name {
+            TAPS if tall.is_some() => 2.0 * layout.row,
+            TAPS => layout.row + layout.more,
+            _ => layout.row,
+        };
         let (place, row) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::hover());
-        if long {
-            show_long_row(ui, place, layout.row, (name, value(name)));
-        } else {
-            show_row(ui, place, name, value(name));
+        if name == TAPS && (tall.is_some() || layout.more > 0.0) {
+            let words = RichText::new(value(name));
+            show_long_row(ui, place, (name, if small { words.small() } else { words }));
+            if !value(name).is_empty() {
+                row.on_hover_text(value(name));
+            }
+            continue;
         }
+        show_row(ui, place, name, value(name));
         if name == "Now"
             && row.hovered()
             && let Some(step) = words::step_told(motion, dancer, desk.player().count)
@@ -123,16 +131,16 @@ fn show_row(ui: &mut Ui, place: Rect, name: &str, value: &str) {
     show_within(ui, Rect::from_min_max(pos2(middle, place.top()), place.max), RichText::new(value));
 }
 
-/// The same on two lines, as high as it is with a line of its own.
-fn show_long_row(ui: &mut Ui, place: Rect, line: f32, (name, value): (&str, &str)) {
-    let (first, middle) = (place.with_max_y(place.top() + line), place.left() + NAMES);
-    show_within(ui, first.with_max_x(middle - 6.0), RichText::new(name).weak());
-    // What is on one line stands beside its name.
-    let over = (line - ui.text_style_height(&egui::TextStyle::Body)) / 2.0;
-    let words = place.with_min_x(middle).with_min_y(place.top() + over);
-    let mut within = ui.new_child(UiBuilder::new().max_rect(words));
-    within.set_clip_rect(place.intersect(ui.clip_rect()));
-    within.add(Label::new(RichText::new(value)).wrap());
+/// The same on two lines.
+fn show_long_row(ui: &mut Ui, place: Rect, (name, words): (&str, RichText)) {
+    let middle = place.left() + NAMES;
+    show_within(ui, place.with_max_x(middle - 6.0), RichText::new(name).weak());
+    let layout =
+        UiBuilder::new().max_rect(place.with_min_x(middle)).layout(Layout::left_to_right(Align::Center));
+    ui.scope_builder(layout, |ui| {
+        ui.set_clip_rect(place.intersect(ui.clip_rect()));
+        ui.add(Label::new(words).wrap());
+    });
 }
 
 /// The body at eye level, as large as its place.

@@ -84,8 +84,10 @@ fn show_group(ui: &mut Ui, desk: &Desk, group: &[usize], asks: &mut Vec<Ask>) {
     let faults: Vec<&Fault> = group.iter().filter_map(|index| desk.faults().get(*index)).collect();
     let (Some(fault), Some(&index)) = (faults.first(), group.first()) else { return };
     let shown = desk.shown_fault().is_some_and(|shown| group.contains(&shown));
-    let said = match fault.of_pair().filter(|_| faults.len() > 1) {
-        // The same of each pair.
+    let alike = |said: &&str| faults.len() > 1 && faults.iter().all(|other| other.of_them() == Some(*said));
+    let said = match fault.of_them().filter(alike) {
+        // The same of each is said once.
+        Some(said) if fault.dancers.len() == 1 => format!("Each {said}"),
         Some(said) => format!("They {said}"),
         None => faults.iter().map(|fault| fault.said.as_str()).collect::<Vec<_>>().join("; "),
     };

@@ -51,13 +51,11 @@ pub fn row_has_focus(ctx: &Context) -> bool {
 }
 
 /// What is to have the focus of those with their counts, from what was asked for.
-pub fn wished(ctx: &Context, taps: &[(StrikeAt, f64)], playhead: f64) -> Option<Goal> {
+/// From a tap, where it is `on_tap`, the way is to the row.
+pub fn wished(ctx: &Context, taps: &[(StrikeAt, f64)], playhead: f64, on_tap: bool) -> Option<Goal> {
     if ctx.data_mut(|data| data.remove_temp::<bool>(row_id())).is_some() {
-        // From a tap it is the row.
-        let on_row = row_has_focus(ctx);
         let here = taps.iter().find(|(_, count)| (count - playhead).abs() < ON).map(|(at, _)| *at);
-        let lost = ctx.memory(egui::Memory::focused).is_some() && !on_row;
-        return Some(here.filter(|_| !lost).map_or(Goal::Row, Goal::Tap));
+        return Some(here.filter(|_| !on_tap).map_or(Goal::Row, Goal::Tap));
     }
     let (wish, late) = ctx.data(|data| data.get_temp::<(Wish, bool)>(wish_id()))?;
     if !late {

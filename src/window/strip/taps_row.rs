@@ -143,7 +143,9 @@ pub fn show(
     let taps = taps(desk, (index, span), axis);
     show_bare(ui, desk, (axis, row), (index, span), (asked, &taps), asks);
     let here: Vec<(StrikeAt, f64)> = taps.iter().map(|tap| (tap.at, tap.count)).collect();
-    if let Some(found) = taps_focus::wished(ui.ctx(), &here, desk.player().count) {
+    let focused = ui.memory(egui::Memory::focused);
+    let on_tap = taps.iter().any(|tap| focused == Some(id_of(index, tap.at)));
+    if let Some(found) = taps_focus::wished(ui.ctx(), &here, desk.player().count, on_tap) {
         let id = match found {
             Goal::Row => Id::unique(ROW),
             Goal::Tap(at) => id_of(index, at),
