@@ -15,7 +15,7 @@ fn size(question: &Question) -> [f32; 2] {
         Question::Unsaved(_) => [460.0, 130.0],
         Question::Trouble(_) => [460.0, 200.0],
         Question::Help => [640.0, 640.0],
-        Question::NewDance => [500.0, 556.0],
+        Question::NewDance => [500.0, 584.0],
         Question::Allow(..) => [460.0, 240.0],
         Question::ThisDance(_) => [760.0, 600.0],
         Question::Steps(_) => [960.0, 640.0],

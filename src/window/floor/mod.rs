@@ -197,7 +197,6 @@ impl Floor {
         let reaches = Reaches::at(desk.motion(), desk.player().count);
         body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look, &reaches);
         self.show_would(desk, &frame);
-        strike_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), desk.player().count);
         if let Some(((here, there), places)) = desk.beside_here() {
             let beside = Beside { here, there, places: &places, count: desk.player().count };
             version_bodies(&mut self.marks, &frame, &desk.ink(), beside);
@@ -211,6 +210,8 @@ impl Floor {
         guide_marks(&mut self.marks, &frame, desk, &self.poses);
         self.picks.show(ui, desk, (&frame, &self.poses), &response, &mut self.marks, asks);
         self.show_facing(ui, desk, &frame, asks);
+        // Over the ring that turns somebody, which stands where two meet.
+        strike_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), desk.player().count);
         paint(&painter, &self.marks);
         show_notice(ui, desk, rect, asks);
         response

@@ -24,7 +24,7 @@ const CAUTION: f32 = 44.0;
 const LOW_ROUND: f32 = 37.0;
 
 /// So much of the picture is left where a row of words takes a second line, points.
-const LEFT: f32 = 92.0;
+pub const ENOUGH: f32 = 92.0;
 /// Two lines of small words take so much more than a row, points, and so much of the picture is left for them at the least.
 const MORE: f32 = 10.0;
 const LEAST_LEFT: f32 = 84.0;
@@ -77,7 +77,7 @@ impl CardLayout {
     /// The heights where one of so many rows has two lines; nothing where that leaves the picture no room.
     #[must_use]
     pub fn with_long_row(side: f32, rows: usize) -> Option<Self> {
-        Some(Self::of(side, rows + 1)).filter(|layout| layout.picture >= LEFT)
+        Some(Self::of(side, rows + 1)).filter(|layout| layout.picture >= ENOUGH)
     }
 
     /// The height of the whole card with so many rows, points.
@@ -115,9 +115,9 @@ mod tests {
         }
         // At 768 there is room for what is tapped on two lines; in a lower window the body comes first.
         let long = CardLayout::with_long_row(343.0, 8).unwrap();
-        assert!(long.picture >= LEFT && long.whole(9) <= 343.0, "{long:?}");
+        assert!(long.picture >= ENOUGH && long.whole(9) <= 343.0, "{long:?}");
         assert_eq!(CardLayout::with_long_row(280.0, 8), None);
-        for (side, more) in [(310.0, MORE), (260.0, 0.0)] {
+        for (side, more) in [(310.0, MORE), (270.0, 0.0)] {
             let small = CardLayout::of(side, 8).with_small_row(true);
             assert!(small.more == more && small.whole(8) + more <= side + 0.01, "{small:?}");
         }
