@@ -474,10 +474,14 @@ fn taps_are_those_of_the_clock() {
         assert!((tap[0] as f64 - clock.seconds(count) * 1e3).abs() <= 0.5, "{tap:?}");
         assert_eq!((tap[1], tap[2]), (kind, many));
     }
-    let meets: Vec<Vec<i64>> = list("meets").chunks(4).map(<[i64]>::to_vec).collect();
+    let meets: Vec<Vec<i64>> = list("meets").chunks(11).map(<[i64]>::to_vec).collect();
     // Four dibs, three times two pairs, and one pair of hands: 1 and 3 stand at 0.6 and -0.6 m in the left file, and their right hands are 0.2 m down of them.
     assert_eq!(meets.len(), 11);
-    assert_eq!((&meets[4][..], &meets[10][..]), (&[6_000, 0, 600, 0][..], &[12_000, -600, -200, 2][..]));
+    let (tap, clap) = (&meets[4][..], &meets[10][..]);
+    // 1's tip, 0.3 m from the palm, on 2's butt, with the right hands.
+    assert_eq!(tap, [6_000, 6_000, 0, 600, 0, 0, 1, 300, 1, 1, -300]);
+    assert_eq!(clap, [12_000, 12_000, -600, -200, 2, 0, 1, 0, 2, 1, 0]);
+    assert_eq!(meets[0], [2_000, 2_000, meets[0][2], meets[0][3], 1, 0, 1, 300, -1, 0, 0]);
     let told = |dancer: usize| -> Vec<(f64, f64, String)> {
         let list = data["played"][0]["taps"][dancer].as_array().unwrap();
         let text =

@@ -10,7 +10,7 @@ use bellpad::dance::{
 };
 use bellpad::faults::{Fault, FaultKind, find_faults};
 use bellpad::figures::{motion_of, named_figure};
-use bellpad::motion::limbs::{ARM, Gait, InSpace, Limbs, between_two};
+use bellpad::motion::limbs::{ARM, Gait, InSpace, Limbs, between_two, meeting_at};
 use bellpad::motion::{Blow, BlowOn, Clock, Motion};
 use proptest::prelude::*;
 use serde_json::json;
@@ -638,6 +638,33 @@ proptest! {
             if matches!(blow.on, BlowOn::Other(_) | BlowOn::Ground) && !is_told(blow) {
                 prop_assert!(danced.off(blow) < 0.0101, "{} {:?}", danced.off(blow), blow);
             }
+        }
+    }
+}
+
+/// A height that is asked for is looked at wherever it is: on oneself and on the ground as between two. What is told lies where the star does.
+#[test]
+fn a_height_out_of_reach_is_told() {
+    for (strike, short) in [
+        (json!({"with": "both", "on": "self", "height": 2.5}), true),
+        (json!({"with": "both", "on": "self", "part": "overhead", "height": 2.5}), true),
+        (json!({"with": "both", "on": "self", "height": 1.3}), false),
+        (json!({"with": "both", "on": "self", "part": "overhead"}), false),
+        (json!({"with": "tip", "on": "ground", "height": 2.5}), true),
+        (json!({"with": "tip", "on": "ground", "height": 0.3}), false),
+        (json!({"with": "tip", "on": "partner", "height": 2.5}), true),
+        (json!({"with": "tip", "on": "partner"}), false),
+    ] {
+        let mut strike = strike;
+        strike["at"] = json!(4);
+        strike["by"] = json!(1);
+        let dance = stick_dance("Height", (4, 1.2), &json!([strike]));
+        let motion = motion_of(&dance, None).unwrap();
+        let faults = find_faults(&dance, &motion);
+        let out: Vec<&Fault> = faults.iter().filter(|fault| fault.kind == FaultKind::OutOfReach).collect();
+        assert_eq!(!out.is_empty(), short, "{strike}: {out:#?}");
+        for fault in out {
+            assert_eq!(fault.spot, Some(meeting_at(&motion, &motion.blows()[0], 4.0)));
         }
     }
 }

@@ -6,7 +6,7 @@ use bellpad::dance::{
     Struck, read, write,
 };
 use bellpad::desk::{AboutAsk, Ask, CompareAsk, Desk, DrawAsk, Grip, OrderAsk, Question, StrikeAsk};
-use bellpad::edits::{Follow, StrikeAt, StrikeEdit};
+use bellpad::edits::{Follow, Later, StrikeAt, StrikeEdit};
 use bellpad::motion::{BlowOn, SpanIndex};
 use bellpad::store::{self, Recent};
 use bellpad::words::{read_taps, taps_written};
@@ -67,7 +67,7 @@ fn the_books_single_tapping_is_made_by_hand() {
     add(&mut desk, 2.0, Some(1));
     assert_eq!(desk.undo_name(), Some("put in the tap at bar 1:3 of Tapping"));
     change(&mut desk, FIRST, StrikeEdit::Their(Some(StrikeEnd::Butt)));
-    let all = change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn, None));
+    let all = change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn(Later::Bar), None));
     // A bar later, with the ends as they were of whoever strikes.
     assert_eq!(all[0].by, Striker::Odds);
     assert_eq!(
@@ -101,7 +101,7 @@ fn who_follows_is_one_or_all_or_each_side_in_turn() {
     let (four, odds, evens) = (Striker::Place(PlaceNumber(4)), Striker::Odds, Striker::Evens);
     assert_eq!(by(change(&mut desk, FIRST, StrikeEdit::Follow(Follow::Everyone, None))), [(evens, 2.0)]);
     assert_eq!(
-        by(change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn, None))),
+        by(change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn(Later::Bar), None))),
         [(evens, 2.0), (odds, 6.0)]
     );
     // What is changed of the one is changed of the other, but for when.
@@ -112,9 +112,11 @@ fn who_follows_is_one_or_all_or_each_side_in_turn() {
     // The one who is meant is struck by the one who strikes.
     let three = Some(PlaceNumber(3));
     assert_eq!(by(change(&mut desk, FIRST, StrikeEdit::Follow(Follow::Nobody, three))), [(four, 2.0)]);
-    // Repeated every bar, the others come half-way between.
+    // Repeated every bar, the others come half a bar later: a bar later they are struck again.
     change(&mut desk, FIRST, StrikeEdit::InBars(vec![1, 2, 3, 4]));
-    let all = change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn, None));
+    change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn(Later::Bar), None));
+    assert!(desk.notice().unwrap().contains("choose another time"), "{:?}", desk.notice());
+    let all = change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn(Later::Half), None));
     assert_eq!((all[1].at, all[1].again.as_slice()), (4.0, [8.0, 12.0, 16.0].as_slice()));
     // Dibbing is done by all.
     let all = change(&mut desk, FIRST, StrikeEdit::Follow(Follow::Everyone, None));
@@ -128,6 +130,50 @@ fn who_follows_is_one_or_all_or_each_side_in_turn() {
     change(&mut desk, FIRST, StrikeEdit::Follow(Follow::Everyone, None));
     assert!(desk.notice().unwrap().contains("not with a neighbour"), "{:?}", desk.notice());
     assert_eq!(text(desk.dance()), before);
+    back_and_on(&mut desk, &sticks());
+}
+
+#[test]
+fn odds_alone_are_told_from_odds_and_evens_in_turn() {
+    let dance = sticks();
+    let bars = dance.bar_counts(&dance.figures[0]);
+    let of = |text: &str| {
+        let strikes = read_taps(text, &bars, 6).unwrap();
+        (Follow::of(&strikes, 0, &bars), Follow::in_turn(&strikes, 0, &bars).map(|(_, counts)| counts))
+    };
+    let odds = "count 3, odds tip on partner";
+    for (text, wanted) in [
+        ("bar 1: ODDS", (Some(Follow::Odds), None)),
+        ("bar 1: count 3, evens tip on ground", (Some(Follow::Evens), None)),
+        ("bar 1: count 3, all tip on ground", (Some(Follow::Everyone), None)),
+        ("bar 1: count 3, 1 tip on ground", (Some(Follow::Nobody), None)),
+        // Four bars later is no answer, and neither is the same on another.
+        ("bar 1: ODDS\nbar 5: count 3, evens tip on partner", (Some(Follow::Odds), None)),
+        ("bar 1: ODDS\nbar 2: count 3, evens tip on opposite", (Some(Follow::Odds), None)),
+        ("bar 1: ODDS\nbar 2: count 3, evens tip on partner", (Some(Follow::InTurn(Later::Bar)), Some(4.0))),
+        ("bar 1: ODDS\nbar 2: count 1, evens tip on partner", (Some(Follow::InTurn(Later::Half)), Some(2.0))),
+        ("bar 1: ODDS\nbar 1: count 4, evens tip on partner", (None, Some(1.0))),
+        // What would be after the end is not there.
+        (
+            "bars 2 and 8: ODDS\nbar 3: count 3, evens tip on partner",
+            (Some(Follow::InTurn(Later::Bar)), Some(4.0)),
+        ),
+        ("bars 2 and 4: ODDS\nbar 3: count 3, evens tip on partner", (Some(Follow::Odds), None)),
+    ] {
+        assert_eq!(of(&text.replace("ODDS", odds)), wanted, "{text}");
+    }
+    let mut desk = desk(sticks());
+    add(&mut desk, 2.0, Some(2));
+    let by = |all: &[Strike]| all.iter().map(|strike| (strike.by, strike.at)).collect::<Vec<_>>();
+    let all = change(&mut desk, FIRST, StrikeEdit::Follow(Follow::Odds, None));
+    assert_eq!(by(all), [(Striker::Odds, 2.0)]);
+    change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn(Later::Bar), None));
+    // From the answer: it is that which comes sooner.
+    let second = StrikeAt { strike: 1, which: 0 };
+    let all = change(&mut desk, second, StrikeEdit::Follow(Follow::InTurn(Later::Half), None));
+    assert_eq!(by(all), [(Striker::Odds, 2.0), (Striker::Evens, 4.0)]);
+    let all = change(&mut desk, second, StrikeEdit::Follow(Follow::Evens, None));
+    assert_eq!(by(all), [(Striker::Evens, 4.0)]);
     back_and_on(&mut desk, &sticks());
 }
 

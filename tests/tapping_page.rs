@@ -154,7 +154,7 @@ fn the_verb_writes_it_and_says_where_there_is_none() {
     let kettle = sample("kettle-bridge");
     assert_refused(
         &run(&["tapping", text(&kettle), "--figure", "hey", "-o", &out("none.pdf")]),
-        &["kettle-bridge", "No sticks or hands meet"],
+        &["kettle-bridge", "No sticks or hands meet in Hey for four"],
     );
     assert_refused(
         &run(&["tapping", text(&kettle), "--figure", "polka", "-o", &out("none.pdf")]),

@@ -319,7 +319,15 @@ fn the_number_of_a_spot_is_never_under_a_body() {
             let (mut ground, mut bodies) = (Vec::new(), Vec::new());
             path_marks(&mut ground, &frame, &SLATE, motion, count, look);
             for pose in motion.poses(count) {
-                dancer_marks(&mut bodies, &frame, &SLATE, &pose, (false, look.holding), look.least_number);
+                dancer_marks(
+                    &mut bodies,
+                    &frame,
+                    &SLATE,
+                    &pose,
+                    (false, look.holding),
+                    look.least_number,
+                    [None; 2],
+                );
             }
             asked += 6;
             for mark in &ground {

@@ -130,9 +130,9 @@ fn its_menu_says_whom_with_what_how_high_and_who_follows() {
     harness.get_by_label("tap, bar 1 count 3, 1's tip on 2's butt");
     assert_eq!(choose(&mut harness, "With: tip", "Middle")[0].end, StrikeEnd::Middle);
     assert_eq!(choose(&mut harness, "Whom: partner", "Opposite")[0].on, Struck::Opposite);
-    let all = choose(&mut harness, "Who follows: nobody", "Odds and evens in turn");
+    let all = choose(&mut harness, "Who follows: nobody", "Odds, then evens a bar later");
     assert_eq!((all.len(), all[1].by, all[1].at), (2, Striker::Evens, 6.0));
-    let all = choose(&mut harness, "Who follows: odds and evens in turn", "Everyone the same");
+    let all = choose(&mut harness, "Who follows: odds, then evens a bar later", "All odds");
     assert_eq!((all.len(), all[0].by), (1, Striker::Odds));
     assert_eq!(choose(&mut harness, "Again in bars", "bar 3")[0].again, [10.0]);
     // The menu stays for another bar, and Escape puts it away.
@@ -266,4 +266,121 @@ fn the_grip_is_chosen_beside_what_is_held() {
     assert_eq!(undo_name(&harness), "change how the sticks are held");
     click(&mut harness, "handkerchiefs");
     assert!(harness.get_by_label("by the middle").accesskit_node().is_disabled());
+}
+
+#[test]
+fn what_was_put_in_or_dragged_has_the_focus_and_delete_takes_it_away() {
+    let mut harness = window(sticks());
+    let place = at(&harness, 6.0);
+    click_at(&mut harness, place);
+    harness.run();
+    assert_eq!(focused(&harness), "tap, bar 2 count 3, 1's tip on 2's tip");
+    let by = vec2(at(&harness, 5.0).x - at(&harness, 0.0).x, 0.0);
+    press(&mut harness, Key::Escape);
+    assert_eq!(focused(&harness), "");
+    drag(&mut harness, place, place + by);
+    harness.run();
+    assert_eq!(focused(&harness), "tap, bar 3 count 4, 1's tip on 2's tip");
+    press(&mut harness, Key::Delete);
+    assert_eq!(strikes(&harness), []);
+    harness.run();
+    assert_eq!(focused(&harness), "Row of taps", "none is left");
+}
+
+#[test]
+fn dragged_past_its_other_time_it_keeps_the_focus() {
+    let mut harness = window(written("bars 1 and 2: count 1, 1 tip on partner"));
+    let by = vec2(at(&harness, 6.0).x - at(&harness, 0.0).x, 0.0);
+    let place = at(&harness, 0.0);
+    drag(&mut harness, place, place + by);
+    harness.run();
+    assert_eq!(focused(&harness), "tap, bar 2 count 3, 1's tip on 2's tip");
+}
+
+#[test]
+fn by_keys_alone_taps_are_put_in_along_the_row() {
+    let mut harness = window(sticks());
+    press(&mut harness, Key::K);
+    harness.run();
+    assert_eq!(focused(&harness), "Row of taps");
+    for _ in 0..2 {
+        press(&mut harness, Key::ArrowRight);
+    }
+    assert_eq!((count(&harness), focused(&harness).as_str()), (2.0, "Row of taps"));
+    press(&mut harness, Key::Enter);
+    harness.run();
+    let first = "tap, bar 1 count 3, 1's tip on 2's tip";
+    assert_eq!(focused(&harness), first);
+    press(&mut harness, Key::K);
+    harness.run();
+    assert_eq!(focused(&harness), "Row of taps");
+    // Where there is one already Enter opens what can be done with it.
+    press(&mut harness, Key::Enter);
+    harness.run();
+    harness.get_by_label_contains("Take it away");
+    assert_eq!((strikes(&harness).len(), desk(&harness).notice()), (1, None));
+    press(&mut harness, Key::Escape);
+    press(&mut harness, Key::Escape);
+    press(&mut harness, Key::K);
+    harness.run();
+    assert_eq!(focused(&harness), first, "the one at the playhead");
+    press(&mut harness, Key::K);
+    harness.run();
+    press_with(&mut harness, Modifiers::SHIFT, Key::ArrowRight);
+    assert_eq!((count(&harness), focused(&harness).as_str()), (6.0, "Row of taps"));
+    press(&mut harness, Key::Enter);
+    harness.run();
+    assert_eq!(strikes(&harness).len(), 2);
+}
+
+#[test]
+fn how_long_they_stay_together_is_told() {
+    let mut harness =
+        window(written("bar 1: count 3, odds tip on partner, stay\nbar 3: count 2, all tip on ground"));
+    let label = "tap, bar 1 count 3, 1's tip on 2's tip, together until bar 3:2";
+    let place = harness.get_by_label(label).rect().center();
+    right_click(&mut harness, place);
+    harness.get_by_label("Stay together, until bar 3:2");
+}
+
+#[test]
+fn the_same_of_each_pair_is_one_card_and_who_taps_is_not_told_to_begin() {
+    let mut dance = sticks();
+    dance.set = Set::longways(6, 2.4, 1.8);
+    let mut harness = window(dance);
+    assert!(harness.query_by_label_contains("Nobody moves yet").is_some());
+    let text =
+        "bar 1: count 3, odds tip on partner; count 4, 1 tip on 2, at 1 m; count 4, 3 tip on 4, at 1.4 m";
+    let bars = dance_bars(&harness);
+    take(
+        &mut harness,
+        Ask::Strike(StrikeAsk::Write { figure: 0, strikes: read_taps(text, &bars, 6).unwrap() }),
+    );
+    assert!(harness.query_by_label_contains("Nobody moves yet").is_none());
+    driven::open_tab(&mut harness, "Faults");
+    harness.run();
+    let cards: Vec<String> = harness
+        .get_all_by_role(Role::Button)
+        .filter_map(|node| node.accesskit_node().label())
+        .filter(|label| label.contains("too far apart") && !label.starts_with("Fault:"))
+        .collect();
+    assert_eq!(cards.len(), 2, "{cards:#?}");
+    assert!(cards[0].starts_with("3 faults, of 1 with 2, 3 with 4 and 5 with 6: "), "{cards:#?}");
+    assert!(cards[0].ends_with("They are 0.53 m too far apart for tip on tip"), "{cards:#?}");
+}
+
+fn dance_bars(harness: &Driven) -> bellpad::dance::BarCounts {
+    let dance = dance(harness);
+    dance.bar_counts(&dance.figures[0])
+}
+
+#[test]
+fn a_new_dance_is_asked_what_is_held() {
+    let mut harness = window(sticks());
+    take(&mut harness, Ask::File(bellpad::desk::FileAsk::AskNew));
+    harness.get_by_label("In the hands");
+    click(&mut harness, "sticks");
+    click(&mut harness, "Make it");
+    assert_eq!(dance(&harness).holding, Holding::Sticks);
+    harness.get_by_label("Row of taps");
 }

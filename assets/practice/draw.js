@@ -3,7 +3,7 @@ import { barAt, counts, countsOfBar, dance } from "./dance.js";
 import { drawDancer } from "./dancer.js";
 import { drawAtEyeLevel } from "./eye.js";
 import { frameNow, picture } from "./frame.js";
-import { drawMeets } from "./meets.js";
+import { drawMeets, reachesAt } from "./meets.js";
 import { ink, line, pen, readInk, words } from "./pen.js";
 import { poseOf, poses } from "./poses.js";
 import { shown, state } from "./state.js";
@@ -76,7 +76,8 @@ export function draw() {
   const frame = frameNow(all, count);
   drawFloor(frame);
   drawTrail(frame, count);
-  all.forEach((pose, index) => index !== state.chosen && drawDancer(frame, pose, false));
-  if (state.chosen !== null) drawDancer(frame, all[state.chosen], true);
+  const reaches = reachesAt(count);
+  all.forEach((pose, index) => index !== state.chosen && drawDancer(frame, pose, false, reaches.get(index)));
+  if (state.chosen !== null) drawDancer(frame, all[state.chosen], true, reaches.get(state.chosen));
   drawMeets(frame, count);
 }

@@ -3,6 +3,7 @@ import { bodyOf, both, topOf } from "./bodies.js";
 import { countOf, secondsOf } from "./clock.js";
 import { dance, personOf } from "./dance.js";
 import { picture } from "./frame.js";
+import { drawStar, reachesAt } from "./meets.js";
 import { area, block, ink, line, oval, pen, words } from "./pen.js";
 import { poseOf } from "./poses.js";
 import { movedHands, sinCos } from "./space.js";
@@ -82,9 +83,27 @@ export function drawAtEyeLevel() {
   const floor = high - 12;
   drawGround(dancer, count, body.middle, scale, floor);
   const before = Math.min(Math.max(countOf(Math.max(secondsOf(count) - TRAIL, 0)), 0), count);
-  drawBody(viewOf(body, scale, [wide / 2, floor]), body, movedHands(dancer, before, count), dancer);
+  const view = viewOf(body, scale, [wide / 2, floor]);
+  drawBody(view, body, movedHands(dancer, before, count), dancer);
+  drawStruck(view, body, dancer, count);
   const who = state.chosen === null ? `${personOf(dancer)} (nobody chosen)` : personOf(dancer);
   words(`${who}, ${fromWords()}`, [wide / 2, 14], 14, ink.quiet);
+}
+
+/**
+ * The star of what a body strikes about a count, where the end is that meets.
+ * @param {EyeView} view
+ * @param {EyeBody} body
+ * @param {number} dancer
+ * @param {number} count
+ */
+function drawStruck({ place, scale }, { hands, sticks }, dancer, count) {
+  reachesAt(count).get(dancer)?.forEach((reach, side) => {
+    if (!reach) return;
+    const along = sticks ? sticks[side] : CARRIED;
+    const [x, y, z] = hands[side].map((value, axis) => value + along[axis] * reach.end);
+    drawStar(place([x, y, z]), Math.max(0.12 * scale, 6), reach.wood, reach.share);
+  });
 }
 
 /**

@@ -182,8 +182,10 @@ interface PageDance {
   tune: number[];
   /** What is heard of sticks and hands: when, thousandths of a second at full speed; its kind, 0 wood, 1 wood on the ground, 2 hands; and how many. */
   taps: number[];
-  /** Where they meet: thousandths of a count, x and y in millimetres, and the kind. */
+  /** Where they meet, eleven numbers each: from and until when in thousandths of a count, x and y in millimetres, the kind, and two hands. */
   meets: number[];
+  /** From the palm to the butt and to the tip of a stick, metres. */
+  stick: [number, number];
 }
 
 /** A count of a way: places and facings at even parts of it, in the parts of a metre and a degree that the page keeps. */
@@ -263,9 +265,25 @@ interface TapHeard {
 /** Where sticks or hands meet, and at which count. */
 interface Meet {
   count: number;
+  /** Until when they stay together. */
+  until: number;
   x: number;
   y: number;
   wood: boolean;
+  /** Whether it is on a part of oneself, and not where the hands meet. */
+  elsewhere: boolean;
+  /** Of each hand that is in it, from the palm along the stick to what meets, metres. */
+  hands: { dancer: number; hand: number; end: number }[];
+}
+
+/** A hand on its way to what it strikes: where that is, what of the stick meets, and how much of the way it has gone. */
+interface Reach {
+  x: number;
+  y: number;
+  end: number;
+  share: number;
+  wood: boolean;
+  elsewhere: boolean;
 }
 
 /** A note of the tune: when in the dance, how long, and its key as MIDI numbers them. */

@@ -1,4 +1,4 @@
-use crate::dance::{Dance, Entry, Extra, Figure, Set, SetKind, check_rules, follow_tune};
+use crate::dance::{Dance, Entry, Extra, Figure, Holding, Set, SetKind, check_rules, follow_tune};
 use crate::figures::{self, motion_of, named_figure};
 
 /// What to choose for a new dance.
@@ -10,6 +10,8 @@ pub struct NewDance {
     pub kind: SetKind,
     /// How many dance.
     pub dancers: u32,
+    /// What is held.
+    pub holding: Holding,
     /// From file to file, metres.
     pub across: f64,
     /// From rank to rank, metres.
@@ -29,6 +31,7 @@ impl Default for NewDance {
             title: NEW_DANCE.to_owned(),
             kind: SetKind::Longways,
             dancers: 6,
+            holding: Holding::default(),
             across: Set::DEFAULT_ACROSS,
             along: Set::DEFAULT_ALONG,
             tune: String::new(),
@@ -43,6 +46,7 @@ impl NewDance {
     pub fn empty(&self) -> Dance {
         let set = Set { kind: self.kind, ..Set::longways(self.dancers, self.across, self.along) };
         let mut dance = Dance::new(NEW_DANCE, set);
+        dance.holding = self.holding;
         dance.figures.push(Figure::drawn("figure-1", "Figure 1", 8));
         dance.order.push(Entry::of("figure-1"));
         dance

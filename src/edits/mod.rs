@@ -68,7 +68,7 @@ pub use strikes::{
     StrikeAt, StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, usual_strike,
     write_strikes,
 };
-pub use strikes_follow::Follow;
+pub use strikes_follow::{Follow, Later};
 pub use strikes_kept::strikes_lost;
 pub use together::Together;
 pub use toward::{Toward, face};

@@ -47,6 +47,11 @@ pub enum StrikeError {
     /// No bar to answer in.
     #[error("there is no time left in the figure for the evens to do it after the odds")]
     NoTime,
+    /// Who is to answer would be struck again at that moment.
+    #[error(
+        "the odds do it again just when the evens would answer: choose another time for them to do it in turn"
+    )]
+    AtOnce,
     /// What a dance cannot be.
     #[error("{}", .0.message)]
     Cannot(DanceError),
@@ -168,7 +173,7 @@ pub fn change_strike(
 ) -> Result<Dance, StrikeError> {
     let ground = Ground::of(&dance.set);
     with_figure(dance, figure, |figure, bars| {
-        let twin = twin_of(&figure.strikes, at.strike);
+        let twin = twin_of(&figure.strikes, at.strike, bars);
         let strike = figure.strikes.get_mut(at.strike).ok_or(StrikeError::NoStrike)?;
         if at.which > strike.again.len() {
             return Err(StrikeError::NoStrike);

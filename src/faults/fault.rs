@@ -45,12 +45,29 @@ impl Fault {
         self.at
     }
 
-    /// Whether it is told in one with another: the same of one dancer each, at one moment, such as of two partners.
+    /// Whether it is told in one with another: the same of one dancer each, at one moment, such as of two partners; or the same of two pairs
+    /// who tap or clap at one moment.
     #[must_use]
     pub fn is_told_with(&self, other: &Self) -> bool {
-        let one = |fault: &Self| fault.dancers.len() == 1;
-        let same = (self.kind, self.span) == (other.kind, other.span);
-        same && (self.counts() - other.counts()).abs() < 1e-3 && one(self) && one(other)
+        let same =
+            (self.kind, self.span, self.dancers.len()) == (other.kind, other.span, other.dancers.len());
+        same && (self.counts() - other.counts()).abs() < 1e-3
+            && (self.dancers.len() == 1
+                || self.is_of_reach() && self.of_them().is_some_and(|said| other.of_them() == Some(said)))
+    }
+
+    fn is_of_reach(&self) -> bool {
+        self.kind == FaultKind::OutOfReach
+    }
+
+    /// What is said of one or of two after who they are: `are 0.53 m too far apart for tip on tip`; nothing where it does not begin with them.
+    #[must_use]
+    pub fn of_them(&self) -> Option<&str> {
+        match self.dancers.as_slice() {
+            [one] => self.said.strip_prefix(&format!("{one} ")),
+            [one, other] => self.said.strip_prefix(&format!("{one} and {other} ")),
+            _ => None,
+        }
     }
 }
 

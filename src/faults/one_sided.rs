@@ -1,7 +1,7 @@
 use super::found::Found;
 use super::struck::{SAME, Struck};
 use crate::dance::{Dancer, FaultKind, Struck as On};
-use crate::motion::limbs::between_two;
+use crate::motion::limbs::{between_two, meeting_at};
 use crate::motion::{Blow, BlowOn, Span, wrap_half};
 use crate::words::strike_end_words;
 
@@ -17,8 +17,8 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
         let by = blow.by.dancer;
         let mut tell = |dancers: Vec<Dancer>, value: f64, limit: f64, text: String| {
             let at = blow.count - span.begin();
-            let spot = motion.pose(by, blow.count);
-            let (kind, lasts, spot) = (FaultKind::OneSided, (at, at), Some((spot.x, spot.y)));
+            let (kind, lasts) = (FaultKind::OneSided, (at, at));
+            let spot = Some(meeting_at(motion, blow, blow.count));
             found.push(Found { kind, at, lasts, dancers, value, limit, text, spot });
         };
         match blow.on {

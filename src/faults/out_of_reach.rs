@@ -1,7 +1,7 @@
 use super::found::Found;
 use super::struck::{SAME, Struck};
-use crate::dance::FaultKind;
-use crate::motion::limbs::{InSpace, short_by};
+use crate::dance::{FaultKind, StrikePart};
+use crate::motion::limbs::{InSpace, meeting_at, short_by};
 use crate::motion::{Blow, BlowHand, BlowOn, Span};
 use crate::words::strike_end_words;
 
@@ -40,9 +40,15 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                 let end = struck.limbs(by.dancer, blow.count).end(by.hand, by.end);
                 Some((blow.count, (end.z - blow.height.unwrap_or(0.0)).abs(), false, end))
             }
+            BlowOn::Own(StrikePart::Hands | StrikePart::Behind | StrikePart::Overhead) => {
+                blow.height.map(|height| {
+                    let end = struck.limbs(by.dancer, blow.count).end(by.hand, by.end);
+                    (blow.count, (end.z - height).abs(), false, end)
+                })
+            }
             BlowOn::Other(_) | BlowOn::Own(_) | BlowOn::Nobody(_) => None,
         };
-        let Some((count, short, apart, end)) = worst else { continue };
+        let Some((count, short, apart, _)) = worst else { continue };
         let (dancers, text) = match blow.on {
             BlowOn::Other(other) => {
                 let ends = format!("{} on {}", strike_end_words(by.end), strike_end_words(other.end));
@@ -73,7 +79,7 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
         if short <= MEET {
             continue;
         }
-        let (at, count) = (count - span.begin(), blow.count);
+        let (at, looked, count) = (count - span.begin(), count, blow.count);
         found.push(Found {
             kind: FaultKind::OutOfReach,
             at,
@@ -82,7 +88,7 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
             value: short,
             limit: 0.0,
             text,
-            spot: Some((end.x, end.y)),
+            spot: Some(meeting_at(struck.look.motion, blow, looked)),
         });
     }
 }

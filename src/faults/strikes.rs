@@ -25,6 +25,7 @@ pub(super) fn find(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
         }
         let key = (span.identity(), look.clock.pattern(span.begin(), span.end()));
         let here = seen.entry(key).or_insert_with(|| {
+            struck.next_figure();
             let mut here = Vec::new();
             for find in STRIKE_FINDERS {
                 find(&struck, span, blows, &mut here);

@@ -184,7 +184,7 @@ pub fn make_handout(
         }
         HandoutKind::Stepping => Made::Pages(stepping(dance, motion, None, choice.paper), choice.file),
         HandoutKind::Tapping => {
-            let pages = tapping(dance, motion, None, choice.paper).ok_or(HandoutError::NothingMeets)?;
+            let pages = tapping(dance, motion, None, choice.paper).ok_or(HandoutError::NothingMeets(None))?;
             Made::Pages(pages, choice.file)
         }
         HandoutKind::Notebook => {

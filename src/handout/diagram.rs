@@ -89,7 +89,7 @@ fn body_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, dancer: Dan
         ..*frame
     };
     let begin = marks.len();
-    dancer_marks(marks, &own, &PAPER, &pose, (shown.own == Some(dancer), shown.holding), 0.0);
+    dancer_marks(marks, &own, &PAPER, &pose, (shown.own == Some(dancer), shown.holding), 0.0, [None; 2]);
     let head = own.length(0.23);
     let wide = if pose.number.get() > 99 { 1.4 } else { 1.0 };
     for mark in marks.iter_mut().skip(begin) {

@@ -9,9 +9,9 @@ pub enum HandoutError {
     /// A page of a dancer's own, and nobody chosen.
     #[error("Choose a dancer first, for a page of their own.")]
     Nobody,
-    /// Sticks and hands meet nowhere, and a page of what meets is asked for.
-    #[error("No sticks or hands meet in it, so there is no tapping to hand out.")]
-    NothingMeets,
+    /// Sticks and hands meet nowhere in a figure or the dance, and a page of what meets is asked for.
+    #[error("No sticks or hands meet in {}, so there is no tapping to hand out.", .0.as_deref().unwrap_or("it"))]
+    NothingMeets(Option<String>),
     /// Nothing is danced.
     #[error("The dance has no figures to hand out yet.")]
     NoFigures,

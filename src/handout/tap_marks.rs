@@ -1,5 +1,6 @@
+use crate::motion::limbs::meeting_at;
 use crate::motion::{BlowOn, Motion, Span};
-use crate::picture::{Frame, Mark, PAPER, meeting_at, star};
+use crate::picture::{Frame, Mark, PAPER, star};
 
 /// How large a mark is, points from its middle.
 const SIZE: f32 = 5.5;

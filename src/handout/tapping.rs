@@ -216,7 +216,11 @@ fn rule(flow: &mut Flow, columns: &Columns, width: f32) {
 /// What is to be minded where sticks or hands meet.
 fn put_cautions(flow: &mut Flow, dance: &Dance) {
     let [left, right] = flow.edges();
-    let mut lines = vec!["Walk the pattern slowly before you tap it to the tune."];
+    let mut lines = vec![if dance.holding == Holding::Sticks {
+        "Walk the pattern slowly before you tap it to the tune."
+    } else {
+        "Walk the pattern slowly before you clap it to the tune."
+    }];
     if dance.holding == Holding::Sticks {
         lines.push(STICK_CAUTION);
     }

@@ -1,3 +1,4 @@
+use super::reach::{Held, Reach};
 use super::{Anchor, BODY, Colour, Frame, Ink, Mark, Stroke};
 use crate::dance::Holding;
 use crate::motion::{Pose, Weight};
@@ -9,7 +10,8 @@ const MOST_NUMBER: f64 = 0.7;
 
 /// A body seen from above: shoulders, a head with a nose, two feet with the one that carries the weight filled,
 /// two handkerchiefs that grow as they rise or a stick, and the number. `least` is the least size of the number, pixels: a
-/// smaller one has a head as large as it takes, which shows hue, shape and facing as the body does.
+/// smaller one has a head as large as it takes, which shows hue, shape and facing as the body does. `reaches` are the hands, left and
+/// right, that strike about now.
 pub fn dancer_marks(
     marks: &mut Vec<Mark>,
     frame: &Frame,
@@ -17,6 +19,7 @@ pub fn dancer_marks(
     pose: &Pose,
     (chosen, holding): (bool, Holding),
     least: f32,
+    reaches: [Option<Reach>; 2],
 ) {
     let middle = frame.to_picture(pose.x, pose.y);
     let turn = frame.turn(pose.facing);
@@ -58,8 +61,17 @@ pub fn dancer_marks(
     }
     marks.push(body(pose, middle, radii, px(BODY.corner), turn, (hue, Some(edge))));
     let in_hand = if pose.stick_hand == 0 { -1.0 } else { 1.0 };
-    for ((side, raised), [right, front]) in [-1.0, 1.0].into_iter().zip(pose.each_hand).zip(hands(pose)) {
+    let each = [-1.0, 1.0].into_iter().zip(pose.each_hand).zip(hands(pose)).zip(reaches);
+    for (((side, raised), [right, front]), reach) in each {
         let raised: f64 = raised.clamp(0.0, 1.0);
+        // A stick is held at its middle, across the front as it rises: half of it to each side of the hand.
+        let [aside, butt_front] = BODY.stick_butt;
+        let across = (BODY.hand_aside - BODY.stick_over * raised - aside) / 2.0;
+        let along = (front + BODY.stick_front - butt_front) / 2.0;
+        let end = |way: f64| [right + way * side * across, front + way * along];
+        let carried = Held { hand: [right, front], stick: [end(-1.0), end(1.0)] };
+        let held = reach.map_or(carried, |reach| reach.from(pose, side, carried));
+        let [right, front] = held.hand;
         let hand = place(right, front);
         let arm = Stroke { colour: hue, width: px(BODY.arm_line).max(1.0) };
         marks.push(Mark::Line {
@@ -77,14 +89,10 @@ pub fn dancer_marks(
                 stroke: edge,
             }),
             Holding::Sticks if side == in_hand => {
-                // Held at its middle, across the front as it rises: half of it to each side of the hand.
-                let [aside, butt_front] = BODY.stick_butt;
-                let across = (BODY.hand_aside - BODY.stick_over * raised - aside) / 2.0;
-                let along = (front + BODY.stick_front - butt_front) / 2.0;
-                let end = |way: f64| place(right + way * side * across, front + way * along);
+                let [butt, tip] = held.stick.map(|[right, front]| place(right, front));
                 for (colour, width) in [(ink.outline, BODY.stick_edge), (ink.linen, BODY.stick_wood)] {
                     let stroke = Stroke { colour, width: px(width).max(1.4) };
-                    marks.push(Mark::Line { points: vec![end(1.0), end(-1.0)], stroke, dash: None });
+                    marks.push(Mark::Line { points: vec![tip, butt], stroke, dash: None });
                 }
             }
             Holding::Sticks | Holding::Nothing => marks.push(Mark::Oval {
@@ -196,7 +204,7 @@ mod tests {
                     Frame { centre: (pose.x, pose.y), middle: [0.0; 2], scale: 100.0, up: pose.facing };
                 let mut marks = Vec::new();
                 let ink = crate::picture::PAPER;
-                dancer_marks(&mut marks, &frame, &ink, &pose, (false, Holding::Sticks), 0.0);
+                dancer_marks(&mut marks, &frame, &ink, &pose, (false, Holding::Sticks), 0.0, [None; 2]);
                 let sticks: Vec<_> = marks
                     .iter()
                     .filter_map(|mark| match mark {

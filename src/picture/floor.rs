@@ -1,4 +1,4 @@
-use super::{Anchor, Frame, Ink, Mark, Stroke, dancer_marks, strike_marks};
+use super::{Anchor, Frame, Ink, Mark, Reaches, Stroke, dancer_marks, strike_marks};
 use crate::dance::{Dancer, Holding, SetKind};
 use crate::motion::{Motion, Pose, Span};
 
@@ -98,7 +98,7 @@ pub fn floor_marks(
     look: FloorLook,
 ) {
     path_marks(marks, frame, ink, motion, count, look);
-    body_marks(marks, frame, ink, poses, look);
+    body_marks(marks, frame, ink, poses, look, &Reaches::at(motion, count));
     strike_marks(marks, frame, ink, motion, count);
 }
 
@@ -131,16 +131,23 @@ pub fn path_marks(
     }
 }
 
-/// The dancers, the chosen one last.
-pub fn body_marks(marks: &mut Vec<Mark>, frame: &Frame, ink: &Ink, poses: &[Pose], look: FloorLook) {
+/// The dancers, the chosen one last, with their hands on the way to what they strike.
+pub fn body_marks(
+    marks: &mut Vec<Mark>,
+    frame: &Frame,
+    ink: &Ink,
+    poses: &[Pose],
+    look: FloorLook,
+    reaches: &Reaches,
+) {
     let least = if poses.len() <= MANY { look.least_number } else { 0.0 };
     for (dancer, pose) in Dancer::all(poses.len()).zip(poses) {
         if look.chosen != Some(dancer) {
-            dancer_marks(marks, frame, ink, pose, (false, look.holding), least);
+            dancer_marks(marks, frame, ink, pose, (false, look.holding), least, reaches.of(dancer));
         }
     }
-    if let Some(pose) = look.chosen.and_then(|dancer| poses.get(dancer.index())) {
-        dancer_marks(marks, frame, ink, pose, (true, look.holding), least);
+    if let Some((dancer, pose)) = look.chosen.and_then(|dancer| Some((dancer, poses.get(dancer.index())?))) {
+        dancer_marks(marks, frame, ink, pose, (true, look.holding), least, reaches.of(dancer));
     }
 }
 

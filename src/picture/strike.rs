@@ -1,31 +1,18 @@
 use super::{Frame, Ink, Mark};
-use crate::motion::limbs::between_two;
+use crate::motion::limbs::meeting_at;
 use crate::motion::{Blow, Motion};
 
 /// How long before and after it a meeting is seen, counts.
-const SEEN: f64 = 0.5;
-/// How far before a body the ground or oneself is struck, metres.
-const BEFORE: f64 = 0.35;
+pub(super) const SEEN: f64 = 0.5;
 /// The points of its mark from its middle, metres, and its hollows as a share of that.
 const POINT: f64 = 0.13;
 const HOLLOW: f64 = 0.36;
 /// The least of that, pixels.
 const LEAST: f32 = 6.0;
 
-/// Where two ends meet on the floor, seen from above, metres: between the two, as far as each reaches, or before the one.
-#[must_use]
-pub fn meeting_at(motion: &Motion, blow: &Blow, count: f64) -> (f64, f64) {
-    if let Some(place) = between_two(motion, blow, count) {
-        return (place.x, place.y);
-    }
-    let by = motion.pose(blow.by.dancer, count);
-    let (sin, cos) = by.facing.to_radians().sin_cos();
-    (by.x + sin * BEFORE, by.y + cos * BEFORE)
-}
-
 /// How much of a meeting is seen at a count of the dance: all of it on its own and while they stay together, less to half a count before
 /// and after that; from 0 to 1.
-fn share(blow: &Blow, count: f64) -> f64 {
+pub(super) fn share(blow: &Blow, count: f64) -> f64 {
     let away = (blow.count - count).max(count - blow.until).max(0.0);
     (1.0 - away / SEEN).max(0.0)
 }

@@ -2,6 +2,7 @@
 
 use super::handouts::{PaperName, dancing_of, paper_of, write_handout};
 use super::{Outcome, Said, VerbError, progress::Progress};
+use crate::dance::shown_name;
 use crate::handout::{HandoutError, PaperFile, tapping};
 use clap::Args;
 use std::path::PathBuf;
@@ -36,7 +37,11 @@ pub(super) fn run(asked: &TappingOf) -> Said<Outcome> {
         expected: ".pdf, .svg or .png",
     })?;
     let (dance, motion, span) = dancing_of(&asked.file, asked.figure.as_deref())?;
-    let handout = tapping(&dance, &motion, span, paper_of(asked.paper, asked.landscape))
-        .ok_or_else(|| VerbError::Handout { path: asked.file.clone(), source: HandoutError::NothingMeets })?;
+    let handout =
+        tapping(&dance, &motion, span, paper_of(asked.paper, asked.landscape)).ok_or_else(|| {
+            let figure = span.and_then(|span| dance.figures.get(motion.span(span)?.figure));
+            let source = HandoutError::NothingMeets(figure.map(|figure| shown_name(&figure.name)));
+            VerbError::Handout { path: asked.file.clone(), source }
+        })?;
     write_handout(&asked.out, kind, handout, asked.force, &mut Progress::of("page"))
 }

@@ -47,7 +47,12 @@ fn what_first(desk: &Desk) -> Option<&'static str> {
     if desk.motion().spans().is_empty() {
         return Some("No figure is danced yet. Put one in from the shelf, at the left, and everybody moves.");
     }
-    let bare = desk.dance().figures.iter().all(|figure| figure.named.is_none() && figure.parts.is_empty());
+    // Who taps on the spot is about it already.
+    let bare = desk
+        .dance()
+        .figures
+        .iter()
+        .all(|figure| figure.named.is_none() && figure.parts.is_empty() && figure.strikes.is_empty());
     bare.then_some(
         "Nobody moves yet. Press Right to go on some counts, then drag a dancer to where they should be by then; \
          or put a figure in from the shelf, at the left.",

@@ -4,6 +4,7 @@ use crate::faults::WhatIf;
 use crate::window::eye_level::toggle_again;
 use crate::window::fields::take_wrong_back;
 use crate::window::side::{draw_card, running_order::focused_line};
+use crate::window::strip::{go_to_row, row_has_focus};
 use egui::{Context, Event, Key, Modifiers};
 
 /// Two digits closer together than this, seconds, are one number.
@@ -63,10 +64,11 @@ impl Keys {
             return;
         }
         // A field that is typed in has all keys; any other control has those that it could use, but for what lies on
-        // the floor and the lines of the running order, which leave all but their own.
+        // the floor, the lines of the running order and the bare row of taps, which leave all but their own.
         let has_focus = ctx.memory(egui::Memory::focused);
         let typing = has_focus.is_some_and(|id| egui::TextEdit::load_state(ctx, id).is_some());
-        let control = has_focus.is_some() && focused.is_none() && focused_line(ctx, desk).is_none();
+        let bare = focused.is_some() || focused_line(ctx, desk).is_some() || row_has_focus(ctx);
+        let control = has_focus.is_some() && !bare;
         ctx.input_mut(|input| {
             // The ones with Shift come first, since a shortcut without it would take them too.
             for (modifiers, key, ask) in [
@@ -118,6 +120,9 @@ impl Keys {
         }
         if desk.eye_level() && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::R)) {
             toggle_again(ctx);
+        }
+        if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::K)) {
+            go_to_row(ctx);
         }
         take_nudges(ctx, focused, asks);
         self.take_plain(ctx, desk, control, asks);

@@ -5,7 +5,7 @@ use super::fields::{NumberField, NumberKind};
 use crate::dance::limits::HIGHEST_STRIKE;
 use crate::dance::{Figure, Foot, Holding, PlaceNumber, Strike, StrikeEnd, StrikePart, Striker, Struck};
 use crate::desk::{Ask, Desk, PlayAsk, StrikeAsk};
-use crate::edits::{Follow, StrikeAt, StrikeEdit};
+use crate::edits::{Follow, Later, StrikeAt, StrikeEdit};
 use crate::motion::{Span, SpanIndex};
 use crate::words::{strike_end_words, strike_part_words, strike_said, struck_words};
 use egui::{ScrollArea, Ui};
@@ -88,13 +88,19 @@ pub fn show(ui: &mut Ui, desk: &Desk, (index, at): (SpanIndex, StrikeAt), asks: 
     show_ends(ui, desk, strike, &mut edits);
     show_height(ui, desk, strike, &mut edits);
     let mut stay = strike.stay;
-    let hint = "They stay crossed, or hand in hand, until the next of either";
-    if ui.checkbox(&mut stay, "Stay together").on_hover_text(hint).changed() {
+    let hint = "They stay crossed, or hand in hand, until the next of either, or to the end of the figure";
+    let until = together_until(desk, index, at.strike, count);
+    let name = if until > count {
+        format!("Stay together, until {}", span.moment_said(until))
+    } else {
+        "Stay together".to_owned()
+    };
+    if ui.checkbox(&mut stay, name).on_hover_text(hint).changed() {
         edits.push(StrikeEdit::Stay(stay));
         ui.close();
     }
     ui.separator();
-    show_follow(ui, (figure, at), chosen_place(desk, span), &mut edits);
+    show_follow(ui, span, (figure, at), chosen_place(desk, span), &mut edits);
     show_bars(ui, span, (strike, local), &mut edits);
     show_copy(ui, span, (figure, count), asks);
     show_write(ui, span.figure, asks);
@@ -215,33 +221,80 @@ fn show_height(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<Strike
     });
 }
 
+/// The odds, or the evens where a strike is theirs or of one of them.
+fn side_of(by: Striker) -> &'static str {
+    let even = match by {
+        Striker::Place(place) => Striker::Evens.has(place),
+        by => by == Striker::Evens,
+    };
+    if even { "evens" } else { "odds" }
+}
+
+/// Who follows, in words; `by` is who strikes first.
+fn follow_words(follow: Follow, by: Striker) -> String {
+    let sides = |later: &str| {
+        let first = side_of(by);
+        let second = if first == "odds" { "evens" } else { "odds" };
+        format!("{first}, then {second} {later} later")
+    };
+    match follow {
+        Follow::Nobody => "nobody".to_owned(),
+        Follow::Everyone => "everyone the same".to_owned(),
+        Follow::Odds => "all odds".to_owned(),
+        Follow::Evens => "all evens".to_owned(),
+        Follow::InTurn(Later::Bar) => sides("a bar"),
+        Follow::InTurn(Later::Half) => sides("half a bar"),
+    }
+}
+
 /// Who does the same.
 fn show_follow(
     ui: &mut Ui,
+    span: &Span,
     (figure, at): (&Figure, StrikeAt),
     place: Option<PlaceNumber>,
     edits: &mut Vec<StrikeEdit>,
 ) {
-    let words = |follow: Follow| match follow {
-        Follow::Nobody => "nobody",
-        Follow::Everyone => "everyone the same",
-        Follow::InTurn => "odds and evens in turn",
+    let Some(strike) = figure.strikes.get(at.strike) else { return };
+    let bars = span.bar_counts();
+    let now = Follow::of(&figure.strikes, at.strike, bars);
+    let in_turn = Follow::in_turn(&figure.strikes, at.strike, bars);
+    let first = in_turn.map_or(strike.by, |(first, _)| first);
+    let said = match (now, in_turn) {
+        (Some(now), _) => follow_words(now, first),
+        (None, Some((_, counts))) => {
+            let second = if side_of(first) == "odds" { "evens" } else { "odds" };
+            format!("{}, then {second} {} counts later", side_of(first), (counts * 100.0).round() / 100.0)
+        }
+        (None, None) => String::new(),
     };
-    let now = Follow::of(&figure.strikes, at.strike);
-    ui.menu_button(format!("Who follows: {}", words(now)), |ui| {
-        for follow in Follow::ALL {
+    ui.menu_button(format!("Who follows: {said}"), |ui| {
+        // With those whom they strike, all odds are everyone.
+        let offered = |follow: &Follow| {
+            *follow != Follow::Everyone || !strike.on.is_somebody() || now == Some(Follow::Everyone)
+        };
+        for follow in Follow::ALL.into_iter().filter(offered) {
             let hint = match follow {
                 Follow::Nobody => "Only this dancer, with the one they strike",
-                Follow::Everyone => "Odds strike and their partners answer; all, on the ground or themselves",
-                Follow::InTurn => {
-                    "What odds do to evens, evens do to odds a bar later, or half-way to the next time that odds do it"
-                }
+                Follow::Everyone => "Each of them, on the ground or themselves",
+                Follow::Odds => "Each of the odds; where it is on somebody, they answer",
+                Follow::Evens => "Each of the evens; where it is on somebody, they answer",
+                Follow::InTurn(Later::Bar) => "The others do the same at this place of the next bar",
+                Follow::InTurn(Later::Half) => "The others do the same half a bar later",
             };
-            if choice(ui, now == follow, &capital(words(follow)), hint) && now != follow {
+            let is_now = now == Some(follow);
+            if choice(ui, is_now, &capital(&follow_words(follow, first)), hint) && !is_now {
                 edits.push(StrikeEdit::Follow(follow, place));
             }
         }
     });
+}
+
+/// Until when those of a tap stay together, counts from the start of the dance.
+fn together_until(desk: &Desk, index: SpanIndex, strike: usize, count: f64) -> f64 {
+    let blows = desk.motion().blows_between(count, count + 2e-6);
+    let here = blows.iter().filter(|blow| blow.span == index && blow.strike == strike);
+    here.map(|blow| blow.until).fold(count, f64::max)
 }
 
 /// In which bars it is struck, at the same place of each.

@@ -25,6 +25,13 @@ const STRUCK: [&str; 12] = [
 const PLACES: [&str; 5] = ["on", "together", "behind", "overhead", "under"];
 const CLAUSES: [&str; 3] = ["at", "stay", "again"];
 
+/// What a moment of a bar is told in.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Unit {
+    Count,
+    Beat,
+}
+
 /// What is typed of one strike: what stands between two semicolons.
 pub(super) struct Item<'a> {
     pub tokens: &'a [Token],
@@ -82,14 +89,18 @@ impl<'a> Item<'a> {
     /// Reads a strike in some bars, from 1; `counts` are those of the strike before it, and then its own.
     pub fn read(&mut self, in_bars: &[u32], counts: &mut Vec<f64>) -> Result<Strike, WrongWord> {
         if self.take("counts") {
-            *counts = self.counts(in_bars)?;
+            *counts = self.counts(in_bars, Unit::Count)?;
         } else if self.take("count") {
-            *counts = vec![self.count(in_bars)?];
+            *counts = vec![self.count(in_bars, Unit::Count)?];
+        } else if self.take("beats") {
+            *counts = self.counts(in_bars, Unit::Beat)?;
+        } else if self.take("beat") {
+            *counts = vec![self.count(in_bars, Unit::Beat)?];
         } else if counts.is_empty() {
             return Err(self.wrong(
                 "no count",
                 "count and its number, such as count 3,",
-                &["count", "counts"],
+                &["count", "counts", "beat", "beats"],
             ));
         }
         self.take(",");
@@ -134,8 +145,11 @@ impl<'a> Item<'a> {
         Ok(strike)
     }
 
-    /// A count that each of some bars has.
-    fn count(&mut self, in_bars: &[u32]) -> Result<f64, WrongWord> {
+    /// A count that each of some bars has; the second strong beat is count 3.
+    fn count(&mut self, in_bars: &[u32], unit: Unit) -> Result<f64, WrongWord> {
+        if unit == Unit::Beat {
+            return self.beat(in_bars);
+        }
         let (count, place) = self.number("a count")?;
         let few =
             in_bars.iter().find(|bar| !(1.0..f64::from(self.bars.in_bar(**bar - 1) + 1)).contains(&count));
@@ -149,9 +163,21 @@ impl<'a> Item<'a> {
         }
     }
 
+    fn beat(&mut self, in_bars: &[u32]) -> Result<f64, WrongWord> {
+        let (beat, place) = self.number("a beat")?;
+        let last = |bar: &u32| self.bars.in_bar(*bar - 1) / 2;
+        match in_bars.iter().find(|bar| !(1.0..f64::from(last(bar) + 1)).contains(&beat)) {
+            None => Ok(2.0 * beat - 1.0),
+            Some(bar) => {
+                let said = format!("bar {bar} has beats 1 to {}, and no beat {beat}", last(bar));
+                Err(WrongWord::at(place, said))
+            }
+        }
+    }
+
     /// `1 and 3`, `1, 2 and 3`: the last after `and`, so that no number of a place is taken for one.
-    fn counts(&mut self, in_bars: &[u32]) -> Result<Vec<f64>, WrongWord> {
-        let mut counts = vec![self.count(in_bars)?];
+    fn counts(&mut self, in_bars: &[u32], unit: Unit) -> Result<Vec<f64>, WrongWord> {
+        let mut counts = vec![self.count(in_bars, unit)?];
         loop {
             let last = self.take("and");
             if !last && !self.take(",") {
@@ -161,7 +187,7 @@ impl<'a> Item<'a> {
                     &["and"],
                 ));
             }
-            counts.push(self.count(in_bars)?);
+            counts.push(self.count(in_bars, unit)?);
             if last {
                 return Ok(counts);
             }
@@ -282,8 +308,9 @@ impl<'a> Item<'a> {
         if let Some(place) = self.place() {
             return place.map(Struck::Place);
         }
-        let neighbour = self.take("neighbour");
-        let known = Struck::WORDS.into_iter().find(|(word, _)| self.take(word)).map(|(_, on)| on);
+        let neighbour = self.take("neighbour") || self.take("neighbours");
+        let many = [("partners", Struck::Partner), ("opposites", Struck::Opposite)];
+        let known = Struck::WORDS.into_iter().chain(many).find(|(word, _)| self.take(word)).map(|(_, on)| on);
         match known {
             Some(on) if !neighbour || matches!(on, Struck::Up | Struck::Down) => Ok(on),
             _ if neighbour => Err(self.wrong("no neighbour", "up or down", &["up", "down"])),
@@ -355,6 +382,6 @@ impl<'a> Item<'a> {
         if !self.take(":") {
             return Err(self.wrong("none here", "a colon and a count, such as 3:1", &[]));
         }
-        Ok(self.bars.begin_of(bar - 1) + self.count(&[bar])? - 1.0)
+        Ok(self.bars.begin_of(bar - 1) + self.count(&[bar], Unit::Count)? - 1.0)
     }
 }

@@ -208,6 +208,17 @@ mod tests {
     }
 
     #[test]
+    fn beats_and_partners_are_understood() {
+        let one = read("bar 2: beat 1, odds tip on partners butt; beats 1.5 and 2, evens tip on opposites")
+            .unwrap();
+        let same = read("bar 2: count 1, odds tip on partner's butt; counts 2 and 3, evens tip on opposite")
+            .unwrap();
+        assert_eq!(one, same);
+        let (word, said, _) = wrong("bar 2: beat 3, odds tip on partner");
+        assert_eq!((word.as_str(), said.as_str()), ("3", "Line 1: bar 2 has beats 1 to 2, and no beat 3"));
+    }
+
+    #[test]
     fn what_is_wrong_is_told_with_its_line_and_its_word() {
         for (text, word, unfinished, said) in [
             ("tip on butt", "tip", false, "Line 1: a line begins with its bar and a colon, such as bar 2:"),

@@ -12,8 +12,8 @@ use bellpad::desk::{
     Question, Seen, StepAsk, StrikeAsk, ViewAsk,
 };
 use bellpad::edits::{
-    Follow, LegChange, LegFrom, PointOf, SecondHalf, StrikeAt, StrikeEdit, TimePoint, Together, Toward,
-    TurnEdit, TurnTime,
+    Follow, Later, LegChange, LegFrom, PointOf, SecondHalf, StrikeAt, StrikeEdit, TimePoint, Together,
+    Toward, TurnEdit, TurnTime,
 };
 use bellpad::faults::WhatIf;
 use bellpad::figures::Mirror;
@@ -463,7 +463,10 @@ fn strikes(tried: &mut Tried) {
         StrikeEdit::Height(Some(1.5)),
         StrikeEdit::Stay(true),
         StrikeEdit::Follow(Follow::Everyone, None),
-        StrikeEdit::Follow(Follow::InTurn, None),
+        StrikeEdit::Follow(Follow::Odds, None),
+        StrikeEdit::Follow(Follow::Evens, None),
+        StrikeEdit::Follow(Follow::InTurn(Later::Bar), None),
+        StrikeEdit::Follow(Follow::InTurn(Later::Half), None),
         StrikeEdit::To(3.25),
         StrikeEdit::InBars(vec![1, 3]),
         StrikeEdit::Remove,

@@ -6,7 +6,8 @@ use bellpad::desk::{
     StepAsk, StrikeAsk, ViewAsk,
 };
 use bellpad::edits::{
-    Follow, LegChange, LegFrom, SecondHalf, StrikeEdit, TimePoint, Together, Toward, TurnEdit, TurnTime,
+    Follow, Later, LegChange, LegFrom, SecondHalf, StrikeEdit, TimePoint, Together, Toward, TurnEdit,
+    TurnTime,
 };
 use bellpad::figures::Mirror;
 use bellpad::picture::EyeSide;
@@ -96,7 +97,9 @@ kinds!(StrikeEdit {
     RemoveAll,
 });
 
-kinds!(Follow { Nobody, Everyone, InTurn });
+kinds!(Follow { Nobody, Everyone, Odds, Evens, InTurn(0: Later) });
+
+kinds!(Later { Bar, Half });
 
 kinds!(AboutAsk {
     Show,

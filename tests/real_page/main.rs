@@ -320,6 +320,14 @@ fn taps_are_heard_seen_and_told() {
         browser.keep(&format!("page-phone-{name}"));
         let said = meet(&mut browser);
         assert!(said.as_str().unwrap().contains("on the first beat"), "{said}");
+        // In sight together with the floor and what plays it, on a phone.
+        let low = "document.getElementById('meet').getBoundingClientRect().bottom";
+        let low =
+            browser.run(&format!("[{low}, document.getElementById('play').getBoundingClientRect().bottom]"));
+        assert!(
+            low[0].as_f64().unwrap() < low[1].as_f64().unwrap() && low[1].as_f64().unwrap() < 740.0,
+            "{low}"
+        );
         let marked = ink(&mut browser);
         browser.run(&format!("bellpad.seek({} - 0.5), 0", counts[0]));
         assert_ne!(ink(&mut browser), marked);

@@ -17,7 +17,7 @@ macro_rules! modules {
 /// The modules, each after those it imports from.
 const MODULES: &[Module] = modules![
     "parts", "dance", "decode", "bodies", "poses", "space", "state", "clock", "sound", "frame", "pen",
-    "dancer", "eye", "meets", "draw", "words", "strip", "screen", "play", "controls", "lists", "hands",
+    "meets", "dancer", "eye", "draw", "words", "strip", "screen", "play", "controls", "lists", "hands",
     "begin",
 ];
 

@@ -4,7 +4,8 @@ use super::{
     FACING_PARTS, HAND_PARTS, PLACE_PARTS, bodies::pack_bodies, feet::pack_feet, moves::pack_moves, script,
     taps, tune,
 };
-use crate::dance::{Dance, Dancer, Foot, Holding};
+use crate::dance::{Dance, Dancer, Foot, Holding, StrikeEnd};
+use crate::motion::limbs::from_palm;
 use crate::motion::{Clock, Motion, Span, SpanIndex};
 use crate::picture::{BODY, Colour, EYE, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
 use crate::words::{TapsTold, all_steps_told, calls_said, taps_told, tell};
@@ -168,6 +169,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
     let sticks: Vec<usize> =
         Dancer::all(motion.dancers()).map(|dancer| dance.stick_hand(dancer.number())).collect();
     let steps: Vec<Value> = motion.known().iter().map(|step| json!([step.short, step.name])).collect();
+    let stick = [StrikeEnd::Butt, StrikeEnd::Tip].map(|end| from_palm(end, motion.held().grip));
     Ok(json!({
         "title": dance.title,
         "side": dance.side,
@@ -203,6 +205,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "tune": tune::notes(dance, motion, &clock),
         "taps": taps::taps(motion, &clock),
         "meets": taps::meets(motion),
+        "stick": stick,
     }))
 }
 

@@ -56,6 +56,20 @@ pub fn between_two(motion: &Motion, blow: &Blow, count: f64) -> Option<InSpace> 
     Some(place)
 }
 
+/// How far before a body the ground or oneself is struck, metres.
+const BEFORE: f64 = 0.35;
+
+/// Where two ends meet on the floor, seen from above, metres: between the two, as far as each reaches, or before the one.
+#[must_use]
+pub fn meeting_at(motion: &Motion, blow: &Blow, count: f64) -> (f64, f64) {
+    if let Some(place) = between_two(motion, blow, count) {
+        return (place.x, place.y);
+    }
+    let by = motion.pose(blow.by.dancer, count);
+    let (sin, cos) = by.facing.to_radians().sin_cos();
+    (by.x + sin * BEFORE, by.y + cos * BEFORE)
+}
+
 /// A trunk on its hips.
 #[derive(Clone, Copy)]
 pub(super) struct Trunk<'a> {

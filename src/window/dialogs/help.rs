@@ -4,7 +4,7 @@ use crate::words::CAUTIONS;
 use egui::Ui;
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 34] = [
+pub const KEYS: [(&str, &str); 36] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -18,6 +18,11 @@ pub const KEYS: [(&str, &str); 34] = [
     ("M", "who follows when you draw: nobody, a mate, all of them, everyone"),
     ("Ctrl and arrows", "nudge those picked 5 cm; with Shift 1 cm"),
     ("arrows, Shift+arrows", "move the turn on the bars that has the focus half a count, or its end"),
+    (
+        "K",
+        "the row of taps: the tap at the playhead, or the bare row; there Enter puts one in, or opens what can be done with it",
+    ),
+    ("arrows, Shift+arrows", "go from one tap on the bars to the next, or move it a quarter of a count"),
     ("T", "paths on or off"),
     ("B", "where they are at the strong beats, on or off"),
     ("V", "music at the top, at the bottom, or the dancer's own facing"),
@@ -36,7 +41,7 @@ pub const KEYS: [(&str, &str); 34] = [
     ("Alt+Up, Alt+Down", "move the line that has the focus"),
     ("F2", "rename its figure"),
     ("Menu, Shift+F10", "what can be done with what has the focus, or with the chosen dancer"),
-    ("Delete", "take away the point under the pointer, or the line or turn that has the focus"),
+    ("Delete", "take away the point under the pointer, or the line, turn or tap that has the focus"),
     ("Escape", "let go of a drag, put a dialog or what if away, or leave the body at eye level"),
     ("F1", "this help"),
 ];
@@ -65,7 +70,9 @@ pub fn show_help(ui: &mut Ui, asks: &mut Vec<Ask>) {
             "Drag a dancer to put them where you want them at this count; their path bends to go there. Drag a \
              diamond to move that point of the path. Drag the small ring in front of the chosen dancer to turn \
              them: in the midst of a turn it is where that finishes. Drag a turn on the bars, or an end of it, to \
-             another time. Drag along the bars to go through the dance. Drag a frame on bare \
+             another time. A click in the row of taps puts a tap or a clap in for the chosen dancer, or for all odds; drag \
+             it to another time, and a right click says whom, with which end, how high, who follows and in which bars; \
+             Write them all… there has them in words. Drag along the bars to go through the dance. Drag a frame on bare \
              floor to pick those inside it; what you draw then is drawn for all of them. Wheel or pinch zooms the \
              floor; dragging with the middle or right button moves it. A right click says what can be done with what is \
              there. A drag catches on spots, lines, shoulders and paths; Alt \

@@ -1,5 +1,5 @@
 use super::shape::{foot, row};
-use crate::dance::{Set, SetKind, Tune, limits};
+use crate::dance::{Holding, Set, SetKind, Tune, limits};
 use crate::desk::{Ask, FileAsk, NEW_DANCE, NewDance, ViewAsk};
 use crate::figures;
 use crate::window::{
@@ -58,6 +58,17 @@ pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
             new.dancers = answer.changed.map_or(new.dancers, |dancers| dancers as u32);
             unread |= answer.wrong;
         }
+        ui.end_row();
+        ui.label("In the hands");
+        row(ui, |ui| {
+            for (holding, name) in [
+                (Holding::Handkerchiefs, "handkerchiefs"),
+                (Holding::Sticks, "sticks"),
+                (Holding::Nothing, "nothing, to clap"),
+            ] {
+                ui.selectable_value(&mut new.holding, holding, name);
+            }
+        });
         ui.end_row();
         // A ring has neither, but what is under them keeps its place.
         let files = new.kind == SetKind::Longways;

@@ -8,7 +8,7 @@ use egui::{Button, Key, Modifiers, RichText, ScrollArea, TextEdit, Ui, WidgetInf
 
 /// What can be written, a line for each of the kinds of things.
 const EXAMPLES: [&str; 5] = [
-    "bar 1: count 3, odds tip on partner's butt",
+    "bar 1: beat 2, odds tip on partner's butt",
     "bar 4: count 1, odds butt on partner's tip; count 3, odds tip on partner's tip",
     "bars 1 and 3: counts 1 and 3, all tip on ground, at 0.1 m",
     "bar 5: count 1, 3 tip on 5's tip, stay; 4 tip on neighbour down",
@@ -74,9 +74,12 @@ pub fn show_taps(ui: &mut Ui, field: &mut TapsField, dance: &Dance, asks: &mut V
         ui.weak(RichText::new(example).small());
     }
     let told = wrong.filter(|wrong| !response.changed() && (field.told || !wrong.unfinished));
-    // A line of its own that is always there, so that nothing moves for it.
+    // Two lines of its own that are always there, so that nothing moves for it.
     let said = told.as_ref().map_or("", |wrong| wrong.said.as_str());
-    let line = ui.add(egui::Label::new(RichText::new(said).color(ui.visuals().error_fg_color)).truncate());
+    let high = 2.0 * ui.text_style_height(&egui::TextStyle::Body) + 2.0;
+    let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), high), egui::Sense::hover());
+    let mut within = ui.new_child(egui::UiBuilder::new().max_rect(place));
+    let line = within.add(egui::Label::new(RichText::new(said).color(ui.visuals().error_fg_color)).wrap());
     line.widget_info(|| WidgetInfo::labeled(egui::Role::Status, true, said));
     if let Some(wrong) = &told {
         mark_wrong(ui, &output, wrong);

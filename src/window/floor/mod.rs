@@ -16,8 +16,9 @@ use crate::dance::SetKind;
 use crate::desk::{Ask, Beats, Desk, Grip, Seen};
 use crate::motion::Pose;
 use crate::picture::{
-    Beside, FloorLook, Frame, Mark, beat_marks, body_marks, bounds, fault_marks, ghost_marks, music_marks,
-    music_word, path_marks, scale_marks, space_marks, strike_marks, version_bodies, version_ways,
+    Beside, FloorLook, Frame, Mark, Reaches, beat_marks, body_marks, bounds, fault_marks, ghost_marks,
+    music_marks, music_word, path_marks, scale_marks, space_marks, strike_marks, version_bodies,
+    version_ways,
 };
 use crate::window::context_menu::{Opened, show_menu};
 use crate::window::eye_level::show_eye_level;
@@ -193,9 +194,9 @@ impl Floor {
         self.show_points(ui, desk, &frame, asks);
         self.show_dancers(ui, desk, &frame, asks);
         self.explain_floor(desk, &frame, &response);
-        body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look);
+        let reaches = Reaches::at(desk.motion(), desk.player().count);
+        body_marks(&mut self.marks, &frame, &desk.ink(), &self.poses, look, &reaches);
         self.show_would(desk, &frame);
-        strike_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), desk.player().count);
         if let Some(((here, there), places)) = desk.beside_here() {
             let beside = Beside { here, there, places: &places, count: desk.player().count };
             version_bodies(&mut self.marks, &frame, &desk.ink(), beside);
@@ -209,6 +210,8 @@ impl Floor {
         guide_marks(&mut self.marks, &frame, desk, &self.poses);
         self.picks.show(ui, desk, (&frame, &self.poses), &response, &mut self.marks, asks);
         self.show_facing(ui, desk, &frame, asks);
+        // Over the ring that turns somebody, which stands where two meet.
+        strike_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), desk.player().count);
         paint(&painter, &self.marks);
         show_notice(ui, desk, rect, asks);
         response

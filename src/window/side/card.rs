@@ -1,4 +1,4 @@
-use super::card_layout::CardLayout;
+use super::card_layout::{CardLayout, ENOUGH};
 use super::draw_card;
 use super::watch_for::watch_words;
 use crate::dance::{Dancer, Number};
@@ -19,8 +19,13 @@ const NAMES: f32 = 64.0;
 /// Shows the chosen dancer's card. Nothing on it moves from one count to the next: what is too long is cut, and whole under
 /// the pointer.
 pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
-    let rows = ROWS.iter().filter(|name| **name != TAPS || !desk.motion().blows().is_empty());
-    let layout = CardLayout::of(ui.available_height(), rows.clone().count());
+    let taps = !desk.motion().blows().is_empty();
+    let rows = rows_of(ui.available_height(), taps);
+    let many = rows.len();
+    // What is tapped has two lines where they leave the body room enough.
+    let tall = CardLayout::with_long_row(ui.available_height(), many).filter(|_| taps);
+    let small = taps && tall.is_none();
+    let layout = tall.unwrap_or_else(|| CardLayout::of(ui.available_height(), many).with_small_row(small));
     ui.spacing_mut().item_spacing.y = if layout.low { 1.0 } else { 3.0 };
     if !layout.low {
         ui.add_space(6.0);
@@ -62,8 +67,21 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     let said = words::now(motion, dancer, desk.player().count, feet);
     let value = |name: &str| said.iter().find(|(known, _)| *known == name).map_or("", |(_, value)| value);
     ui.spacing_mut().item_spacing.y = 0.0;
-    for &name in rows {
-        let (place, row) = ui.allocate_exact_size(vec2(ui.available_width(), layout.row), Sense::hover());
+    for name in rows {
+        let high = match name {
+            TAPS if tall.is_some() => 2.0 * layout.row,
+            TAPS => layout.row + layout.more,
+            _ => layout.row,
+        };
+        let (place, row) = ui.allocate_exact_size(vec2(ui.available_width(), high), Sense::hover());
+        if name == TAPS && (tall.is_some() || layout.more > 0.0) {
+            let words = RichText::new(value(name));
+            show_long_row(ui, place, (name, if small { words.small() } else { words }));
+            if !value(name).is_empty() {
+                row.on_hover_text(value(name));
+            }
+            continue;
+        }
         show_row(ui, place, name, value(name));
         if name == "Now"
             && row.hovered()
@@ -85,6 +103,18 @@ pub fn show(ui: &mut Ui, desk: &Desk, asks: &mut Vec<Ask>) {
     if layout.cautions {
         show_caution(ui);
     }
+}
+
+/// The rows in a side of a height, points. Where something is tapped, a low side leaves out what the floor shows as well, so that the body
+/// keeps its room.
+fn rows_of(side: f32, taps: bool) -> Vec<&'static str> {
+    let mut rows: Vec<&str> = ROWS.into_iter().filter(|name| *name != TAPS || taps).collect();
+    for spare in ["Nearest", "Going"] {
+        if taps && CardLayout::of(side, rows.len()).picture < ENOUGH {
+            rows.retain(|name| *name != spare);
+        }
+    }
+    rows
 }
 
 fn show_caution(ui: &mut Ui) {
@@ -112,6 +142,20 @@ fn show_row(ui: &mut Ui, place: Rect, name: &str, value: &str) {
         RichText::new(name).weak(),
     );
     show_within(ui, Rect::from_min_max(pos2(middle, place.top()), place.max), RichText::new(value));
+}
+
+/// The same on two lines; what is longer than that is cut.
+fn show_long_row(ui: &mut Ui, place: Rect, (name, words): (&str, RichText)) {
+    let middle = place.left() + NAMES;
+    show_within(ui, place.with_max_x(middle - 6.0), RichText::new(name).weak());
+    let place = place.with_min_x(middle);
+    let text = egui::WidgetText::from(words);
+    let job = text.into_layout_job(ui.style(), egui::FontSelection::Default, Align::Center);
+    let mut job = (*job).clone();
+    job.wrap = egui::text::TextWrapping { max_width: place.width(), max_rows: 2, ..Default::default() };
+    // A child of its own: nothing under it moves, however much there is to say.
+    let layout = UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center));
+    ui.new_child(layout).add(Label::new(job));
 }
 
 /// The body at eye level, as large as its place.

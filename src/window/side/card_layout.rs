@@ -23,6 +23,12 @@ const CAUTION: f32 = 44.0;
 /// What stands above the picture and around it in a low side, points: a name and the line beside it, and the gaps.
 const LOW_ROUND: f32 = 37.0;
 
+/// So much of the picture is left where a row of words takes a second line, points.
+pub const ENOUGH: f32 = 92.0;
+/// Two lines of small words take so much more than a row, points, and so much of the picture is left for them at the least.
+const MORE: f32 = 10.0;
+const LEAST_LEFT: f32 = 84.0;
+
 /// The heights of a card.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CardLayout {
@@ -36,6 +42,8 @@ pub struct CardLayout {
     pub low: bool,
     /// The height of a row of words, points.
     pub row: f32,
+    /// By how much the one row of small words is higher, points, so that two lines of them have room.
+    pub more: f32,
 }
 
 impl CardLayout {
@@ -48,13 +56,28 @@ impl CardLayout {
         if low {
             let rest = side - LOW_ROUND - LOW_ROW * rows as f32 - BUTTONS;
             let picture = rest.clamp(LEAST, MOST);
-            return Self { picture, watch: false, cautions: false, low, row: LOW_ROW };
+            return Self { picture, watch: false, cautions: false, low, row: LOW_ROW, more: 0.0 };
         }
         let cautions = rest - CAUTION >= EYE_LEVEL;
         let picture = if cautions { rest - CAUTION } else { rest };
         let watch = cautions && picture - ROW >= ROOMY;
         let picture = if watch { picture - ROW } else { picture };
-        Self { picture: picture.clamp(LEAST, MOST), watch, cautions, low, row: ROW }
+        Self { picture: picture.clamp(LEAST, MOST), watch, cautions, low, row: ROW, more: 0.0 }
+    }
+
+    /// The same with a row of small words on two lines, where that leaves the picture room.
+    #[must_use]
+    pub fn with_small_row(self, small: bool) -> Self {
+        if !small || self.picture - MORE < LEAST_LEFT {
+            return self;
+        }
+        Self { picture: self.picture - MORE, more: MORE, ..self }
+    }
+
+    /// The heights where one of so many rows has two lines; nothing where that leaves the picture no room.
+    #[must_use]
+    pub fn with_long_row(side: f32, rows: usize) -> Option<Self> {
+        Some(Self::of(side, rows + 1)).filter(|layout| layout.picture >= ENOUGH)
     }
 
     /// The height of the whole card with so many rows, points.
@@ -89,6 +112,14 @@ mod tests {
                 assert!(layout.watch >= before.watch, "more room takes nothing away");
             }
             before = Some(layout);
+        }
+        // At 768 there is room for what is tapped on two lines; in a lower window the body comes first.
+        let long = CardLayout::with_long_row(343.0, 8).unwrap();
+        assert!(long.picture >= ENOUGH && long.whole(9) <= 343.0, "{long:?}");
+        assert_eq!(CardLayout::with_long_row(280.0, 8), None);
+        for (side, more) in [(310.0, MORE), (270.0, 0.0)] {
+            let small = CardLayout::of(side, 8).with_small_row(true);
+            assert!(small.more == more && small.whole(8) + more <= side + 0.01, "{small:?}");
         }
         // What a window of 768 leaves for the card, with tabs over it and the faults under it.
         assert!(CardLayout::of(343.0, 7).picture >= EYE_LEVEL);

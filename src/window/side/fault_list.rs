@@ -84,18 +84,23 @@ fn show_group(ui: &mut Ui, desk: &Desk, group: &[usize], asks: &mut Vec<Ask>) {
     let faults: Vec<&Fault> = group.iter().filter_map(|index| desk.faults().get(*index)).collect();
     let (Some(fault), Some(&index)) = (faults.first(), group.first()) else { return };
     let shown = desk.shown_fault().is_some_and(|shown| group.contains(&shown));
-    let said: Vec<&str> = faults.iter().map(|fault| fault.said.as_str()).collect();
-    let numbers: Vec<String> =
-        faults.iter().flat_map(|fault| &fault.dancers).map(ToString::to_string).collect();
+    let alike = |said: &&str| faults.len() > 1 && faults.iter().all(|other| other.of_them() == Some(*said));
+    let said = match fault.of_them().filter(alike) {
+        // The same of each is said once.
+        Some(said) if fault.dancers.len() == 1 => format!("Each {said}"),
+        Some(said) => format!("They {said}"),
+        None => faults.iter().map(|fault| fault.said.as_str()).collect::<Vec<_>>().join("; "),
+    };
+    let who = |fault: &&Fault| {
+        let numbers: Vec<String> = fault.dancers.iter().map(ToString::to_string).collect();
+        numbers.join(" with ")
+    };
+    let numbers: Vec<String> = faults.iter().map(who).collect();
     // As many as the count at the head has.
     let many = group.len();
     let who = if many > 1 { format!("{many} faults, of {}: ", listed(&numbers)) } else { String::new() };
-    let text = format!(
-        "{who}{} · {}\n{}",
-        fault.kind.words(),
-        desk.moment_words(desk.before_fault(fault)),
-        said.join("; ")
-    );
+    let text =
+        format!("{who}{} · {}\n{}", fault.kind.words(), desk.moment_words(desk.before_fault(fault)), said);
     let width = if shown { 2.0 } else { 1.0 };
     let button = egui::Button::new(RichText::new(text).color(colour(desk.ink().words)))
         .wrap()

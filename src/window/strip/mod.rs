@@ -9,6 +9,7 @@ mod point_at;
 mod rows;
 mod shown_parts;
 mod slack_band;
+mod taps_focus;
 mod taps_row;
 mod tune_row;
 mod turn_times;
@@ -17,6 +18,7 @@ mod whole;
 pub use axis::BarAxis;
 pub use layout::without_room;
 pub use shown_parts::show_parts;
+pub use taps_focus::{go_to_row, row_has_focus};
 
 use self::axis::to_quarter;
 use self::carried::show_carried;

@@ -3,9 +3,10 @@
 use super::axis::{BarAxis, to_quarter};
 use super::drag_along::drag_along;
 use super::seek;
+use super::taps_focus::{self, Goal, ROW, Wish};
 use crate::dance::Dancer;
 use crate::desk::{Ask, Desk, Grip, PlayAsk, StrikeAsk};
-use crate::edits::{StrikeAt, StrikeEdit};
+use crate::edits::{StrikeAt, StrikeEdit, usual_strike};
 use crate::motion::{Blow, Moment, Span, SpanIndex};
 use crate::window::context_menu::{Opened, show_menu};
 use crate::window::explain::{explain, over_bars};
@@ -13,20 +14,23 @@ use crate::window::keys::goes_free;
 use crate::window::{focus_ring::focus_ring, one_press::pressed_once, strike_menu, theme::colour};
 use crate::words::{blow_said, strike_noun, strike_said};
 use egui::{
-    Align2, Color32, CursorIcon, Event, EventFilter, FontId, Id, Key, Modifiers, Painter, Pos2, Rect,
-    Response, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
+    Align2, Color32, CursorIcon, EventFilter, FontId, Id, Key, Modifiers, Painter, Pos2, Rect, Response,
+    Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
 };
 
 /// What the row says where nothing is struck in the figure.
 const EMPTY: &str = "nothing is struck here: click at a count for a tap";
 /// What a star says under its own words.
 const HELP: &str = "Drag it to another time; right click, or Enter, for whom, with which end and who follows. With the focus: \
-                    arrows go from one to the next, Shift and arrows move it a quarter of a count, Delete takes it away";
+                    arrows go from one to the next, Shift and arrows move it a quarter of a count, Delete takes it away, K goes \
+                    to the bare row";
 /// What Shift and an arrow move by, counts.
 const STEP: f64 = 0.25;
 /// How far the points of a star are from its middle, and its hollows, points.
 const POINT: f32 = 5.5;
 const HOLLOW: f32 = 2.1;
+/// How far the ring of the one that has the focus is from its middle, points.
+const RING: f32 = 9.0;
 
 /// What somebody does with the row that lasts for longer than a frame.
 #[derive(Default)]
@@ -43,6 +47,8 @@ struct Tap {
     /// Which of those at the same count it is, and of how many.
     of: (usize, usize),
     is_clap: bool,
+    /// Until when they stay together, counts from the start of the dance; its own count where they part at once.
+    until: f64,
     /// Whether the chosen dancer is in it.
     own: bool,
     words: String,
@@ -70,12 +76,14 @@ fn taps(desk: &Desk, (index, span): (SpanIndex, &Span), axis: BarAxis) -> Vec<Ta
             let found: Vec<&Blow> = blows.iter().filter(here).collect();
             let own = desk.chosen().and_then(|dancer: Dancer| found.iter().find(|blow| blow.has(dancer)));
             let words = own.map_or_else(|| strike_said(told), |blow| blow_said(blow));
+            let until = found.iter().map(|blow| blow.until).fold(count, f64::max);
             let at = StrikeAt { strike, which };
             all.push(Tap {
                 at,
                 count,
                 of: (0, 1),
                 is_clap: strike_noun(told) == "clap",
+                until,
                 own: own.is_some(),
                 words,
             });
@@ -132,8 +140,18 @@ pub fn show(
     let Some((index, span)) = desk.span().and_then(|index| Some((index, desk.motion().span(index)?))) else {
         return;
     };
-    show_bare(ui, desk, (axis, row), (index, span), asked, asks);
     let taps = taps(desk, (index, span), axis);
+    show_bare(ui, desk, (axis, row), (index, span), (asked, &taps), asks);
+    let here: Vec<(StrikeAt, f64)> = taps.iter().map(|tap| (tap.at, tap.count)).collect();
+    let focused = ui.memory(egui::Memory::focused);
+    let on_tap = taps.iter().any(|tap| focused == Some(id_of(index, tap.at)));
+    if let Some(found) = taps_focus::wished(ui.ctx(), &here, desk.player().count, on_tap) {
+        let id = match found {
+            Goal::Row => Id::unique(ROW),
+            Goal::Tap(at) => id_of(index, at),
+        };
+        ui.memory_mut(|memory| memory.request_focus(id));
+    }
     let figure = desk.dance().figures.get(span.figure);
     if figure.is_some_and(|figure| figure.strikes.is_empty()) {
         let at = pos2(axis.left + 8.0, row.center().y);
@@ -150,32 +168,30 @@ pub fn show(
         );
         let moment = Moment::at(span.bar_counts(), tap.count - span.begin());
         let noun = if tap.is_clap { "clap" } else { "tap" };
-        let name = format!(
+        let mut name = format!(
             "{noun}, bar {} count {}, {}",
             moment.bar,
             (moment.count * 100.0).round() / 100.0,
             tap.words
         );
+        if tap.until > tap.count {
+            name += &format!(", together until {}", span.moment_said(tap.until));
+        }
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, name.clone()));
         drag_along(ui, &response, axis, (Grip::Strike { span: index, at: tap.at }, tap.count), offset, asks);
-        let opens = take_click(ui, &response, tap.count, asks);
-        take_keys(ui, &response, (index, span.figure, tap.at), &order, asks);
-        // Enter asks for its menu, as the menu key does; in the next frame, since whatever is clicked in this one has its menu shut.
-        let asked = response.id.with("menu");
-        if opens {
-            ui.data_mut(|data| data.insert_temp(asked, true));
-            ui.ctx().request_repaint();
-        } else if ui.data_mut(|data| data.remove_temp::<bool>(asked)).is_some() {
-            ui.input_mut(|input| {
-                input.events.push(Event::Key {
-                    key: Key::Menu,
-                    physical_key: None,
-                    pressed: true,
-                    repeat: false,
-                    modifiers: Modifiers::NONE,
-                });
-            });
+        if response.drag_started() {
+            response.request_focus();
         }
+        if response.drag_stopped() {
+            // Past another time of its own it is another of them.
+            taps_focus::wish(
+                ui.ctx(),
+                Wish { strike: Some(tap.at.strike), count: dragged_to(ui, &response, axis, *offset) },
+            );
+        }
+        let opens = take_click(ui, &response, tap.count, asks);
+        take_keys(ui, &response, (index, span.figure, tap), &order, asks);
+        taps_focus::open_menu(ui, response.id, opens);
         let open = show_menu(&response, |ui, _| strike_menu::show(ui, desk, (index, tap.at), asks));
         let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::Grab);
@@ -183,6 +199,13 @@ pub fn show(
             explain(&response, over_bars(painter, response.rect), &format!("{name}\n{HELP}"));
         }
         let ink = if tap.own || lit { desk.ink().words } else { desk.ink().quiet };
+        if tap.until > tap.count {
+            let to = pos2(axis.place(tap.until).clamp(at.x, axis.right), at.y);
+            painter.line_segment([at, to], Stroke::new(3.0, colour(ink)));
+        }
+        if response.has_focus() {
+            painter.circle_stroke(at, RING, Stroke::new(1.8, colour(desk.ink().words)));
+        }
         star(painter, at, (tap.own, lit, tap.is_clap), colour(ink));
     }
 }
@@ -208,7 +231,7 @@ fn take_click(ui: &Ui, response: &Response, count: f64, asks: &mut Vec<Ask>) -> 
 fn take_keys(
     ui: &Ui,
     response: &Response,
-    (span, figure, at): (SpanIndex, usize, StrikeAt),
+    (span, figure, tap): (SpanIndex, usize, &Tap),
     order: &[StrikeAt],
     asks: &mut Vec<Ask>,
 ) {
@@ -224,8 +247,11 @@ fn take_keys(
         pressed(Key::ArrowRight).cast_signed() - pressed(Key::ArrowLeft).cast_signed()
     };
     let (moves, goes) = (presses(Modifiers::SHIFT), presses(Modifiers::NONE));
+    let at = tap.at;
     if moves != 0 {
-        asks.push(Ask::Strike(StrikeAsk::Nudge { figure, at, counts: STEP * moves as f64 }));
+        let counts = STEP * moves as f64;
+        taps_focus::wish(ui.ctx(), Wish { strike: Some(at.strike), count: tap.count + counts });
+        asks.push(Ask::Strike(StrikeAsk::Nudge { figure, at, counts }));
     }
     let here = order.iter().position(|known| *known == at);
     let there = here.and_then(|here| here.checked_add_signed(goes));
@@ -233,6 +259,8 @@ fn take_keys(
         ui.memory_mut(|memory| memory.request_focus(id_of(span, *next)));
     }
     if pressed_once(ui.ctx(), Key::Delete) {
+        // The next one has the focus, or the row.
+        taps_focus::wish(ui.ctx(), Wish { strike: None, count: tap.count });
         asks.push(Ask::Strike(StrikeAsk::Change { figure, at, edit: StrikeEdit::Remove }));
     }
 }
@@ -243,10 +271,10 @@ fn show_bare(
     desk: &Desk,
     (axis, row): (BarAxis, Rect),
     (index, span): (SpanIndex, &Span),
-    asked: &mut TapsAsked,
+    (asked, taps): (&mut TapsAsked, &[Tap]),
     asks: &mut Vec<Ask>,
 ) {
-    let response = ui.interact(row, Id::unique(("row", "Taps")), Sense::click());
+    let response = ui.interact(row, Id::unique(ROW), Sense::click());
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, "Row of taps"));
     focus_ring(ui, &response, row.expand2(vec2(3.0, 1.0)), desk);
     let pointer = response.interact_pointer_pos().or(response.hover_pos());
@@ -254,13 +282,24 @@ fn show_bare(
     let near = |count: f64| if goes_free(ui) { to_quarter(ui, count) } else { (count * 2.0).round() / 2.0 };
     let at = |count: f64| near(count).clamp(span.begin(), (span.end() - STEP).max(span.begin()));
     let count = pointer.map(|pointer| at(axis.count(pointer.x).clamp(axis.from, axis.to)));
-    if response.has_focus() && ui.input(|input| input.key_pressed(Key::Space)) {
-        asks.push(Ask::Play(PlayAsk::Toggle));
-    } else if response.clicked() {
+    // The arrows go through the dance, as they do where nothing has the focus.
+    let arrows = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, arrows));
+    if response.clicked() {
+        let pointed = response.interact_pointer_pos().and(count);
         // Enter puts one in at the playhead.
-        let count = response.interact_pointer_pos().and(count).unwrap_or_else(|| at(desk.player().count));
+        let count = pointed.unwrap_or_else(|| at(desk.player().count));
         seek(desk, count, asks);
-        strike_menu::ask_to_add(desk, (index, span), count, asks);
+        if let Some(known) = there_already(desk, span, taps, count) {
+            // There is one: it has the focus, and by Enter its menu as well.
+            taps_focus::wish(ui.ctx(), Wish { strike: Some(known.strike), count });
+            if pointed.is_none() {
+                taps_focus::open_menu(ui, id_of(index, known), true);
+            }
+        } else {
+            taps_focus::wish(ui.ctx(), Wish { strike: None, count });
+            strike_menu::ask_to_add(desk, (index, span), count, asks);
+        }
     }
     if let Some(count) = count.filter(|_| response.secondary_clicked()) {
         asked.count = count;
@@ -277,6 +316,23 @@ fn show_bare(
         let said = format!("Click: a new one at {}, of {who}; right click for more", span.moment_said(count));
         explain(&response, over_bars(ui.painter(), what), &said);
     }
+}
+
+/// The one at a count that would be put in again: of the chosen dancer, or what all odds would do.
+fn there_already(desk: &Desk, span: &Span, taps: &[Tap], count: f64) -> Option<StrikeAt> {
+    let mut here = taps.iter().filter(|tap| (tap.count - count).abs() < 1e-6);
+    if desk.chosen().is_some() {
+        return here.find(|tap| tap.own).map(|tap| tap.at);
+    }
+    let usual = usual_strike(desk.dance(), count - span.begin(), None);
+    let figure = desk.dance().figures.get(span.figure)?;
+    here.find(|tap| figure.strikes.get(tap.at.strike).is_some_and(|told| told.by == usual.by))
+        .map(|tap| tap.at)
+}
+
+/// The count to which one was dragged that is let go now.
+fn dragged_to(ui: &Ui, response: &Response, axis: BarAxis, offset: f64) -> f64 {
+    response.interact_pointer_pos().map_or(0.0, |pointer| to_quarter(ui, axis.count(pointer.x) + offset))
 }
 
 /// A star of four points, upright for a tap and aslant for a clap; filled where it is the chosen dancer's own.
