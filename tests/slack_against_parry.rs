@@ -5,7 +5,7 @@
 use bellpad::dance::{
     Dance, Dancer, Extra, FaultLimits, Figure, Leg, LegFacing, Part, Set, SetKind, Spot, Turn, Way,
 };
-use bellpad::faults::{Body, MOST_SHIFT, Slack, slacks};
+use bellpad::faults::{Aside, Body, MOST_SHIFT, Slack, asides, slacks};
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Span, SpanIndex};
 use parry2d_f64::math::{Pose, Vector};
@@ -148,6 +148,21 @@ fn compare(motion: &Motion, span: &Span) -> (usize, Vec<String>) {
                 }
                 (_, Some((_, depth))) if depth > -GRAZE => {}
                 _ => wrong.push(said),
+            }
+        }
+    }
+    let found = asides(body, span, motion.dancers(), &mut || true);
+    for one in Dancer::all(motion.dancers()) {
+        for other in Dancer::all(motion.dancers()).filter(|other| *other != one) {
+            let of_pair = |aside: &&Aside| (aside.dancer, aside.other) == (one, other);
+            let told = found.iter().filter(of_pair).map(|aside| aside.metres).fold(f64::INFINITY, f64::min);
+            let (own, their) = (&looked.stands[one.index()], &looked.stands[other.index()]);
+            let near = own.iter().zip(their).any(|(a, b)| (a.0 - b.0).hypot(a.1 - b.1) < 1.1);
+            let least =
+                own.iter().zip(their).map(|(a, b)| looked.space(*a, *b)).fold(f64::INFINITY, f64::min);
+            // Well apart the library is not asked; and who touch at one time are told of the others.
+            if near && (0.0..0.3).contains(&least) && (told - least).abs() > 0.005 {
+                wrong.push(format!("{one} aside to {other}: told {told}, seen {least}"));
             }
         }
     }
