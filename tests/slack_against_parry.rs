@@ -106,6 +106,16 @@ impl Looked {
         met.map_or(0.3, |contact| contact.dist)
     }
 
+    /// The same, of all who may be near each other.
+    fn whole_space(&self, (ax, ay, a): (f64, f64, f64), (bx, by, b): (f64, f64, f64)) -> f64 {
+        if (ax - bx).hypot(ay - by) > 1.2 {
+            return f64::INFINITY;
+        }
+        let pose = |x: f64, y: f64, facing: f64| Pose::new(Vector::new(x, y), -facing.to_radians());
+        let met = contact(&pose(ax, ay, a), &self.shape, &pose(bx, by, b), &self.shape, 1.5).unwrap();
+        met.map_or(f64::INFINITY, |contact| contact.dist)
+    }
+
     /// The least shift, counts, at which one who is late touches another, and how deep.
     fn touch(&self, late: usize, other: usize) -> Option<(f64, f64)> {
         let looks = self.stands[late].len() - 1;
@@ -159,9 +169,9 @@ fn compare(motion: &Motion, span: &Span) -> (usize, Vec<String>) {
             let (own, their) = (&looked.stands[one.index()], &looked.stands[other.index()]);
             let near = own.iter().zip(their).any(|(a, b)| (a.0 - b.0).hypot(a.1 - b.1) < 1.1);
             let least =
-                own.iter().zip(their).map(|(a, b)| looked.space(*a, *b)).fold(f64::INFINITY, f64::min);
-            // Well apart the library is not asked; and who touch at one time are told of the others.
-            if near && (0.0..0.3).contains(&least) && (told - least).abs() > 0.005 {
+                own.iter().zip(their).map(|(a, b)| looked.whole_space(*a, *b)).fold(f64::INFINITY, f64::min);
+            // Who touch at one time are told of the others.
+            if near && least > 0.0 && (told - least).abs() > 0.005 {
                 wrong.push(format!("{one} aside to {other}: told {told}, seen {least}"));
             }
         }

@@ -245,7 +245,7 @@ fn a_tapping_says_by_when_to_be_in() {
 #[test]
 fn one_who_is_late_for_a_tap_misses_in_a_wide_set() {
     let mut dance = read(&fs::read(common::sample("kettle-bridge")).unwrap()).unwrap();
-    dance.set.across = 2.8;
+    dance.set.across = 4.4;
     let (_, lists) = watched(&dance);
     let tap = lists.iter().flat_map(|list| &list.all).find(|one| one.of_blow && one.who == 1).unwrap();
     assert!(tap.text.contains("1: in for the tapping with your partner by bar 2 count 1; "), "{}", tap.text);

@@ -100,7 +100,9 @@ impl ToWatch {
             }
             // Of feet and turns the first is enough: the others are as like as not its other half.
             let enough = if matches!(watched.kind, WatchKind::Foot | WatchKind::Turn) { 1 } else { 2 };
-            if told.iter().filter(|known| known.kind == watched.kind).count() == enough {
+            let timed = |kind: WatchKind| matches!(kind, WatchKind::Late | WatchKind::Early);
+            let like = |kind: WatchKind| kind == watched.kind || (timed(kind) && timed(watched.kind));
+            if told.iter().filter(|known| like(known.kind)).count() == enough {
                 continue;
             }
             seen.push(watched);

@@ -58,15 +58,15 @@ pub(super) fn run(asked: &WatchFor) -> Said<Outcome> {
             text += &format!("  {}\n", one.text);
             values.push(value(&dance, &motion, index, one));
         }
-        if let Some(dancer) = dancer {
-            text += &eyes(&motion, index, list, dancer);
-        }
         let (many, _) = faults.in_span(index);
         if many > 0 {
             let faults = if many == 1 { "1 fault".to_owned() } else { format!("{many} faults") };
             text += &format!("  {faults} to mend first: bellpad check\n");
         } else if watched.is_empty() {
             text += "  Nothing that takes little: keep to the figure\n";
+        }
+        if let Some(dancer) = dancer {
+            text += &eyes(&motion, index, list, dancer);
         }
     }
     if asked.json {
