@@ -248,7 +248,7 @@ fn one_who_is_late_for_a_tap_misses_in_a_wide_set() {
     dance.set.across = 4.4;
     let (_, lists) = watched(&dance);
     let tap = lists.iter().flat_map(|list| &list.all).find(|one| one.of_blow && one.who == 1).unwrap();
-    assert!(tap.text.contains("1: in for the tapping with your partner by bar 2 count 1; "), "{}", tap.text);
+    assert!(tap.text.contains("1: in for the tapping with 2 by bar 2 count 1; "), "{}", tap.text);
 }
 
 /// What the whole list says of a dancer their own list says too.
