@@ -5,7 +5,7 @@
 use bellpad::dance::{
     Dance, Dancer, Extra, FaultLimits, Figure, Leg, LegFacing, Part, Set, SetKind, Spot, Turn, Way,
 };
-use bellpad::faults::{Body, MOST_SHIFT, Slack, slacks};
+use bellpad::faults::{Aside, Body, MOST_SHIFT, Slack, asides, slacks};
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Span, SpanIndex};
 use parry2d_f64::math::{Pose, Vector};
@@ -106,6 +106,16 @@ impl Looked {
         met.map_or(0.3, |contact| contact.dist)
     }
 
+    /// The same, of all who may be near each other.
+    fn whole_space(&self, (ax, ay, a): (f64, f64, f64), (bx, by, b): (f64, f64, f64)) -> f64 {
+        if (ax - bx).hypot(ay - by) > 1.2 {
+            return f64::INFINITY;
+        }
+        let pose = |x: f64, y: f64, facing: f64| Pose::new(Vector::new(x, y), -facing.to_radians());
+        let met = contact(&pose(ax, ay, a), &self.shape, &pose(bx, by, b), &self.shape, 1.5).unwrap();
+        met.map_or(f64::INFINITY, |contact| contact.dist)
+    }
+
     /// The least shift, counts, at which one who is late touches another, and how deep.
     fn touch(&self, late: usize, other: usize) -> Option<(f64, f64)> {
         let looks = self.stands[late].len() - 1;
@@ -148,6 +158,21 @@ fn compare(motion: &Motion, span: &Span) -> (usize, Vec<String>) {
                 }
                 (_, Some((_, depth))) if depth > -GRAZE => {}
                 _ => wrong.push(said),
+            }
+        }
+    }
+    let found = asides(body, span, motion.dancers(), &mut || true);
+    for one in Dancer::all(motion.dancers()) {
+        for other in Dancer::all(motion.dancers()).filter(|other| *other != one) {
+            let of_pair = |aside: &&Aside| (aside.dancer, aside.other) == (one, other);
+            let told = found.iter().filter(of_pair).map(|aside| aside.metres).fold(f64::INFINITY, f64::min);
+            let (own, their) = (&looked.stands[one.index()], &looked.stands[other.index()]);
+            let near = own.iter().zip(their).any(|(a, b)| (a.0 - b.0).hypot(a.1 - b.1) < 1.1);
+            let least =
+                own.iter().zip(their).map(|(a, b)| looked.whole_space(*a, *b)).fold(f64::INFINITY, f64::min);
+            // Who touch at one time are told of the others.
+            if near && least > 0.0 && (told - least).abs() > 0.005 {
+                wrong.push(format!("{one} aside to {other}: told {told}, seen {least}"));
             }
         }
     }

@@ -76,7 +76,8 @@ fn every_sentence_of_time_is_true_of_samples_and_named_figures() {
             if !seen.insert(span.identity()) {
                 continue;
             }
-            let timed = |one: &&Watched| matches!(one.kind, WatchKind::Late | WatchKind::Early);
+            let timed =
+                |one: &&Watched| matches!(one.kind, WatchKind::Late | WatchKind::Early) && !one.of_blow;
             for one in list.all.iter().filter(timed) {
                 told += 1;
                 wrong.extend(is_true(&motion, one).err().map(|wrong| format!("{}: {wrong}", dance.title)));
@@ -131,8 +132,9 @@ fn the_wrong_foot_has_no_foot_to_step_home_with() {
         lists[0].all.iter().find(|one| one.kind == WatchKind::Foot && one.dancers == [Dancer(0)]).unwrap();
     println!("{}", foot.text);
     assert!(
-        foot.text
-            .starts_with("1: start on the left foot at bar 1 count 1; on the right the left is not free"),
+        foot.text.starts_with(
+            "1: start on the left foot at bar 1 count 1; on the wrong one, the left is not free"
+        ),
         "{}",
         foot.text
     );
@@ -216,4 +218,144 @@ fn who_stands_alone_has_nothing_to_watch() {
     let (_, lists) = watched(&dance);
     assert!(lists[0].all.iter().all(|one| !matches!(one.kind, WatchKind::Short)), "{:?}", lists[0].all);
     assert_eq!(lists[0].bands.len(), 2);
+}
+
+fn run(arguments: &[&str]) -> String {
+    common::done(["watch"].iter().chain(arguments))
+}
+
+/// Who taps has to be in by the first tap: one in is enough at 2.4 m, both at home are not.
+#[test]
+fn a_tapping_says_by_when_to_be_in() {
+    let path = common::sample("kettle-bridge");
+    let said = run(&[path.to_str().unwrap(), "--figure", "tap"]);
+    let first = said.lines().nth(1).unwrap();
+    assert!(first.starts_with("  everybody: in for the tapping by bar 2 count 1; both of a pair "), "{said}");
+    assert!(first.ends_with(" late the sticks miss"), "{said}");
+    let json: serde_json::Value =
+        serde_json::from_str(&run(&[path.to_str().unwrap(), "--figure", "tap", "--json"])).unwrap();
+    assert_eq!((&json[0]["kind"], &json[0]["unit"]), (&"late".into(), &"counts".into()));
+    assert!((1.5..3.0).contains(&json[0]["slack"].as_f64().unwrap()), "{json}");
+    // And the one to watch is the partner.
+    let own = run(&[path.to_str().unwrap(), "--figure", "tap", "--dancer", "3"]);
+    assert!(own.contains("an eye on 4, in front, for the taps"), "{own}");
+}
+
+/// Who stand so far apart that one of them at home is out of reach are told each how late they may be.
+#[test]
+fn one_who_is_late_for_a_tap_misses_in_a_wide_set() {
+    let mut dance = read(&fs::read(common::sample("kettle-bridge")).unwrap()).unwrap();
+    dance.set.across = 4.4;
+    let (_, lists) = watched(&dance);
+    let tap = lists.iter().flat_map(|list| &list.all).find(|one| one.of_blow && one.who == 1).unwrap();
+    assert!(tap.text.contains("1: in for the tapping with 2 by bar 2 count 1; "), "{}", tap.text);
+}
+
+/// What the whole list says of a dancer their own list says too.
+#[test]
+fn the_list_of_one_has_what_the_list_of_all_says_of_them() {
+    let mut more = 0;
+    for path in samples() {
+        let (motion, lists) = watched(&read(&fs::read(path).unwrap()).unwrap());
+        for list in &lists {
+            for dancer in Dancer::all(motion.dancers()) {
+                let own = list.own_list(dancer);
+                more += own.len().saturating_sub(1);
+                for told in list.for_side().iter().filter(|told| told.watchers().contains(&dancer)) {
+                    let what = told.text.split_once(": ").unwrap().1.split([',', ';']).next().unwrap();
+                    let what = what.trim_end_matches(|letter: char| !letter.is_alphabetic());
+                    assert!(
+                        own.iter().any(|one| one.text.contains(what)),
+                        "{dancer}: {} in {own:#?}",
+                        told.text
+                    );
+                }
+            }
+        }
+    }
+    assert!(more > 20, "{more}");
+}
+
+/// Of a figure with faults it is said that these come first, with how many there are, and not that nothing takes little.
+#[test]
+fn a_figure_with_faults_says_so() {
+    let mut dance = dance_of(&["foot-up-and-down", "foot-up-and-down"], 6).unwrap();
+    dance.figures[0] = bellpad::dance::Figure::drawn("stray", "Stray", 4);
+    let mut part = bellpad::dance::Part::still(1);
+    part.legs.push(bellpad::dance::Leg::straight(0.0, 8.0, -1.2, 0.0));
+    dance.figures[0].parts.push(part);
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("stray.dance.json");
+    fs::write(&path, serde_json::to_string(&dance).unwrap()).unwrap();
+    let said = run(&[path.to_str().unwrap()]);
+    let stray = said.split("\n\n").next().unwrap();
+    assert!(stray.contains(" to mend first: bellpad check"), "{said}");
+    assert!(!stray.contains("keep to the figure"), "{said}");
+    assert_eq!(said.matches("to mend first").count(), 1, "{said}");
+}
+
+/// Who come together side by side and part again as they came are past nobody.
+#[test]
+fn who_part_as_they_came_are_past_nobody() {
+    let dance = dance_of(&["into-line"], 6).unwrap();
+    let (_, lists) = watched(&dance);
+    for one in &lists[0].all {
+        assert!(!one.text.contains(" past, "), "{}", one.text);
+    }
+}
+
+/// Who is late only from a count on touches whom they would touch late throughout, where that is still to come, and nobody sooner.
+#[test]
+fn late_from_a_count_on_is_as_late_as_what_is_to_come() {
+    let dance = dance_of(&["hey"], 6).unwrap();
+    let (motion, lists) = watched(&dance);
+    let span = motion.span(SpanIndex(0)).unwrap();
+    let (counts, body) = (span.end() - span.begin(), Body::of(&FaultLimits::default()));
+    let mut narrow = 0;
+    for dancer in Dancer::all(6) {
+        for from in [0.0, 6.0, 11.0, 16.0, 21.0] {
+            let [late, _] = lists[0].band_from(dancer, from);
+            let own = span.track(dancer).unwrap();
+            let touches = |by: f64| {
+                (0..=(counts * 64.0) as u32).map(|look| f64::from(look) / 64.0).any(|at| {
+                    let then = if at < from { at } else { (at - by).max(from) };
+                    let (x, y, facing) = own.stand(then);
+                    Dancer::all(6).filter(|other| *other != dancer).any(|other| {
+                        let (ox, oy, their) = span.track(other).unwrap().stand(at);
+                        body.space((ox - x, oy - y), facing, their).0 < 0.0
+                    })
+                })
+            };
+            assert!(!touches((late - 1.0 / 16.0).max(0.0)), "{dancer} from {from}: {late}");
+            if late < bellpad::faults::MOST_SHIFT - 1.0 / 16.0 {
+                narrow += 1;
+                assert!(touches(late + 1.0 / 16.0), "{dancer} from {from}: {late}");
+            }
+        }
+    }
+    assert!(narrow > 10, "{narrow}");
+}
+
+/// How long it takes; the bars are held by the benches.
+#[test]
+#[ignore = "a measure"]
+fn how_long_it_takes() {
+    let dance = read(&fs::read(common::sample("nine-geese-home")).unwrap()).unwrap();
+    let motion = motion_of(&dance, None).unwrap();
+    let hey = motion.spans().iter().position(|span| dance.figures[span.figure].id == "hey").unwrap();
+    let time = |name: &str, work: &dyn Fn()| {
+        let begun = std::time::Instant::now();
+        (0..20).for_each(|_| work());
+        println!("{name}: {:.2} ms", begun.elapsed().as_secs_f64() * 50.0);
+    };
+    let span = motion.span(SpanIndex(hey)).unwrap();
+    let body = Body::of(&dance.limits);
+    time("slacks of the hey", &|| drop(bellpad::faults::slacks(body, span, 6, &mut || true)));
+    time("asides of the hey", &|| drop(bellpad::faults::asides(body, span, 6, &mut || true)));
+    time("all of the hey", &|| drop(ToWatch::of_span(&dance, &motion, SpanIndex(hey), &mut || true)));
+    time("all of the dance", &|| drop(watch_dance(&dance, &motion, &mut || true)));
+    let what_if = bellpad::faults::WhatIf { late: 1.0, short: 0.1 };
+    time("what if of one", &|| {
+        drop(what_if.would_meet(&dance.limits, motion.ground(), span, Dancer(2)));
+    });
 }

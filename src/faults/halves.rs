@@ -61,8 +61,8 @@ pub(super) fn next_lead(known: &[Step], track: &Track, made: &LeadMade) -> Optio
 }
 
 /// Whether a step lands on one foot, so that it matters which leads it.
-pub(super) fn has_a_foot(look: &Look, track: &Track, made: &LeadMade) -> bool {
-    let step = track.footing().falls().get(made.at).and_then(|fall| look.motion.known().get(fall.step));
+pub(super) fn has_a_foot(known: &[Step], track: &Track, made: &LeadMade) -> bool {
+    let step = track.footing().falls().get(made.at).and_then(|fall| known.get(fall.step));
     step.is_some_and(|step| step.feet.iter().any(|landing| matches!(landing, Landing::Lead | Landing::Other)))
 }
 

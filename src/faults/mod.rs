@@ -17,6 +17,7 @@
 //! assert_eq!(faults[0].dancers, [1]);
 //! ```
 
+mod aside;
 mod between;
 mod bodies;
 mod body;
@@ -66,6 +67,7 @@ mod wrong_shoulder;
 mod wrong_way;
 
 pub use crate::dance::FaultKind;
+pub use aside::{Aside, asides};
 pub use bodies::times_met;
 pub use body::Body;
 pub use cut::{MOST_OF_A_KIND, More};

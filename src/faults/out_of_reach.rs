@@ -6,7 +6,7 @@ use crate::motion::{Blow, BlowHand, BlowOn, Span};
 use crate::words::strike_end_words;
 
 /// Nearer than this the two ends meet, metres.
-const MEET: f64 = 0.01;
+pub(super) const MEET: f64 = 0.01;
 
 /// Those who stayed together part so long before the next strike, counts.
 const PARTS: f64 = 0.5;

@@ -6,13 +6,15 @@ mod figure_look;
 mod in_time;
 mod short;
 mod spoken;
+mod taps;
 mod turns;
 
+use super::aside::{Aside, asides};
 use super::body::Body;
-use super::slack::{MOST_SHIFT, slacks};
+use super::slack::{MOST_SHIFT, Slack, slacks};
 use super::watched::{WatchKind, Watched};
-use crate::dance::{Dance, Dancer};
-use crate::motion::{Motion, SpanIndex};
+use crate::dance::{BarCounts, Dance, Dancer};
+use crate::motion::{Moment, Motion, SpanIndex};
 use figure_look::FigureLook;
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -32,6 +34,10 @@ pub struct ToWatch {
     /// How late (first) and how early each dancer may be, counts, in the order of dancers: [`MOST_SHIFT`](super::MOST_SHIFT) where nobody
     /// is touched.
     pub bands: Vec<[f64; 2]>,
+    /// How far out of time each may be, for each time that two come near each other.
+    pub slacks: Vec<Slack>,
+    /// How far aside each may be then.
+    pub asides: Vec<Aside>,
 }
 
 impl ToWatch {
@@ -49,8 +55,14 @@ impl ToWatch {
         if !goes_on() {
             return None;
         }
-        let look = FigureLook { motion, span, index, body, slacks: &slacks };
+        let asides = asides(body, span, motion.dancers(), goes_on);
+        if !goes_on() {
+            return None;
+        }
+        let late_turn = dance.limits.jump_turn();
+        let look = FigureLook { motion, span, index, body, late_turn, slacks: &slacks };
         let mut all = in_time::find(&look);
+        all.extend(taps::find(&look));
         all.extend(short::find(&look));
         all.extend(feet::find(&look));
         all.extend(turns::find(&look));
@@ -60,7 +72,8 @@ impl ToWatch {
                 .then(one.at.total_cmp(&other.at))
                 .then(one.dancers.cmp(&other.dancers))
         });
-        Some(Self { all, eyes: eyes::find(&look), bands: in_time::bands(&look) })
+        let (eyes, bands) = (eyes::find(&look), in_time::bands(&look));
+        Some(Self { all, eyes, bands, slacks, asides })
     }
 
     /// For the whole side: at most three things, mates told together, of two who touch one thing.
@@ -87,7 +100,9 @@ impl ToWatch {
             }
             // Of feet and turns the first is enough: the others are as like as not its other half.
             let enough = if matches!(watched.kind, WatchKind::Foot | WatchKind::Turn) { 1 } else { 2 };
-            if told.iter().filter(|known| known.kind == watched.kind).count() == enough {
+            let timed = |kind: WatchKind| matches!(kind, WatchKind::Late | WatchKind::Early);
+            let like = |kind: WatchKind| kind == watched.kind || (timed(kind) && timed(watched.kind));
+            if told.iter().filter(|known| like(known.kind)).count() == enough {
                 continue;
             }
             seen.push(watched);
@@ -105,8 +120,7 @@ impl ToWatch {
             .map(|own| own.text.strip_prefix(&head).map_or_else(|| own.text.clone(), ToOwned::to_owned));
         let in_phrase =
             |eyes: &&Eyes| eyes.dancer == dancer && (eyes.phrase.0..eyes.phrase.1).contains(&count);
-        let eyes = self.eyes.iter().find(in_phrase);
-        let eyes = eyes.map(|eyes| format!("an eye on {}, {}", eyes.other, eyes.side));
+        let eyes = self.eyes.iter().filter(in_phrase).map(Eyes::words);
         let both: Vec<String> = own.into_iter().chain(eyes).collect();
         (!both.is_empty()).then(|| both.join("; "))
     }
@@ -129,6 +143,50 @@ impl ToWatch {
             }
             (false, false) => "may be 2 counts late or early and meets nobody".to_owned(),
         })
+    }
+
+    /// How late (first) and how early a dancer may be who is so only from a count of the figure on, counts: as [`bands`](Self::bands), of what
+    /// is then still to come. Who stands for a while and goes on from there late is where they would be had they been late from the beginning.
+    #[must_use]
+    pub fn band_from(&self, dancer: Dancer, count: f64) -> [f64; 2] {
+        let mut band = [MOST_SHIFT; 2];
+        let to_come = |slack: &&Slack| slack.dancer == dancer && slack.due >= count - 1e-6;
+        for slack in self.slacks.iter().filter(to_come) {
+            let [late, early] = &mut band;
+            let side = if slack.counts > 0.0 { late } else { early };
+            *side = side.min(slack.counts.abs());
+        }
+        band
+    }
+
+    /// How far aside a dancer may be, as it is said: `may be 0.31 m aside; then touches 5, to the left, bar 2 count 3`. Rounded down; nothing
+    /// where they come near nobody.
+    #[must_use]
+    pub fn aside_words(&self, dancer: Dancer, bars: &BarCounts) -> Option<String> {
+        let own = self.asides.iter().filter(|aside| aside.dancer == dancer);
+        let least = own.min_by(|one, two| one.metres.total_cmp(&two.metres))?;
+        let metres = (least.metres * 100.0 + 1e-9).floor() / 100.0;
+        let moment = Moment::at(bars, (least.at * 4.0).round() / 4.0);
+        Some(format!(
+            "may be {metres:.2} m aside; more {} touches {}, bar {} count {}",
+            least.side, least.other, moment.bar, moment.count
+        ))
+    }
+
+    /// All that one dancer has to watch: what takes least, and what the side's list says of them, as it says it of them alone.
+    #[must_use]
+    pub fn own_list(&self, dancer: Dancer) -> Vec<Watched> {
+        let mut own: Vec<&Watched> = self.for_dancer(dancer).into_iter().collect();
+        for told in self.for_side().iter().filter(|told| told.watchers().contains(&dancer)) {
+            let same = |one: &&Watched| {
+                one.watchers().contains(&dancer)
+                    && one.kind == told.kind
+                    && one.said == told.said
+                    && (one.at - told.at).abs() < 0.2
+            };
+            own.extend(self.all.iter().find(same).filter(|same| !own.contains(same)));
+        }
+        own.into_iter().cloned().collect()
     }
 
     /// For one dancer: what takes least.
@@ -186,6 +244,7 @@ mod tests {
             phrase: (from, from + 16.0),
             other: Dancer(other),
             side,
+            what: "",
         };
         let list = ToWatch {
             eyes: vec![eyes(0.0, 4, "in front"), eyes(16.0, 3, "on the left")],

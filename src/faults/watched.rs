@@ -32,6 +32,9 @@ impl WatchKind {
     }
 }
 
+/// Who taps or claps is never told after those who have more than this to spare, counts (chosen for this program).
+const MOST_RANK: f64 = 1.25;
+
 /// Where a figure goes wrong first: what to watch for.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Watched {
@@ -46,6 +49,8 @@ pub struct Watched {
     pub who: usize,
     /// How little it takes, in counts, or in metres where a way is short; of a foot 1.
     pub slack: f64,
+    /// Whether it is of a tap or a clap that misses, and not of bodies.
+    pub of_blow: bool,
     /// What is said of them, with `{who}`, `{other}`, `{is}` and `{meets}` where those are named.
     pub(super) said: String,
     /// One sentence.
@@ -73,6 +78,8 @@ impl Watched {
     /// (chosen for this program).
     pub(super) fn rank(&self) -> f64 {
         match self.kind {
+            // Ends that miss are what a tapping is about.
+            WatchKind::Late | WatchKind::Early if self.of_blow => self.slack.min(MOST_RANK),
             WatchKind::Late | WatchKind::Early | WatchKind::Turn => self.slack,
             WatchKind::Foot => 1.5,
             WatchKind::Short => 1.0,

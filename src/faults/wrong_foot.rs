@@ -15,7 +15,7 @@ pub(super) fn find(look: &Look, span: &Span, found: &mut Vec<Found>) {
         in_phrase(look, dancer, track, found);
         for half in halves(look, span, track) {
             let drawn = half.made.from == LeadFrom::Dancer && half.made.rule.is_none();
-            if !drawn || !has_a_foot(look, track, half.made) {
+            if !drawn || !has_a_foot(look.motion.known(), track, half.made) {
                 continue;
             }
             if let Some(expected) = start(look, span, dancer, track, &half)
@@ -36,7 +36,8 @@ fn in_phrase(look: &Look, dancer: Dancer, track: &Track, found: &mut Vec<Found>)
     let mut before: Option<(f64, f64)> = None;
     for made in track.footing().leads() {
         let meant = made.from == LeadFrom::Phrase;
-        let expected = free.filter(|foot| *foot != made.foot && !meant && has_a_foot(look, track, made));
+        let expected =
+            free.filter(|foot| *foot != made.foot && !meant && has_a_foot(look.motion.known(), track, made));
         free = next_lead(look.motion.known(), track, made);
         if let Some(expected) = expected {
             let (begin, end) = (made.at as f64, step_end(track, made.at));

@@ -40,6 +40,7 @@ pub(super) fn run(asked: &WatchFor) -> Said<Outcome> {
         return Err(VerbError::TooMany { path: asked.file.clone(), dancers, most: MOST_WATCHED });
     }
     let lists = watch_dance(&dance, &motion, &mut || true).unwrap_or_default();
+    let faults = Faults::of(&dance, &motion);
     let (mut text, mut values) = (String::new(), Vec::new());
     let mut told: HashSet<u64> = HashSet::new();
     for ((index, span), list) in motion.indexed_spans().zip(&lists) {
@@ -50,23 +51,23 @@ pub(super) fn run(asked: &WatchFor) -> Said<Outcome> {
         let name = dance.figures.get(span.figure).map_or("", |figure| figure.name.as_str());
         text += &format!("{}{}\n", if text.is_empty() { "" } else { "\n" }, shown_name(name));
         let watched = match dancer {
-            Some(dancer) => list.for_dancer(dancer).cloned().into_iter().collect(),
+            Some(dancer) => list.own_list(dancer),
             None => list.for_side(),
         };
         for one in &watched {
             text += &format!("  {}\n", one.text);
             values.push(value(&dance, &motion, index, one));
         }
+        let (many, _) = faults.in_span(index);
+        if many > 0 {
+            let faults = if many == 1 { "1 fault".to_owned() } else { format!("{many} faults") };
+            text += &format!("  {faults} to mend first: bellpad check\n");
+        } else if watched.is_empty() {
+            text += "  Nothing that takes little: keep to the figure\n";
+        }
         if let Some(dancer) = dancer {
             text += &eyes(&motion, index, list, dancer);
         }
-        if watched.is_empty() {
-            text += "  Nothing that takes little: keep to the figure\n";
-        }
-    }
-    let faults = Faults::of(&dance, &motion).many();
-    if faults > 0 {
-        text += &format!("\n{faults} faults are told by bellpad check: mend those first.\n");
     }
     if asked.json {
         print(&(serde_json::to_string_pretty(&values).unwrap_or_default() + "\n"))?;
@@ -85,10 +86,12 @@ fn eyes(motion: &Motion, index: SpanIndex, list: &ToWatch, dancer: Dancer) -> St
             let [first, last] =
                 [eyes.phrase.0, eyes.phrase.1 - 1.0].map(|count| Moment::at(span.bar_counts(), count).bar);
             let bars = if first == last { format!("bar {first}") } else { format!("bars {first} to {last}") };
-            format!("  {bars}: an eye on {}, {}\n", eyes.other, eyes.side)
+            format!("  {bars}: {}\n", eyes.words())
         })
         .collect();
-    lines.concat()
+    let room = [list.band_words(dancer), list.aside_words(dancer, span.bar_counts())];
+    let room = room.into_iter().flatten().map(|words| format!("  {words}\n"));
+    lines.into_iter().chain(room).collect()
 }
 
 fn value(dance: &Dance, motion: &Motion, index: SpanIndex, watched: &Watched) -> Value {

@@ -9,6 +9,8 @@ pub(super) struct FigureLook<'a> {
     pub span: &'a Span,
     pub index: SpanIndex,
     pub body: Body,
+    /// How much of a turn may be left at a jump, degrees.
+    pub late_turn: f64,
     /// How far out of time everybody may be.
     pub slacks: &'a [Slack],
 }

@@ -47,14 +47,23 @@ pub(super) fn watched(
     dancers: Vec<Dancer>,
     said: String,
 ) -> Watched {
-    let mut watched =
-        Watched { kind, span: look.index, at, dancers, who: 1, slack, said, text: String::new() };
+    let mut watched = Watched {
+        kind,
+        span: look.index,
+        at,
+        dancers,
+        who: 1,
+        slack,
+        of_blow: false,
+        said,
+        text: String::new(),
+    };
     speak(&mut watched, look.motion.dancers());
     watched
 }
 
 /// Says it anew, in a set of so many.
-fn speak(watched: &mut Watched, many: usize) {
+pub(super) fn speak(watched: &mut Watched, many: usize) {
     let (who, others) = watched.dancers.split_at_checked(watched.who).unwrap_or_default();
     // A partner of one's own is one for each.
     let one = others.len() == 1 || !watched.said.contains("{other}");
@@ -100,9 +109,13 @@ pub(super) fn alike(known: &Watched, other: &Watched) -> bool {
 
 /// Tells what another says of a mate together with it, in a set of so many.
 pub(super) fn join(known: &mut Watched, other: &Watched, many: usize) {
-    let Some(&who) = other.dancers.first().filter(|who| !known.watchers().contains(who)) else { return };
-    known.dancers.insert(known.who, who);
-    known.who += 1;
+    if other.watchers().iter().any(|who| known.watchers().contains(who)) {
+        return;
+    }
+    for &who in other.watchers() {
+        known.dancers.insert(known.who, who);
+        known.who += 1;
+    }
     if let Some((watchers, others)) = known.dancers.split_at_mut_checked(known.who) {
         watchers.sort_unstable();
         others.sort_unstable();

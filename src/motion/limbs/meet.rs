@@ -23,8 +23,13 @@ const BACK: f64 = 0.14;
 /// The shoulder of a hand of somebody who stands upright where a dancer is at a count.
 pub(super) fn upright_shoulder(motion: &Motion, of: BlowHand, count: f64) -> InSpace {
     let pose = motion.pose(of.dancer, count);
-    let body = Frame::new(InSpace::new(pose.x, pose.y, 0.0), pose.facing);
-    body.place(InSpace::new(on_side(SIDES, of.hand) * SHOULDER_ASIDE, 0.0, REACH + TRUNK))
+    shoulder_where(of.hand, (pose.x, pose.y, pose.facing))
+}
+
+/// The same of somebody who stands upright in a place and faces some way: metres right and up, degrees.
+fn shoulder_where(hand: usize, (x, y, facing): (f64, f64, f64)) -> InSpace {
+    let body = Frame::new(InSpace::new(x, y, 0.0), facing);
+    body.place(InSpace::new(on_side(SIDES, hand) * SHOULDER_ASIDE, 0.0, REACH + TRUNK))
 }
 
 /// How far the ends of two who meet would be apart with both arms straight, standing upright, metres: more than 0 is out of reach.
@@ -34,6 +39,20 @@ pub fn short_by(motion: &Motion, blow: &Blow, count: f64) -> Option<f64> {
     let grip = motion.held().grip;
     let [one, two] = [blow.by, other].map(|hand| upright_shoulder(motion, hand, count));
     Some((one - two).across() - reach(blow.by.end, grip) - reach(other.end, grip))
+}
+
+/// The same of two who stand anywhere: each metres right and up, and degrees.
+#[must_use]
+pub fn parted_by(blow: &Blow, grip: Grip, own: (f64, f64, f64), their: (f64, f64, f64)) -> Option<f64> {
+    let BlowOn::Other(other) = blow.on else { return None };
+    let (one, two) = (shoulder_where(blow.by.hand, own), shoulder_where(other.hand, their));
+    Some((one - two).across() - reach(blow.by.end, grip) - reach(other.end, grip))
+}
+
+/// How far a shoulder is from the middle of the body, metres: it goes no farther than that for each radian of a turn.
+#[must_use]
+pub fn shoulder_aside() -> f64 {
+    SHOULDER_ASIDE
 }
 
 /// Where two dancers' ends meet, were they to meet at a count: between their shoulders, as far from each as they reach.

@@ -31,7 +31,7 @@ pub use contacts::Contact;
 pub use flight::Flight;
 pub use gait::Gait;
 pub use in_space::InSpace;
-pub use meet::{between_two, meeting_at, short_by};
+pub use meet::{between_two, meeting_at, parted_by, short_by, shoulder_aside};
 pub use on_count::OnCount;
 pub use sides::on_side;
 pub use sizes::{ARM, FOOT, GRAVITY, HEIGHT, LEG};

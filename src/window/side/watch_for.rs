@@ -16,9 +16,19 @@ pub fn watch_words(desk: &Desk, dancer: Dancer) -> String {
     match desk.to_watch() {
         Some(list) => {
             let local = desk.player().count - span.begin();
-            list.words_for(dancer, local).unwrap_or_else(|| NOTHING.to_owned())
+            list.words_for(dancer, local).unwrap_or_else(|| nothing(desk))
         }
         None => unknown(desk),
+    }
+}
+
+/// What is said where nothing takes little: faults come first, where the figure has any.
+fn nothing(desk: &Desk) -> String {
+    let many = desk.span().map_or(0, |span| desk.faults().in_span(span).0);
+    match many {
+        0 => NOTHING.to_owned(),
+        1 => "a fault to mend first".to_owned(),
+        many => format!("{many} faults to mend first"),
     }
 }
 
@@ -53,7 +63,7 @@ pub fn show(ui: &mut Ui, desk: &Desk) {
         None => {}
     }
     if lines.is_empty() {
-        lines.push(NOTHING.to_owned());
+        lines.push(nothing(desk));
     }
     for line in lines {
         ui.add(Label::new(RichText::new(line).small()).wrap());

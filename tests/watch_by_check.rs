@@ -1,0 +1,305 @@
+//! What is told to watch for, applied as told: the dance is changed so, and what `bellpad check` looks for is looked for in it.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+mod common;
+
+use bellpad::dance::{
+    Dance, Dancer, Extra, FaultKind, Figure, Lead, Leg, Part, Set, SetKind, Spot, Turn, Way, read,
+};
+use bellpad::faults::{ToWatch, WatchKind, Watched, WhatIf, find_faults, watch_dance};
+use bellpad::figures::{all, motion_of, named_figure};
+use bellpad::motion::{Motion, Span, SpanIndex, Track};
+use common::samples;
+use rayon::prelude::*;
+use std::collections::HashSet;
+use std::fs;
+use std::sync::Arc;
+
+/// A way is drawn anew in so many legs a count.
+const PARTS: u32 = 16;
+/// A sixteenth of a count.
+const BIT: f64 = 1.0 / 16.0;
+
+struct Whole {
+    dance: Dance,
+    motion: Motion,
+    lists: Vec<Arc<ToWatch>>,
+}
+
+/// The samples, and each named figure of 4, 6 and 8.
+fn dances() -> Vec<Whole> {
+    let mut dances: Vec<Dance> =
+        samples().iter().map(|path| read(&fs::read(path).unwrap()).unwrap()).collect();
+    for figure in all() {
+        for dancers in [4, 6, 8] {
+            let mut dance = Dance::new(figure.title, Set::longways(dancers, 2.4, 1.8));
+            let Ok(named) = named_figure(figure.name, Extra::new(), &dance.set) else { continue };
+            dance.figures.push(named);
+            dances.push(dance);
+        }
+    }
+    let whole = dances.into_iter().map(|dance| {
+        let motion = motion_of(&dance, None).unwrap();
+        let lists = watch_dance(&dance, &motion, &mut || true).unwrap();
+        Whole { dance, motion, lists }
+    });
+    whole.collect()
+}
+
+/// What is told of every figure of a dance, each figure once.
+fn told(whole: &Whole) -> Vec<Watched> {
+    let mut seen = HashSet::new();
+    let spans = whole.motion.spans().iter().zip(&whole.lists);
+    spans.filter(|(span, _)| seen.insert(span.identity())).flat_map(|(_, list)| list.all.clone()).collect()
+}
+
+/// What is wrong of all that is told of some kinds, and how much is told.
+fn wrong_of(
+    wanted: impl Fn(&Watched) -> bool + Sync,
+    wrong: impl Fn(&Whole, &Watched) -> Result<(), String> + Sync,
+) -> (usize, Vec<String>) {
+    let dances = dances();
+    let all: Vec<(&Whole, Watched)> =
+        dances.iter().flat_map(|whole| told(whole).into_iter().map(move |one| (whole, one))).collect();
+    let all: Vec<_> = all.into_iter().filter(|(_, one)| wanted(one)).collect();
+    let found = all.par_iter().filter_map(|(whole, one)| {
+        wrong(whole, one).err().map(|wrong| format!("{}: {}: {wrong}", whole.dance.title, one.text))
+    });
+    (all.len(), found.collect())
+}
+
+/// A way through a figure drawn leg by leg, as it is asked to be at each count, from where it begins.
+fn drawn(number: u32, counts: f64, stand: impl Fn(f64) -> (f64, f64, f64), jumps: bool) -> Part {
+    let mut part = Part::still(number);
+    let mut at = stand(0.0);
+    if jumps {
+        part.legs.push(Leg::straight(0.0, 1.0 / 64.0, at.0, at.1));
+    }
+    for look in 0..(counts * f64::from(PARTS)) as u32 {
+        let (from, to) = (f64::from(look) / f64::from(PARTS), f64::from(look + 1) / f64::from(PARTS));
+        let from = if jumps && look == 0 { 1.0 / 64.0 } else { from };
+        let next = stand(to);
+        if (next.0 - at.0).hypot(next.1 - at.1) > 1e-9 {
+            let mut leg = Leg::straight(from, to, next.0, next.1);
+            leg.pace = vec![0.5, 1.0];
+            part.legs.push(leg);
+        }
+        if (next.2 - at.2).abs() > 1e-9 {
+            let way = if next.2 < at.2 { Way::Left } else { Way::Right };
+            part.turns.push(Turn::to_face(from, to, way, next.2));
+        }
+        at = next;
+    }
+    part
+}
+
+/// A figure by itself in which one dancer is otherwise than drawn, all others as drawn: no more than where everybody is.
+fn changed(whole: &Whole, span: &Span, who: Dancer, stand: &dyn Fn(&Track, f64) -> (f64, f64, f64)) -> Dance {
+    let counts = span.end() - span.begin();
+    let dancers = whole.motion.dancers() as u32;
+    let mut set = Set::longways(2, 2.0, 2.0);
+    (set.kind, set.dancers) = (SetKind::Spots, dancers);
+    let mut figure = Figure::drawn("changed", "Changed", (counts / 4.0).ceil() as u32);
+    for dancer in Dancer::all(dancers as usize) {
+        let track = span.track(dancer).unwrap();
+        let stand = |count: f64| if dancer == who { stand(track, count) } else { track.stand(count) };
+        let (x, y, facing) = stand(0.0);
+        set.spots.push(Spot { x, y, facing, extra: Extra::new() });
+        figure.parts.push(drawn(dancer.number().0, counts, stand, false));
+    }
+    let mut dance = Dance::new("Changed", set);
+    dance.limits = whole.dance.limits.clone();
+    dance.figures.push(figure);
+    dance
+}
+
+/// Whether `check` finds two who clash in a dance of one figure.
+fn clash(dance: &Dance, pair: (Dancer, Dancer)) -> bool {
+    let motion = motion_of(dance, None).unwrap();
+    let pair = [pair.0.min(pair.1).number(), pair.0.max(pair.1).number()];
+    find_faults(dance, &motion).iter().any(|fault| fault.kind == FaultKind::Clash && fault.dancers == pair)
+}
+
+fn shifted(whole: &Whole, span: &Span, who: Dancer, by: f64) -> Dance {
+    let counts = span.end() - span.begin();
+    changed(whole, span, who, &|track, count| track.stand((count - by).clamp(0.0, counts)))
+}
+
+/// Somebody out of time by what is told and a sixteenth more clashes (or at what is told, where the two are together for a moment only), and
+/// by a sixteenth less does not.
+#[test]
+fn who_is_out_of_time_by_what_is_told_clashes_and_by_less_does_not() {
+    let timed = |one: &Watched| matches!(one.kind, WatchKind::Late | WatchKind::Early) && !one.of_blow;
+    let (told, wrong) = wrong_of(timed, |whole, one| {
+        let span = whole.motion.span(one.span).unwrap();
+        let sign = if one.kind == WatchKind::Late { 1.0 } else { -1.0 };
+        let pair = (one.dancers[0], one.dancers[one.who]);
+        let clashes = |by: f64| clash(&shifted(whole, span, pair.0, sign * by), pair);
+        if ![BIT, BIT / 2.0, BIT / 4.0, 0.0].into_iter().any(|more| clashes(one.slack + more)) {
+            return Err("nothing by so much".to_owned());
+        }
+        if clashes((one.slack - BIT).max(0.0)) { Err("by less too".to_owned()) } else { Ok(()) }
+    });
+    assert!(wrong.is_empty(), "{} of {told}: {wrong:#?}", wrong.len());
+    assert!(told > 150, "{told}");
+}
+
+/// Who takes the whole way a tenth short clashes with whom it is told, and as drawn does not.
+#[test]
+fn who_is_a_tenth_short_clashes() {
+    let (told, wrong) = wrong_of(
+        |one| one.kind == WatchKind::Short,
+        |whole, one| {
+            let span = whole.motion.span(one.span).unwrap();
+            let (counts, pair) = (span.end() - span.begin(), (one.dancers[0], one.dancers[one.who]));
+            let clashes = |short: f64| {
+                let what_if = WhatIf { late: 0.0, short };
+                clash(
+                    &changed(whole, span, pair.0, &|track, count| what_if.stand(track, count, counts)),
+                    pair,
+                )
+            };
+            if clashes(0.0) || !clashes(0.1) { Err("it is not so".to_owned()) } else { Ok(()) }
+        },
+    );
+    assert!(wrong.is_empty(), "{} of {told}: {wrong:#?}", wrong.len());
+    println!("{told} told");
+}
+
+/// A dance of one figure of another, with some parts otherwise.
+fn with_parts(whole: &Whole, index: SpanIndex, parts: Vec<Part>) -> Dance {
+    let span = whole.motion.span(index).unwrap();
+    let mut dance = whole.dance.clone();
+    for part in parts {
+        let all = &mut dance.figures[span.figure].parts;
+        all.retain(|known| known.place != part.place);
+        all.push(part);
+        all.sort_by_key(|part| part.place);
+    }
+    dance
+}
+
+/// The faults of a kind in the span that are told, by their count in it, of one dancer or of two.
+fn found_in(dance: &Dance, index: SpanIndex, kind: FaultKind, dancers: &[Dancer]) -> Vec<f64> {
+    let motion = motion_of(dance, None).unwrap();
+    let begin = motion.span(index).unwrap().begin();
+    let numbers: Vec<u32> = dancers.iter().map(|dancer| dancer.number().0).collect();
+    let faults = find_faults(dance, &motion);
+    let here = faults.iter().filter(|fault| fault.span == index && fault.kind == kind);
+    let mut counts: Vec<f64> = here
+        .filter(|fault| numbers.iter().all(|number| fault.dancers.iter().any(|one| one.0 == *number)))
+        .map(|fault| fault.counts() - begin)
+        .collect();
+    counts.sort_by(f64::total_cmp);
+    counts
+}
+
+/// Ends miss for whoever is out of time by what is told and a sixteenth more, and by a sixteenth less they do not.
+#[test]
+fn who_is_out_of_time_by_what_is_told_misses() {
+    let (told, wrong) = wrong_of(
+        |one| one.of_blow,
+        |whole, one| {
+            let span = whole.motion.span(one.span).unwrap();
+            let (counts, pair) = (span.end() - span.begin(), [one.dancers[0], one.dancers[1]]);
+            let sign = if one.kind == WatchKind::Late { 1.0 } else { -1.0 };
+            let misses = |by: f64| {
+                let parts = one.watchers().iter().map(|dancer| {
+                    let track = span.track(*dancer).unwrap();
+                    let stand = |count: f64| track.stand((count - sign * by).clamp(0.0, counts));
+                    let mut part = span.part(*dancer).unwrap().clone();
+                    let anew = drawn(part.place.get(), counts, stand, sign < 0.0);
+                    (part.legs, part.turns) = (anew.legs, anew.turns);
+                    part
+                });
+                let dance = with_parts(whole, one.span, parts.collect());
+                !found_in(&dance, one.span, FaultKind::OutOfReach, &pair).is_empty()
+            };
+            match (misses(one.slack + BIT), misses(one.slack - BIT)) {
+                (true, false) => Ok(()),
+                other => Err(format!("{other:?}")),
+            }
+        },
+    );
+    assert!(wrong.is_empty(), "{} of {told}: {wrong:#?}", wrong.len());
+    assert!(told > 10, "{told}");
+}
+
+/// Begun on the wrong foot, the foot that is told is not free where it is told: with that first lead changed, and where all that follows would
+/// go with it, with the lead of that step kept as well.
+#[test]
+fn the_foot_is_not_free_where_it_is_told() {
+    let (told, wrong) = wrong_of(
+        |one| one.kind == WatchKind::Foot,
+        |whole, one| {
+            let span = whole.motion.span(one.span).unwrap();
+            let dancer = one.dancers[0];
+            let leads = span.track(dancer).unwrap().footing().leads();
+            let first = leads.iter().find(|made| (made.at as f64 - one.at).abs() < 0.5).unwrap();
+            let said = one.text.rsplit_once("bar ").unwrap().1;
+            let (bar, count) = said.split_once(" count ").unwrap();
+            let shows = span.bar_counts().begin_of(bar.parse::<u32>().unwrap() - 1)
+                + count.parse::<f64>().unwrap()
+                - 1.0;
+            let as_led = |more: bool| {
+                let mut part = span.part(dancer).unwrap().clone();
+                let keep = leads.iter().find(|made| (made.at as f64 - shows).abs() < 0.5).filter(|_| more);
+                let led = keep.map(|made| (made.at, made.foot)).into_iter();
+                for (at, foot) in led.chain([(first.at, first.foot.other())]) {
+                    part.leads.retain(|lead| (lead.at - at as f64).abs() > 0.5);
+                    part.leads.push(Lead { at: at as f64, foot, extra: Extra::new() });
+                }
+                part.leads.sort_by(|one, two| one.at.total_cmp(&two.at));
+                let dance = with_parts(whole, one.span, vec![part]);
+                let found = found_in(&dance, one.span, FaultKind::WrongFoot, &[dancer]);
+                found.into_iter().find(|at| *at > first.at as f64 + 0.5)
+            };
+            let alone = as_led(false);
+            if alone.is_some_and(|at| (at - shows).abs() < 0.01) {
+                return Ok(());
+            }
+            // What is found in another half is no matter of this one.
+            let kept = as_led(true);
+            if kept.is_some_and(|at| (at - shows).abs() < 0.01) && alone.is_none_or(|at| at > shows) {
+                return Ok(());
+            }
+            Err(format!("{alone:?} and {kept:?}, not {shows}"))
+        },
+    );
+    assert!(wrong.is_empty(), "{} of {told}: {wrong:#?}", wrong.len());
+    assert!(told > 30, "{told}");
+}
+
+/// A turn that has to be done by the jump may be so much later, and a sixteenth of a count more is told as late.
+#[test]
+fn a_turn_is_late_for_the_jump_by_what_is_told() {
+    let (told, wrong) = wrong_of(
+        |one| one.kind == WatchKind::Turn && one.text.contains("turn done by the jump"),
+        |whole, one| {
+            let span = whole.motion.span(one.span).unwrap();
+            let dancer = one.dancers[0];
+            let track = span.track(dancer).unwrap();
+            let late = |by: f64| {
+                let mut part = span.part(dancer).unwrap().clone();
+                part.turns = track.turns().to_vec();
+                for (turn, amount) in part.turns.iter_mut().zip(track.amounts()) {
+                    (turn.on, turn.by_lead, turn.face, turn.spins) = (None, false, None, 0);
+                    turn.by = Some(amount.abs());
+                    turn.way = if *amount < 0.0 { Way::Left } else { Way::Right };
+                    if (turn.begin - one.at).abs() < 1e-6 {
+                        (turn.begin, turn.end) = (turn.begin + by, turn.end + by);
+                    }
+                }
+                let dance = with_parts(whole, one.span, vec![part]);
+                found_in(&dance, one.span, FaultKind::LateTurn, &[dancer]).len()
+            };
+            let as_drawn = late(0.0);
+            match (late(one.slack + BIT) > as_drawn, late((one.slack - BIT).max(0.0)) > as_drawn) {
+                (true, false) => Ok(()),
+                other => Err(format!("{other:?}, slack {}, as drawn {as_drawn}", one.slack)),
+            }
+        },
+    );
+    assert!(wrong.is_empty(), "{} of {told}: {wrong:#?}", wrong.len());
+    assert!(told > 30, "{told}");
+}
