@@ -122,6 +122,18 @@ pub enum Along {
     Across,
 }
 
+impl Along {
+    /// The other way along; across is across.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Up => Self::Down,
+            Self::Down => Self::Up,
+            Self::Across => Self::Across,
+        }
+    }
+}
+
 /// Where across the set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Lane {

@@ -5,16 +5,19 @@
 //! [`facts`] picks what there is to say of a dancer, the same way for named and for drawn figures; `phrases.rs`, with
 //! what is under it, alone puts facts into words; [`tell`] joins the two.
 
+mod alike;
 mod calls;
 mod cautions;
 mod cell_words;
 mod eye_level;
 mod facts;
 mod feet;
+mod full;
 mod gather;
 mod hover;
 mod look;
 mod met;
+mod mirrored;
 mod now;
 mod passes;
 pub mod phrases;
@@ -32,6 +35,7 @@ mod tell;
 mod travel;
 mod typed_speeds;
 
+pub use alike::{Alike, alike};
 pub use calls::{CallSaid, call_before_said, calls_said};
 pub use cautions::{CAUTIONS, CAUTIONS_IN_SHORT, STICK_CAUTION};
 pub use cell_words::CellError;
@@ -41,12 +45,14 @@ pub use facts::{
     StepRun, TurnWhen, Turning,
 };
 pub use feet::first_foot;
+pub use full::{FigureTold, figure_told, side_told, told_bars};
 pub use gather::facts;
 pub use hover::{
     StepSaid, bars_said, dancer_words, fall_words, hands_words, how_many_bars, note_words, step_said,
     turn_words, turned_words, upbeat_words,
 };
 pub use met::{Met, MetSaid, met_line, met_said};
+pub use mirrored::Image;
 pub use now::{facing_words, lead_words, now, standing};
 pub use read_cell::{land, with_cell};
 pub use speeds::speeds_said;
@@ -58,5 +64,5 @@ pub use strike_said::{
 };
 pub use taps::{TapBar, TapFact, Tapping, TapsTold, tap_bars, tap_now, taps_told};
 pub use taps_typed::{TypedTapsError, read_taps};
-pub use tell::{Told, tell};
+pub use tell::{Told, partner, tell};
 pub use typed_speeds::{TypedSpeedsError, read_speeds};
