@@ -145,7 +145,7 @@ fn gips_are_told_as_going_round_a_partner() {
                             }
                             assert!((swept - way.sign() * degrees).abs() < 20.0, "{swept} {degrees}: {at}");
                             let to_the = if way == Way::Right { "to your left" } else { "to your right" };
-                            let said = format!("round {} {to_the}, facing them all the way", partner + 1);
+                            let said = format!("round your partner {to_the}, facing your partner all the way");
                             assert!(text.contains(&said) || degrees < 157.0, "{said}: {at}");
                             seen += 1;
                         }

@@ -2,11 +2,13 @@
 //! Begin with [`words`].
 
 mod amounts;
+pub mod gist;
 mod going;
 pub(super) mod met;
 pub mod once;
 mod places;
 pub mod sheet;
+pub mod short;
 mod small;
 mod start;
 mod steps;
