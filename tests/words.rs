@@ -546,7 +546,7 @@ fn an_empty_dance_is_told() {
     let path = folder.path().join("empty.dance.json");
     done(["new", text(&path), "--dancers", "2"]);
     let printed = done(["crib", text(&path)]);
-    assert_eq!(printed.matches("No figures yet.").count(), 2, "{printed}");
+    assert_eq!(printed.matches("No figures yet.").count(), 1, "{printed}");
     let dance = read(&fs::read(&path).unwrap()).unwrap();
     let motion = motion_of(&dance, None).unwrap();
     assert!(tell(&dance, &motion, SpanIndex(0), Dancer(0)).is_empty());

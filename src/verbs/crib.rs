@@ -128,12 +128,18 @@ impl Page<'_> {
             for line in steps {
                 text += &wrapped(&line, "  ");
             }
+            let hops =
+                |span: &Span| Dancer::all(self.motion.dancers()).any(|dancer| span.hop(dancer).is_some());
+            if self.dancer.is_none() && self.motion.spans().iter().any(hops) {
+                text += &wrapped(sheet::upbeats(), "  ");
+            }
         }
         let mut figures = String::new();
+        let mut earlier = Vec::new();
         for (index, span) in self.motion.indexed_spans() {
-            figures += &self.figure(index, span);
+            figures += &self.figure(index, span, &mut earlier);
         }
-        if self.dancer.is_none() {
+        if self.dancer.is_none() && self.level != Level::Gist {
             let (mirror, about) = (figures.contains("mirror"), figures.contains("turned about"));
             let key = sheet::images(mirror, about);
             if !key.is_empty() {
@@ -144,7 +150,7 @@ impl Page<'_> {
         text + &figures
     }
 
-    fn figure(&self, index: SpanIndex, span: &Span) -> String {
+    fn figure(&self, index: SpanIndex, span: &Span, earlier: &mut Vec<String>) -> String {
         let (dance, motion) = (self.dance, self.motion);
         let Some(figure) = dance.figures.get(span.figure) else { return String::new() };
         let mut title = format!("{}, {}", figure.name, sheet::bars(span.first_bar, span.bars));
@@ -153,7 +159,7 @@ impl Page<'_> {
         if self.level == Level::Gist {
             title += ": ";
             title += &match before {
-                Some(before) => sheet::again(before.first_bar, before.bars),
+                Some(_) => sheet::as_before().to_owned(),
                 None => gist(dance, motion, index, self.dancer),
             };
             return wrapped(&title, "");
@@ -164,7 +170,10 @@ impl Page<'_> {
         text += &wrapped(&title, "");
         if let Some(before) = before {
             let again = sheet::again(before.first_bar, before.bars);
-            return text + &wrapped(&format!("{again}{}", self.hops_here(span, before)), "  ");
+            // Hops on the upbeat are a rule where everybody is told, and clauses say nothing of them.
+            let told = self.dancer.is_some() && self.level == Level::Full;
+            let hops = if told { self.hops_here(span, before) } else { String::new() };
+            return text + &wrapped(&format!("{again}{hops}"), "  ");
         }
         match (self.level, self.dancer) {
             (Level::Bars, Some(dancer)) => text += &in_bars(&clauses(dance, motion, index, dancer), "  "),
@@ -180,19 +189,30 @@ impl Page<'_> {
                     text += &wrapped(&told.line(), "  ");
                 }
             }
-            (_, None) => text += &self.everybody(index, span),
+            (_, None) => text += &self.everybody(index, span, earlier),
         }
         text
     }
 
     /// Everybody's part in full, those together who do the same.
-    fn everybody(&self, index: SpanIndex, span: &Span) -> String {
+    fn everybody(&self, index: SpanIndex, span: &Span, earlier: &mut Vec<String>) -> String {
         let dancers = self.motion.dancers();
         let (common, groups) = side_told(self.dance, self.motion, index);
         let mut text = String::new();
-        if !common.is_empty() {
-            text += &wrapped(&common.join(" "), "  ");
+        // The steps and hands of the figure told before are not told again.
+        let ends = |said: &String| said.starts_with("End ");
+        let steps: Vec<String> = common.iter().filter(|said| !ends(said)).cloned().collect();
+        let mut said: Vec<&str> = Vec::new();
+        if !steps.is_empty() && steps == *earlier {
+            said.push(sheet::once_again());
+        } else {
+            said.extend(steps.iter().map(String::as_str));
         }
+        said.extend(common.iter().filter(|said| ends(said)).map(String::as_str));
+        if !said.is_empty() {
+            text += &wrapped(&said.join(" "), "  ");
+        }
+        *earlier = steps;
         for group in groups {
             text += &wrapped(&format!("{}:", who(&group, dancers)), "  ");
             text += &fully(span, &group.told, "    ");
@@ -220,7 +240,8 @@ impl Page<'_> {
         let mut text = String::new();
         let dancers = self.motion.dancers();
         for foot in [crate::dance::Foot::Left, crate::dance::Foot::Right] {
-            let other = |dancer: &Dancer| span.hop(*dancer) == Some(foot) && before.hop(*dancer) != Some(foot);
+            let other =
+                |dancer: &Dancer| span.hop(*dancer) == Some(foot) && before.hop(*dancer) != Some(foot);
             let who: Vec<Dancer> = match self.dancer {
                 Some(dancer) => [dancer].into_iter().filter(other).collect(),
                 None => Dancer::all(dancers).filter(other).collect(),
@@ -251,7 +272,8 @@ fn fully(span: &Span, told: &FigureTold, indent: &str) -> String {
 
 /// Bars and their clauses, a line each.
 fn in_bars(clauses: &[(u32, String)], indent: &str) -> String {
-    let lines = clauses.iter().map(|(bar, said)| wrapped(&format!("{}: {said}", sheet::bars(*bar, 1)), indent));
+    let lines =
+        clauses.iter().map(|(bar, said)| wrapped(&format!("{}: {said}", sheet::bars(*bar, 1)), indent));
     lines.collect()
 }
 

@@ -32,10 +32,9 @@ pub fn alike<T: PartialEq>(dancers: usize, told: impl Fn(Dancer, Image) -> Optio
         });
         match with.and_then(|(index, image)| Some((found.get_mut(index)?, image))) {
             Some((group, image)) => group.who.push((dancer, image)),
-            None => found.extend(told(dancer, Image::Same).map(|said| Alike {
-                told: said,
-                who: vec![(dancer, Image::Same)],
-            })),
+            None => found.extend(
+                told(dancer, Image::Same).map(|said| Alike { told: said, who: vec![(dancer, Image::Same)] }),
+            ),
         }
     }
     found

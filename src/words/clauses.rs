@@ -1,7 +1,9 @@
 //! What is new in each bar, in a clause of at most twelve words.
 
 use super::alike::{Alike, alike};
-use super::facts::{CourseSaid, Facing, Fact, Going, Pass, PhraseFacts, PlaceSaid, StartTurn, StepRun, TurnWhen, Turning};
+use super::facts::{
+    CourseSaid, Facing, Fact, Going, Pass, PhraseFacts, PlaceSaid, StartTurn, StepRun, TurnWhen, Turning,
+};
 use super::full::seen_as;
 use super::gather::facts;
 use super::phrases::{Telling, short};
@@ -87,7 +89,13 @@ pub fn side_clauses(dance: &Dance, motion: &Motion, span: SpanIndex) -> Vec<Alik
     })
 }
 
-fn figure_clauses(motion: &Motion, span: &Span, dancer: Dancer, to: &Telling, facts: &[PhraseFacts]) -> Vec<Clause> {
+fn figure_clauses(
+    motion: &Motion,
+    span: &Span,
+    dancer: Dancer,
+    to: &Telling,
+    facts: &[PhraseFacts],
+) -> Vec<Clause> {
     let bars = to.bars;
     let taps = tap_bars(motion, span, dancer);
     let mut before: Vec<StepRun> = Vec::new();
@@ -110,7 +118,9 @@ fn figure_clauses(motion: &Motion, span: &Span, dancer: Dancer, to: &Telling, fa
                 .cloned()
                 .collect();
             said.extend(new.into_iter().map(Short::Step));
-            if !said.iter().any(|short| !matches!(short, Short::Foot(_) | Short::Tap(_) | Short::Step(_) | Short::Face(_))) {
+            if !said.iter().any(|short| {
+                !matches!(short, Short::Foot(_) | Short::Tap(_) | Short::Step(_) | Short::Face(_))
+            }) {
                 let state = if goes_on(facts, within) {
                     Some(Short::GoOn)
                 } else if stands {
@@ -172,8 +182,14 @@ fn told_in(bars: &BarCounts, facts: &[PhraseFacts], bar: u32) -> Vec<Short> {
                     timed.push((turn.begin, first, Short::Turn(turn.clone())));
                 }
                 Fact::End(_, facing) if ends(phrase.end) => {
-                    let turned = phrase.facts.iter().any(|fact| matches!(fact, Fact::Turn(turn) if turn.to == Some(*facing)));
-                    let went = phrase.facts.iter().any(|fact| matches!(fact, Fact::Go(going) if going.turned.abs() > 45.0));
+                    let turned = phrase
+                        .facts
+                        .iter()
+                        .any(|fact| matches!(fact, Fact::Turn(turn) if turn.to == Some(*facing)));
+                    let went = phrase
+                        .facts
+                        .iter()
+                        .any(|fact| matches!(fact, Fact::Go(going) if going.turned.abs() > 45.0));
                     if went && !turned {
                         timed.push((phrase.end, 5, Short::Face(*facing)));
                     }

@@ -222,6 +222,14 @@ pub enum PlaceSaid {
     FromHome(f64, u8),
 }
 
+impl PlaceSaid {
+    /// Whether it is the dancer's own spot or another.
+    #[must_use]
+    pub fn is_spot(self) -> bool {
+        matches!(self, Self::Home | Self::Spot(_))
+    }
+}
+
 /// Where along a longways set; ranks from 0.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Level {

@@ -1,7 +1,7 @@
 //! A figure in full sentences: what goes for all of it once, then what is danced, phrase by phrase.
 
 use super::alike::{Alike, alike};
-use super::facts::{Fact, PhraseFacts};
+use super::facts::{Fact, Going, PhraseFacts, PlaceSaid};
 use super::gather::facts;
 use super::mirrored::Image;
 use super::phrases::{self, Telling, once, sheet};
@@ -35,7 +35,8 @@ pub fn figure_told(dance: &Dance, motion: &Motion, span: SpanIndex, dancer: Danc
 }
 
 /// What everybody does in a span (index) of a motion in full sentences, those together who do the same; before it the sentences that
-/// go for all of them.
+/// go for all of them. Of hops on the upbeat nothing is said: they follow from the foot that starts next. A half that is the one
+/// before it with left for right is told as that.
 #[must_use]
 pub fn side_told(dance: &Dance, motion: &Motion, span: SpanIndex) -> (Vec<String>, Vec<Alike<FigureTold>>) {
     let bars = motion.span(span).map(|span| span.bar_counts().clone()).unwrap_or_default();
@@ -43,26 +44,15 @@ pub fn side_told(dance: &Dance, motion: &Motion, span: SpanIndex) -> (Vec<String
         Dancer::all(motion.dancers()).map(|dancer| facts(dance, motion, span, dancer)).collect();
     let mut groups = alike(motion.dancers(), |dancer, image| {
         let (facts, partner) = seen_as(motion, dancer, image, all.get(dancer.index())?)?;
-        Some(figure_words(&Telling { bars: &bars, partner }, &facts))
+        let to = Telling { bars: &bars, partner };
+        let mut told = figure_words(&to, &facts);
+        told.phrases = folded(&to, &facts).unwrap_or(told.phrases);
+        Some(told)
     });
     let mut common: Vec<String> = groups.first().map(|group| group.told.once.clone()).unwrap_or_default();
     common.retain(|said| groups.iter().all(|group| group.told.once.contains(said)));
     for group in &mut groups {
         group.told.once.retain(|said| !common.contains(said));
-    }
-    let mut hopped: Vec<(f64, Vec<(Dancer, Foot)>)> = Vec::new();
-    for (facts, dancer) in all.iter().zip(Dancer::all(motion.dancers())) {
-        for (end, foot) in hops(facts) {
-            match hopped.iter_mut().find(|(at, _)| (at - end).abs() < 1e-6) {
-                Some((_, who)) => who.push((dancer, foot)),
-                None => hopped.push((end, vec![(dancer, foot)])),
-            }
-        }
-    }
-    hopped.sort_by(|one, other| one.0.total_cmp(&other.0));
-    let at = common.len().min(1);
-    if let Some(said) = once::hops(&bars, &hopped, motion.dancers()) {
-        common.insert(at, said);
     }
     (common, groups)
 }
@@ -132,6 +122,39 @@ fn figure_words(to: &Telling, facts: &[PhraseFacts]) -> FigureTold {
     sentences.extend(once::hands_line(&hands));
     sentences.extend(once::ends_line(to, &ends));
     FigureTold { once: sentences, phrases: told }
+}
+
+/// Two halves of which the second is the first with left for right, or also up for down, told so; nothing where it is not.
+fn folded(to: &Telling, facts: &[PhraseFacts]) -> Option<Vec<Told>> {
+    let [first, second] = facts else { return None };
+    let sentences = |phrase: &PhraseFacts, starts: bool| -> Vec<String> {
+        let last = phrase.facts.iter().rposition(|fact| matches!(fact, Fact::Go(_)));
+        let told = phrase.facts.iter().enumerate().filter_map(|(index, fact)| {
+            let fact = match fact {
+                Fact::Steps(..) | Fact::Hands(..) | Fact::End(..) => return None,
+                // Where the half ends is said of all of the figure.
+                Fact::Go(going) if Some(index) == last && going.to.is_some_and(PlaceSaid::is_spot) => {
+                    Fact::Go(Going { to: None, ..going.clone() })
+                }
+                fact => fact.clone(),
+            };
+            (matches!(fact, Fact::Start(_)) == starts).then(|| phrases::words(to, &fact))
+        });
+        told.collect()
+    };
+    let from = to.bars.at(second.begin).0;
+    let (one, other) = (sentences(first, false).join(" "), sentences(second, false).join(" "));
+    if one.split_whitespace().count() < 12 {
+        return None;
+    }
+    let how = once::turned_into(&one, &other, from)?;
+    let full = |phrase: &PhraseFacts, rest: String| {
+        let mut text = sentences(phrase, true);
+        text.push(rest);
+        Told { begin: phrase.begin, end: phrase.end, text: text.join(" ") }
+    };
+    let bars = sheet::phrase_bars(to.bars, first.begin, first.end).to_lowercase();
+    Some(vec![full(first, one), full(second, once::rest_as(&bars, how))])
 }
 
 /// The bars of a figure in words: `Bars 1 to 4`, of what is told in it.

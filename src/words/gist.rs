@@ -96,14 +96,12 @@ fn phrase_said(phrase: &PhraseFacts, turns: bool) -> Vec<Gist> {
         match fact {
             Fact::Stand(None) => said.push(Gist::Stand),
             Fact::OnTheSpot(None) => said.push(Gist::OnTheSpot),
-            Fact::Go(going) => {
-                match faced.take() {
-                    Some(way) if going.course == CourseSaid::Straight(0, None) && going.to.is_none() => {
-                        said.push(Gist::Facing(way));
-                    }
-                    _ => said.extend(going_said(going)),
+            Fact::Go(going) => match faced.take() {
+                Some(way) if going.course == CourseSaid::Straight(0, None) && going.to.is_none() => {
+                    said.push(Gist::Facing(way));
                 }
-            }
+                _ => said.extend(going_said(going)),
+            },
             Fact::Passed(pass) => said.push(Gist::Pass(vec![*pass])),
             Fact::Turn(turn) if turn.degrees > LEAST_TURN => {
                 if turn.when == TurnWhen::Start {

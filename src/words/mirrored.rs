@@ -71,7 +71,9 @@ impl Image {
                 CourseSaid::RoundOther(way(round), degrees, self.number(ground, number)?)
             }
             CourseSaid::Curve(round, degrees) => CourseSaid::Curve(way(round), degrees),
-            CourseSaid::Lane(along, lane) => CourseSaid::Lane(if mirror { along } else { along.other() }, lane),
+            CourseSaid::Lane(along, lane) => {
+                CourseSaid::Lane(if mirror { along } else { along.other() }, lane)
+            }
             other => other,
         };
         let mut passes = Vec::with_capacity(going.passes.len());

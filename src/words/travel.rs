@@ -12,7 +12,7 @@ const LOOKS: f64 = 8.0;
 const LEAST: f64 = 0.25;
 /// A stretch of one kind shorter than this belongs to the one beside it, metres; and one of going forward, aside or
 /// backwards.
-const SHORT: (f64, f64) = (0.3, 0.25);
+const SHORT: (f64, f64) = (0.3, 0.15);
 /// A leg whose ends are so far apart, as a share of its length, is straight or nearly.
 const STRAIGHT: f64 = 0.88;
 

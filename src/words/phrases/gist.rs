@@ -1,6 +1,6 @@
 //! A figure in a line.
 
-use super::once::who_words;
+use super::once::{other_way, who_words};
 use super::short;
 use super::small::{capital, way_word};
 use super::telling::Telling;
@@ -20,7 +20,11 @@ pub fn words(to: &Telling, gist: &Gist) -> String {
     match gist {
         Gist::Cross(pass, home) => {
             let go = if *home { "home" } else { "cross" };
-            let whom = if to.partner == Some(pass.number) { String::new() } else { format!(" past {}", pass.number) };
+            let whom = if to.partner == Some(pass.number) {
+                String::new()
+            } else {
+                format!(" past {}", pass.number)
+            };
             format!("{go}{whom} by the {}", way_word(pass.shoulder))
         }
         Gist::Facing(Facing::Down) => "down".to_owned(),
@@ -34,7 +38,9 @@ pub fn words(to: &Telling, gist: &Gist) -> String {
 fn going_words(to: &Telling, going: &Going) -> String {
     let plain = Going { beside: None, set_off: 0.0, ..going.clone() };
     match (going.course, going.to) {
-        (CourseSaid::Straight(0, _), Some(PlaceSaid::FaceToFace(number))) => format!("meet {}", to.who_short(number)),
+        (CourseSaid::Straight(0, _), Some(PlaceSaid::FaceToFace(number))) => {
+            format!("meet {}", to.who_short(number))
+        }
         (CourseSaid::Straight(0, _), Some(PlaceSaid::Beside(number, way, line))) => {
             let into = if line { "into line" } else { "beside" };
             let whom = if line && to.partner == Some(number) {
@@ -45,6 +51,10 @@ fn going_words(to: &Telling, going: &Going) -> String {
                 format!(" {}", to.who_short(number))
             };
             format!("{into}{whom} by the {}", way_word(way))
+        }
+        // Half-way round says where to.
+        (CourseSaid::Round(..), Some(PlaceSaid::Spot(_))) => {
+            short::going_words(to, &Going { to: None, ..plain })
         }
         (CourseSaid::Straight(0, _), Some(PlaceSaid::BackToBack(number))) => {
             format!("back to back with {}", to.who_short(number))
@@ -62,32 +72,15 @@ pub fn joined(parts: &[String]) -> String {
     for (index, part) in parts.iter().enumerate().filter(|(_, part)| !part.is_empty()) {
         let before = index.checked_sub(1).and_then(|before| parts.get(before));
         said.push(match before {
-            Some(before) if before == part && part.split_whitespace().count() > 2 => "the same again".to_owned(),
+            Some(before) if before == part && part.split_whitespace().count() > 2 => {
+                "the same again".to_owned()
+            }
             Some(before) if before == part => continue,
-            Some(before) if *part == other_way(before) => "then left for right".to_owned(),
+            Some(before) if *part == other_way(before, true, false, 0) => "then left for right".to_owned(),
             _ => part.clone(),
         });
     }
     said.join("; ")
-}
-
-/// Words with left for right and right for left.
-fn other_way(text: &str) -> String {
-    let each = text.split(' ').map(|word| {
-        let (plain, mark) = match word.strip_suffix(',') {
-            Some(plain) => (plain, ","),
-            None => (word, ""),
-        };
-        let other = match plain {
-            "left" => "right",
-            "right" => "left",
-            "clockwise" => "anticlockwise",
-            "anticlockwise" => "clockwise",
-            plain => plain,
-        };
-        format!("{other}{mark}")
-    });
-    each.collect::<Vec<_>>().join(" ")
 }
 
 /// It as a sentence.

@@ -60,6 +60,12 @@ pub fn ends_line(to: &Telling, said: &[(String, (PlaceSaid, Facing))]) -> Option
     if same_place && same_facing {
         return Some(format!("End{each} {here}, {faced}."));
     }
+    if let ([(_, (one, facing)), (_, (other, then))], true) = (said, said.len() == 2) {
+        let faced = |facing: Facing| format!(", {}", facing_words(facing));
+        let middle = if same_facing { String::new() } else { faced(*facing) };
+        let (one, other) = (place_words(to, one), place_words(to, other));
+        return Some(format!("End {one}{middle}, then {other}{}.", faced(*then)));
+    }
     let parts = said.iter().map(|(bars, (place, facing))| {
         let faced = if same_facing { String::new() } else { format!(", {}", facing_words(*facing)) };
         format!("{bars} {}{faced}", place_words(to, place))
@@ -101,6 +107,69 @@ pub fn who_words(who: &[Dancer], dancers: usize) -> String {
         () if dancers > 2 && file(true) => "evens".to_owned(),
         () => list(&who.iter().map(ToString::to_string).collect::<Vec<_>>()),
     }
+}
+
+/// How the second of two texts follows from the first, so many bars later.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Follows {
+    Same,
+    LeftForRight,
+    LeftForRightAndUpForDown,
+    UpForDown,
+}
+
+/// How it follows; nothing where it does not.
+#[must_use]
+pub fn turned_into(first: &str, second: &str, bars: u32) -> Option<Follows> {
+    use Follows::{LeftForRight, LeftForRightAndUpForDown, Same, UpForDown};
+    [
+        (Same, false, false),
+        (LeftForRight, true, false),
+        (LeftForRightAndUpForDown, true, true),
+        (UpForDown, false, true),
+    ]
+    .into_iter()
+    .find(|(_, sides, ends)| other_way(first, *sides, *ends, bars) == second)
+    .map(|(how, ..)| how)
+}
+
+/// `The rest as in bars 1 to 4, left for right.`
+#[must_use]
+pub fn rest_as(bars: &str, how: Follows) -> String {
+    let how = match how {
+        Follows::Same => "",
+        Follows::LeftForRight => ", left for right",
+        Follows::LeftForRightAndUpForDown => ", left for right and up for down",
+        Follows::UpForDown => ", up for down",
+    };
+    format!("The rest as in {bars}{how}.")
+}
+
+/// Words with left for right, and up for down, so many bars later.
+#[must_use]
+pub fn other_way(text: &str, sides: bool, ends: bool, bars: u32) -> String {
+    let mut before = "";
+    let each = text.split(' ').map(|word| {
+        let plain = word.trim_end_matches([',', '.', ';']);
+        let mark = word.get(plain.len()..).unwrap_or("");
+        let other = match plain {
+            "left" if sides => "right".to_owned(),
+            "right" if sides => "left".to_owned(),
+            "clockwise" if sides => "anticlockwise".to_owned(),
+            "anticlockwise" if sides => "clockwise".to_owned(),
+            "up" if ends => "down".to_owned(),
+            "down" if ends => "up".to_owned(),
+            "Up" if ends => "Down".to_owned(),
+            "Down" if ends => "Up".to_owned(),
+            plain => match (before, plain.parse::<u32>()) {
+                ("bar" | "bars", Ok(bar)) => (bar + bars).to_string(),
+                _ => plain.to_owned(),
+            },
+        };
+        before = plain;
+        format!("{other}{mark}")
+    });
+    each.collect::<Vec<_>>().join(" ")
 }
 
 /// What is said of the most phrases, the first of those where it is more than one.

@@ -67,7 +67,9 @@ pub fn hop_instead(who: &str, foot: Foot) -> String {
     let foot = foot_word(foot);
     match who {
         "" => format!("Here hop {foot} at the end."),
-        one if one.bytes().all(|letter| letter.is_ascii_digit()) => format!("Here {one} hops {foot} at the end."),
+        one if one.bytes().all(|letter| letter.is_ascii_digit()) => {
+            format!("Here {one} hops {foot} at the end.")
+        }
         who => format!("Here {who} hop {foot} at the end."),
     }
 }
@@ -76,6 +78,24 @@ pub fn hop_instead(who: &str, foot: Foot) -> String {
 #[must_use]
 pub fn steps() -> &'static str {
     "The steps"
+}
+
+/// Which foot hops on an upbeat.
+#[must_use]
+pub fn upbeats() -> &'static str {
+    "Hop on the upbeat: right before a phrase that starts left, left before one that starts right."
+}
+
+/// What is said of steps, hands and endings that are those of the figure told before.
+#[must_use]
+pub fn once_again() -> &'static str {
+    "Steps and hands as before."
+}
+
+/// A figure danced before, in a gist.
+#[must_use]
+pub fn as_before() -> &'static str {
+    "as before."
 }
 
 /// Over what some tap and clap.

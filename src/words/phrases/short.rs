@@ -12,7 +12,38 @@ use crate::words::{Along, CourseSaid, Going, Lane, Pass, PlaceSaid, TurnWhen, Tu
 /// All of it, with commas between.
 #[must_use]
 pub fn line(to: &Telling, said: &[Short]) -> String {
-    said.iter().map(|short| words(to, short)).filter(|words| !words.is_empty()).collect::<Vec<_>>().join(", ")
+    let mut parts = Vec::new();
+    let mut crossed = false;
+    for (index, short) in said.iter().enumerate() {
+        if std::mem::take(&mut crossed) {
+            continue;
+        }
+        let next = said.get(index + 1);
+        let cross = next.and_then(|next| crossing(to, short, next));
+        crossed = cross.is_some();
+        parts.push(cross.unwrap_or_else(|| words(to, short)));
+    }
+    parts.retain(|words| !words.is_empty());
+    parts.join(", ")
+}
+
+/// Changing places with one's partner in a bar, or coming home from it: `cross by the right`.
+fn crossing(to: &Telling, short: &Short, next: &Short) -> Option<String> {
+    let (Short::Go(going), Short::Pass(passes)) = (short, next) else { return None };
+    let [pass] = passes.as_slice() else { return None };
+    if to.partner != Some(pass.number) || going.course != CourseSaid::Straight(0, going_side(going)) {
+        return None;
+    }
+    let go = match going.to? {
+        PlaceSaid::Home => "home",
+        PlaceSaid::Spot(place) if place.first_dancer().number() == pass.number => "cross",
+        _ => return None,
+    };
+    Some(format!("{go} by the {}", way_word(pass.shoulder)))
+}
+
+fn going_side(going: &Going) -> Option<crate::dance::Way> {
+    if let CourseSaid::Straight(_, side) = going.course { side } else { None }
 }
 
 /// The same with passes told as `pass 3 right, 5 left`; nothing where that is too long too.
@@ -20,7 +51,9 @@ pub fn line(to: &Telling, said: &[Short]) -> String {
 pub(in crate::words) fn tight_line(to: &Telling, said: &[Short]) -> Option<String> {
     let each = said.iter().map(|short| match short {
         Short::Pass(passes) => {
-            let each = passes.iter().map(|pass| format!("{} {}", to.who_short(pass.number), way_word(pass.shoulder)));
+            let each = passes
+                .iter()
+                .map(|pass| format!("{} {}", to.who_short(pass.number), way_word(pass.shoulder)));
             format!("pass {}", each.collect::<Vec<_>>().join(", "))
         }
         short => words(to, short),
@@ -48,7 +81,8 @@ pub fn words(to: &Telling, short: &Short) -> String {
 }
 
 fn passes_words(to: &Telling, passes: &[Pass]) -> String {
-    let each = passes.iter().map(|pass| format!("{} by the {}", to.who_short(pass.number), way_word(pass.shoulder)));
+    let each =
+        passes.iter().map(|pass| format!("{} by the {}", to.who_short(pass.number), way_word(pass.shoulder)));
     each.collect::<Vec<_>>().join(", ")
 }
 
@@ -110,7 +144,9 @@ pub fn going_words(to: &Telling, going: &Going) -> String {
     let round = matches!(going.course, CourseSaid::RoundOther(..));
     match going.to {
         Some(PlaceSaid::FaceToFace(_)) if round => {}
-        Some(PlaceSaid::Home) if matches!(going.course, CourseSaid::Turning) => "straight home".clone_into(&mut said),
+        Some(PlaceSaid::Home) if matches!(going.course, CourseSaid::Turning) => {
+            "straight home".clone_into(&mut said)
+        }
         Some(PlaceSaid::Home) => said += " home",
         Some(PlaceSaid::Spot(place)) => {
             said += &format!(" to {}'s place", to.who_short(place.first_dancer().number()));
