@@ -4,7 +4,7 @@ use super::{Outcome, Said, VerbError, opening::open_motion, printing::print};
 use crate::dance::{Dance, Dancer, Holding, Number};
 use crate::motion::{Motion, Span, SpanIndex};
 use crate::words::{
-    CallSaid, FigureTold, STICK_CAUTION, all_steps_told, calls_said, clauses, figure_told, gist,
+    CallSaid, FigureTold, Image, STICK_CAUTION, all_steps_told, calls_said, clauses, figure_told, gist,
     phrases::{gist::heading as who, once::who_words, sheet},
     side_clauses, side_told, standing, steps_of, taps_told, told_bars,
 };
@@ -103,7 +103,8 @@ fn heading(dance: &Dance) -> String {
 fn number(dance: &Dance, motion: &Motion, dancer: Dancer, names: bool, ruled: bool) -> String {
     let number = dancer.number();
     let name = dance.person(number).filter(|_| names);
-    let head = sheet::number(number, name, &standing(motion.ground(), dancer));
+    let head =
+        sheet::number(number, name, &if ruled { standing(motion.ground(), dancer) } else { String::new() });
     let mut text = wrapped(&head, "");
     if ruled {
         text += &format!("{}\n", "=".repeat(head.chars().count().min(WIDTH)));
@@ -214,8 +215,11 @@ impl Page<'_> {
         }
         *earlier = steps;
         for group in groups {
-            text += &wrapped(&format!("{}:", who(&group, dancers)), "  ");
-            text += &fully(span, &group.told, "    ");
+            let all = group.those(Image::Same).len() == dancers;
+            if !all {
+                text += &wrapped(&format!("{}:", who(&group, dancers)), "  ");
+            }
+            text += &fully(span, &group.told, if all { "  " } else { "    " });
         }
         let mut taps: Vec<(Vec<String>, Vec<Dancer>)> = Vec::new();
         for dancer in Dancer::all(dancers) {

@@ -47,6 +47,13 @@ pub fn side_told(dance: &Dance, motion: &Motion, span: SpanIndex) -> (Vec<String
         let to = Telling { bars: &bars, partner };
         let mut told = figure_words(&to, &facts);
         told.phrases = folded(&to, &facts).unwrap_or(told.phrases);
+        // The reason for a foot is given once.
+        let reason = told.phrases.first().and_then(|first| once::reason(&first.text)).map(str::to_owned);
+        for phrase in told.phrases.iter_mut().skip(1) {
+            if let Some(reason) = &reason {
+                phrase.text = phrase.text.replacen(reason.as_str(), "", 1);
+            }
+        }
         Some(told)
     });
     let mut common: Vec<String> = groups.first().map(|group| group.told.once.clone()).unwrap_or_default();

@@ -172,6 +172,13 @@ pub fn other_way(text: &str, sides: bool, ends: bool, bars: u32) -> String {
     each.collect::<Vec<_>>().join(" ")
 }
 
+/// What stands in brackets first in a text, with them and the space before.
+#[must_use]
+pub fn reason(text: &str) -> Option<&str> {
+    let (from, to) = (text.find(" (")?, text.find(')')?);
+    text.get(from..=to)
+}
+
 /// What is said of the most phrases, the first of those where it is more than one.
 fn commonest(said: &[(String, String)]) -> Option<&str> {
     let many = |what: &str| said.iter().filter(|(_, other)| other == what).count();

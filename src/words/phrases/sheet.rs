@@ -83,7 +83,7 @@ pub fn steps() -> &'static str {
 /// Which foot hops on an upbeat.
 #[must_use]
 pub fn upbeats() -> &'static str {
-    "Hop on the upbeat: right before a phrase that starts left, left before one that starts right."
+    "On the upbeat before each start hop on the other foot."
 }
 
 /// What is said of steps, hands and endings that are those of the figure told before.
@@ -112,7 +112,7 @@ pub fn images(mirror: bool, about: bool) -> String {
         said.push("Who mirrors has left for right, and their partner's number for each number.");
     }
     if about {
-        said.push("Turned about: up for down, and the number through the middle of the set for each number.");
+        said.push("Turned about: up for down, and their opposite's number for each number.");
     }
     said.join(" ")
 }
