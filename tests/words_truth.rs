@@ -396,14 +396,20 @@ fn standing_is_told_where_there_is_nothing_but_standing() {
         for (index, span) in motion.spans().iter().enumerate() {
             for dancer in 0..motion.dancers() {
                 for phrase in facts(&dance, &motion, SpanIndex(index), Dancer(dancer)) {
-                    let both = |until: f64| {
-                        let counts = phrase.begin as u32..until.ceil() as u32;
+                    // Standing begins where what is told before it is over.
+                    let mut begun = phrase.begin;
+                    let both_from = |from: f64, until: f64| {
+                        let counts = from.ceil() as u32..until.ceil() as u32;
                         counts.into_iter().all(|count| {
                             motion.pose(Dancer(dancer), span.begin() + f64::from(count)).weight
                                 == Weight::Both
                         })
                     };
                     for fact in &phrase.facts {
+                        if let Fact::Go(going) = fact {
+                            begun = going.end;
+                        }
+                        let both = |until: f64| both_from(begun, until);
                         match fact {
                             Fact::Stand(until) => {
                                 assert!(both(until.unwrap_or(phrase.end)), "{phrase:?}");
@@ -412,7 +418,7 @@ fn standing_is_told_where_there_is_nothing_but_standing() {
                             Fact::OnTheSpot(until) => {
                                 // Off the ground between two counts on both feet, as before a jump, is dancing too.
                                 let until = until.unwrap_or(phrase.end);
-                                let off = (phrase.begin as u32..until.ceil() as u32).any(|count| {
+                                let off = (begun as u32..until.ceil() as u32).any(|count| {
                                     let count = span.begin() + f64::from(count) + 0.75;
                                     motion.pose(Dancer(dancer), count).weight == Weight::Air
                                 });
