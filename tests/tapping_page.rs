@@ -207,7 +207,7 @@ fn a_sheet_marks_what_meets() {
     assert!(
         with.pages[0]
             .words
-            .contains("Bar 2: double step · left foot · partners, tip on tip, on the second beat."),
+            .contains("Bar 2: double step · first foot left · partners, tip on tip, on the second beat."),
         "{}",
         with.pages[0].words
     );

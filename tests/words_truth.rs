@@ -145,7 +145,8 @@ fn gips_are_told_as_going_round_a_partner() {
                             }
                             assert!((swept - way.sign() * degrees).abs() < 20.0, "{swept} {degrees}: {at}");
                             let to_the = if way == Way::Right { "to your left" } else { "to your right" };
-                            let said = format!("round {} {to_the}, facing them all the way", partner + 1);
+                            let said =
+                                format!("round your partner {to_the}, facing your partner all the way");
                             assert!(text.contains(&said) || degrees < 157.0, "{said}: {at}");
                             seen += 1;
                         }
@@ -395,14 +396,20 @@ fn standing_is_told_where_there_is_nothing_but_standing() {
         for (index, span) in motion.spans().iter().enumerate() {
             for dancer in 0..motion.dancers() {
                 for phrase in facts(&dance, &motion, SpanIndex(index), Dancer(dancer)) {
-                    let both = |until: f64| {
-                        let counts = phrase.begin as u32..until.ceil() as u32;
+                    // Standing begins where what is told before it is over.
+                    let mut begun = phrase.begin;
+                    let both_from = |from: f64, until: f64| {
+                        let counts = from.ceil() as u32..until.ceil() as u32;
                         counts.into_iter().all(|count| {
                             motion.pose(Dancer(dancer), span.begin() + f64::from(count)).weight
                                 == Weight::Both
                         })
                     };
                     for fact in &phrase.facts {
+                        if let Fact::Go(going) = fact {
+                            begun = going.end;
+                        }
+                        let both = |until: f64| both_from(begun, until);
                         match fact {
                             Fact::Stand(until) => {
                                 assert!(both(until.unwrap_or(phrase.end)), "{phrase:?}");
@@ -411,7 +418,7 @@ fn standing_is_told_where_there_is_nothing_but_standing() {
                             Fact::OnTheSpot(until) => {
                                 // Off the ground between two counts on both feet, as before a jump, is dancing too.
                                 let until = until.unwrap_or(phrase.end);
-                                let off = (phrase.begin as u32..until.ceil() as u32).any(|count| {
+                                let off = (begun as u32..until.ceil() as u32).any(|count| {
                                     let count = span.begin() + f64::from(count) + 0.75;
                                     motion.pose(Dancer(dancer), count).weight == Weight::Air
                                 });
@@ -470,7 +477,10 @@ fn feet_of(said: &str, dancers: usize) -> Vec<Option<String>> {
     let mut feet: Vec<Option<String>> = vec![None; dancers];
     let mut named = vec![false; dancers];
     let foot = |text: &str| {
-        ["left", "right"].into_iter().find(|foot| text.ends_with(&format!("{foot} foot"))).map(str::to_owned)
+        ["left", "right"]
+            .into_iter()
+            .find(|foot| text.ends_with(&format!("first foot {foot}")))
+            .map(str::to_owned)
     };
     let part = said.rsplit(" · ").next().unwrap_or_default();
     for group in part.split("; ") {
@@ -507,8 +517,8 @@ fn captions_say_who_before_a_colon() {
     let corners = dance.figure_index("corners").unwrap();
     let span = motion.spans().iter().find(|span| span.figure == corners).unwrap();
     let said = |bar: f64| caption(&dance, &motion, span, (bar * 4.0 - 4.0, bar * 4.0)).what;
-    assert_eq!(said(3.0), "1 and 8: 2 plain capers, right foot; others stand");
-    assert_eq!(said(5.0), "2 and 7: double step, right foot; others stand");
+    assert_eq!(said(3.0), "1 and 8: 2 plain capers, first foot right; others stand");
+    assert_eq!(said(5.0), "2 and 7: double step, first foot right; others stand");
     assert_eq!(
         caption(&dance, &motion, span, (0.0, 0.0)).what,
         "partners facing",
@@ -518,7 +528,7 @@ fn captions_say_who_before_a_colon() {
     let span = motion.spans().iter().find(|span| span.figure == hey).unwrap();
     assert_eq!(caption(&dance, &motion, span, (0.0, 0.0)).what, "Call: Hey, 2 bars before · partners facing");
     let said = caption(&dance, &motion, span, (0.0, 4.0)).what;
-    assert_eq!(said, "double step · 1, 4, 5 and 8: right foot; 2, 3, 6 and 7: left foot");
+    assert_eq!(said, "double step · 1, 4, 5 and 8: first foot right; 2, 3, 6 and 7: first foot left");
 }
 
 /// The card tells no lead of a step that has none, now or to come.

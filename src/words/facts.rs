@@ -122,6 +122,18 @@ pub enum Along {
     Across,
 }
 
+impl Along {
+    /// The other way along; across is across.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Up => Self::Down,
+            Self::Down => Self::Up,
+            Self::Across => Self::Across,
+        }
+    }
+}
+
 /// Where across the set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Lane {
@@ -208,6 +220,14 @@ pub enum PlaceSaid {
     Lane(Lane, Level),
     /// So far from the dancer's own spot, metres; and the way there, eighths of a turn clockwise from up.
     FromHome(f64, u8),
+}
+
+impl PlaceSaid {
+    /// Whether it is the dancer's own spot or another.
+    #[must_use]
+    pub fn is_spot(self) -> bool {
+        matches!(self, Self::Home | Self::Spot(_))
+    }
 }
 
 /// Where along a longways set; ranks from 0.

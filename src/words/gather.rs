@@ -6,7 +6,7 @@ use crate::dance::{BarCounts, Dance, Dancer, Foot, Holding, Landing, Number};
 use crate::motion::{Blow, Motion, SpanIndex, Weight, steps::Step};
 
 /// Turns of less than this are not worth saying, degrees.
-const LEAST: f64 = 5.0;
+const LEAST: f64 = 15.0;
 /// Standing longer than this between two stretches of travelling is said, counts.
 const STAY: f64 = 3.0;
 /// Hands as high as this are high, 1 being the highest.
@@ -88,11 +88,20 @@ fn phrase(dance: &Dance, look: &OneDancer, begin: f64, end: f64) -> PhraseFacts 
             timed.push((arrived, 2, if still { Fact::Stand(until) } else { Fact::OnTheSpot(until) }));
         }
     }
+    if let Some((arrived, until)) = stays_at_last(&goings, &plain, end) {
+        let still = still_between(look, arrived, until);
+        let until = Some(until);
+        timed.push((arrived, 2, if still { Fact::Stand(until) } else { Fact::OnTheSpot(until) }));
+    }
     for pass in passes(look, begin, end) {
         let during = |going: &&mut Going| going.begin - 0.1 <= pass.at && pass.at <= going.end + 0.1;
         match goings.iter_mut().find(during) {
             Some(going) if round_together(look, going, pass.number) => {}
-            Some(going) => going.passes.push(pass),
+            Some(going) => {
+                // Being beside those who are passed is no more than passing them.
+                going.beside = going.beside.filter(|(number, _)| *number != pass.number);
+                going.passes.push(pass);
+            }
             None => timed.push((pass.at, 5, Fact::Passed(pass))),
         }
     }
@@ -129,6 +138,20 @@ fn phrase(dance: &Dance, look: &OneDancer, begin: f64, end: f64) -> PhraseFacts 
         }
     }
     PhraseFacts { begin, end, facts }
+}
+
+/// From when until when a dancer who has travelled stays, where they turn later or have long to stay; `turns` are begin, end,
+/// degrees.
+fn stays_at_last(goings: &[Going], turns: &[(f64, f64, f64)], end: f64) -> Option<(f64, f64)> {
+    let arrived = goings.last()?.end;
+    if turns.iter().any(|turn| turn.0 < arrived && turn.1 > arrived + 0.5) {
+        return None;
+    }
+    let next = turns.iter().map(|turn| turn.0).find(|turn| *turn >= arrived - 1e-6);
+    match next {
+        Some(next) => (next - arrived >= STAY).then_some((arrived, next)),
+        None => (end - arrived >= 2.0 * STAY).then_some((arrived, end)),
+    }
 }
 
 /// Whether somebody goes round the middle of the set in the same round: before or behind, and not passed.

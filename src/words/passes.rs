@@ -4,6 +4,8 @@ use crate::motion::{Track, wrap_half};
 
 /// Those whose middles come no nearer than this do not pass, metres.
 const PASS: f64 = 1.3;
+/// Whoever passes as near as this is always minded, metres.
+const NEAR: f64 = 1.0;
 /// How often they are looked at, in a count.
 const LOOKS: f64 = 16.0;
 /// How far round one has gone by the other on the floor when they have passed, degrees; and on either side of the
@@ -23,10 +25,11 @@ pub(super) fn passes(look: &OneDancer, begin: f64, end: f64) -> Vec<Pass> {
         }
     }
     found.sort_by(|one: &Pass, other| one.at.total_cmp(&other.at));
-    // Of two at once only the near one is minded.
+    // Of two at once only the near one is minded, where the other is farther than within an arm.
     let near: Vec<Pass> = found.clone();
     found.retain(|pass| {
-        !near.iter().any(|other| (other.at - pass.at).abs() <= 1.0 && other.apart < 0.75 * pass.apart)
+        let nearer = |other: &Pass| (other.at - pass.at).abs() <= 1.0 && other.apart < 0.75 * pass.apart;
+        pass.apart <= NEAR || !near.iter().any(nearer)
     });
     found
 }

@@ -29,6 +29,13 @@ pub fn all_steps_told(motion: &Motion) -> Vec<String> {
     lines(motion, &spans, &dancers).into_iter().map(|(_, line)| line).collect()
 }
 
+/// The same of each step that one dancer dances in a motion, once.
+#[must_use]
+pub fn steps_of(motion: &Motion, dancer: Dancer) -> Vec<String> {
+    let spans: Vec<&Span> = motion.spans().iter().collect();
+    lines(motion, &spans, &[dancer]).into_iter().map(|(_, line)| line).collect()
+}
+
 /// The same of the one step that a dancer is in at a count of the dance; nothing while they stand.
 #[must_use]
 pub fn step_told(motion: &Motion, dancer: Dancer, count: f64) -> Option<String> {

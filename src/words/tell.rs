@@ -1,5 +1,5 @@
-use super::{facts, phrases};
-use crate::dance::{Dance, Dancer};
+use super::{gather::facts, phrases, phrases::Telling};
+use crate::dance::{Dance, Dancer, Number};
 use crate::motion::{Motion, SpanIndex};
 
 /// What a dancer does in one phrase of a figure, in plain sentences.
@@ -17,12 +17,18 @@ pub struct Told {
 #[must_use]
 pub fn tell(dance: &Dance, motion: &Motion, span: SpanIndex, dancer: Dancer) -> Vec<Told> {
     let bars = motion.span(span).map(|span| span.bar_counts().clone()).unwrap_or_default();
+    let to = Telling { bars: &bars, partner: partner(motion, dancer) };
     facts(dance, motion, span, dancer)
         .into_iter()
         .map(|phrase| {
-            let sentences: Vec<String> =
-                phrase.facts.iter().map(|fact| phrases::words(&bars, fact)).collect();
+            let sentences: Vec<String> = phrase.facts.iter().map(|fact| phrases::words(&to, fact)).collect();
             Told { begin: phrase.begin, end: phrase.end, text: sentences.join(" ") }
         })
         .collect()
+}
+
+/// Whom a dancer has as partner in a set of two files.
+#[must_use]
+pub fn partner(motion: &Motion, dancer: Dancer) -> Option<Number> {
+    Some(motion.ground().partner(dancer.home())?.first_dancer().number())
 }

@@ -9,7 +9,7 @@ use crate::motion::{Track, wrap_half, wrap_whole};
 /// How often a leg is looked at, in a count.
 const LOOKS: f64 = 8.0;
 /// Less than this is not worth saying, metres.
-const LEAST: f64 = 0.1;
+const LEAST: f64 = 0.25;
 /// A stretch of one kind shorter than this belongs to the one beside it, metres; and one of going forward, aside or
 /// backwards.
 const SHORT: (f64, f64) = (0.3, 0.15);

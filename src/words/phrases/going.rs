@@ -3,10 +3,11 @@
 use super::amounts::{amount, distance, eighths, turn_words};
 use super::places::place_words;
 use super::small::{by_words, list, way_word};
-use crate::dance::{BarCounts, Number, Way};
+use super::telling::Telling;
+use crate::dance::{Number, Way};
 use crate::words::{Along, CourseSaid, Going, Lane, Pass, PlaceSaid};
 
-pub(super) fn going_words(bars: &BarCounts, going: &Going) -> String {
+pub(super) fn going_words(to: &Telling, going: &Going) -> String {
     let far = distance(going.metres);
     let mut said = match going.course {
         CourseSaid::Straight(eighth, bears) => {
@@ -35,13 +36,15 @@ pub(super) fn going_words(bars: &BarCounts, going: &Going) -> String {
             format!("Go {amount}, {clock}")
         }
         CourseSaid::RoundOther(way, degrees, number) => {
+            let who = to.who(number);
             let amount = match eighths(degrees) {
-                4 => format!("half-way round {number}"),
-                8 => format!("right round {number}"),
-                many => format!("round {number}, {} of the way,", amount(many)),
+                4 => format!("half-way round {who}"),
+                8 => format!("right round {who}"),
+                many => format!("round {who}, {} of the way,", amount(many)),
             };
+            let faced = if to.partner == Some(number) { "your partner" } else { "them" };
             // Clockwise round whom one faces is to the left.
-            format!("Go {amount} to your {}, facing them all the way", way_word(way.other()))
+            format!("Go {amount} to your {}, facing {faced} all the way", way_word(way.other()))
         }
         CourseSaid::Curve(way, degrees) => {
             let amount = match eighths(degrees) {
@@ -75,25 +78,25 @@ pub(super) fn going_words(bars: &BarCounts, going: &Going) -> String {
         said = format!("{turning}, {first}{}", letters.as_str());
     }
     if let Some((number, way)) = going.beside {
-        said += &format!(", shoulder to shoulder with {number} on your {}", way_word(way));
+        said += &format!(", shoulder to shoulder with {} on your {}", to.who(number), way_word(way));
     }
     if !going.passes.is_empty() {
-        said += &format!(", passing {}", pass_words(&going.passes));
+        said += &format!(", passing {}", pass_words(to, &going.passes));
     }
     let passed = |number: Number| going.passes.iter().any(|pass| pass.number == number);
     let is_round =
         |number: Number| matches!(going.course, CourseSaid::RoundOther(_, _, other) if other == number);
-    let to = match going.to {
+    let arrives = match going.to {
         None => String::new(),
         Some(PlaceSaid::Home) if going.course == CourseSaid::Turning => String::new(),
         Some(PlaceSaid::Home) => ", home".to_owned(),
         Some(PlaceSaid::Spot(place)) if passed(place.first_dancer().number()) && going.passes.len() == 1 => {
             ", into their place".to_owned()
         }
-        Some(PlaceSaid::Spot(place)) => format!(", into {place}'s place"),
+        Some(PlaceSaid::Spot(place)) => format!(", into {}", to.place(place)),
         Some(PlaceSaid::FaceToFace(number)) if is_round(number) => String::new(),
-        Some(PlaceSaid::FaceToFace(number)) => format!(" to meet {number} face to face"),
-        Some(place) => format!(", until you are {}", place_words(&place)),
+        Some(PlaceSaid::FaceToFace(number)) => format!(" to meet {} face to face", to.who(number)),
+        Some(place) => format!(", until you are {}", place_words(to, &place)),
     };
     let after = !going.passes.is_empty()
         || going.beside.is_some()
@@ -102,8 +105,8 @@ pub(super) fn going_words(bars: &BarCounts, going: &Going) -> String {
             CourseSaid::Round(..) | CourseSaid::RoundOther(..) | CourseSaid::Straight(_, Some(_))
         );
     let long = matches!(going.to, Some(PlaceSaid::Beside(..) | PlaceSaid::BackToBack(_)));
-    let pause = if long || to.is_empty() && after { "," } else { "" };
-    format!("{said}{to}{pause} {}.", by_words(bars, going.end))
+    let pause = if long || arrives.is_empty() && after { "," } else { "" };
+    format!("{said}{arrives}{pause} {}.", by_words(to.bars, going.end))
 }
 
 /// A turn with which a stretch of travelling starts, such as `Turning left a quarter`; nothing where there is none.
@@ -114,13 +117,13 @@ pub fn set_off_words(going: &Going) -> Option<String> {
     (going.set_off.abs() > 30.0).then(|| turned.replacen("Turn", "Turning", 1))
 }
 
-pub(super) fn pass_words(passes: &[Pass]) -> String {
+pub(super) fn pass_words(to: &Telling, passes: &[Pass]) -> String {
     let said: Vec<String> = passes
         .iter()
         .enumerate()
         .map(|(index, pass)| {
             let shoulder = if index == 0 { " shoulder" } else { "" };
-            format!("{} by the {}{shoulder}", pass.number, way_word(pass.shoulder))
+            format!("{} by the {}{shoulder}", to.who(pass.number), way_word(pass.shoulder))
         })
         .collect();
     list(&said)

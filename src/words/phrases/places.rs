@@ -2,20 +2,22 @@
 
 use super::amounts::distance;
 use super::small::way_word;
+use super::telling::Telling;
 use crate::words::{Facing, Lane, Level, PlaceSaid};
 
-/// Where a phrase ends, such as `in 2's place`.
+/// Where a phrase ends, such as `in your partner's place`.
 #[must_use]
-pub fn place_words(place: &PlaceSaid) -> String {
+pub fn place_words(to: &Telling, place: &PlaceSaid) -> String {
     match *place {
         PlaceSaid::Home => "home".to_owned(),
-        PlaceSaid::Spot(place) => format!("in {place}'s place"),
+        PlaceSaid::Spot(place) => format!("in {}", to.place(place)),
         PlaceSaid::Beside(number, way, line) => {
             let line = if line { " on the middle line" } else { "" };
-            format!("side by side with {number}{line}, {number} at your {} shoulder", way_word(way))
+            let who = to.who(number);
+            format!("side by side with {who}{line}, {} shoulders together", way_word(way))
         }
-        PlaceSaid::BackToBack(number) => format!("back to back with {number}"),
-        PlaceSaid::FaceToFace(number) => format!("face to face with {number}"),
+        PlaceSaid::BackToBack(number) => format!("back to back with {}", to.who(number)),
+        PlaceSaid::FaceToFace(number) => format!("face to face with {}", to.who(number)),
         PlaceSaid::Middle => "at the middle of the set".to_owned(),
         PlaceSaid::Lane(lane, level) => {
             let lane = match lane {

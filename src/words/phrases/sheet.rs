@@ -61,22 +61,66 @@ fn many_bars(bars: f64) -> String {
     format!("{bars} {}", if bars == 1.0 { "bar" } else { "bars" })
 }
 
-/// The hop on the upbeat that ends a figure danced before, where it is on the other foot this time.
+/// The hop on the upbeat that ends a figure danced before, where it is on the other foot this time; `who` where it is not everybody's.
 #[must_use]
-pub fn hop_instead(foot: Foot) -> String {
-    format!("Here hop {} at the end.", foot_word(foot))
+pub fn hop_instead(who: &str, foot: Foot) -> String {
+    let foot = foot_word(foot);
+    match who {
+        "" => format!("Here hop {foot} at the end."),
+        one if one.bytes().all(|letter| letter.is_ascii_digit()) => {
+            format!("Here {one} hops {foot} at the end.")
+        }
+        who => format!("Here {who} hop {foot} at the end."),
+    }
+}
+
+/// Over what is said of each step.
+#[must_use]
+pub fn steps() -> &'static str {
+    "The steps"
+}
+
+/// Which foot hops on an upbeat.
+#[must_use]
+pub fn upbeats() -> &'static str {
+    "On the upbeat before each start hop on the other foot."
+}
+
+/// What is said of steps, hands and endings that are those of the figure told before.
+#[must_use]
+pub fn once_again() -> &'static str {
+    "Steps and hands as before."
+}
+
+/// A figure danced before, in a gist.
+#[must_use]
+pub fn as_before() -> &'static str {
+    "as before."
+}
+
+/// Over what some tap and clap.
+#[must_use]
+pub fn taps_of(who: &str) -> String {
+    format!("Taps and claps of {who}:")
+}
+
+/// What it means to mirror another, and to dance the same turned about, where either is said.
+#[must_use]
+pub fn images(mirror: bool, about: bool) -> String {
+    let mut said = Vec::new();
+    if mirror {
+        said.push("Who mirrors has left for right, and their partner's number for each number.");
+    }
+    if about {
+        said.push("Turned about: up for down, and their opposite's number for each number.");
+    }
+    said.join(" ")
 }
 
 /// What a figure danced before is said to be.
 #[must_use]
 pub fn again(first: u32, many: u32) -> String {
     format!("As in {}.", bars(first, many))
-}
-
-/// What a phrase is said to be that is danced just as the one before it.
-#[must_use]
-pub fn same() -> &'static str {
-    "The same again."
 }
 
 /// What is said of a dance with no figures.

@@ -58,6 +58,12 @@ pub fn list(words: &[String]) -> String {
     }
 }
 
+/// With a capital letter.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 pub(super) fn way_word(way: Way) -> &'static str {
     match way {
         Way::Left => "left",

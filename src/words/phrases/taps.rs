@@ -1,6 +1,6 @@
 //! The words of taps and claps: who, with what, and on which beat.
 
-use super::small::list;
+use super::small::{capital, list};
 use crate::dance::{StrikeEnd, StrikePart};
 use crate::words::strike_said::strike_end_words;
 use crate::words::taps::{TapBar, TapFact, Tapping};
@@ -160,10 +160,4 @@ pub fn bars(bars: &[u32]) -> String {
         few => few.iter().map(|bar| (bar + 1).to_string()).collect(),
     });
     format!("{} {}", if bars.len() == 1 { "Bar" } else { "Bars" }, list(&words.collect::<Vec<_>>()))
-}
-
-/// With a capital letter.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
