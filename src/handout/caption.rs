@@ -105,7 +105,7 @@ pub(super) fn bars_of(bars: &BarCounts, from: f64, to: f64) -> String {
 }
 
 /// What lands on the counts from one to below another.
-pub(super) fn falls_between(track: &Track, from: f64, to: f64) -> &[Footfall] {
+fn falls_between(track: &Track, from: f64, to: f64) -> &[Footfall] {
     let falls = track.footing().falls();
     let index = |count: f64| (count.max(0.0).ceil() as usize).min(falls.len());
     falls.get(index(from)..index(to)).unwrap_or_default()
@@ -142,14 +142,14 @@ fn feet(motion: &Motion, span: &Span, dancer: Dancer, (from, to): (f64, f64)) ->
         first_foot(motion.known(), footing, made.at).filter(|(_, lands)| inside(*lands))
     });
     match foot {
-        Some((Foot::Left, _)) => "left foot".to_owned(),
-        Some((Foot::Right, _)) => "right foot".to_owned(),
+        Some((Foot::Left, _)) => "first foot left".to_owned(),
+        Some((Foot::Right, _)) => "first foot right".to_owned(),
         None => String::new(),
     }
 }
 
-/// What is said of each dancer in turn, once for all those of whom the same is said: `odds left foot; evens right foot`,
-/// and where they are numbers, `1 and 8: right foot`.
+/// What is said of each dancer in turn, once for all those of whom the same is said: `odds first foot left; evens first foot right`,
+/// and where they are numbers, `1 and 8: first foot right`.
 fn by_dancer(all: impl ExactSizeIterator<Item = String>) -> String {
     let dancers = all.len();
     let mut groups: Vec<(String, Vec<Dancer>)> = Vec::new();

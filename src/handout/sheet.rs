@@ -1,12 +1,13 @@
 use super::{
     Bookmark, Handout, OnProgress, Page, Paper, SMALLEST,
-    caption::{Caption, caption, diagram_times, falls_between},
+    caption::{Caption, caption},
     diagram::{Shown, diagram_marks, has_numbers},
     flow::{Flow, line_height, put_feet, wrapped},
+    moments::moments,
     told::{put_told, told_height},
 };
-use crate::dance::{Dance, Dancer};
-use crate::motion::{Motion, Span, SpanIndex, steps::Step};
+use crate::dance::Dance;
+use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::{CAUTIONS_IN_SHORT, speeds_said};
 
@@ -14,7 +15,7 @@ use crate::words::{CAUTIONS_IN_SHORT, speeds_said};
 pub const MOST_DIAGRAMS: usize = 4_000;
 
 /// Floor round where the middles of bodies go that a diagram shows: a body with its hands, metres.
-const ROUND: f64 = 0.56;
+const ROUND: f64 = 0.66;
 /// Between diagrams, across and down, points.
 const GAP: [f32; 2] = [9.0, 10.0];
 /// A metre of floor on paper, points: at least, as long as more pages give it, and at most.
@@ -105,20 +106,8 @@ pub(super) fn sheet_pages(
     let under = [dance.title.as_str(), &bars, &span.plan().phrase, &speeds, top];
     let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
     let mut flow = Flow::new(choice.paper, &figure_name(dance, motion, index), &dance.side, &under);
-    let times = diagram_times(span.bar_counts(), choice.every);
-    let before = std::iter::once(&0.0).chain(&times);
-    let mut captions: Vec<((f64, f64), Caption)> = Vec::new();
-    for (from, to) in before.zip(&times).take(MOST_DIAGRAMS) {
-        // Bars in which everybody stands as they stood have one diagram.
-        if let Some(((since, until), _)) = captions.last_mut()
-            && stands_still(motion, span, (*since, *to))
-            && since < until
-        {
-            *until = *to;
-        } else {
-            captions.push(((*from, *to), Caption::default()));
-        }
-    }
+    let mut captions: Vec<((f64, f64), Caption)> =
+        moments(motion, span, choice.every).into_iter().map(|counts| (counts, Caption::default())).collect();
     for (counts, made) in &mut captions {
         *made = caption(dance, motion, span, *counts);
     }
@@ -162,21 +151,6 @@ pub(super) fn sheet_pages(
     flow.pages
 }
 
-/// Whether nobody goes or turns, taps, or does anything but stand, between two counts of a figure.
-fn stands_still(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> bool {
-    if !motion.blows_between(span.begin() + from, span.begin() + to).is_empty() {
-        return false;
-    }
-    Dancer::all(motion.dancers()).filter_map(|dancer| span.track(dancer)).all(|track| {
-        let within = |begin: f64, end: f64| begin < to && end > from;
-        !track.moves().iter().any(|leg| within(leg.begin, leg.end))
-            && !track.turns().iter().any(|turn| within(turn.begin, turn.end))
-            && falls_between(track, from, to)
-                .iter()
-                .all(|fall| motion.known().get(fall.step).is_some_and(Step::is_stand))
-    })
-}
-
 /// The grid that has room for the words on the same page, where diagrams are then not much smaller.
 fn choose_grid(captions: &[((f64, f64), Caption)], bounds: [f64; 4], flow: &Flow, words: f32) -> Grid {
     let without = Grid::of(captions, bounds, flow, KEY);
@@ -191,7 +165,8 @@ const KEY: f32 = 40.0;
 /// How diagrams are read.
 fn put_key(flow: &mut Flow, numbers: bool, taps: bool) {
     let mut key = "Odds are round and go along whole lines, evens are square and go along broken ones. An arrow is \
-                   the way since the diagram before, an arc a turn on the spot. The filled foot carries the weight."
+                   the way since the diagram before. An arc is a turn, its number how much of a whole one. A letter alone is the first \
+                   foot of a half; in a lozenge, the shoulder by which two pass. The filled foot carries the weight."
         .to_owned();
     if taps {
         key += " A star is where sticks meet, aslant where hands do.";
