@@ -470,7 +470,10 @@ fn feet_of(said: &str, dancers: usize) -> Vec<Option<String>> {
     let mut feet: Vec<Option<String>> = vec![None; dancers];
     let mut named = vec![false; dancers];
     let foot = |text: &str| {
-        ["left", "right"].into_iter().find(|foot| text.ends_with(&format!("{foot} foot"))).map(str::to_owned)
+        ["left", "right"]
+            .into_iter()
+            .find(|foot| text.ends_with(&format!("first foot {foot}")))
+            .map(str::to_owned)
     };
     let part = said.rsplit(" · ").next().unwrap_or_default();
     for group in part.split("; ") {

@@ -1,5 +1,6 @@
+use super::moments::is_still;
 use crate::dance::{BarCounts, Dance, Dancer, Foot};
-use crate::motion::{Footfall, Moment, Motion, Span, Track, wrap_half};
+use crate::motion::{Footfall, Moment, Motion, Span, Track, Weight, wrap_half};
 use crate::words::{
     call_before_said, first_foot, met_line,
     phrases::{list, named},
@@ -50,6 +51,9 @@ pub fn caption(dance: &Dance, motion: &Motion, span: &Span, (from, to): (f64, f6
         }
         _ => by_dancer(all.iter().map(|(steps, foot)| together([steps, foot], ", "))),
     };
+    let dances = all.iter().any(|(steps, _)| steps != "stand");
+    let spot = if dances && is_still(motion, span, (from, to)) { "on the spot" } else { "" };
+    let what = together([spot, &what], " · ");
     let taps = met_line(motion, span, (from, to));
     Caption { when: bars_of(span.bar_counts(), from, to), what: together([&what, &taps], " · ") }
 }
@@ -123,13 +127,21 @@ fn steps(motion: &Motion, span: &Span, dancer: Dancer, (from, to): (f64, f64)) -
             }
         }
     }
+    let hop = span.falls(dancer).into_iter().enumerate().find_map(|(count, fall)| {
+        let inside = (count as f64) >= from && (count as f64) < to;
+        match fall.weight {
+            Weight::Left if inside && fall.upbeat => Some("hop left"),
+            Weight::Right if inside && fall.upbeat => Some("hop right"),
+            _ => None,
+        }
+    });
     let names = runs.into_iter().filter_map(|(step, many)| {
         let step = motion.known().get(step)?;
         let name = step.name.as_str();
         let counted = many > 1 && !step.is_stand();
         Some(if counted { format!("{many} {}", named(many, name)) } else { name.to_owned() })
     });
-    names.collect::<Vec<_>>().join(", ")
+    names.chain(hop.map(str::to_owned)).collect::<Vec<_>>().join(", ")
 }
 
 /// The foot on which the first step of a dancer to begin between two counts lands first, if it does so between them.

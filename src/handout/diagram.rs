@@ -8,8 +8,8 @@ use super::{
 };
 use crate::dance::{Dancer, Holding, SetKind};
 use crate::motion::{Motion, Pose, SpanIndex, Weight};
-use crate::words::passes_between;
 use crate::picture::{Frame, Mark, PAPER, Stroke, dancer_marks};
+use crate::words::passes_between;
 
 /// Bodies are drawn up to so much larger than life, for their numbers to be read.
 const LARGEST: f64 = 1.15;
@@ -93,9 +93,13 @@ fn taught_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, area: [f3
             turn_arcs(marks, frame, (track, dancer), shown.counts, width, &mut taken);
         }
     }
+    let end = |dancer: Dancer| span.track(dancer).map(|track| track.stand((to - 1e-6).max(0.0)));
+    let ends: Vec<(f64, f64)> = Dancer::all(motion.dancers())
+        .map(|dancer| end(dancer).map_or((f64::MAX, 0.0), |at| (at.0, at.1)))
+        .collect();
     for begin in halves(span.bar_counts()).into_iter().filter(|begin| (from..to).contains(begin)) {
         for dancer in Dancer::all(motion.dancers()).filter(own) {
-            first_foot_mark(marks, frame, span, motion.known(), (dancer, begin), &mut taken);
+            first_foot_mark(marks, frame, span, motion.known(), (dancer, begin), &ends, &mut taken);
         }
     }
 }

@@ -99,7 +99,11 @@ fn beside(stands: &[(f64, f64, f64)]) -> Vec<(f64, f64)> {
         })
     };
     let aside: Vec<(f64, f64)> = (0..=last)
-        .map(|index| if again(index) { (way(index).1 * BESIDE.1, -way(index).0 * BESIDE.1) } else { (0.0, 0.0) })
+        .map(
+            |index| {
+                if again(index) { (way(index).1 * BESIDE.1, -way(index).0 * BESIDE.1) } else { (0.0, 0.0) }
+            },
+        )
         .collect();
     (0..=last)
         .map(|index| {

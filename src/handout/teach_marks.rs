@@ -13,6 +13,8 @@ use crate::words::first_foot;
 const ARC: (f64, f64) = (0.5, 0.1);
 /// How far from where a half begins its first foot is, metres.
 const FOOT: f64 = 0.5;
+/// Who is nearer to where a half begins than this might be taken for whoever starts there, metres.
+const IN_THE_WAY: f64 = 1.0;
 /// The size of letters in a diagram, points.
 const LETTER: f32 = SMALLEST + 0.5;
 
@@ -54,7 +56,11 @@ pub(super) fn turn_arcs(
         for point in points.iter().step_by(3) {
             taken.take(*point, 1.5);
         }
-        marks.push(Mark::Line { points, stroke, dash: dancer.is_even().then_some(EVEN_DASH.map(|of| of * 0.7)) });
+        marks.push(Mark::Line {
+            points,
+            stroke,
+            dash: dancer.is_even().then_some(EVEN_DASH.map(|of| of * 0.7)),
+        });
         if let Some(tail) = tail {
             head_marks(marks, tail, tip, head, stroke);
         }
@@ -74,16 +80,20 @@ pub(super) fn turn_arcs(
 fn foot_at(span: &Span, known: &[Step], dancer: Dancer, begin: f64) -> Option<Foot> {
     let footing = span.track(dancer)?.footing();
     let made = footing.leads().iter().find(|made| made.at as f64 >= begin)?;
-    first_foot(known, footing, made.at).filter(|(_, lands)| (*lands as f64) < begin + 4.0).map(|(foot, _)| foot)
+    first_foot(known, footing, made.at)
+        .filter(|(_, lands)| (*lands as f64) < begin + 4.0)
+        .map(|(foot, _)| foot)
 }
 
-/// The first foot of a dancer in a half that begins at a count, as a letter beside where the dancer is then.
+/// The first foot of a dancer in a half that begins at a count, as a letter beside where the dancer is then; with the number where
+/// somebody else (`others`, metres right and up) is there at the end of the diagram.
 pub(super) fn first_foot_mark(
     marks: &mut Vec<Mark>,
     frame: &Frame,
     span: &Span,
     known: &[Step],
     (dancer, begin): (Dancer, f64),
+    others: &[(f64, f64)],
     taken: &mut Taken,
 ) {
     let Some((foot, track)) = foot_at(span, known, dancer, begin).zip(span.track(dancer)) else { return };
@@ -92,14 +102,18 @@ pub(super) fn first_foot_mark(
         Foot::Left => "L",
         Foot::Right => "R",
     };
+    let mut there = others.iter().zip(Dancer::all(others.len()));
+    let in_the_way = there.any(|((a, b), other)| other != dancer && (a - x).hypot(b - y) < IN_THE_WAY);
+    let letter = if in_the_way { format!("{dancer}{letter}") } else { letter.to_owned() };
+    let half = LETTER * if in_the_way { 0.62 } else { 0.42 };
     let around = |far: f64| {
         [180.0, 150.0, 210.0, 120.0, 240.0, 90.0, 270.0, 0.0].map(|aside: f64| {
             let (sin, cos) = (facing + aside).to_radians().sin_cos();
             frame.to_picture(x + far * sin, y + far * cos)
         })
     };
-    if let Some(at) = taken.choose(around(FOOT * 0.6).into_iter().chain(around(FOOT)), LETTER * 0.42) {
-        put_letter(marks, at, letter.to_owned(), hue(dancer));
+    if let Some(at) = taken.choose(around(FOOT * 0.6).into_iter().chain(around(FOOT)), half) {
+        put_letter(marks, at, letter, hue(dancer));
     }
 }
 
@@ -126,7 +140,8 @@ pub(super) fn pass_marks(
         let (x, y) = (f64::midpoint(one.0, other.0), f64::midpoint(one.1, other.1));
         let half = LETTER * 0.72;
         let (aside, along) = ((other.1 - one.1) * 0.5, -(other.0 - one.0) * 0.5);
-        let places = [0.0, 0.35, -0.35, 0.7, -0.7].map(|far| frame.to_picture(x + aside * far, y + along * far));
+        let places =
+            [0.0, 0.35, -0.35, 0.7, -0.7].map(|far| frame.to_picture(x + aside * far, y + along * far));
         let Some([x, y]) = taken.choose(places, half) else { continue };
         marks.push(Mark::Area {
             points: vec![[x, y - half], [x + half, y], [x, y + half], [x - half, y]],

@@ -33,7 +33,12 @@ pub(super) fn passes(look: &OneDancer, begin: f64, end: f64) -> Vec<Pass> {
 
 /// Everyone whom a dancer passes in the figure danced in a line of the running order between two of its counts, in order of time.
 #[must_use]
-pub fn passes_between(motion: &Motion, index: SpanIndex, dancer: Dancer, (from, to): (f64, f64)) -> Vec<Pass> {
+pub fn passes_between(
+    motion: &Motion,
+    index: SpanIndex,
+    dancer: Dancer,
+    (from, to): (f64, f64),
+) -> Vec<Pass> {
     let Some((span, track)) = motion.span(index).and_then(|span| Some((span, span.track(dancer)?))) else {
         return Vec::new();
     };
