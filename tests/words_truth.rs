@@ -429,7 +429,7 @@ fn standing_is_told_where_there_is_nothing_but_standing() {
     assert!(seen.0 > 50 && seen.1 > 200, "{seen:?}");
 }
 
-/// Captions: each is `steps · feet`, or where steps differ who and both; the foot is that on which the first step that
+/// Captions: each is `steps · feet`, after `on the spot ·` where nobody goes, or where steps differ who and both; the foot is that on which the first step that
 /// begins there lands, which has to be between the two moments.
 #[test]
 fn captions_tell_feet_that_land() {
@@ -510,8 +510,8 @@ fn captions_say_who_before_a_colon() {
     let corners = dance.figure_index("corners").unwrap();
     let span = motion.spans().iter().find(|span| span.figure == corners).unwrap();
     let said = |bar: f64| caption(&dance, &motion, span, (bar * 4.0 - 4.0, bar * 4.0)).what;
-    assert_eq!(said(3.0), "1 and 8: 2 plain capers, right foot; others stand");
-    assert_eq!(said(5.0), "2 and 7: double step, right foot; others stand");
+    assert_eq!(said(3.0), "1 and 8: 2 plain capers, first foot right; others stand");
+    assert_eq!(said(5.0), "2 and 7: double step, first foot right; others stand");
     assert_eq!(
         caption(&dance, &motion, span, (0.0, 0.0)).what,
         "partners facing",
@@ -521,7 +521,7 @@ fn captions_say_who_before_a_colon() {
     let span = motion.spans().iter().find(|span| span.figure == hey).unwrap();
     assert_eq!(caption(&dance, &motion, span, (0.0, 0.0)).what, "Call: Hey, 2 bars before · partners facing");
     let said = caption(&dance, &motion, span, (0.0, 4.0)).what;
-    assert_eq!(said, "double step · 1, 4, 5 and 8: right foot; 2, 3, 6 and 7: left foot");
+    assert_eq!(said, "double step · 1, 4, 5 and 8: first foot right; 2, 3, 6 and 7: first foot left");
 }
 
 /// The card tells no lead of a step that has none, now or to come.

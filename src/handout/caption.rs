@@ -15,18 +15,6 @@ pub struct Caption {
     pub what: String,
 }
 
-/// The counts of a figure of these bars at which there is a diagram: its start, then once in so many counts or else at the start of
-/// each bar, and its end.
-#[must_use]
-pub fn diagram_times(bars: &BarCounts, every: Option<f64>) -> Vec<f64> {
-    let counts = bars.counts();
-    let Some(every) = every else {
-        return (0..bars.bars()).map(|bar| bars.begin_of(bar)).chain(std::iter::once(counts)).collect();
-    };
-    let steps = ((counts - 1e-6) / every.max(0.01)).ceil().max(0.0) as u32;
-    (0..steps).map(|step| f64::from(step) * every).chain(std::iter::once(counts)).collect()
-}
-
 /// The caption of the diagram at the second of two counts of a figure; where both are the same, of the start.
 #[must_use]
 pub fn caption(dance: &Dance, motion: &Motion, span: &Span, (from, to): (f64, f64)) -> Caption {
@@ -104,6 +92,9 @@ pub(super) fn bars_of(bars: &BarCounts, from: f64, to: f64) -> String {
         } else {
             format!("Bar {}, counts {one}–{other}", first.bar)
         };
+    }
+    if bars.is_begin(to) && from.fract() == 0.0 {
+        return format!("Bars {}–{}, from count {}", first.bar, last.bar, first.count as u32);
     }
     format!("Bar {} to {}", first, Moment::at(bars, to))
 }

@@ -1,6 +1,9 @@
-use super::{MOST_DIAGRAMS, caption::diagram_times, own_turns::own_turns};
+use super::own_turns::own_turns;
 use crate::dance::{BarCounts, Dancer};
 use crate::motion::{Motion, Span, Track};
+
+/// The most diagrams that a figure may have.
+pub const MOST_DIAGRAMS: usize = 4_000;
 
 /// The bars of half a usual figure.
 pub(super) const HALF: u32 = 4;
@@ -8,6 +11,18 @@ pub(super) const HALF: u32 = 4;
 const APART: f64 = 1.0;
 /// Sets larger than this have a diagram a bar and no more.
 const MANY: usize = 40;
+
+/// The counts of a figure of these bars at which there is a diagram: its start, then once in so many counts or else at the start of
+/// each bar, and its end.
+#[must_use]
+pub fn diagram_times(bars: &BarCounts, every: Option<f64>) -> Vec<f64> {
+    let counts = bars.counts();
+    let Some(every) = every else {
+        return (0..bars.bars()).map(|bar| bars.begin_of(bar)).chain(std::iter::once(counts)).collect();
+    };
+    let steps = ((counts - 1e-6) / every.max(0.01)).ceil().max(0.0) as u32;
+    (0..steps).map(|step| f64::from(step) * every).chain(std::iter::once(counts)).collect()
+}
 
 /// The counts of a figure between which each of its diagrams shows the ways, its start (twice the same count) first: bar by bar,
 /// or once in so many counts; bars in which nobody goes, turns or taps go with the one before, and a bar in which someone comes

@@ -11,15 +11,12 @@ use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::{CAUTIONS_IN_SHORT, speeds_said};
 
-/// The most diagrams that a figure may have.
-pub const MOST_DIAGRAMS: usize = 4_000;
-
 /// Floor round where the middles of bodies go that a diagram shows: a body with its hands, metres.
 const ROUND: f64 = 0.66;
 /// Between diagrams, across and down, points.
 const GAP: [f32; 2] = [9.0, 10.0];
 /// A metre of floor on paper, points: at least, as long as more pages give it, and at most.
-const METRE: (f64, f64) = (31.0, 80.0);
+const METRE: (f64, f64) = (28.0, 80.0);
 
 /// How a sheet is laid out.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -217,14 +214,13 @@ fn choose_grid(
 }
 
 /// Room for what says how diagrams are read, points.
-const KEY: f32 = 66.0;
+const KEY: f32 = 54.0;
 
 /// How diagrams are read.
 fn put_key(flow: &mut Flow, alone: bool, numbers: bool, taps: bool) {
-    let key = "Odds are round and go along whole lines, evens are square and go along broken ones. An arrow is \
-                   the way since the diagram before. An arc is a turn, its number how much of a whole one. A letter alone is the first \
-                   foot of a half, with its number where somebody else is in the way; in a lozenge, the shoulder by which two \
-                   pass. The filled foot carries the weight.";
+    let key = "Odds are round and go along whole lines, evens are square and go along broken ones. An arrow is the \
+               way since the diagram before. An arc is a turn, its number how much of a whole one. A letter alone is \
+               the first foot of a half; in a lozenge, the shoulder by which two pass. The filled foot carries the weight.";
     // Once on a page is enough.
     let mut key = if alone { key.to_owned() } else { String::new() };
     if taps {
@@ -297,7 +293,12 @@ impl Grid {
                 let most = (height - GAP[1] * (down - 1) as f32) / down as f32 - caption;
                 let scale = (f64::from(wide) / floor_wide).min(f64::from(most) / floor_high).min(largest);
                 let high = (floor_high * scale) as f32;
-                if scale > 0.0 && best.as_ref().is_none_or(|(other, _)| scale > other * 1.001) {
+                if scale > 0.0
+                    && best.as_ref().is_none_or(|(other, grid)| {
+                        let fewer_rows = all.div_ceil(across) < all.div_ceil(grid.across);
+                        scale > other * 1.001 || (fewer_rows && scale > other * 0.999)
+                    })
+                {
                     best = Some((scale, Self { across, down, wide, high, caption }));
                 }
             }
