@@ -79,7 +79,6 @@ pub(super) fn run(asked: &Moving) -> Said<Outcome> {
         seen: asked.seen.into(),
         ink: asked.theme.ink(),
         dancer: asked.dancer.map(|number| Number(number).dancer()),
-        ..MovingChoice::default()
     };
     let mut progress = Progress::of("picture");
     let bytes = moving(&dance, &motion, kind, &choice, &mut |done, of| progress.at(done, of));

@@ -87,7 +87,6 @@ pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
             title: dance.title.clone(),
             holding: dance.holding,
             figure: name.clone().unwrap_or_else(|| figure_name_at(&dance, &motion, count)),
-            ..StillChoice::default()
         };
         kind.bytes(&still(&motion, count, &choice))
     };
