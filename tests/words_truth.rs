@@ -436,7 +436,7 @@ fn standing_is_told_where_there_is_nothing_but_standing() {
     assert!(seen.0 > 50 && seen.1 > 200, "{seen:?}");
 }
 
-/// Captions: each is `steps · feet`, or where steps differ who and both; the foot is that on which the first step that
+/// Captions: each is `steps · feet`, after `on the spot ·` where nobody goes, or where steps differ who and both; the foot is that on which the first step that
 /// begins there lands, which has to be between the two moments.
 #[test]
 fn captions_tell_feet_that_land() {

@@ -1,5 +1,6 @@
+use super::moments::is_still;
 use crate::dance::{BarCounts, Dance, Dancer, Foot};
-use crate::motion::{Footfall, Moment, Motion, Span, Track, wrap_half};
+use crate::motion::{Footfall, Moment, Motion, Span, Track, Weight, wrap_half};
 use crate::words::{
     call_before_said, first_foot, met_line,
     phrases::{list, named},
@@ -12,18 +13,6 @@ pub struct Caption {
     pub when: String,
     /// The call, the steps and the feet, and what meets.
     pub what: String,
-}
-
-/// The counts of a figure of these bars at which there is a diagram: its start, then once in so many counts or else at the start of
-/// each bar, and its end.
-#[must_use]
-pub fn diagram_times(bars: &BarCounts, every: Option<f64>) -> Vec<f64> {
-    let counts = bars.counts();
-    let Some(every) = every else {
-        return (0..bars.bars()).map(|bar| bars.begin_of(bar)).chain(std::iter::once(counts)).collect();
-    };
-    let steps = ((counts - 1e-6) / every.max(0.01)).ceil().max(0.0) as u32;
-    (0..steps).map(|step| f64::from(step) * every).chain(std::iter::once(counts)).collect()
 }
 
 /// The caption of the diagram at the second of two counts of a figure; where both are the same, of the start.
@@ -50,6 +39,9 @@ pub fn caption(dance: &Dance, motion: &Motion, span: &Span, (from, to): (f64, f6
         }
         _ => by_dancer(all.iter().map(|(steps, foot)| together([steps, foot], ", "))),
     };
+    let dances = all.iter().any(|(steps, _)| steps != "stand");
+    let spot = if dances && is_still(motion, span, (from, to)) { "on the spot" } else { "" };
+    let what = together([spot, &what], " · ");
     let taps = met_line(motion, span, (from, to));
     Caption { when: bars_of(span.bar_counts(), from, to), what: together([&what, &taps], " · ") }
 }
@@ -101,11 +93,14 @@ pub(super) fn bars_of(bars: &BarCounts, from: f64, to: f64) -> String {
             format!("Bar {}, counts {one}–{other}", first.bar)
         };
     }
+    if bars.is_begin(to) && from.fract() == 0.0 {
+        return format!("Bars {}–{}, from count {}", first.bar, last.bar, first.count as u32);
+    }
     format!("Bar {} to {}", first, Moment::at(bars, to))
 }
 
 /// What lands on the counts from one to below another.
-pub(super) fn falls_between(track: &Track, from: f64, to: f64) -> &[Footfall] {
+fn falls_between(track: &Track, from: f64, to: f64) -> &[Footfall] {
     let falls = track.footing().falls();
     let index = |count: f64| (count.max(0.0).ceil() as usize).min(falls.len());
     falls.get(index(from)..index(to)).unwrap_or_default()
@@ -123,13 +118,21 @@ fn steps(motion: &Motion, span: &Span, dancer: Dancer, (from, to): (f64, f64)) -
             }
         }
     }
+    let hop = span.falls(dancer).into_iter().enumerate().find_map(|(count, fall)| {
+        let inside = (count as f64) >= from && (count as f64) < to;
+        match fall.weight {
+            Weight::Left if inside && fall.upbeat => Some("hop left"),
+            Weight::Right if inside && fall.upbeat => Some("hop right"),
+            _ => None,
+        }
+    });
     let names = runs.into_iter().filter_map(|(step, many)| {
         let step = motion.known().get(step)?;
         let name = step.name.as_str();
         let counted = many > 1 && !step.is_stand();
         Some(if counted { format!("{many} {}", named(many, name)) } else { name.to_owned() })
     });
-    names.collect::<Vec<_>>().join(", ")
+    names.chain(hop.map(str::to_owned)).collect::<Vec<_>>().join(", ")
 }
 
 /// The foot on which the first step of a dancer to begin between two counts lands first, if it does so between them.

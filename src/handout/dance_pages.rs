@@ -1,7 +1,7 @@
 use super::{
     Bookmark, Link, Page, SheetChoice,
     flow::{Flow, cut, line_height, wrapped},
-    sheet::{each_once, figure_name, sheet_pages},
+    sheet::{Filled, each_once, figure_name},
     stepping::stepping_pages,
     tapping::tapping_pages,
 };
@@ -32,9 +32,9 @@ pub(super) fn dance_pages(
     choice: &SheetChoice,
     step: &mut dyn FnMut() -> bool,
 ) -> DancePages {
-    let mut sheets: Vec<(SpanIndex, Vec<Page>)> = Vec::new();
+    let (mut sheets, mut filled) = (Vec::<(SpanIndex, usize)>::new(), Filled::default());
     for index in each_once(motion) {
-        sheets.push((index, sheet_pages(dance, motion, index, choice)));
+        sheets.push((index, filled.add(dance, motion, index, choice)));
         if !step() {
             break;
         }
@@ -67,11 +67,12 @@ pub(super) fn dance_pages(
         pages.extend(taps);
     }
     let mut figures = Vec::new();
-    for (index, sheet) in sheets {
+    let first = pages.len();
+    pages.extend(filled.pages);
+    for (index, begins) in sheets {
         let text = figure_name(dance, motion, index);
         let figure = motion.span(index).map(|span| span.figure);
-        figures.push((figure, Bookmark { text, page: pages.len(), inside: Vec::new() }));
-        pages.extend(sheet);
+        figures.push((figure, Bookmark { text, page: first + begins, inside: Vec::new() }));
     }
     for (at, area, figure) in rows {
         let found = figures.iter().find(|(index, _)| *index == Some(figure));

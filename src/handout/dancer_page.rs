@@ -1,8 +1,9 @@
 use super::{
     Bookmark, Handout, SheetChoice,
-    caption::{bars_of, diagram_times},
+    caption::bars_of,
     diagram::{Shown, diagram_marks},
     flow::{Flow, line_height, put_feet, text_height},
+    moments::diagram_times,
     sheet::{each_once, figure_name},
     stepping::stepping_pages,
     told::told_lines,

@@ -1,7 +1,15 @@
-use super::{SMALLEST, path_line::path_line_marks, tap_marks::tap_marks};
+use super::{
+    SMALLEST,
+    clear_place::Taken,
+    moments::halves,
+    path_line::path_line_marks,
+    tap_marks::tap_marks,
+    teach_marks::{Passing, first_foot_mark, pass_marks, turn_arcs},
+};
 use crate::dance::{Dancer, Holding, SetKind};
 use crate::motion::{Motion, Pose, SpanIndex, Weight};
 use crate::picture::{Frame, Mark, PAPER, Stroke, dancer_marks};
+use crate::words::passes_between;
 
 /// Bodies are drawn up to so much larger than life, for their numbers to be read.
 const LARGEST: f64 = 1.15;
@@ -9,6 +17,9 @@ const LARGEST: f64 = 1.15;
 const NUMBER: f64 = 0.165;
 /// Heads smaller than this, points across, have no number.
 const LEAST_HEAD: f32 = 6.0;
+
+/// Larger sets have no turns, feet and shoulders in their diagrams: they could not be told apart.
+const MOST_TAUGHT: usize = 40;
 
 /// What a diagram shows.
 #[derive(Clone, Copy, Debug)]
@@ -47,6 +58,69 @@ pub fn diagram_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, area
         body_marks(marks, motion, shown, dancer, frame);
     }
     tap_marks(marks, motion, span, shown.counts, frame);
+    if motion.dancers() <= MOST_TAUGHT {
+        taught_marks(marks, motion, shown, area, frame);
+    }
+}
+
+/// The turns, the first feet and the shoulders: of the one whose diagram it is, or of everybody.
+fn taught_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, area: [f32; 4], frame: &Frame) {
+    let Some(span) = motion.span(shown.span) else { return };
+    let (from, to) = shown.counts;
+    let mut taken = Taken::of(area);
+    for dancer in Dancer::all(motion.dancers()) {
+        let Some(track) = span.track(dancer) else { continue };
+        let (x, y, facing) = track.stand((to - 1e-6).max(0.0));
+        let (sin, cos) = facing.to_radians().sin_cos();
+        // The body, and both hands beside it.
+        taken.take(frame.to_picture(x, y), frame.length(0.24));
+        for side in [-0.33, 0.33] {
+            taken.take(frame.to_picture(x + side * cos, y - side * sin), frame.length(0.12));
+        }
+        taken.take(frame.to_picture(x + 0.25 * sin, y + 0.25 * cos), frame.length(0.12));
+        // The way lies lightly.
+        let steps = ((to - from) * 3.0).ceil().clamp(1.0, 400.0) as u32;
+        for step in 0..steps {
+            let (x, y, _) = track.stand(from + (to - from) * f64::from(step) / f64::from(steps));
+            taken.take(frame.to_picture(x, y), 0.5);
+        }
+    }
+    let own = |dancer: &Dancer| shown.own.is_none_or(|own| own == *dancer);
+    let width = if shown.own.is_some() { 2.0 } else { 1.5 };
+    pass_marks(marks, frame, span, &passing(motion, shown), &mut taken);
+    for dancer in Dancer::all(motion.dancers()).filter(own) {
+        if let Some(track) = span.track(dancer) {
+            turn_arcs(marks, frame, (track, dancer), shown.counts, width, &mut taken);
+        }
+    }
+    let end = |dancer: Dancer| span.track(dancer).map(|track| track.stand((to - 1e-6).max(0.0)));
+    let ends: Vec<(f64, f64)> = Dancer::all(motion.dancers())
+        .map(|dancer| end(dancer).map_or((f64::MAX, 0.0), |at| (at.0, at.1)))
+        .collect();
+    for begin in halves(span.bar_counts()).into_iter().filter(|begin| (from..to).contains(begin)) {
+        for dancer in Dancer::all(motion.dancers()).filter(own) {
+            first_foot_mark(marks, frame, span, motion.known(), (dancer, begin), &ends, &mut taken);
+        }
+    }
+}
+
+/// Who pass each other in a diagram, each two once.
+fn passing(motion: &Motion, shown: &Shown) -> Vec<Passing> {
+    let (from, to) = shown.counts;
+    let mut found: Vec<Passing> = Vec::new();
+    for one in Dancer::all(motion.dancers()).filter(|dancer| shown.own.is_none_or(|own| own == *dancer)) {
+        for pass in passes_between(motion, shown.span, one, (from, to)) {
+            let known = |other: &Passing| {
+                other.one.number() == pass.number
+                    && other.other == one.number()
+                    && (other.at - pass.at).abs() < 2.0
+            };
+            if (from..to).contains(&pass.at) && !found.iter().any(known) {
+                found.push(Passing { one, other: pass.number, shoulder: pass.shoulder, at: pass.at });
+            }
+        }
+    }
+    found
 }
 
 /// A small cross at each spot, and the middle line.

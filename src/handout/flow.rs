@@ -28,6 +28,17 @@ impl Flow {
         flow
     }
 
+    /// The same, begun on a page that is filled down to a height, points.
+    pub fn beneath((page, y): (Page, f32), title: &str, side: &str, under: &str) -> Self {
+        let (title, side, under) = (title.to_owned(), side.to_owned(), under.to_owned());
+        let mut flow = Self { paper: page.paper, title, side, under, pages: vec![page], y: y + 14.0 };
+        if let Some(page) = flow.pages.last_mut() {
+            page.title = format!("{}, {}", page.title, flow.title);
+        }
+        flow.put_title(&flow.title.clone(), 22.0, true);
+        flow
+    }
+
     /// As much of a page as this one has left, to try what it holds.
     pub fn trial(&self) -> Self {
         let (title, side) = (self.title.clone(), self.side.clone());
@@ -86,12 +97,17 @@ impl Flow {
     /// A new page with its title.
     fn put_head(&mut self, title: &str, size: f32) {
         let first = self.pages.is_empty();
-        let [left, top, right, _] = self.paper.inside();
         self.pages.push(self.blank());
+        self.y = self.paper.inside()[1];
+        self.put_title(title, size, first);
+    }
+
+    /// The title, the side on its right and, where it is the first, the line under it.
+    fn put_title(&mut self, title: &str, size: f32, first: bool) {
+        let [left, _, right, _] = self.paper.inside();
         let side = cut(&self.side, 10.0, (right - left) * 0.4);
         let side_width = words_width(&side, 10.0);
         let titles = wrapped(title, size, (right - left - side_width - 16.0).max(120.0));
-        self.y = top;
         for (row, line) in titles.iter().take(3).enumerate() {
             self.words([left, self.y + size * 0.5], (size, true), Anchor::Left, line, PAPER.words);
             if row == 0 {

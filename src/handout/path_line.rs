@@ -9,10 +9,10 @@ pub const EVEN_DASH: [f32; 2] = [4.2, 2.6];
 const PER_COUNT: f64 = 12.0;
 /// A path ends this far before its dancer's middle, metres, so that its arrowhead is seen.
 const SHORT_OF_BODY: f64 = 0.34;
-/// A dancer who goes no farther than this and turns so much is turning on the spot: metres and degrees.
-const ON_THE_SPOT: (f64, f64) = (0.3, 40.0);
+/// A way home that lies so near the way out, metres, is drawn beside it, each so far to its own right.
+const BESIDE: (f64, f64) = (0.14, 0.085);
 
-/// A dancer's path between two counts of a figure, with an arrowhead at its end, or a turn on the spot as an arc.
+/// A dancer's path between two counts of a figure, with an arrowhead at its end; a way home lies beside the way out.
 pub fn path_line_marks(
     marks: &mut Vec<Mark>,
     frame: &Frame,
@@ -28,22 +28,16 @@ pub fn path_line_marks(
     let steps = ((to - from) * PER_COUNT).ceil().clamp(1.0, 20_000.0) as u32;
     let at = |step: u32| from + (to - from) * f64::from(step) / f64::from(steps);
     let stands: Vec<(f64, f64, f64)> = (0..=steps).map(|step| track.stand(at(step))).collect();
-    let (Some(first), Some(last)) = (stands.first(), stands.last()) else { return };
+    let Some(last) = stands.last() else { return };
     let length: f64 = stands.windows(2).map(|pair| between(pair.first(), pair.last())).sum();
-    if length <= ON_THE_SPOT.0 {
-        let turned = last.2 - first.2;
-        if turned.abs() >= ON_THE_SPOT.1 {
-            turn_marks(marks, frame, *last, turned, (stroke, dash));
-        }
-        if length < 0.05 {
-            return;
-        }
+    if length < 0.05 {
+        return;
     }
     // Where the path comes under the body for the last time.
     let shown = stands.iter().rposition(|stand| between(Some(stand), Some(last)) >= SHORT_OF_BODY);
     let shown = shown.unwrap_or(stands.len() / 2).max(1);
     let mut points: Vec<[f32; 2]> =
-        stands.iter().take(shown + 1).map(|(x, y, _)| frame.to_picture(*x, *y)).collect();
+        beside(&stands).iter().take(shown + 1).map(|(x, y)| frame.to_picture(*x, *y)).collect();
     points.dedup();
     let Some(tip) = points.last().copied() else { return };
     let head = 3.2 + width * 1.9;
@@ -65,7 +59,7 @@ fn between(one: Option<&(f64, f64, f64)>, other: Option<&(f64, f64, f64)>) -> f6
 }
 
 /// An arrowhead with its tip at a place.
-fn head_marks(marks: &mut Vec<Mark>, tail: [f32; 2], tip: [f32; 2], head: f32, stroke: Stroke) {
+pub(super) fn head_marks(marks: &mut Vec<Mark>, tail: [f32; 2], tip: [f32; 2], head: f32, stroke: Stroke) {
     let (dx, dy) = (tip[0] - tail[0], tip[1] - tail[1]);
     let long = dx.hypot(dy).max(1e-6);
     let (dx, dy) = (dx / long, dy / long);
@@ -81,30 +75,42 @@ fn head_marks(marks: &mut Vec<Mark>, tail: [f32; 2], tip: [f32; 2], head: f32, s
     });
 }
 
-/// A turn on the spot: an arc round the body that ends where the dancer faces.
-fn turn_marks(
-    marks: &mut Vec<Mark>,
-    frame: &Frame,
-    (x, y, facing): (f64, f64, f64),
-    turned: f64,
-    (stroke, dash): (Stroke, Option<[f32; 2]>),
-) {
-    let shown = turned.clamp(-340.0, 340.0);
-    let radius = 0.46;
-    let place = |degrees: f64| {
-        let (sin, cos) = degrees.to_radians().sin_cos();
-        frame.to_picture(x + radius * sin, y + radius * cos)
+/// The places of a way, metres right and up, where it comes back along itself each to its own right, so that the way out and the way home
+/// lie beside each other.
+fn beside(stands: &[(f64, f64, f64)]) -> Vec<(f64, f64)> {
+    let place = |index: usize| stands.get(index).map_or((0.0, 0.0), |stand| (stand.0, stand.1));
+    let last = stands.len().saturating_sub(1);
+    let ways: Vec<(f64, f64)> = (0..=last)
+        .map(|index| {
+            let (one, other) = (place(index.saturating_sub(1)), place((index + 1).min(last)));
+            let (dx, dy) = (other.0 - one.0, other.1 - one.1);
+            let long = dx.hypot(dy);
+            if long < 1e-4 { (0.0, 0.0) } else { (dx / long, dy / long) }
+        })
+        .collect();
+    let way = |index: usize| ways.get(index).copied().unwrap_or_default();
+    // Long ways are looked at here and there, so that this takes no time to speak of.
+    let stride = (stands.len() / 400).max(1);
+    let again = |index: usize| {
+        let ((x, y), (dx, dy)) = (place(index), way(index));
+        (0..=last).step_by(stride).any(|other| {
+            let ((a, b), (ax, ay)) = (place(other), way(other));
+            (a - x).hypot(b - y) < BESIDE.0 && dx * ax + dy * ay < -0.8
+        })
     };
-    let steps = (shown.abs() / 6.0).ceil().max(3.0) as u32;
-    let angle = |step: u32| facing - shown * (1.0 - f64::from(step) / f64::from(steps));
-    let points: Vec<[f32; 2]> = (0..steps).map(|step| place(angle(step))).collect();
-    let tip = place(angle(steps));
-    let head = 3.0 + stroke.width * 1.6;
-    let tail = points.iter().rev().find(|point| (point[0] - tip[0]).hypot(point[1] - tip[1]) >= head * 0.8);
-    let tail = tail.or(points.first()).copied();
-    let stroke = Stroke { width: stroke.width * 0.8, ..stroke };
-    marks.push(Mark::Line { points, stroke, dash });
-    if let Some(tail) = tail {
-        head_marks(marks, tail, tip, head, stroke);
-    }
+    let aside: Vec<(f64, f64)> = (0..=last)
+        .map(
+            |index| {
+                if again(index) { (way(index).1 * BESIDE.1, -way(index).0 * BESIDE.1) } else { (0.0, 0.0) }
+            },
+        )
+        .collect();
+    (0..=last)
+        .map(|index| {
+            let near = aside.get(index.saturating_sub(3)..(index + 4).min(aside.len())).unwrap_or_default();
+            let many = near.len().max(1) as f64;
+            let (right, up) = near.iter().fold((0.0, 0.0), |sum, of| (sum.0 + of.0, sum.1 + of.1));
+            (place(index).0 + right / many, place(index).1 + up / many)
+        })
+        .collect()
 }

@@ -1,24 +1,22 @@
 use super::{
     Bookmark, Handout, OnProgress, Page, Paper, SMALLEST,
-    caption::{Caption, caption, diagram_times, falls_between},
+    caption::{Caption, caption},
     diagram::{Shown, diagram_marks, has_numbers},
     flow::{Flow, line_height, put_feet, wrapped},
+    moments::{is_still, moments},
     told::{put_told, told_height},
 };
-use crate::dance::{Dance, Dancer};
-use crate::motion::{Motion, Span, SpanIndex, steps::Step};
+use crate::dance::Dance;
+use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, Frame, PAPER, span_bounds};
 use crate::words::{CAUTIONS_IN_SHORT, speeds_said};
 
-/// The most diagrams that a figure may have.
-pub const MOST_DIAGRAMS: usize = 4_000;
-
 /// Floor round where the middles of bodies go that a diagram shows: a body with its hands, metres.
-const ROUND: f64 = 0.56;
+const ROUND: f64 = 0.66;
 /// Between diagrams, across and down, points.
 const GAP: [f32; 2] = [9.0, 10.0];
 /// A metre of floor on paper, points: at least, as long as more pages give it, and at most.
-const METRE: (f64, f64) = (31.0, 80.0);
+const METRE: (f64, f64) = (28.0, 80.0);
 
 /// How a sheet is laid out.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,7 +45,7 @@ pub fn first_span(motion: &Motion, figure: usize) -> Option<SpanIndex> {
 /// The sheet of the figure danced in a line of the running order.
 #[must_use]
 pub fn figure_sheet(dance: &Dance, motion: &Motion, span: SpanIndex, choice: &SheetChoice) -> Handout {
-    let pages = sheet_pages(dance, motion, span, choice);
+    let pages = sheet_on(dance, motion, span, choice, None).pages;
     let title = format!("{}, {}", figure_name(dance, motion, span), dance.title);
     let mut handout = Handout { title, author: dance.author.clone(), pages, bookmarks: Vec::new() };
     put_feet(&mut handout.pages, CAUTIONS_IN_SHORT);
@@ -59,20 +57,21 @@ pub fn figure_sheet(dance: &Dance, motion: &Motion, span: SpanIndex, choice: &Sh
 #[must_use]
 pub fn sheets(dance: &Dance, motion: &Motion, choice: &SheetChoice, progress: OnProgress) -> Handout {
     let spans = each_once(motion);
+    let mut filled = Filled::default();
     let mut handout =
         Handout { title: dance.title.clone(), author: dance.author.clone(), ..Handout::default() };
     for (done, span) in spans.iter().enumerate() {
         if !progress(done, spans.len()) {
             break;
         }
-        let page = handout.pages.len();
-        handout.pages.extend(sheet_pages(dance, motion, *span, choice));
+        let page = filled.add(dance, motion, *span, choice);
         handout.bookmarks.push(Bookmark {
             text: figure_name(dance, motion, *span),
             page,
             inside: Vec::new(),
         });
     }
+    handout.pages = filled.pages;
     put_feet(&mut handout.pages, CAUTIONS_IN_SHORT);
     handout
 }
@@ -89,14 +88,57 @@ pub(super) fn figure_name(dance: &Dance, motion: &Motion, span: SpanIndex) -> St
     figure.map_or_else(String::new, |figure| figure.name.clone())
 }
 
-/// A sheet without the feet of its pages.
-pub(super) fn sheet_pages(
+/// Sheets one after another, each begun on the page that the one before has left room on where that saves a page.
+#[derive(Default)]
+pub(super) struct Filled {
+    pub pages: Vec<Page>,
+    /// How far down the last of them is filled, points.
+    y: f32,
+}
+
+impl Filled {
+    /// Adds the sheet of a figure, and gives the index of the page on which it begins.
+    pub fn add(&mut self, dance: &Dance, motion: &Motion, span: SpanIndex, choice: &SheetChoice) -> usize {
+        let mut made = sheet_on(dance, motion, span, choice, None);
+        let mut begins = self.pages.len();
+        let room = choice.paper.inside()[3] - self.y;
+        if let Some(last) = self.pages.last().filter(|_| room > LEAST_ROOM) {
+            let under = sheet_on(dance, motion, span, choice, Some((last.clone(), self.y)));
+            if under.pages.len() <= made.pages.len() && under.metre >= made.metre * SMALLER_BENEATH {
+                made = under;
+                self.pages.pop();
+                begins -= 1;
+            }
+        }
+        self.y = made.y;
+        self.pages.extend(made.pages);
+        begins
+    }
+}
+
+/// A sheet begins on a page that has so much room left, points, and where its diagrams are not smaller than such a share.
+const LEAST_ROOM: f32 = 220.0;
+const SMALLER_BENEATH: f64 = 0.62;
+
+/// The sheet of a figure as it is laid out.
+struct Sheet {
+    pages: Vec<Page>,
+    /// How far down the last page is filled, points.
+    y: f32,
+    /// A metre of floor, points.
+    metre: f64,
+}
+
+/// A sheet without the feet of its pages, on pages of its own or on one that is filled down to a height.
+fn sheet_on(
     dance: &Dance,
     motion: &Motion,
     index: SpanIndex,
     choice: &SheetChoice,
-) -> Vec<Page> {
-    let Some(span) = motion.span(index) else { return Vec::new() };
+    beneath: Option<(Page, f32)>,
+) -> Sheet {
+    let nothing = || Sheet { pages: Vec::new(), y: 0.0, metre: 0.0 };
+    let Some(span) = motion.span(index) else { return nothing() };
     let bars = if span.bars == 1 { "1 bar".to_owned() } else { format!("{} bars", span.bars) };
     let speeds =
         dance.figures.get(span.figure).and_then(|figure| speeds_said(&figure.speeds, span.bar_counts()));
@@ -104,27 +146,22 @@ pub(super) fn sheet_pages(
     let top = "the music is at the top of each diagram";
     let under = [dance.title.as_str(), &bars, &span.plan().phrase, &speeds, top];
     let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
-    let mut flow = Flow::new(choice.paper, &figure_name(dance, motion, index), &dance.side, &under);
-    let times = diagram_times(span.bar_counts(), choice.every);
-    let before = std::iter::once(&0.0).chain(&times);
-    let mut captions: Vec<((f64, f64), Caption)> = Vec::new();
-    for (from, to) in before.zip(&times).take(MOST_DIAGRAMS) {
-        // Bars in which everybody stands as they stood have one diagram.
-        if let Some(((since, until), _)) = captions.last_mut()
-            && stands_still(motion, span, (*since, *to))
-            && since < until
-        {
-            *until = *to;
-        } else {
-            captions.push(((*from, *to), Caption::default()));
-        }
-    }
+    let (name, alone) = (figure_name(dance, motion, index), beneath.is_none());
+    let mut flow = match beneath {
+        Some(page) => Flow::beneath(page, &name, &dance.side, &under),
+        None => Flow::new(choice.paper, &name, &dance.side, &under),
+    };
+    let mut captions: Vec<((f64, f64), Caption)> =
+        moments(motion, span, choice.every).into_iter().map(|counts| (counts, Caption::default())).collect();
     for (counts, made) in &mut captions {
         *made = caption(dance, motion, span, *counts);
     }
     let bounds = span_bounds(motion, span, ROUND);
     let told = if choice.words { told_height(&flow, dance, motion, index) } else { 0.0 };
-    let grid = choose_grid(&captions, bounds, &flow, told);
+    // Where nobody goes anywhere small diagrams tell it all.
+    let still = captions.iter().all(|((from, to), _)| is_still(motion, span, (*from, *to)));
+    let grid = choose_grid(&captions, bounds, &flow, (told, if still { METRE.0 } else { METRE.1 }));
+    let metre = f64::from(grid.high) / (bounds[3] - bounds[1]);
     let [left, _] = flow.edges();
     for (number, row) in captions.chunks(grid.across).enumerate() {
         if number > 0 && number.is_multiple_of(grid.down) {
@@ -147,6 +184,7 @@ pub(super) fn sheet_pages(
     }
     put_key(
         &mut flow,
+        alone,
         has_numbers(&Frame::fit(bounds, [0.0, 0.0, grid.wide, grid.high], 0.0), motion.dancers()),
         !motion.blows_between(span.begin(), span.end()).is_empty(),
     );
@@ -159,40 +197,32 @@ pub(super) fn sheet_pages(
     if choice.words {
         put_told(&mut flow, dance, motion, index);
     }
-    flow.pages
-}
-
-/// Whether nobody goes or turns, taps, or does anything but stand, between two counts of a figure.
-fn stands_still(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> bool {
-    if !motion.blows_between(span.begin() + from, span.begin() + to).is_empty() {
-        return false;
-    }
-    Dancer::all(motion.dancers()).filter_map(|dancer| span.track(dancer)).all(|track| {
-        let within = |begin: f64, end: f64| begin < to && end > from;
-        !track.moves().iter().any(|leg| within(leg.begin, leg.end))
-            && !track.turns().iter().any(|turn| within(turn.begin, turn.end))
-            && falls_between(track, from, to)
-                .iter()
-                .all(|fall| motion.known().get(fall.step).is_some_and(Step::is_stand))
-    })
+    Sheet { pages: flow.pages, y: flow.y, metre }
 }
 
 /// The grid that has room for the words on the same page, where diagrams are then not much smaller.
-fn choose_grid(captions: &[((f64, f64), Caption)], bounds: [f64; 4], flow: &Flow, words: f32) -> Grid {
-    let without = Grid::of(captions, bounds, flow, KEY);
-    let with = Grid::of(captions, bounds, flow, KEY + words);
+fn choose_grid(
+    captions: &[((f64, f64), Caption)],
+    bounds: [f64; 4],
+    flow: &Flow,
+    (words, most): (f32, f64),
+) -> Grid {
+    let without = Grid::of(captions, bounds, flow, (KEY, most));
+    let with = Grid::of(captions, bounds, flow, (KEY + words, most));
     let pages = |grid: &Grid| captions.len().div_ceil(grid.across * grid.down);
     if pages(&with) == 1 && with.high >= without.high * 0.75 { with } else { without }
 }
 
 /// Room for what says how diagrams are read, points.
-const KEY: f32 = 40.0;
+const KEY: f32 = 54.0;
 
 /// How diagrams are read.
-fn put_key(flow: &mut Flow, numbers: bool, taps: bool) {
-    let mut key = "Odds are round and go along whole lines, evens are square and go along broken ones. An arrow is \
-                   the way since the diagram before, an arc a turn on the spot. The filled foot carries the weight."
-        .to_owned();
+fn put_key(flow: &mut Flow, alone: bool, numbers: bool, taps: bool) {
+    let key = "Odds are round and go along whole lines, evens are square and go along broken ones. An arrow is the \
+               way since the diagram before. An arc is a turn, its number how much of a whole one. A letter alone is \
+               the first foot of a half; in a lozenge, the shoulder by which two pass. The filled foot carries the weight.";
+    // Once on a page is enough.
+    let mut key = if alone { key.to_owned() } else { String::new() };
     if taps {
         key += " A star is where sticks meet, aslant where hands do.";
     }
@@ -231,7 +261,12 @@ struct Grid {
 
 impl Grid {
     /// The grid in which diagrams are largest on one page, or on as few pages as make them large enough to read.
-    fn of(captions: &[((f64, f64), Caption)], bounds: [f64; 4], flow: &Flow, under: f32) -> Self {
+    fn of(
+        captions: &[((f64, f64), Caption)],
+        bounds: [f64; 4],
+        flow: &Flow,
+        (under, largest): (f32, f64),
+    ) -> Self {
         let [left, right] = flow.edges();
         let (width, height) = (right - left, flow.room_below() - under);
         let (floor_wide, floor_high) = (bounds[2] - bounds[0], bounds[3] - bounds[1]);
@@ -256,9 +291,14 @@ impl Grid {
                 let caption = CAPTION_HEAD + line_height(SMALLEST) * *lines as f32;
                 // The first page has the least room, so what fits there fits everywhere.
                 let most = (height - GAP[1] * (down - 1) as f32) / down as f32 - caption;
-                let scale = (f64::from(wide) / floor_wide).min(f64::from(most) / floor_high).min(METRE.1);
+                let scale = (f64::from(wide) / floor_wide).min(f64::from(most) / floor_high).min(largest);
                 let high = (floor_high * scale) as f32;
-                if scale > 0.0 && best.as_ref().is_none_or(|(other, _)| scale > other * 1.001) {
+                if scale > 0.0
+                    && best.as_ref().is_none_or(|(other, grid)| {
+                        let fewer_rows = all.div_ceil(across) < all.div_ceil(grid.across);
+                        scale > other * 1.001 || (fewer_rows && scale > other * 0.999)
+                    })
+                {
                     best = Some((scale, Self { across, down, wide, high, caption }));
                 }
             }

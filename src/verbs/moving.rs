@@ -1,6 +1,6 @@
 //! `bellpad moving`: a figure as a moving picture.
 
-use super::{Outcome, Said, VerbError, opening::open_motion, progress::Progress};
+use super::{Outcome, Said, VerbError, opening::open_motion, progress::Progress, still::Theme};
 use crate::dance::Number;
 use crate::handout::moving::{MovingChoice, MovingKind, SeenFrom, moving};
 use crate::store;
@@ -58,6 +58,9 @@ pub struct Moving {
     /// Pictures a second
     #[arg(long, value_name = "N", default_value_t = 12, allow_negative_numbers = true)]
     pub fps: u32,
+    /// The colours: chalk on slate, or ink on paper
+    #[arg(long, value_enum, default_value_t)]
+    pub theme: Theme,
 }
 
 /// Writes the moving picture.
@@ -74,8 +77,8 @@ pub(super) fn run(asked: &Moving) -> Said<Outcome> {
         rate: asked.fps,
         figure: name.unwrap_or_default(),
         seen: asked.seen.into(),
+        ink: asked.theme.ink(),
         dancer: asked.dancer.map(|number| Number(number).dancer()),
-        ..MovingChoice::default()
     };
     let mut progress = Progress::of("picture");
     let bytes = moving(&dance, &motion, kind, &choice, &mut |done, of| progress.at(done, of));

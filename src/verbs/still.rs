@@ -7,9 +7,9 @@ use super::{
 use crate::dance::{Dance, shown_name};
 use crate::figures::figure_name_at;
 use crate::motion::{Moment, Motion};
-use crate::picture::{PictureKind, StillChoice, still};
+use crate::picture::{Ink, PAPER, PictureKind, SLATE, StillChoice, still};
 use crate::store::{self, PageSet, PagesOf};
-use clap::{ArgGroup, Args};
+use clap::{ArgGroup, Args, ValueEnum};
 use rayon::prelude::*;
 use std::path::PathBuf;
 
@@ -44,6 +44,28 @@ pub struct StillAt {
     /// Draw the paths as well
     #[arg(long)]
     pub trails: bool,
+    /// The colours: chalk on slate, or ink on paper
+    #[arg(long, value_enum, default_value_t)]
+    pub theme: Theme,
+}
+
+/// The colours that a picture is drawn in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum Theme {
+    /// Chalk on slate
+    #[default]
+    Slate,
+    /// Ink on paper
+    Paper,
+}
+
+impl Theme {
+    pub(super) fn ink(self) -> Ink {
+        match self {
+            Self::Slate => SLATE,
+            Self::Paper => PAPER,
+        }
+    }
 }
 
 /// Draws what is asked for.
@@ -61,10 +83,10 @@ pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
         let choice = StillChoice {
             size: asked.size,
             trails: asked.trails,
+            ink: asked.theme.ink(),
             title: dance.title.clone(),
             holding: dance.holding,
             figure: name.clone().unwrap_or_else(|| figure_name_at(&dance, &motion, count)),
-            ..StillChoice::default()
         };
         kind.bytes(&still(&motion, count, &choice))
     };

@@ -58,6 +58,7 @@ pub use hover::{
 pub use met::{Met, MetSaid, met_line, met_said};
 pub use mirrored::Image;
 pub use now::{facing_words, lead_words, now, standing};
+pub use passes::passes_between;
 pub use read_cell::{land, with_cell};
 pub use speeds::speeds_said;
 pub use step_cells::{StepRow, carries, step_cell};

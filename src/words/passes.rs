@@ -1,6 +1,6 @@
 use super::{facts::Pass, look::OneDancer, look::side_of};
-use crate::dance::Number;
-use crate::motion::{Track, wrap_half};
+use crate::dance::{Dancer, Number};
+use crate::motion::{Motion, SpanIndex, Track, wrap_half};
 
 /// Those whose middles come no nearer than this do not pass, metres.
 const PASS: f64 = 1.3;
@@ -31,6 +31,25 @@ pub(super) fn passes(look: &OneDancer, begin: f64, end: f64) -> Vec<Pass> {
         let nearer = |other: &Pass| (other.at - pass.at).abs() <= 1.0 && other.apart < 0.75 * pass.apart;
         pass.apart <= NEAR || !near.iter().any(nearer)
     });
+    found
+}
+
+/// Everyone whom a dancer passes in the figure danced in a line of the running order between two of its counts, in order of time.
+#[must_use]
+pub fn passes_between(
+    motion: &Motion,
+    index: SpanIndex,
+    dancer: Dancer,
+    (from, to): (f64, f64),
+) -> Vec<Pass> {
+    let Some((span, track)) = motion.span(index).and_then(|span| Some((span, span.track(dancer)?))) else {
+        return Vec::new();
+    };
+    let look = OneDancer { ground: motion.ground(), motion, span, dancer, track };
+    // Those who pass at an edge are seen from before it until after it.
+    let (begin, end) = ((from - 2.0).max(0.0), (to + 2.0).min(span.bar_counts().counts()));
+    let mut found = passes(&look, begin, end);
+    found.retain(|pass| (from..to).contains(&pass.at));
     found
 }
 
