@@ -27,8 +27,9 @@ pub fn path_from(folder: Option<&Path>, file: &Path) -> Option<String> {
     let Some(folder) = folder else { return Some(all) };
     let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
     let folder = whole(folder);
+    let (folder, file) = (plain(&folder), plain(&file));
     let (from, to): (Vec<Component>, Vec<Component>) =
-        (plain(&folder).components().collect(), plain(&file).components().collect());
+        (folder.components().collect(), file.components().collect());
     let same = from.iter().zip(&to).take_while(|(one, other)| one == other).count();
     // Beyond the root there is no way, and a way almost from there is no shorter than the whole path.
     let up = from.len() - same;
