@@ -119,14 +119,14 @@ impl FloorFit {
     }
 }
 
-/// The floor round some marks, with as much again on each side, and three metres at least.
+/// The floor round some marks, with three quarters as much again on each side, and two metres at least.
 fn round(pairs: &[(Place, Place)]) -> [f64; 4] {
     let mut bounds = [f64::MAX, f64::MAX, f64::MIN, f64::MIN];
     for (_, [x, y]) in pairs {
         bounds = [bounds[0].min(*x), bounds[1].min(*y), bounds[2].max(*x), bounds[3].max(*y)];
     }
     let [x0, y0, x1, y1] = bounds;
-    let more = (x1 - x0).max(y1 - y0).max(3.0);
+    let more = (0.75 * (x1 - x0).max(y1 - y0)).max(2.0);
     [x0 - more, y0 - more, x1 + more, y1 + more]
 }
 

@@ -44,7 +44,7 @@ impl Flat {
                     let Some([across, down]) = fit.to_pixel([x + right * wide, y + up * high]) else {
                         continue;
                     };
-                    let look = look(&photograph.kept, [across * share[0] - 0.5, down * share[1] - 0.5]);
+                    let look = look(&photograph.kept, [across * share - 0.5, down * share - 0.5]);
                     sum.iter_mut().zip(look).for_each(|(sum, look)| *sum += look / 4.0);
                 }
                 if sum[3] > 0.0 {

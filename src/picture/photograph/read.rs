@@ -1,7 +1,7 @@
 //! Reading a photograph: PNG, JPEG and WebP, turned as it was taken, and never more of it than there is room for.
 
 use image::codecs::{jpeg::JpegDecoder, png::PngDecoder, webp::WebPDecoder};
-use image::{DynamicImage, ImageDecoder, ImageError, Limits, RgbaImage};
+use image::{DynamicImage, GenericImageView, ImageDecoder, ImageError, Limits, Rgba, RgbaImage};
 use sha2::{Digest, Sha256};
 use std::io::Cursor;
 use std::path::Path;
@@ -11,7 +11,7 @@ pub const MOST_PHOTO_BYTES: u64 = 40_000_000;
 /// The most pixels that it may have.
 pub const MOST_PHOTO_PIXELS: u64 = 50_000_000;
 /// The most that is kept of it, pixels: some 4 mm each on a floor of ten metres.
-const MOST_KEPT: f64 = 4_000_000.0;
+const MOST_KEPT: f64 = 6_000_000.0;
 /// What reading one may take, bytes.
 const MOST_MEMORY: u64 = 400_000_000;
 
@@ -21,6 +21,8 @@ pub struct Photograph {
     pub size: [u32; 2],
     /// What is kept of it: red, green, blue and how much covers, a byte each, from the upper left.
     pub kept: RgbaImage,
+    /// So many of its pixels, across as down, are one of those.
+    many: u32,
 }
 
 /// A kind of file, by what is in it.
@@ -156,19 +158,21 @@ impl Photograph {
         let turn = decoder.orientation().unwrap_or(image::metadata::Orientation::NoTransforms);
         let whole = DynamicImage::from_decoder(decoder).map_err(broken)?;
         // Smaller first, so that what is turned is little.
-        let mut kept = DynamicImage::ImageRgba8(shrunk(whole));
+        let (kept, many) = shrunk(whole);
+        let mut kept = DynamicImage::ImageRgba8(kept);
         kept.apply_orientation(turn);
         let kept = kept.into_rgba8();
         let is_sideways = (kept.width() > kept.height()) != (across > down) && across != down;
         let size = if is_sideways { [down, across] } else { [across, down] };
-        Ok(Self { size, kept })
+        Ok(Self { size, kept, many })
     }
 
     /// A photograph of pixels that are there already, such as those of the clipboard.
     #[must_use]
     pub fn of_pixels(pixels: RgbaImage) -> Self {
         let size = [pixels.width(), pixels.height()];
-        Self { size, kept: shrunk(DynamicImage::ImageRgba8(pixels)) }
+        let (kept, many) = shrunk(DynamicImage::ImageRgba8(pixels));
+        Self { size, kept, many }
     }
 
     /// The file of what is kept of it, small enough to be kept inside a dance where that can be: a JPEG.
@@ -195,13 +199,10 @@ impl Photograph {
         }
     }
 
-    /// Pixels of what is kept for one of the whole picture, across and down.
+    /// How much of a pixel that is kept one of the whole picture is, across as down.
     #[must_use]
-    pub fn kept_share(&self) -> [f64; 2] {
-        [
-            f64::from(self.kept.width()) / f64::from(self.size[0].max(1)),
-            f64::from(self.kept.height()) / f64::from(self.size[1].max(1)),
-        ]
+    pub fn kept_share(&self) -> f64 {
+        1.0 / f64::from(self.many)
     }
 }
 
@@ -218,16 +219,23 @@ fn limits() -> Limits {
     limits
 }
 
-/// As many pixels as are kept, and no more.
-fn shrunk(whole: DynamicImage) -> RgbaImage {
+/// As many pixels as are kept, and no more: each the mean of as many across as down, so that none is moved aside.
+fn shrunk(whole: DynamicImage) -> (RgbaImage, u32) {
     let (across, down) = (whole.width(), whole.height());
-    let share = (MOST_KEPT / (f64::from(across) * f64::from(down))).sqrt();
-    if share >= 1.0 {
-        return whole.into_rgba8();
+    let many = (f64::from(across) * f64::from(down) / MOST_KEPT).sqrt().ceil().max(1.0) as u32;
+    if many == 1 || across < many || down < many {
+        return (whole.into_rgba8(), 1);
     }
-    let part = |many: u32| ((f64::from(many) * share) as u32).max(1);
-    // In its own kind of pixels: the whole of it is never there twice.
-    whole.thumbnail_exact(part(across), part(down)).into_rgba8()
+    // The whole of it is never there twice.
+    let kept = RgbaImage::from_fn(across / many, down / many, |x, y| {
+        let mut sum = [0_u32; 4];
+        for (right, below) in (0..many).flat_map(|right| (0..many).map(move |below| (right, below))) {
+            let pixel = whole.get_pixel(x * many + right, y * many + below).0;
+            sum.iter_mut().zip(pixel).for_each(|(sum, byte)| *sum += u32::from(byte));
+        }
+        Rgba(sum.map(|sum| (sum / (many * many)) as u8))
+    });
+    (kept, many)
 }
 
 /// How many inks a JPEG is mixed of, by its frame.
