@@ -235,6 +235,8 @@ fn perspective(pairs: &[(Place, Place)]) -> Result<[[f64; 3]; 3], NotTrue> {
         })
         .collect();
     // The middle of the marks is never on the horizon of a floor that is seen: there the depth is one.
+    // Four of which no three lie in line leave nothing open, but where their middle is on the horizon.
+    let open = if pairs.len() == 4 { NotTrue::Horizon } else { NotTrue::InLine };
     let mut found = [0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
     for pass in 0..8 {
         let mut equations = LeastSquares::new();
@@ -249,7 +251,7 @@ fn perspective(pairs: &[(Place, Place)]) -> Result<[[f64; 3]; 3], NotTrue> {
             equations.add([u * w, v * w, w, 0.0, 0.0, 0.0, -u * x * w, -v * x * w, x * w]);
             equations.add([0.0, 0.0, 0.0, u * w, v * w, w, -u * y * w, -v * y * w, y * w]);
         }
-        let next = equations.solve().ok_or(NotTrue::InLine)?;
+        let next = equations.solve().ok_or(open)?;
         let moved = next.iter().zip(&found).map(|(one, other)| (one - other).abs()).fold(0.0, f64::max);
         found = next;
         if moved < 1e-13 {
