@@ -1,5 +1,5 @@
-use super::{Desk, ask::PhotoAsk, photos::millimetres, purpose::Purpose, question::Question};
-use crate::dance::{Dance, Inside, PhotoMark, Strength, Underlay, limits, shown_name};
+use super::{Desk, ask::PhotoAsk, purpose::Purpose, question::Question};
+use crate::dance::{Dance, Inside, PhotoMark, Strength, Underlay, limits, rounded, shown_name};
 use base64::{Engine, engine::general_purpose::STANDARD};
 
 /// Photographs under the floor.
@@ -23,7 +23,9 @@ impl Desk {
             }
             PhotoAsk::PlaceAt { photo, mark, x, y, reach } => {
                 let [x, y] = self.caught_on_spot([x, y], reach);
-                self.change_mark(photo, mark, |own| (own.x, own.y) = (millimetres(x), millimetres(y)));
+                self.change_mark(photo, mark, |own| {
+                    (own.x, own.y) = (rounded(x, 1000.0), rounded(y, 1000.0));
+                });
             }
             PhotoAsk::Marks(photo, many) => self.have_marks(photo, many),
             PhotoAsk::Lock(photo, locked) => self.lock_photo(photo, locked),
@@ -123,7 +125,7 @@ impl Desk {
                 let down = size[1] * (0.5 + 0.06 * (step * 2.4).sin() * step.sqrt());
                 let pixel = [across, down].map(f64::round);
                 let place = fit.and_then(|fit| fit.to_floor(pixel)).unwrap_or([0.3 * step, 0.0]);
-                own.marks.push(PhotoMark::new(pixel, place.map(millimetres)));
+                own.marks.push(PhotoMark::new(pixel, place.map(|metres| rounded(metres, 1000.0))));
             }
         });
     }

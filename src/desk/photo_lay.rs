@@ -1,7 +1,7 @@
 //! Laying another photograph under the floor: it is read beside the window, and is a step to undo once it is there.
 
 use super::{Desk, ask::Pasted, file_words::file_words, question::PathQuestion, work::Work};
-use crate::dance::{Extra, Inside, PhotoMark, Strength, Underlay, limits};
+use crate::dance::{Extra, Inside, PhotoMark, Strength, Underlay, limits, rounded};
 use crate::picture::{MOST_PHOTO_BYTES, Photograph, fingerprint_of};
 use crate::store::{path_from, read_at_most};
 use base64::{Engine, engine::general_purpose::STANDARD};
@@ -60,15 +60,15 @@ impl Desk {
         self.notice = Some(format!("reading {name}"));
         // One before it that is still being read is given up.
         let work = Work::begin("photograph", &self.wake, move |_| read());
-        self.photos.laying = Some(Laying { work, name, question });
+        self.laying = Some(Laying { work, name, question });
     }
 
     /// Takes the photograph that was read, once it is.
     pub(super) fn hear_of_laying(&mut self) {
-        let Some(answer) = self.photos.laying.as_ref().and_then(|laying| laying.work.answer()) else {
+        let Some(answer) = self.laying.as_ref().and_then(|laying| laying.work.answer()) else {
             return;
         };
-        let Some(Laying { name, question, .. }) = self.photos.laying.take() else { return };
+        let Some(Laying { name, question, .. }) = self.laying.take() else { return };
         if self.notice.as_ref().is_some_and(|notice| *notice == format!("reading {name}")) {
             self.notice = None;
         }
@@ -132,7 +132,7 @@ impl Desk {
                 let place = [(right - 0.5) * wide * scale, (0.5 - down) * high * scale];
                 PhotoMark::new(
                     [right * wide, down * high].map(f64::round),
-                    place.map(super::photos::millimetres),
+                    place.map(|metres| rounded(metres, 1000.0)),
                 )
             })
             .to_vec()

@@ -1,6 +1,6 @@
 //! The photographs under the floor as they are seen: read and laid flat beside the window, anew only where one has changed.
 
-use super::{Desk, photo_lay::Laying, work::Work};
+use super::{Desk, work::Work};
 use crate::dance::{PhotoMark, Strength, Underlay};
 use crate::picture::{Flat, FloorFit, MOST_PHOTO_BYTES, NotTrue, Photograph, fingerprint_of};
 use crate::store::{path_from, read_at_most};
@@ -23,7 +23,6 @@ pub(super) struct Photos {
     /// What has been said of them: once is enough.
     told: BTreeSet<String>,
     work: Option<Work<Answer>>,
-    pub(super) laying: Option<Laying>,
     /// The number of the next that is laid.
     next: u64,
 }
@@ -242,11 +241,6 @@ impl Photos {
         }
         self.known.insert(key, photograph);
     }
-}
-
-/// Metres to the nearest millimetre.
-pub(super) fn millimetres(metres: f64) -> f64 {
-    (metres * 1000.0).round() / 1000.0
 }
 
 /// What tells a photograph from others.

@@ -7,6 +7,7 @@ use super::{
     history::History,
     keep::Keep,
     new_dance::NewDance,
+    photo_lay::Laying,
     photos::Photos,
     player::Player,
     question::Question,
@@ -82,6 +83,8 @@ pub struct Desk {
     pub(super) watching: Watching,
     /// What is known of the photographs under the floor.
     pub(super) photos: Photos,
+    /// One that is being read, to be laid there.
+    pub(super) laying: Option<Laying>,
     pub(super) recent: Recent,
     pub(super) keep: Keep,
     /// A handout that is being written.
@@ -141,6 +144,7 @@ impl Desk {
             view: View::default(),
             watching: Watching::default(),
             photos: Photos::default(),
+            laying: None,
             recent,
             keep: Keep::default(),
             writing: None,

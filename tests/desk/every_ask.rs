@@ -568,7 +568,7 @@ fn photos(tried: &mut Tried) {
     photo(Stage::photographed(), PhotoAsk::NextStrength, "dance");
     photo(Stage::lines(), PhotoAsk::NextStrength, "notice");
     let stage = photo(Stage::photographed(), PhotoAsk::OneFigure(0, true), "dance");
-    let elsewhere = stage.having([seek(30.0)]);
+    let elsewhere = stage.having([seek(40.0)]);
     assert!(elsewhere.desk.photographs_here().is_empty());
     photo(elsewhere, PhotoAsk::OneFigure(0, false), "dance");
     let stage = photo(Stage::photographed(), PhotoAsk::KeepInside(0, true), "dance");

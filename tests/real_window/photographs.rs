@@ -49,7 +49,6 @@ fn a_dancer_is_dragged_onto_a_chalk_cross_of_a_photograph() {
     hands.keys(&["shift+Right"]);
     hands.choose("File", "Photograph…");
     hands.fill_in_beside("car park.png");
-    hands.see();
     hands.sitting.keep("photograph, its marks");
 
     // The marks to the crosses of the picture: from two of them follows where in the dialog each pixel is.

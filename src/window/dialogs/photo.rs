@@ -245,7 +245,10 @@ const MOST_SPOTS: usize = 24;
 fn show_state(ui: &mut Ui, desk: &Desk, photo: usize) {
     let many = desk.dance().underlay.get(photo).map_or(0, |own| own.marks.len());
     let (said, ink) = match desk.photograph_fit(photo) {
-        Ok(_) if many == 4 => ("The four marks set it true.".to_owned(), ui.visuals().text_color()),
+        Ok(_) if many == 4 => (
+            "Four marks: it is true once each of them is on its own place.".to_owned(),
+            ui.visuals().text_color(),
+        ),
         Ok(fit) if many < 4 => {
             let off =
                 if many == 2 { String::new() } else { format!(", within {:.0} cm", fit.worst() * 100.0) };
