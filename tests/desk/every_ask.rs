@@ -545,7 +545,6 @@ fn photos(tried: &mut Tried) {
     let mark = &stage.desk.dance().underlay[0].marks[0];
     assert_eq!((mark.x, mark.y), (-1.2, 1.8), "it catches on a spot");
     photo(Stage::photographed(), place_at(f64::NAN, 0.0), "notice");
-    photo(Stage::photographed(), place_at(-1.1, 0.0), "photographs").having([Ask::Undo]);
     photo(Stage::photographed(), PhotoAsk::Marks(0, 6), "dance");
     let stage = photo(Stage::photographed(), PhotoAsk::Marks(0, 2), "dance");
     let stage = photo(stage, PhotoAsk::Lock(0, true), "dance");

@@ -138,7 +138,7 @@ impl Floor {
         self.marks.push(Mark::Line { points: stem, stroke: line, dash: None });
         self.marks.push(ring(flag, FLAG_RADIUS, Some(ink.floor)));
         self.marks.push(Mark::Words {
-            at: [flag.x, flag.y + 4.5],
+            at: [flag.x, flag.y],
             size: 12.0,
             anchor: Anchor::Middle,
             text: (mark + 1).to_string(),
