@@ -64,47 +64,6 @@ fn a_dancer_is_dragged_onto_a_chalk_cross_of_a_photograph() {
         hands.drag(hands.twin.find(&mark(index + 1)), to);
     }
     hands.sitting.keep("photograph, marks on the crosses");
-    // It is laid, and four marks are moved.
-    let mut steps = 5;
-    // To a pixel of the picture, as the dialog is smaller than it: the rest by keys.
-    for (index, spot) in SPOTS.iter().enumerate() {
-        hands.tab_to(&mark(index + 1));
-        let off = |hands: &Hands| {
-            let own = &hands.twin.desk().dance().underlay[0].marks[index];
-            let [across, down] = camera.pixel(*spot);
-            [across - own.across, down - own.down]
-        };
-        let own = format!("move mark {} of car park.png", index + 1);
-        let goes_on = hands.twin.desk().undo_name() == Some(own.as_str());
-        let before = hands.twin.desk().dance().clone();
-        for _ in 0..12 {
-            let [right, down] = off(&hands);
-            let key = match (right.abs() > 0.6, down.abs() > 0.6) {
-                (true, _) => {
-                    if right > 0.0 {
-                        "shift+Right"
-                    } else {
-                        "shift+Left"
-                    }
-                }
-                (_, true) => {
-                    if down > 0.0 {
-                        "shift+Down"
-                    } else {
-                        "shift+Up"
-                    }
-                }
-                _ => break,
-            };
-            hands.sitting.keys(&[key]);
-            hands.twin.key(key);
-            hands.sitting.still();
-        }
-        // What is done with one mark at one go is one step.
-        steps += usize::from(*hands.twin.desk().dance() != before && !goes_on);
-        let [right, down] = off(&hands);
-        assert!(right.hypot(down) < 1.5, "mark {index}: {right} {down} pixels");
-    }
     hands.click("Close");
 
     // The flags to the spots, on which they catch.
@@ -143,6 +102,6 @@ fn a_dancer_is_dragged_onto_a_chalk_cross_of_a_photograph() {
     let here = again.photographs_here();
     let there = lightest(here[0].flat.expect("it is found again"), FIFTH);
     assert!((there[0] - seen[0]).hypot(there[1] - seen[1]) < 1e-6, "{there:?}");
-    // Four flags, and a dancer.
-    hands.undo_all(steps + 5);
+    // It is laid, four marks and four flags are moved, and a dancer.
+    hands.undo_all(10);
 }
