@@ -53,12 +53,15 @@ fn full() -> Value {
                     {"begin": 11.0, "end": 12.0, "way": "right", "by": 270.0, "face": 0.0}],
                 "leads": [{"at": 0.0, "foot": "left"}], "phrase": "2 hb, ds"}]}],
         "order": [{"figure": "cross", "strain": "A", "call": "Over", "call_before": 1.5}, {"figure": "drawn"}],
-        "people": [{"number": 1, "name": "Tamsin Roe"}]
+        "people": [{"number": 1, "name": "Tamsin Roe"}],
+        "underlay": [{"path": "pictures/balcony.jpg", "inside": "AAAA", "fingerprint": "0".repeat(64),
+            "marks": [{"across": 20.0, "down": 30.5, "x": -1.2, "y": 1.8}], "strength": "hidden", "locked": true,
+            "figure": "cross"}]
     })
 }
 
 /// Every object of a dance file, as the place a JSON pointer gives.
-const OBJECTS: [&str; 18] = [
+const OBJECTS: [&str; 20] = [
     "",
     "/set",
     "/set/spots/1",
@@ -77,6 +80,8 @@ const OBJECTS: [&str; 18] = [
     "/order/0",
     "/people/0",
     "/figures/1/parts/0/legs/1",
+    "/underlay/0",
+    "/underlay/0/marks/0",
 ];
 
 #[test]

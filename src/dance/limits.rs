@@ -38,3 +38,13 @@ pub const MOST_STRIKES: usize = 2_000;
 pub const MOST_STRUCK: usize = 4_000;
 /// The highest that sticks or hands meet over the floor, metres: more than anybody reaches.
 pub const HIGHEST_STRIKE: f64 = 2.5;
+/// Photographs under the floor of a dance.
+pub const MOST_PHOTOGRAPHS: usize = 12;
+/// Marks of a photograph.
+pub const MOST_MARKS: usize = 24;
+/// The farthest right or down in a picture that a mark can be, pixels.
+pub const MOST_PIXEL: f64 = 100_000.0;
+/// Bytes of a picture that is kept inside a dance: 1 MB.
+pub const MOST_INSIDE: usize = 1_000_000;
+/// Letters that such a picture has in base64.
+pub const MOST_INSIDE_TEXT: usize = MOST_INSIDE.div_ceil(3) * 4;

@@ -70,6 +70,7 @@ mod tune_remark;
 mod tuplet_place;
 mod turn;
 mod turn_on;
+mod underlay;
 mod whole_dance;
 mod word_or_place;
 
@@ -116,4 +117,5 @@ pub use tune_remark::TuneRemark;
 pub use tuplet_place::TupletPlace;
 pub use turn::{Turn, Way};
 pub use turn_on::TurnOn;
+pub use underlay::{Inside, PhotoMark, Strength, Underlay};
 pub use whole_dance::{Dance, VERSION};

@@ -1,5 +1,6 @@
 mod of_figures;
 mod of_strikes;
+mod of_underlays;
 mod ranges;
 
 use super::limits::{
@@ -8,6 +9,7 @@ use super::limits::{
 };
 use super::{BarCounts, Dance, DanceError, OwnStep, Set, SetKind, quoted, shown_list};
 use of_figures::check_figure;
+use of_underlays::check_underlays;
 use ranges::{Checked, check_place, check_range, check_speeds, check_text};
 use std::collections::BTreeSet;
 
@@ -51,6 +53,7 @@ pub fn check_rules(dance: &Dance) -> Checked {
         check_figure(&path, figure, dance.bar_counts(figure).counts(), dance.set.dancers)?;
     }
     check_order(dance)?;
+    check_underlays(dance)?;
     check_people(dance)
 }
 

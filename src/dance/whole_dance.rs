@@ -1,6 +1,6 @@
 use super::{
     BarCounts, ClearFloor, Entry, Extra, FaultLimits, Figure, Grip, Holding, LeadRule, Leg, Metre, Music,
-    Number, OwnStep, Part, Person, Set, Strain, Strike,
+    Number, OwnStep, Part, Person, Set, Strain, Strike, Underlay,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -66,6 +66,10 @@ pub struct Dance {
     /// Who dances which number.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub people: Vec<Person>,
+    /// Photographs and sketches under the floor, to draw over; the first lies lowest. They are never handed out.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(length(max = 12))]
+    pub underlay: Vec<Underlay>,
     /// Keys not known to this version.
     #[serde(flatten)]
     pub extra: Extra,
@@ -103,6 +107,11 @@ impl Dance {
             + self.figures.iter().map(figure).sum::<usize>()
             + size_of_val(self.order.as_slice())
             + size_of_val(self.people.as_slice())
+            + self
+                .underlay
+                .iter()
+                .map(|photo| size_of::<Underlay>() + size_of_val(photo.marks.as_slice()))
+                .sum::<usize>()
             + size_of_val(self.set.spots.as_slice())
             + self.music.abc.len()
             + self.notes.len()
@@ -130,6 +139,7 @@ impl Dance {
             figures: Vec::new(),
             order: Vec::new(),
             people: Vec::new(),
+            underlay: Vec::new(),
             extra: Extra::new(),
         }
     }

@@ -204,7 +204,7 @@ impl Desk {
         let beside =
             |name: &str| folder.as_ref().map_or_else(|| PathBuf::from(name), |folder| folder.join(name));
         let path = match purpose {
-            Purpose::Open | Purpose::Compare | Purpose::Tune => PathBuf::new(),
+            Purpose::Open | Purpose::Compare | Purpose::Tune | Purpose::Photo => PathBuf::new(),
             Purpose::SaveAs => self
                 .path
                 .clone()
@@ -251,6 +251,7 @@ impl Desk {
             Purpose::Open => self.open(path),
             Purpose::Compare => self.compare_with(path),
             Purpose::Tune => self.read_tunes(path),
+            Purpose::Photo => return self.lay_file(path, Some(question)),
             Purpose::SaveAs => return self.save_answering(path, question),
             Purpose::Still => self.write_still(path),
             Purpose::Handout(_) => return self.write_handout(path.to_owned(), question),

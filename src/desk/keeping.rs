@@ -61,6 +61,7 @@ impl Desk {
         self.hear_of_faults();
         self.hear_of_room();
         self.hear_of_watch();
+        self.hear_of_photos();
         if self.asked.question().is_none() {
             // Nobody asks about it any more: other windows may.
             self.keep.recovered.clear();
@@ -80,6 +81,7 @@ impl Desk {
     /// Somebody may have changed the file, or filled the disk.
     fn look_outside(&mut self) {
         self.keep.look();
+        self.look_for_lost_photos();
         if let Some(path) = &self.path {
             self.keep.look_outside(path);
         }
@@ -176,6 +178,7 @@ impl Desk {
 
     fn save_expecting(&mut self, path: &Path, expected: Option<Stamp>, question: PathQuestion) {
         self.end_drag();
+        self.tell_photos_from(path);
         match self.keep.home.save_checked(path, self.now.dance(), expected.as_ref()) {
             Ok(saved) => {
                 self.has_saved(path, saved);

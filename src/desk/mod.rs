@@ -31,6 +31,9 @@ mod new_dance;
 mod numbers;
 mod open_words;
 mod order;
+mod photo;
+mod photo_lay;
+mod photos;
 mod play;
 mod player;
 mod purpose;
@@ -50,8 +53,8 @@ mod work;
 mod writing;
 
 pub use ask::{
-    About, AboutAsk, Ask, Beats, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
-    Seen, StepAsk, StrikeAsk, ViewAsk,
+    About, AboutAsk, Ask, Beats, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, Pasted,
+    PhotoAsk, PlayAsk, Seen, StepAsk, StrikeAsk, ViewAsk,
 };
 pub use compare::Compared;
 pub use compiled::Compiled;
@@ -59,6 +62,7 @@ pub use file_words::file_words;
 pub use handout_of::HandoutOf;
 pub use keep::{Keep, Outside};
 pub use new_dance::{NEW_DANCE, NewDance};
+pub use photos::PhotoUnder;
 pub use player::Player;
 pub use purpose::Purpose;
 pub use question::{After, Meanwhile, PathQuestion, Question, RecoveredWork, TapsQuestion, Written};

@@ -16,20 +16,22 @@ pub enum Purpose {
     Compare,
     /// To have the tune in it.
     Tune,
+    /// To lay the photograph in it under the floor.
+    Photo,
 }
 
 impl Purpose {
     /// Whether the file is only read.
     #[must_use]
     pub fn reads(self) -> bool {
-        matches!(self, Self::Open | Self::Compare | Self::Tune)
+        matches!(self, Self::Open | Self::Compare | Self::Tune | Self::Photo)
     }
 
     /// A path as it is used for this: with the ending that such files have, where it has none of them.
     #[must_use]
     pub fn whole_path(self, path: &Path) -> PathBuf {
         let (endings, usual): (&[&str], &str) = match self {
-            Self::Open | Self::Compare | Self::Tune => return path.to_owned(),
+            Self::Open | Self::Compare | Self::Tune | Self::Photo => return path.to_owned(),
             Self::SaveAs => (&["json"], "dance.json"),
             Self::Still => (&["png", "svg"], "png"),
             Self::Handout(endings) => (endings, endings.first().copied().unwrap_or_default()),

@@ -37,6 +37,8 @@ pub enum Question {
     Write(Written),
     /// The taps and claps of a figure, to write.
     Taps(TapsQuestion),
+    /// The marks of a photograph under the floor, by its index, and where they belong.
+    Photo(usize),
     /// What is to be handed out.
     Handout,
     /// A handout is being written to this file; these files, if any, are in the way of its further pages.

@@ -46,6 +46,8 @@ fn named(dance: &Dance, figure: Option<&Figure>, key: &str, index: Option<usize>
         "parts" => (of_place(), "the places"),
         "order" => (of_line(), "the running order"),
         "people" => (of_person(), "the people"),
+        "underlay" => (one_of("photograph"), "the photographs"),
+        "marks" => (one_of("mark"), "the marks"),
         "steps" => (of_step(), "the steps"),
         "legs" => (one_of("way"), "the ways"),
         "turns" => (one_of("turn"), "the turns"),

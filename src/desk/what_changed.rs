@@ -31,6 +31,9 @@ pub fn what_changed(before: &Dance, after: &Dance) -> Vec<String> {
     if before.music != after.music {
         said.push("other music".to_owned());
     }
+    if before.underlay != after.underlay {
+        said.push("other photographs under the floor".to_owned());
+    }
     let more = said.len().saturating_sub(MOST);
     if more > 1 {
         said.truncate(MOST);

@@ -7,6 +7,8 @@ use super::{
     history::History,
     keep::Keep,
     new_dance::NewDance,
+    photo_lay::Laying,
+    photos::Photos,
     player::Player,
     question::Question,
     room::{Declined, RoomSearch},
@@ -79,6 +81,10 @@ pub struct Desk {
     pub(super) view: View,
     /// What to watch for.
     pub(super) watching: Watching,
+    /// What is known of the photographs under the floor.
+    pub(super) photos: Photos,
+    /// One that is being read, to be laid there.
+    pub(super) laying: Option<Laying>,
     pub(super) recent: Recent,
     pub(super) keep: Keep,
     /// A handout that is being written.
@@ -137,6 +143,8 @@ impl Desk {
             notice: None,
             view: View::default(),
             watching: Watching::default(),
+            photos: Photos::default(),
+            laying: None,
             recent,
             keep: Keep::default(),
             writing: None,
@@ -166,6 +174,7 @@ impl Desk {
             Ask::Step(ask) => self.apply_step(ask),
             Ask::Strike(ask) => self.apply_strike(ask),
             Ask::Fault(ask) => self.apply_fault(ask),
+            Ask::Photo(ask) => self.apply_photo(ask),
             Ask::File(ask) => self.apply_file(ask),
             Ask::Compare(ask) => self.apply_compare(ask),
             Ask::Keep(ask) => self.apply_keep(ask),

@@ -94,6 +94,7 @@ pub fn delete_figure(dance: &Dance, figure: usize) -> Result<Dance, OrderError> 
         return Err(OrderError::NoFigure(figure));
     }
     let gone = dance.figures.remove(figure);
+    dance.underlay.retain(|photo| photo.figure.as_ref() != Some(&gone.id));
     dance.order.retain(|entry| entry.figure != gone.id);
     if dance.order.is_empty() && !dance.figures.is_empty() {
         return Err(OrderError::AllThereIs(gone.name));

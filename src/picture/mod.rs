@@ -19,6 +19,7 @@ mod ink;
 mod kind;
 mod mark;
 mod onion;
+mod photograph;
 mod pixels;
 mod png_out;
 mod reach;
@@ -45,6 +46,10 @@ pub use ink::{Colour, Ink, PAPER, SLATE, contrast};
 pub use kind::PictureKind;
 pub use mark::{Anchor, Mark, Picture, Stroke};
 pub use onion::{MOST_AT_BEATS, beat_marks};
+pub use photograph::{
+    Flat, FloorFit, MOST_PHOTO_BYTES, MOST_PHOTO_PIXELS, NotTrue, Photograph, fingerprint_of,
+    is_photograph_name,
+};
 pub use png_out::{PictureError, marks_to_rgb, rgb_to_png, to_png, to_rgb};
 pub use reach::{Reach, Reaches};
 pub use score::{System, beam_groups, engrave};

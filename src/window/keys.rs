@@ -1,5 +1,7 @@
 use crate::dance::{Dancer, Number};
-use crate::desk::{Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, PlayAsk, Question, Seen, ViewAsk};
+use crate::desk::{
+    Ask, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, PhotoAsk, PlayAsk, Question, Seen, ViewAsk,
+};
 use crate::faults::WhatIf;
 use crate::window::eye_level::toggle_again;
 use crate::window::fields::take_wrong_back;
@@ -29,11 +31,11 @@ pub struct Keys {
     digits: Option<(f64, u32)>,
 }
 
-/// Undo and redo in the room of the steps, unless a field is typed in, which has its own.
+/// Undo and redo in the room of the steps and beside a photograph, unless a field is typed in, which has its own.
 fn take_undo(ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
     let typing =
         ctx.memory(egui::Memory::focused).is_some_and(|id| egui::TextEdit::load_state(ctx, id).is_some());
-    if typing || !matches!(desk.question(), Some(Question::Steps(_))) {
+    if typing || !matches!(desk.question(), Some(Question::Steps(_) | Question::Photo(_))) {
         return;
     }
     let shifted = Modifiers::COMMAND | Modifiers::SHIFT;
@@ -266,6 +268,7 @@ fn plain_ask(key: Key, shift: bool, desk: &Desk, asked: &[Ask]) -> Option<Ask> {
         Key::E => Ask::View(ViewAsk::ToggleEyeLevel),
         Key::S if desk.eye_level() && desk.chosen().is_some() => Ask::View(ViewAsk::EyeSide(side.next())),
         Key::W => Ask::View(ViewAsk::WhatIf(what_if.is_none().then(WhatIf::default))),
+        Key::P => Ask::Photo(PhotoAsk::NextStrength),
         Key::F => Ask::View(ViewAsk::FitFloor),
         Key::M => Ask::Draw(DrawAsk::Together(draw_card::next_together(together))),
         Key::V => Ask::View(ViewAsk::See(match seen {

@@ -25,6 +25,7 @@ mod opening;
 mod pace;
 mod paint;
 mod path_menu;
+mod photo_menu;
 mod place;
 mod share;
 mod side;

@@ -7,7 +7,7 @@ use super::{
     text_size,
     theme::colour,
 };
-use crate::desk::{AboutAsk, Ask, CompareAsk, Desk, FileAsk, KeepAsk, StepAsk, ViewAsk};
+use crate::desk::{AboutAsk, Ask, CompareAsk, Desk, FileAsk, KeepAsk, PhotoAsk, StepAsk, ViewAsk};
 use crate::picture::SLATE;
 use egui::{
     Align, Button, Color32, Layout, Rect, RichText, TextStyle, Ui, UiBuilder, containers::menu::MenuButton,
@@ -180,6 +180,12 @@ fn show_file(ui: &mut Ui, desk: &Desk, folded: usize, asks: &mut Vec<Ask>) {
             true,
             "The side's own steps and the built-in ones: seen, made and changed",
             Ask::Step(StepAsk::Show(None)),
+        ),
+        (
+            "Photograph…",
+            true,
+            "Lay a photograph or a sketch under the floor, to draw over",
+            Ask::Photo(PhotoAsk::AskFile),
         ),
         ("Save as…", true, "Save to another file (Ctrl+Shift+S)", Ask::File(FileAsk::AskSaveAs)),
         ("Compare…", true, "Lay another version of this dance beside it", Ask::Compare(CompareAsk::Ask)),

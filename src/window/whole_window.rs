@@ -9,10 +9,11 @@ use super::{
     views::show_views,
     what_if,
 };
-use crate::desk::{Ask, Desk, DrawAsk, FileAsk, KeepAsk, PlayAsk};
-use crate::picture::Ink;
+use crate::desk::{Ask, Desk, DrawAsk, FileAsk, KeepAsk, Pasted, PhotoAsk, PlayAsk};
+use crate::picture::{Ink, is_photograph_name};
 use crate::sound::LivePlayer;
 use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
+use std::sync::Arc;
 use std::time::Duration;
 
 /// The whole window.
@@ -41,6 +42,19 @@ pub struct Window {
     dialogs: dialogs::Dialogs,
     /// Where the floor was last shown.
     pub floor_rect: egui::Rect,
+}
+
+/// A picture that was pasted.
+fn pasted(ctx: &egui::Context) -> Option<Ask> {
+    let image = ctx.input(|input| {
+        input.events.iter().find_map(|event| match event {
+            egui::Event::PasteImage(image) => Some(Arc::clone(image)),
+            _ => None,
+        })
+    })?;
+    let size = image.size.map(|side| side as u32);
+    let rgba = image.pixels.iter().flat_map(egui::Color32::to_srgba_unmultiplied).collect();
+    Some(Ask::Photo(PhotoAsk::Paste(Pasted { size, rgba: Arc::new(rgba) })))
 }
 
 impl Window {
@@ -133,7 +147,15 @@ impl Window {
         self.dialogs.show(ui, &self.desk, self.native_dialogs, &mut self.asks);
         let dropped = ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
         if let Some(path) = dropped {
-            self.asks.push(Ask::File(FileAsk::Open(path)));
+            let is_photograph = is_photograph_name(&path.to_string_lossy());
+            self.asks.push(if is_photograph {
+                Ask::Photo(PhotoAsk::Lay(path))
+            } else {
+                Ask::File(FileAsk::Open(path))
+            });
+        }
+        if self.desk.question().is_none() {
+            self.asks.extend(pasted(&ctx));
         }
         if ctx.input(|input| input.viewport().close_requested()) && !self.desk.may_close() {
             if self.desk.unsaved() {
@@ -201,6 +223,8 @@ struct Told {
     proposes: bool,
     /// What to watch for here: whether it is being worked out, and whether it is known.
     watch: (bool, bool),
+    /// The photographs, as they lie.
+    photos: Vec<u64>,
 }
 
 impl Told {
@@ -211,6 +235,7 @@ impl Told {
             line: desk.keep_line().map(str::to_owned),
             looks_for_faults: desk.looks_for_faults(),
             proposes: desk.proposed().is_some(),
+            photos: desk.photographs_here().iter().map(|photo| photo.number).collect(),
             watch: (desk.looks_for_watch(), desk.to_watch().is_some()),
         }
     }

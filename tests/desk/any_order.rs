@@ -4,12 +4,12 @@ use crate::kinds::Kinds;
 use crate::stage::{OURS, Stage, four_lines, sample, six};
 use bellpad::dance::{
     ClearFloor, Dancer, Ends, EndsIn, Extra, Foot, Grip as Handhold, Holding, Landing, LeadRule, Metre,
-    Number, OwnStep, PlaceNumber, Set, SpeedChange, Stance, Strain, Strike, StrikeEnd, StrikePart, Striker,
-    Struck, TurnOn, write,
+    Number, OwnStep, PlaceNumber, Set, SpeedChange, Stance, Strain, Strength, Strike, StrikeEnd, StrikePart,
+    Striker, Struck, TurnOn, write,
 };
 use bellpad::desk::{
-    About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
-    Seen, StepAsk, StrikeAsk, ViewAsk,
+    About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, Pasted,
+    PhotoAsk, PlayAsk, Seen, StepAsk, StrikeAsk, ViewAsk,
 };
 use bellpad::edits::{
     Follow, LegChange, LegFrom, PointOf, SecondHalf, StrikeAt, StrikeEdit, TimePoint, Together, Toward,
@@ -106,6 +106,35 @@ fn views() -> impl Strategy<Value = ViewAsk> {
             ViewAsk::ToggleHelp,
             ViewAsk::PutAway,
         ]),
+    ]
+}
+
+fn photos() -> impl Strategy<Value = PhotoAsk> {
+    let (photo, mark) = (|| 0..3usize, || prop_oneof![8 => 0..5usize, 1 => Just(40usize)]);
+    let pixel = || number(-10.0..80.0);
+    let pasted = || {
+        (8..30u32, 8..30u32, any::<u8>()).prop_map(|(wide, high, ink)| {
+            let rgba = vec![ink; (wide * high * 4) as usize].into();
+            PhotoAsk::Paste(Pasted { size: [wide, high], rgba })
+        })
+    };
+    prop_oneof![
+        1 => Just(PhotoAsk::AskFile),
+        3 => pasted(),
+        1 => select(vec!["ours.dance.json", "nothing.png"]).prop_map(|name| PhotoAsk::Lay(name.into())),
+        1 => photo().prop_map(PhotoAsk::Show),
+        3 => (photo(), mark(), pixel(), pixel())
+            .prop_map(|(photo, mark, across, down)| PhotoAsk::MarkAt { photo, mark, across, down }),
+        3 => (photo(), mark(), number(-3.0..3.0), number(-3.0..3.0), 0.0..0.4f64)
+            .prop_map(|(photo, mark, x, y, reach)| PhotoAsk::PlaceAt { photo, mark, x, y, reach }),
+        1 => (photo(), 0..30usize).prop_map(|(photo, many)| PhotoAsk::Marks(photo, many)),
+        1 => (photo(), any::<bool>()).prop_map(|(photo, so)| PhotoAsk::Lock(photo, so)),
+        1 => (photo(), select(Strength::ALL.to_vec()))
+            .prop_map(|(photo, strength)| PhotoAsk::Strength(photo, strength)),
+        1 => Just(PhotoAsk::NextStrength),
+        1 => (photo(), any::<bool>()).prop_map(|(photo, so)| PhotoAsk::OneFigure(photo, so)),
+        1 => (photo(), any::<bool>()).prop_map(|(photo, so)| PhotoAsk::KeepInside(photo, so)),
+        1 => photo().prop_map(PhotoAsk::TakeAway),
     ]
 }
 
@@ -452,6 +481,7 @@ fn edits() -> impl Strategy<Value = Ask> {
         2 => steps().prop_map(Ask::Step),
         4 => strikes().prop_map(Ask::Strike),
         1 => faults().prop_map(Ask::Fault),
+        2 => photos().prop_map(Ask::Photo),
         1 => compares().prop_map(Ask::Compare),
         2 => Just(Ask::Undo),
         1 => Just(Ask::Redo),
@@ -469,6 +499,7 @@ fn at_stage(stage: &Stage, ask: Ask) -> Ask {
         Ask::File(FileAsk::Open(path)) => Ask::File(FileAsk::Open(file(path))),
         Ask::File(FileAsk::SaveTo(path)) => Ask::File(FileAsk::SaveTo(file(path))),
         Ask::File(FileAsk::StillTo(path)) => Ask::File(FileAsk::StillTo(file(path))),
+        Ask::Photo(PhotoAsk::Lay(path)) => Ask::Photo(PhotoAsk::Lay(file(path))),
         Ask::File(FileAsk::Choose(path)) => Ask::File(FileAsk::Choose(file(path))),
         Ask::Compare(CompareAsk::With(path)) => Ask::Compare(CompareAsk::With(file(path))),
         other => other,

@@ -5,11 +5,11 @@ use crate::picture::{changed, picture};
 use crate::stage::{OURS, Stage, edit, four_lines, sample, seek, six};
 use bellpad::dance::{
     ClearFloor, Dancer, Ends, EndsIn, Extra, Foot, Holding, Landing, LeadRule, Metre, Number, OwnStep,
-    PlaceNumber, Set, SpeedChange, Strain, StrikeEnd, StrikePart, Struck, TurnOn,
+    PlaceNumber, Set, SpeedChange, Strain, Strength, StrikeEnd, StrikePart, Struck, TurnOn,
 };
 use bellpad::desk::{
-    About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk,
-    Question, Seen, StepAsk, StrikeAsk, ViewAsk,
+    About, AboutAsk, Ask, CompareAsk, Desk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, Pasted,
+    PhotoAsk, PlayAsk, Question, Seen, StepAsk, StrikeAsk, ViewAsk,
 };
 use bellpad::edits::{
     Follow, Later, LegChange, LegFrom, PointOf, SecondHalf, StrikeAt, StrikeEdit, TimePoint, Together,
@@ -80,8 +80,8 @@ impl Tried {
 fn every_ask_changes_something_or_says_why_not() {
     let mut tried = Tried::default();
     for every in [
-        plays, views, drags, draws, by_name, turns, shapes, orders, steps, strikes, abouts, faults, files,
-        answers, compares, keeps, goes_back,
+        plays, views, drags, draws, by_name, turns, shapes, orders, steps, strikes, abouts, faults, photos,
+        files, answers, compares, keeps, goes_back,
     ] {
         every(&mut tried);
     }
@@ -521,6 +521,62 @@ fn faults(tried: &mut Tried) {
     let floor = ClearFloor { across: 2.0, along: 3.0, x: 0.0, y: 0.0, extra: Extra::new() };
     let small = fault(Stage::hey(), FaultAsk::SetFloor(Some(Box::new(floor))), "faults");
     fault(small, FaultAsk::SetFloor(None), "dance");
+}
+
+fn photos(tried: &mut Tried) {
+    let mut photo = |stage: Stage, ask: PhotoAsk, what: &str| {
+        let stage = tried.on(stage, Ask::Photo(ask), what);
+        stage.having([Ask::Keep(KeepAsk::CatchUp)])
+    };
+    let ask = |ask: PhotoAsk| Ask::Photo(ask);
+    photo(Stage::lines(), PhotoAsk::AskFile, "question");
+    let stage = Stage::filed();
+    let (picture, missing) = (stage.picture(), stage.file("nothing.png"));
+    let stage = photo(stage, PhotoAsk::Lay(missing), "question");
+    photo(stage, PhotoAsk::Lay(picture), "dance");
+    let pasted = |many: usize| Pasted { size: [20, 10], rgba: vec![90; many].into() };
+    let stage = photo(Stage::filed(), PhotoAsk::Paste(pasted(800)), "dance");
+    assert!(!stage.desk.dance().underlay[0].inside.is_empty());
+    photo(stage, PhotoAsk::Paste(pasted(7)), "question");
+    photo(Stage::photographed(), PhotoAsk::Show(0), "question");
+    photo(Stage::photographed(), PhotoAsk::Show(4), "notice");
+    let mark_at = |mark: usize| PhotoAsk::MarkAt { photo: 0, mark, across: 30.0, down: 7.0 };
+    photo(Stage::photographed(), mark_at(1), "dance");
+    photo(Stage::photographed(), mark_at(9), "notice");
+    let place_at = |x: f64, reach: f64| PhotoAsk::PlaceAt { photo: 0, mark: 0, x, y: 1.7, reach };
+    let stage = photo(Stage::photographed(), place_at(-1.1, 0.2), "dance");
+    let mark = &stage.desk.dance().underlay[0].marks[0];
+    assert_eq!((mark.x, mark.y), (-1.2, 1.8), "it catches on a spot");
+    photo(Stage::photographed(), place_at(f64::NAN, 0.0), "notice");
+    photo(Stage::photographed(), PhotoAsk::Marks(0, 6), "dance");
+    let stage = photo(Stage::photographed(), PhotoAsk::Marks(0, 2), "dance");
+    let stage = photo(stage, PhotoAsk::Lock(0, true), "dance");
+    let stage = photo(stage, place_at(0.3, 0.0), "notice");
+    let stage = photo(stage, PhotoAsk::Marks(0, 4), "notice");
+    photo(stage, PhotoAsk::Lock(0, false), "dance");
+    // Two that have changed places set nothing true.
+    let crossed = Stage::photographed().having([
+        ask(PhotoAsk::PlaceAt { photo: 0, mark: 0, x: 2.0, y: 2.0, reach: 0.0 }),
+        ask(PhotoAsk::PlaceAt { photo: 0, mark: 1, x: -2.0, y: 2.0, reach: 0.0 }),
+    ]);
+    let stage = photo(crossed, PhotoAsk::Lock(0, true), "notice");
+    assert!(
+        stage.desk.notice().unwrap().contains("changed places") && !stage.desk.dance().underlay[0].locked
+    );
+    for strength in [Strength::Stronger, Strength::Hidden] {
+        photo(Stage::photographed(), PhotoAsk::Strength(0, strength), "dance");
+    }
+    photo(Stage::photographed(), PhotoAsk::Strength(0, Strength::Faint), "notice");
+    photo(Stage::photographed(), PhotoAsk::NextStrength, "dance");
+    photo(Stage::lines(), PhotoAsk::NextStrength, "notice");
+    let stage = photo(Stage::photographed(), PhotoAsk::OneFigure(0, true), "dance");
+    let elsewhere = stage.having([seek(40.0)]);
+    assert!(elsewhere.desk.photographs_here().is_empty());
+    photo(elsewhere, PhotoAsk::OneFigure(0, false), "dance");
+    let stage = photo(Stage::photographed(), PhotoAsk::KeepInside(0, true), "dance");
+    photo(stage, PhotoAsk::KeepInside(0, false), "dance");
+    let stage = photo(Stage::photographed(), PhotoAsk::TakeAway(0), "dance");
+    photo(stage, PhotoAsk::TakeAway(0), "notice");
 }
 
 fn files(tried: &mut Tried) {

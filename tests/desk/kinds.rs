@@ -1,9 +1,10 @@
 //! What kinds of ask there are. A kind that is not named here does not compile, and one that is named and never tried fails
 //! the tests: nothing that can be asked for is forgotten.
 
+use bellpad::dance::Strength;
 use bellpad::desk::{
-    About, AboutAsk, Ask, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PlayAsk, Seen,
-    StepAsk, StrikeAsk, ViewAsk,
+    About, AboutAsk, Ask, CompareAsk, DrawAsk, FaultAsk, FileAsk, Grip, KeepAsk, OrderAsk, PhotoAsk, PlayAsk,
+    Seen, StepAsk, StrikeAsk, ViewAsk,
 };
 use bellpad::edits::{
     Follow, Later, LegChange, LegFrom, SecondHalf, StrikeEdit, TimePoint, Together, Toward, TurnEdit,
@@ -55,6 +56,7 @@ kinds!(Ask {
     Step(0: StepAsk),
     Strike(0: StrikeAsk),
     Fault(0: FaultAsk),
+    Photo(0: PhotoAsk),
     File(0: FileAsk),
     Compare(0: CompareAsk),
     Keep(0: KeepAsk),
@@ -77,6 +79,24 @@ kinds!(PlayAsk {
     LoopFromAt,
     LoopToAt,
 });
+
+kinds!(PhotoAsk {
+    AskFile,
+    Lay,
+    Paste,
+    Show,
+    MarkAt,
+    PlaceAt,
+    Marks,
+    Lock,
+    Strength(1: Strength),
+    NextStrength,
+    OneFigure,
+    KeepInside,
+    TakeAway,
+});
+
+kinds!(Strength { Faint, Stronger, Hidden });
 
 kinds!(StepAsk { Show, Copy, Set, TakeAway });
 

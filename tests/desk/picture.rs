@@ -46,6 +46,15 @@ pub fn picture(desk: &Desk) -> Picture {
         ("mend", shown((desk.proposed().map(|mend| &mend.text), desk.room_search_age().is_some()))),
         ("compared", shown(compared)),
         ("difference", shown(desk.shown_difference())),
+        (
+            "photographs",
+            shown(
+                desk.photographs_here()
+                    .iter()
+                    .map(|here| (here.index, here.number, desk.photograph_lost(here.index)))
+                    .collect::<Vec<_>>(),
+            ),
+        ),
         ("settings", shown(desk.settings())),
         ("welcome", shown(desk.welcomes())),
         ("keep", shown((desk.work_is_kept(), desk.keep_line()))),

@@ -2,7 +2,9 @@
 
 use super::lines::lines;
 use bellpad::dance::{Dance, Dancer, Number, Set, read};
-use bellpad::desk::{Ask, CompareAsk, Desk, FileAsk, KeepAsk, OrderAsk, PlayAsk, Question, SAMPLES};
+use bellpad::desk::{
+    Ask, CompareAsk, Desk, FileAsk, KeepAsk, OrderAsk, PhotoAsk, PlayAsk, Question, SAMPLES, ViewAsk,
+};
 use bellpad::edits::drag_dancer;
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::store::{self, Autosave, Home, Recent, open_with_stamp};
@@ -119,6 +121,20 @@ impl Stage {
             self.desk.apply(ask);
         }
         self
+    }
+
+    /// The dance of four lines in a file, with a photograph under its floor whose dialog is put away.
+    pub fn photographed() -> Self {
+        let stage = Self::filed();
+        let picture = stage.picture();
+        stage.having([seek(8.0), Ask::Photo(PhotoAsk::Lay(picture)), Ask::View(ViewAsk::PutAway)])
+    }
+
+    /// A picture beside its dance.
+    pub fn picture(&self) -> PathBuf {
+        let path = self.file("balcony.png");
+        image::RgbaImage::from_pixel(64, 48, image::Rgba([200, 120, 40, 255])).save(&path).unwrap();
+        path
     }
 
     /// A file of its folder.

@@ -284,6 +284,25 @@ impl Hands {
         see_file(&self.file(), &wanted);
     }
 
+    /// Types the path of a file beside the dance, one for each of the two, and Enter.
+    pub fn fill_in_beside(&mut self, name: &str) {
+        self.gestures += 1;
+        let before = self.sitting.look();
+        self.sitting.fill_in(&self.file().with_file_name(name));
+        self.twin.key("ctrl+a");
+        self.twin.write(self.folder.path().join("twin").join(name).to_str().unwrap());
+        self.twin.key("Return");
+        self.sitting.see_change("the path", &before);
+        self.sitting.still();
+    }
+
+    /// Puts a file beside the dance, for each of the two.
+    pub fn put_beside(&self, name: &str, bytes: &[u8]) {
+        for of in [self.file(), self.folder.path().join("twin").join(NAME)] {
+            fs::write(of.with_file_name(name), bytes).unwrap();
+        }
+    }
+
     /// Undoes everything by keys, saves, and asks that the file is as it was at first. There are so many steps.
     #[track_caller]
     pub fn undo_all(mut self, steps: usize) {

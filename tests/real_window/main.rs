@@ -7,6 +7,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "../common/camera.rs"]
+mod camera;
 #[path = "../common/chance.rs"]
 mod chance;
 mod clicks;
@@ -24,6 +26,7 @@ mod menus;
 mod opens;
 mod order;
 mod paths;
+mod photographs;
 mod picks;
 mod put_right;
 mod random;

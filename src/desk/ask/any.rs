@@ -1,5 +1,6 @@
 use super::{
-    AboutAsk, CompareAsk, DrawAsk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PlayAsk, StepAsk, StrikeAsk, ViewAsk,
+    AboutAsk, CompareAsk, DrawAsk, FaultAsk, FileAsk, KeepAsk, OrderAsk, PhotoAsk, PlayAsk, StepAsk,
+    StrikeAsk, ViewAsk,
 };
 
 /// Something that a panel asks for. Panels read the desk and push these; [`Desk::apply`](crate::desk::Desk::apply) takes them.
@@ -21,6 +22,8 @@ pub enum Ask {
     Strike(StrikeAsk),
     /// Faults, mends, and what the side means.
     Fault(FaultAsk),
+    /// Photographs under the floor.
+    Photo(PhotoAsk),
     /// Opening, saving, stills and handouts.
     File(FileAsk),
     /// Another version beside this one.

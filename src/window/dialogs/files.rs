@@ -71,6 +71,10 @@ fn choose(purpose: Purpose, suggestion: &Path) -> Option<PathBuf> {
             .set_title("A tune from a file")
             .add_filter("Tunes in ABC notation", &["abc", "txt"])
             .pick_file(),
+        Purpose::Photo => dialog
+            .set_title("A photograph under the floor")
+            .add_filter("Pictures", &["png", "jpg", "jpeg", "webp"])
+            .pick_file(),
         Purpose::SaveAs => dialog
             .set_title("Save the dance")
             .add_filter("Dances", &["dance.json", "json"])

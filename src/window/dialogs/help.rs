@@ -4,7 +4,7 @@ use crate::words::CAUTIONS;
 use egui::Ui;
 
 /// Every key, for the help and for the tests.
-pub const KEYS: [(&str, &str); 36] = [
+pub const KEYS: [(&str, &str); 38] = [
     ("Space", "play and stop"),
     ("Left, Right", "back or on a count; with Shift a bar"),
     ("Home, End", "to the start, to the end"),
@@ -29,12 +29,14 @@ pub const KEYS: [(&str, &str); 36] = [
     ("E", "the body at eye level, large, or the floor again"),
     ("S, R", "there: from the side, the front or behind; the bar again and again"),
     ("W", "what if the chosen dancer were late, early or short of the way: on or off"),
+    ("P", "photographs under the floor faint, stronger or hidden"),
     ("F", "fit the floor in the window"),
     ("Ctrl+Z, Ctrl+Shift+Z", "undo, redo"),
     ("Ctrl+N, Ctrl+O", "new dance, open"),
     ("Ctrl+S, Ctrl+Shift+S", "save, save as"),
     ("Ctrl+E", "still"),
     ("Ctrl+P", "handout: sheets, the notebook, a page for a phone, a moving picture"),
+    ("Ctrl+V", "lay a picture that was copied elsewhere under the floor"),
     ("Ctrl+Q", "close the window"),
     ("Enter", "do what is proposed, or press the button that has the focus"),
     ("Up, Down", "from line to line of the running order"),

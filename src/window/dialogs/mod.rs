@@ -8,6 +8,7 @@ mod of_faults;
 mod of_figures;
 mod of_keeping;
 mod path_field;
+mod photo;
 mod said;
 mod shape;
 mod step_room;
@@ -26,6 +27,7 @@ use self::{
     of_figures::{FigureField, show_figure_field},
     of_keeping::{show_earlier, show_meanwhile, show_recovered},
     path_field::{PathField, show_path},
+    photo::PhotoDialog,
     shape::foot,
     step_room::{StepRoom, show_steps},
     taps_field::{TapsField, show_taps},
@@ -60,6 +62,7 @@ enum Fields {
     Handout(Box<HandoutDialog>),
     ThisDance(Box<ThisDanceFields>),
     Steps(Box<StepRoom>),
+    Photo(PhotoDialog),
     /// Whether a button has been given the focus.
     Focused(bool),
     /// The work that may be deleted, once that is asked, and whether a button has been given the focus.
@@ -84,6 +87,7 @@ impl Dialogs {
             }
             Question::Steps(short) => Fields::Steps(Box::new(StepRoom::new(short.as_deref(), desk.dance()))),
             Question::Handout => Fields::Handout(Box::default()),
+            Question::Photo(_) => Fields::Photo(PhotoDialog::default()),
             Question::Meanwhile(_) | Question::Unsaved(_) | Question::Trouble(_) => Fields::Focused(false),
             Question::Recovered(_) => Fields::Recovered(None, false),
             Question::Path(question) => {
@@ -158,6 +162,7 @@ impl Dialogs {
             (Question::ThisDance(_), Fields::ThisDance(fields)) => show_this_dance(ui, desk, fields, asks),
             (Question::Steps(_), Fields::Steps(room)) => show_steps(ui, desk, room, asks),
             (Question::Handout, Fields::Handout(dialog)) => handout::show(ui, desk, dialog, asks),
+            (Question::Photo(index), Fields::Photo(dialog)) => photo::show(ui, desk, *index, dialog, asks),
             (Question::Writing(path, in_the_way), _) => show_writing(ui, desk, (path, in_the_way), asks),
             // The fields follow the question.
             (
@@ -171,6 +176,7 @@ impl Dialogs {
                 | Question::Taps(_)
                 | Question::ThisDance(_)
                 | Question::Steps(_)
+                | Question::Photo(_)
                 | Question::Handout,
                 _,
             ) => {}

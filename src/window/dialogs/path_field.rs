@@ -92,6 +92,7 @@ pub fn show_path(
         Purpose::Handout(_) => ("Save the handout", "Save"),
         Purpose::Compare => ("Compare with another version", "Compare"),
         Purpose::Tune => ("A tune from a file", "Read it"),
+        Purpose::Photo => ("A photograph under the floor", "Lay it under"),
     };
     ui.heading(heading);
     ui.add_space(6.0);
@@ -105,6 +106,7 @@ pub fn show_path(
             Purpose::Open => "The path of a dance file, *.dance.json".to_owned(),
             Purpose::Compare => "The path of the other version, *.dance.json".to_owned(),
             Purpose::Tune => "The path of a file with a tune in ABC notation, *.abc".to_owned(),
+            Purpose::Photo => "The path of a picture, *.png, *.jpg or *.webp".to_owned(),
             Purpose::SaveAs => "The path to save to, *.dance.json".to_owned(),
             Purpose::Still => "The path of the picture, .png or .svg".to_owned(),
             Purpose::Handout(known) => format!("The path of the handout, {}", endings(known)),
@@ -143,7 +145,7 @@ pub fn show_path(
         let ink = ui.visuals().warn_fg_color;
         child.colored_label(ink, "There is a file there already. Replace it, or type another name.");
     }
-    if purpose.reads() {
+    if purpose.reads() && purpose != Purpose::Photo {
         show_known(ui, desk, purpose, field, asks);
     }
     foot(ui, |ui| {

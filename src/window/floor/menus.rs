@@ -5,7 +5,7 @@ use crate::desk::{Ask, Desk, DrawAsk, Seen, ViewAsk};
 use crate::edits::{By, RingTurn, Together, Toward};
 use crate::motion::Span;
 use crate::window::context_menu::{choice, item};
-use crate::window::{side::draw_card, turn_menu};
+use crate::window::{photo_menu, side::draw_card, turn_menu};
 use egui::Ui;
 
 /// A place on the floor that was clicked, metres, and whose spot is there.
@@ -205,6 +205,7 @@ pub fn show_floor(ui: &mut Ui, desk: &Desk, here: Option<Here>, asks: &mut Vec<A
     if choice(ui, desk.trails(), "Paths", "On or off (T)") {
         asks.push(Ask::View(ViewAsk::ToggleTrails));
     }
+    photo_menu::show_all(ui, desk, asks);
     if choice(ui, desk.space_shown(), "The floor that the dance needs", "On or off") {
         asks.push(Ask::View(ViewAsk::ToggleSpace));
     }

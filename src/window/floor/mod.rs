@@ -4,12 +4,14 @@ mod hold;
 mod menus;
 mod move_view;
 mod notice;
+mod photos;
 mod picks;
 mod points;
 mod tips;
 mod would;
 
 use self::menus::{Here, show_floor};
+use self::photos::PhotoTextures;
 use self::picks::{Picks, guide_marks, ring_marks};
 use self::{move_view::move_view, notice::show_notice, would::Would};
 use crate::dance::SetKind;
@@ -42,6 +44,7 @@ pub struct Floor {
     /// The direction on the floor that was last up, degrees clockwise from up.
     up: f64,
     picks: Picks,
+    photos: PhotoTextures,
     /// Whom the chosen dancer would meet.
     would: Would,
     /// Where the menu of bare floor was asked for.
@@ -140,6 +143,7 @@ impl Floor {
         self.show_menu(desk, &frame, &response, asks);
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, colour(desk.ink().floor));
+        self.show_photos(&painter, desk, &frame);
         focus_ring(ui, &response, rect.shrink(1.0), desk);
         self.marks.clear();
         // The music is beyond the top of the set, wherever that is in this view.
@@ -212,6 +216,7 @@ impl Floor {
         self.show_facing(ui, desk, &frame, asks);
         // Over the ring that turns somebody, which stands where two meet.
         strike_marks(&mut self.marks, &frame, &desk.ink(), desk.motion(), desk.player().count);
+        self.show_photo_marks(ui, desk, &frame, asks);
         paint(&painter, &self.marks);
         show_notice(ui, desk, rect, asks);
         response
