@@ -171,7 +171,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__crib)
-            opts="-h --dancer --figure --help"
+            opts="-h --dancer --figure --gist --bars --no-names --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -557,7 +557,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__moving)
-            opts="-o -h --figure --seen --dancer --size --speed --fps --help"
+            opts="-o -h --figure --seen --dancer --size --speed --fps --theme --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -589,6 +589,10 @@ _bellpad() {
                     ;;
                 --fps)
                     COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --theme)
+                    COMPREPLY=($(compgen -W "slate paper" -- "${cur}"))
                     return 0
                     ;;
                 *)
@@ -777,7 +781,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__still)
-            opts="-o -h --figure --at --every --force --size --trails --help"
+            opts="-o -h --figure --at --every --force --size --trails --theme --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -801,6 +805,10 @@ _bellpad() {
                     ;;
                 --size)
                     COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --theme)
+                    COMPREPLY=($(compgen -W "slate paper" -- "${cur}"))
                     return 0
                     ;;
                 *)

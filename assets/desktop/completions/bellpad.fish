@@ -63,11 +63,16 @@ complete -c bellpad -n "__fish_bellpad_using_subcommand still" -l at -d 'The mom
 complete -c bellpad -n "__fish_bellpad_using_subcommand still" -l every -d 'From the start to the end, once in so many counts: OUT-1.png and so on; stills of an earlier run that are no longer part of them are taken away' -r
 complete -c bellpad -n "__fish_bellpad_using_subcommand still" -s o -d 'The picture to write, .png or .svg' -r -F
 complete -c bellpad -n "__fish_bellpad_using_subcommand still" -l size -d 'Pixels along each side' -r
+complete -c bellpad -n "__fish_bellpad_using_subcommand still" -l theme -d 'The colours: chalk on slate, or ink on paper' -r -f -a "slate\t'Chalk on slate'
+paper\t'Ink on paper'"
 complete -c bellpad -n "__fish_bellpad_using_subcommand still" -l force -d 'Write numbered stills over files that this program did not write, too'
 complete -c bellpad -n "__fish_bellpad_using_subcommand still" -l trails -d 'Draw the paths as well'
-complete -c bellpad -n "__fish_bellpad_using_subcommand still" -s h -l help -d 'Print help'
-complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l dancer -d 'Only this number' -r
+complete -c bellpad -n "__fish_bellpad_using_subcommand still" -s h -l help -d 'Print help (see more with \'--help\')'
+complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l dancer -d 'Only this number, with nothing folded' -r
 complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l figure -d 'Only this figure, by id or name; bars are then its own' -r
+complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l gist -d 'A line for each figure'
+complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l bars -d 'A clause for each bar'
+complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l no-names -d 'Leave people\'s names out'
 complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -s h -l help -d 'Print help'
 complete -c bellpad -n "__fish_bellpad_using_subcommand page" -s o -d 'The page to write, .html' -r -F
 complete -c bellpad -n "__fish_bellpad_using_subcommand page" -s h -l help -d 'Print help'
@@ -81,6 +86,8 @@ complete -c bellpad -n "__fish_bellpad_using_subcommand moving" -l dancer -d 'Th
 complete -c bellpad -n "__fish_bellpad_using_subcommand moving" -l size -d 'Pixels along each side' -r
 complete -c bellpad -n "__fish_bellpad_using_subcommand moving" -l speed -d 'Percent of the tune\'s speed' -r
 complete -c bellpad -n "__fish_bellpad_using_subcommand moving" -l fps -d 'Pictures a second' -r
+complete -c bellpad -n "__fish_bellpad_using_subcommand moving" -l theme -d 'The colours: chalk on slate, or ink on paper' -r -f -a "slate\t'Chalk on slate'
+paper\t'Ink on paper'"
 complete -c bellpad -n "__fish_bellpad_using_subcommand moving" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l figure -d 'Only this figure, by id or name' -r
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l dancer -d 'Instead, the page of one number, with that dancer\'s own way and words' -r
