@@ -9,7 +9,7 @@ use bellpad::dance::{
 };
 use bellpad::figures::motion_of;
 use bellpad::motion::{Blow, BlowOn, Motion, SpanIndex};
-use bellpad::words::{TapsTold, met_line, met_said, now, tap_now, taps_told};
+use bellpad::words::{TapsTold, met_line, met_said, now, tap_now, taps_told, tell};
 use common::{bellpad, text};
 use std::collections::BTreeSet;
 
@@ -31,6 +31,19 @@ fn lines(dance: &Dance, number: u32) -> Vec<String> {
 
 fn tip_on_butt(at: f64, by: Striker) -> Strike {
     Strike { their: Some(StrikeEnd::Butt), ..Strike::new(at, by, StrikeEnd::Tip, Struck::Partner) }
+}
+
+/// A stick that dibs and taps on the counts of the jump is not said to be high on it; one that does nothing then is.
+#[test]
+fn a_stick_that_taps_on_the_jump_is_not_high_on_it() {
+    let dib = Strike::new(12.0, Striker::Odds, StrikeEnd::Butt, Struck::Ground);
+    for (strikes, high) in [(vec![dib, tip_on_butt(14.0, Striker::Odds)], false), (Vec::new(), true)] {
+        let mut dance = dance(4, Holding::Sticks, strikes);
+        dance.figures[0].phrase = "2 ds, 2 ss, ftj".to_owned();
+        let motion = motion_of(&dance, None).unwrap();
+        let told = tell(&dance, &motion, SpanIndex(0), Dancer(0));
+        assert_eq!(told[0].text.contains("Stick high on the jump"), high, "{}", told[0].text);
+    }
 }
 
 /// Single tapping as [MB1] (C. J. Sharp and H. C. `MacIlwaine`, The Morris Book, Part I, 1907) has it: bar 1 on the half-bar 1's tip on

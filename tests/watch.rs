@@ -248,7 +248,23 @@ fn one_who_is_late_for_a_tap_misses_in_a_wide_set() {
     dance.set.across = 4.4;
     let (_, lists) = watched(&dance);
     let tap = lists.iter().flat_map(|list| &list.all).find(|one| one.of_blow && one.who == 1).unwrap();
-    assert!(tap.text.contains("1: in for the tapping with 2 by bar 2 count 1; "), "{}", tap.text);
+    assert!(tap.text.contains(": in for the tapping with your partner by bar 2 count 1; "), "{}", tap.text);
+    // What each says of a partner of their own is one line.
+    let tapping = lists.iter().map(|list| list.for_side()).find(|told| told.iter().any(|one| one.of_blow));
+    let lines: Vec<String> =
+        tapping.unwrap().into_iter().filter(|one| one.of_blow).map(|one| one.text).collect();
+    assert!(lines[0].starts_with("everybody: in for the tapping with your partner by "), "{lines:#?}");
+    assert_eq!(lines.iter().filter(|line| line.contains(" late the sticks miss")).count(), 1, "{lines:#?}");
+}
+
+/// Who stands still all through a figure cannot be late in it: nothing of that is said.
+#[test]
+fn who_stands_still_is_not_said_to_be_late_or_early() {
+    let path = common::sample("kettle-bridge");
+    for figure in ["once", "foot"] {
+        let said = run(&[path.to_str().unwrap(), "--figure", figure, "--dancer", "3"]);
+        assert_eq!(said.contains("may be 2 counts late or early"), figure == "foot", "{said}");
+    }
 }
 
 /// What the whole list says of a dancer their own list says too.

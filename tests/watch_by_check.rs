@@ -270,29 +270,32 @@ fn the_foot_is_not_free_where_it_is_told() {
     assert!(told > 30, "{told}");
 }
 
+/// How many late turns `check` finds of the dancer of whom it is told, where the turn is so many counts later.
+fn late_turns(whole: &Whole, one: &Watched, by: f64) -> usize {
+    let span = whole.motion.span(one.span).unwrap();
+    let dancer = one.dancers[0];
+    let track = span.track(dancer).unwrap();
+    let mut part = span.part(dancer).unwrap().clone();
+    part.turns = track.turns().to_vec();
+    for (turn, amount) in part.turns.iter_mut().zip(track.amounts()) {
+        (turn.on, turn.by_lead, turn.face, turn.spins) = (None, false, None, 0);
+        turn.by = Some(amount.abs());
+        turn.way = if *amount < 0.0 { Way::Left } else { Way::Right };
+        if (turn.begin - one.at).abs() < 1e-6 {
+            (turn.begin, turn.end) = (turn.begin + by, turn.end + by);
+        }
+    }
+    let dance = with_parts(whole, one.span, vec![part]);
+    found_in(&dance, one.span, FaultKind::LateTurn, &[dancer]).len()
+}
+
 /// A turn that has to be done by the jump may be so much later, and a sixteenth of a count more is told as late.
 #[test]
 fn a_turn_is_late_for_the_jump_by_what_is_told() {
     let (told, wrong) = wrong_of(
         |one| one.kind == WatchKind::Turn && one.text.contains("turn done by the jump"),
         |whole, one| {
-            let span = whole.motion.span(one.span).unwrap();
-            let dancer = one.dancers[0];
-            let track = span.track(dancer).unwrap();
-            let late = |by: f64| {
-                let mut part = span.part(dancer).unwrap().clone();
-                part.turns = track.turns().to_vec();
-                for (turn, amount) in part.turns.iter_mut().zip(track.amounts()) {
-                    (turn.on, turn.by_lead, turn.face, turn.spins) = (None, false, None, 0);
-                    turn.by = Some(amount.abs());
-                    turn.way = if *amount < 0.0 { Way::Left } else { Way::Right };
-                    if (turn.begin - one.at).abs() < 1e-6 {
-                        (turn.begin, turn.end) = (turn.begin + by, turn.end + by);
-                    }
-                }
-                let dance = with_parts(whole, one.span, vec![part]);
-                found_in(&dance, one.span, FaultKind::LateTurn, &[dancer]).len()
-            };
+            let late = |by: f64| late_turns(whole, one, by);
             let as_drawn = late(0.0);
             match (late(one.slack + BIT) > as_drawn, late((one.slack - BIT).max(0.0)) > as_drawn) {
                 (true, false) => Ok(()),
@@ -302,4 +305,88 @@ fn a_turn_is_late_for_the_jump_by_what_is_told() {
     );
     assert!(wrong.is_empty(), "{} of {told}: {wrong:#?}", wrong.len());
     assert!(told > 30, "{told}");
+}
+
+/// The count of the figure that a sentence names after some words: `bar 2 count 1.25`.
+fn told_at(span: &Span, text: &str, after: &str) -> f64 {
+    let said = text.split_once(after).unwrap().1.split_once("bar ").unwrap().1;
+    let said = said.split([',', ';']).next().unwrap();
+    let (bar, count) = said.split_once(" count ").unwrap();
+    span.bar_counts().begin_of(bar.parse::<u32>().unwrap() - 1) + count.parse::<f64>().unwrap() - 1.0
+}
+
+/// Whoever is told to be past is nearest when it is told, ahead before it and behind after it; the turn begins so much later. Where there is a
+/// jump after it as well, a turn as much later as is told is in time, and with a sixteenth of a count more it is late where the jump is what is
+/// near.
+#[test]
+fn whoever_is_to_be_past_is_past_then() {
+    let (told, wrong) = wrong_of(
+        |one| one.kind == WatchKind::Turn && one.text.contains(" past, "),
+        |whole, one| {
+            let span = whole.motion.span(one.span).unwrap();
+            let (dancer, other) = (one.dancers[0], one.dancers[1]);
+            let (own, their) = (span.track(dancer).unwrap(), span.track(other).unwrap());
+            let at = told_at(span, &one.text, " past, ");
+            let way = |count: f64| {
+                let ((x, y, _), (ox, oy, _)) = (own.stand(count), their.stand(count));
+                (ox - x, oy - y)
+            };
+            let apart = |count: f64| way(count).0.hypot(way(count).1);
+            let looks = (-64..=64).map(|look| at + f64::from(look) / 64.0);
+            let nearest = looks.min_by(|one, two| apart(*one).total_cmp(&apart(*two))).unwrap();
+            if (nearest - at).abs() > 0.26 {
+                return Err(format!("nearest at {nearest}, not at {at}"));
+            }
+            let (before, after) = (way(nearest - 1.0), way(nearest + 1.0));
+            let other_way = before.0 * after.0 + before.1 * after.1
+                < 0.5 * before.0.hypot(before.1) * after.0.hypot(after.1);
+            if !other_way {
+                return Err(format!("{before:?} and {after:?}: not past"));
+            }
+            if one.at < nearest - 0.13 || one.slack > one.at - nearest + 0.13 {
+                return Err(format!("turned at {}, {} to spare after {nearest}", one.at, one.slack));
+            }
+            if !one.text.contains("before the jump, ") {
+                let exact = (one.slack - (one.at - nearest)).abs() < 0.13;
+                return if exact { Ok(()) } else { Err(format!("{} and {nearest}", one.at)) };
+            }
+            let as_drawn = late_turns(whole, one, 0.0);
+            let jump_is_near = one.slack < one.at - nearest - 0.13;
+            let late = |by: f64| late_turns(whole, one, by) > as_drawn;
+            match (late(one.slack + BIT), late((one.slack - BIT).max(0.0))) {
+                (_, true) => Err("late by less".to_owned()),
+                (false, _) if jump_is_near => Err("not late by more".to_owned()),
+                _ => Ok(()),
+            }
+        },
+    );
+    assert!(wrong.is_empty(), "{} of {told}: {wrong:#?}", wrong.len());
+    assert!(told > 10, "{told}");
+}
+
+/// A sentence of several is true of each of them by themselves.
+#[test]
+fn what_is_told_of_several_is_told_of_each() {
+    let (mut many, mut wrong) = (0, Vec::new());
+    for whole in &dances() {
+        for list in &whole.lists {
+            for joined in list.for_side().iter().filter(|joined| joined.who > 1) {
+                many += 1;
+                wrong.extend(joined.watchers().iter().filter_map(|dancer| {
+                    let own = |one: &&Watched| {
+                        let others = &one.dancers[one.who..];
+                        one.kind == joined.kind
+                            && one.watchers().contains(dancer)
+                            && (one.slack - joined.slack).abs() < 0.1
+                            && (one.at - joined.at).abs() < 0.4
+                            && others.iter().all(|other| joined.dancers.contains(other))
+                    };
+                    let is_told = list.all.iter().any(|one| own(&one));
+                    (!is_told).then(|| format!("{}: {}: not {dancer}", whole.dance.title, joined.text))
+                }));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{} of {many}: {wrong:#?}", wrong.len());
+    assert!(many > 30, "{many}");
 }

@@ -353,3 +353,21 @@ fn what_can_be_seen_says_what_it_is() {
     let at = driven::at(&mut harness, spot.x, spot.y - 0.1);
     tip_at(&mut harness, at, "The spot of 6");
 }
+
+/// What is said of whatever the pointer rests on goes when something is asked by a key.
+#[test]
+fn nothing_is_said_beside_what_is_asked() {
+    let mut harness = show_sample([1366.0, 768.0]);
+    hover(&mut harness, pos2(60.0, 60.0));
+    let at = harness.get_by_label("Order").rect().center();
+    hover(&mut harness, at);
+    harness.run_steps(60);
+    assert!(is_said(&harness));
+    press_with(&mut harness, Modifiers::COMMAND, Key::N);
+    harness.run_steps(10);
+    assert!(desk(&harness).question().is_some());
+    let tips = harness.ctx.memory(|memory| {
+        memory.areas().visible_layer_ids().into_iter().filter(|layer| layer.order == Order::Tooltip).count()
+    });
+    assert_eq!(tips, 0);
+}

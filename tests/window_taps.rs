@@ -3,11 +3,13 @@
 
 #[path = "common/window.rs"]
 mod driven;
+#[path = "common/painted.rs"]
+mod painted;
 
 use bellpad::dance::{
-    Dance, Figure, Holding, PlaceNumber, Set, Strike, StrikeEnd, StrikePart, Striker, Struck,
+    Dance, Dancer, Figure, Holding, PlaceNumber, Set, Strike, StrikeEnd, StrikePart, Striker, Struck,
 };
-use bellpad::desk::{Ask, StrikeAsk, ViewAsk};
+use bellpad::desk::{Ask, PlayAsk, StrikeAsk, ViewAsk};
 use bellpad::words::read_taps;
 use driven::{
     Driven, click, count, dance, desk, drag, press, press_with, right_click, show_dance, take, undo_name,
@@ -372,6 +374,29 @@ fn the_same_of_each_pair_is_one_card_and_who_taps_is_not_told_to_begin() {
 fn dance_bars(harness: &Driven) -> bellpad::dance::BarCounts {
     let dance = dance(harness);
     dance.bar_counts(&dance.figures[0])
+}
+
+/// What is tapped is told on two lines of the card, whole, in the window of a usual laptop; in a lower one it is cut on one, within the card.
+#[test]
+fn what_is_tapped_is_told_within_the_card() {
+    for size in [[1366.0, 768.0], [1366.0, 740.0], [1280.0, 700.0], [1280.0, 680.0]] {
+        let dance = bellpad::dance::read(&std::fs::read("dances/kettle-bridge.dance.json").unwrap()).unwrap();
+        let mut harness = show_dance(dance, size);
+        take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+        take(&mut harness, Ask::Play(PlayAsk::Seek(64.0)));
+        harness.run();
+        let words = painted::words(&harness);
+        let said =
+            words.iter().find(|words| words.text.starts_with("in bar 2: tap 2, tip on butt, ")).unwrap();
+        assert!(
+            said.place.right() <= size[0] && said.seen.width() >= said.place.width() - 0.5,
+            "{:?}",
+            said.place
+        );
+        assert!(said.place.height() > 20.0 || size[1] < 740.0, "{size:?}: {} {:?}", said.text, said.place);
+        let under = harness.get_by_label("Lead").rect();
+        assert!(said.place.bottom() <= under.top() + 3.0, "{size:?}: {:?} {under:?}", said.place);
+    }
 }
 
 #[test]

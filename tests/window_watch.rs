@@ -234,6 +234,26 @@ fn it_goes_on_while_the_dance_is_played_and_nothing_else_moves_or_is_covered() {
     }
 }
 
+/// Nobody of the set is under it, in the smallest window with the largest text either; and as drawn it says how late they may be from here on.
+#[test]
+fn it_covers_no_dancer_in_the_smallest_window_with_the_largest_text() {
+    let mut harness = window([512.0, 320.0]);
+    press(&mut harness, Key::W);
+    harness.run_steps(8);
+    let [late, short] = ["Late by", "Short by"].map(|name| slider(&harness, name));
+    let covered = late.union(short).expand2(vec2(40.0, 22.0));
+    for dancer in 0..6 {
+        let at = driven::place(&mut harness, dancer);
+        assert!(!covered.contains(at), "{} at {at} is under {covered}", dancer + 1);
+    }
+    let said = words(&harness).into_iter().find(|words| words.text.starts_with("from here on "));
+    let said = said.expect("how late from here on");
+    assert!(covered.contains(said.place.left_center()), "{:?} {covered}", said.place);
+    // It is worked there.
+    drag(&mut harness, late.center(), late.right_center());
+    assert!(what_if(&harness).unwrap().late > 1.0);
+}
+
 #[test]
 fn words_of_it_lie_over_no_others_at_any_size() {
     for screen in painted::SCREENS {
@@ -248,8 +268,9 @@ fn words_of_it_lie_over_no_others_at_any_size() {
             assert!(said.seen.right() <= right, "{screen:?} at {text}: {:?} {place:?}", said.place);
             assert!(said.place.bottom() <= place.top() + 1.0, "{screen:?} at {text}: {:?}", said.place);
             let floor = harness.state().floor_rect;
+            let over = floor.contains(place.center());
             let whom = |words: &&painted::Words| {
-                floor.contains(words.place.center()) && words.text.contains(" meets ")
+                floor.contains(words.place.center()) == over && words.text.contains(" meets ")
             };
             let whom = all.iter().find(whom).map(|words| words.seen);
             let whom = whom.unwrap_or_else(|| panic!("{screen:?} at {text}: nobody is met"));

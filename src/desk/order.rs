@@ -6,8 +6,8 @@ use super::{
 use crate::dance::{Dance, Figure, Number};
 use crate::edits::{
     OrderError, dance_figure, delete_figure, duplicate_line, hand_of, move_line, name_person, new_figure,
-    rename_figure, set_bars, set_call, set_call_before, set_ends, set_notes, set_strain, with_choice,
-    with_figure, with_set, without_entry,
+    rename_figure, set_bars, set_call, set_call_before, set_ends, set_notes, set_phrase, set_strain,
+    with_choice, with_figure, with_set, without_entry,
 };
 use crate::figures::find;
 use crate::motion::{Motion, Span, SpanIndex};
@@ -117,7 +117,8 @@ impl Desk {
                 self.change_figure(figure, "lead", |figure| figure.lead = rule);
             }
             OrderAsk::SetPhrase(figure, phrase) => {
-                self.change_figure(figure, "stepping", |figure| figure.phrase = phrase);
+                let dance = set_phrase(self.now.dance(), self.now.motion(), figure, phrase);
+                self.edit_on(format!("change the stepping of {}", self.name_of(figure)), dance);
             }
             OrderAsk::ChangeSet(set) => {
                 let before = Arc::clone(self.now.dance());

@@ -27,6 +27,7 @@ mod settled;
 mod snap;
 mod spoken;
 mod stand;
+mod stepping;
 mod strikes;
 mod strikes_follow;
 mod strikes_kept;
@@ -64,6 +65,7 @@ pub use redraw::{
 pub use ring_turn::RingTurn;
 pub use snap::{Caught, Guide, caught};
 pub use stand::stand;
+pub use stepping::set_phrase;
 pub use strikes::{
     StrikeAt, StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, usual_strike,
     write_strikes,

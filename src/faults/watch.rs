@@ -34,6 +34,8 @@ pub struct ToWatch {
     /// How late (first) and how early each dancer may be, counts, in the order of dancers: [`MOST_SHIFT`](super::MOST_SHIFT) where nobody
     /// is touched.
     pub bands: Vec<[f64; 2]>,
+    /// Those who stand still all through it, in order: they are neither late nor early.
+    pub still: Vec<Dancer>,
     /// How far out of time each may be, for each time that two come near each other.
     pub slacks: Vec<Slack>,
     /// How far aside each may be then.
@@ -73,7 +75,9 @@ impl ToWatch {
                 .then(one.dancers.cmp(&other.dancers))
         });
         let (eyes, bands) = (eyes::find(&look), in_time::bands(&look));
-        Some(Self { all, eyes, bands, slacks, asides })
+        let still =
+            look.tracks().filter(|(_, track)| look.is_still(track)).map(|(dancer, _)| dancer).collect();
+        Some(Self { all, eyes, bands, still, slacks, asides })
     }
 
     /// For the whole side: at most three things, mates told together, of two who touch one thing.
@@ -126,23 +130,14 @@ impl ToWatch {
     }
 
     /// How late and how early a dancer may be, as it is said: `may be 0.8 counts late or 1.2 early before they meet somebody`. Rounded down,
-    /// so that it is never said to be more.
+    /// so that it is never said to be more. Nothing of those who stand still.
     #[must_use]
     pub fn band_words(&self, dancer: Dancer) -> Option<String> {
         let Dancer(index) = dancer;
-        let &[late, early] = self.bands.get(index)?;
-        let said = |counts: f64| format!("{:.1}", (counts * 10.0 + 1e-9).floor() / 10.0);
-        let meets = "before they meet somebody";
-        Some(match (late < MOST_SHIFT, early < MOST_SHIFT) {
-            (true, true) => format!("may be {} counts late or {} early {meets}", said(late), said(early)),
-            (true, false) => {
-                format!("may be {} counts late {meets}; early by 2 they meet nobody", said(late))
-            }
-            (false, true) => {
-                format!("may be {} counts early {meets}; late by 2 they meet nobody", said(early))
-            }
-            (false, false) => "may be 2 counts late or early and meets nobody".to_owned(),
-        })
+        if self.still.contains(&dancer) {
+            return None;
+        }
+        self.bands.get(index).copied().map(band_said)
     }
 
     /// How late (first) and how early a dancer may be who is so only from a count of the figure on, counts: as [`bands`](Self::bands), of what
@@ -157,6 +152,21 @@ impl ToWatch {
             *side = side.min(slack.counts.abs());
         }
         band
+    }
+
+    /// The same from a count of the figure on, as it is said, or in few words: `from here on 0.5 late, 1.9 early`. Nothing of those who stand
+    /// still.
+    #[must_use]
+    pub fn band_from_words(&self, dancer: Dancer, count: f64, few: bool) -> Option<String> {
+        if self.still.contains(&dancer) || dancer.index() >= self.bands.len() {
+            return None;
+        }
+        let band = self.band_from(dancer, count);
+        if !few {
+            return Some(format!("from here on {}", band_said(band)));
+        }
+        let [late, early] = band.map(|counts| (counts * 10.0 + 1e-9).floor() / 10.0);
+        Some(format!("from here on {late:.1} late, {early:.1} early"))
     }
 
     /// How far aside a dancer may be, as it is said: `may be 0.31 m aside; then touches 5, to the left, bar 2 count 3`. Rounded down; nothing
@@ -193,6 +203,18 @@ impl ToWatch {
     #[must_use]
     pub fn for_dancer(&self, dancer: Dancer) -> Option<&Watched> {
         self.all.iter().find(|watched| watched.watchers().contains(&dancer))
+    }
+}
+
+/// How late and how early, counts, as it is said, rounded down.
+fn band_said([late, early]: [f64; 2]) -> String {
+    let said = |counts: f64| format!("{:.1}", (counts * 10.0 + 1e-9).floor() / 10.0);
+    let meets = "before they meet somebody";
+    match (late < MOST_SHIFT, early < MOST_SHIFT) {
+        (true, true) => format!("may be {} counts late or {} early {meets}", said(late), said(early)),
+        (true, false) => format!("may be {} counts late {meets}; early by 2 they meet nobody", said(late)),
+        (false, true) => format!("may be {} counts early {meets}; late by 2 they meet nobody", said(early)),
+        (false, false) => "may be 2 counts late or early and meets nobody".to_owned(),
     }
 }
 

@@ -18,7 +18,7 @@ const MOST_SHORT: f64 = 0.3;
 /// How wide and high it is, points: where there is room, and on a low floor.
 const SIZE: [f32; 2] = [256.0, 126.0];
 const LOW_SIZE: [f32; 2] = [184.0, 66.0];
-/// Where less of the floor would be left they lie under it, points.
+/// It lies beside the dancers where so much of the floor is left for them, points.
 const LEAST_FLOOR: f32 = 70.0;
 /// The views at the foot of the floor have this much of it, points: in a row, and one over the other.
 const VIEWS: f32 = 40.0;
@@ -34,7 +34,7 @@ pub fn is_shown(desk: &Desk) -> bool {
         && desk.room_search_age().is_none()
 }
 
-/// Where it lies on a floor: over the views, or on the lowest floors beside them.
+/// Where it lies on a floor: over the views, on the lowest floors beside them, and where that would be over the dancers beside the floor.
 fn place(floor: Rect) -> Rect {
     if !views_stand_aside(floor) {
         let [wide, high] = SIZE;
@@ -47,13 +47,25 @@ fn place(floor: Rect) -> Rect {
     let left = if over { 6.0 } else { aside + 6.0 };
     let bottom = if over { floor.bottom() - views } else { floor.bottom() - 4.0 };
     let right = (floor.left() + left + wide).min(floor.right() - 4.0);
-    Rect::from_min_max(pos2(floor.left() + left, bottom - high), pos2(right, bottom))
+    let place = Rect::from_min_max(pos2(floor.left() + left, bottom - high), pos2(right, bottom));
+    if has_room(floor, place) || floor.left() < wide + 12.0 {
+        return place;
+    }
+    // The set is not covered: where there is no room beside it this lies over the side.
+    let corner = pos2(floor.left() - 6.0, floor.bottom() - 4.0);
+    Rect::from_min_max(corner - vec2(wide, high), corner)
+}
+
+/// Whether enough of a floor is left beside what lies on it.
+fn has_room(floor: Rect, place: Rect) -> bool {
+    floor.right() - place.right() - 4.0 >= LEAST_FLOOR
 }
 
 /// How much of the left of a floor it takes, points; nothing where it is not shown, and where there is no room beside it.
 pub fn takes(desk: &Desk, floor: Rect) -> Option<f32> {
-    let takes = place(floor).right() + 4.0 - floor.left();
-    (is_shown(desk) && floor.width() - takes >= LEAST_FLOOR).then_some(takes)
+    let place = place(floor);
+    let beside = place.left() >= floor.left() && has_room(floor, place);
+    (is_shown(desk) && beside).then(|| place.right() + 4.0 - floor.left())
 }
 
 /// Shows it: the sliders, and whom they would meet.
@@ -62,10 +74,12 @@ pub fn show(ui: &mut Ui, desk: &Desk, floor: Rect, would_meet: &[WouldMeet], ask
     let low = views_stand_aside(floor);
     let rect = place(floor);
     // What lies under it is not clicked through it; it is nothing to go to with Tab.
-    ui.interact(rect, Id::unique("what if"), Sense::CLICK | Sense::DRAG);
+    let mut over = ui.new_child(UiBuilder::new().max_rect(rect));
+    over.set_clip_rect(rect.expand(2.0));
+    over.interact(rect, Id::unique("what if"), Sense::CLICK | Sense::DRAG);
     let edge = Stroke::new(1.0, colour(desk.ink().faint));
     let margin = if low { Margin::symmetric(6, 1) } else { Margin::symmetric(8, 6) };
-    ui.scope_builder(UiBuilder::new().max_rect(rect), |ui| {
+    over.scope_builder(UiBuilder::new().max_rect(rect), |ui| {
         let frame = Frame::new().fill(colour(desk.ink().panel)).stroke(edge).corner_radius(8);
         frame.inner_margin(margin).show(ui, |ui| {
             ui.set_min_size(ui.available_size());
@@ -77,7 +91,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, floor: Rect, would_meet: &[WouldMeet], ask
             let mut then = now;
             show_words(ui, low, &how(dancer, now));
             show_sliders(ui, low, &mut then);
-            show_words(ui, low, &whom(desk, dancer, now, would_meet));
+            show_words(ui, low, &whom(desk, (dancer, low), now, would_meet));
             if then != now {
                 asks.push(Ask::View(ViewAsk::WhatIf(Some(then))));
             }
@@ -95,8 +109,8 @@ fn how(dancer: Dancer, what_if: WhatIf) -> String {
     }
 }
 
-/// Whom they would meet first, and that there are others.
-fn whom(desk: &Desk, dancer: Dancer, what_if: WhatIf, would_meet: &[WouldMeet]) -> String {
+/// Whom they would meet first, and that there are others; as drawn how late they may be from the playhead on, in few words where it is low.
+fn whom(desk: &Desk, (dancer, low): (Dancer, bool), what_if: WhatIf, would_meet: &[WouldMeet]) -> String {
     let Some(span) = desk.span_here() else { return "There is no figure here".to_owned() };
     if desk.motion().dancers() > MOST_WATCHED {
         return format!("Whom they meet is not worked out for more than {MOST_WATCHED} dancers");
@@ -111,7 +125,10 @@ fn whom(desk: &Desk, dancer: Dancer, what_if: WhatIf, would_meet: &[WouldMeet]) 
         // Whom they meet as drawn is told as a fault.
         let nobody = if met_as_drawn { "nobody else is met" } else { "nobody is met" };
         return if what_if.is_nothing() {
-            "slide to see whom they would meet".to_owned()
+            // How late they may be from the playhead on, once that is known.
+            let count = desk.player().count - span.begin();
+            let room = desk.to_watch().and_then(|list| list.band_from_words(dancer, count, low));
+            room.unwrap_or_else(|| "slide to see whom they would meet".to_owned())
         } else {
             nobody.to_owned()
         };

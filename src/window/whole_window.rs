@@ -111,6 +111,8 @@ impl Window {
         if self.desk.question().is_some() && !self.asking {
             // A menu must not lie over what is asked.
             egui::Popup::close_all(&ctx);
+            // Nor what was said of whatever the pointer rests on: it is nowhere until it moves.
+            ctx.input_mut(|input| input.pointer = egui::PointerState::default());
         }
         self.asking = self.desk.question().is_some();
         let ink = self.desk.ink();

@@ -3,7 +3,7 @@ use super::feet::starts;
 use super::look::{OneDancer, way_of};
 use super::{passes::passes, round::swept, travel::goings};
 use crate::dance::{BarCounts, Dance, Dancer, Foot, Holding, Landing, Number};
-use crate::motion::{Blow, Motion, SpanIndex, Weight, steps::Step};
+use crate::motion::{Blow, Footfall, Motion, SpanIndex, Weight, steps::Step};
 
 /// Turns of less than this are not worth saying, degrees.
 const LEAST: f64 = 15.0;
@@ -275,9 +275,16 @@ fn is_high(dance: &Dance, look: &OneDancer, from: usize, to: usize) -> bool {
         let near = |blow: &Blow| blow.count - STRIKES < count && count < blow.until + STRIKES;
         look.motion.blows().iter().any(|blow| blow.has(look.dancer) && near(blow))
     };
-    falls.iter().zip(from..).any(|(fall, at)| {
-        let [left, right] = fall.hands;
-        let high = right >= HIGH || (dance.holding == Holding::Handkerchiefs && left >= HIGH);
-        high && !struck(at)
+    let mut at = from;
+    // Each step by itself: one whose hands tap on a count on which they would be high is not told as high.
+    falls.chunk_by(|_, next| !next.begins).any(|step| {
+        let counts = at..at + step.len();
+        at = counts.end;
+        let is_high = |fall: &Footfall| {
+            let [left, right] = fall.hands;
+            right >= HIGH || (dance.holding == Holding::Handkerchiefs && left >= HIGH)
+        };
+        let mut high = step.iter().zip(counts).filter(|(fall, _)| is_high(fall)).peekable();
+        high.peek().is_some() && high.all(|(_, at)| !struck(at))
     })
 }

@@ -26,6 +26,12 @@ impl<'a> FigureLook<'a> {
         Dancer::all(self.motion.dancers()).filter_map(move |dancer| Some((dancer, span.track(dancer)?)))
     }
 
+    /// Whether somebody neither goes nor turns.
+    pub fn is_still(&self, track: &Track) -> bool {
+        let (least, most) = track.facings(0.0, self.counts());
+        track.travelled(self.counts()) < 1e-6 && most - least < 1e-6
+    }
+
     /// A count of the figure as it is said: `bar 2 count 3`.
     pub fn moment(&self, at: f64) -> String {
         let moment = Moment::at(self.span.bar_counts(), (at * 4.0).round() / 4.0);

@@ -1,5 +1,5 @@
 use super::figure_look::FigureLook;
-use super::spoken::{counts_words, watched};
+use super::spoken::{called, counts_words, watched};
 use crate::dance::Dancer;
 use crate::faults::out_of_reach::MEET;
 use crate::faults::slack::MOST_SHIFT;
@@ -112,7 +112,8 @@ fn told(
     let (what, misses) =
         if blow.is_of_wood() { ("tapping", "the sticks miss") } else { ("clapping", "the hands miss") };
     let moment = look.moment(at);
-    let with = if out == Out::Both { "" } else { " with {other}" };
+    let with =
+        if out == Out::Both { String::new() } else { format!(" with {}", called(look, dancer, other)) };
     let (kind, way) = if early { (WatchKind::Early, "early") } else { (WatchKind::Late, "late") };
     let when = if early {
         format!("in for the {what}{with} until {moment}")

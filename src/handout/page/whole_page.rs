@@ -8,7 +8,7 @@ use crate::dance::{Dance, Dancer, Foot, Holding, StrikeEnd};
 use crate::motion::limbs::from_palm;
 use crate::motion::{Clock, Motion, Span, SpanIndex};
 use crate::picture::{BODY, Colour, EYE, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
-use crate::words::{TapsTold, all_steps_told, calls_said, taps_told, tell};
+use crate::words::{CallSaid, TapsTold, all_steps_told, calls_said, taps_told, tell};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use serde_json::{Value, json};
@@ -142,7 +142,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
             json!({
                 "name": name,
                 "call": entry.and_then(|entry| entry.own_call(name)).unwrap_or_default(),
-                "called": called.get(index).and_then(Option::as_ref).map_or("", |call| call.when.as_str()),
+                "called": called.get(index).and_then(Option::as_ref).map_or_else(String::new, when_called),
                 "strain": entry.map_or("", |entry| entry.strain.trim()),
                 "notes": figure.map_or("", |figure| figure.notes.as_str()),
                 "bar": span.first_bar,
@@ -207,6 +207,11 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "meets": taps::meets(motion),
         "stick": stick,
     }))
+}
+
+/// When a figure is called: its bar is one of the dance, beside that of the figure.
+fn when_called(call: &CallSaid) -> String {
+    if call.when.starts_with("at bar") { format!("{} of the dance", call.when) } else { call.when.clone() }
 }
 
 /// What a dancer taps in a figure: for each bar of it the counts at which it begins and ends, and the index of what is said.

@@ -153,9 +153,11 @@ fn show_long_row(ui: &mut Ui, place: Rect, (name, words): (&str, RichText)) {
     let job = text.into_layout_job(ui.style(), egui::FontSelection::Default, Align::Center);
     let mut job = (*job).clone();
     job.wrap = egui::text::TextWrapping { max_width: place.width(), max_rows: 2, ..Default::default() };
+    // Laid out beforehand: in a row it would not be parted into lines.
+    let galley = ui.painter().layout_job(job);
     // A child of its own: nothing under it moves, however much there is to say.
     let layout = UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center));
-    ui.new_child(layout).add(Label::new(job));
+    ui.new_child(layout).add(Label::new(galley));
 }
 
 /// The body at eye level, as large as its place.
