@@ -9,6 +9,7 @@
 
 mod browser;
 mod eye_level;
+mod in_short;
 
 use browser::Browser;
 use serde_json::{Value, json};
