@@ -93,7 +93,9 @@ fn the_clauses_are_in_sight_while_it_plays() {
         for name in ["kettle-bridge", "nine-geese-home"] {
             let (_, motion) = danced(name);
             let mut browser = open(name, size);
-            browser.run("['count-in', 'click', 'tune'].forEach((id) => document.getElementById(id).click())");
+            browser.run(
+                "['count-in', 'click', 'tune', 'taps'].forEach((id) => document.getElementById(id).click())",
+            );
             for chosen in [1, 4, 0] {
                 browser.run(&format!("bellpad.choose({chosen}), scrollTo(0, 0), bellpad.play(), 0"));
                 let mut tapped = false;
