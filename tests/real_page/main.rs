@@ -116,7 +116,7 @@ fn it_is_practised_with_by_touch_and_by_keys() {
     // A touch on a dancer chooses them: 2 stands at the top right when the music is at the top.
     let place = browser.run(
         "(() => { bellpad.seek(0); scrollTo(0, 0); const box = document.getElementById('picture').getBoundingClientRect(); \
-         return [box.left + box.width * 0.68, box.top + box.height * 0.22]; })()",
+         return [box.left + box.width * 0.77, box.top + box.height * 0.18]; })()",
     );
     browser.tap_at([place[0].as_f64().unwrap(), place[1].as_f64().unwrap()]);
     assert_eq!(
