@@ -604,3 +604,38 @@ fn leads_bars_and_phrases_can_be_chosen() {
     let out = path.display().to_string();
     assert_refused(&bellpad(["new", &out, "--figure", "hey:phrase=3 xx"]), &["figures[0].phrase", "\"xx\""]);
 }
+
+/// The crib in three lengths, and without the people's names; who dances is told apart by numbers all the same.
+#[test]
+fn the_crib_can_be_short_and_without_names() {
+    let file = sample("nine-geese-home");
+    let file = text(&file);
+    let words = |said: &str| said.split_whitespace().count();
+    let line_up = |said: String| said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let full = done(["crib", file]);
+    let (gist, bars) = (done(["crib", file, "--gist"]), done(["crib", file, "--bars"]));
+    assert!(words(&gist) * 2 < words(&bars), "{} and {}", words(&gist), words(&bars));
+    assert!(words(&gist) * 2 < words(&full), "{} and {}", words(&gist), words(&full));
+    assert!(line_up(gist).contains(
+        "Cross and turn, bars 25 to 32: Cross by the right, turn left; home by the left, turn right."
+    ));
+    // A line a bar, of at most twelve words, and one dancer's own.
+    let own = done(["crib", file, "--bars", "--dancer", "3"]);
+    let mut told = 0;
+    for line in line_up(own).split(" bar ").skip(1) {
+        let Some((bar, said)) = line.split_once(": ") else { continue };
+        if bar.parse::<u32>().is_ok_and(|bar| (1..=8).contains(&bar)) {
+            told += 1;
+            assert!(!said.is_empty(), "{line}");
+        }
+    }
+    assert!(told >= 8 * 9, "{told} bars");
+    assert!(full.contains("Wren Aldous"));
+    for level in [&[][..], &["--gist"], &["--bars"], &["--dancer", "3"], &["--bars", "--dancer", "3"]] {
+        let without = done(["crib", file, "--no-names"].into_iter().chain(level.iter().copied()));
+        assert!(!without.contains("Wren") && !without.contains("Aldous"), "{level:?}: {without}");
+        assert!(words(&without) > 100, "{level:?}");
+    }
+    assert_refused(&bellpad(["crib", file, "--bars", "--gist"]), &["--gist"]);
+    assert_refused(&bellpad(["crib", file, "--gist", "--dancer", "7"]), &["7"]);
+}

@@ -17,6 +17,7 @@ const KEPT_NUMBER = "bellpad-number";
 export function choose(number) {
   const dancer = Number.isInteger(number) && number >= 1 && number <= dance.dancers ? number - 1 : null;
   state.chosen = dancer;
+  put("you-name", dancer === null ? "Choose your number, to see your own feet, hands and words" : "You dance");
   press("numbers", dancer === null ? "0" : String(dancer + 1));
   try { localStorage.setItem(KEPT_NUMBER, String(number)); } catch { /* Not kept, then. */ }
   renew();

@@ -48,6 +48,31 @@ function touchFloor(event) {
   if (far[nearest] < Math.max(0.4 * frame.scale, 26)) choose(nearest + 1);
 }
 
+/** Within how long a second digit goes with the first, milliseconds. */
+const SECOND_DIGIT = 1000;
+/** The last number that digits choose. */
+const LAST_NUMBER = 12;
+
+/** When 1 was pressed, and nothing since, on the clock of events. */
+let oneSince = -Infinity;
+
+/**
+ * Chooses the dancer of a digit; 1 chooses the first at once, and with a digit soon after it the tenth and those after that.
+ * @param {number} digit
+ * @param {number} at when, on the clock of events
+ */
+function pressDigit(digit, at) {
+  const two = 10 + digit;
+  const last = Math.min(dance.dancers, LAST_NUMBER);
+  if (at - oneSince <= SECOND_DIGIT && two <= last) {
+    oneSince = -Infinity;
+    choose(two);
+    return;
+  }
+  oneSince = digit === 1 && last >= 10 ? at : -Infinity;
+  choose(digit);
+}
+
 /**
  * What a key does where it is pressed, if anything.
  * @param {KeyboardEvent} event
@@ -59,7 +84,8 @@ function keyAct(event, at) {
   // The speed has these keys for itself.
   const onSpeed = at.matches("#speed");
   const { key } = event;
-  if (/^[0-9]$/.test(key)) return () => choose(Number(key));
+  if (/^[0-9]$/.test(key)) return event.repeat ? () => {} : () => pressDigit(Number(key), event.timeStamp);
+  oneSince = -Infinity;
   switch (key.length === 1 ? key.toLowerCase() : key) {
     case " ": return onControl && !at.matches("input") ? null : playOrPause;
     case "ArrowLeft": return onSpeed ? null : () => (event.shiftKey ? stepBar(-1) : step(-1));

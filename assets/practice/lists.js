@@ -53,7 +53,7 @@ export function makeLists() {
   for (let number = 1; number <= dance.dancers; number++) {
     listNumber(number, String(number), number % 2 ? "odd" : "even", personOf(number - 1));
   }
-  listNumber(0, "None", "all", "No dancer");
+  listNumber(0, "None", "all", "None of them");
   dance.spans.forEach(listFigure);
   find("steps").hidden = dance.stepsTold.length === 0;
   dance.stepsTold.forEach(listStep);

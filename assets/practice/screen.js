@@ -1,4 +1,5 @@
 // Everything on the page that follows the moment, renewed together.
+import { showClauses } from "./clauses.js";
 import { callOf, nameOf, shownSpanAt, spanOf } from "./dance.js";
 import { draw } from "./draw.js";
 import { fromWords, lookedAt } from "./eye.js";
@@ -57,6 +58,7 @@ export function renew() {
     find("figures").querySelectorAll("button").forEach((button, place) =>
       button.setAttribute("aria-current", String(place === index)));
   }
+  showClauses(count);
   showWords(count);
   showStrip(count);
   const label = pictureWords(count);

@@ -137,6 +137,18 @@ interface DancedKind {
   /** What each dancer taps, bar by bar. */
   taps: [begin: number, end: number, text: number][][];
   bounds: Bounds;
+  short: InShort;
+}
+
+/** A kind of dancing in short, by places in the list of texts: `in_short` in `src/handout/page` writes it. */
+interface InShort {
+  /** What is new in each bar, of each dancer. */
+  clauses: number[][];
+  /** The same of everybody, those together of whom the same is said. */
+  side: number[][];
+  /** The figure in a line, of each dancer and of everybody. */
+  gists: number[];
+  sideGist: number;
 }
 
 /** Left, bottom, right and top of a floor. */

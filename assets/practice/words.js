@@ -56,7 +56,7 @@ export function showWords(count) {
   find("meet").hidden = dance.meets.length === 0 || state.chosen === null;
   put("meet", tapsAt(count));
   if (state.chosen === null) {
-    put("now", "Choose your number to see your own feet, hands and words.");
+    put("now", "Choose your number to read your own part.");
     const next = dance.spans[shownSpanAt(count) + 1];
     put("next", next ? `Next figure: ${nameOf(next)}.` : "");
     return;

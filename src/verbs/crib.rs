@@ -141,7 +141,9 @@ impl Page<'_> {
             figures += &self.figure(index, span, &mut earlier);
         }
         if self.dancer.is_none() && self.level != Level::Gist {
-            let (mirror, about) = (figures.contains("mirror"), figures.contains("turned about"));
+            // Lines may end within what is looked for.
+            let said = figures.split_whitespace().collect::<Vec<_>>().join(" ");
+            let (mirror, about) = (said.contains("mirror"), said.contains("turned half about"));
             let key = sheet::images(mirror, about);
             if !key.is_empty() {
                 text += "\n";

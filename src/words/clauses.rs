@@ -117,7 +117,7 @@ fn figure_clauses(
                 .filter(|run| !said.iter().any(|short| is_on(short, run)))
                 .cloned()
                 .collect();
-            said.extend(new.into_iter().map(Short::Step));
+            said.extend(new.into_iter().map(|run| Short::Step(going_on(motion, (span, dancer), run, bar))));
             if !said.iter().any(|short| {
                 !matches!(short, Short::Foot(_) | Short::Tap(_) | Short::Step(_) | Short::Face(_))
             }) {
@@ -135,6 +135,18 @@ fn figure_clauses(
             Clause { bar, said, text }
         })
         .collect()
+}
+
+/// A step that is new in a bar, with how often it is danced until the first bar without it.
+fn going_on(motion: &Motion, (span, dancer): (&Span, Dancer), mut run: StepRun, bar: u32) -> StepRun {
+    let bars = span.bar_counts();
+    for bar in bar + 1..bars.bars() {
+        let within = (bars.begin_of(bar), bars.begin_of(bar + 1));
+        let here = steps(motion, span, dancer, within).into_iter().find(|other| other.short == run.short);
+        let Some(here) = here else { break };
+        run.many += here.many;
+    }
+    run
 }
 
 /// Whether a turn says already that it is danced on a step.

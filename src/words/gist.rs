@@ -121,7 +121,22 @@ fn phrase_said(phrase: &PhraseFacts, turns: bool) -> Vec<Gist> {
         }
     }
     said.dedup();
-    said
+    round_each_other(said)
+}
+
+/// Between passing back to back and coming home one moves aside, which goes without saying.
+fn round_each_other(said: Vec<Gist>) -> Vec<Gist> {
+    let aside = |gist: &Gist| {
+        matches!(gist, Gist::Go(Going { course: CourseSaid::Straight(2 | 6, _), to: None, .. }))
+    };
+    let back = |gist: &Gist| matches!(gist, Gist::Go(Going { to: Some(PlaceSaid::BackToBack(_)), .. }));
+    let mut told: Vec<Gist> = Vec::with_capacity(said.len());
+    for gist in said {
+        if !(aside(&gist) && told.iter().rev().take(2).any(back)) {
+            told.push(gist);
+        }
+    }
+    told
 }
 
 fn turns_or_goes(phrase: &PhraseFacts) -> bool {

@@ -6,6 +6,7 @@
 
 mod bodies;
 mod feet;
+mod in_short;
 mod moves;
 mod script;
 mod taps;

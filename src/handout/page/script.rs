@@ -17,8 +17,8 @@ macro_rules! modules {
 /// The modules, each after those it imports from.
 const MODULES: &[Module] = modules![
     "parts", "dance", "decode", "bodies", "poses", "space", "state", "clock", "sound", "frame", "pen",
-    "meets", "dancer", "eye", "draw", "words", "strip", "screen", "play", "controls", "lists", "hands",
-    "begin",
+    "meets", "dancer", "eye", "draw", "words", "clauses", "strip", "screen", "play", "controls", "lists",
+    "hands", "begin",
 ];
 
 /// The script of the page.

@@ -1,8 +1,8 @@
 //! The page as one text, and the dance in it as JSON.
 
 use super::{
-    FACING_PARTS, HAND_PARTS, PLACE_PARTS, bodies::pack_bodies, feet::pack_feet, moves::pack_moves, script,
-    taps, tune,
+    FACING_PARTS, HAND_PARTS, PLACE_PARTS, bodies::pack_bodies, feet::pack_feet, in_short::in_short,
+    moves::pack_moves, script, taps, tune,
 };
 use crate::dance::{Dance, Dancer, Foot, Holding, StrikeEnd};
 use crate::motion::limbs::from_palm;
@@ -125,7 +125,8 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
                 taps.push(tap_words(&mut texts, span, &taps_told(motion, index, dancer)));
             }
             let bounds = span_bounds(motion, span, ROUND).map(|edge| to(edge, 1e3));
-            json!({"moves": moves, "feet": feet, "words": words, "taps": taps, "bounds": bounds})
+            json!({"moves": moves, "feet": feet, "words": words, "taps": taps, "bounds": bounds,
+                "short": in_short(&mut texts, dance, motion, index)})
         })
         .collect();
     let entries: Vec<_> =
@@ -228,13 +229,14 @@ fn tap_words(texts: &mut Pool, span: &Span, told: &[TapsTold]) -> Vec<Value> {
 
 /// Texts, each kept once.
 #[derive(Default)]
-struct Pool {
+pub(super) struct Pool {
     texts: Vec<String>,
     places: HashMap<String, usize>,
 }
 
 impl Pool {
-    fn index(&mut self, text: String) -> usize {
+    /// Where a text is among them.
+    pub(super) fn index(&mut self, text: String) -> usize {
         *self.places.entry(text).or_insert_with_key(|text| {
             self.texts.push(text.clone());
             self.texts.len() - 1

@@ -11,7 +11,25 @@ use crate::words::{CourseSaid, Facing, Going, Image, PlaceSaid};
 /// A phrase of it: `cross by the right, turn left`.
 #[must_use]
 pub fn phrase(to: &Telling, said: &[Gist]) -> String {
-    said.iter().map(|gist| words(to, gist)).filter(|words| !words.is_empty()).collect::<Vec<_>>().join(", ")
+    let mut parts: Vec<String> = Vec::new();
+    let mut before: Option<&Gist> = None;
+    for gist in said {
+        match (before, gist, parts.last_mut()) {
+            // Whom one goes round is passed.
+            (
+                Some(Gist::Go(Going { to: Some(PlaceSaid::BackToBack(number)), .. })),
+                Gist::Pass(passes),
+                Some(last),
+            ) if matches!(passes.as_slice(), [pass] if pass.number == *number) => {
+                let shoulder = passes.first().map_or("", |pass| way_word(pass.shoulder));
+                *last += &format!(" by the {shoulder}");
+            }
+            _ => parts.push(words(to, gist)),
+        }
+        before = Some(gist);
+    }
+    parts.retain(|words| !words.is_empty());
+    parts.join(", ")
 }
 
 /// One thing of it.
@@ -117,7 +135,7 @@ pub fn others<T>(group: &Alike<T>, image: Image, dancers: usize) -> Option<Strin
     let who = who_words(&who, dancers);
     Some(match image {
         Image::Mirror => format!("{who} {verb}"),
-        _ => format!("{who} turned about"),
+        _ => format!("{who} the same, turned half about"),
     })
 }
 

@@ -112,7 +112,7 @@ pub fn images(mirror: bool, about: bool) -> String {
         said.push("Who mirrors has left for right, and their partner's number for each number.");
     }
     if about {
-        said.push("Turned about: up for down, and their opposite's number for each number.");
+        said.push("Turned half about: up for down, and their opposite's number for each number.");
     }
     said.join(" ")
 }

@@ -72,7 +72,16 @@ pub fn words(to: &Telling, short: &Short) -> String {
         Short::Arrive(place) => place_words(to, *place),
         Short::Turn(turn) => turn_words(turn),
         Short::Face(facing) => face(*facing),
-        Short::Tap(taps) => list(&taps.iter().map(|what| tap_words(to, *what)).collect::<Vec<_>>()),
+        Short::Tap(taps) => {
+            // Tip on tip and butt on tip are both a tap.
+            let mut said: Vec<String> = Vec::new();
+            for tap in taps.iter().map(|what| tap_words(to, *what)) {
+                if !said.contains(&tap) {
+                    said.push(tap);
+                }
+            }
+            list(&said)
+        }
         Short::Step(run) => steps_words(run).trim_start_matches("the ").to_owned(),
         Short::GoOn => "go on".to_owned(),
         Short::Stand => "stand".to_owned(),
@@ -145,7 +154,7 @@ pub fn going_words(to: &Telling, going: &Going) -> String {
     match going.to {
         Some(PlaceSaid::FaceToFace(_)) if round => {}
         Some(PlaceSaid::Home) if matches!(going.course, CourseSaid::Turning) => {
-            "straight home".clone_into(&mut said)
+            "straight home".clone_into(&mut said);
         }
         Some(PlaceSaid::Home) => said += " home",
         Some(PlaceSaid::Spot(place)) => {

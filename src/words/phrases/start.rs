@@ -9,8 +9,7 @@ pub(super) fn start_words(bars: &BarCounts, start: &Start) -> String {
     let foot = foot_word(start.foot);
     let again = match start.turn {
         StartTurn::First if start.at < 1e-6 => String::new(),
-        StartTurn::First => format!(" {}", start_moment(bars, start.at)),
-        StartTurn::Fresh => format!(" {}", start_moment(bars, start.at)),
+        StartTurn::First | StartTurn::Fresh => format!(" {}", start_moment(bars, start.at)),
         StartTurn::Again => format!(" again {}", start_moment(bars, start.at)),
     };
     let rule = start.rule.map(|rule| match (rule, start.foot) {
