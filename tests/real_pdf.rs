@@ -130,3 +130,64 @@ fn poppler_finds_the_text_of_the_tapping() {
         }
     }
 }
+
+/// What a reader aloud is given: headings, sentences and the words of drawings, in the order of the page.
+#[test]
+#[ignore = "needs poppler; .ci/run asks for it"]
+fn poppler_reads_headings_sentences_and_drawings_in_order() {
+    let folder = tempfile::tempdir().unwrap();
+    let sheet = folder.path().join("whole.pdf");
+    done(["sheet", text(&common::sample("nine-geese-home")), "--whole", "-o", text(&sheet)]);
+    for (file, wanted) in [
+        (
+            notebook(folder.path()),
+            vec![
+                "H1 (block)",
+                "Quillow Ferry Morris: notebook",
+                "Figure (block)",
+                "H2",
+                "Contents",
+                "LI (block)",
+                "Link (inline)",
+                "H2 (block)",
+                "Before you dance",
+                "Warm up first.",
+                "H3 (block)",
+                "Running order",
+                "Table (block)",
+                "TH (table)",
+                "TD (table)",
+                "Tune",
+                "The stepping",
+                "Start",
+            ],
+        ),
+        (
+            text(&sheet).to_owned(),
+            vec![
+                "H1 (block)",
+                "Running order",
+                "Table (block)",
+                "Stepping",
+                "Before you dance",
+                "Figures",
+                "Figure (block)",
+                "Tune",
+            ],
+        ),
+    ] {
+        let tree = poppler("pdfinfo", &["-struct-text", &file]);
+        let mut rest = tree.as_str();
+        for wanted in wanted {
+            let Some(at) = rest.find(wanted) else { panic!("no {wanted:?} in order in {file}") };
+            rest = &rest[at..];
+        }
+        let attributes = poppler("pdfinfo", &["-struct", &file]);
+        assert!(attributes.contains("Figure"), "{file}");
+        let said = poppler("pdfinfo", &[&file]);
+        assert!(said.lines().any(|line| line.starts_with("Tagged:") && line.ends_with("yes")), "{said}");
+        let bytes = fs::read(&file).unwrap();
+        let meta = String::from_utf8_lossy(&bytes);
+        assert!(meta.contains("pdfuaid:part"), "{file} does not say that it is PDF/UA");
+    }
+}

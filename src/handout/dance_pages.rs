@@ -102,7 +102,7 @@ pub(super) fn about_set(dance: &Dance) -> String {
 }
 
 /// What a dance is, in a line.
-fn about(dance: &Dance) -> String {
+pub(super) fn about(dance: &Dance) -> String {
     let stand = about_set(dance);
     let holding = match dance.holding {
         Holding::Handkerchiefs => "handkerchiefs",
@@ -187,7 +187,7 @@ fn put_row(flow: &mut Flow, columns: [f32; 4], texts: [&str; 4], head: bool, row
 
 /// A line of the tune's notes, of so many, for those who cannot see it: the first tells all of it as ABC, where that does not stand
 /// under it.
-fn notes_words(music: &Music, (line, lines): (usize, usize), with_abc: bool) -> String {
+pub(super) fn notes_words(music: &Music, (line, lines): (usize, usize), with_abc: bool) -> String {
     let said = format!("The notes of the tune, line {line} of {lines}");
     if line > 1 || with_abc { said + "." } else { format!("{said}; the tune as ABC: {}", music.abc.trim()) }
 }

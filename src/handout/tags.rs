@@ -94,7 +94,9 @@ fn list(parts: Vec<Written>) -> TagGroup {
         }
         before = role;
     }
-    item.into_iter().for_each(|item| list.push(item));
+    if let Some(item) = item {
+        list.push(item);
+    }
     list
 }
 
@@ -114,6 +116,8 @@ fn table(parts: Vec<Written>) -> TagGroup {
         };
         of_row.push(cell);
     }
-    row.into_iter().for_each(|row| table.push(row));
+    if let Some(row) = row {
+        table.push(row);
+    }
     table
 }
