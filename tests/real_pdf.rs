@@ -16,7 +16,10 @@ use std::process::Command;
 fn poppler(tool: &str, arguments: &[&str]) -> String {
     let ran = Command::new(tool).args(arguments).output().unwrap_or_else(|error| panic!("{tool}: {error}"));
     assert!(ran.status.success(), "{tool}: {}", String::from_utf8_lossy(&ran.stderr));
-    assert_eq!(String::from_utf8_lossy(&ran.stderr), "", "{tool} complains");
+    // Poppler takes a mark of PDF/UA that says no (ISO 32000-1, 14.7.1: Suspects, a boolean) for one of a wrong type.
+    let said = String::from_utf8_lossy(&ran.stderr)
+        .replace("Syntax Error: Suspects object is wrong type (boolean)\n", "");
+    assert_eq!(said, "", "{tool} complains");
     String::from_utf8(ran.stdout).unwrap()
 }
 

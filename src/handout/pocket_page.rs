@@ -12,7 +12,7 @@ use crate::words::{CAUTIONS_IN_SHORT, clauses, standing};
 /// The sizes that the words may have, points: the largest with which all of it stands on one side of one sheet.
 const SIZES: [f32; 5] = [11.0, 10.5, 10.0, 9.25, SMALLEST];
 /// Left free round the words of each quarter, points.
-const MARGIN: f32 = 24.0;
+const MARGIN: f32 = 20.0;
 /// How wide the column of bars is, in heights of the words.
 const BARS: f32 = 2.6;
 /// Quarters on a side.
@@ -42,8 +42,8 @@ enum Line {
     /// A heading and how deep it is.
     Heading(u16, String),
     Text(String),
-    /// A bar and what is new in it.
-    Bar(u32, String),
+    /// A bar, or bars alike in a row, and what is new in it.
+    Bar(String, String),
 }
 
 /// What stays together where a quarter holds it.
@@ -55,15 +55,19 @@ fn blocks(dance: &Dance, motion: &Motion, dancer: Dancer) -> Vec<Vec<Line>> {
         Line::Heading(1, format!("Number {dancer}{name}")),
         Line::Text(format!("{} · {}", dance.title, standing(motion.ground(), dancer))),
         Line::Text(format!("In order: {}.", order.join(", "))),
+        Line::Text(CAUTIONS_IN_SHORT.to_owned()),
     ]];
     for index in each_once(motion) {
         let mut block = vec![Line::Heading(2, figure_name(dance, motion, index))];
-        block.extend(
-            clauses(dance, motion, index, dancer).into_iter().map(|(bar, said)| Line::Bar(bar + 1, said)),
-        );
+        let told = clauses(dance, motion, index, dancer);
+        for alike in told.chunk_by(|one, other| one.1 == other.1 && one.0 + 1 == other.0) {
+            let (Some((first, said)), Some((last, _))) = (alike.first(), alike.last()) else { continue };
+            let bars =
+                if first == last { (first + 1).to_string() } else { format!("{}–{}", first + 1, last + 1) };
+            block.push(Line::Bar(bars, said.clone()));
+        }
         all.push(block);
     }
-    all.push(vec![Line::Text(CAUTIONS_IN_SHORT.to_owned())]);
     all
 }
 
@@ -158,7 +162,7 @@ impl Quarters<'_> {
             Line::Text(_) => page.begin(Role::Text),
             Line::Bar(bar, _) => {
                 page.begin(Role::Label);
-                page.marks.push(words([left, middle(0)], true, bar.to_string()));
+                page.marks.push(words([left, middle(0)], true, bar.clone()));
                 page.begin(Role::Item);
             }
         }

@@ -4,12 +4,13 @@ use super::{
     dance_pages::about,
     diagram::{Shown, diagram_marks},
     flow::{Flow, line_height, put_feet, text_height, wrapped},
+    moments::is_still,
     reading::{Head, Role, Starts},
     sheet::{each_once, figure_name},
     spoken::DiagramWords,
 };
 use crate::dance::{Dance, Holding, Score};
-use crate::motion::{Motion, SpanIndex};
+use crate::motion::{Motion, Span, SpanIndex};
 use crate::picture::{Anchor, Frame, PAPER, engrave, span_bounds};
 use crate::words::{CAUTIONS, CAUTIONS_IN_SHORT, STICK_CAUTION, all_steps_told, calls_said, gist};
 
@@ -27,9 +28,11 @@ const TRIES: [(f32, f32); 8] = [
 /// Between columns, points.
 const GAP: f32 = 14.0;
 /// The share of the width that the running order takes.
-const ORDER: f32 = 0.54;
+const ORDER: f32 = 0.58;
+/// Diagrams no higher than this stand three beside each other, points.
+const THREE: f32 = 80.0;
 /// From one line of a stave to the next, points.
-const STAVE_SPACE: f32 = 3.4;
+const STAVE_SPACE: f32 = 4.1;
 /// Bars that the diagram of a figure covers: half of a usual one.
 const HALF: u32 = 4;
 /// Floor round where middles go, metres.
@@ -88,7 +91,7 @@ fn heading(flow: &mut Flow, text: &str, left: f32, with: f32) {
 }
 
 fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion, [left, right]: [f32; 2], size: f32) {
-    let columns = [left, left + 24.0, right - 82.0, right - 44.0, right];
+    let columns = [left, left + 28.0, right - 78.0, right - 42.0, right];
     heading(flow, "Running order", left, 30.0);
     let put = |flow: &mut Flow, texts: [&str; 4], head: bool| {
         let lines: Vec<Vec<String>> = texts
@@ -150,23 +153,35 @@ fn put_beside(flow: &mut Flow, dance: &Dance, motion: &Motion, edges: [f32; 2], 
     flow.y += 8.0;
 }
 
-/// Each figure once, two beside each other: a diagram of its first half, its name and its line.
+/// Each figure in which somebody goes somewhere once, in columns: a diagram of its first half, its name and its line.
 fn put_figures(flow: &mut Flow, dance: &Dance, motion: &Motion, (size, high): (f32, f32)) {
     let [left, right] = flow.edges();
-    let wide = (right - left - GAP) / 2.0;
+    let columns = if high > THREE { 2 } else { 3 };
+    let wide = (right - left - GAP * (columns - 1) as f32) / columns as f32;
     heading(flow, "Figures", left, high);
-    for pair in each_once(motion).chunks(2) {
-        let cells: Vec<Cell> =
-            pair.iter().filter_map(|index| Cell::of(dance, motion, *index, (size, high, wide))).collect();
-        let row = cells.iter().map(|cell| cell.high).fold(0.0, f32::max);
-        flow.need(row);
-        let top = flow.y;
-        for (column, cell) in cells.iter().enumerate() {
-            flow.y = top;
-            cell.put(flow, dance, motion, left + column as f32 * (wide + GAP));
+    let mut filled = vec![flow.y; columns];
+    for index in each_once(motion) {
+        let still = |span: &Span| is_still(motion, span, (0.0, span.bar_counts().counts()));
+        if motion.dancers() > 1 && motion.span(index).is_some_and(still) {
+            continue;
         }
-        flow.y = top + row + 7.0;
+        let Some(cell) = Cell::of(dance, motion, index, (size, high, wide)) else { continue };
+        // The next one goes where there is most room.
+        let least = filled.iter().copied().fold(f32::INFINITY, f32::min);
+        flow.y = least;
+        let pages = flow.pages.len();
+        flow.need(cell.high);
+        if flow.pages.len() > pages {
+            filled.fill(flow.y);
+        }
+        let column = filled.iter().position(|y| *y <= flow.y).unwrap_or(0);
+        let top = flow.y;
+        cell.put(flow, dance, motion, left + column as f32 * (wide + GAP));
+        if let Some(y) = filled.get_mut(column) {
+            *y = top + cell.high + 7.0;
+        }
     }
+    flow.y = filled.into_iter().fold(0.0, f32::max);
 }
 
 /// A figure as it stands on the sheet.

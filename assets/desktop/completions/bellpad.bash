@@ -171,7 +171,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__crib)
-            opts="-h --dancer --figure --help"
+            opts="-h --dancer --figure --gist --bars --no-names --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -557,7 +557,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__moving)
-            opts="-o -h --figure --seen --dancer --size --speed --fps --help"
+            opts="-o -h --figure --seen --dancer --size --speed --fps --theme --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -589,6 +589,10 @@ _bellpad() {
                     ;;
                 --fps)
                     COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --theme)
+                    COMPREPLY=($(compgen -W "slate paper" -- "${cur}"))
                     return 0
                     ;;
                 *)
@@ -633,7 +637,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__notebook)
-            opts="-o -h --every --paper --landscape --abc --help"
+            opts="-o -h --every --paper --landscape --no-names --abc --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -659,7 +663,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__page)
-            opts="-o -h --help"
+            opts="-o -h --no-names --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -717,7 +721,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__sheet)
-            opts="-o -h --figure --dancer --words --force --every --paper --landscape --help"
+            opts="-o -h --figure --dancer --words --whole --pocket --no-names --force --every --paper --landscape --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -751,7 +755,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__stepping)
-            opts="-o -h --dancer --force --paper --landscape --help"
+            opts="-o -h --dancer --no-names --force --paper --landscape --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -777,7 +781,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__still)
-            opts="-o -h --figure --at --every --force --size --trails --help"
+            opts="-o -h --figure --at --every --force --size --trails --theme --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -803,6 +807,10 @@ _bellpad() {
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
+                --theme)
+                    COMPREPLY=($(compgen -W "slate paper" -- "${cur}"))
+                    return 0
+                    ;;
                 *)
                     COMPREPLY=()
                     ;;
@@ -811,7 +819,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__tapping)
-            opts="-o -h --figure --force --paper --landscape --help"
+            opts="-o -h --figure --no-names --force --paper --landscape --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
