@@ -20,7 +20,7 @@ fn poppler(tool: &str, arguments: &[&str]) -> String {
     let said = String::from_utf8_lossy(&ran.stderr)
         .replace("Syntax Error: Suspects object is wrong type (boolean)\n", "");
     assert_eq!(said, "", "{tool} complains");
-    String::from_utf8(ran.stdout).unwrap()
+    String::from_utf8_lossy(&ran.stdout).into_owned()
 }
 
 fn notebook(folder: &Path) -> String {
