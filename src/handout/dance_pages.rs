@@ -1,11 +1,12 @@
 use super::{
     Bookmark, Link, Page, SheetChoice,
     flow::{Flow, cut, line_height, wrapped},
+    reading::{Head, Role, Starts, deepen},
     sheet::{Filled, each_once, figure_name},
     stepping::stepping_pages,
     tapping::tapping_pages,
 };
-use crate::dance::{BarCounts, Dance, Holding, Score, SetKind};
+use crate::dance::{BarCounts, Dance, Holding, Music, Score, SetKind};
 use crate::motion::{Motion, SpanIndex};
 use crate::picture::{Anchor, PAPER, engrave};
 use crate::words::{calls_said, speeds_said};
@@ -56,18 +57,21 @@ pub(super) fn dance_pages(
     }
     inside.push(put_tune(&mut flow, dance, choice.abc));
     let mut pages = flow.pages;
-    let steps = stepping_pages(dance, motion, None, choice.paper);
+    let mut steps = stepping_pages(dance, motion, None, choice.paper);
+    deepen(&mut steps);
     if !steps.is_empty() {
         inside.push(Bookmark { text: "The stepping".to_owned(), page: pages.len(), inside: Vec::new() });
         pages.extend(steps);
     }
-    let (taps, _) = tapping_pages(dance, motion, &each_once(motion), choice.paper);
+    let (mut taps, _) = tapping_pages(dance, motion, &each_once(motion), choice.paper);
+    deepen(&mut taps);
     if !taps.is_empty() {
         inside.push(Bookmark { text: "The tapping".to_owned(), page: pages.len(), inside: Vec::new() });
         pages.extend(taps);
     }
     let mut figures = Vec::new();
     let first = pages.len();
+    deepen(&mut filled.pages);
     pages.extend(filled.pages);
     for (index, begins) in sheets {
         let text = figure_name(dance, motion, index);
@@ -84,17 +88,22 @@ pub(super) fn dance_pages(
     DancePages { pages, bookmark: Bookmark { text: dance.title.clone(), page: 0, inside } }
 }
 
-/// What a dance is, in a line.
-fn about(dance: &Dance) -> String {
+/// How many dance, and how they stand.
+pub(super) fn about_set(dance: &Dance) -> String {
     let set = &dance.set;
-    let stand = match (set.kind, set.dancers) {
+    match (set.kind, set.dancers) {
         (_, 1) => "a jig for one".to_owned(),
         (SetKind::Longways, dancers) => {
             format!("{dancers} dancers, {} m across, {} m from rank to rank", set.across, set.along)
         }
         (SetKind::Ring, dancers) => format!("{dancers} dancers in a ring"),
         (SetKind::Spots, dancers) => format!("{dancers} dancers"),
-    };
+    }
+}
+
+/// What a dance is, in a line.
+pub(super) fn about(dance: &Dance) -> String {
+    let stand = about_set(dance);
     let holding = match dance.holding {
         Holding::Handkerchiefs => "handkerchiefs",
         Holding::Sticks => "sticks",
@@ -124,7 +133,7 @@ fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Vec<(usize, [f3
     let columns = [left, left + 28.0, right - 130.0, right - 90.0];
     let row = line_height(SIZE) + 2.0;
     flow.heading("Running order", row * 3.0);
-    put_row(flow, columns, ["", "Figure", "Strain", "Bars"], true, 0.0);
+    put_row(flow, columns, ["Line", "Figure", "Strain", "Bars"], true, 0.0);
     let mut rows = Vec::new();
     let called = calls_said(dance, motion);
     for (index, span) in motion.indexed_spans() {
@@ -144,20 +153,43 @@ fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Vec<(usize, [f3
     rows
 }
 
-fn put_row(flow: &mut Flow, columns: [f32; 4], texts: [&str; 4], heavy: bool, row: f32) {
+fn put_row(flow: &mut Flow, columns: [f32; 4], texts: [&str; 4], head: bool, row: f32) {
     let row = if row > 0.0 { row } else { line_height(SIZE) + 2.0 };
     let top = flow.y;
     let mut rows = 1;
     for (place, text) in texts.into_iter().enumerate() {
         let x = columns.get(place).copied().unwrap_or_default();
         let wide = columns.get(place + 1).map_or(90.0, |next| next - x - 8.0);
+        let starts = match (place, head) {
+            (0, true) => Starts::Table,
+            (0, false) => Starts::Row,
+            _ => Starts::Cell,
+        };
+        flow.cell(
+            starts,
+            if head {
+                Head::Column
+            } else if place == 0 {
+                Head::Row
+            } else {
+                Head::None
+            },
+        );
         for (line, words) in wrapped(text, SIZE, wide).iter().take(MOST_LINES).enumerate() {
             let y = top + row * (line as f32 + 0.5);
-            flow.words([x, y], (SIZE, heavy), Anchor::Left, words, PAPER.words);
+            flow.words([x, y], (SIZE, head), Anchor::Left, words, PAPER.words);
             rows = rows.max(line + 1);
         }
     }
+    flow.end();
     flow.y = top + row * rows as f32;
+}
+
+/// A line of the tune's notes, of so many, for those who cannot see it: the first tells all of it as ABC, where that does not stand
+/// under it.
+pub(super) fn notes_words(music: &Music, (line, lines): (usize, usize), with_abc: bool) -> String {
+    let said = format!("The notes of the tune, line {line} of {lines}");
+    if line > 1 || with_abc { said + "." } else { format!("{said}; the tune as ABC: {}", music.abc.trim()) }
 }
 
 /// The tune: its metre and speed, its strains, its notes, and its ABC text where that is asked for or all that there is.
@@ -187,10 +219,14 @@ fn put_tune(flow: &mut Flow, dance: &Dance, with_abc: bool) -> Bookmark {
     flow.y += 4.0;
     match systems {
         Ok(systems) => {
-            for system in systems {
+            let lines = systems.len();
+            for (system, line) in systems.into_iter().zip(1..) {
                 flow.need(system.size[1]);
                 let at = [left, flow.y];
+                let area = [left, flow.y, right, flow.y + system.size[1]];
+                flow.begin(Role::Picture(notes_words(music, (line, lines), with_abc), area));
                 system.marks.into_iter().for_each(|mark| flow.mark(mark.placed(1.0, at)));
+                flow.end();
                 flow.y += system.size[1] + STAVE_SPACE;
             }
         }

@@ -4,7 +4,9 @@ use super::{
     diagram::{Shown, diagram_marks},
     flow::{Flow, line_height, put_feet, text_height},
     moments::diagram_times,
+    reading::{Role, deepen},
     sheet::{each_once, figure_name},
+    spoken::own_diagram_words,
     stepping::stepping_pages,
     told::told_lines,
 };
@@ -58,7 +60,8 @@ pub fn dancer_page(
         bookmarks.push(Bookmark { text: figure_name(dance, motion, index), page, inside: Vec::new() });
     }
     if whole {
-        let steps = stepping_pages(dance, motion, Some(dancer), choice.paper);
+        let mut steps = stepping_pages(dance, motion, Some(dancer), choice.paper);
+        deepen(&mut steps);
         if !steps.is_empty() {
             let page = flow.pages.len();
             bookmarks.push(Bookmark { text: "The stepping".to_owned(), page, inside: Vec::new() });
@@ -104,9 +107,12 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex,
         let y = flow.y;
         let frame = Frame::fit(bounds, [x, y, wide, high], 0.0);
         let shown = Shown { span: index, counts: *counts, own: Some(dancer), holding: dance.holding };
+        let area = [x, y, x + wide, y + high];
+        flow.begin(Role::Picture(own_diagram_words(dance, motion, index, dancer, *counts), area));
         if let Some(page) = flow.pages.last_mut() {
-            diagram_marks(&mut page.marks, motion, &shown, [x, y, x + wide, y + high], &frame);
+            diagram_marks(&mut page.marks, motion, &shown, area, &frame);
         }
+        flow.begin(Role::Text);
         flow.words(
             [x, y + high + 8.0],
             (SIZE, true),
@@ -114,6 +120,7 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex,
             &bars_of(span.bar_counts(), counts.0, counts.1),
             PAPER.words,
         );
+        flow.end();
         lowest = y + high + 18.0;
         if column == 1 && place + 1 < halves.len() {
             flow.y = lowest;

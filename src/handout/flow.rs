@@ -1,4 +1,7 @@
-use super::{Page, Paper, SMALLEST};
+use super::{
+    Page, Paper, SMALLEST,
+    reading::{Head, Role, Starts},
+};
 use crate::picture::{Anchor, Colour, Mark, PAPER, Stroke, words_width};
 
 /// The height of the footer, points.
@@ -49,6 +52,7 @@ impl Flow {
         Page {
             paper: self.paper,
             marks: Vec::new(),
+            parts: Vec::new(),
             links: Vec::new(),
             title: self.title.clone(),
             words: String::new(),
@@ -90,8 +94,33 @@ impl Flow {
         if self.pages.is_empty() {
             self.put_head(&self.title.clone(), 22.0);
         } else {
+            let (role, begun) = self.pages.last_mut().map_or((Role::Aside, false), Page::break_off);
             self.put_head(&format!("{}, continued", self.title), 14.0);
+            if let Some(page) = self.pages.last_mut().filter(|_| role != Role::Aside) {
+                if begun {
+                    page.go_on(role);
+                } else {
+                    page.begin(role);
+                }
+            }
         }
+    }
+
+    /// What is put from here on is read so.
+    pub fn begin(&mut self, role: Role) {
+        if let Some(page) = self.pages.last_mut() {
+            page.begin(role);
+        }
+    }
+
+    /// What is put from here on is not read.
+    pub fn end(&mut self) {
+        self.begin(Role::Aside);
+    }
+
+    /// What is put from here on is a cell of a table.
+    pub fn cell(&mut self, starts: Starts, head: Head) {
+        self.begin(Role::Cell(starts, head));
     }
 
     /// A new page with its title.
@@ -108,19 +137,23 @@ impl Flow {
         let side = cut(&self.side, 10.0, (right - left) * 0.4);
         let side_width = words_width(&side, 10.0);
         let titles = wrapped(title, size, (right - left - side_width - 16.0).max(120.0));
-        for (row, line) in titles.iter().take(3).enumerate() {
+        let again = size < 20.0;
+        let top = self.y;
+        self.begin(if again { Role::Aside } else { Role::Heading(1) });
+        for line in titles.iter().take(3) {
             self.words([left, self.y + size * 0.5], (size, true), Anchor::Left, line, PAPER.words);
-            if row == 0 {
-                self.words([right, self.y + size * 0.62], (10.0, false), Anchor::Right, &side, PAPER.quiet);
-            }
             self.y += size * 1.2;
         }
+        self.begin(if again { Role::Aside } else { Role::Text });
+        self.words([right, top + size * 0.62], (10.0, false), Anchor::Right, &side, PAPER.quiet);
         if first && !self.under.is_empty() {
             self.y += 2.0;
+            self.begin(Role::Text);
             for line in wrapped(&self.under, 9.5, right - left).into_iter().take(3) {
                 self.line(&line, (9.5, false), left, PAPER.quiet);
             }
         }
+        self.end();
         self.y += 5.0;
         let points = vec![[left, self.y], [right, self.y]];
         let stroke = Stroke { colour: PAPER.words, width: 1.2 };
@@ -145,10 +178,18 @@ impl Flow {
 
     /// A paragraph between two edges, on as many pages as it takes.
     pub fn text(&mut self, text: &str, kind: Type, edges: [f32; 2], colour: Colour) {
+        let loose = self.pages.last().is_none_or(|page| page.role() == Role::Aside);
         for paragraph in text.lines() {
+            if loose {
+                self.need(line_height(kind.0));
+                self.begin(Role::Text);
+            }
             for line in wrapped(paragraph, kind.0, edges[1] - edges[0]) {
                 self.need(line_height(kind.0));
                 self.line(&line, kind, edges[0], colour);
+            }
+            if loose {
+                self.end();
             }
         }
     }
@@ -165,7 +206,9 @@ impl Flow {
         self.need(24.0 + with);
         let [left, right] = self.edges();
         self.y += 4.0;
+        self.begin(Role::Heading(2));
         self.line(&cut(text, 12.0, right - left), (12.0, true), left, PAPER.words);
+        self.end();
         self.y += 3.0;
     }
 }
@@ -241,6 +284,7 @@ pub(super) fn put_feet(pages: &mut [Page], words: &str) {
     for (index, page) in pages.iter_mut().enumerate() {
         let [left, _, right, bottom] = page.paper.inside();
         let y = bottom - 5.0;
+        page.begin(Role::Aside);
         let number = if count > 1 { format!("page {} of {count}", index + 1) } else { "page 1".to_owned() };
         let room = right - left - words_width(&number, SMALLEST) - 12.0;
         for (at, anchor, text) in

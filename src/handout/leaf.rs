@@ -1,4 +1,4 @@
-use super::Paper;
+use super::{Paper, reading::Part};
 use crate::picture::{Mark, PAPER, PictureError, marks_to_rgb, marks_to_svg, rgb_to_png};
 
 /// Pixels in an inch of a page that is drawn as PNG.
@@ -10,6 +10,8 @@ pub struct Page {
     pub paper: Paper,
     /// The marks, from the bottom up.
     pub marks: Vec<Mark>,
+    /// What of them is read together, and as what, in the order it is read.
+    pub parts: Vec<Part>,
     /// The places that lead to other pages.
     pub links: Vec<Link>,
     /// A title for the file and for those who cannot see it.

@@ -1,8 +1,9 @@
 use super::{
     Bookmark, Handout, Link, OnProgress, Page, SheetChoice,
-    dance_pages::dance_pages,
+    dance_pages::{about_set, dance_pages},
     diagram::{Shown, diagram_marks},
     flow::{Flow, cut, line_height, put_feet, wrapped},
+    reading::{Role, deepen},
     sheet::each_once,
 };
 use crate::dance::Dance;
@@ -30,6 +31,7 @@ pub fn notebook(dances: &[(Dance, Motion)], choice: &SheetChoice, progress: OnPr
         let first = body.len();
         let mut made = dance_pages(dance, motion, choice, &mut counted);
         move_on(&mut made.pages, first);
+        deepen(&mut made.pages);
         body.extend(made.pages);
         bookmarks.push(moved(made.bookmark, first));
     }
@@ -45,7 +47,9 @@ pub fn notebook(dances: &[(Dance, Motion)], choice: &SheetChoice, progress: OnPr
         _ => format!("{side}: notebook"),
     };
     let mut pages = vec![title_page(dances, choice, &title, &side)];
-    pages.extend(contents(&bookmarks, choice, &side, 1 + cautions).0);
+    let mut front = contents(&bookmarks, choice, &side, 1 + cautions).0;
+    deepen(&mut front);
+    pages.extend(front);
     pages.extend(body);
     put_feet(&mut pages, CAUTIONS_IN_SHORT);
     let mut outline = vec![
@@ -76,8 +80,15 @@ fn moved(bookmark: Bookmark, by: usize) -> Bookmark {
 fn title_page(dances: &[(Dance, Motion)], choice: &SheetChoice, title: &str, side: &str) -> Page {
     let paper = choice.paper;
     let [left, top, right, bottom] = paper.inside();
-    let mut page =
-        Page { paper, marks: Vec::new(), links: Vec::new(), title: title.to_owned(), words: String::new() };
+    let mut page = Page {
+        paper,
+        marks: Vec::new(),
+        parts: Vec::new(),
+        links: Vec::new(),
+        title: title.to_owned(),
+        words: String::new(),
+    };
+    page.begin(Role::Heading(1));
     let mut y = top + (bottom - top) * 0.26;
     let (size, colour, heavy, anchor) = (32.0, PAPER.words, true, Anchor::Left);
     for text in wrapped(title, size, right - left).into_iter().take(4) {
@@ -89,6 +100,7 @@ fn title_page(dances: &[(Dance, Motion)], choice: &SheetChoice, title: &str, sid
     let stroke = Stroke { colour: PAPER.words, width: 1.6 };
     y = rule + 14.0;
     let mut line = |text: &str, size: f32, quiet: bool| {
+        page.begin(Role::Text);
         for line in wrapped(text, size, right - left).into_iter().take(3) {
             if y < bottom - 40.0 {
                 let colour = if quiet { PAPER.quiet } else { PAPER.words };
@@ -118,6 +130,7 @@ fn title_page(dances: &[(Dance, Motion)], choice: &SheetChoice, title: &str, sid
             if dance.author.is_empty() { String::new() } else { format!("Written down by {}", dance.author) };
         line(&author, 12.0, true);
     }
+    page.begin(Role::Aside);
     page.marks.push(Mark::Line { points: vec![[left, rule], [right, rule]], stroke, dash: None });
     // The largest set that can still be seen on a part of a page.
     let seen = dances.iter().filter(|(_, motion)| motion.dancers() <= 16);
@@ -146,7 +159,9 @@ fn put_set(page: &mut Page, dance: &Dance, motion: &Motion, [left, top, right, b
     let area = [left, bottom - size[1], left + size[0], bottom];
     let frame = Frame::fit(floor, [area[0], area[1], size[0], size[1]], 0.0);
     let shown = Shown { span: SpanIndex(0), counts: (0.0, 0.0), own: None, holding: dance.holding };
+    page.begin(Role::Picture(format!("The set as it stands at the start: {}.", about_set(dance)), area));
     diagram_marks(&mut page.marks, motion, &shown, area, &frame);
+    page.begin(Role::Aside);
 }
 
 /// The contents: a line for each dance, its running order, its tune and its figures, with the pages they are on, and
@@ -181,8 +196,10 @@ fn put_line(flow: &mut Flow, text: &str, page: usize, depth: u8) {
     let (x, y) = (left + f32::from(depth) * 16.0, flow.y + row / 2.0);
     let (number, heavy) = ((page + 1).to_string(), depth == 0);
     let text = cut(text, SIZE, right - x - 50.0);
+    flow.begin(Role::Item);
     flow.words([x, y], (SIZE, heavy), Anchor::Left, &text, PAPER.words);
     flow.words([right, y], (SIZE, heavy), Anchor::Right, &number, PAPER.words);
+    flow.end();
     let dots = [x + words_width(&text, SIZE) + 6.0, right - words_width(&number, SIZE) - 6.0];
     if dots[1] - dots[0] > 12.0 {
         let points = dots.map(|x| [x, y + 3.0]).to_vec();
@@ -204,7 +221,9 @@ fn put_cautions(flow: &mut Flow) {
         let y = flow.y + line_height(SIZE) / 2.0;
         let (at, radii) = ([edges[0] + 3.0, y], [1.8; 2]);
         flow.mark(Mark::Oval { at, radii, turn: 0.0, fill: Some(PAPER.words), stroke: None });
+        flow.begin(Role::Item);
         flow.text(caution, (SIZE, false), [edges[0] + 14.0, edges[1]], PAPER.words);
+        flow.end();
         flow.y += 3.0;
     }
 }

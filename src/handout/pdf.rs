@@ -1,8 +1,12 @@
-use super::{Bookmark, Handout, Page};
+use super::{
+    Bookmark, Handout, Link, Page,
+    reading::Role,
+    tags::{Written, tag_tree},
+};
 use crate::picture::{Colour, FONT_FILES, HALF_CAPITAL, Mark, Stroke, place_glyphs, words_width};
-use krilla::Document;
 use krilla::annotation::{Annotation, LinkAnnotation, Target};
 use krilla::color::rgb;
+use krilla::configure::{Accessibility, ConfigurationBuilder};
 use krilla::destination::{Destination, XyzDestination};
 use krilla::geom::{Path, PathBuilder, Point, Rect};
 use krilla::metadata::Metadata;
@@ -11,7 +15,9 @@ use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
 use krilla::paint::{Fill, FillRule, LineCap, LineJoin, StrokeDash};
 use krilla::surface::Surface;
+use krilla::tagging::{Artifact, ArtifactType, ContentTag, Identifier, SpanTag};
 use krilla::text::{Font, GlyphId, KrillaGlyph};
+use krilla::{Document, SerializeSettings};
 use thiserror::Error;
 
 /// How far the handles of a quarter of a circle reach, as a share of its radius.
@@ -31,31 +37,61 @@ pub enum PdfError {
     Writing(String),
 }
 
-/// A handout as the bytes of a PDF file, with real text, its fonts inside, links and an outline.
+/// A handout as the bytes of a PDF file that can be read aloud, PDF/UA-1 (ISO 14289-1): real text, its fonts inside, links, an
+/// outline, and what each part is in the order it is read.
 ///
 /// # Errors
-/// When it cannot be written, which no handout of this program should come to.
+/// When it cannot be written, or does not hold to PDF/UA-1, which no handout of this program should come to.
 pub fn handout_to_pdf(handout: &Handout) -> Result<Vec<u8>, PdfError> {
     let fonts: Vec<Font> = FONT_FILES.into_iter().filter_map(|bytes| Font::new(bytes.into(), 0)).collect();
     if fonts.len() < FONT_FILES.len() {
         return Err(PdfError::Font);
     }
-    let mut document = Document::new();
+    let configuration = ConfigurationBuilder::new()
+        .with_accessibility_validator(Accessibility::UA1)
+        .finish()
+        .map_err(|error| PdfError::Writing(format!("{error:?}")))?;
+    let mut document =
+        Document::new_with(SerializeSettings { configuration, ..SerializeSettings::default() });
+    let mut read: Vec<Written> = Vec::new();
     for (index, page) in handout.pages.iter().enumerate() {
         let [across, down] = page.paper.points();
         let settings = PageSettings::from_wh(across, down).ok_or(PdfError::Size(index + 1))?;
         let mut sheet = document.start_page_with(settings);
         let mut surface = sheet.surface();
-        for mark in &page.marks {
-            draw_mark(&mut surface, &fonts, mark);
+        let first = read.len();
+        let mut here = Vec::new();
+        for (role, goes_on, marks) in parts(page) {
+            let drawn = draw_part(&mut surface, &fonts, &role, marks);
+            let Some((identifier, text)) = drawn else { continue };
+            let goes_on = goes_on && read.len() == first && here.is_empty();
+            let written = match read.last_mut().filter(|last| goes_on && last.role == role) {
+                Some(last) => {
+                    last.marks.push(identifier);
+                    last.text.push_str(&text);
+                    read.len() - 1
+                }
+                None => {
+                    let (marks, links) = (vec![identifier], Vec::new());
+                    read.push(Written { role, text, page: index, marks, links });
+                    read.len() - 1
+                }
+            };
+            here.push((written, marks));
         }
         surface.finish();
-        for annotation in links(page, handout.pages.len()) {
-            sheet.add_annotation(annotation);
+        for link in page.links.iter().filter(|link| link.page < handout.pages.len()) {
+            let Some((annotation, written)) = annotation(link).zip(leads(link, &here)) else { continue };
+            let identifier = sheet.add_tagged_annotation(annotation);
+            read.get_mut(written).into_iter().for_each(|found| found.links.push(identifier));
         }
         sheet.finish();
     }
+    document.set_tag_tree(tag_tree(read));
     let mut outline = Outline::new();
+    if handout.bookmarks.is_empty() {
+        outline.push_child(node(&Bookmark { text: handout.title.clone(), page: 0, inside: Vec::new() }));
+    }
     for bookmark in &handout.bookmarks {
         outline.push_child(node(bookmark));
     }
@@ -71,15 +107,76 @@ pub fn handout_to_pdf(handout: &Handout) -> Result<Vec<u8>, PdfError> {
     document.finish().map_err(|error| PdfError::Writing(error.to_string()))
 }
 
-fn links(page: &Page, pages: usize) -> Vec<Annotation> {
-    let links = page.links.iter().filter(|link| link.page < pages).filter_map(|link| {
-        let [left, top, right, bottom] = link.area;
-        let area = Rect::from_ltrb(left, top, right, bottom)?;
-        let there = XyzDestination::new(link.page, Point::from_xy(0.0, 0.0));
-        let target = Target::Destination(Destination::Xyz(there));
-        Some(Annotation::new_link(LinkAnnotation::new(area, target), Some(link.words.clone())))
-    });
-    links.collect()
+/// The parts of a page: what each is, whether it goes on from the page before, and its marks.
+fn parts(page: &Page) -> impl Iterator<Item = (Role, bool, &[Mark])> {
+    let ends = page.parts.iter().skip(1).map(|part| part.begin).chain([page.marks.len()]);
+    let before = page.parts.first().map_or(page.marks.len(), |part| part.begin);
+    let loose = page.marks.get(..before).map(|marks| (Role::Aside, false, marks));
+    let parts =
+        page.parts.iter().zip(ends).filter_map(|(part, end)| {
+            Some((part.role.clone(), part.goes_on, page.marks.get(part.begin..end)?))
+        });
+    loose.into_iter().chain(parts)
+}
+
+/// Draws a part: what stands for it in the file, and its words; nothing where it is not read.
+fn draw_part(
+    surface: &mut Surface,
+    fonts: &[Font],
+    role: &Role,
+    marks: &[Mark],
+) -> Option<(Identifier, String)> {
+    if marks.is_empty() && !matches!(role, Role::Cell(..)) {
+        return None;
+    }
+    let tag = match role {
+        Role::Aside => ContentTag::Artifact(Artifact::with_kind(ArtifactType::Other)),
+        Role::Picture(..) => ContentTag::Other,
+        _ => ContentTag::Span(SpanTag::empty()),
+    };
+    let identifier = surface.start_tagged(tag);
+    let last = marks.iter().rposition(|mark| matches!(mark, Mark::Words { .. }));
+    let mut said = String::new();
+    for (index, mark) in marks.iter().enumerate() {
+        draw_mark(surface, fonts, mark);
+        let Mark::Words { at, size, text, anchor, .. } = mark else { continue };
+        said.push_str(text);
+        if last != Some(index) {
+            // From one line to the next there is a space, for those who hear it.
+            said.push(' ');
+            let wide = words_width(text, *size);
+            let right = anchor.left_end(at[0], wide) + wide;
+            put_words(surface, fonts, " ", *size, [right, at[1] + size * HALF_CAPITAL]);
+        }
+    }
+    surface.end_tagged();
+    (*role != Role::Aside).then_some((identifier, said))
+}
+
+fn annotation(link: &Link) -> Option<Annotation> {
+    let [left, top, right, bottom] = link.area;
+    let area = Rect::from_ltrb(left, top, right, bottom)?;
+    let there = XyzDestination::new(link.page, Point::from_xy(0.0, 0.0));
+    let target = Target::Destination(Destination::Xyz(there));
+    Some(Annotation::new_link(LinkAnnotation::new(area, target), Some(link.words.clone())))
+}
+
+/// The part that a place which leads elsewhere belongs to, of those on its page: the one with the most words in it.
+fn leads(link: &Link, parts: &[(usize, &[Mark])]) -> Option<usize> {
+    let [left, top, right, bottom] = link.area;
+    let letters = |marks: &[Mark]| {
+        let inside = marks.iter().filter_map(|mark| match mark {
+            Mark::Words { at: [x, y], text, .. }
+                if (left..=right).contains(x) && (top..=bottom).contains(y) =>
+            {
+                Some(text.chars().count())
+            }
+            _ => None,
+        });
+        inside.sum::<usize>()
+    };
+    let found = parts.iter().map(|(written, marks)| (letters(marks), *written));
+    found.filter(|(letters, _)| *letters > 0).max_by_key(|(letters, _)| *letters).map(|(_, written)| written)
 }
 
 fn node(bookmark: &Bookmark) -> OutlineNode {

@@ -4,6 +4,8 @@ use super::{
     diagram::{Shown, diagram_marks, has_numbers},
     flow::{Flow, line_height, put_feet, wrapped},
     moments::{is_still, moments},
+    reading::Role,
+    spoken::DiagramWords,
     told::{put_told, told_height},
 };
 use crate::dance::Dance;
@@ -163,6 +165,7 @@ fn sheet_on(
     let grid = choose_grid(&captions, bounds, &flow, (told, if still { METRE.0 } else { METRE.1 }));
     let metre = f64::from(grid.high) / (bounds[3] - bounds[1]);
     let [left, _] = flow.edges();
+    let spoken = DiagramWords::of(dance, motion, index);
     for (number, row) in captions.chunks(grid.across).enumerate() {
         if number > 0 && number.is_multiple_of(grid.down) {
             flow.turn_over();
@@ -173,6 +176,7 @@ fn sheet_on(
             let area = [x, flow.y, x + grid.wide, flow.y + grid.high];
             let frame = Frame::fit(bounds, [x, flow.y, grid.wide, grid.high], 0.0);
             let shown = Shown { span: index, counts: *counts, own: None, holding: dance.holding };
+            flow.begin(Role::Picture(spoken.at(*counts), area));
             if let Some(page) = flow.pages.last_mut() {
                 diagram_marks(&mut page.marks, motion, &shown, area, &frame);
                 page.words += &format!("{}: {}. ", caption.when, caption.what);
@@ -235,11 +239,13 @@ fn put_key(flow: &mut Flow, alone: bool, numbers: bool, taps: bool) {
 }
 
 fn put_caption(flow: &mut Flow, caption: &Caption, [x, y]: [f32; 2], wide: f32) {
+    flow.begin(Role::Text);
     flow.words([x, y + 8.5], (9.5, true), Anchor::Left, &caption.when, PAPER.words);
     for (row, line) in wrapped(&caption.what, SMALLEST, wide).iter().take(MOST_LINES).enumerate() {
         let y = y + CAPTION_HEAD + line_height(SMALLEST) * (row as f32 + 0.5);
         flow.words([x, y], (SMALLEST, false), Anchor::Left, line, PAPER.words);
     }
+    flow.end();
 }
 
 /// The most diagrams in a row.

@@ -1,6 +1,7 @@
 use super::{
     Handout, Paper, SMALLEST,
     flow::{Flow, line_height, put_feet, wrapped},
+    reading::Role,
     stepping_runs::{Run, runs},
 };
 use crate::dance::{Dance, Dancer, Figure, Foot, Holding, Metre};
@@ -169,8 +170,10 @@ fn put_run(flow: &mut Flow, (run, danced): (&Run, &Danced), rows: &mut Rows, tal
         let top = flow.y;
         let mut y = top + 12.0;
         if bar == 0 {
+            flow.begin(Role::Heading(2));
             y = put_names(flow, run, *metre, danced.dance);
         } else {
+            flow.begin(Role::Text);
             flow.words([left, y], (SMALLEST, false), Anchor::Left, &format!("bar {}", bar + 1), PAPER.quiet);
             y += line_height(9.0);
         }
@@ -179,6 +182,7 @@ fn put_run(flow: &mut Flow, (run, danced): (&Run, &Danced), rows: &mut Rows, tal
             let text = format!("and {same} more {bars} the same");
             flow.words([left, y], (9.0, false), Anchor::Left, &text, PAPER.words);
         }
+        flow.end();
         let begin: u32 = run.metres.iter().take(bar).map(|metre| metre.counts()).sum();
         put_bar(flow, danced, danced.before + f64::from(begin), *metre, (rows.bodies, tall));
         flow.y = top + rows.height();
@@ -237,6 +241,7 @@ fn put_names(flow: &mut Flow, run: &Run, metre: Metre, dance: &Dance) -> f32 {
     };
     let mut shorts: Vec<&str> = run.names.iter().map(|(short, _)| short.as_str()).collect();
     shorts.dedup();
+    flow.begin(Role::Text);
     let shorts = shorts.join(", ");
     let own = if metre == dance.music.metre { String::new() } else { format!("in {metre}") };
     for text in [format!("{shorts}{lead}"), run.first.clone(), own] {
@@ -256,6 +261,9 @@ fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, (bodies, 
     let counts = metre.counts();
     let wide = (right - left) / counts as f32;
     let floor = flow.y + bodies;
+    let words = bar_words(gait, begin, counts);
+    let area = [left, flow.y, right, floor + UNDER];
+    flow.begin(Role::Picture(format!("The stepping, count by count. {words}."), area));
     let scale = (f64::from(bodies) / tall).min(f64::from(wide) / 1.12);
     for count in 0..counts {
         // Strong beats are marked: the first of each two counts.
@@ -272,7 +280,6 @@ fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, (bodies, 
     }
     let stroke = Stroke { colour: PAPER.faint, width: 1.0 };
     flow.mark(Mark::Line { points: vec![[left, floor], [right, floor]], stroke, dash: None });
-    let mut told = Vec::new();
     for count in 0..counts {
         let at = begin + f64::from(count);
         let Some(on) = gait.on_count(at as usize) else { continue };
@@ -303,11 +310,20 @@ fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, (bodies, 
         let strong = count.is_multiple_of(2);
         flow.words([x, floor + 9.0], (9.5, strong), Anchor::Middle, &(count + 1).to_string(), PAPER.words);
         flow.words([x, floor + 21.0], (9.0, false), Anchor::Middle, &under_body(on), PAPER.words);
-        told.push(format!("count {}: {}", count + 1, body_words(on)));
     }
     if let Some(page) = flow.pages.last_mut() {
-        page.words += &format!("{}. ", told.join("; "));
+        page.words += &format!("{words}. ");
     }
+    flow.end();
+}
+
+/// The counts of a bar in words.
+fn bar_words(gait: &Gait, begin: f64, counts: u32) -> String {
+    let told = (0..counts).filter_map(|count| {
+        let on = gait.on_count((begin + f64::from(count)) as usize)?;
+        Some(format!("count {}: {}", count + 1, body_words(on)))
+    });
+    told.collect::<Vec<_>>().join("; ")
 }
 
 /// How high a jump is, beside the body in the air.

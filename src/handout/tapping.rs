@@ -3,6 +3,7 @@
 use super::{
     Bookmark, Handout, Page, Paper, SMALLEST,
     flow::{Flow, line_height, put_feet, wrapped},
+    reading::{Head, Starts},
     sheet::{each_once, figure_name},
     tapping_rows::{Row, rows},
 };
@@ -151,12 +152,12 @@ fn put_table(flow: &mut Flow, name: &str, rows: &[Row], size: f32) {
         page.words += &format!("{name}. ");
     }
     for (columns, rows) in &tables {
-        put_head(flow, columns, rows);
+        put_head(flow, columns, rows, false);
         for row in *rows {
             let high = columns.height(row);
             if flow.room_below() < high {
                 flow.turn_over();
-                put_head(flow, columns, rows);
+                put_head(flow, columns, rows, true);
             }
             put_row(flow, columns, row, high);
         }
@@ -165,11 +166,14 @@ fn put_table(flow: &mut Flow, name: &str, rows: &[Row], size: f32) {
     flow.y += 8.0;
 }
 
-/// The counts over a table.
-fn put_head(flow: &mut Flow, columns: &Columns, rows: &[Row]) {
+/// The counts over a table; over its rest on a further page they are not read again.
+fn put_head(flow: &mut Flow, columns: &Columns, rows: &[Row], again: bool) {
     let counts = rows.first().map_or(0, |row| row.cells.len());
     let (size, high) = head(columns.size);
     let y = flow.y + line_height(size) / 2.0;
+    let cell =
+        |flow: &mut Flow, starts: Starts| if again { flow.end() } else { flow.cell(starts, Head::Column) };
+    cell(flow, Starts::Table);
     flow.words([columns.left, y], (columns.size, false), Anchor::Left, "Bar", PAPER.quiet);
     for count in 0..counts {
         let [from, to] = columns.cell(count);
@@ -179,8 +183,10 @@ fn put_head(flow: &mut Flow, columns: &Columns, rows: &[Row]) {
         } else {
             (f32::midpoint(from, to), Anchor::Middle)
         };
+        cell(flow, Starts::Cell);
         flow.words([x, y], (size, strong), anchor, &(count + 1).to_string(), PAPER.words);
     }
+    flow.end();
     flow.y += high;
     rule(flow, columns, 1.2);
 }
@@ -188,14 +194,17 @@ fn put_head(flow: &mut Flow, columns: &Columns, rows: &[Row]) {
 fn put_row(flow: &mut Flow, columns: &Columns, row: &Row, high: f32) {
     let (top, size) = (flow.y, columns.size);
     let at = |line: usize| top + INSIDE + line_height(size) * (line as f32 + 0.5);
+    flow.cell(Starts::Row, Head::Row);
     for (line, text) in wrapped(&row.bars, size, BARS - INSIDE).iter().enumerate() {
         flow.words([columns.left, at(line)], (size, true), Anchor::Left, text, PAPER.words);
     }
     for count in 0..row.cells.len() {
         let [from, _] = columns.cell(count);
+        flow.cell(Starts::Cell, Head::None);
         for (line, (text, heavy)) in columns.lines(row, count).into_iter().enumerate() {
             flow.words([from + INSIDE, at(line)], (size, heavy), Anchor::Left, &text, PAPER.words);
         }
+        flow.end();
         // A line before each strong beat.
         let stroke = Stroke { colour: PAPER.faint, width: if count.is_multiple_of(2) { 0.9 } else { 0.4 } };
         flow.mark(Mark::Line { points: vec![[from, top], [from, top + high]], stroke, dash: None });

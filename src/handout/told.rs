@@ -2,6 +2,7 @@ use super::{
     SMALLEST,
     caption::{bars_of, who_words},
     flow::{Flow, line_height, text_height},
+    reading::Role,
 };
 use crate::dance::{Dance, Dancer};
 use crate::motion::{Motion, SpanIndex};
@@ -112,14 +113,17 @@ fn put_groups(flow: &mut Flow, (steps, groups): (&[String], &[Group]), dancers: 
         }
         let names = super::flow::wrapped(&all, size, NUMBERS - 6.0);
         let top = flow.y;
+        flow.begin(Role::Label);
         for (row, name) in names.iter().enumerate() {
             let y = top + line_height(size) * (row as f32 + 0.5);
             flow.words([left, y], (size, true), Anchor::Left, name, PAPER.words);
         }
         let page = flow.pages.len();
+        flow.begin(Role::Item);
         for line in lines {
             flow.text(line, (size, false), inside, PAPER.words);
         }
+        flow.end();
         if flow.pages.len() == page {
             flow.y = flow.y.max(top + line_height(size) * names.len() as f32);
         }

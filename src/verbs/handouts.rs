@@ -5,7 +5,7 @@ use crate::dance::{Dance, Dancer, Number};
 use crate::figures::motion_of_figure;
 use crate::handout::{
     Handout, MOST_DIAGRAMS, Made, Paper, PaperFile, PaperSize, SheetChoice, dancer_page, figure_sheet,
-    first_span, notebook, sheets, stepping,
+    first_span, notebook, pocket_page, sheets, stepping, whole_sheet, without_names,
 };
 use crate::motion::{Motion, SpanIndex};
 use crate::store::{self, PageSet, PagesOf};
@@ -36,6 +36,15 @@ pub struct SheetOf {
     /// Put what each number does under the diagrams, in words
     #[arg(long, conflicts_with = "dancer")]
     pub words: bool,
+    /// Instead, the whole dance on one sheet: running order, figures in a line and a small diagram each, tune, stepping
+    #[arg(long, conflicts_with_all = ["figure", "dancer", "words", "every"])]
+    pub whole: bool,
+    /// With --dancer, that number's part for the pocket: a clause a bar, on a sheet that is folded twice
+    #[arg(long, requires = "dancer", conflicts_with_all = ["figure", "whole"])]
+    pub pocket: bool,
+    /// Without the names of people
+    #[arg(long)]
+    pub no_names: bool,
     /// The file to write; pictures of more pages are OUT, OUT-2 and so on, and pages of an earlier run that are no
     /// longer part of them are taken away
     #[arg(short, value_name = "OUT.png|.svg|.pdf")]
@@ -62,6 +71,9 @@ pub struct SteppingOf {
     /// Only the steps of one number
     #[arg(long, value_name = "N", allow_negative_numbers = true)]
     pub dancer: Option<u32>,
+    /// Without the names of people
+    #[arg(long)]
+    pub no_names: bool,
     /// The file to write; pictures of more pages are OUT, OUT-2 and so on
     #[arg(short, value_name = "OUT.pdf|.svg|.png")]
     pub out: PathBuf,
@@ -84,6 +96,7 @@ pub(super) fn write_stepping(asked: &SteppingOf) -> Said<Outcome> {
     })?;
     let choice = choice(asked.paper, asked.landscape, None)?;
     let (dance, motion) = open_whole(&asked.file)?;
+    let dance = named(dance, asked.no_names);
     if motion.spans().is_empty() {
         return Err(VerbError::NoFigures { path: asked.file.clone() });
     }
@@ -116,6 +129,9 @@ pub struct NotebookOf {
     /// The paper on its long side
     #[arg(long)]
     pub landscape: bool,
+    /// Without the names of people
+    #[arg(long)]
+    pub no_names: bool,
     /// With the ABC text of each tune under its notes, to be copied
     #[arg(long)]
     pub abc: bool,
@@ -129,12 +145,18 @@ pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
     })?;
     let choice = SheetChoice { words: asked.words, ..choice(asked.paper, asked.landscape, asked.every)? };
     let (dance, motion, span) = dancing_of(&asked.file, asked.figure.as_deref())?;
+    let dance = named(dance, asked.no_names);
     let mut progress = Progress::of("figure");
     let handout = match (asked.dancer, span) {
         (Some(number), span) => {
             let dancer = dancer_of(&asked.file, &motion, number)?;
-            dancer_page(&dance, &motion, span.as_ref().map(std::slice::from_ref), dancer, &choice)
+            if asked.pocket {
+                pocket_page(&dance, &motion, dancer, choice.paper)
+            } else {
+                dancer_page(&dance, &motion, span.as_ref().map(std::slice::from_ref), dancer, &choice)
+            }
         }
+        (None, _) if asked.whole => whole_sheet(&dance, &motion, &choice),
         (None, Some(span)) => {
             check_diagrams(&asked.file, &motion, choice.every)?;
             figure_sheet(&dance, &motion, span, &choice)
@@ -157,11 +179,16 @@ pub(super) fn write_notebook(asked: &NotebookOf) -> Said<Outcome> {
     for file in &asked.files {
         let (dance, motion) = open_whole(file)?;
         check_diagrams(file, &motion, choice.every)?;
-        dances.push((dance, motion));
+        dances.push((named(dance, asked.no_names), motion));
     }
     let mut progress = Progress::of("sheet");
     let handout = notebook(&dances, &choice, &mut |done, of| progress.at(done, of));
     write_handout(&asked.out, PaperFile::Pdf, handout, false, &mut progress)
+}
+
+/// A dance as it is handed out: with the names of people, or without.
+pub(super) fn named(dance: Dance, no_names: bool) -> Dance {
+    if no_names { without_names(dance) } else { dance }
 }
 
 fn choice(paper: PaperName, landscape: bool, every: Option<f64>) -> Said<SheetChoice> {

@@ -1,6 +1,6 @@
 //! `bellpad page`: a dance as one file that plays on a phone.
 
-use super::{Outcome, Said, VerbError, opening::open_motion};
+use super::{Outcome, Said, VerbError, handouts::named, opening::open_motion};
 use crate::handout::page::page;
 use crate::store;
 use clap::Args;
@@ -14,6 +14,9 @@ pub struct PageOf {
     /// The page to write, .html
     #[arg(short, value_name = "OUT.html")]
     pub out: PathBuf,
+    /// Without the names of people
+    #[arg(long)]
+    pub no_names: bool,
 }
 
 /// Writes the page.
@@ -23,6 +26,7 @@ pub(super) fn run(asked: &PageOf) -> Said<Outcome> {
         return Err(VerbError::Ending { path: asked.out.clone(), what: "a page", expected: ".html" });
     }
     let (dance, motion, _) = open_motion(&asked.file, None)?;
+    let dance = named(dance, asked.no_names);
     let page =
         page(&dance, &motion).map_err(|source| VerbError::Page { path: asked.file.clone(), source })?;
     store::write_whole(&asked.out, page.as_bytes())?;

@@ -1,6 +1,6 @@
 //! `bellpad tapping`: what meets on which beat, as a table.
 
-use super::handouts::{PaperName, dancing_of, paper_of, write_handout};
+use super::handouts::{PaperName, dancing_of, named, paper_of, write_handout};
 use super::{Outcome, Said, VerbError, progress::Progress};
 use crate::dance::shown_name;
 use crate::handout::{HandoutError, PaperFile, tapping};
@@ -15,6 +15,9 @@ pub struct TappingOf {
     /// Only this figure, by id or name
     #[arg(long)]
     pub figure: Option<String>,
+    /// Without the names of people
+    #[arg(long)]
+    pub no_names: bool,
     /// The file to write; pictures of more pages are OUT, OUT-2 and so on
     #[arg(short, value_name = "OUT.pdf|.svg|.png")]
     pub out: PathBuf,
@@ -37,6 +40,7 @@ pub(super) fn run(asked: &TappingOf) -> Said<Outcome> {
         expected: ".pdf, .svg or .png",
     })?;
     let (dance, motion, span) = dancing_of(&asked.file, asked.figure.as_deref())?;
+    let dance = named(dance, asked.no_names);
     let handout =
         tapping(&dance, &motion, span, paper_of(asked.paper, asked.landscape)).ok_or_else(|| {
             let figure = span.and_then(|span| dance.figures.get(motion.span(span)?.figure));

@@ -637,7 +637,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__notebook)
-            opts="-o -h --every --paper --landscape --abc --help"
+            opts="-o -h --every --paper --landscape --no-names --abc --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -663,7 +663,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__page)
-            opts="-o -h --help"
+            opts="-o -h --no-names --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -721,7 +721,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__sheet)
-            opts="-o -h --figure --dancer --words --force --every --paper --landscape --help"
+            opts="-o -h --figure --dancer --words --whole --pocket --no-names --force --every --paper --landscape --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -755,7 +755,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__stepping)
-            opts="-o -h --dancer --force --paper --landscape --help"
+            opts="-o -h --dancer --no-names --force --paper --landscape --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -819,7 +819,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__tapping)
-            opts="-o -h --figure --force --paper --landscape --help"
+            opts="-o -h --figure --no-names --force --paper --landscape --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0

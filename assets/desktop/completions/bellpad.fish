@@ -75,6 +75,7 @@ complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l bars -d 'A clau
 complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l no-names -d 'Leave people\'s names out'
 complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -s h -l help -d 'Print help'
 complete -c bellpad -n "__fish_bellpad_using_subcommand page" -s o -d 'The page to write, .html' -r -F
+complete -c bellpad -n "__fish_bellpad_using_subcommand page" -l no-names -d 'Without the names of people'
 complete -c bellpad -n "__fish_bellpad_using_subcommand page" -s h -l help -d 'Print help'
 complete -c bellpad -n "__fish_bellpad_using_subcommand moving" -l figure -d 'The figure, by id or name' -r
 complete -c bellpad -n "__fish_bellpad_using_subcommand moving" -s o -d 'The moving picture to write, .png or .gif' -r -F
@@ -96,6 +97,9 @@ complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l every -d 'Coun
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l paper -d 'The size of the paper' -r -f -a "a4\t'210 by 297 mm'
 letter\t'8.5 by 11 inches'"
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l words -d 'Put what each number does under the diagrams, in words'
+complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l whole -d 'Instead, the whole dance on one sheet: running order, figures in a line and a small diagram each, tune, stepping'
+complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l pocket -d 'With --dancer, that number\'s part for the pocket: a clause a bar, on a sheet that is folded twice'
+complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l no-names -d 'Without the names of people'
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l force -d 'Write numbered pages over files that this program did not write, too'
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l landscape -d 'The paper on its long side'
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -s h -l help -d 'Print help (see more with \'--help\')'
@@ -104,12 +108,14 @@ complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -l every -d 'C
 complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -l paper -d 'The size of the paper' -r -f -a "a4\t'210 by 297 mm'
 letter\t'8.5 by 11 inches'"
 complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -l landscape -d 'The paper on its long side'
+complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -l no-names -d 'Without the names of people'
 complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -l abc -d 'With the ABC text of each tune under its notes, to be copied'
 complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c bellpad -n "__fish_bellpad_using_subcommand stepping" -l dancer -d 'Only the steps of one number' -r
 complete -c bellpad -n "__fish_bellpad_using_subcommand stepping" -s o -d 'The file to write; pictures of more pages are OUT, OUT-2 and so on' -r -F
 complete -c bellpad -n "__fish_bellpad_using_subcommand stepping" -l paper -d 'The size of the paper' -r -f -a "a4\t'210 by 297 mm'
 letter\t'8.5 by 11 inches'"
+complete -c bellpad -n "__fish_bellpad_using_subcommand stepping" -l no-names -d 'Without the names of people'
 complete -c bellpad -n "__fish_bellpad_using_subcommand stepping" -l force -d 'Write numbered pages over files that this program did not write, too'
 complete -c bellpad -n "__fish_bellpad_using_subcommand stepping" -l landscape -d 'The paper on its long side'
 complete -c bellpad -n "__fish_bellpad_using_subcommand stepping" -s h -l help -d 'Print help (see more with \'--help\')'
@@ -117,6 +123,7 @@ complete -c bellpad -n "__fish_bellpad_using_subcommand tapping" -l figure -d 'O
 complete -c bellpad -n "__fish_bellpad_using_subcommand tapping" -s o -d 'The file to write; pictures of more pages are OUT, OUT-2 and so on' -r -F
 complete -c bellpad -n "__fish_bellpad_using_subcommand tapping" -l paper -d 'The size of the paper' -r -f -a "a4\t'210 by 297 mm'
 letter\t'8.5 by 11 inches'"
+complete -c bellpad -n "__fish_bellpad_using_subcommand tapping" -l no-names -d 'Without the names of people'
 complete -c bellpad -n "__fish_bellpad_using_subcommand tapping" -l force -d 'Write numbered pages over files that this program did not write, too'
 complete -c bellpad -n "__fish_bellpad_using_subcommand tapping" -l landscape -d 'The paper on its long side'
 complete -c bellpad -n "__fish_bellpad_using_subcommand tapping" -s h -l help -d 'Print help (see more with \'--help\')'
