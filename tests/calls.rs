@@ -99,7 +99,11 @@ fn what_is_handed_out_says_when_it_is_called() {
         assert!(text.contains(said), "{said}: {text}");
     }
     let page = page(&dance, &motion).unwrap();
-    for said in ["\"called\":\"at bar 8:3\"", "\"called\":\"at bar 1:1\"", "called ${span.called}"] {
+    for said in [
+        "\"called\":\"at bar 8:3 of the dance\"",
+        "\"called\":\"at bar 1:1 of the dance\"",
+        "called ${span.called}",
+    ] {
         assert!(page.contains(said), "{said}");
     }
 }

@@ -5,7 +5,7 @@
 
 mod common;
 
-use bellpad::dance::{Dance, Dancer, Extra, Set, read};
+use bellpad::dance::{Dance, Dancer, Extra, Holding, Set, read};
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::handout::{Shown, diagram_marks, halves, moments};
 use bellpad::motion::{Motion, SpanIndex, Weight};
@@ -147,7 +147,7 @@ fn read_figure(motion: &Motion, index: SpanIndex, name: &str) -> (usize, usize) 
     assert!(all.windows(2).all(|pair| pair[0].1 == pair[1].0), "{name}: {all:?}");
     assert_eq!(all.last().unwrap().1, span.bar_counts().counts(), "{name}: {all:?}");
     for &(from, to) in &all {
-        let shown = Shown { span: index, counts: (from, to), own: None, holding: Default::default() };
+        let shown = Shown { span: index, counts: (from, to), own: None, holding: Holding::default() };
         let mut marks = Vec::new();
         diagram_marks(&mut marks, motion, &shown, [0.0, 0.0, size[0] as f32, size[1] as f32], &frame);
         let lengths = size.map(|length| length.to_string());
@@ -180,7 +180,7 @@ fn read_figure(motion: &Motion, index: SpanIndex, name: &str) -> (usize, usize) 
                 let shown = turn.clamp(-330.0, 330.0);
                 assert!((arc.goes - shown).abs() < 12.0, "{at}: a turn of {turn} is drawn as {arc:?}");
                 let quarters = (turn.abs() / 90.0).round().max(1.0);
-                let colour = if even { "#0072b2" } else { "#d55e00" };
+                let colour = if even { "#0072b2" } else { "#aa4a00" };
                 let near = said.iter().any(|(text, fill, place)| {
                     let far = (place[0] - middle[0]).hypot(place[1] - middle[1]);
                     fill == colour && amount(text) == Some(quarters) && far < arc.radius + 0.45 * SCALE
@@ -199,7 +199,7 @@ fn read_figure(motion: &Motion, index: SpanIndex, name: &str) -> (usize, usize) 
             for dancer in &dancers {
                 let Some(foot) = first_foot_by_pose(motion, *dancer, span.begin() + begin) else { continue };
                 let even = dancer.number().get() % 2 == 0;
-                let colour = if even { "#0072b2" } else { "#d55e00" };
+                let colour = if even { "#0072b2" } else { "#aa4a00" };
                 let start = where_of(*dancer, begin);
                 let near = said.iter().any(|(text, fill, place)| {
                     let far = (place[0] - start[0]).hypot(place[1] - start[1]);

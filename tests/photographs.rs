@@ -76,7 +76,9 @@ fn four_marks_give_what_another_reckoning_gives() {
             // Anywhere between the four.
             let mut shares = [0.0; 4].map(|_| chance.next());
             let sum: f64 = shares.iter().sum();
-            shares.iter_mut().for_each(|share| *share /= sum);
+            for share in &mut shares {
+                *share /= sum;
+            }
             let mean =
                 |axis: usize| pixels.iter().zip(&shares).map(|(pixel, share)| pixel[axis] * share).sum();
             let pixel = [mean(0), mean(1)];

@@ -9,7 +9,7 @@ mod common;
 use bellpad::dance::{Dance, Dancer, read};
 use bellpad::figures::motion_of;
 use bellpad::handout::{
-    Handout, Paper, PaperSize, Role, SheetChoice, Starts, dancer_page, handout_to_pdf, notebook, pocket_page,
+    Handout, Paper, PaperSize, Role, SheetChoice, Starts, accessible_pdf, dancer_page, notebook, pocket_page,
     sheets, stepping, tapping, whole_sheet, without_names,
 };
 use bellpad::motion::Motion;
@@ -65,7 +65,7 @@ fn every_handout_of_every_sample_holds_to_pdf_ua() {
     for (dance, motion) in dances() {
         for size in [PaperSize::A4, PaperSize::Letter] {
             for (name, handout) in every_handout(&dance, &motion, Paper { size, landscape: false }) {
-                let made = handout_to_pdf(&handout);
+                let made = accessible_pdf(&handout);
                 assert!(made.is_ok(), "{name} of {}: {}", dance.title, made.err().unwrap());
             }
         }
@@ -188,11 +188,10 @@ fn nobody_is_named_on_handouts_without_names() {
         dance.people.push(serde_json::from_str(&person).unwrap());
     }
     let named = |handout: &Handout| {
-        let said: String = handout
-            .pages
-            .iter()
-            .map(|page| format!("{} {} {}", page.text(), page.words, page.title))
-            .collect();
+        let mut said = String::new();
+        for page in &handout.pages {
+            said += &format!("{} {} {}", page.text(), page.words, page.title);
+        }
         let all = format!("{said} {} {} {:?}", handout.title, handout.author, handout.bookmarks);
         all.contains("Zebedee") || all.contains("Wendeline")
     };

@@ -234,7 +234,9 @@ fn every_gist_is_true_of_the_poses() {
                             crosses += 1;
                         }
                         Gist::Pass(passes) => {
-                            passes.iter().for_each(|pass| assert_passed(&motion, dancer, pass, &at))
+                            for pass in &passes {
+                                assert_passed(&motion, dancer, pass, &at);
+                            }
                         }
                         _ => {}
                     }

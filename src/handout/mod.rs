@@ -71,7 +71,7 @@ pub use on_progress::OnProgress;
 pub use own_turns::{LEAST_TURN, OwnTurn, own_turns, quarters};
 pub use paper::{Paper, PaperSize, SMALLEST};
 pub use path_line::{EVEN_DASH, path_line_marks};
-pub use pdf::{PdfError, handout_to_pdf};
+pub use pdf::{PdfError, accessible_pdf, handout_to_pdf};
 pub use pocket_page::pocket_page;
 pub use reading::{Head, Part, Role, Starts};
 pub use sheet::{SheetChoice, figure_sheet, first_span, sheets};

@@ -8,6 +8,7 @@ use krilla::annotation::{Annotation, LinkAnnotation, Target};
 use krilla::color::rgb;
 use krilla::configure::{Accessibility, ConfigurationBuilder};
 use krilla::destination::{Destination, XyzDestination};
+use krilla::error::KrillaError;
 use krilla::geom::{Path, PathBuilder, Point, Rect};
 use krilla::metadata::Metadata;
 use krilla::num::NormalizedF32;
@@ -32,25 +33,49 @@ pub enum PdfError {
     /// A font of the program's own could not be read.
     #[error("a font could not be put into the PDF")]
     Font,
+    /// It cannot be read aloud as PDF/UA-1 asks.
+    #[error("the PDF cannot be read aloud: {0}")]
+    NotForAll(String),
     /// The writer gave up.
     #[error("the PDF could not be written: {0}")]
     Writing(String),
 }
 
-/// A handout as the bytes of a PDF file that can be read aloud, PDF/UA-1 (ISO 14289-1): real text, its fonts inside, links, an
-/// outline, and what each part is in the order it is read.
+/// A handout as the bytes of a PDF file: real text, its fonts inside, links, an outline, and what each part is in the order it
+/// is read. It is PDF/UA-1 ([`accessible_pdf`]), but where the user's own text cannot be read aloud, such as a letter that no font of this
+/// program has: then it is the same file without that promise.
 ///
 /// # Errors
-/// When it cannot be written, or does not hold to PDF/UA-1, which no handout of this program should come to.
+/// When it cannot be written.
 pub fn handout_to_pdf(handout: &Handout) -> Result<Vec<u8>, PdfError> {
+    match accessible_pdf(handout) {
+        Err(PdfError::NotForAll(_)) => written(handout, ConfigurationBuilder::new()).and_then(finished),
+        made => made,
+    }
+}
+
+/// The same, held to PDF/UA-1 (ISO 14289-1).
+///
+/// # Errors
+/// When it cannot be written, or does not hold to it.
+pub fn accessible_pdf(handout: &Handout) -> Result<Vec<u8>, PdfError> {
+    let held = ConfigurationBuilder::new().with_accessibility_validator(Accessibility::UA1);
+    written(handout, held).and_then(finished)
+}
+
+fn finished(document: Document) -> Result<Vec<u8>, PdfError> {
+    document.finish().map_err(|error| match error {
+        KrillaError::Validation(_) => PdfError::NotForAll(error.to_string()),
+        error => PdfError::Writing(error.to_string()),
+    })
+}
+
+fn written(handout: &Handout, configuration: ConfigurationBuilder) -> Result<Document, PdfError> {
     let fonts: Vec<Font> = FONT_FILES.into_iter().filter_map(|bytes| Font::new(bytes.into(), 0)).collect();
     if fonts.len() < FONT_FILES.len() {
         return Err(PdfError::Font);
     }
-    let configuration = ConfigurationBuilder::new()
-        .with_accessibility_validator(Accessibility::UA1)
-        .finish()
-        .map_err(|error| PdfError::Writing(format!("{error:?}")))?;
+    let configuration = configuration.finish().map_err(|error| PdfError::Writing(format!("{error:?}")))?;
     let mut document =
         Document::new_with(SerializeSettings { configuration, ..SerializeSettings::default() });
     let mut read: Vec<Written> = Vec::new();
@@ -104,7 +129,7 @@ pub fn handout_to_pdf(handout: &Handout) -> Result<Vec<u8>, PdfError> {
         metadata = metadata.authors(vec![handout.author.clone()]);
     }
     document.set_metadata(metadata);
-    document.finish().map_err(|error| PdfError::Writing(error.to_string()))
+    Ok(document)
 }
 
 /// The parts of a page: what each is, whether it goes on from the page before, and its marks.

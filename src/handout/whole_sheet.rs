@@ -91,7 +91,7 @@ fn heading(flow: &mut Flow, text: &str, left: f32, with: f32) {
 }
 
 fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion, [left, right]: [f32; 2], size: f32) {
-    let columns = [left, left + 28.0, right - 78.0, right - 42.0, right];
+    let columns = [left, left + 28.0, right - 88.0, right - 52.0, right];
     heading(flow, "Running order", left, 30.0);
     let put = |flow: &mut Flow, texts: [&str; 4], head: bool| {
         let lines: Vec<Vec<String>> = texts
