@@ -7,7 +7,7 @@
 use bellpad::picture::{icon, to_png, to_svg};
 use bellpad::store::{Installed, StoreError};
 use bellpad::verbs::{CommandLine, ICON_SIZES, files_for_desktop};
-use clap::{CommandFactory, ValueEnum};
+use clap::CommandFactory;
 use clap_complete::Shell;
 use std::collections::BTreeMap;
 use std::fs;
@@ -58,8 +58,6 @@ fn manual_completions_and_icon_are_those_of_this_program() {
     let pages = fs::read_dir(assets().join("man")).unwrap().count();
     let made = made().keys().filter(|name| name.starts_with("man/")).count();
     assert_eq!(pages, made, "no page of a verb that is gone");
-    let shells = Shell::value_variants().len();
-    assert!(shells >= 3);
 }
 
 #[test]

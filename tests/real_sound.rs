@@ -118,7 +118,10 @@ fn sixteen_bars_sound(server: &SoundServer) {
         let (clicks, cracks) = clicks_and_cracks(&recording, expected);
         eprintln!("at {speed}: {} cracks {cracks:?}", cracks.len());
         assert_eq!(clicks.len(), 64, "{clicks:?}");
-        assert!(cracks.len() <= 1, "{cracks:?} besides {clicks:?}");
+        // A click too many would be as loud as the others are: what is left out of a recording is far louder.
+        let loudest = clicks.iter().map(|click| click.1).fold(0.0, f64::max);
+        let left_out = |crack: &(f64, f64)| crack.1 > 1.5 * loudest;
+        assert!(cracks.len() <= 1 && cracks.iter().all(left_out), "{cracks:?} besides {clicks:?}");
         // When the dance begins, as the middle one of the clicks has it.
         let mut begins: Vec<f64> =
             clicks.iter().enumerate().map(|(index, (at, _))| at - expected(index)).collect();

@@ -351,27 +351,3 @@ fn late_from_a_count_on_is_as_late_as_what_is_to_come() {
     }
     assert!(narrow > 10, "{narrow}");
 }
-
-/// How long it takes; the bars are held by the benches.
-#[test]
-#[ignore = "a measure"]
-fn how_long_it_takes() {
-    let dance = read(&fs::read(common::sample("nine-geese-home")).unwrap()).unwrap();
-    let motion = motion_of(&dance, None).unwrap();
-    let hey = motion.spans().iter().position(|span| dance.figures[span.figure].id == "hey").unwrap();
-    let time = |name: &str, work: &dyn Fn()| {
-        let begun = std::time::Instant::now();
-        (0..20).for_each(|_| work());
-        println!("{name}: {:.2} ms", begun.elapsed().as_secs_f64() * 50.0);
-    };
-    let span = motion.span(SpanIndex(hey)).unwrap();
-    let body = Body::of(&dance.limits);
-    time("slacks of the hey", &|| drop(bellpad::faults::slacks(body, span, 6, &mut || true)));
-    time("asides of the hey", &|| drop(bellpad::faults::asides(body, span, 6, &mut || true)));
-    time("all of the hey", &|| drop(ToWatch::of_span(&dance, &motion, SpanIndex(hey), &mut || true)));
-    time("all of the dance", &|| drop(watch_dance(&dance, &motion, &mut || true)));
-    let what_if = bellpad::faults::WhatIf { late: 1.0, short: 0.1 };
-    time("what if of one", &|| {
-        drop(what_if.would_meet(&dance.limits, motion.ground(), span, Dancer(2)));
-    });
-}

@@ -74,9 +74,12 @@ fn bring_up(folder: &Path) {
             // The index of kinds is made of this folder, also when the last kind in it is gone.
             let kinds = folder.join("packages");
             let made = inside == "mime" && std::fs::create_dir(&kinds).is_ok();
-            let quiet = [Stdio::null(), Stdio::null(), Stdio::null()];
-            let [stdin, stdout, stderr] = quiet;
-            let _ = Command::new(program).arg(folder).stdin(stdin).stdout(stdout).stderr(stderr).status();
+            let _ = Command::new(program)
+                .arg(folder)
+                .stdin(Stdio::null())
+                .stdout(Stdio::null())
+                .stderr(Stdio::null())
+                .status();
             if made {
                 let _ = std::fs::remove_dir(kinds);
             }
