@@ -40,6 +40,11 @@ pub(super) fn find_between(look: &Look, found: &mut Vec<(SpanIndex, Found)>) {
             let step = until.iter().rposition(|fall| fall.begins).unwrap_or(0);
             feet.dance(falls.get(step..).unwrap_or_default(), known, span.begin() + step as f64);
         }
+        // Whoever is in the air still at the end comes down there.
+        if index.next().index() == look.motion.spans().len() {
+            let down = |(dancer, feet): (Dancer, &mut Feet)| Some((dancer, feet.come_down(span.end())?));
+            jumps.extend(Dancer::all(look.motion.dancers()).zip(&mut feet).filter_map(down));
+        }
         found.extend(told(look, span, jumps.into_iter()).into_iter().map(|found| (index, found)));
     }
 }
@@ -149,6 +154,12 @@ impl Feet {
     /// Of somebody whose feet were on the floor at a count, from the start of the dance.
     pub fn planted(count: f64) -> Self {
         Self { floor: Some(count), ..Self::default() }
+    }
+
+    /// The jump of somebody who is in the air and lands at a count, from the start of the dance.
+    fn come_down(&mut self, count: f64) -> Option<Jump> {
+        let ((counts, asked), floor) = (self.air.take()?, self.floor?);
+        Some(Jump { floor, stays: self.stays.unwrap_or(floor), air: Some(counts), lands: count, asked })
     }
 
     /// Goes on through some counts, the first of which is so many from the start of the dance: the jumps that land in them, and the hops that

@@ -123,11 +123,15 @@ fn before_jumps<'a>(
     // Where nothing lands on the first count the feet have been there since then at the least.
     let jumps = Feet::planted(span.begin()).dance(falls, look.motion.known(), span.begin());
     let limit = look.limits.step();
+    let since = since_when(falls);
     jumps.into_iter().filter_map(move |jump| {
-        let begin = jump.from() - span.begin();
+        let floor = jump.from() - span.begin();
+        let down = since.get(floor.max(0.0) as usize).copied().flatten();
+        let begin = down.map_or(floor, |down| floor.min(down as f64));
         let end = look.clock.counts(jump.flight(look.clock).begin) - span.begin();
         let ((x0, y0, _), (x1, y1, _)) = (track.stand(begin), track.stand(end));
         let length = (x1 - x0).hypot(y1 - y0);
+        let length = if begin < floor { length.max(reach(track, begin, end)) } else { length };
         (length > limit + 1e-6).then_some(LongSteps {
             begin,
             end,
@@ -135,7 +139,7 @@ fn before_jumps<'a>(
             length,
             limit,
             caper: false,
-            standing: false,
+            standing: begin < floor,
         })
     })
 }
@@ -219,11 +223,13 @@ fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
     let fastest = track.moves().iter().map(|leg| leg.pace.fastest()).fold(0.0, f64::max);
     let mut runs: Vec<LongSteps> = Vec::new();
     let (mut from, mut last) = (0, 0.0);
+    let mut down = Down::default();
     for count in 1..=falls.len() {
         // The last landing of a figure is the first of the next one.
         if falls.get(count).is_some_and(|fall| fall.weight == Weight::Air || fall.stays) {
             continue;
         }
+        let stood = down.lands(falls, count).filter(|since| *since < from);
         let (begin, end, before) = (from as f64, count as f64, last);
         let caper = is_caper(falls, from, count);
         // Where nothing lands the feet are still where they were.
@@ -231,11 +237,31 @@ fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
         if !standing {
             (from, last) = (count, begin);
         }
+        let usual = limit;
         let limit = match (caper, standing) {
             (true, _) => limit * CAPER,
             (_, true) => limit.min(STANDING),
             _ => limit,
         };
+        // A foot that was down before the landing before, as feet are that stood between, has been there for all of that way.
+        if let Some(since) = stood
+            && fastest * (end - since as f64) > usual
+        {
+            let begin = since as f64;
+            let length = reach(track, begin, end);
+            if length > usual + 1e-6 && runs.last().is_none_or(|run| run.end <= begin + 1e-6) {
+                runs.push(LongSteps {
+                    begin,
+                    end,
+                    at: begin,
+                    length,
+                    limit: usual,
+                    caper: false,
+                    standing: true,
+                });
+                continue;
+            }
+        }
         // No straight way is longer than what is done at the fastest, nor than the way over the floor: both are quick to
         // find.
         if fastest * (end - begin) <= limit {
@@ -269,6 +295,45 @@ fn long_steps(track: &Track, limit: f64) -> Vec<LongSteps> {
         }
     }
     runs
+}
+
+/// Since which count each foot, left and right, has been down; the beginning of a figure is as early as is looked.
+#[derive(Default)]
+struct Down([Option<usize>; 2]);
+
+/// For each count of a figure since when a foot has been down that stands on it, the one that has been for longer.
+fn since_when(falls: &[Footfall]) -> Vec<Option<usize>> {
+    let mut down = Down::default();
+    let mut since = Vec::with_capacity(falls.len());
+    for (count, fall) in falls.iter().enumerate() {
+        if lands(fall) {
+            down.lands(falls, count);
+        }
+        since.push(down.0.into_iter().flatten().min());
+    }
+    since
+}
+
+impl Down {
+    /// Puts down what lands on a count: gives since when a foot was down that is lifted then, the one that was down for longer. One that
+    /// steps anew after standing is lifted as well.
+    fn lands(&mut self, falls: &[Footfall], count: usize) -> Option<usize> {
+        let Some(fall) = falls.get(count) else { return self.0.into_iter().flatten().min() };
+        // What flew came down anew; the way to where a jump leaves the floor is looked at by itself.
+        let before = count.checked_sub(1).and_then(|before| falls.get(before));
+        let hopped = self.0.into_iter().flatten().min().filter(|_| fall.hop);
+        if fall.hop || before.is_some_and(|before| before.weight == Weight::Air) {
+            self.0 = [None; 2];
+        }
+        let lands = [fall.weight != Weight::Right, fall.weight != Weight::Left];
+        let both = lands == [true; 2];
+        let lifted = self.0.into_iter().flatten().min().filter(|_| !both);
+        self.0 = [0, 1].map(|side: usize| {
+            let (down, lands) = (*self.0.get(side)?, *lands.get(side)?);
+            if both { down.or(Some(count)) } else { lands.then_some(count) }
+        });
+        lifted.or(hopped)
+    }
 }
 
 /// How far somebody gets from a foot that stays between two counts, out and back as well: twice the farthest from half-way, where it is.

@@ -219,17 +219,19 @@ impl Footing {
     pub fn weight(&self, count: f64, hop: Option<Foot>) -> Weight {
         let index = count.max(0.0) as usize;
         let last = self.falls.len().saturating_sub(1);
-        let Some(fall) = self.falls.get(index.min(last)) else { return Weight::Both };
-        if count - index as f64 > 0.5
-            && let Some(next) = self.falls.get(index + 1)
-            && (next.hop || next.weight == Weight::Air || (index + 1 == last && hop.is_some()))
-        {
-            return Weight::Air;
-        }
-        match hop {
-            Some(foot) if index >= last => foot.into(),
-            _ => fall.weight,
-        }
+        self.falls.get(index.min(last)).map_or(Weight::Both, |fall| {
+            weight_of((fall, self.falls.get(index + 1)), (index, last), count - index as f64, hop)
+        })
+    }
+
+    /// The weight as [`weight`](Self::weight) has it, the index of the step, and the heights of both hands, looked up once.
+    pub(super) fn moment(&self, count: f64, hop: Option<Foot>) -> (Weight, usize, [f64; 2]) {
+        let index = count.max(0.0) as usize;
+        let last = self.falls.len().saturating_sub(1);
+        let Some(fall) = self.falls.get(index.min(last)) else { return (Weight::Both, 0, [0.0; 2]) };
+        let (next, inside) = (self.falls.get(index + 1), count - index as f64);
+        let hands = hands_between(fall.hands, next.map_or(fall.hands, |next| next.hands), inside);
+        (weight_of((fall, next), (index, last), inside, hop), fall.step, hands)
     }
 
     /// How much travelling the steps do from the start of the figure to a count, in any unit that only rises.
@@ -247,10 +249,7 @@ impl Footing {
         let index = count.max(0.0) as usize;
         let here = self.falls.get(index).or_else(|| self.falls.last()).map_or([0.0; 2], |fall| fall.hands);
         let next = self.falls.get(index + 1).map_or(here, |fall| fall.hands);
-        let inside = (count - index as f64).clamp(0.0, 1.0);
-        let between = |from: f64, to: f64| from + (to - from) * inside;
-        let ([left, right], [next_left, next_right]) = (here, next);
-        [between(left, next_left), between(right, next_right)]
+        hands_between(here, next, count - index as f64)
     }
 
     /// The height of the higher hand at a count of the figure, 0 down to 1 high.
@@ -282,4 +281,29 @@ impl Footing {
         self.falls.last().filter(|fall| fall.upbeat)?;
         next.falls.first()?.opposite()
     }
+}
+
+/// The weight so far into a footfall, with the one after it; the index of it and that of the last; before a hop on a foot.
+fn weight_of(
+    (fall, next): (&Footfall, Option<&Footfall>),
+    (index, last): (usize, usize),
+    inside: f64,
+    hop: Option<Foot>,
+) -> Weight {
+    if inside > 0.5
+        && let Some(next) = next
+        && (next.hop || next.weight == Weight::Air || (index + 1 == last && hop.is_some()))
+    {
+        return Weight::Air;
+    }
+    match hop {
+        Some(foot) if index >= last => foot.into(),
+        _ => fall.weight,
+    }
+}
+
+/// The heights of both hands so far between two counts.
+fn hands_between([left, right]: [f64; 2], [next_left, next_right]: [f64; 2], inside: f64) -> [f64; 2] {
+    let inside = inside.clamp(0.0, 1.0);
+    [left + (next_left - left) * inside, right + (next_right - right) * inside]
 }

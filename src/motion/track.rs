@@ -257,14 +257,14 @@ impl Track {
     #[must_use]
     pub fn pose(&self, number: Number, count: f64, hop: Option<Foot>) -> Pose {
         let (x, y, facing) = self.stand(count);
-        let [left, right] = self.footing.each_hand(count);
+        let (weight, step, [left, right]) = self.footing.moment(count, hop);
         Pose {
             number,
             x,
             y,
             facing,
-            weight: self.footing.weight(count, hop),
-            step: self.footing.fall(count).map_or(0, |fall| fall.step),
+            weight,
+            step,
             hands: left.max(right),
             each_hand: [left, right],
             stick_hand: 1,

@@ -1,7 +1,13 @@
+/// So few are looked at one by one: that is sooner done than to guess.
+const FEW: usize = 6;
+
 /// How many of the items in rising order are at or before a value, as `partition_point` has it: found by a guess that is right,
 /// or next to right, where they lie much as far apart everywhere.
 #[must_use]
 pub(super) fn up_to<T>(items: &[T], value: f64, at: impl Fn(&T) -> f64) -> usize {
+    if items.len() <= FEW {
+        return items.iter().take_while(|item| at(item) <= value).count();
+    }
     let (Some(first), Some(last)) = (items.first(), items.last()) else { return 0 };
     let (low, high) = (at(first), at(last));
     if value < low || value.is_nan() {

@@ -256,14 +256,14 @@ impl Motion {
     #[must_use]
     pub fn pose(&self, dancer: Dancer, count: f64) -> Pose {
         let count = if count.is_nan() { 0.0 } else { count.clamp(0.0, self.counts()) };
-        self.pose_in(self.span_at(count), dancer, count)
+        self.pose_in(self.span_under(count), dancer, count)
     }
 
     /// The poses of all dancers at a count, put into `poses`.
     pub fn pose_all(&self, count: f64, poses: &mut Vec<Pose>) {
         poses.clear();
         let count = if count.is_nan() { 0.0 } else { count.clamp(0.0, self.counts()) };
-        let span = self.span_at(count);
+        let span = self.span_under(count);
         poses.extend(Dancer::all(self.dancers()).map(|dancer| self.pose_in(span, dancer, count)));
     }
 
@@ -275,10 +275,10 @@ impl Motion {
         poses
     }
 
-    fn pose_in(&self, span: Option<SpanIndex>, dancer: Dancer, count: f64) -> Pose {
+    fn pose_in(&self, span: Option<&Span>, dancer: Dancer, count: f64) -> Pose {
         let number = dancer.number();
         let stick_hand = self.held.stick_hand(dancer);
-        let found = span.and_then(|index| self.span(index)).and_then(|span| {
+        let found = span.and_then(|span| {
             Some((
                 span,
                 span.played.tracks.get(dancer.index())?,

@@ -3,7 +3,7 @@ use super::contacts::Contact;
 use super::flight::Flight;
 use super::node::{Node, hips as hips_over, nodes};
 use super::on_count::{OnCount, keys};
-use super::on_floor::on_the_floor;
+use super::on_floor::{OnFloor, on_the_floor};
 use super::sides::of_side;
 use super::struck::{HandBlow, hand_blows};
 use super::swing::{Swing, swings_of};
@@ -36,13 +36,11 @@ impl Gait {
     pub fn of(motion: &Motion, clock: &Clock, dancer: Dancer) -> Self {
         let keys = keys(motion, clock, dancer);
         let end = clock.seconds(motion.counts());
-        let (times, flights) = on_the_floor(&keys, end);
+        let OnFloor { times, again, flights } = on_the_floor(&keys, end);
         let walk = Walk { motion, clock, dancer, end };
-        let [left, right] = times;
-        let plant = |side: f64, times: Vec<(f64, f64)>| -> Vec<Contact> {
-            times.into_iter().map(|(begin, end)| walk.plant(side, begin, end)).collect()
-        };
-        let contacts = [plant(-1.0, left), plant(1.0, right)];
+        let contacts = [0, 1].map(|side| {
+            walk.planted(side, of_side(&times, side).as_slice(), of_side(&again, side).as_slice())
+        });
         let nodes = nodes(&walk, &contacts, &flights);
         let swings = [0, 1].map(|side| {
             let hips = |time: f64| hips_over(&nodes, &contacts, &flights, &walk.stand(time), time);

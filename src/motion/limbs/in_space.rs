@@ -21,13 +21,14 @@ impl InSpace {
     /// How far it is, metres.
     #[must_use]
     pub fn length(self) -> f64 {
-        self.x.hypot(self.y).hypot(self.z)
+        // A body is some metres: nothing overflows, and a root is ten times as quick as `hypot`.
+        (self.x * self.x + self.y * self.y + self.z * self.z).sqrt()
     }
 
     /// How far it is over the floor, metres.
     #[must_use]
     pub fn across(self) -> f64 {
-        self.x.hypot(self.y)
+        (self.x * self.x + self.y * self.y).sqrt()
     }
 
     /// Some share of the way to another.

@@ -119,14 +119,14 @@ impl Trunk<'_> {
         self.body.place(self.middle(lean) + own)
     }
 
-    /// How far it leans so that an end in a hand comes to a place, degrees.
+    /// How far it leans so that an end in a hand comes to a place, degrees, were it on the floor.
     pub fn lean_to(&self, side: usize, place: InSpace, end: f64, own: bool) -> f64 {
         let wanted = BENT * (ARM + end.abs());
         let off = |lean: f64| (self.shoulder(side, lean) - place).length() - wanted;
         if !(own || place.z < STOOPS_BELOW) || off(self.upright) <= 0.0 {
             return self.upright;
         }
-        let most = self.upright + (LOWEST_STOOP - self.upright) * self.stands;
+        let most = LOWEST_STOOP;
         let step = (most - self.upright) / 16.0;
         let at = |index: usize| self.upright + step * index as f64;
         let nearest = (0..=16).min_by(|one, two| off(at(*one)).total_cmp(&off(at(*two)))).unwrap_or(0);

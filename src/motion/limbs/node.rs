@@ -21,8 +21,9 @@ const BENDS: f64 = 0.2;
 /// Those who stand, and those who land, bend their knees until the hips are so low, metres, and no lower.
 const SINKS: f64 = 0.85;
 /// The hips are not lower than this, metres, however far the feet are away: half of a step of 0.8 m aside of a foot over which the body turns
-/// by 60 degrees before and after, 0.09 m more [CALC]. Farther away no foot is planted that is not told as over-long: then a leg is drawn longer.
-const LOWEST: f64 = 0.8;
+/// by 60 degrees before and after, 0.09 m more, would have them 0.81 m high [CALC]. Farther away no foot is planted that is not told as
+/// over-long (`tests/limbs.rs`): then a leg is drawn longer.
+const LOWEST: f64 = 0.78;
 
 /// How high the hips are at a time, metres, while the body is so.
 pub(super) fn hips(

@@ -138,7 +138,8 @@ impl Struck<'_> {
                 lean += share * (wanted - trunk.upright);
                 most = most.max(wanted);
             }
-            lean + between.held_up() * 0.85 * (most - trunk.upright)
+            let leans = lean - trunk.upright + between.held_up() * 0.85 * (most - trunk.upright);
+            trunk.upright + leans * trunk.stands
         };
         of_hand(0).max(of_hand(1))
     }
@@ -218,15 +219,32 @@ const SEEN: [f64; 2] = [0.125, 0.5];
 const FIRM: f64 = 0.15;
 
 impl Gait {
-    /// Whether both feet are planted at a time, and not about to be lifted: 1, down to 0 as one lands or is lifted.
-    pub(super) fn firm(&self, time: f64, planted: [bool; 2]) -> f64 {
-        let of_foot = |side: usize| {
+    /// How far a foot can be raised to be clapped under at a time: all the way, 1, where both are planted or it is on its way from where it
+    /// was lifted to where it lands, down to 0 near to where one lands or is lifted. Not in a jump.
+    pub(super) fn firm(&self, side: usize, time: f64, planted: [bool; 2]) -> f64 {
+        let well_within = |begin: f64, end: f64| ease((time - begin).min(end - time) / FIRM);
+        let begun = |side: usize| {
             let contacts = of_side(&self.contacts, side);
-            let begun = contacts.partition_point(|contact| contact.begin <= time).checked_sub(1);
-            let held = begun.and_then(|index| contacts.get(index)).filter(|contact| contact.holds(time));
-            held.map_or(0.0, |contact| ease((time - contact.begin).min(contact.end - time) / FIRM))
+            contacts.partition_point(|contact| contact.begin <= time).checked_sub(1)
         };
-        if planted == [true; 2] { of_foot(0) * of_foot(1) } else { 0.0 }
+        let stands = |side: usize| {
+            let held = begun(side).and_then(|index| of_side(&self.contacts, side).get(index));
+            held.filter(|contact| contact.holds(time))
+                .map_or(0.0, |contact| well_within(contact.begin, contact.end))
+        };
+        if planted == [true; 2] {
+            return stands(0) * stands(1);
+        }
+        let swings = !on_side(planted, side)
+            && begun(side).is_some_and(|index| {
+                of_side(&self.swings, side).get(index).is_some_and(|swing| !swing.flies)
+            });
+        let lifted = begun(side).filter(|_| swings);
+        let between = lifted.and_then(|index| of_side(&self.contacts, side).get(index..index + 2));
+        match between {
+            Some([from, to]) => well_within(from.end, to.begin),
+            _ => 0.0,
+        }
     }
 
     /// What a hand strikes with about a count, and how much it is that moment.

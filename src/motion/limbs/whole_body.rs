@@ -21,8 +21,8 @@ const STRAIGHT: f64 = 0.1;
 const WELL_WITHIN: f64 = 0.92;
 /// Hands that were held in a jump have so long to come to where they are on its landing, seconds.
 const COME_DOWN: f64 = 0.18;
-/// In a hop so high, metres, nobody stoops any more.
-const LEFT: f64 = 0.06;
+/// In a jump so high, metres, nobody stoops any more: who stoops on both sides of one straightens as they rise.
+const LEFT: f64 = 0.25;
 /// The neck of who stoops leans so much of what the trunk leans.
 const NECK: f64 = 0.7;
 /// What a hand holds trails behind where the hand was so long ago, seconds.
@@ -57,13 +57,12 @@ impl Gait {
         let struck = self.struck(count).map(|hands| {
             let crown = height + HEIGHT - REACH;
             let mut struck = Struck { hands, motion, count, knees: [InSpace::default(); 2], crown };
-            // Whoever stands on the other foot raises a knee to clap it; never both.
+            // Whoever stands on the other foot raises a knee to clap it, and so does who has that foot free; never both.
             let raised = [0, 1].map(|side| struck.raises(side, height));
-            let firm = self.firm(time, planted) * trunk.stands;
             for side in [0, 1] {
                 let Some((share, there)) = on_side(raised, side) else { continue };
                 let other = on_side(raised, 1 - side).map_or(0.0, |(share, _)| share);
-                let share = (share - other).max(0.0) * firm;
+                let share = (share - other).max(0.0) * self.firm(side, time, planted);
                 let foot = on_side(feet, side).toward(body.place(there), share);
                 *on_side_mut(&mut feet, side) = foot;
                 *on_side_mut(&mut planted, side) &= share < 1e-3;
@@ -84,6 +83,15 @@ impl Gait {
         };
         let sunk = InSpace::new(0.0, 0.0, if lean > upright { sinks(0).max(sinks(1)) } else { 0.0 });
         let hips = hips.map(|hip| hip - sunk);
+        if lean > upright {
+            for side in [0, 1] {
+                let (hip, foot) = (on_side(hips, side), on_side(feet, side));
+                let long = (foot - hip).length();
+                if !on_side(planted, side) && long > REACH {
+                    *on_side_mut(&mut feet, side) = hip + (foot - hip) * (REACH / long);
+                }
+            }
+        }
         let shoulders = [0, 1].map(|side| trunk.shoulder(side, lean) - sunk);
         let chest = on_side(shoulders, 0).toward(on_side(shoulders, 1), 0.5);
         // Whoever stoops still looks to the front.
