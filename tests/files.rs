@@ -25,6 +25,7 @@ fn full() -> Value {
         "bellpad": 2,
         "title": "Full",
         "hops": false,
+        "height": 1.85,
         "side": "Quillow Ferry Morris",
         "tradition": "Quillow Ferry",
         "author": "Quillow Ferry Morris",

@@ -14,6 +14,7 @@ use bellpad::dance::{
     Dance, Dancer, Figure, Foot, Landing, LeadRule, Metre, Music, OwnStep, Part, Set, Turn, TurnOn, Way, read,
 };
 use bellpad::figures::{motion_of, named_figure};
+use bellpad::motion::limbs::Gait;
 use bellpad::motion::{Clock, Motion, Weight, fill_phrase, known_steps};
 use bellpad::words::lead_words;
 use proptest::prelude::*;
@@ -93,6 +94,63 @@ fn the_seven_steps_of_the_morris_book() {
             for later in [0.0, 4.0] {
                 let at = clock.seconds(count as f64 + later);
                 assert!((at - bar * (share + later / 4.0)).abs() < 1e-9, "{row} count {}", count + 1);
+            }
+        }
+    }
+}
+
+/// [MB1]: the same seven rows as a side's own steps, written down from the book's letters and not from what is built in: 4/3 is
+/// R L R R L R L L, 4/2 R R L L, 4/1 R L R L, 4/4 R R R R L L L L, 6/3 and 6/2 as 4/3 and 4/2, and 6/1 R L R L over two bars, a step
+/// to each strong beat. With either lead: what lands, when in the bar, and the body on it, which stands on that foot alone.
+#[test]
+fn the_seven_rows_as_steps_of_the_sides_own() {
+    use Landing::{Lead, Other, Stay};
+    // The beginning and the half of a bar, and what is between: evenly in 4-time, two thirds of a beat later in 6-time.
+    let (four, six) = ([0.0, 0.25, 0.5, 0.75], [0.0, 1.0 / 3.0, 0.5, 5.0 / 6.0]);
+    let rows: [(&str, Metre, &[Landing], &str, [f64; 4]); 7] = [
+        ("4/3", Metre::FourFour, &[Lead, Other, Lead, Lead], "RLRRLRLL", four),
+        ("4/2", Metre::FourFour, &[Lead, Lead], "RRLLRRLL", four),
+        ("4/1", Metre::FourFour, &[Lead], "RLRL", four),
+        ("4/4", Metre::FourFour, &[Lead, Lead, Lead, Lead], "RRRRLLLL", four),
+        ("6/3", Metre::SixEight, &[Lead, Other, Lead, Lead], "RLRRLRLL", six),
+        ("6/2", Metre::SixEight, &[Lead, Lead], "RRLLRRLL", six),
+        ("6/1", Metre::SixEight, &[Lead, Stay], "R.L.R.L.", six),
+    ];
+    for (row, metre, letters, right, times) in rows {
+        for rule in [None, Some(LeadRule::Right), Some(LeadRule::Left)] {
+            let mut dance = Dance::new("Test", Set::longways(6, 2.4, 1.8));
+            dance.music.metre = metre;
+            dance.steps.push(OwnStep {
+                name: format!("Row {row}"),
+                short: "row".to_owned(),
+                feet: letters.to_vec(),
+                ..OwnStep::default()
+            });
+            let mut figure = Figure::drawn("steps", "Steps", right.len() as u32 / 4);
+            (figure.phrase, figure.lead) = ("row".to_owned(), rule);
+            dance.figures.push(figure);
+            let motion = motion_of(&dance, None).unwrap();
+            let clock = Clock::of_dance(&dance, &motion);
+            let (falls, bar) = (motion.spans()[0].falls(Dancer(0)), 2.0 * 60.0 / dance.music.speed);
+            for (count, letter) in right.chars().enumerate() {
+                let said = format!("{row} {rule:?} count {}", count + 1);
+                let (at, wanted) =
+                    (clock.seconds(count as f64), bar * ((count / 4) as f64 + times[count % 4]));
+                assert!((at - wanted).abs() < 1e-9, "{said}: {at} s, not {wanted}");
+                assert_eq!(falls[count].stays, letter == '.', "{said}");
+                if letter == '.' {
+                    continue;
+                }
+                let left = (letter == 'L') != (rule == Some(LeadRule::Left));
+                for dancer in (0..6).map(Dancer) {
+                    let weight = motion.pose(dancer, count as f64).weight;
+                    assert_eq!(weight, if left { Weight::Left } else { Weight::Right }, "{said}");
+                }
+                // The body itself, just after: nobody stands on the other foot, even where this one hops at once.
+                let body = Gait::of(&motion, &clock, Dancer(0)).limbs(&motion, &clock, count as f64 + 0.01);
+                assert_eq!(body.planted, [left, !left], "{said}");
+                let sole = body.feet[usize::from(!left)].z;
+                assert!(sole.abs() < 1e-9, "{said}: {sole} m over the floor");
             }
         }
     }

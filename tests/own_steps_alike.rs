@@ -132,6 +132,39 @@ fn a_turn_on_a_step_that_is_not_known_says_where_and_what_was_meant() {
     assert!(error.contains("start, hop, single-steps") && error.contains("ga, hl"), "{error}");
 }
 
+/// One rule of letters for a file and for the window: what one of them refuses the other does too.
+#[test]
+fn letters_are_refused_alike_in_a_file_and_in_the_window() {
+    let dance = danced("2 ds, 2 ss, ftj", on("hl2"), 0.0);
+    let index = dance.steps.iter().position(|step| step.short == "ss2").unwrap();
+    for (short, good) in [
+        ("our", true),
+        ("ds", true),
+        ("o2", true),
+        ("left", false),
+        ("right", false),
+        ("Left", false),
+        ("start", false),
+        ("hop", false),
+        ("2x", false),
+        ("", false),
+        ("a b", false),
+        ("hl2", false),
+    ] {
+        let mut made = dance.clone();
+        made.steps[index].short = short.to_owned();
+        let in_file = read(serde_json::to_string(&made).unwrap().as_bytes());
+        let in_window = set_step(&dance, index, made.steps[index].clone());
+        assert_eq!((in_file.is_ok(), in_window.is_ok()), (good, good), "{short:?}: {in_file:?}");
+        if let Err(error) = in_file {
+            let error = error.to_string();
+            // Of two that are alike it is the later one that is told.
+            let told = |index: usize| error.contains(&format!("steps[{index}].short"));
+            assert!(told(index) || (short == "hl2" && (0..dance.steps.len()).any(told)), "{error}");
+        }
+    }
+}
+
 /// A turn goes with the letters of its step, and a step that a turn is tied to is not taken away.
 #[test]
 fn turns_follow_the_letters_of_their_step() {

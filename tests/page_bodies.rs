@@ -260,6 +260,22 @@ fn strikes_have_their_bodies() {
     assert!(other_feet * 50 <= looks, "{other_feet} of {looks}");
 }
 
+/// Tall and short dancers have theirs, and the page has room for the hands of the tall ones in their jump.
+#[test]
+fn tall_and_short_dancers_have_their_bodies() {
+    // Hands of tall ones go farther in a count, and between two counts the page has them less exactly.
+    for (tall, room, finest) in [(1.4, 2.2, 0.015), (2.1, 2.2 + 2.1 - 1.72, 0.03)] {
+        let (mut dance, _) = dance_of(&sample("nine-geese-home"));
+        dance.height = tall;
+        let motion = motion_of(&dance, None).unwrap();
+        let (on_counts, between, other_feet, looks) = compare(&dance, &motion);
+        assert!(on_counts > 0.0 && on_counts <= 0.005 && between <= finest, "{tall}: {on_counts} {between}");
+        assert!(other_feet * 50 <= looks, "{other_feet} of {looks}");
+        let eye = data_of(&page(&dance, &motion).unwrap())["eye"]["tall"].as_f64().unwrap();
+        assert!((eye - room).abs() < 1e-9, "{tall}: {eye}");
+    }
+}
+
 /// Six counts in a bar, other metres within the dance, and a speed that changes.
 #[test]
 fn other_metres_and_speeds_have_their_bodies() {

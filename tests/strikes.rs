@@ -5,13 +5,13 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
 use bellpad::dance::{
-    Dance, Dancer, Extra, Figure, Foot, Grip, Holding, Leg, Metre, Number, Part, Person, PlaceNumber, Set,
-    Strike, StrikeEnd, StrikePart, Striker, Struck, check_rules, read, write,
+    Dance, Dancer, Extra, Figure, Foot, Grip, Holding, Landing, Leg, Metre, Number, OwnStep, Part, Person,
+    PlaceNumber, Set, Strike, StrikeEnd, StrikePart, Striker, Struck, check_rules, read, write,
 };
 use bellpad::faults::{Fault, FaultKind, find_faults};
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::motion::limbs::{Gait, InSpace, Limbs, between_two, meeting_at};
-use bellpad::motion::{Blow, BlowOn, Clock, Motion};
+use bellpad::motion::{Blow, BlowHand, BlowOn, Clock, Motion};
 use proptest::prelude::*;
 use serde_json::json;
 
@@ -102,8 +102,9 @@ fn hands(title: &str, strikes: &serde_json::Value, apart: f64) -> Dance {
 }
 
 /// Both own hands, right on right, left on left, hands up: the order is the book's, on counts of this test.
+/// Both own hands together, right on partner's right, left on partner's left, and hands thrown up: the order is the book's.
 fn garden_gate(apart: f64) -> Dance {
-    hands(
+    let mut dance = hands(
         "Garden Gate",
         &json!([
             {"at": 0, "by": "all", "with": "both", "on": "self", "again": [4, 8, 12]},
@@ -111,7 +112,31 @@ fn garden_gate(apart: f64) -> Dance {
             {"at": 5, "by": "all", "with": "left", "on": "partner", "again": [13]},
         ]),
         apart,
-    )
+    );
+    dance.steps.push(OwnStep {
+        name: "stand and throw up".to_owned(),
+        short: "tu".to_owned(),
+        feet: vec![Landing::Both, Landing::Stay, Landing::Stay, Landing::Stay],
+        hands: vec![0.4, 0.5, 1.0, 0.6],
+        ..OwnStep::default()
+    });
+    "sb, sb, tu, sb, sb, tu".clone_into(&mut dance.figures[0].phrase);
+    dance
+}
+
+/// Each hand is over the crown as they are thrown up, at the half-bar of the second and the fourth bar.
+#[test]
+fn hands_are_thrown_up_between_the_claps() {
+    let danced = Danced::of(&garden_gate(0.9));
+    for (count, up) in [(5.0, false), (6.0, true), (8.0, false), (13.0, false), (14.0, true)] {
+        for dancer in Dancer::all(6) {
+            let body = danced.limbs(dancer, count);
+            assert!(
+                body.hands.iter().all(|hand| (hand.z > body.crown.z + 0.05) == up),
+                "{dancer} at {count}"
+            );
+        }
+    }
 }
 
 /// Both hands before, right on right knee, left on left, under the raised right knee, under the left, behind: the order is the book's.
@@ -429,6 +454,28 @@ fn a_mirrored_dance_strikes_mirrored() {
         }
         let (one, two) = (Danced::of(&dance), Danced::of(&image));
         assert_eq!(one.motion.blows().len(), two.motion.blows().len());
+        // Who strikes whom with what: those on the other side, with the other hand.
+        for blow in one.motion.blows() {
+            let image = |hand: BlowHand| BlowHand {
+                dancer: Dancer(hand.dancer.index() ^ 1),
+                hand: 1 - hand.hand,
+                end: hand.end.other_side(),
+            };
+            let on = match blow.on {
+                BlowOn::Other(other) => BlowOn::Other(image(other)),
+                BlowOn::Own(part) => BlowOn::Own(part.other_side()),
+                same => same,
+            };
+            let said = two.motion.blows().iter().any(|other| {
+                // A pair meets once, told from either side; of two hands on oneself either is the one that claps.
+                let same = |by: BlowHand, on: BlowOn| other.by == by && other.on == on;
+                let meets = same(image(blow.by), on)
+                    || matches!(on, BlowOn::Other(answers) if same(answers, BlowOn::Other(image(blow.by))))
+                    || matches!(on, BlowOn::Own(part) if part.is_of_hands() && other.on == on && other.by.dancer == image(blow.by).dancer);
+                meets && (other.count - blow.count).abs() < 1e-9 && (other.until - blow.until).abs() < 1e-9
+            });
+            assert!(said, "{}: {blow:?}", dance.title);
+        }
         for part in 0..(one.motion.counts() * 4.0) as u32 {
             let count = f64::from(part) / 4.0;
             for dancer in Dancer::all(6) {
@@ -437,6 +484,16 @@ fn a_mirrored_dance_strikes_mirrored() {
                 for hand in [0, 1] {
                     let seen = there.hands[1 - hand];
                     let image = InSpace::new(-seen.x, seen.y, seen.z);
+                    let stick = |limbs: &Limbs, hand: usize| limbs.sticks[hand].map(|stick| stick.ends());
+                    match (stick(&here, hand), stick(&there, 1 - hand)) {
+                        (Some(own), Some(their)) => {
+                            for (own, their) in own.into_iter().zip(their) {
+                                let image = InSpace::new(-their.x, their.y, their.z);
+                                assert!((own - image).length() < 1e-6, "{} {dancer} at {count}", dance.title);
+                            }
+                        }
+                        (own, their) => assert!(own.is_none() && their.is_none(), "{}", dance.title),
+                    }
                     assert!(
                         (here.hands[hand] - image).length() < 1e-6,
                         "{} {dancer} at {count}",
@@ -593,7 +650,8 @@ fn strike() -> impl Strategy<Value = Strike> {
             hand: hand.filter(|_| end.is_of_stick()),
             their: their.filter(|_| on.is_somebody()),
             part: part.filter(|_| on == Struck::Own),
-            height,
+            // A knee has none.
+            height: height.filter(|_| on != Struck::Own || !part.is_some_and(StrikePart::is_of_knee)),
             stay,
             ..Strike::new(f64::from(at) / 4.0, by, end, on)
         },

@@ -423,7 +423,6 @@ fn the_picture_of_the_card_has_room_for_a_body_at_eye_level() {
     }
 }
 
-/// The note of the tune that sounds at the playhead is lit.
 /// A caution is in sight on the card of whoever is chosen at every size of window, cut where there is no room, and then whole under the
 /// pointer.
 #[test]
@@ -450,6 +449,7 @@ fn a_caution_is_in_sight_on_the_card() {
     }
 }
 
+/// The note of the tune that sounds at the playhead is lit.
 #[test]
 fn the_note_that_sounds_is_lit() {
     let mut harness = show_sample([1366.0, 768.0]);
@@ -514,4 +514,150 @@ fn the_large_body_has_keys_and_escape_leaves_it() {
     press(&mut harness, Key::Escape);
     assert!(!desk(&harness).eye_level(), "Escape leads back to the floor");
     harness.get_by_label("Floor, seen from above");
+}
+
+/// What is painted within a part of the window by a painter of its own, and nothing that stands in front of it.
+fn painted_in(harness: &Driven, place: Rect) -> String {
+    let near = |clip: Rect| (clip.min - place.min).length() < 1.5 && (clip.max - place.max).length() < 1.5;
+    let shapes = harness.output().shapes.iter().filter(|shape| near(shape.clip_rect));
+    shapes.map(|shape| format!("{:?}\n", shape.shape)).collect()
+}
+
+/// The card's picture is another one from the side, from the front and from behind, and says which; each is there again when it is chosen again.
+#[test]
+fn the_picture_of_the_card_is_another_from_each_side() {
+    use bellpad::picture::EyeSide;
+    let mut harness = show_sample([1920.0, 1080.0]);
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(2)))));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(18.0)));
+    let mut seen = Vec::new();
+    for side in [EyeSide::Side, EyeSide::Front, EyeSide::Behind, EyeSide::Side] {
+        take(&mut harness, Ask::View(ViewAsk::EyeSide(side)));
+        let picture = harness.get_by_label_contains(&format!("3 at eye level, {}: ", side.words())).rect();
+        let painted = painted_in(&harness, picture);
+        assert!(painted.len() > 2000, "{side:?}: {} letters", painted.len());
+        seen.push(painted);
+    }
+    assert_eq!(seen[0], seen[3]);
+    for (one, other) in [(0, 1), (0, 2), (1, 2)] {
+        assert_ne!(seen[one], seen[other], "{one} {other}");
+    }
+}
+
+/// The words under the picture say the bar, the count and what is done on it: of a dancer what lands, the free foot and the hands; of two what lands.
+#[test]
+fn the_caption_says_what_is_done_on_the_count() {
+    let mut dance = six();
+    dance.holding = bellpad::dance::Holding::Handkerchiefs;
+    let mut figure = Figure::drawn("one", "One", 8);
+    figure.phrase = "left, 2 ds, 2 ss, ftj".to_owned();
+    dance.figures.push(figure);
+    let mut harness = show_dance(dance, [1920.0, 1080.0]);
+    // A double step led by the left foot, and a feet-together jump (common practice, no source).
+    for (count, at, lands) in [
+        (0.0, "bar 1:1", "step left"),
+        (1.0, "bar 1:2", "step right"),
+        (3.0, "bar 1:4", "hop on the left"),
+        (4.0, "bar 2:1", "step right"),
+        (12.0, "bar 4:1", "both feet"),
+        (13.0, "bar 4:2", "in the air"),
+    ] {
+        take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(0)))));
+        take(&mut harness, Ask::Play(PlayAsk::Seek(count)));
+        let one = format!("{at} · {lands}, ");
+        assert_eq!(harness.query_all_by_label_contains(&one).count(), 2, "{one}: the picture and the words");
+        let hands = harness.query_all_by_label_contains(&one).all(|node| {
+            let said = node.accesskit_node().label().or_else(|| node.accesskit_node().value());
+            said.is_some_and(|said| said.contains("hand"))
+        });
+        assert!(hands, "{one}");
+        take(&mut harness, Ask::View(ViewAsk::Choose(None)));
+        let two = format!("{at} · 1 {lands}; 2 {lands}");
+        assert_eq!(harness.query_all_by_label_contains(&two).count(), 2, "{two}");
+    }
+}
+
+/// With nobody chosen the pair is looked at that is nearest as the bar begins: partners, until two others come within reach; whatever
+/// their numbers are.
+#[test]
+fn with_nobody_chosen_the_nearest_pair_is_looked_at() {
+    use bellpad::dance::{PlaceNumber, Set};
+    let go = |part: &mut Part, begin: f64, to: (f64, f64)| {
+        part.legs.push(Leg::straight(begin, begin + 4.0, to.0, to.1));
+    };
+    let mut dance = six();
+    let mut figure = Figure::drawn("one", "One", 8);
+    // 5 and 6 come together in bar 1; 1 and 3 come within reach in bar 2, and farther off again than 5 and 6 in bar 3.
+    let (mut three, mut five, mut six) = (Part::still(3), Part::still(5), Part::still(6));
+    go(&mut five, 0.0, (-0.8, -1.8));
+    go(&mut six, 0.0, (0.8, -1.8));
+    go(&mut three, 4.0, (-1.2, 0.9));
+    go(&mut three, 8.0, (-1.2, 0.0));
+    figure.parts = vec![three, five, six];
+    dance.figures.push(figure);
+    let mut harness = show_dance(dance, [1366.0, 768.0]);
+    take(&mut harness, Ask::View(ViewAsk::Choose(None)));
+    for (count, pair) in
+        [(0.0, "1 and 2"), (3.0, "1 and 2"), (4.0, "5 and 6"), (8.0, "1 and 3"), (12.0, "5 and 6")]
+    {
+        take(&mut harness, Ask::Play(PlayAsk::Seek(count)));
+        let said = format!("{pair} at eye level, from the side: ");
+        assert!(harness.query_by_label_contains(&said).is_some(), "at {count}: {pair}");
+    }
+    // The last of a hundred are as good as the first.
+    let mut dance = Dance::new("Many", Set::longways(100, 2.4, 1.8));
+    let mut figure = Figure::drawn("one", "One", 8);
+    let mut last = Part::still(PlaceNumber(99));
+    go(&mut last, 0.0, (0.2, -44.1));
+    figure.parts = vec![last];
+    dance.figures.push(figure);
+    let mut harness = show_dance(dance, [1366.0, 768.0]);
+    take(&mut harness, Ask::View(ViewAsk::Choose(None)));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(4.0)));
+    assert!(harness.query_by_label_contains("99 and 100 at eye level").is_some());
+}
+
+/// The bar goes round by itself, at its slow speed, while the playhead stays: a bar of 100 strong beats a minute lasts 1.2 seconds, and 3 at 40 %.
+#[test]
+fn the_bar_goes_round_slowly_and_the_playhead_stays() {
+    let mut harness = show_dance(six_who_stand(), [1366.0, 768.0]);
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(2)))));
+    take(&mut harness, Ask::Play(PlayAsk::Seek(9.0)));
+    let shown = |harness: &Driven| {
+        let node = harness.get_by_label_contains("3 at eye level");
+        let said = node.accesskit_node().label().unwrap();
+        let (_, at) = said.split_once(": bar ").unwrap();
+        at.split(' ').next().unwrap().to_owned()
+    };
+    assert_eq!(shown(&harness), "3:2");
+    harness.get_by_label("loop bar").click();
+    harness.run_steps(2);
+    let now = |harness: &Driven| harness.ctx.input(|input| input.time);
+    let (mut before, mut rounds, mut seen) = (shown(&harness), Vec::new(), Vec::new());
+    let begun = now(&harness);
+    while now(&harness) < begun + 10.0 {
+        harness.step();
+        let at = shown(&harness);
+        if at != before {
+            if at == "3:1" {
+                rounds.push(now(&harness));
+            }
+            seen.push(at.clone());
+            before = at;
+        }
+    }
+    assert!(seen.iter().all(|at| at.starts_with("3:")), "this bar alone: {seen:?}");
+    assert!(rounds.len() >= 3, "{rounds:?}");
+    for two in rounds.windows(2) {
+        assert!((two[1] - two[0] - 3.0).abs() < 0.3, "a round takes 3 seconds: {rounds:?}");
+    }
+    let first = seen.iter().position(|at| at == "3:1").unwrap();
+    let order: Vec<&str> = seen[first..].iter().map(String::as_str).collect();
+    for (index, at) in order.iter().enumerate() {
+        assert_eq!(*at, ["3:1", "3:2", "3:3", "3:4"][index % 4], "{order:?}");
+    }
+    assert_eq!(desk(&harness).player().count, 9.0, "the playhead stays");
+    harness.get_by_label("loop bar").click();
+    harness.run_steps(3);
+    assert_eq!(shown(&harness), "3:2", "and the picture goes with it again");
 }

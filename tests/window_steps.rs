@@ -4,8 +4,9 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::dance::{Dance, FreePlace, Landing, OwnStep, read, write as written};
+use bellpad::dance::{Dance, Dancer, FreePlace, Landing, OwnStep, read, write as written};
 use bellpad::desk::{Ask, Question, StepAsk};
+use bellpad::figures::motion_of;
 use driven::{Driven, desk, sample, show_dance};
 use egui::{Event, Key, Modifiers, PointerButton, Pos2, accesskit::Role, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -103,10 +104,22 @@ fn a_step_is_made_from_a_copy_and_its_free_foot_dragged() {
     drag(&mut harness, "drag the left hand", [0.0, -30.0]);
     let one = steps(&harness)[0].clone();
     assert!(one.left_hand[0] > both.hands[0] + 0.2 && one.right_hand == both.hands, "{one:?}");
-    // Used, saved, and read again.
+    // Used, saved, read again, and danced: hands and all.
     let mut dance = desk(&harness).dance().clone();
     dance.figures[1].phrase = "2 ds2, 2 ss, ftj".to_owned();
-    assert_eq!(read(written(&dance).unwrap().as_bytes()).unwrap(), dance);
+    let again = read(written(&dance).unwrap().as_bytes()).unwrap();
+    assert_eq!(again, dance);
+    let motion = motion_of(&again, None).unwrap();
+    let span = motion.spans().iter().find(|span| span.figure == 1).unwrap();
+    let pose = motion.pose(Dancer(0), span.begin());
+    assert_eq!(motion.known()[pose.step].short, "ds2");
+    let as_built_in = motion_of(&before, None).unwrap().pose(Dancer(0), span.begin());
+    assert!((pose.hands - as_built_in.hands).abs() > 0.1, "{pose:?} {as_built_in:?}");
+    // All of it is taken back.
+    while desk(&harness).undo_name().is_some() {
+        harness.state_mut().desk.apply(Ask::Undo);
+    }
+    assert_eq!(*desk(&harness).dance(), before);
 }
 
 #[test]
@@ -194,6 +207,9 @@ fn a_step_that_is_danced_is_not_taken_away_and_undo_goes_back_all_the_way() {
     click(&mut harness, "Make our own of it");
     let mut dance = desk(&harness).dance().clone();
     dance.figures[1].phrase = "2 ds2, 2 ss, ftj".to_owned();
+    harness.state_mut().desk.apply(Ask::Undo);
+    assert_eq!(*desk(&harness).dance(), before);
+    let opened = dance.clone();
     let figure = dance.figures[1].name.clone();
     let mut harness = room(dance, Some("ds2"));
     click(&mut harness, "Take away");
@@ -208,7 +224,8 @@ fn a_step_that_is_danced_is_not_taken_away_and_undo_goes_back_all_the_way() {
     assert_eq!(steps(&harness).len(), 2);
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     settle(&mut harness);
-    assert_eq!(steps(&harness).len(), 1);
+    assert_eq!(*desk(&harness).dance(), opened);
+    assert!(desk(&harness).undo_name().is_none());
 }
 
 /// The list of steps is one thing to come to with Tab; arrows, Home and End go through it and show the step.
@@ -263,7 +280,28 @@ fn every_step_is_seen_from_every_side() {
                 node.role() == Role::Image && node.label().is_some_and(|said| said.starts_with(step))
             });
             assert_eq!(picture.count(), 1, "{name} {side}");
+            // It says from where it is seen.
+            let from = format!("{step} {}, count ", side.strip_prefix("seen ").unwrap());
+            assert_eq!(harness.query_all_by_label_contains(&from).count(), 1, "{name} {side}");
         }
+    }
+}
+
+/// The picture of the room says the count that is looked at and what the body does on it, in the words of the step itself.
+#[test]
+fn the_picture_of_a_step_is_told_count_by_count() {
+    // A double step led by the right foot: R L R and a hop on it (common practice, no source).
+    let mut harness = room(sample(0), Some("ds"));
+    click(&mut harness, "right first");
+    for (count, lands) in [(1, "right"), (2, "left"), (3, "right"), (4, "right")] {
+        click(&mut harness, &format!("count {count} of the step"));
+        let begins = format!("double step from the right side, count {count}: ");
+        let node = harness.get_by_label_contains(&begins);
+        let said = node.accesskit_node().label().unwrap_or_default();
+        let said = said.strip_prefix(&begins).unwrap();
+        let first = said.split([',', ';']).next().unwrap();
+        assert!(first.contains(lands), "count {count}: {said}");
+        assert_eq!(first.contains("hop"), count == 4, "count {count}: {said}");
     }
 }
 

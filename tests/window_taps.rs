@@ -153,6 +153,51 @@ fn its_menu_says_whom_with_what_how_high_and_who_follows() {
     assert_eq!(dance(&harness), first);
 }
 
+/// Of two sticks the one that answers is chosen there too; where a hand answers, or nobody, it is not offered. A knee has no height to choose.
+#[test]
+fn its_menu_offers_what_does_something_and_nothing_else() {
+    let mut harness = window(written("bar 1: count 3, 1 tip on partner, at 1.4 m"));
+    let open = |harness: &mut Driven, menu: &str| {
+        let place = harness.get_by_label_contains("bar 1 count 3").rect().center();
+        right_click(harness, place);
+        click(harness, menu);
+    };
+    open(&mut harness, "They answer with: the same");
+    click(&mut harness, "Of the left stick");
+    assert_eq!(strikes(&harness)[0].their_hand, Some(bellpad::dance::Foot::Left));
+    open(&mut harness, "They answer with: the same");
+    click(&mut harness, "Right hand");
+    assert_eq!(strikes(&harness)[0].their_hand, None);
+    open(&mut harness, "They answer with: right hand");
+    assert!(harness.query_by_label("Of the left stick").is_none());
+    press(&mut harness, Key::Escape);
+    press(&mut harness, Key::Escape);
+    assert_eq!(strikes(&harness)[0].height, Some(1.4));
+    open(&mut harness, "Self");
+    click(&mut harness, "On right knee");
+    assert_eq!(strikes(&harness)[0].height, None);
+    let place = harness.get_by_label_contains("bar 1 count 3").rect().center();
+    right_click(&mut harness, place);
+    assert!(harness.get_by_label("How high: where the knee is").accesskit_node().is_disabled());
+}
+
+/// Two strikes that say the same from either side are one meeting, and each star says it of those who dance in their places.
+#[test]
+fn a_meeting_that_is_said_twice_is_told_of_who_dances_there() {
+    let mut dance = sticks();
+    let half_hey =
+        bellpad::figures::named_figure("half-hey", bellpad::dance::Extra::new(), &dance.set).unwrap();
+    dance.figures.insert(0, half_hey);
+    let taps = "bar 1: count 3, 1 tip on 2; 2 tip on 1";
+    dance.figures[1].strikes = read_taps(taps, &dance.bar_counts(&dance.figures[1]), 6).unwrap();
+    let mut harness = window(dance);
+    let begin = desk(&harness).motion().spans()[1].begin();
+    take(&mut harness, Ask::Play(PlayAsk::Seek(begin)));
+    // After the half hey 5 and 6 are at the top [MB1].
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(4)))));
+    assert_eq!(harness.query_all_by_label("tap, bar 1 count 3, 5's tip on 6's tip").count(), 2);
+}
+
 #[test]
 fn every_tap_is_reached_moved_and_taken_away_by_keys() {
     let mut harness = window(written(

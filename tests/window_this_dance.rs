@@ -402,6 +402,31 @@ fn people_and_strains_are_said_there_too() {
     press(&mut harness, Key::Escape);
 }
 
+/// How tall the dancers are is typed where it is said what they hold; what nobody is stays in the field with why; and it is undone.
+#[test]
+fn how_tall_they_are_is_typed_and_undone() {
+    let mut harness = show_dance(six(), SIZE);
+    click(&mut harness, "This dance: Test");
+    let type_over = |harness: &mut Driven, text: &str| {
+        harness.get_by_label("How tall").focus();
+        harness.run();
+        press_with(harness, Modifiers::COMMAND, Key::A);
+        write(harness, text);
+    };
+    type_over(&mut harness, "1.85");
+    assert_eq!(dance(&harness).height, 1.85);
+    assert_eq!(desk(&harness).undo_name(), Some("change how tall the dancers are"));
+    press(&mut harness, Key::Tab);
+    type_over(&mut harness, "3");
+    assert_eq!(dance(&harness).height, 1.85, "nobody is 3 m tall");
+    assert!(harness.query_all_by_label_contains("at most 2.1 m").count() > 0);
+    press(&mut harness, Key::Escape);
+    while desk(&harness).undo_name().is_some() {
+        take(&mut harness, Ask::Undo);
+    }
+    assert_eq!(dance(&harness), six());
+}
+
 /// Whoever has the stick in the left hand is said there, with a name or without; where no sticks are held nothing can be clicked.
 #[test]
 fn a_stick_is_held_in_the_left_hand() {

@@ -30,6 +30,10 @@ pub const HIGHEST_RISE: f64 = 0.6;
 pub const HIGHEST_FOOT: f64 = 1.2;
 /// From the shoulder to the palm, metres (from memory).
 pub const ARM: f64 = 0.65;
+/// How tall a dancer is where the dance does not say, metres (from memory).
+pub const HEIGHT: f64 = 1.72;
+/// The least and the most that dancers are said to be tall, metres: legs and arms stay as they are, so nobody is a child or a giant.
+pub const HEIGHTS: [f64; 2] = [1.4, 2.1];
 /// The most circles that a hand makes in a count.
 pub const MOST_CIRCLES: f64 = 3.0;
 /// Strikes in a figure, and counts at which one is struck again.

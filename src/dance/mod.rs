@@ -109,7 +109,7 @@ pub use schema::schema;
 pub use score::{BarEnd, Score, ScoreBar, ScoreItem, Value, beat, is_compound};
 pub use set::{Set, SetKind, Spot};
 pub use speed_change::SpeedChange;
-pub use step::{Landing, OwnStep};
+pub use step::{Landing, OwnStep, are_letters_of_a_step};
 pub use strike::{Grip, Strike, StrikeEnd, StrikePart, Striker, Struck};
 pub use tune::{Tune, TuneNote, TuneStrain};
 pub use tune_error::TuneError;

@@ -4,10 +4,10 @@ mod of_underlays;
 mod ranges;
 
 use super::limits::{
-    ARM, CLOSEST, EARLIEST_CALL, FARTHEST, HIGHEST_FOOT, HIGHEST_RISE, MOST_BARS, MOST_CIRCLES, MOST_DANCERS,
-    MOST_FIGURES, SPEEDS,
+    ARM, CLOSEST, EARLIEST_CALL, FARTHEST, HEIGHTS, HIGHEST_FOOT, HIGHEST_RISE, MOST_BARS, MOST_CIRCLES,
+    MOST_DANCERS, MOST_FIGURES, SPEEDS,
 };
-use super::{BarCounts, Dance, DanceError, OwnStep, Set, SetKind, quoted, shown_list};
+use super::{BarCounts, Dance, DanceError, OwnStep, Set, SetKind, are_letters_of_a_step, quoted, shown_list};
 use of_figures::check_figure;
 use of_underlays::check_underlays;
 use ranges::{Checked, check_place, check_range, check_speeds, check_text};
@@ -26,11 +26,19 @@ pub fn check_rules(dance: &Dance) -> Checked {
     ] {
         check_text(path, text)?;
     }
+    check_range("height", dance.height, HEIGHTS[0], HEIGHTS[1], "metres")?;
     check_set(&dance.set)?;
     check_floor(dance)?;
     check_music(dance)?;
+    let mut letters = BTreeSet::new();
     for (index, step) in dance.steps.iter().enumerate() {
-        check_step(&format!("steps[{index}]"), step)?;
+        let path = format!("steps[{index}]");
+        check_step(&path, step)?;
+        if !letters.insert(step.short.as_str()) {
+            let text =
+                format!("{} is the short name of an earlier step; each needs its own", quoted(&step.short));
+            return Err(DanceError::key(format!("{path}.short"), text));
+        }
     }
     if dance.figures.len() > MOST_FIGURES {
         return Err(DanceError::key(
@@ -191,10 +199,13 @@ fn check_music(dance: &Dance) -> Checked {
 }
 
 fn check_step(path: &str, step: &OwnStep) -> Checked {
-    if step.short.is_empty() || !step.short.chars().all(char::is_alphanumeric) {
+    if !are_letters_of_a_step(&step.short) {
         return Err(DanceError::key(
             format!("{path}.short"),
-            format!("{} is not a short name; use letters and figures only", quoted(&step.short)),
+            format!(
+                "{} is not a short name; use letters and figures only, the first of them a letter, and none of left, right, start and hop",
+                quoted(&step.short)
+            ),
         ));
     }
     if step.feet.is_empty() || step.feet.len() > 64 {

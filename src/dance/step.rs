@@ -1,4 +1,4 @@
-use super::{Extra, FreeFoot};
+use super::{Extra, FreeFoot, TurnOn};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -18,6 +18,17 @@ pub enum Landing {
     Upbeat,
     /// Nothing lands: the weight stays where it was.
     Stay,
+}
+
+/// Whether a phrase and a turn can name a step by these letters: letters and figures, the first of them a letter, and none of the words that
+/// stand for something else there: left, right, start and hop.
+#[must_use]
+pub fn are_letters_of_a_step(short: &str) -> bool {
+    let lower = short.to_lowercase();
+    short.chars().next().is_some_and(char::is_alphabetic)
+        && short.chars().all(char::is_alphanumeric)
+        && !["left", "right"].contains(&lower.as_str())
+        && !TurnOn::WORDS.contains(&lower.as_str())
 }
 
 /// A step of a dance's own.

@@ -112,6 +112,12 @@ impl StrikePart {
         !matches!(self, Self::RightKnee | Self::LeftKnee)
     }
 
+    /// Whether it is at a knee.
+    #[must_use]
+    pub fn is_of_knee(self) -> bool {
+        !matches!(self, Self::Hands | Self::Behind | Self::Overhead)
+    }
+
     /// The same as in a mirror: left for right.
     #[must_use]
     pub fn other_side(self) -> Self {
@@ -158,10 +164,13 @@ pub struct Strike {
     /// With what the other answers; left out, with the same: right on right.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub their: Option<StrikeEnd>,
+    /// In which hand the other has the stick that answers; left out, the one in which that dancer has their stick.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub their_hand: Option<Foot>,
     /// On `self`: the part that is struck; left out, the own hands together before the chest.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub part: Option<StrikePart>,
-    /// How high they meet over the floor, metres; left out, before the chest.
+    /// How high they meet over the floor, metres; left out, before the chest. A knee has none: it is where it is.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 2.5))]
     pub height: Option<f64>,
@@ -188,12 +197,25 @@ impl Strike {
             hand: None,
             on,
             their: None,
+            their_hand: None,
             part: None,
             height: None,
             stay: false,
             again: Vec::new(),
             extra: Extra::new(),
         }
+    }
+
+    /// Whether another answers it with a stick.
+    #[must_use]
+    pub fn is_on_a_stick(&self) -> bool {
+        self.on.is_somebody() && self.their.unwrap_or(self.end).is_of_stick()
+    }
+
+    /// Whether it is said how high they meet: a knee is where it is.
+    #[must_use]
+    pub fn takes_height(&self) -> bool {
+        self.on != Struck::Own || !self.part.is_some_and(StrikePart::is_of_knee)
     }
 
     /// All counts of the figure at which it is struck, in the order in which they are written.
@@ -208,6 +230,7 @@ impl Strike {
         self.their = self.their.map(StrikeEnd::other_side);
         self.part = self.part.map(StrikePart::other_side);
         self.hand = self.hand.map(Foot::other);
+        self.their_hand = self.their_hand.map(Foot::other);
     }
 }
 

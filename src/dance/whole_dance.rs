@@ -1,3 +1,4 @@
+use super::limits::HEIGHT;
 use super::{
     BarCounts, ClearFloor, Entry, Extra, FaultLimits, Figure, Grip, Holding, LeadRule, Leg, Metre, Music,
     Number, OwnStep, Part, Person, Set, Strain, Strike, Underlay,
@@ -37,6 +38,10 @@ pub struct Dance {
     /// How the sticks are held.
     #[serde(default, skip_serializing_if = "Grip::is_usual")]
     pub grip: Grip,
+    /// How tall the dancers are, metres; left out, 1.72. Their legs and arms are as long as ever; trunk, neck and head are longer or shorter.
+    #[serde(default = "usual_height", skip_serializing_if = "is_usual_height")]
+    #[schemars(range(min = 1.4, max = 2.1))]
+    pub height: f64,
     /// Which foot starts, in this tradition, where no figure says.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lead: Option<LeadRule>,
@@ -84,6 +89,15 @@ fn is_yes(value: &bool) -> bool {
     *value
 }
 
+fn usual_height() -> f64 {
+    HEIGHT
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref, clippy::float_cmp)] // the shape that serde asks for; what was never changed is the same
+fn is_usual_height(value: &f64) -> bool {
+    *value == HEIGHT
+}
+
 impl Dance {
     /// Bytes that it holds, roughly: its paths, turns and texts.
     #[must_use]
@@ -129,6 +143,7 @@ impl Dance {
             notes: String::new(),
             holding: Holding::default(),
             grip: Grip::default(),
+            height: HEIGHT,
             lead: None,
             hops: true,
             set,

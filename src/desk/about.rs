@@ -37,6 +37,9 @@ impl Desk {
             AboutAsk::SetGrip(grip) => {
                 self.change_dance("change how the sticks are held", |dance| dance.grip = grip);
             }
+            AboutAsk::SetHeight(height) => {
+                self.change_dance("change how tall the dancers are", |dance| dance.height = height);
+            }
             AboutAsk::SetMetre(metre) => {
                 self.change_music("change the metre", |music| {
                     music.metre = metre;

@@ -83,7 +83,7 @@ fn what_of(edit: &StrikeEdit) -> &'static str {
     match edit {
         StrikeEdit::On(_) | StrikeEdit::Part(_) => "change whom or what is struck in",
         StrikeEdit::With(_) | StrikeEdit::Hand(_) => "change what is struck with in",
-        StrikeEdit::Their(_) => "change what answers in",
+        StrikeEdit::Their(_) | StrikeEdit::TheirHand(_) => "change what answers in",
         StrikeEdit::Height(_) => "change the height of",
         StrikeEdit::Stay(true) => "stay together after",
         StrikeEdit::Stay(false) => "part after",

@@ -1,8 +1,8 @@
 //! The steps of a dance's own: made from a copy of a known one, changed, taken away. Steps count from 0.
 
 use crate::dance::{
-    Dance, DanceError, Foot, FreeFoot, FreePlace, InFile, Landing, OwnStep, Part, Turn, TurnOn, check_rules,
-    quoted, shown_name,
+    Dance, DanceError, Foot, FreeFoot, FreePlace, InFile, Landing, OwnStep, Part, Turn, TurnOn,
+    are_letters_of_a_step, check_rules, quoted, shown_name,
 };
 use crate::figures::motion_of;
 use crate::motion::known_steps;
@@ -65,7 +65,7 @@ pub fn copy_step(dance: &Dance, short: &str) -> Result<Dance, StepError> {
     let known = known_steps(&dance.steps);
     let step =
         known.iter().find(|step| step.short == short).ok_or_else(|| StepError::Unknown(short.to_owned()))?;
-    let own = dance.steps.iter().find(|own| own.short == short);
+    let own = dance.steps.iter().rfind(|own| own.short == short);
     let mut copy = own.cloned().unwrap_or_else(|| OwnStep::from(step));
     let stem = short.trim_end_matches(|letter: char| letter.is_ascii_digit());
     let stem = if stem.is_empty() { "step" } else { stem };
@@ -121,13 +121,7 @@ pub fn check_names(dance: &Dance, index: usize, name: &str, short: &str) -> Resu
     if name.trim().is_empty() {
         return Err(StepError::Nameless);
     }
-    let begins = short.chars().next().is_some_and(char::is_alphabetic);
-    let lower = short.to_lowercase();
-    if !begins
-        || !short.chars().all(char::is_alphanumeric)
-        || ["left", "right"].contains(&lower.as_str())
-        || TurnOn::WORDS.contains(&lower.as_str())
-    {
+    if !are_letters_of_a_step(short) {
         return Err(StepError::Letters(short.to_owned()));
     }
     let mut others = dance.steps.iter().enumerate().filter(|(other, _)| *other != index);

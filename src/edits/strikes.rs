@@ -79,7 +79,9 @@ pub enum StrikeEdit {
     Their(Option<StrikeEnd>),
     /// In which hand the stick is that strikes; nothing for the dancer's own.
     Hand(Option<Foot>),
-    /// How high they meet, metres; nothing for before the chest.
+    /// In which hand the other has the stick that answers; nothing for that dancer's own.
+    TheirHand(Option<Foot>),
+    /// How high they meet, metres; nothing for before the chest. A knee has none.
     Height(Option<f64>),
     /// Whether they stay together until the next.
     Stay(bool),
@@ -242,6 +244,12 @@ pub(super) fn have_counts(strike: &mut Strike, counts: impl Iterator<Item = f64>
 
 /// A change of what is struck with and on what. What goes with another choice alone goes.
 fn change(strike: &mut Strike, edit: &StrikeEdit) {
+    change_one(strike, edit);
+    strike.their_hand = strike.their_hand.filter(|_| strike.is_on_a_stick());
+    strike.height = strike.height.filter(|_| strike.takes_height());
+}
+
+fn change_one(strike: &mut Strike, edit: &StrikeEdit) {
     match *edit {
         StrikeEdit::On(on) => {
             let (was, by_many) = (strike.on.is_somebody(), !matches!(strike.by, Striker::Place(_)));
@@ -266,7 +274,7 @@ fn change(strike: &mut Strike, edit: &StrikeEdit) {
             }
         }
         StrikeEdit::Part(part) => {
-            change(strike, &StrikeEdit::On(Struck::Own));
+            change_one(strike, &StrikeEdit::On(Struck::Own));
             strike.part = (part != StrikePart::Hands).then_some(part);
             // A knee is struck with the hand of its side.
             match (strike.end, part) {
@@ -283,6 +291,7 @@ fn change(strike: &mut Strike, edit: &StrikeEdit) {
         }
         StrikeEdit::Their(their) => strike.their = their.filter(|_| strike.on.is_somebody()),
         StrikeEdit::Hand(hand) => strike.hand = hand.filter(|_| strike.end.is_of_stick()),
+        StrikeEdit::TheirHand(hand) => strike.their_hand = hand,
         StrikeEdit::Height(height) => strike.height = height,
         StrikeEdit::Stay(stay) => strike.stay = stay,
         StrikeEdit::Follow(..)

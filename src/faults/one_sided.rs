@@ -37,7 +37,9 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                 let from = blows.partition_point(|other| other.count < blow.count - SAME);
                 let moment = blows.iter().skip(from).take_while(|other| other.count <= blow.count + SAME);
                 let elsewhere = moment.into_iter().find(|their| {
-                    their.by.dancer == other.dancer
+                    // Whoever strikes nobody is told so, and is there for the one who strikes them.
+                    !matches!(their.on, BlowOn::Nobody(_))
+                        && their.by.dancer == other.dancer
                         && their.end_of(other.dancer, other.hand).is_some()
                         && !their.has(by)
                 });
@@ -45,7 +47,7 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                     let whom = match their.on {
                         BlowOn::Other(third) => third.dancer.to_string(),
                         BlowOn::Ground => "the ground".to_owned(),
-                        BlowOn::Own(_) | BlowOn::Nobody(_) => "something else".to_owned(),
+                        BlowOn::Own(_) | BlowOn::Nobody(_) => "themselves".to_owned(),
                     };
                     let text = format!("{by} strikes {}, who strikes {whom} at that moment", other.dancer);
                     tell(vec![by, other.dancer], 1.0, 0.0, text);

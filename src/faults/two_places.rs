@@ -2,7 +2,7 @@ use super::found::Found;
 use super::struck::{SAME, Struck};
 use crate::dance::{Dancer, FaultKind};
 use crate::motion::{Blow, BlowOn, Span};
-use crate::words::strike_end_words;
+use crate::words::{strike_end_words, strike_part_words};
 
 /// Hands that are asked to be in two places at one moment: by who strikes with one hand twice, or by two who strike the same hand of one who
 /// strikes neither.
@@ -58,7 +58,7 @@ fn place_of(blow: &Blow, dancer: Dancer) -> String {
             format!("{} with {with}", strike_end_words(end))
         }
         BlowOn::Ground => "on the ground".to_owned(),
-        BlowOn::Own(_) => "on themselves".to_owned(),
+        BlowOn::Own(part) => strike_part_words(part).to_owned(),
         BlowOn::Nobody(_) => "with nobody".to_owned(),
     }
 }

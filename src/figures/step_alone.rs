@@ -15,14 +15,14 @@ pub struct StepAlone {
     begins: Vec<(f64, Option<Foot>)>,
 }
 
-/// A dance of one dancer to the music of another, with what it says of steps, and nothing danced yet.
+/// A dance of one dancer as tall, to the music of another, with what it says of steps, and nothing danced yet.
 #[must_use]
 pub fn one_on_the_spot(dance: &Dance) -> Dance {
     let mut alone = Dance::new("", Set::longways(1, dance.set.across, dance.set.along));
     alone.music.speed = dance.music.speed;
     alone.music.metre = dance.music.metre;
     alone.steps.clone_from(&dance.steps);
-    alone.hops = dance.hops;
+    (alone.hops, alone.height) = (dance.hops, dance.height);
     alone
 }
 

@@ -8,7 +8,7 @@ use crate::dance::{Dance, Dancer, Figure, Foot, Holding, Metre};
 use crate::figures::{motion_of, one_on_the_spot};
 use crate::motion::limbs::{Gait, OnCount, on_side};
 use crate::motion::{Clock, Motion, Weight};
-use crate::picture::{Anchor, EyeBody, EyeFrame, EyeSide, Mark, PAPER, Stroke, TALL, eye_level_marks};
+use crate::picture::{Anchor, EyeBody, EyeFrame, EyeSide, Mark, PAPER, Stroke, eye_level_marks, room_for};
 use crate::words::body_words;
 
 /// The most rows that are drawn: no dance has so many steps.
@@ -86,7 +86,7 @@ fn put_stepping(
     let danced = found.all.iter().map(|run| Danced::of(dance, run, stick_in));
     let danced: Vec<Option<Danced>> = danced.collect();
     // All are as large as the highest has room for.
-    let tall = danced.iter().flatten().map(Danced::tall).fold(TALL, f64::max);
+    let tall = danced.iter().flatten().map(Danced::tall).fold(room_for(dance.height), f64::max);
     for (run, danced) in found.all.iter().zip(&danced) {
         if let Some(danced) = danced {
             put_run(flow, (run, danced), &mut rows, tall);

@@ -194,7 +194,7 @@ impl OfSpan<'_> {
                 (Struck::Own, _) => BlowOn::Own(told.part.unwrap_or(StrikePart::Hands)),
                 (_, Some(other)) if other != dancer => {
                     let their = told.their.unwrap_or(told.end);
-                    let answers = hands_of(their, None, other, held);
+                    let answers = hands_of(their, told.their_hand, other, held);
                     // With both hands each meets the one before it, so left meets right.
                     let both = (told.end, their) == (StrikeEnd::Both, StrikeEnd::Both);
                     let answer =

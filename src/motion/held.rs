@@ -1,13 +1,23 @@
+use crate::dance::limits::HEIGHT;
 use crate::dance::{Dance, Dancer, Grip, Holding};
 
-/// What everybody holds, and how.
-#[derive(Clone, Debug, Default, PartialEq)]
+/// What everybody holds, and how, and how tall they are.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Held {
     pub holding: Holding,
     /// How a stick is held.
     pub grip: Grip,
     /// The dancers who hold their stick in the left hand.
     pub left_handed: Vec<Dancer>,
+    /// How tall everybody is, metres.
+    pub tall: f64,
+}
+
+impl Default for Held {
+    fn default() -> Self {
+        let (holding, grip) = (Holding::default(), Grip::default());
+        Self { holding, grip, left_handed: Vec::new(), tall: HEIGHT }
+    }
 }
 
 impl Held {
@@ -19,6 +29,7 @@ impl Held {
             holding: dance.holding,
             grip: dance.grip,
             left_handed: left.map(|person| person.number.dancer()).collect(),
+            tall: dance.height,
         }
     }
 

@@ -1,7 +1,7 @@
 use super::held::{held, struck};
 use super::{Anchor, Colour, EYE, Ink, Mark, Stroke};
 use crate::dance::{Holding, Number};
-use crate::motion::limbs::{FOOT, InSpace, Limbs, on_side};
+use crate::motion::limbs::{FOOT, HEIGHT, InSpace, Limbs, on_side};
 
 /// From where a body is seen at eye level.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -108,8 +108,11 @@ pub struct EyeBody<'a> {
     pub numbered: bool,
 }
 
-/// How high a body is with its hands up in a jump, metres: what a picture has room for.
-pub const TALL: f64 = EYE.tall;
+/// How high a body so tall, metres, is with its hands up in a jump, metres: what a picture has room for. Shorter ones are drawn as large.
+#[must_use]
+pub fn room_for(tall: f64) -> f64 {
+    EYE.tall + (tall - HEIGHT).max(0.0)
+}
 
 const LEG: f64 = EYE.leg;
 const ARM: f64 = EYE.arm;

@@ -33,7 +33,7 @@ mod what_if;
 
 pub use body::{BODY, BODY_BREADTH, BODY_DEPTH, BodySizes, RING_RADIUS};
 pub use dancer::{dancer_marks, hand_near};
-pub use eye_level::{EyeBody, EyeFrame, EyeSide, TALL, eye_level_marks};
+pub use eye_level::{EyeBody, EyeFrame, EyeSide, eye_level_marks, room_for};
 pub use eye_sizes::{EYE, EyeSizes};
 pub use fault::{ABOUT, fault_marks, ghost_marks};
 pub use floor::{

@@ -123,7 +123,8 @@ fn write_poses(
 /// What a dancer strikes exactly at a count, and with what they are struck.
 fn strikes(motion: &Motion, dancer: Dancer, count: f64, body: &Limbs) -> Vec<Value> {
     let own = motion.blows_between(count, count + 1e-5).iter().filter(|blow| blow.has(dancer));
-    own.map(|blow| {
+    // Whoever strikes somebody that there is not meets nothing.
+    own.filter(|blow| !matches!(blow.on, BlowOn::Nobody(_))).map(|blow| {
         let other = if let BlowOn::Other(other) = blow.on { Some(other) } else { None };
         let struck = other.filter(|other| other.dancer == dancer);
         let (own, other) = struck.map_or((blow.by, other), |own| (own, Some(blow.by)));

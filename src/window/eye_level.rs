@@ -1,8 +1,8 @@
-use crate::dance::Dancer;
+use crate::dance::{Dancer, PlaceNumber};
 use crate::desk::{Ask, Desk, ViewAsk};
 use crate::motion::limbs::{Gait, InSpace, Limbs};
-use crate::motion::{Blow, Moment};
-use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, TALL, eye_level_marks};
+use crate::motion::{Blow, Moment, Pose};
+use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, eye_level_marks, room_for};
 use crate::window::{paint::paint, theme::colour};
 use crate::words;
 use egui::{
@@ -15,8 +15,9 @@ use std::time::Duration;
 const CAPTION: f32 = 33.0;
 /// A picture lower than this has its words under the pointer only: the body needs the room, points.
 const TOLD: f32 = 150.0;
-/// Of so many the two are chosen who are nearest.
-const MOST_LOOKED_AT: usize = 40;
+/// Two who are no partners are looked at together where they reach each other, hand to hand, metres (twice an arm's length and from shoulder to
+/// shoulder, worked out).
+const REACHED: f64 = 1.24;
 /// How wide the choices at the side of a picture are, points.
 const CHOICES: f32 = 62.0;
 /// A tick on the floor each so many metres, so that travelling is seen.
@@ -56,7 +57,8 @@ pub fn toggle_again(ctx: &egui::Context) {
     });
 }
 
-/// Shows the chosen dancer at eye level in a part of the window, with the choices of how; with nobody chosen the two who are nearest to one another.
+/// Shows the chosen dancer at eye level in a part of the window, with the choices of how; with nobody chosen the two who are nearest to one another as the bar begins:
+/// partners, unless two others come within reach and are nearer yet.
 pub fn show_eye_level(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
     let key = again_key();
     let mut again: Again = ui.data(|data| data.get_temp(key)).unwrap_or_default();
@@ -119,25 +121,30 @@ fn who(desk: &Desk) -> Vec<Dancer> {
     if let Some(dancer) = desk.chosen() {
         return vec![dancer];
     }
-    // Of the bar as it begins, so that it is not now these and now those; partners where there are some.
+    // Of the bar as it begins, so that it is not now these and now those.
     let motion = desk.motion();
     let moment = motion.moment(desk.player().count);
-    let begin = motion.bar_counts().begin_of(moment.bar.saturating_sub(1));
-    let poses = motion.poses(begin);
-    let apart = |[one, other]: [usize; 2]| match (poses.get(one), poses.get(other)) {
-        (Some(here), Some(there)) => (here.x - there.x).hypot(here.y - there.y),
-        _ => f64::INFINITY,
+    let poses = motion.poses(motion.bar_counts().begin_of(moment.bar.saturating_sub(1)));
+    let all = || Dancer::all(motion.dancers()).zip(&poses);
+    let nearest = |pairs: &mut dyn Iterator<Item = (Dancer, &Pose, Dancer, &Pose)>| {
+        let apart = pairs.map(|(one, a, other, b)| ((a.x - b.x).hypot(a.y - b.y), [one, other]));
+        // Of those as near it is the first.
+        apart.reduce(|best, next| if next.0 < best.0 - 1e-9 { next } else { best })
     };
-    let many = motion.dancers().min(MOST_LOOKED_AT);
-    let all = (0..many).flat_map(|one| (one + 1..many).map(move |other| [one, other]));
-    let partners = |[one, other]: &[usize; 2]| {
-        let partner = motion.ground().partner(Dancer(*one).home());
-        partner.is_some_and(|partner| partner.index() == *other)
-    };
-    let of = |two: [usize; 2]| (two, apart(two));
-    let nearer = |(_, one): &([usize; 2], f64), (_, other): &([usize; 2], f64)| one.total_cmp(other);
-    let pair = all.clone().filter(partners).map(of).min_by(nearer).or_else(|| all.map(of).min_by(nearer));
-    pair.map_or_else(|| Dancer::all(motion.dancers()).take(1).collect(), |(two, _)| two.map(Dancer).to_vec())
+    let partners = nearest(&mut all().filter_map(|(one, a)| {
+        let other = motion
+            .ground()
+            .partner(one.home())
+            .map(PlaceNumber::index)
+            .filter(|index| *index > one.index())?;
+        Some((one, a, Dancer(other), poses.get(other)?))
+    }));
+    let any = nearest(
+        &mut all().flat_map(|(one, a)| all().skip(one.index() + 1).map(move |(other, b)| (one, a, other, b))),
+    );
+    let nearer = |apart: f64| partners.is_none_or(|(known, _)| apart < REACHED && apart < known - 1e-9);
+    let pair = any.filter(|(apart, _)| nearer(*apart)).or(partners);
+    pair.map_or_else(|| Dancer::all(motion.dancers()).take(1).collect(), |(_, two)| two.to_vec())
 }
 
 /// Whether a whole count is looked at in rest: then what the count says is told and drawn.
@@ -221,7 +228,8 @@ fn scene(desk: &Desk, who: &[Dancer], count: f64, room: Rect) -> Vec<Mark> {
         across = (x1 - x0).hypot(y1 - y0) + 1.2;
     }
     let floor = [room.center().x, room.bottom() - 5.0];
-    let scale = (f64::from(room.height() - 7.0) / TALL).min(f64::from(room.width()) / across);
+    let scale = (f64::from(room.height() - 7.0) / room_for(desk.dance().height))
+        .min(f64::from(room.width()) / across);
     let frame = EyeFrame { centre, floor, scale, looks };
     floor_marks(&mut marks, desk, &frame, room);
     // Who is farther away is drawn first.

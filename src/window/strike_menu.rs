@@ -170,14 +170,8 @@ fn show_ends(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEd
         }
         if strike.end.is_of_stick() {
             ui.separator();
-            for (hand, name) in [
-                (None, "Of their own stick"),
-                (Some(Foot::Right), "Of the right stick"),
-                (Some(Foot::Left), "Of the left stick"),
-            ] {
-                if choice(ui, strike.hand == hand, name, "Where a stick is held in each hand") {
-                    edits.push(StrikeEdit::Hand(hand));
-                }
+            if let Some(hand) = stick_hand_choice(ui, strike.hand) {
+                edits.push(StrikeEdit::Hand(hand));
             }
         }
     });
@@ -192,12 +186,37 @@ fn show_ends(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEd
                     edits.push(StrikeEdit::Their(Some(end)));
                 }
             }
+            if strike.is_on_a_stick() {
+                ui.separator();
+                if let Some(hand) = stick_hand_choice(ui, strike.their_hand) {
+                    edits.push(StrikeEdit::TheirHand(hand));
+                }
+            }
         });
     });
 }
 
-/// How high they meet.
+/// Which of two sticks: the hand that is chosen, or nothing for the dancer's own stick.
+fn stick_hand_choice(ui: &mut Ui, now: Option<Foot>) -> Option<Option<Foot>> {
+    let mut chosen = None;
+    for (hand, name) in [
+        (None, "Of their own stick"),
+        (Some(Foot::Right), "Of the right stick"),
+        (Some(Foot::Left), "Of the left stick"),
+    ] {
+        if choice(ui, now == hand, name, "Where a stick is held in each hand") {
+            chosen = Some(hand);
+        }
+    }
+    chosen
+}
+
+/// How high they meet; a knee is where it is.
 fn show_height(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEdit>) {
+    if !strike.takes_height() {
+        ui.add_enabled(false, egui::Button::new("How high: where the knee is"));
+        return;
+    }
     let now = strike.height.map_or_else(|| "as usual".to_owned(), |height| format!("{height} m"));
     ui.menu_button(format!("How high: {now}"), |ui| {
         if choice(

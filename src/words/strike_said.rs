@@ -82,6 +82,10 @@ pub fn strike_said(strike: &Strike) -> String {
         (on, None, _) => format!("on {}", struck_words(on)),
         (on, Some(their), _) => format!("on {}'s {}", struck_words(on), strike_end_words(their)),
     };
+    if let Some(hand) = strike.their_hand {
+        said += if strike.their.is_some() { " of " } else { "'s " };
+        said += if hand == Foot::Left { "left stick" } else { "right stick" };
+    }
     if let Some(height) = strike.height {
         said += &format!(", at {} m", short(height));
     }

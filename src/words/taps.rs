@@ -187,7 +187,8 @@ fn at_once(moment: &[&Blow], dancer: Dancer) -> Vec<(Tapping, bool)> {
             *known = together;
             Some(())
         });
-        if joined.is_none() {
+        // With two sticks on two it is said once.
+        if joined.is_none() && all.iter().all(|(known, _)| *known != what) {
             all.push((what, stays));
         }
     }

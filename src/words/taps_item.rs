@@ -1,29 +1,10 @@
-use super::taps_tokens::Token;
+use super::taps_tokens::{CLAUSES, ENDS, PLACES, STRIKERS, STRUCK, Token};
 use super::taps_typed::WrongWord;
 use crate::dance::limits::HIGHEST_STRIKE;
 use crate::dance::{
     BarCounts, Foot, PlaceNumber, Strike, StrikeEnd, StrikePart, Striker, Struck, did_you_mean,
 };
 use std::ops::Range;
-
-const STRIKERS: [&str; 3] = ["odds", "evens", "all"];
-const ENDS: [&str; 6] = ["tip", "butt", "middle", "right", "left", "both"];
-const STRUCK: [&str; 12] = [
-    "partner",
-    "opposite",
-    "neighbour",
-    "up",
-    "down",
-    "ground",
-    "self",
-    "own",
-    "right",
-    "left",
-    "under",
-    "behind",
-];
-const PLACES: [&str; 5] = ["on", "together", "behind", "overhead", "under"];
-const CLAUSES: [&str; 3] = ["at", "stay", "again"];
 
 /// What a moment of a bar is told in.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -111,10 +92,7 @@ impl<'a> Item<'a> {
         if self.take("of") {
             self.take("the");
             let place = self.peek().map_or(self.last.clone(), |token| token.place.clone());
-            strike.hand = Some(self.side()?);
-            if !self.take("stick") {
-                return Err(self.wrong("none here", "stick", &["stick"]));
-            }
+            strike.hand = Some(self.stick_side()?);
             if !end.is_of_stick() {
                 return Err(WrongWord::at(
                     place,
@@ -228,6 +206,12 @@ impl<'a> Item<'a> {
         }
     }
 
+    /// Of which of two sticks.
+    fn stick_side(&mut self) -> Result<Foot, WrongWord> {
+        let side = self.side()?;
+        if self.take("stick") { Ok(side) } else { Err(self.wrong("none here", "stick", &["stick"])) }
+    }
+
     /// What strikes or answers, where the next word is one.
     fn maybe_end(&mut self) -> Option<StrikeEnd> {
         let found = StrikeEnd::ALL.into_iter().find(|end| self.take(end.key()))?;
@@ -299,7 +283,27 @@ impl<'a> Item<'a> {
         }
         strike.on = self.struck()?;
         if strike.on.is_somebody() {
+            self.answer(strike)?;
+        }
+        Ok(())
+    }
+
+    /// What the other answers with: `butt`, `tip of the left stick`, `left stick`.
+    fn answer(&mut self, strike: &mut Strike) -> Result<(), WrongWord> {
+        let place = self.peek().map_or(self.last.clone(), |token| token.place.clone());
+        let bare = self.tokens.get(1).is_some_and(|token| token.is("stick"));
+        if !bare {
             strike.their = self.maybe_end();
+        }
+        if bare || self.take("of") {
+            self.take("the");
+            strike.their_hand = Some(self.stick_side()?);
+            if !strike.is_on_a_stick() {
+                return Err(WrongWord::at(
+                    place,
+                    "a hand answers by itself; a stick does with its tip, butt or middle",
+                ));
+            }
         }
         Ok(())
     }
@@ -336,7 +340,11 @@ impl<'a> Item<'a> {
                 self.take("together");
                 strike.stay = true;
             } else if self.take("at") {
+                let place = self.peek().map_or(self.last.clone(), |token| token.place.clone());
                 strike.height = Some(self.height()?);
+                if !strike.takes_height() {
+                    return Err(WrongWord::at(place, "a knee is struck where it is, at no other height"));
+                }
             } else if self.take("again") {
                 self.take("at");
                 counts.push(self.moment()?);

@@ -1,6 +1,26 @@
 use crate::dance::quoted;
 use std::ops::Range;
 
+/// The words that may stand for who strikes, what with, on whom or what, before that, and after a comma.
+pub(super) const STRIKERS: [&str; 3] = ["odds", "evens", "all"];
+pub(super) const ENDS: [&str; 6] = ["tip", "butt", "middle", "right", "left", "both"];
+pub(super) const STRUCK: [&str; 12] = [
+    "partner",
+    "opposite",
+    "neighbour",
+    "up",
+    "down",
+    "ground",
+    "self",
+    "own",
+    "right",
+    "left",
+    "under",
+    "behind",
+];
+pub(super) const PLACES: [&str; 5] = ["on", "together", "behind", "overhead", "under"];
+pub(super) const CLAUSES: [&str; 3] = ["at", "stay", "again"];
+
 /// A word or a sign of what is typed of taps.
 pub(super) struct Token {
     /// In small letters, without the sign of whose it is.

@@ -201,6 +201,17 @@ mod tests {
         );
         let left = read("1: count 1, 2 butt of the left stick on 1’s tip, again at 3:2, 4:1 and 8:4.5, stay")
             .unwrap();
+        // Two sticks each.
+        let two = read(
+            "1: count 1, 1 tip of left stick on 2's tip of the left stick; count 2, 1 tip on 2's left stick",
+        )
+        .unwrap();
+        let answers = |index: usize| (two[index].hand, two[index].their, two[index].their_hand);
+        assert_eq!(answers(0), (Some(Foot::Left), Some(StrikeEnd::Tip), Some(Foot::Left)));
+        assert_eq!(answers(1), (None, None, Some(Foot::Left)));
+        let said =
+            "bar 1: count 1, 1 tip of left stick on 2's tip of left stick; count 2, 1 tip on 2's left stick";
+        assert_eq!(taps_written(&two, &BarCounts::usual(8)), said);
         assert_eq!(
             (left[0].hand, left[0].again.as_slice(), left[0].stay),
             (Some(Foot::Left), [9.0, 12.0, 31.5].as_slice(), true)
@@ -268,6 +279,18 @@ mod tests {
                 "Line 1: nobody meets at 3 m: 0 to 2.5 m",
             ),
             (
+                "bar 1: count 1, odds right on partner's right of left stick",
+                "right",
+                false,
+                "Line 1: a hand answers by itself; a stick does with its tip, butt or middle",
+            ),
+            (
+                "bar 1: count 1, all right on right knee, at 1.2 m",
+                "1.2",
+                false,
+                "Line 1: a knee is struck where it is, at no other height",
+            ),
+            (
                 "bar 1: counts 1, 3 odds tip on partner",
                 "odds",
                 false,
@@ -302,24 +325,27 @@ mod tests {
         ];
         let end = || prop::sample::select(StrikeEnd::ALL.to_vec());
         let part = prop::option::of(prop::sample::select(StrikePart::ALL.to_vec()));
-        let rest = (prop::option::of(0..250u32), any::<bool>(), prop::option::of(any::<bool>()));
+        let hand = || prop::option::of(prop::sample::select(vec![Foot::Left, Foot::Right]));
+        let rest = (prop::option::of(0..250u32), any::<bool>(), hand(), hand());
         let counts = prop::collection::btree_set(0..132u32, 1..6);
         (by, on, end(), prop::option::of(end()), part, rest, counts).prop_map(
-            |(by, on, end, their, part, (height, stay, hand), counts)| {
+            |(by, on, end, their, part, (height, stay, hand, their_hand), counts)| {
                 let own = by == Striker::Place(PlaceNumber(6)) && on == Struck::Place(PlaceNumber(6));
                 let on = if own { Struck::Ground } else { on };
                 let mut counts = counts.into_iter().map(|quarter| f64::from(quarter) / 4.0);
-                Strike {
+                let mut strike = Strike {
                     their: their.filter(|_| on.is_somebody()),
                     part: part.filter(|_| on == Struck::Own),
                     height: height.map(|height| f64::from(height) / 100.0),
                     stay,
-                    hand: hand
-                        .filter(|_| end.is_of_stick())
-                        .map(|left| if left { Foot::Left } else { Foot::Right }),
+                    hand: hand.filter(|_| end.is_of_stick()),
+                    their_hand,
                     again: counts.by_ref().skip(1).collect(),
                     ..Strike::new(counts.next().unwrap_or(0.0), by, end, on)
-                }
+                };
+                strike.their_hand = strike.their_hand.filter(|_| strike.is_on_a_stick());
+                strike.height = strike.height.filter(|_| strike.takes_height());
+                strike
             },
         )
     }

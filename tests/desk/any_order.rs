@@ -140,7 +140,7 @@ fn photos() -> impl Strategy<Value = PhotoAsk> {
 
 fn grips() -> impl Strategy<Value = Grip> {
     let time = prop_oneof![
-        1 => (0..3usize).prop_map(TimePoint::Begin),
+        2 => (0..3usize).prop_map(TimePoint::Begin),
         1 => (0..3usize, 0..2usize).prop_map(|(leg, point)| TimePoint::Through(leg, point)),
         2 => (0..3usize).prop_map(TimePoint::End),
     ];
@@ -178,6 +178,7 @@ fn strikes() -> impl Strategy<Value = StrikeAsk> {
         1 => end().prop_map(StrikeEdit::With),
         1 => prop::option::of(end()).prop_map(StrikeEdit::Their),
         1 => select(vec![None, Some(Foot::Left), Some(Foot::Right)]).prop_map(StrikeEdit::Hand),
+        1 => select(vec![None, Some(Foot::Left), Some(Foot::Right)]).prop_map(StrikeEdit::TheirHand),
         1 => prop::option::of(number(0.0..3.0)).prop_map(StrikeEdit::Height),
         1 => any::<bool>().prop_map(StrikeEdit::Stay),
         4 => (select(Follow::ALL.to_vec()), prop::option::of(place()))
@@ -365,6 +366,7 @@ fn abouts() -> impl Strategy<Value = AboutAsk> {
         1 => words().prop_map(AboutAsk::SetNotes),
         1 => select(vec![Holding::Sticks, Holding::Nothing]).prop_map(AboutAsk::SetHolding),
         1 => select(vec![Handhold::End, Handhold::Middle]).prop_map(AboutAsk::SetGrip),
+        1 => number(1.0..2.4).prop_map(AboutAsk::SetHeight),
         2 => select(Metre::ALL.to_vec()).prop_map(AboutAsk::SetMetre),
         1 => number(0.0..500.0).prop_map(AboutAsk::SetSpeed),
         1 => (0..7_u32).prop_map(AboutAsk::SetUpbeat),

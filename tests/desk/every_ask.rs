@@ -393,6 +393,7 @@ fn abouts(tried: &mut Tried) {
         AboutAsk::SetNotes("Look up.".to_owned()),
         AboutAsk::SetHolding(Holding::Sticks),
         AboutAsk::SetGrip(bellpad::dance::Grip::End),
+        AboutAsk::SetHeight(1.9),
         AboutAsk::SetMetre(Metre::NineEight),
         AboutAsk::SetSpeed(92.0),
         AboutAsk::SetUpbeat(1),
@@ -478,7 +479,10 @@ fn strikes(tried: &mut Tried) {
     strike(odds(), StrikeAsk::Change { figure: 0, at, edit: nobody }, "dance");
     let tip = StrikeAsk::Change { figure: 0, at, edit: StrikeEdit::With(StrikeEnd::Tip) };
     let hand = StrikeEdit::Hand(Some(Foot::Left));
-    strike(struck().having([Ask::Strike(tip)]), StrikeAsk::Change { figure: 0, at, edit: hand }, "dance");
+    let tips = || struck().having([Ask::Strike(tip.clone())]);
+    for edit in [hand, StrikeEdit::TheirHand(Some(Foot::Left))] {
+        strike(tips(), StrikeAsk::Change { figure: 0, at, edit }, "dance");
+    }
     for edit in [
         StrikeEdit::InBars(Vec::new()),
         StrikeEdit::To(f64::NAN),

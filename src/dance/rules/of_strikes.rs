@@ -59,10 +59,16 @@ fn check_strike(path: &str, strike: &Strike, counts: f64, dancers: u32) -> Check
     if strike.their.is_some() && !strike.on.is_somebody() {
         return key("their", "there is nobody to answer: the strike is on no other dancer".to_owned());
     }
+    if strike.their_hand.is_some() && !strike.is_on_a_stick() {
+        return key("their_hand", "no other's stick answers; `their` says which hand does".to_owned());
+    }
     if strike.part.is_some() && strike.on != Struck::Own {
         return key("part", "a part is struck on `self` alone".to_owned());
     }
     if let Some(height) = strike.height {
+        if !strike.takes_height() {
+            return key("height", "a knee is struck where it is; leave the height out".to_owned());
+        }
         check_range(&format!("{path}.height"), height, 0.0, HIGHEST_STRIKE, "metres")?;
     }
     Ok(())

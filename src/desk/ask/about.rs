@@ -25,6 +25,8 @@ pub enum AboutAsk {
     SetHolding(Holding),
     /// Say how the sticks are held.
     SetGrip(Grip),
+    /// Say how tall the dancers are, metres.
+    SetHeight(f64),
     /// Give the music a metre.
     SetMetre(Metre),
     /// Give the music a speed, strong beats a minute.

@@ -4,7 +4,7 @@ use super::MovingChoice;
 use crate::dance::{Dance, Dancer, Holding};
 use crate::motion::limbs::Gait;
 use crate::motion::{Clock, Motion};
-use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, TALL, eye_level_marks};
+use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, eye_level_marks, room_for};
 
 /// How wide a body is with its arms out to both sides, metres.
 const WIDE: f64 = 1.5;
@@ -24,6 +24,8 @@ pub(super) struct AtEyeLevel {
     columns: usize,
     rows: usize,
     holding: Holding,
+    /// How high a body has room for, metres.
+    room: f64,
 }
 
 impl AtEyeLevel {
@@ -35,14 +37,16 @@ impl AtEyeLevel {
             .into_iter()
             .map(|dancer| (dancer, Gait::of(motion, &clock, dancer), dance.stick_hand(dancer.number())))
             .collect();
-        let (columns, rows) = laid_out(bodies.len());
-        Some(Self { side, clock, bodies, columns, rows, holding: dance.holding })
+        let room = room_for(dance.height);
+        let (columns, rows) = laid_out(bodies.len(), room);
+        Some(Self { side, clock, bodies, columns, rows, holding: dance.holding, room })
     }
 
     /// How many pixels a metre has, in a picture of a size.
     fn scale(&self, size: f64) -> f64 {
         let wide = if self.bodies.len() == 1 { WIDE } else { CLOSE };
-        (size / self.columns as f64 / wide).min(size * (ROOM[1] - ROOM[0]) / self.rows as f64 / (TALL + 0.05))
+        (size / self.columns as f64 / wide)
+            .min(size * (ROOM[1] - ROOM[0]) / self.rows as f64 / (self.room + 0.05))
     }
 
     /// Where the floor under a body is, its middle: of two rows odds are in the upper and evens under their partners.
@@ -106,12 +110,12 @@ fn floor(marks: &mut Vec<Mark>, frame: &EyeFrame, wide: f64, choice: &MovingChoi
     }
 }
 
-/// How many columns and rows so many bodies stand in, each as large as it can be.
-fn laid_out(bodies: usize) -> (usize, usize) {
+/// How many columns and rows so many bodies stand in, each with room for so many metres, each as large as it can be.
+fn laid_out(bodies: usize, room: f64) -> (usize, usize) {
     let bodies = bodies.max(1);
     let rows = |columns: usize| bodies.div_ceil(columns);
     let scale = |columns: usize| {
-        (1.0 / (columns as f64 * CLOSE)).min((ROOM[1] - ROOM[0]) / (rows(columns) as f64 * TALL))
+        (1.0 / (columns as f64 * CLOSE)).min((ROOM[1] - ROOM[0]) / (rows(columns) as f64 * room))
     };
     let columns = (1..=bodies).max_by(|one, other| scale(*one).total_cmp(&scale(*other))).unwrap_or(1);
     // As many rows need no more columns than that.
@@ -124,10 +128,10 @@ mod tests {
 
     #[test]
     fn bodies_stand_in_rows() {
-        let all = [1, 2, 4, 6, 8, 12].map(laid_out);
+        let all = [1, 2, 4, 6, 8, 12].map(|bodies| laid_out(bodies, 2.2));
         assert_eq!(all, [(1, 1), (2, 1), (4, 1), (3, 2), (4, 2), (6, 2)]);
         for bodies in 1..60 {
-            let (columns, rows) = laid_out(bodies);
+            let (columns, rows) = laid_out(bodies, 2.2);
             assert!(columns * rows >= bodies && columns * (rows - 1) < bodies, "{bodies}");
         }
     }

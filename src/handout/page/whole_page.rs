@@ -7,7 +7,9 @@ use super::{
 use crate::dance::{Dance, Dancer, Foot, Holding, StrikeEnd};
 use crate::motion::limbs::from_palm;
 use crate::motion::{Clock, Motion, Span, SpanIndex};
-use crate::picture::{BODY, Colour, EYE, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, span_bounds};
+use crate::picture::{
+    BODY, Colour, EYE, EyeSizes, Ink, PAPER, SLATE, SPOT_ARM, SPOT_NUMBER, room_for, span_bounds,
+};
 use crate::words::{CallSaid, TapsTold, all_steps_told, calls_said, taps_told, tell};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
@@ -188,7 +190,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
         "runs": runs,
         "longways": motion.ground().ranks() > 0 && motion.dancers() > 1,
         "body": BODY,
-        "eye": EYE,
+        "eye": EyeSizes { tall: room_for(dance.height), ..EYE },
         "spot": {"arm": SPOT_ARM, "number": SPOT_NUMBER},
         "placeParts": PLACE_PARTS,
         "facingParts": FACING_PARTS,

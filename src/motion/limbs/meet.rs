@@ -3,13 +3,14 @@
 use super::frame::Frame;
 use super::in_space::InSpace;
 use super::sides::on_side;
-use super::sizes::{ARM, REACH, SHOULDER_ASIDE, SIDES, TRUNK};
+use super::sizes::{ARM, HEIGHT, REACH, SHOULDER_ASIDE, SIDES, trunk};
 use super::stick::{from_palm, reach};
 use crate::dance::{Grip, StrikeEnd};
 use crate::motion::{Blow, BlowHand, BlowOn, Motion};
 
-/// Before the chest, metres over the floor: where sticks and hands meet that are not told how high (from memory).
-const CHEST: f64 = 1.3;
+/// Before the chest, a share of the way from the hips to the shoulders: where sticks and hands meet that are not told how high, 1.3 m over the
+/// floor for those of the usual height (from memory).
+const CHEST: f64 = 0.731;
 /// An arm that strikes is not quite straight where it need not be: a share of it.
 const BENT: f64 = 0.97;
 /// Lower than this, metres, a trunk stoops to what it strikes.
@@ -23,13 +24,13 @@ const BACK: f64 = 0.14;
 /// The shoulder of a hand of somebody who stands upright where a dancer is at a count.
 pub(super) fn upright_shoulder(motion: &Motion, of: BlowHand, count: f64) -> InSpace {
     let pose = motion.pose(of.dancer, count);
-    shoulder_where(of.hand, (pose.x, pose.y, pose.facing))
+    shoulder_where(of.hand, (pose.x, pose.y, pose.facing), motion.held().tall)
 }
 
-/// The same of somebody who stands upright in a place and faces some way: metres right and up, degrees.
-fn shoulder_where(hand: usize, (x, y, facing): (f64, f64, f64)) -> InSpace {
+/// The same of somebody so tall who stands upright in a place and faces some way: metres right and up, degrees.
+fn shoulder_where(hand: usize, (x, y, facing): (f64, f64, f64), tall: f64) -> InSpace {
     let body = Frame::new(InSpace::new(x, y, 0.0), facing);
-    body.place(InSpace::new(on_side(SIDES, hand) * SHOULDER_ASIDE, 0.0, REACH + TRUNK))
+    body.place(InSpace::new(on_side(SIDES, hand) * SHOULDER_ASIDE, 0.0, REACH + trunk(tall)))
 }
 
 /// How far the ends of two who meet would be apart with both arms straight, standing upright, metres: more than 0 is out of reach.
@@ -45,7 +46,7 @@ pub fn short_by(motion: &Motion, blow: &Blow, count: f64) -> Option<f64> {
 #[must_use]
 pub fn parted_by(blow: &Blow, grip: Grip, own: (f64, f64, f64), their: (f64, f64, f64)) -> Option<f64> {
     let BlowOn::Other(other) = blow.on else { return None };
-    let (one, two) = (shoulder_where(blow.by.hand, own), shoulder_where(other.hand, their));
+    let (one, two) = (shoulder_where(blow.by.hand, own, HEIGHT), shoulder_where(other.hand, their, HEIGHT));
     Some((one - two).across() - reach(blow.by.end, grip) - reach(other.end, grip))
 }
 
@@ -69,8 +70,8 @@ pub fn between_two(motion: &Motion, blow: &Blow, count: f64) -> Option<InSpace> 
             let (across, reach) = ((place - shoulder).across(), reach - 0.01);
             (reach * reach - across * across).max(0.0).sqrt()
         });
-        let shoulders = REACH + TRUNK;
-        shoulders - (shoulders - CHEST).min(on_side(most, 0)).min(on_side(most, 1))
+        let trunk = trunk(motion.held().tall);
+        REACH + trunk - (trunk * (1.0 - CHEST)).min(on_side(most, 0)).min(on_side(most, 1))
     });
     Some(place)
 }
@@ -95,6 +96,8 @@ pub(super) struct Trunk<'a> {
     pub body: &'a Frame,
     /// The height of the hips of who stands upright, metres.
     pub hips: f64,
+    /// From the hips to the shoulders, metres.
+    pub long: f64,
     /// How far it leans when it strikes nothing, degrees.
     pub upright: f64,
     /// 1 with the feet on the floor, 0 well in the air.
@@ -115,7 +118,7 @@ impl Trunk<'_> {
     /// A shoulder, left (0) or right (1), of who leans so far.
     pub fn shoulder(&self, side: usize, lean: f64) -> InSpace {
         let (sin, cos) = lean.to_radians().sin_cos();
-        let own = InSpace::new(on_side(SIDES, side) * SHOULDER_ASIDE, TRUNK * sin, TRUNK * cos);
+        let own = InSpace::new(on_side(SIDES, side) * SHOULDER_ASIDE, self.long * sin, self.long * cos);
         self.body.place(self.middle(lean) + own)
     }
 

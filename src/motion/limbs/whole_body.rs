@@ -7,7 +7,7 @@ use super::in_space::InSpace;
 use super::meet::Trunk;
 use super::node::hips;
 use super::sides::{of_side, on_side, on_side_mut};
-use super::sizes::{ARM_BONES, HEIGHT, HIP_ASIDE, LEAN, LEG, LEG_BONES, ON_ITS_WAY, REACH, SIDES, TRUNK};
+use super::sizes::{ARM_BONES, HIP_ASIDE, LEAN, LEG, LEG_BONES, ON_ITS_WAY, REACH, SIDES, neck, trunk};
 use super::stick::{CARRIED, StickAt};
 use super::struck::Struck;
 use super::two_bones::joint;
@@ -40,7 +40,9 @@ impl Gait {
         let height = hips(&self.nodes, &self.contacts, &self.flights, &body, time);
         // Legs and body are straight in the air [MB1].
         let upright = LEAN * (1.0 - ease(rise / STRAIGHT));
-        let trunk = Trunk { body: &body, hips: height, upright, stands: 1.0 - ease(rise / LEFT) };
+        let tall = motion.held().tall;
+        let trunk =
+            Trunk { body: &body, hips: height, long: trunk(tall), upright, stands: 1.0 - ease(rise / LEFT) };
         let [left, right] = [0, 1].map(|side| {
             let hip = body.place(InSpace::new(on_side(SIDES, side) * HIP_ASIDE, 0.0, height));
             self.foot(side, time, &body, (hip, rise))
@@ -55,7 +57,7 @@ impl Gait {
         let mut hips = hips_at(trunk.middle(upright));
         let mut lean = upright;
         let struck = self.struck(count).map(|hands| {
-            let crown = height + HEIGHT - REACH;
+            let crown = height + tall - REACH;
             let mut struck = Struck { hands, motion, count, knees: [InSpace::default(); 2], crown };
             // Whoever stands on the other foot raises a knee to clap it, and so does who has that foot free; never both.
             let raised = [0, 1].map(|side| struck.raises(side, height));
@@ -96,9 +98,9 @@ impl Gait {
         let chest = on_side(shoulders, 0).toward(on_side(shoulders, 1), 0.5);
         // Whoever stoops still looks to the front.
         let (sin, cos) = (NECK * (lean - upright)).to_radians().sin_cos();
-        let neck = HEIGHT - REACH - TRUNK * upright.to_radians().cos();
+        let neck = neck(tall, upright);
         let crown = chest + body.way(InSpace::new(0.0, neck * sin, neck * cos));
-        let own = self.hands(count);
+        let own = self.hands(count, tall);
         let mut hands = [InSpace::default(); 2];
         let mut sticks = [None; 2];
         for side in [0, 1] {
@@ -199,8 +201,8 @@ impl Gait {
         (within, false)
     }
 
-    /// Where the hands are from their shoulders at a count: each to its own side, to the front, and up.
-    fn hands(&self, count: f64) -> [InSpace; 2] {
+    /// Where the hands of somebody so tall are from their shoulders at a count: each to its own side, to the front, and up.
+    fn hands(&self, count: f64, tall: f64) -> [InSpace; 2] {
         // There is a key for each count, and one for the end.
         let index = (count as usize).min(self.keys.len().saturating_sub(1));
         let Some(from) = self.keys.get(index) else { return [InSpace::default(); 2] };
@@ -211,7 +213,7 @@ impl Gait {
         let held = if from.weight == Weight::Air { self.top_between(from.time, to.time) } else { 0.0 };
         let share = ((share - held) / (1.0 - held)).max(0.0);
         [0, 1].map(|side| {
-            hand_from_shoulder((on_side(from.hands, side), on_side(to.hands, side)), share, round)
+            hand_from_shoulder((on_side(from.hands, side), on_side(to.hands, side)), share, round, tall)
         })
     }
 

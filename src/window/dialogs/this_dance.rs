@@ -1,9 +1,9 @@
 use super::shape::{foot, row};
 use super::tune_tab::{TuneFields, show_tune};
-use crate::dance::{Dance, Dancer, Grip, Holding};
+use crate::dance::{Dance, Dancer, Grip, Holding, limits};
 use crate::desk::{AboutAsk, Ask, Desk, OrderAsk, ViewAsk};
 use crate::edits::is_once_to_yourself;
-use crate::window::fields::go_to_wrong;
+use crate::window::fields::{NumberField, NumberKind, go_to_wrong};
 use egui::{Grid, Response, TextEdit, Ui};
 
 /// What the dialog about the whole dance holds beside what the dance itself says.
@@ -115,6 +115,16 @@ fn show_about(ui: &mut Ui, desk: &Desk, focused: &mut bool, asks: &mut Vec<Ask>)
                 }
             });
         });
+        ui.end_row();
+        let label = ui.label("How tall");
+        let [least, most] = limits::HEIGHTS;
+        let kind = NumberKind { least, most, places: 2, unit: "m" };
+        let hint = "How tall the dancers are: hands over the head and sticks near it are as high";
+        let answer = NumberField::new(dance.height, kind, 0.01).hint(hint).refused(desk.notice()).show(ui);
+        answer.response.labelled_by(label.id);
+        if let Some(height) = answer.changed {
+            asks.push(Ask::About(AboutAsk::SetHeight(height)));
+        }
         ui.end_row();
         ui.label("");
         let mut once = is_once_to_yourself(dance);

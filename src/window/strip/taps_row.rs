@@ -4,7 +4,7 @@ use super::axis::{BarAxis, to_quarter};
 use super::drag_along::drag_along;
 use super::seek;
 use super::taps_focus::{self, Goal, ROW, Wish};
-use crate::dance::Dancer;
+use crate::dance::{Dancer, Figure, Strike};
 use crate::desk::{Ask, Desk, Grip, PlayAsk, StrikeAsk};
 use crate::edits::{StrikeAt, StrikeEdit, usual_strike};
 use crate::motion::{Blow, Moment, Span, SpanIndex};
@@ -69,7 +69,9 @@ fn taps(desk: &Desk, (index, span): (SpanIndex, &Span), axis: BarAxis) -> Vec<Ta
                 continue;
             }
             let here = |blow: &&Blow| {
-                blow.span == index && (blow.count - count).abs() < 1e-6 && is_of(blow, figure, strike, told)
+                blow.span == index
+                    && (blow.count - count).abs() < 1e-6
+                    && is_of(blow, (span, figure), strike, told)
             };
             // At this count alone.
             let blows = desk.motion().blows_between(count, count + 2e-6);
@@ -108,11 +110,11 @@ fn taps(desk: &Desk, (index, span): (SpanIndex, &Span), axis: BarAxis) -> Vec<Ta
 }
 
 /// Whether two ends that meet are those of a strike, or are told by another that says the same from the other side.
-fn is_of(blow: &Blow, figure: &crate::dance::Figure, strike: usize, told: &crate::dance::Strike) -> bool {
+fn is_of(blow: &Blow, (span, figure): (&Span, &Figure), strike: usize, told: &Strike) -> bool {
     blow.strike == strike
         || (told.on.is_somebody()
             && figure.strikes.get(blow.strike).is_some_and(|other| other.on.is_somebody())
-            && blow.hands().into_iter().flatten().any(|hand| told.by.has(hand.dancer.home())))
+            && blow.hands().into_iter().flatten().any(|hand| told.by.has(span.place(hand.dancer))))
 }
 
 impl Tap {

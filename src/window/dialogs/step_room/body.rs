@@ -2,14 +2,14 @@ use crate::dance::Dancer;
 use crate::desk::Desk;
 use crate::figures::StepAlone;
 use crate::motion::limbs::Limbs;
-use crate::picture::{EyeBody, EyeFrame, EyeSide, TALL, eye_level_marks};
+use crate::picture::{EyeBody, EyeFrame, EyeSide, eye_level_marks, room_for};
 use crate::window::paint::paint;
 use egui::Painter;
 
-/// Where a body is in a picture: on a place of the floor in it, so high with its hands up, points.
-pub fn frame_of(limbs: &Limbs, floor: [f32; 2], high: f32, side: EyeSide) -> EyeFrame {
+/// Where a body is in a picture: on a place of the floor in it, so high with its hands up, points; `tall` is how tall, metres.
+pub fn frame_of(limbs: &Limbs, floor: [f32; 2], high: f32, (tall, side): (f64, EyeSide)) -> EyeFrame {
     let middle = limbs.middle();
-    let scale = f64::from(high) / TALL;
+    let scale = f64::from(high) / room_for(tall);
     EyeFrame { centre: (middle.x, middle.y), floor, scale, looks: side.looks(limbs.facing) }
 }
 

@@ -152,6 +152,6 @@ fn show_body(ui: &Ui, desk: &Desk, room: &mut StepRoom, (index, step): (Option<u
     let count = alone.after(danced);
     let limbs = alone.limbs(count);
     let floor = [place.center().x, place.bottom() - 5.0];
-    let frame = frame_of(&limbs, floor, place.height() - 9.0, EyeSide::Side);
+    let frame = frame_of(&limbs, floor, place.height() - 9.0, (desk.dance().height, EyeSide::Side));
     paint_body(&ui.painter_at(place), desk, alone, (&limbs, count), &frame);
 }

@@ -54,7 +54,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     let inside = (at.floor() as usize).checked_rem(step.counts()).unwrap_or(0);
     let said = said(alone, at, step.feet.get(inside) == Some(&Landing::Upbeat));
     let floor = [place.center().x, place.bottom() - 12.0];
-    let frame = frame_of(&limbs, floor, place.height() - 18.0, side);
+    let frame = frame_of(&limbs, floor, place.height() - 18.0, (desk.dance().height, side));
     let line = [pos2(place.left() + 6.0, floor[1]), pos2(place.right() - 6.0, floor[1])];
     painter.line_segment(line, Stroke::new(1.5, colour(ink.faint)));
     paint_body(&painter, desk, alone, (&limbs, count), &frame);
