@@ -47,7 +47,9 @@ pub fn usual_strikes(dance: &Dance, at: f64, places: &[PlaceNumber]) -> Vec<Stri
         };
         if let Some(who) = [Striker::All, Striker::Odds, Striker::Evens].into_iter().find(|who| all(*who)) {
             strikes.truncate(1);
-            strikes.iter_mut().for_each(|strike| strike.by = who);
+            for strike in &mut strikes {
+                strike.by = who;
+            }
         }
     }
     strikes

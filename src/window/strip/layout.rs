@@ -92,10 +92,10 @@ pub fn without_room(desk: &Desk, window: f32) -> HiddenRows {
 
 /// Why the row of taps is not among those that are shown. It is among the last that lose their room.
 pub fn no_taps_row(desk: &Desk) -> Option<NoTapsRow> {
-    if !has_taps(desk) {
-        Some(NoTapsRow::NoTaps)
-    } else {
+    if has_taps(desk) {
         desk.settings().arrangement.hidden.taps.then_some(NoTapsRow::PutAway)
+    } else {
+        Some(NoTapsRow::NoTaps)
     }
 }
 
