@@ -4,7 +4,10 @@
 //! working is given.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::dance::{Allow, Dance, Dancer, FaultKind, Figure, Leg, Part, PlaceNumber, Set, Turn, Way};
+use bellpad::dance::{
+    Allow, Dance, Dancer, FaultKind, Figure, Holding, Leg, Part, PlaceNumber, Set, Strike, StrikeEnd,
+    Striker, Struck, Turn, Way,
+};
 use bellpad::edits::{NoMend, make_room};
 use bellpad::faults::{Fault, find_faults};
 use bellpad::figures::{motion_of, named_figure};
@@ -303,6 +306,65 @@ fn partners_head_on_bow_out() {
         dance = mend.dance;
     }
     assert!(faults(&dance).1.len() < found.len());
+}
+
+/// A mend takes nobody out of reach of a tap: where 3 stands to one side of those who cross, and 1 taps 3 as they meet, 1 goes out to no other.
+#[test]
+fn room_is_made_within_reach_of_a_tap() {
+    let spot = |x: f64, y: f64, facing: f64| json!({"x": x, "y": y, "facing": facing});
+    let mended = |side: f64, taps: bool| {
+        // 1, who faces to the right, strikes with the right hand: it is as far to either side of 0.2 m below.
+        let facing = if side > 0.0 { 180.0 } else { 0.0 };
+        let legs = |x: f64| vec![Leg::straight(0.0, 4.0, x, 0.0)];
+        let mut dance = drawn(3, 3.0, 1, vec![part(1, legs(1.5), vec![]), part(2, legs(-1.5), vec![])]);
+        dance.set = serde_json::from_value(json!({"kind": "spots", "dancers": 3,
+            "spots": [spot(-1.5, 0.0, 90.0), spot(1.5, 0.0, 270.0), spot(0.0, side * 1.82 - 0.2, facing)]}))
+        .unwrap();
+        dance.holding = Holding::Sticks;
+        if taps {
+            let on = Struck::Place(PlaceNumber(3));
+            dance.figures[0].strikes =
+                vec![Strike::new(2.0, Striker::Place(PlaceNumber(1)), StrikeEnd::Tip, on)];
+        }
+        let (motion, found) = faults(&dance);
+        assert!(found.iter().all(|fault| fault.kind != FaultKind::OutOfReach), "{found:#?}");
+        let clash = found.iter().find(|fault| fault.kind == FaultKind::Clash).unwrap();
+        let mend = make_room(&dance, &motion, clash).unwrap();
+        let left = faults(&mend.dance).1;
+        assert!(left.iter().all(|fault| fault.kind != FaultKind::OutOfReach), "{}: {left:#?}", mend.text);
+        (mend.text, mend.motion.pose(Dancer(0), 2.0).y * side)
+    };
+    let other_way = [-1.0, 1.0].into_iter().filter(|side| mended(*side, false).1 < -0.1);
+    let other_way: Vec<f64> = other_way.collect();
+    assert_eq!(other_way.len(), 1, "without a tap it is the same way on either side");
+    for side in [-1.0, 1.0] {
+        let (text, near) = mended(side, true);
+        assert!(near > -0.05, "1 is taken away from 3: {text}");
+        assert_ne!(text == mended(side, false).0, other_way.contains(&side), "{text}");
+    }
+}
+
+/// What is wrong with taps wants no room, and what it wants instead is said.
+#[test]
+fn no_room_for_a_tap_says_what_to_do() {
+    let of = |text: serde_json::Value, across: f64| {
+        let mut dance = drawn(4, across, 4, vec![]);
+        dance.holding = Holding::Sticks;
+        dance.figures[0].strikes = serde_json::from_value(text).unwrap();
+        let (motion, found) = faults(&dance);
+        let fault = found.first().unwrap();
+        (fault.kind, make_room(&dance, &motion, fault).unwrap_err())
+    };
+    let strike = |by: u32, on: u32| json!({"at": 2, "by": by, "with": "tip", "on": on});
+    for (strikes, across, kind, why, words) in [
+        (json!([strike(1, 2)]), 2.4, FaultKind::OutOfReach, NoMend::Apart, "nearer"),
+        (json!([strike(1, 2), strike(2, 4)]), 1.2, FaultKind::OneSided, NoMend::Elsewhere, "row of taps"),
+        (json!([strike(1, 2), strike(1, 3)]), 1.2, FaultKind::TwoPlaces, NoMend::Elsewhere, "row of taps"),
+    ] {
+        let (found, said) = of(strikes, across);
+        assert_eq!((found, said), (kind, why));
+        assert!(said.to_string().contains(words), "{said}");
+    }
 }
 
 #[test]

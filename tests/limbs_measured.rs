@@ -147,6 +147,29 @@ fn legs_are_straight_standing_and_in_the_jump() {
 }
 
 /// The hands are as high as the air count has them until the jump is at its top, whatever the metre.
+/// In the jump on the half-bar as well, whatever foot the step before it has left free: legs straight and together in the air [MB1].
+#[test]
+fn legs_are_together_in_the_jump_after_a_step() {
+    for phrase in ["3 ss, hj", "ds, ss, hj", "rs, rs, hj", "pc, hj", "hc, hj", "2 ds, 3 ss, hj"] {
+        for speed in [80.0, 100.0, 120.0] {
+            let danced = Danced::of(&danced_on(&[(phrase, 4)], speed));
+            for jump in danced.gait.flights().iter().filter(|flight| flight.is_jump) {
+                let lands = danced.clock.counts(jump.end);
+                let on = danced.gait.on_count(lands.round() as usize).unwrap();
+                if on.weight != Weight::Both {
+                    continue;
+                }
+                let top = danced.at(danced.clock.counts(jump.top()));
+                let apart = (top.feet[0] - top.feet[1]).length();
+                assert!(apart < 0.2, "{phrase} at {speed}: {apart}");
+                for side in 0..2 {
+                    assert!(bent(&top, side) < 12.0, "{phrase} at {speed}: bent {}", bent(&top, side));
+                }
+            }
+        }
+    }
+}
+
 #[test]
 fn hands_are_up_at_the_top_of_the_jump() {
     for metre in [Metre::TwoFour, Metre::SixEight] {

@@ -103,6 +103,30 @@ fn rows_are_shared_out_among_the_pages() {
     }
 }
 
+/// Each page but the last is full, on its side as well, and no foot goes out over the line that its row stands on.
+#[test]
+fn pages_are_full_and_feet_within_their_rows() {
+    let sample = bellpad::dance::read(&std::fs::read("dances/nine-geese-home.dance.json").unwrap()).unwrap();
+    for dance in [sample, danced("4 pc, pc, hj, 2 hc", 8, 2)] {
+        for (size, landscape) in [(PaperSize::A4, false), (PaperSize::A4, true), (PaperSize::Letter, true)] {
+            let handout = page_of(&dance, Paper { size, landscape });
+            let rows = rows(&handout);
+            let most = *rows.iter().max().unwrap();
+            assert!(
+                rows[..rows.len() - 1].iter().all(|rows| *rows == most),
+                "{size:?} {landscape}: {rows:?}"
+            );
+            let [_, _, right, _] = handout.pages[0].paper.inside();
+            for mark in handout.pages.iter().flat_map(|page| &page.marks) {
+                if let Mark::Line { points, .. } = mark {
+                    let out = points.iter().map(|point| point[0]).fold(0.0_f32, f32::max);
+                    assert!(out < right + 1.0, "{size:?} {landscape}: {out} of {right}");
+                }
+            }
+        }
+    }
+}
+
 /// The verb writes PDF, SVG and PNG, on A4 and on Letter.
 #[test]
 fn the_verb_writes_each_kind_of_file() {

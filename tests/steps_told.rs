@@ -1,10 +1,11 @@
 //! What is said of a step and its hands, once a figure, held beside the data of the step.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use bellpad::dance::{Dance, Dancer, read};
+use bellpad::dance::{Dance, Dancer, Foot, FreePlace, read};
 use bellpad::figures::motion_of;
+use bellpad::motion::known_steps;
 use bellpad::motion::{Motion, SpanIndex};
-use bellpad::words::{step_told, steps_told};
+use bellpad::words::{StepRow, step_told, steps_told, with_cell};
 use proptest::prelude::*;
 use serde_json::json;
 
@@ -127,5 +128,26 @@ proptest! {
                 prop_assert_eq!(hands.matches(" on ").count(), changes, "{}", line);
             }
         }
+    }
+}
+
+/// What is offered for a wrong word can be typed in that cell, and the nearest one is offered.
+#[test]
+fn what_is_offered_for_a_wrong_cell_can_be_typed() {
+    let double = known_steps(&[]).into_iter().find(|step| step.short == "ds").unwrap();
+    let of = |row: StepRow, text: &str| with_cell(&double, (Foot::Left, row), 2, text);
+    for (row, text, said) in [
+        (StepRow::Body, "high up", "\"high\" is none of these; expected centimetres from 0 to 60"),
+        (StepRow::Circles, "high", "\"high\" is none of these; expected how many circles from 0 to 3"),
+        (StepRow::LeftHand, "hihg", "(did you mean high?)"),
+        (StepRow::RightFoot, "behnd 10 cm", "(did you mean behind?)"),
+        (StepRow::RightFoot, "befor 10 cm", "(did you mean before?)"),
+    ] {
+        let error = of(row, text).unwrap_err();
+        assert!(error.said.contains(said), "{text}: {error}");
+    }
+    for text in ["behind 10 cm", "crossed behind 10 cm"] {
+        let made = of(StepRow::RightFoot, text).unwrap();
+        assert_eq!((made.free[2].at, made.free[2].height), (FreePlace::CrossedBehind, 0.1), "{text}");
     }
 }

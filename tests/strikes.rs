@@ -12,6 +12,7 @@ use bellpad::faults::{Fault, FaultKind, find_faults};
 use bellpad::figures::{motion_of, named_figure};
 use bellpad::motion::limbs::{Gait, InSpace, Limbs, between_two, meeting_at};
 use bellpad::motion::{Blow, BlowHand, BlowOn, Clock, Motion};
+use bellpad::picture::{EyeBody, EyeFrame, EyeSide, Mark, PAPER, eye_level_marks};
 use proptest::prelude::*;
 use serde_json::json;
 
@@ -301,13 +302,21 @@ fn a_strike_that_the_other_takes_no_part_in_is_told() {
         (of_kinds(&faults, &[FaultKind::OneSided]), of_kinds(&faults, &[FaultKind::TwoPlaces]))
     };
     let (one, two) = told(json!([{"at": 2, "by": 1, "with": "tip", "on": "up"}]));
-    assert_eq!(one, ["In Alone, bar 1 count 3: 1 has nobody up in the file to strike with the tip"]);
+    assert_eq!(
+        one,
+        ["In Alone, bar 1 count 3: 1 has nobody up in the file to strike with the tip: choose somebody else"]
+    );
     assert!(two.is_empty());
     // 4 strikes 6 while 3 strikes 4.
     let (one, two) = told(json!([
         {"at": 2, "by": 3, "with": "tip", "on": "partner"}, {"at": 2, "by": 4, "with": "tip", "on": "down"}
     ]));
-    assert_eq!(one, ["In Alone, bar 1 count 3: 3 strikes 4, who strikes 6 at that moment"]);
+    assert_eq!(
+        one,
+        [
+            "In Alone, bar 1 count 3: 3 strikes 4, who strikes 6 at that moment: have one of them at another time"
+        ]
+    );
     assert!(two.is_empty(), "{two:?}");
     // One hand on two, and two on one hand that strikes neither.
     let (one, two) = told(json!([
@@ -318,13 +327,30 @@ fn a_strike_that_the_other_takes_no_part_in_is_told() {
     assert_eq!(
         two,
         [
-            "In Alone, bar 1 count 3: 3's right hand is asked to be in 2 places: tip with 4 and tip with 5",
-            "In Alone, bar 2 count 3: 4's right hand is asked to be in 2 places: tip with 1 and tip with 6",
+            "In Alone, bar 1 count 3: 3's right hand is asked to be in 2 places: tip with 4 and tip with 5; have one at a time",
+            "In Alone, bar 2 count 3: 4's right hand is asked to be in 2 places: tip with 1 and tip with 6; have one at a time",
         ]
     );
     // Both saying the same is one meeting.
     let (one, two) = told(json!([{"at": 2, "by": "all", "with": "tip", "on": "partner"}]));
     assert!(one.is_empty() && two.is_empty(), "{one:?} {two:?}");
+}
+
+/// One fault is told once: who is struck elsewhere at that moment does not come short of the ground besides.
+#[test]
+fn one_fault_tells_no_second_one() {
+    for strikes in [
+        json!([{"at": 2, "by": 1, "with": "tip", "on": 2}, {"at": 2, "by": 2, "with": "tip", "on": "ground"}]),
+        json!([{"at": 2, "by": 2, "with": "tip", "on": "ground"}, {"at": 2, "by": 1, "with": "tip", "on": 2}]),
+    ] {
+        let dance = stick_dance("Twice", (4, 1.2), &strikes);
+        let faults = find_faults(&dance, &motion_of(&dance, None).unwrap());
+        let told: Vec<&str> = faults.iter().map(|fault| fault.said.as_str()).collect();
+        assert_eq!(
+            told,
+            ["1 strikes 2, who strikes the ground at that moment: have one of them at another time"]
+        );
+    }
 }
 
 /// Side by side in column is as usual as face to face; behind the back is not.
@@ -591,6 +617,35 @@ fn who_go_apart_while_they_stay_together_are_told() {
 }
 
 /// As many as a file may have, staying together, are read in order of time at once: work goes with their number.
+/// Seen from behind a body hides what it strikes before its chest; and a number is never under a star.
+#[test]
+fn what_is_struck_on_the_far_side_is_behind_the_body() {
+    let strikes = json!([{"at": 2, "by": "odds", "with": "right", "on": "partner"}]);
+    let danced = Danced::of(&hands("Behind", &strikes, 0.9));
+    let limbs = danced.limbs(Dancer(0), 2.0);
+    for (side, before) in [(EyeSide::Front, false), (EyeSide::Behind, true)] {
+        let middle = limbs.middle();
+        let looks = side.looks(limbs.facing);
+        let frame = EyeFrame { centre: (middle.x, middle.y), floor: [0.0; 2], scale: 200.0, looks };
+        let seen = EyeBody {
+            limbs: &limbs,
+            carries: [true; 2],
+            trails: [InSpace::default(); 2],
+            number: Dancer(0).number(),
+            holding: Holding::Nothing,
+            stick_in: 1,
+            numbered: true,
+        };
+        let mut marks = Vec::new();
+        eye_level_marks(&mut marks, &frame, &PAPER, seen);
+        let star = marks.iter().rposition(|mark| matches!(mark, Mark::Outline { .. })).unwrap();
+        let trunk = marks.iter().position(|mark| matches!(mark, Mark::Block { .. })).unwrap();
+        let number = marks.iter().position(|mark| matches!(mark, Mark::Words { .. })).unwrap();
+        assert_eq!(star < trunk, before, "{side:?}");
+        assert!(star < number, "{side:?}");
+    }
+}
+
 #[test]
 fn many_strikes_are_soon_worked_out() {
     let strikes: Vec<serde_json::Value> = (0..2000)

@@ -118,9 +118,17 @@ fn who_follows_is_one_or_all_or_each_side_in_turn() {
     assert!(desk.notice().unwrap().contains("choose another time"), "{:?}", desk.notice());
     let all = change(&mut desk, FIRST, StrikeEdit::Follow(Follow::InTurn(Later::Half), None));
     assert_eq!((all[1].at, all[1].again.as_slice()), (4.0, [8.0, 12.0, 16.0].as_slice()));
-    // Dibbing is done by all.
+    // Evens who were chosen stay alone on the ground, and in turn as well.
+    let all = change(&mut desk, FIRST, StrikeEdit::On(Struck::Ground));
+    assert_eq!((all[0].by, all[1].by, all[1].on), (evens, odds, Struck::Ground));
+    change(&mut desk, FIRST, StrikeEdit::On(Struck::Partner));
     let all = change(&mut desk, FIRST, StrikeEdit::Follow(Follow::Everyone, None));
     assert_eq!(all.len(), 1);
+    let all = change(&mut desk, FIRST, StrikeEdit::On(Struck::Ground));
+    assert_eq!((all[0].by, all[0].on), (evens, Struck::Ground));
+    // Odds with their partners are everybody: dibbing is done by all.
+    change(&mut desk, FIRST, StrikeEdit::On(Struck::Partner));
+    change(&mut desk, FIRST, StrikeEdit::Follow(Follow::Odds, None));
     let all = change(&mut desk, FIRST, StrikeEdit::On(Struck::Ground));
     assert_eq!((all[0].by, all[0].on), (Striker::All, Struck::Ground));
     // A neighbour is nothing that everybody can have at once.

@@ -75,10 +75,37 @@ fn a_row_is_a_bar_and_alike_bars_are_one() {
         "{}",
         page.words
     );
-    assert!(page.words.contains("Bars 2, 8: count 1: partners, tip on tip, stay."), "{}", page.words);
+    assert!(
+        page.words.contains("Bars 2, 8: count 1: partners, tip on tip, stay 4 counts."),
+        "{}",
+        page.words
+    );
     assert!(page.words.contains("count 1: all, dib, tip; count 3: all, dib, tip."), "{}", page.words);
     assert_eq!(said.matches("Sticks: sound wood").count(), 1);
     assert_eq!(handout.bookmarks.len(), 1);
+}
+
+/// Counts are as far apart whether something meets on them or not: the beats are seen.
+#[test]
+fn counts_are_as_far_apart_as_each_other() {
+    let mut one = dibbing();
+    one.figures[0].strikes = vec![Strike::new(2.0, Striker::Odds, StrikeEnd::Tip, Struck::Partner)];
+    for dance in [dibbing(), one] {
+        let handout = page(&dance).unwrap();
+        let mut heads: Vec<(f32, f32)> = Vec::new();
+        for mark in &handout.pages[0].marks {
+            let Mark::Words { at, size, text, .. } = mark else { continue };
+            if *size > 13.0 && ["1", "2", "3", "4", "5", "6"].contains(&text.as_str()) && at[0] > 100.0 {
+                heads.push((at[1], at[0]));
+            }
+        }
+        assert!(heads.len() >= 4, "{heads:?}");
+        for row in heads.chunk_by(|one, other| (one.0 - other.0).abs() < 0.5) {
+            let apart: Vec<f32> = row.windows(2).map(|pair| pair[1].1 - pair[0].1).collect();
+            assert!(apart.iter().all(|apart| *apart > 40.0), "{apart:?}");
+            assert!(apart.iter().all(|one| (one - apart[0]).abs() < 0.5), "{apart:?}");
+        }
+    }
 }
 
 /// Nothing is too small to be read at arm's length, or off the paper, or over another, on either paper and either side of it.

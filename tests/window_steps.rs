@@ -80,6 +80,8 @@ fn a_step_is_made_from_a_copy_and_its_free_foot_dragged() {
     let made = steps(&harness);
     assert_eq!((made.len(), made[0].short.as_str(), made[0].name.as_str()), (1, "ds2", "our double step"));
     click(&mut harness, "count 1 of the step");
+    // Clicked again it stays there: somebody wants to change it.
+    click(&mut harness, "count 1 of the step");
     // On count 1 the left foot lands: the right one is free.
     drag(&mut harness, "drag the right foot", [0.0, -40.0]);
     let dragged = steps(&harness);

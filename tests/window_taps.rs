@@ -9,7 +9,9 @@ mod painted;
 use bellpad::dance::{
     Dance, Dancer, Figure, Holding, PlaceNumber, Set, Strike, StrikeEnd, StrikePart, Striker, Struck,
 };
-use bellpad::desk::{Ask, PlayAsk, StrikeAsk, ViewAsk};
+use bellpad::desk::{Ask, DrawAsk, PlayAsk, StrikeAsk, ViewAsk};
+use bellpad::edits::Together;
+use bellpad::figures::Mirror;
 use bellpad::words::read_taps;
 use driven::{
     Driven, click, count, dance, desk, drag, press, press_with, right_click, show_dance, take, undo_name,
@@ -90,6 +92,45 @@ fn a_click_puts_a_tap_in_for_the_chosen_dancer_and_for_all_where_nobody_is() {
     take(&mut harness, Ask::Undo);
     take(&mut harness, Ask::Undo);
     assert_eq!(dance(&harness), sticks());
+}
+
+/// The words at the head of the floor hold: those who are ringed tap as well.
+#[test]
+fn who_follows_on_the_floor_taps_as_well() {
+    let by = |harness: &Driven| strikes(harness).iter().map(|strike| strike.by).collect::<Vec<_>>();
+    let places = |numbers: &[u32]| {
+        numbers.iter().map(|number| Striker::Place(PlaceNumber(*number))).collect::<Vec<_>>()
+    };
+    for (chosen, together, wanted, said) in [
+        (1, Together::Same, vec![Striker::Odds], "odds tip on partner"),
+        (4, Together::Same, vec![Striker::Evens], "evens tip on partner"),
+        (3, Together::JustMe, places(&[3]), "3 tip on partner"),
+        // A pair meets once.
+        (3, Together::Mirror(Mirror::Across), places(&[3]), "3 tip on partner"),
+        (1, Together::Mirror(Mirror::EndForEnd), places(&[1, 5]), "1 tip on partner; 5 tip on partner"),
+        (1, Together::Mirror(Mirror::HalfTurn), places(&[1, 6]), "1 tip on partner; 6 tip on partner"),
+        (2, Together::BothMirrors, places(&[2, 6]), "2 tip on partner; 6 tip on partner"),
+    ] {
+        let mut harness = window(sticks());
+        take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(chosen - 1)))));
+        take(&mut harness, Ask::Draw(DrawAsk::Together(together)));
+        let place = at(&harness, 2.1);
+        harness.hover_at(place);
+        harness.run_steps(60);
+        let hint = format!("Click: a new one at bar 1:3, {said}; right click for more");
+        assert!(harness.query_by_label_contains(&hint).is_some(), "{together:?} of {chosen}: {hint}");
+        click_at(&mut harness, place);
+        assert_eq!(by(&harness), wanted, "{together:?} of {chosen}");
+        take(&mut harness, Ask::Undo);
+        assert_eq!(dance(&harness), sticks());
+    }
+    // With a middle picked as well, all three couples do.
+    let mut harness = window(sticks());
+    take(&mut harness, Ask::View(ViewAsk::Pick(vec![Dancer(0), Dancer(2)])));
+    take(&mut harness, Ask::Draw(DrawAsk::Together(Together::BothMirrors)));
+    let place = at(&harness, 2.1);
+    click_at(&mut harness, place);
+    assert_eq!(by(&harness), [Striker::Odds]);
 }
 
 #[test]
@@ -223,7 +264,7 @@ fn every_tap_is_reached_moved_and_taken_away_by_keys() {
     assert_eq!(undo_name(&harness), "move tap 2 of Tapping in time");
     // Enter opens what the menu key does, and it is gone through by keys.
     press(&mut harness, Key::Enter);
-    harness.get_by_label_contains("Take it away");
+    harness.get_by_label("Take it away every time");
     press(&mut harness, Key::Escape);
     assert!(harness.query_by_label_contains("Take it away").is_none());
     press(&mut harness, Key::Delete);
@@ -305,6 +346,38 @@ fn the_row_is_there_where_sticks_are_or_something_is_struck_and_can_be_put_away(
 }
 
 #[test]
+fn who_is_to_clap_has_the_row_at_once() {
+    let mut empty = sticks();
+    empty.holding = Holding::Nothing;
+    let mut harness = window(empty);
+    let place = at(&harness, 2.0);
+    let clap = "clap, bar 1 count 3, 1's right hand on 2's right hand";
+    click_at(&mut harness, place);
+    harness.get_by_label(clap);
+}
+
+/// K goes to the row of taps: where there is none it says why, and where it was put away it brings it back.
+#[test]
+fn without_a_row_the_key_says_so() {
+    let mut plain = sticks();
+    plain.holding = Holding::Handkerchiefs;
+    let mut harness = window(plain);
+    press(&mut harness, Key::K);
+    harness.run();
+    let said = desk(&harness).notice().unwrap().to_owned();
+    assert!(said.contains("right click") && said.contains("bar"), "{said}");
+    take(&mut harness, Ask::Strike(StrikeAsk::Add { figure: 0, at: 2.0, place: None }));
+    let mut arrangement = desk(&harness).settings().arrangement;
+    arrangement.hidden.taps = true;
+    take(&mut harness, Ask::Keep(bellpad::desk::KeepAsk::Arrange(arrangement)));
+    assert!(harness.query_by_label("Row of taps").is_none());
+    press(&mut harness, Key::K);
+    harness.run();
+    harness.run();
+    assert_eq!(focused(&harness), "Row of taps");
+}
+
+#[test]
 fn the_grip_is_chosen_beside_what_is_held() {
     let mut harness = window(sticks());
     take(&mut harness, Ask::About(bellpad::desk::AboutAsk::Show));
@@ -332,6 +405,39 @@ fn what_was_put_in_or_dragged_has_the_focus_and_delete_takes_it_away() {
     assert_eq!(strikes(&harness), []);
     harness.run();
     assert_eq!(focused(&harness), "Row of taps", "none is left");
+}
+
+/// While one is dragged the floor shows them meet: the playhead goes along.
+#[test]
+fn the_playhead_goes_along_with_a_tap_that_is_dragged() {
+    let mut harness = window(written("bar 2: count 3, odds tip on partner"));
+    let from = harness.get_by_label("tap, bar 2 count 3, 1's tip on 2's tip").rect().center();
+    let by = vec2(at(&harness, 5.0).x - at(&harness, 0.0).x, 0.0);
+    driven::pull(&mut harness, from, from + by);
+    assert_eq!((strikes(&harness)[0].at, count(&harness)), (11.0, 11.0));
+    driven::let_go(&mut harness, from + by);
+    assert_eq!(count(&harness), 11.0);
+}
+
+/// Its menu says that Delete takes it away: once the menu is shut it does. What can be done stands where it stood, in a tap that is struck once
+/// and in one that is struck again.
+#[test]
+fn delete_does_what_the_menu_said() {
+    let mut places = Vec::new();
+    for text in ["bar 2: count 3, odds tip on partner", "bars 2 and 4: count 3, odds tip on partner"] {
+        let mut harness = window(written(text));
+        let place = harness.get_by_label("tap, bar 2 count 3, 1's tip on 2's tip").rect().center();
+        right_click(&mut harness, place);
+        places.push(harness.get_by_label("Write them all…").rect());
+        press(&mut harness, Key::Escape);
+        harness.run();
+        assert!(harness.query_by_label("Write them all…").is_none());
+        assert_eq!(focused(&harness), "tap, bar 2 count 3, 1's tip on 2's tip");
+        let before = strikes(&harness);
+        press(&mut harness, Key::Delete);
+        assert_ne!(strikes(&harness), before);
+    }
+    assert_eq!(places[0], places[1]);
 }
 
 #[test]
@@ -364,7 +470,7 @@ fn by_keys_alone_taps_are_put_in_along_the_row() {
     // Where there is one already Enter opens what can be done with it.
     press(&mut harness, Key::Enter);
     harness.run();
-    harness.get_by_label_contains("Take it away");
+    harness.get_by_label("Take it away every time");
     assert_eq!((strikes(&harness).len(), desk(&harness).notice()), (1, None));
     press(&mut harness, Key::Escape);
     press(&mut harness, Key::Escape);
@@ -413,7 +519,42 @@ fn the_same_of_each_pair_is_one_card_and_who_taps_is_not_told_to_begin() {
         .collect();
     assert_eq!(cards.len(), 2, "{cards:#?}");
     assert!(cards[0].starts_with("3 faults, of 1 with 2, 3 with 4 and 5 with 6: "), "{cards:#?}");
-    assert!(cards[0].ends_with("They are 0.53 m too far apart for tip on tip"), "{cards:#?}");
+    assert!(
+        cards[0].ends_with("They are 0.53 m too far apart for tip on tip: bring them nearer by that"),
+        "{cards:#?}"
+    );
+}
+
+/// Where nobody is chosen those two are seen at eye level who tap in the bar, and what they tap is told.
+#[test]
+fn who_tap_are_seen_at_eye_level_where_nobody_is_chosen() {
+    let mut harness = window(written("bar 4: count 1, 1 tip on 3; count 3, odds tip on partner, stay"));
+    take(&mut harness, Ask::View(ViewAsk::Choose(None)));
+    take(&mut harness, Ask::View(ViewAsk::ToggleEyeLevel));
+    for (count, wanted) in [
+        (0.0, "1 and 2 at eye level, from the side: bar 1:1 "),
+        (12.0, "1 and 3 at eye level, from the side: bar 4:1 "),
+        (13.0, "1 and 3 at eye level, from the side: bar 4:2 "),
+        (14.0, "1 and 2 at eye level, from the side: bar 4:3 "),
+    ] {
+        take(&mut harness, Ask::Play(PlayAsk::Seek(count)));
+        harness.run();
+        let told: Vec<String> = harness
+            .get_all_by_role(Role::Image)
+            .filter_map(|node| node.accesskit_node().label())
+            .filter(|label| label.contains("at eye level"))
+            .collect();
+        assert!(!told.is_empty() && told.iter().all(|told| told.starts_with(wanted)), "{told:?}");
+        let taps = match count as u32 {
+            12 => "; 1's tip on 3's tip",
+            14 => "; 1's tip on 2's tip",
+            _ => "",
+        };
+        assert!(
+            told.iter().all(|told| told.ends_with(taps) && (told.contains("tip") != taps.is_empty())),
+            "{told:?}"
+        );
+    }
 }
 
 fn dance_bars(harness: &Driven) -> bellpad::dance::BarCounts {
@@ -453,4 +594,27 @@ fn a_new_dance_is_asked_what_is_held() {
     click(&mut harness, "Make it");
     assert_eq!(dance(&harness).holding, Holding::Sticks);
     harness.get_by_label("Row of taps");
+}
+
+/// A new dance with sticks is offered measures at which partners and ranks reach one another, 1.2 m, and one to clap 0.9 m (from memory);
+/// what somebody has chosen stays.
+#[test]
+fn a_new_dance_is_offered_measures_in_reach() {
+    let measures = |choices: &[&str]| {
+        let mut harness = window(sticks());
+        take(&mut harness, Ask::File(bellpad::desk::FileAsk::AskNew));
+        for choice in choices {
+            click(&mut harness, choice);
+        }
+        click(&mut harness, "Make it");
+        let set = dance(&harness).set;
+        (set.across, set.along)
+    };
+    assert_eq!(measures(&[]), (2.4, 1.8));
+    assert_eq!(measures(&["sticks"]), (1.2, 1.2));
+    assert_eq!(measures(&["nothing, to clap"]), (0.9, 0.9));
+    assert_eq!(measures(&["sticks", "nothing, to clap", "handkerchiefs"]), (2.4, 1.8));
+    let mut new = bellpad::desk::NewDance { across: 1.5, ..bellpad::desk::NewDance::default() };
+    new.hold(Holding::Sticks);
+    assert_eq!((new.across, new.along), (1.5, 1.2));
 }

@@ -84,24 +84,24 @@ export function drawAtEyeLevel() {
   drawGround(dancer, count, body.middle, scale, floor);
   const before = Math.min(Math.max(countOf(Math.max(secondsOf(count) - TRAIL, 0)), 0), count);
   const view = viewOf(body, scale, [wide / 2, floor]);
-  drawBody(view, body, movedHands(dancer, before, count), dancer);
-  drawStruck(view, body, dancer, count);
+  drawBody(view, body, movedHands(dancer, before, count), [dancer, count]);
   const who = state.chosen === null ? `${personOf(dancer)} (nobody chosen)` : personOf(dancer);
   words(`${who}, ${fromWords()}`, [wide / 2, 14], 14, ink.quiet);
 }
 
 /**
- * The star of what a body strikes about a count, where the end is that meets.
+ * The star of what a body strikes about a count, where the end is that meets: those on the far side of the body, or the others.
  * @param {EyeView} view
  * @param {EyeBody} body
- * @param {number} dancer
- * @param {number} count
+ * @param {[dancer: number, count: number]} when
+ * @param {boolean} far
  */
-function drawStruck({ place, scale }, { hands, sticks }, dancer, count) {
+function drawStruck({ place, away, scale }, { hands, sticks }, [dancer, count], far) {
   reachesAt(count).get(dancer)?.forEach((reach, side) => {
     if (!reach) return;
     const along = sticks ? sticks[side] : CARRIED;
     const [x, y, z] = hands[side].map((value, axis) => value + along[axis] * reach.end);
+    if (away([x, y, z]) > 0.03 !== far) return;
     drawStar(place([x, y, z]), Math.max(0.12 * scale, 6), reach.wood, reach.share);
   });
 }
@@ -170,14 +170,15 @@ function beforeHead({ place, scale }, { crown: [x, y, z], elbows, hands }, side)
 
 /**
  * Head, trunk, arms and legs; the far leg and arm fainter; the foot that carries the weight filled; bells on the shins, and
- * handkerchiefs or a stick in the hands.
+ * handkerchiefs or a stick in the hands. What they strike is behind them where it is, and never over the number.
  * @param {EyeView} view
  * @param {EyeBody} body
  * @param {[Place, Place]} trails
- * @param {number} dancer
+ * @param {[dancer: number, count: number]} when
  */
-function drawBody(view, body, trails, dancer) {
+function drawBody(view, body, trails, when) {
   const { eye } = dance;
+  const [dancer] = when;
   const hue = dancer % 2 ? ink.even : ink.odd;
   /** @param {Place} place */
   const far = (place) => view.away(place) > 0.03;
@@ -200,10 +201,12 @@ function drawBody(view, body, trails, dancer) {
     oval(view.place(body.hands[side]), [eye.hand * view.scale, eye.hand * view.scale], colours[side]);
   };
   order.filter((side) => under[side]).forEach(arm);
+  drawStruck(view, body, when, true);
   for (const side of order) drawLeg(view, body, side, colours[side]);
   drawTrunk(view, body, hue);
   drawHead(view, body);
   order.filter((side) => !under[side]).forEach(arm);
+  drawStruck(view, body, when, false);
   const at = view.place(toward(body.middle, body.chest, 0.6));
   const radius = 0.085 * view.scale;
   oval(at, [radius, radius], ink.outline);

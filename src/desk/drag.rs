@@ -115,7 +115,12 @@ impl Desk {
             let Some(span) = from.motion().span(span) else { return };
             let edit = StrikeEdit::To(count - span.begin());
             match change_strike(from.dance(), span.figure, at, &edit) {
-                Ok(dance) => self.show_dragged(Ok(Followed { dance, left: Vec::new() })),
+                Ok(dance) => {
+                    // The floor shows them meet where it is dragged to.
+                    let count = count.clamp(span.begin(), span.end());
+                    self.show_dragged(Ok(Followed { dance, left: Vec::new() }));
+                    self.player.count = count.clamp(0.0, self.now.motion().counts());
+                }
                 Err(error) => self.notice = Some(format!("That cannot be: {error}")),
             }
             return;

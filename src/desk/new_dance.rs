@@ -22,6 +22,15 @@ pub struct NewDance {
     pub figures: Vec<(&'static str, bool)>,
 }
 
+/// From file to file and from rank to rank with what is held, metres.
+fn usual_measures(holding: Holding) -> (f64, f64) {
+    match holding {
+        Holding::Handkerchiefs => (Set::DEFAULT_ACROSS, Set::DEFAULT_ALONG),
+        Holding::Sticks => (1.2, 1.2),
+        Holding::Nothing => (0.9, 0.9),
+    }
+}
+
 /// What a dance is called before somebody says what.
 pub const NEW_DANCE: &str = "New dance";
 
@@ -41,6 +50,18 @@ impl Default for NewDance {
 }
 
 impl NewDance {
+    /// Chooses what is held, with the measures that go with it where they are still those of what was held before: partners and ranks
+    /// reach one another at 1.2 m with sticks and at 0.9 m with their hands (from memory).
+    pub fn hold(&mut self, holding: Holding) {
+        let (was, is) = (usual_measures(self.holding), usual_measures(holding));
+        for (measure, (was, is)) in [(&mut self.across, (was.0, is.0)), (&mut self.along, (was.1, is.1))] {
+            if (*measure - was).abs() < 1e-9 {
+                *measure = is;
+            }
+        }
+        self.holding = holding;
+    }
+
     /// The dance with one figure to draw in.
     #[must_use]
     pub fn empty(&self) -> Dance {

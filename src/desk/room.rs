@@ -1,5 +1,5 @@
 use super::{Desk, compiled::Compiled, wake::Wake, work::Work};
-use crate::dance::{FaultKind, Number};
+use crate::dance::Number;
 use crate::edits::{Mend, NoMend, make_room, make_room_while};
 use crate::faults::Fault;
 use std::sync::Arc;
@@ -62,10 +62,10 @@ impl Desk {
     #[must_use]
     pub fn why_no_room(&self, index: usize) -> Option<String> {
         let fault = self.faults().get(index)?;
-        let &[one, other] = fault.dancers.as_slice() else { return Some(NoMend::NotBodies.to_string()) };
-        if !matches!(fault.kind, FaultKind::Clash | FaultKind::Tight) {
-            return Some(NoMend::NotBodies.to_string());
+        if let Some(why) = NoMend::of_kind(fault.kind) {
+            return Some(why.to_string());
         }
+        let &[one, other] = fault.dancers.as_slice() else { return Some(NoMend::NotBodies.to_string()) };
         let span = self.now.motion().span(fault.span);
         let stands = |number: Number| {
             span.and_then(|span| span.track(number.dancer())).is_some_and(|track| track.moves().is_empty())

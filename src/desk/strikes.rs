@@ -4,12 +4,13 @@ use super::{
     question::{Question, TapsQuestion},
     strike_name::{figure_name, strike_of, words_of},
 };
-use crate::dance::{Dance, shown_name};
+use crate::dance::{Dance, PlaceNumber, Strike, shown_name};
 use crate::edits::{
-    StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, strikes_lost, usual_strike,
-    write_strikes,
+    StrikeAt, StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, strikes_lost,
+    usual_strikes, write_strikes,
 };
 use crate::words::{strike_noun, taps_written};
+use std::collections::HashSet;
 
 /// The taps and claps of a figure.
 impl Desk {
@@ -22,8 +23,19 @@ impl Desk {
     fn change_strikes(&mut self, ask: StrikeAsk) -> Result<(), StrikeError> {
         match ask {
             StrikeAsk::Add { figure, at, place } => {
-                let strike = usual_strike(self.now.dance(), at, place);
-                let (dance, at) = add_strike(self.now.dance(), figure, strike)?;
+                let places = self.strikers(figure, place);
+                let mut dance = Dance::clone(self.now.dance());
+                let mut put: Option<StrikeAt> = None;
+                let mut refused = None;
+                for strike in usual_strikes(&dance, at, &places) {
+                    // Who does it already does it no second time.
+                    match add_strike(&dance, figure, strike) {
+                        Ok((made, at)) => (dance, put) = (made, put.or(Some(at))),
+                        Err(StrikeError::Twice) => refused = Some(StrikeError::Twice),
+                        Err(other) => return Err(other),
+                    }
+                }
+                let at = put.ok_or(refused.unwrap_or(StrikeError::NoStrike))?;
                 let name = format!("put in {}", words_of(&dance, figure, at));
                 self.edit(name, dance);
             }
@@ -60,6 +72,12 @@ impl Desk {
                 self.rest();
                 self.asked.ask(Question::Taps(TapsQuestion { figure, name, text }));
             }
+            StrikeAsk::SayNoRow => {
+                self.notice = Some(
+                    "There is no row of taps: nothing is struck in this dance. A right click on a bar puts a first one in"
+                        .to_owned(),
+                );
+            }
             StrikeAsk::Write { figure, strikes } => {
                 let dance = write_strikes(self.now.dance(), figure, &strikes)?;
                 let name = figure_name(self.now.dance(), figure);
@@ -67,6 +85,30 @@ impl Desk {
             }
         }
         Ok(())
+    }
+
+    /// The places of those who would strike with whoever dances in a place of a figure: it first, then those who are picked with them, and
+    /// those who follow (who would be drawn as well).
+    fn strikers(&self, figure: usize, place: Option<PlaceNumber>) -> Vec<PlaceNumber> {
+        let Some(place) = place else { return Vec::new() };
+        let mut all = vec![place];
+        let span = self.span_here().filter(|span| span.figure == figure);
+        let picked =
+            span.map(|span| self.picked.iter().map(|dancer| span.place(*dancer)).collect::<Vec<_>>());
+        all.extend(picked.filter(|picked| picked.contains(&place)).into_iter().flatten());
+        let ground = self.now.motion().ground();
+        let mates: Vec<PlaceNumber> =
+            all.iter().flat_map(|place| self.together.mates(ground, *place)).collect();
+        all.extend(mates);
+        let mut seen = HashSet::new();
+        all.retain(|place| seen.insert(*place));
+        all
+    }
+
+    /// What would be put in at a count of a figure for whoever dances in a place, or without one for all: the strikes, as [`StrikeAsk::Add`] does.
+    #[must_use]
+    pub fn would_strike(&self, figure: usize, at: f64, place: Option<PlaceNumber>) -> Vec<Strike> {
+        usual_strikes(self.now.dance(), at, &self.strikers(figure, place))
     }
 
     /// Says which taps had no place or no time any more in a change since a dance.

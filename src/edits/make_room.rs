@@ -1,5 +1,6 @@
 use super::{
     keep_amounts::{TurnChange, turn_changes, with_kept_amounts},
+    no_mend::NoMend,
     redraw::{drag_dancer, own_part, with_part},
 };
 use crate::dance::{Dance, Dancer, Leg, Number, Part, PlaceNumber};
@@ -7,7 +8,6 @@ use crate::faults::{Fault, FaultKind, Faults, times_met};
 use crate::figures::{Mirror, mate, mirrored, motion_of};
 use crate::motion::{Motion, Move, Span, SpanIndex, ease};
 use std::collections::HashMap;
-use thiserror::Error;
 
 /// A mend for two bodies that meet: a changed dance and what it does.
 #[derive(Clone, Debug)]
@@ -24,26 +24,6 @@ pub struct Mend {
     pub turns: Vec<TurnChange>,
     /// What it does, in a sentence.
     pub text: String,
-}
-
-/// Why there is no mend.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
-pub enum NoMend {
-    /// The fault is not of two bodies.
-    #[error("only a clash or a tight place can be given room")]
-    NotBodies,
-    /// Neither dancer is on the way anywhere.
-    #[error("both stand still there; give one of them a path, or a spot farther off")]
-    Standing,
-    /// The search for it was stopped.
-    #[error("the search for room was stopped")]
-    Stopped,
-    /// Nothing that was tried helps.
-    #[error(
-        "no shift of time up to three counts and no bow up to 0.8 m makes room there without another fault; \
-         change the path of one of them"
-    )]
-    None,
 }
 
 /// Counts by which one dancer goes sooner or later.
@@ -75,10 +55,10 @@ pub fn make_room_while(
     fault: &Fault,
     goes_on: &mut dyn FnMut() -> bool,
 ) -> Result<Mend, NoMend> {
-    let &[one, other] = fault.dancers.as_slice() else { return Err(NoMend::NotBodies) };
-    if !matches!(fault.kind, FaultKind::Clash | FaultKind::Tight) {
-        return Err(NoMend::NotBodies);
+    if let Some(why) = NoMend::of_kind(fault.kind) {
+        return Err(why);
     }
+    let &[one, other] = fault.dancers.as_slice() else { return Err(NoMend::NotBodies) };
     let span = motion.span(fault.span).ok_or(NoMend::NotBodies)?;
     let pair = (one.dancer(), other.dancer());
     let before = Faults::search(dance, motion, goes_on).ok_or(NoMend::Stopped)?;

@@ -13,6 +13,7 @@ mod keep_amounts;
 mod leg_from;
 mod make_room;
 mod mirror_feet;
+mod no_mend;
 mod once_to_yourself;
 mod order;
 mod other_bars;
@@ -36,6 +37,7 @@ mod toward;
 mod turn_steps;
 mod turn_times;
 mod turns;
+mod usual_strike;
 mod with_mates;
 
 pub use arrange::{hand_of, name_person, put_figure, with_choice, with_figure, with_set, without_entry};
@@ -43,7 +45,8 @@ pub use by::By;
 pub use copies::{SecondHalf, copy_half, copy_part, copy_to_mates};
 pub use keep_amounts::{Kept, TurnChange, keep_amounts, turn_changes};
 pub use leg_from::LegFrom;
-pub use make_room::{Mend, NoMend, make_room, make_room_while};
+pub use make_room::{Mend, make_room, make_room_while};
+pub use no_mend::NoMend;
 pub use once_to_yourself::{is_once_to_yourself, with_once_to_yourself, without_once_to_yourself};
 pub use order::{OrderError, dance_figure, move_line, set_call, set_call_before, set_strain};
 pub use other_bars::keep_in_bars;
@@ -67,8 +70,7 @@ pub use snap::{Caught, Guide, caught};
 pub use stand::stand;
 pub use stepping::set_phrase;
 pub use strikes::{
-    StrikeAt, StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, usual_strike,
-    write_strikes,
+    StrikeAt, StrikeEdit, StrikeError, add_strike, change_strike, copy_struck_bar, write_strikes,
 };
 pub use strikes_follow::{Follow, Later};
 pub use strikes_kept::strikes_lost;
@@ -77,4 +79,5 @@ pub use toward::{Toward, face};
 pub use turn_steps::can_turn_on;
 pub use turn_times::{TurnTime, retime_turn};
 pub use turns::{TurnEdit, change_turn, drag_ring, other_way_amount};
+pub use usual_strike::{usual_strike, usual_strikes};
 pub use with_mates::{Followed, with_mates};

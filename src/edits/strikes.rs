@@ -3,8 +3,8 @@
 
 use super::strikes_follow::{Follow, follow, twin_of};
 use crate::dance::{
-    BarCounts, Dance, DanceError, Extra, Figure, Foot, Holding, PlaceNumber, Strike, StrikeEnd, StrikePart,
-    Striker, Struck, check_rules,
+    BarCounts, Dance, DanceError, Extra, Figure, Foot, PlaceNumber, Strike, StrikeEnd, StrikePart, Striker,
+    Struck, check_rules,
 };
 use crate::motion::Ground;
 use thiserror::Error;
@@ -117,24 +117,6 @@ fn within(count: f64, bars: &BarCounts) -> Result<f64, StrikeError> {
     if count.is_finite() { Ok(count.clamp(0.0, most)) } else { Err(StrikeError::NoCount) }
 }
 
-/// The strike that somebody means who says no more than when: whoever dances in a place with their partner, or without a place all odds
-/// with theirs; with the tips of their sticks, or by a clap of right hands.
-#[must_use]
-pub fn usual_strike(dance: &Dance, at: f64, place: Option<PlaceNumber>) -> Strike {
-    let ground = Ground::of(&dance.set);
-    let sticks = dance.holding == Holding::Sticks;
-    let end = if sticks { StrikeEnd::Tip } else { StrikeEnd::Right };
-    let alone = if sticks { Struck::Ground } else { Struck::Own };
-    let (by, on) = match place {
-        Some(place) if ground.pair(place).is_some() => (Striker::Place(place), Struck::Partner),
-        Some(place) => (Striker::Place(place), alone),
-        None if ground.pair(PlaceNumber(1)).is_some() => (Striker::Odds, Struck::Partner),
-        None => (Striker::All, alone),
-    };
-    let end = if on == Struck::Own { StrikeEnd::Both } else { end };
-    Strike::new(at, by, end, on)
-}
-
 /// Whether two strikes are the same but for their counts and the keys that are not known.
 pub(super) fn alike(one: &Strike, other: &Strike) -> bool {
     let bare = |strike: &Strike| Strike { at: 0.0, again: Vec::new(), extra: Extra::new(), ..strike.clone() };
@@ -221,7 +203,7 @@ pub fn change_strike(
             plain => {
                 for index in std::iter::once(at.strike).chain(twin) {
                     if let Some(strike) = figure.strikes.get_mut(index) {
-                        change(strike, plain);
+                        change(strike, plain, twin.is_some());
                     }
                 }
             }
@@ -242,17 +224,17 @@ pub(super) fn have_counts(strike: &mut Strike, counts: impl Iterator<Item = f64>
     }
 }
 
-/// A change of what is struck with and on what. What goes with another choice alone goes.
-fn change(strike: &mut Strike, edit: &StrikeEdit) {
-    change_one(strike, edit);
+/// A change of what is struck with and on what, by itself or `in_turn` with another. What goes with another choice alone goes.
+fn change(strike: &mut Strike, edit: &StrikeEdit, in_turn: bool) {
+    change_one(strike, edit, in_turn);
     strike.their_hand = strike.their_hand.filter(|_| strike.is_on_a_stick());
     strike.height = strike.height.filter(|_| strike.takes_height());
 }
 
-fn change_one(strike: &mut Strike, edit: &StrikeEdit) {
+fn change_one(strike: &mut Strike, edit: &StrikeEdit, in_turn: bool) {
     match *edit {
         StrikeEdit::On(on) => {
-            let (was, by_many) = (strike.on.is_somebody(), !matches!(strike.by, Striker::Place(_)));
+            let was = strike.on.is_somebody();
             strike.on = on;
             if !on.is_somebody() {
                 strike.their = None;
@@ -260,11 +242,10 @@ fn change_one(strike: &mut Strike, edit: &StrikeEdit) {
             if on != Struck::Own {
                 strike.part = None;
             }
-            // Everybody has the ground and themselves; a pair meets once.
+            // Odds with those whom they strike are everybody, who have the ground and themselves; a pair meets once. Evens, and odds
+            // whom the evens answer, were chosen and stay.
             match (strike.by, on) {
-                (Striker::Odds | Striker::Evens, Struck::Ground | Struck::Own) if was && by_many => {
-                    strike.by = Striker::All;
-                }
+                (Striker::Odds, Struck::Ground | Struck::Own) if was && !in_turn => strike.by = Striker::All,
                 (Striker::All, Struck::Partner | Struck::Opposite) if !was => strike.by = Striker::Odds,
                 _ => {}
             }
@@ -274,7 +255,7 @@ fn change_one(strike: &mut Strike, edit: &StrikeEdit) {
             }
         }
         StrikeEdit::Part(part) => {
-            change_one(strike, &StrikeEdit::On(Struck::Own));
+            change_one(strike, &StrikeEdit::On(Struck::Own), in_turn);
             strike.part = (part != StrikePart::Hands).then_some(part);
             // A knee is struck with the hand of its side.
             match (strike.end, part) {

@@ -31,7 +31,12 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                     On::Place(_) | On::Ground | On::Own => "nobody",
                 };
                 let end = strike_end_words(blow.by.end);
-                tell(vec![by], 1.0, 0.0, format!("{by} has {whom} to strike with the {end}"));
+                tell(
+                    vec![by],
+                    1.0,
+                    0.0,
+                    format!("{by} has {whom} to strike with the {end}: choose somebody else"),
+                );
             }
             BlowOn::Other(other) => {
                 let from = blows.partition_point(|other| other.count < blow.count - SAME);
@@ -49,7 +54,10 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                         BlowOn::Ground => "the ground".to_owned(),
                         BlowOn::Own(_) | BlowOn::Nobody(_) => "themselves".to_owned(),
                     };
-                    let text = format!("{by} strikes {}, who strikes {whom} at that moment", other.dancer);
+                    let text = format!(
+                        "{by} strikes {}, who strikes {whom} at that moment: have one of them at another time",
+                        other.dancer
+                    );
                     tell(vec![by, other.dancer], 1.0, 0.0, text);
                     continue;
                 }
@@ -64,7 +72,7 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                 if worst > BEHIND {
                     let whom = if who == by { other.dancer } else { by };
                     let text = format!(
-                        "{who} has {whom} behind: they meet {worst:.0} degrees round from where {who} faces"
+                        "{who} has {whom} behind: they meet {worst:.0} degrees round from where {who} faces; turn {who} to {whom}"
                     );
                     tell(vec![by, other.dancer], worst, BEHIND, text);
                 }

@@ -26,7 +26,9 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
             if tells { known } else { next }
         };
         let worst = match blow.on {
-            BlowOn::Other(other) if makes_both(blows, blow) => {
+            // A hand that is in another is told of that alone.
+            BlowOn::Other(_) | BlowOn::Ground if !makes_both(blows, blow) => None,
+            BlowOn::Other(other) => {
                 let gap = |count: f64| {
                     let end = struck.limbs(by.dancer, count).end(by.hand, by.end);
                     let their = struck.limbs(other.dancer, count).end(other.hand, other.end);
@@ -49,7 +51,7 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                     blow.height.filter(|_| part.is_of_hands()).map_or(0.0, |height| (end.z - height).abs());
                 Some((blow.count, height.max(on_oneself(&body, blow, part)), false, end))
             }
-            BlowOn::Other(_) | BlowOn::Nobody(_) => None,
+            BlowOn::Nobody(_) => None,
         };
         let Some((count, short, apart, _)) = worst else { continue };
         let (dancers, text) = match blow.on {
@@ -57,12 +59,16 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                 let ends = format!("{} on {}", strike_end_words(by.end), strike_end_words(other.end));
                 let (one, two) = (by.dancer, other.dancer);
                 let text = match (apart, count > blow.count) {
-                    (true, false) => format!("{one} and {two} are {short:.2} m too far apart for {ends}"),
+                    (true, false) => format!(
+                        "{one} and {two} are {short:.2} m too far apart for {ends}: bring them nearer by that"
+                    ),
                     (true, true) => {
-                        format!("{one} and {two} go {short:.2} m too far apart to stay together, {ends}")
+                        format!(
+                            "{one} and {two} go {short:.2} m too far apart to stay together, {ends}: have them part sooner"
+                        )
                     }
                     (false, _) => format!(
-                        "{one} and {two} miss each other by {short:.2} m, {ends}: too high, too low, or too much to the side"
+                        "{one} and {two} miss each other by {short:.2} m, {ends}: have them face each other, or strike at another height"
                     ),
                 };
                 (vec![one, two], text)
@@ -75,9 +81,12 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                         format!("{} is {short:.2} m short of {what}: {why}", by.dancer)
                     }
                     _ => {
-                        let what =
-                            if blow.height.is_some() { "the height that is asked" } else { "the ground" };
-                        format!("{} comes {short:.2} m short of {what} with the {ends}", by.dancer)
+                        let (what, mend) = if blow.height.is_some() {
+                            ("the height that is asked", "ask for one within reach")
+                        } else {
+                            ("the ground", "have them stand on both feet, with more time to stoop")
+                        };
+                        format!("{} comes {short:.2} m short of {what} with the {ends}: {mend}", by.dancer)
                     }
                 };
                 (vec![by.dancer], text)

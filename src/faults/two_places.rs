@@ -39,7 +39,7 @@ pub(super) fn find(struck: &Struck, span: &Span, blows: &[Blow], found: &mut Vec
                 value: all.len() as f64,
                 limit: 1.0,
                 text: format!(
-                    "{dancer}'s {side} hand is asked to be in {} places: {}",
+                    "{dancer}'s {side} hand is asked to be in {} places: {}; have one at a time",
                     all.len(),
                     places.join(" and ")
                 ),

@@ -110,6 +110,8 @@ struct Rows {
 impl Rows {
     fn of(rows: usize, room: f32) -> Self {
         let [least, most] = BODIES;
+        // Rows that fill the room to the last hair would be one too many for it.
+        let room = room - 0.5;
         let fit = ((room / (least + UNDER + GAP)) as usize).max(1);
         let pages = rows.div_ceil(fit).max(1);
         let on_each = rows.div_ceil(pages).max(1);
@@ -264,7 +266,7 @@ fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, (bodies, 
     let words = bar_words(gait, begin, counts);
     let area = [left, flow.y, right, floor + UNDER];
     flow.begin(Role::Picture(format!("The stepping, count by count. {words}."), area));
-    let scale = (f64::from(bodies) / tall).min(f64::from(wide) / 1.12);
+    let scale = (f64::from(bodies) / tall).min(f64::from(wide) / 1.24);
     for count in 0..counts {
         // Strong beats are marked: the first of each two counts.
         if count.is_multiple_of(2) {
@@ -286,10 +288,10 @@ fn put_bar(flow: &mut Flow, danced: &Danced, begin: f64, metre: Metre, (bodies, 
         let (limbs, shown) = gait.seen_on(motion, clock, at);
         let x = left + wide * (count as f32 + 0.5);
         let middle = limbs.middle();
-        // A body leans out to the front: it stands a little behind the middle of its column.
+        // A foot goes out to the front, in a caper far: the body stands behind the middle of its column.
         let frame = EyeFrame {
             centre: (middle.x, middle.y),
-            floor: [x - (scale * 0.1) as f32, floor],
+            floor: [x - (scale * 0.22) as f32, floor],
             scale,
             looks: EyeSide::Side.looks(limbs.facing),
         };

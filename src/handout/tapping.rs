@@ -14,9 +14,8 @@ use crate::words::{CAUTIONS_IN_SHORT, STICK_CAUTION};
 
 /// The sizes that the words in the cells may have, points, to be read at arm's length: the largest that takes no more pages.
 const SIZES: [f32; 3] = [15.0, 13.5, 12.0];
-/// How wide the column of bars is, and that of a count at which nothing meets, points.
+/// How wide the column of bars is, points.
 const BARS: f32 = 62.0;
-const EMPTY: f32 = 22.0;
 /// Round the words of a cell, points.
 const INSIDE: f32 = 5.0;
 
@@ -80,21 +79,11 @@ struct Columns {
 }
 
 impl Columns {
-    /// Of rows of as many counts each: those at which something meets share the width.
+    /// Of rows of as many counts each: all are as wide, so that the beats can be seen.
     fn of(rows: &[Row], [left, right]: [f32; 2], size: f32) -> Self {
         let counts = rows.first().map_or(0, |row| row.cells.len());
-        let full: Vec<bool> = (0..counts)
-            .map(|count| rows.iter().any(|row| row.cells.get(count).is_some_and(|cell| !cell.is_empty())))
-            .collect();
-        let empty = full.iter().filter(|full| !**full).count();
-        let many = (counts - empty).max(1) as f32;
-        let each = (right - left - BARS - EMPTY * empty as f32) / many;
-        let mut edges = vec![left + BARS];
-        let mut x = left + BARS;
-        for full in full {
-            x += if full { each } else { EMPTY };
-            edges.push(x);
-        }
+        let each = (right - left - BARS) / counts.max(1) as f32;
+        let edges = (0..=counts).map(|count| left + BARS + each * count as f32).collect();
         Self { size, left, edges }
     }
 
@@ -176,15 +165,10 @@ fn put_head(flow: &mut Flow, columns: &Columns, rows: &[Row], again: bool) {
     cell(flow, Starts::Table);
     flow.words([columns.left, y], (columns.size, false), Anchor::Left, "Bar", PAPER.quiet);
     for count in 0..counts {
-        let [from, to] = columns.cell(count);
         let strong = count.is_multiple_of(2);
-        let (x, anchor) = if to - from > EMPTY + 1.0 {
-            (from + INSIDE, Anchor::Left)
-        } else {
-            (f32::midpoint(from, to), Anchor::Middle)
-        };
+        let x = columns.cell(count)[0] + INSIDE;
         cell(flow, Starts::Cell);
-        flow.words([x, y], (size, strong), anchor, &(count + 1).to_string(), PAPER.words);
+        flow.words([x, y], (size, strong), Anchor::Left, &(count + 1).to_string(), PAPER.words);
     }
     flow.end();
     flow.y += high;

@@ -59,7 +59,12 @@ fn cell_of(said: MetSaid, count: f64) -> Said {
     let between = (count - count.round()).abs() > 1e-3;
     let when =
         if between { format!(" at {}", ((count + 1.0) * 100.0).round() / 100.0) } else { String::new() };
-    let stay = if said.stays { ", stay" } else { "" };
+    let stays = (said.stays * 100.0).round() / 100.0;
+    let stay = match stays {
+        0.0 => String::new(),
+        1.0 => ", stay 1 count".to_owned(),
+        stays => format!(", stay {stays} counts"),
+    };
     Said { who: said.who, how: format!("{}{stay}{when}", said.how) }
 }
 

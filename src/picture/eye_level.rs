@@ -157,6 +157,11 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
     for side in order.into_iter().filter(|&side| under(side)) {
         arm(marks, side);
     }
+    // What is struck on the far side is hidden by the body.
+    let beyond = |side: usize| on_side(limbs.strikes, side).is_some_and(|(end, _)| far(limbs.end(side, end)));
+    for side in order.into_iter().filter(|&side| beyond(side)) {
+        struck(marks, frame, ink, limbs, side);
+    }
     for side in order {
         let colour = limb(side);
         bones(
@@ -174,7 +179,7 @@ pub fn eye_level_marks(marks: &mut Vec<Mark>, frame: &EyeFrame, ink: &Ink, seen:
     for side in order.into_iter().filter(|&side| !under(side)) {
         arm(marks, side);
     }
-    for side in [0, 1] {
+    for side in order.into_iter().filter(|&side| !beyond(side)) {
         struck(marks, frame, ink, limbs, side);
     }
     if seen.numbered {

@@ -1,7 +1,7 @@
 use crate::dance::{Dancer, PlaceNumber};
 use crate::desk::{Ask, Desk, ViewAsk};
 use crate::motion::limbs::{Gait, InSpace, Limbs};
-use crate::motion::{Blow, Moment, Pose};
+use crate::motion::{Blow, BlowOn, Moment, Pose};
 use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, eye_level_marks, room_for};
 use crate::window::{paint::paint, theme::colour};
 use crate::words;
@@ -57,8 +57,8 @@ pub fn toggle_again(ctx: &egui::Context) {
     });
 }
 
-/// Shows the chosen dancer at eye level in a part of the window, with the choices of how; with nobody chosen the two who are nearest to one another as the bar begins:
-/// partners, unless two others come within reach and are nearer yet.
+/// Shows the chosen dancer at eye level in a part of the window, with the choices of how; with nobody chosen the two who meet in the bar, or else
+/// who are nearest to one another as it begins: partners, unless two others come within reach and are nearer yet.
 pub fn show_eye_level(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>) {
     let key = again_key();
     let mut again: Again = ui.data(|data| data.get_temp(key)).unwrap_or_default();
@@ -67,7 +67,7 @@ pub fn show_eye_level(ui: &mut Ui, desk: &Desk, place: Rect, asks: &mut Vec<Ask>
         again.since = None;
     }
     let count = count_shown(ui, desk, again);
-    let who = who(desk);
+    let who = who(desk, count);
     let moment = desk.motion().moment_in_figure(count);
     let caption = caption(desk, &who, count, moment);
     let response = ui.interact(place, ui.scope_id().with("eye level"), Sense::hover());
@@ -116,15 +116,33 @@ fn count_shown(ui: &Ui, desk: &Desk, again: Again) -> f64 {
     clock.counts(from + gone.rem_euclid((to - from).max(1e-3))).clamp(begin, end)
 }
 
+/// The two who meet in the bar at a count, which begins at another: those of the latest moment, or of the first that is to come. Of several
+/// the `usual` two, or else the first.
+fn who_meet(desk: &Desk, (begin, count): (f64, f64), usual: Option<[Dancer; 2]>) -> Option<[Dancer; 2]> {
+    let motion = desk.motion();
+    let bars = motion.bar_counts();
+    let end = bars.begin_of(bars.at(begin + 1e-6).0 + 1);
+    let two = |blow: &Blow| match blow.on {
+        BlowOn::Other(other) => Some([blow.by.dancer.min(other.dancer), blow.by.dancer.max(other.dancer)]),
+        _ => None,
+    };
+    let met: Vec<(f64, [Dancer; 2])> =
+        motion.blows_between(begin, end).iter().filter_map(|blow| Some((blow.count, two(blow)?))).collect();
+    let latest = met.iter().rev().find(|(at, _)| *at <= count + 1e-6).or_else(|| met.first())?.0;
+    let here = || met.iter().filter(|(at, _)| (at - latest).abs() < 1e-6).map(|(_, two)| *two);
+    here().find(|two| Some(*two) == usual).or_else(|| here().min())
+}
+
 /// Who is looked at.
-fn who(desk: &Desk) -> Vec<Dancer> {
+fn who(desk: &Desk, count: f64) -> Vec<Dancer> {
     if let Some(dancer) = desk.chosen() {
         return vec![dancer];
     }
     // Of the bar as it begins, so that it is not now these and now those.
     let motion = desk.motion();
-    let moment = motion.moment(desk.player().count);
-    let poses = motion.poses(motion.bar_counts().begin_of(moment.bar.saturating_sub(1)));
+    let moment = motion.moment(count);
+    let begin = motion.bar_counts().begin_of(moment.bar.saturating_sub(1));
+    let poses = motion.poses(begin);
     let all = || Dancer::all(motion.dancers()).zip(&poses);
     let nearest = |pairs: &mut dyn Iterator<Item = (Dancer, &Pose, Dancer, &Pose)>| {
         let apart = pairs.map(|(one, a, other, b)| ((a.x - b.x).hypot(a.y - b.y), [one, other]));
@@ -143,8 +161,9 @@ fn who(desk: &Desk) -> Vec<Dancer> {
         &mut all().flat_map(|(one, a)| all().skip(one.index() + 1).map(move |(other, b)| (one, a, other, b))),
     );
     let nearer = |apart: f64| partners.is_none_or(|(known, _)| apart < REACHED && apart < known - 1e-9);
-    let pair = any.filter(|(apart, _)| nearer(*apart)).or(partners);
-    pair.map_or_else(|| Dancer::all(motion.dancers()).take(1).collect(), |(_, two)| two.to_vec())
+    let pair = any.filter(|(apart, _)| nearer(*apart)).or(partners).map(|(_, two)| two);
+    let pair = who_meet(desk, (begin, count), pair).or(pair);
+    pair.map_or_else(|| Dancer::all(motion.dancers()).take(1).collect(), |two| two.to_vec())
 }
 
 /// Whether a whole count is looked at in rest: then what the count says is told and drawn.
@@ -186,7 +205,13 @@ fn caption(desk: &Desk, who: &[Dancer], count: f64, moment: Moment) -> String {
                 Some(format!("{dancer} {said}"))
             };
             let each = many.iter().filter_map(|dancer| said(*dancer));
-            format!("{at} · {}", each.collect::<Vec<_>>().join("; "))
+            let meet = |blow: &&Blow| {
+                blow.count - 1e-3 <= count
+                    && count <= blow.until + 1e-3
+                    && many.iter().all(|dancer| blow.has(*dancer))
+            };
+            let met = desk.motion().blows().iter().find(meet).map(words::blow_said);
+            format!("{at} · {}", each.chain(met).collect::<Vec<_>>().join("; "))
         }
     }
 }

@@ -124,7 +124,7 @@ impl Keys {
             toggle_again(ctx);
         }
         if ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::K)) {
-            go_to_row(ctx);
+            go_to_row(ctx, desk, asks);
         }
         take_nudges(ctx, focused, asks);
         self.take_plain(ctx, desk, control, asks);

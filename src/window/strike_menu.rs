@@ -26,6 +26,12 @@ pub fn ask_to_add(desk: &Desk, (_, span): (SpanIndex, &Span), count: f64, asks: 
     asks.push(Ask::Strike(StrikeAsk::Add { figure, at, place }));
 }
 
+/// What would be put in at a count of the dance: `1 tip on partner; 5 tip on partner`.
+pub fn would_be(desk: &Desk, span: &Span, count: f64) -> String {
+    let strikes = desk.would_strike(span.figure, count - span.begin(), chosen_place(desk, span));
+    strikes.iter().map(strike_said).collect::<Vec<_>>().join("; ")
+}
+
 /// What a new one is called in a dance.
 fn noun(desk: &Desk) -> &'static str {
     if desk.dance().holding == Holding::Sticks { "tap" } else { "clap" }
@@ -35,8 +41,11 @@ fn noun(desk: &Desk) -> &'static str {
 pub fn show_bare(ui: &mut Ui, desk: &Desk, of: (SpanIndex, &Span), count: f64, asks: &mut Vec<Ask>) {
     let span = of.1;
     let name = format!("A {} at {}", noun(desk), span.moment_said(count));
-    let hint = "Of the chosen dancer with their partner; where nobody is chosen, of all odds with theirs";
-    if item(ui, true, &name, hint) {
+    let hint = format!(
+        "{}: of the chosen dancer and who follows them; where nobody is chosen, of all odds",
+        capital(&would_be(desk, span, count))
+    );
+    if item(ui, true, &name, &hint) {
         asks.push(Ask::Play(PlayAsk::Seek(count)));
         ask_to_add(desk, of, count, asks);
     }
@@ -108,9 +117,8 @@ pub fn show(ui: &mut Ui, desk: &Desk, (index, at): (SpanIndex, StrikeAt), asks: 
     if keyed_item(ui, true, ("Take it away", "Delete", "")) {
         edits.push(StrikeEdit::Remove);
     }
-    if !strike.again.is_empty()
-        && item(ui, true, "Take it away every time", "In every bar in which it is struck")
-    {
+    // Always there, so that what is above it stays where it is.
+    if item(ui, !strike.again.is_empty(), "Take it away every time", "In every bar in which it is struck") {
         edits.push(StrikeEdit::RemoveAll);
     }
     let figure = span.figure;

@@ -104,12 +104,17 @@ impl Words {
     }
 
     /// A number between two.
-    pub(super) fn number(&mut self, what: &str, [least, most]: [f64; 2]) -> Result<f64, CellError> {
+    pub(super) fn number(&mut self, what: &str, between: [f64; 2]) -> Result<f64, CellError> {
+        self.number_or(what, between, &[])
+    }
+
+    /// A number between two, where one of some words would do as well.
+    fn number_or(&mut self, what: &str, [least, most]: [f64; 2], known: &[&str]) -> Result<f64, CellError> {
         let wanted = format!("{what} from {least} to {most}");
         let Some((word, place)) = self.all.get(self.at) else { return Err(self.wanted(&wanted, &[])) };
         let Some(value) = word.parse::<f64>().ok().filter(|value| value.is_finite()) else {
             let begun = matches!(word.as_str(), "-" | "." | "-.");
-            return Err(CellError { unfinished: begun, ..self.wanted(&wanted, &["down", "high"]) });
+            return Err(CellError { unfinished: begun, ..self.wanted(&wanted, known) });
         };
         if !(least..=most).contains(&value) {
             let said = format!("{value} is out of range; expected {wanted}");
@@ -119,10 +124,10 @@ impl Words {
         Ok(value)
     }
 
-    /// A share of a whole, from none to so much of it: a number, or percent.
-    pub(super) fn share(&mut self, what: &str, most: f64) -> Result<f64, CellError> {
+    /// A share of a whole, from none to so much of it: a number, or percent; or one of some words, which are taken before it.
+    pub(super) fn share(&mut self, what: &str, most: f64, known: &[&str]) -> Result<f64, CellError> {
         if self.peek_second() != Some("%") {
-            return self.number(what, [0.0, most]);
+            return self.number_or(what, [0.0, most], known);
         }
         let percent = self.number("percent", [0.0, most * 100.0])?;
         self.at += 1;

@@ -28,15 +28,15 @@ pub struct MetSaid {
     pub who: String,
     /// How: `tip on butt`, `dib, tip`, `own hands`.
     pub how: String,
-    /// Whether they stay together.
-    pub stays: bool,
+    /// For how many counts they stay together; 0 where they part at once.
+    pub stays: f64,
 }
 
 impl MetSaid {
     /// All of it: `odds on evens, tip on butt`.
     #[must_use]
     pub fn words(&self) -> String {
-        let stay = if self.stays { ", stay" } else { "" };
+        let stay = if self.stays > SAME { ", stay" } else { "" };
         format!("{}, {}{stay}", self.who, self.how)
     }
 }
@@ -83,11 +83,11 @@ pub fn met_line(motion: &Motion, span: &Span, (from, to): (f64, f64)) -> String 
 /// Who meets whom; nobody where it is the ground or oneself.
 type Pairs = Vec<(Dancer, Option<Dancer>)>;
 
-/// The blows of one moment by what meets, in the order in which they first come.
-fn groups(moment: &[Blow]) -> Vec<(Met, bool, Pairs)> {
+/// The blows of one moment by what meets and for how many counts, in the order in which they first come.
+fn groups(moment: &[Blow]) -> Vec<(Met, f64, Pairs)> {
     use StrikeEnd::{Both, Left, Right};
     let both = |one: StrikeEnd, other: StrikeEnd| matches!((one, other), (Left, Right) | (Right, Left));
-    let mut single: Vec<(Met, bool, Dancer, Option<Dancer>)> = Vec::new();
+    let mut single: Vec<(Met, f64, Dancer, Option<Dancer>)> = Vec::new();
     for blow in moment {
         let (met, other) = match blow.on {
             BlowOn::Other(other) => (Met::Ends(blow.by.end, other.end), Some(other.dancer)),
@@ -112,12 +112,14 @@ fn groups(moment: &[Blow]) -> Vec<(Met, bool, Pairs)> {
             Some(())
         });
         if same.is_none() {
-            single.push((met, blow.until > blow.count + SAME, blow.by.dancer, other));
+            // To a thousandth, as counts are told.
+            let stays = ((blow.until - blow.count) * 1e3).round() / 1e3;
+            single.push((met, stays, blow.by.dancer, other));
         }
     }
-    let mut groups: Vec<(Met, bool, Pairs)> = Vec::new();
+    let mut groups: Vec<(Met, f64, Pairs)> = Vec::new();
     for (met, stays, by, on) in single {
-        match groups.iter_mut().find(|(known, stay, _)| *known == met && *stay == stays) {
+        match groups.iter_mut().find(|(known, stay, _)| *known == met && (*stay - stays).abs() < SAME) {
             Some((.., pairs)) => pairs.push((by, on)),
             None => groups.push((met, stays, vec![(by, on)])),
         }

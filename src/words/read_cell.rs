@@ -28,8 +28,11 @@ pub fn with_cell(
             set(&mut made.rise, rise);
         }
         StepRow::Goes => {
-            let share =
-                if words.take_any(&["none"]).is_some() { 0.0 } else { words.share("a share", 100.0)? };
+            let share = if words.take_any(&["none"]).is_some() {
+                0.0
+            } else {
+                words.share("a share", 100.0, &["none"])?
+            };
             set(&mut made.travels, share);
         }
         StepRow::LeftHand | StepRow::RightHand => {
@@ -38,7 +41,7 @@ pub fn with_cell(
                 Some("down") => 0.0,
                 Some(_) => 1.0,
                 None => {
-                    let height = words.share("down, high or a number", 1.0)?;
+                    let height = words.share("down, high or a number", 1.0, &["down", "high"])?;
                     let _ = words.take_any(&["up"]);
                     height
                 }
@@ -145,12 +148,22 @@ fn read_place(words: &mut Words) -> Result<FreePlace, CellError> {
             return Ok(place);
         }
     }
+    // Crossed goes without saying.
+    let crossed = PLACES.into_iter().filter_map(|(name, place)| Some((name.split_once(' ')?.1, place)));
+    if let Some((_, place)) = crossed.clone().find(|(name, _)| words.peek() == Some(name)) {
+        words.skip(1);
+        return Ok(place);
+    }
     if words.peek() == Some("crossed") {
         words.skip(1);
         return Err(words.wanted("before or behind", &["before", "behind"]));
     }
-    let known: Vec<&str> =
-        LANDINGS.iter().map(|(word, _)| *word).chain(PLACES.iter().map(|(word, _)| *word)).collect();
+    let known: Vec<&str> = LANDINGS
+        .iter()
+        .map(|(word, _)| *word)
+        .chain(PLACES.iter().map(|(word, _)| *word))
+        .chain(crossed.map(|(name, _)| name))
+        .collect();
     Err(words.wanted(
         "lands, hops, both, air, upbeat, stays, front, beside, crossed before, crossed behind or shin",
         &known,

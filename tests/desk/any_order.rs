@@ -202,6 +202,7 @@ fn strikes() -> impl Strategy<Value = StrikeAsk> {
             .prop_map(|(figure, at, counts)| StrikeAsk::Nudge { figure, at, counts }),
         1 => (index(), 0..10u32, 0..10u32).prop_map(|(figure, from, to)| StrikeAsk::CopyBar { figure, from, to }),
         1 => index().prop_map(StrikeAsk::AskToWrite),
+        1 => Just(StrikeAsk::SayNoRow),
         1 => (index(), prop::collection::vec(written, 0..4))
             .prop_map(|(figure, strikes)| StrikeAsk::Write { figure, strikes }),
     ]

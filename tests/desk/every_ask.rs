@@ -494,6 +494,7 @@ fn strikes(tried: &mut Tried) {
     strike(struck(), StrikeAsk::CopyBar { figure: 0, from: 1, to: 2 }, "dance");
     strike(struck(), StrikeAsk::CopyBar { figure: 0, from: 3, to: 2 }, "notice");
     strike(struck(), StrikeAsk::AskToWrite(0), "question");
+    strike(Stage::lines(), StrikeAsk::SayNoRow, "notice");
     strike(struck(), StrikeAsk::Write { figure: 0, strikes: Vec::new() }, "dance");
     strike(struck(), StrikeAsk::Write { figure: 40, strikes: Vec::new() }, "notice");
     let held = Grip::Strike { span: SpanIndex(0), at };

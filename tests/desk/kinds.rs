@@ -100,7 +100,7 @@ kinds!(Strength { Faint, Stronger, Hidden });
 
 kinds!(StepAsk { Show, Copy, Set, TakeAway });
 
-kinds!(StrikeAsk { Add, Change(edit: StrikeEdit), Nudge, CopyBar, AskToWrite, Write });
+kinds!(StrikeAsk { Add, Change(edit: StrikeEdit), Nudge, CopyBar, AskToWrite, Write, SayNoRow });
 
 kinds!(StrikeEdit {
     On,

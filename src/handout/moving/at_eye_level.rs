@@ -10,6 +10,9 @@ use crate::picture::{EyeBody, EyeFrame, EyeSide, Mark, Stroke, eye_level_marks, 
 const WIDE: f64 = 1.5;
 /// The least that a body in a row has, metres: arms out may go over the edge of it, where nobody else's are.
 const CLOSE: f64 = 1.15;
+/// From the middle of a body to the star of what it strikes at its side: an arm and the half of a stick out from the shoulder, and the star,
+/// metres (worked out from the sizes of bodies). At the edge of a picture there is room for that.
+const STRIKES: f64 = 1.27;
 /// Where the bodies are, shares of the picture's height.
 const ROOM: [f64; 2] = [0.02, 0.895];
 /// A tick on the floor each so many metres, so that travelling is seen.
@@ -23,6 +26,8 @@ pub(super) struct AtEyeLevel {
     bodies: Vec<(Dancer, Gait, usize)>,
     columns: usize,
     rows: usize,
+    /// Whether anything is struck in the dance.
+    strikes: bool,
     holding: Holding,
     /// How high a body has room for, metres.
     room: f64,
@@ -39,14 +44,25 @@ impl AtEyeLevel {
             .collect();
         let room = room_for(dance.height);
         let (columns, rows) = laid_out(bodies.len(), room);
-        Some(Self { side, clock, bodies, columns, rows, holding: dance.holding, room })
+        let strikes = !motion.blows().is_empty();
+        Some(Self { side, clock, bodies, columns, rows, strikes, holding: dance.holding, room })
     }
 
     /// How many pixels a metre has, in a picture of a size.
     fn scale(&self, size: f64) -> f64 {
-        let wide = if self.bodies.len() == 1 { WIDE } else { CLOSE };
-        (size / self.columns as f64 / wide)
+        let wide = if self.bodies.len() == 1 { WIDE } else { CLOSE } * self.columns as f64;
+        let strikes = CLOSE * (self.columns - 1) as f64 + 2.0 * STRIKES;
+        (size / if self.strikes { wide.max(strikes) } else { wide })
             .min(size * (ROOM[1] - ROOM[0]) / self.rows as f64 / (self.room + 0.05))
+    }
+
+    /// From one body of a row to the next, pixels, in a picture of a size.
+    fn apart(&self, size: f64) -> f64 {
+        let each = size / self.columns as f64;
+        if !self.strikes || self.columns < 2 {
+            return each;
+        }
+        each.min((size - 2.0 * STRIKES * self.scale(size)) / (self.columns - 1) as f64)
     }
 
     /// Where the floor under a body is, its middle: of two rows odds are in the upper and evens under their partners.
@@ -57,7 +73,7 @@ impl AtEyeLevel {
             (index % self.columns, index / self.columns)
         };
         let high = size * (ROOM[1] - ROOM[0]) / self.rows as f64;
-        let x = size / self.columns as f64 * (column as f64 + 0.5);
+        let x = size / 2.0 + self.apart(size) * (column as f64 - (self.columns - 1) as f64 / 2.0);
         let y = size * ROOM[0] + high * (row as f64 + 1.0);
         [x as f32, y as f32]
     }
@@ -76,7 +92,7 @@ impl AtEyeLevel {
                 looks: self.side.looks(limbs.facing),
             };
             // Each has a floor of their own, since each goes their own way over it.
-            floor(&mut marks, &frame, size / self.columns as f64 * 0.92, choice);
+            floor(&mut marks, &frame, self.apart(size) * 0.92, choice);
             let seen = EyeBody {
                 limbs: &limbs,
                 carries: gait.carries(&self.clock, count),
@@ -124,7 +140,37 @@ fn laid_out(bodies: usize, room: f64) -> (usize, usize) {
 
 #[cfg(test)]
 mod tests {
-    use super::laid_out;
+    use super::super::SeenFrom;
+    use super::*;
+    use crate::dance::{Figure, PlaceNumber, Set, Strike, StrikeEnd, Striker, Struck};
+    use crate::figures::motion_of;
+
+    /// Who taps along the file, seen from the front, does so at their sides: stick and star are in the picture, in every column.
+    #[test]
+    fn what_is_struck_at_the_side_is_within_the_picture() {
+        let mut dance = Dance::new("Edge", Set::longways(6, 1.2, 1.4));
+        dance.holding = Holding::Sticks;
+        let mut figure = Figure::drawn("one", "One", 4);
+        let tap = |by: u32, on: u32| {
+            let on = Struck::Place(PlaceNumber(on));
+            Strike::new(2.0, Striker::Place(PlaceNumber(by)), StrikeEnd::Tip, on)
+        };
+        figure.strikes = vec![tap(1, 3), tap(4, 6)];
+        dance.figures.push(figure);
+        let motion = motion_of(&dance, None).unwrap();
+        for seen in [SeenFrom::Front, SeenFrom::Behind, SeenFrom::Side] {
+            let choice = MovingChoice { seen, size: 400, ..MovingChoice::default() };
+            let marks = AtEyeLevel::of(&dance, &motion, &choice).unwrap().marks(&motion, 2.0, &choice);
+            let stars = marks.iter().filter_map(|mark| match mark {
+                Mark::Outline { loops, .. } => Some(loops.concat()),
+                Mark::Line { points, .. } => Some(points.clone()),
+                _ => None,
+            });
+            for [x, _] in stars.flatten() {
+                assert!((-0.5..400.5).contains(&x), "{seen:?}: {x}");
+            }
+        }
+    }
 
     #[test]
     fn bodies_stand_in_rows() {

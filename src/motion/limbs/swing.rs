@@ -29,6 +29,8 @@ pub(super) struct Swing {
     knots: Vec<Knot>,
     /// Whether it leaves the floor and lands with the body, in a hop or a jump.
     pub flies: bool,
+    /// Where it was lifted before a jump that both feet land from: when that begins, and when the leg is straight and beside the other [MB1].
+    joins: Option<[f64; 2]>,
 }
 
 /// At its beginning and end so much of a swing is as it is; between, it keeps well within the leg's reach.
@@ -102,7 +104,8 @@ impl Swing {
             return 0.0;
         }
         let share = (time - first.time) / (last.time - first.time).max(1e-9);
-        ease(share / ENDS) * ease((1.0 - share) / ENDS)
+        let straight = self.joins.map_or(0.0, |[from, to]| ease((time - from) / (to - from).max(1e-9)));
+        ease(share / ENDS) * ease((1.0 - share) / ENDS) * (1.0 - straight)
     }
 
     /// Where it is at a time.
@@ -112,7 +115,8 @@ impl Swing {
             Some(&[from, to]) => {
                 let share = ((time - from.time) / (to.time - from.time).max(1e-9)).clamp(0.0, 1.0);
                 let mut place = from.place.toward(to.place, ease(share));
-                if !self.flies && from.place.z < LOW && to.place.z < LOW {
+                let joined = self.joins.is_some_and(|[_, straight]| from.time > straight - 1e-9);
+                if !self.flies && !joined && from.place.z < LOW && to.place.z < LOW {
                     let over = share * (1.0 - share);
                     place.z += STEP_OVER * 16.0 * over * over;
                 }
@@ -133,7 +137,7 @@ pub(super) fn swings_of(
 ) -> Vec<Swing> {
     let sign = SIDES.get(side).copied().unwrap_or(1.0);
     let way = |pair: &[Contact]| {
-        let [lifted, lands] = pair else { return Swing { knots: Vec::new(), flies: false } };
+        let [lifted, lands] = pair else { return Swing { knots: Vec::new(), flies: false, joins: None } };
         let planted = |time: f64, contact: &Contact| {
             let body = walk.stand(time);
             Knot::new(time, body.own(contact.place(&body)), 0.0)
@@ -189,10 +193,15 @@ pub(super) fn swings_of(
                 knots.push(Knot::new(time, place, circles));
             }
         }
+        let joins = joined(keys, flights, lands).filter(|[begin, _]| lifted.end < begin - 1e-6);
+        if let Some([begin, top]) = joins {
+            knots.retain(|knot| knot.time < begin + 1e-6);
+            knots.push(Knot::new(top, InSpace::new(sign * FOOT_ASIDE, 0.0, 0.0), 0.0));
+        }
         let flies = knots.len() == 1 && flight.is_some_and(|flight| flight.end <= lands.begin + 1e-6);
         knots.push(planted(lands.begin, lands));
         go_round(&mut knots);
-        Swing { knots, flies }
+        Swing { knots, flies, joins }
     };
     contacts.windows(2).map(way).collect()
 }
@@ -201,6 +210,14 @@ pub(super) fn swings_of(
 fn flight_from(lifted: f64, flights: &[Flight]) -> Option<&Flight> {
     let next = flights.partition_point(|flight| flight.begin < lifted - 1e-6);
     flights.get(next).filter(|flight| flight.begin < lifted + 1e-6)
+}
+
+/// When a jump begins from which a foot lands with the other one, and when it is at its top.
+fn joined(keys: &[OnCount], flights: &[Flight], lands: &Contact) -> Option<[f64; 2]> {
+    let key = keys.iter().find(|key| key.time > lands.begin - 1e-6)?;
+    let near = |flight: &&Flight| flight.is_jump && (flight.end - lands.begin).abs() < 1e-6;
+    let flight = flights.iter().find(near).filter(|_| key.weight == Weight::Both)?;
+    Some([flight.begin, flight.top()])
 }
 
 /// How far in front of the body a foot is in the air where the legs are parted there: the one that lands next is in front, the other behind.

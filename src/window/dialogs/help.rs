@@ -20,7 +20,7 @@ pub const KEYS: [(&str, &str); 38] = [
     ("arrows, Shift+arrows", "move the turn on the bars that has the focus half a count, or its end"),
     (
         "K",
-        "the row of taps: the tap at the playhead, or the bare row; there Enter puts one in, or opens what can be done with it",
+        "the row of taps, back where it was put away: the tap at the playhead, or the bare row; there Enter puts one in, or opens what can be done with it",
     ),
     ("arrows, Shift+arrows", "go from one tap on the bars to the next, or move it a quarter of a count"),
     ("T", "paths on or off"),

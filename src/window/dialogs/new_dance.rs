@@ -61,12 +61,26 @@ pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
         ui.end_row();
         ui.label("In the hands");
         row(ui, |ui| {
-            for (holding, name) in [
-                (Holding::Handkerchiefs, "handkerchiefs"),
-                (Holding::Sticks, "sticks"),
-                (Holding::Nothing, "nothing, to clap"),
+            for (holding, name, hint) in [
+                (
+                    Holding::Handkerchiefs,
+                    "handkerchiefs",
+                    "Files 2.4 m and ranks 1.8 m apart, unless you choose others",
+                ),
+                (
+                    Holding::Sticks,
+                    "sticks",
+                    "1.2 m apart, within reach of two sticks, unless you choose others",
+                ),
+                (
+                    Holding::Nothing,
+                    "nothing, to clap",
+                    "0.9 m apart, within reach of two hands, unless you choose others",
+                ),
             ] {
-                ui.selectable_value(&mut new.holding, holding, name);
+                if ui.selectable_label(new.holding == holding, name).on_hover_text(hint).clicked() {
+                    new.hold(holding);
+                }
             }
         });
         ui.end_row();
@@ -121,7 +135,13 @@ pub fn show_new(ui: &mut Ui, fields: &mut NewDanceFields, asks: &mut Vec<Ask>) {
 
 /// The tune, where somebody has it at hand: what is pasted is cleaned, and of several tunes the first is taken.
 fn show_tune(ui: &mut Ui, tune: &mut String) {
-    let label = ui.label("Tune");
+    // Beside the middle of the field, which has a line under it.
+    let label = ui
+        .vertical(|ui| {
+            ui.add_space((TUNE - ui.text_style_height(&egui::TextStyle::Body)) / 2.0);
+            ui.label("Tune")
+        })
+        .inner;
     ui.vertical(|ui| {
         let hint = "none yet: paste one in ABC notation, or give it one later";
         let (name, size) = (Id::unique("new tune"), egui::vec2(320.0, TUNE));

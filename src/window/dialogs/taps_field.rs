@@ -70,6 +70,7 @@ pub fn show_taps(ui: &mut Ui, field: &mut TapsField, dance: &Dance, asks: &mut V
         choose_text(ui, id, end, end);
     }
     ui.add_space(6.0);
+    ui.weak(RichText::new("For example, and not of this figure:").small());
     for example in EXAMPLES {
         ui.weak(RichText::new(example).small());
     }

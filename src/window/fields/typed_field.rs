@@ -93,6 +93,8 @@ fn show<T: Clone + PartialEq + Send + Sync + 'static>(
     match ended {
         Some(Ending::Enter) if found.is_ok() => {
             response.surrender_focus();
+            // Nothing else may be painted anew, and the field would look as if it were still typed in.
+            ui.ctx().request_repaint();
             over = true;
         }
         Some(Ending::Enter) => {

@@ -46,11 +46,11 @@ fn most(desk: &Desk, window: f32, wished: Option<f32>) -> f32 {
     wished.unwrap_or(window * SHARE).min(window * MOST_SHARE).max(CONTROLS)
 }
 
-/// Whether the bars have a row of taps: where sticks are held, or anything is struck in any figure, so that it stays from one figure
-/// to the next.
+/// Whether the bars have a row of taps: where sticks are held or hands are empty to clap, or anything is struck in any figure, so that
+/// it stays from one figure to the next.
 fn has_taps(desk: &Desk) -> bool {
     let dance = desk.dance();
-    dance.holding == Holding::Sticks || dance.figures.iter().any(|figure| !figure.strikes.is_empty())
+    dance.holding != Holding::Handkerchiefs || dance.figures.iter().any(|figure| !figure.strikes.is_empty())
 }
 
 /// Which of the rows that can be left out are not shown in a window of a height: those that were put away, and those that
@@ -88,6 +88,24 @@ pub fn without_room(desk: &Desk, window: f32) -> HiddenRows {
         hands: now.hands && !chosen.hands,
         taps: now.taps && !chosen.taps && has_taps(desk),
     }
+}
+
+/// Why the row of taps is not among those that are shown. It is among the last that lose their room.
+pub fn no_taps_row(desk: &Desk) -> Option<NoTapsRow> {
+    if has_taps(desk) {
+        desk.settings().arrangement.hidden.taps.then_some(NoTapsRow::PutAway)
+    } else {
+        Some(NoTapsRow::NoTaps)
+    }
+}
+
+/// Why the row of taps is not shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoTapsRow {
+    /// It was put away.
+    PutAway,
+    /// Nothing is struck in the dance, nor held to strike with.
+    NoTaps,
 }
 
 fn height_of(hidden: HiddenRows) -> f32 {

@@ -1,7 +1,9 @@
 //! Which of the taps along the bars is to have the focus, by what somebody did in the frame before.
 
+use super::layout::{NoTapsRow, no_taps_row};
+use crate::desk::{Ask, Desk, KeepAsk, StrikeAsk};
 use crate::edits::StrikeAt;
-use egui::{Context, Event, Id, Key, Modifiers, Ui};
+use egui::{Context, Event, Id, Key, Modifiers, Response, Ui};
 
 /// The name of the bare row.
 pub const ROW: (&str, &str) = ("row", "Taps");
@@ -40,9 +42,23 @@ pub fn wish(ctx: &Context, wish: Wish) {
     ctx.request_repaint();
 }
 
-/// Asks for the row, from anywhere: the tap at the playhead, or the row itself.
-pub fn go_to_row(ctx: &Context) {
+/// Asks for the row, from anywhere: the tap at the playhead, or the row itself. Where it was put away it comes back; where there can be
+/// none that is said.
+pub fn go_to_row(ctx: &Context, desk: &Desk, asks: &mut Vec<Ask>) {
+    match no_taps_row(desk) {
+        Some(NoTapsRow::NoTaps) => {
+            asks.push(Ask::Strike(StrikeAsk::SayNoRow));
+            return;
+        }
+        Some(NoTapsRow::PutAway) => {
+            let mut arrangement = desk.settings().arrangement;
+            arrangement.hidden.taps = false;
+            asks.push(Ask::Keep(KeepAsk::Arrange(arrangement)));
+        }
+        None => {}
+    }
     ctx.data_mut(|data| data.insert_temp(row_id(), true));
+    ctx.request_repaint();
 }
 
 /// Whether the bare row has the focus.
@@ -69,6 +85,19 @@ pub fn wished(ctx: &Context, taps: &[(StrikeAt, f64)], playhead: f64, on_tap: bo
     let nearest = of
         .min_by(|(one, at), (two, other)| far(*at).total_cmp(&far(*other)).then(two.strike.cmp(&one.strike)));
     Some(nearest.map_or(Goal::Row, |(at, _)| Goal::Tap(*at)))
+}
+
+/// Gives one the focus whose menu is shut again, unless something else has it: Delete then takes it away, as the menu says.
+pub fn back_from_menu(response: &Response, open: bool) {
+    let had = response.id.with("had a menu");
+    let ctx = &response.ctx;
+    if open {
+        ctx.data_mut(|data| data.insert_temp(had, true));
+    } else if ctx.data_mut(|data| data.remove_temp::<bool>(had)).is_some()
+        && ctx.memory(egui::Memory::focused).is_none()
+    {
+        response.request_focus();
+    }
 }
 
 /// Opens the menu of the one with an id, as the menu key does; in the next frame, since whatever is clicked in this one has its menu shut.

@@ -195,6 +195,7 @@ pub fn show(
         take_keys(ui, &response, (index, span.figure, tap), &order, asks);
         taps_focus::open_menu(ui, response.id, opens);
         let open = show_menu(&response, |ui, _| strike_menu::show(ui, desk, (index, tap.at), asks));
+        taps_focus::back_from_menu(&response, open);
         let lit = response.hovered() || response.dragged() || response.has_focus();
         let response = response.on_hover_cursor(CursorIcon::Grab);
         if desk.held().is_none() && !open && !desk.player().playing {
@@ -313,9 +314,8 @@ fn show_bare(
     let still = desk.held().is_none() && !open && !desk.player().playing;
     if let Some(count) = count.filter(|_| still) {
         let what = Rect::from_x_y_ranges(axis.place(count)..=axis.place(count), row.y_range());
-        let who =
-            desk.chosen().map_or_else(|| "odds with their partners".to_owned(), |dancer| dancer.to_string());
-        let said = format!("Click: a new one at {}, of {who}; right click for more", span.moment_said(count));
+        let who = strike_menu::would_be(desk, span, count);
+        let said = format!("Click: a new one at {}, {who}; right click for more", span.moment_said(count));
         explain(&response, over_bars(ui.painter(), what), &said);
     }
 }

@@ -5,12 +5,14 @@ use crate::edits::with_change;
 use crate::motion::steps::Step;
 use crate::window::fields::{Typed, Wrong, show_typed};
 use crate::words::{CellError, StepRow, land, step_cell, with_cell};
-use egui::{Align, Button, Id, Label, Layout, RichText, ScrollArea, Sense, Ui, UiBuilder, vec2};
+use egui::{Align, Button, FontId, Id, Label, Layout, RichText, ScrollArea, Sense, Ui, UiBuilder, vec2};
 
 /// How wide the names of the rows are, and a count, points, and how high a row is.
 const NAMES: f32 = 70.0;
 const CELL: f32 = 157.0;
 const ROW: f32 = 25.0;
+/// The size of what is written in a cell, points: both of what a hand does are seen, whole.
+const LETTERS: f32 = 12.5;
 
 /// What each count of the step says: a column a count, a row for each foot, the body and each hand.
 pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &mut Vec<Ask>) {
@@ -74,7 +76,7 @@ fn show_count(ui: &mut Ui, room: &mut StepRoom, count: usize) {
         egui::WidgetInfo::selected(egui::Role::Button, true, room.count == Some(count), &name)
     });
     if response.on_hover_text(format!("See count {}, and change it in the picture", count + 1)).clicked() {
-        room.count = if room.count == Some(count) { None } else { Some(count) };
+        room.count = Some(count);
     }
 }
 
@@ -143,7 +145,10 @@ fn show_cell(
     let typed = Typed { now, written, hint: "–".to_owned(), takes: row.takes(), read: &read };
     let id = Id::unique(("step room", index, row, count, lead == Foot::Left));
     let layout = Layout::left_to_right(Align::Center);
-    let (response, changed) = in_place(ui, (CELL, layout), |ui| show_typed(ui, (id, CELL - 8.0), typed));
+    let (response, changed) = in_place(ui, (CELL, layout), |ui| {
+        ui.style_mut().override_font_id = Some(FontId::proportional(LETTERS));
+        show_typed(ui, (id, CELL - 2.0), typed)
+    });
     let name = format!("{}, count {}", row.word(), count + 1);
     ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(name));
     if response.gained_focus() {

@@ -60,9 +60,11 @@ pub fn show(ui: &mut Ui, desk: &Desk, room: &mut StepRoom, step: &Step, asks: &m
     paint_body(&painter, desk, alone, (&limbs, count), &frame);
     let lead = alone.lead(begins).unwrap_or(wanted);
     // While it moves it is led by one foot and then by the other.
-    let leads = alone.lead(at.floor() - inside as f64).map_or("", |foot| match foot {
-        Foot::Left => ", left first",
-        Foot::Right => ", right first",
+    let leads = alone.lead(at.floor() - inside as f64).map_or("", |foot| match (foot, foot == wanted) {
+        (Foot::Left, true) => ", left first",
+        (Foot::Right, true) => ", right first",
+        (Foot::Left, false) => ", then left first",
+        (Foot::Right, false) => ", then right first",
     });
     let name = format!("{} {}, count {}: {said}", step.name, side.words(), inside + 1);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &name));
