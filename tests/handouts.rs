@@ -16,7 +16,7 @@ use bellpad::handout::{
     path_line_marks, sheets,
 };
 use bellpad::motion::{Motion, SpanIndex};
-use bellpad::picture::{Frame, Mark, PAPER, words_width};
+use bellpad::picture::{Face, Frame, Mark, PAPER, words_width};
 use bellpad::words::{CAUTIONS, tell};
 use common::{assert_refused, bellpad, done, sample, samples, text};
 use resvg::{tiny_skia, usvg};
@@ -193,9 +193,9 @@ fn nothing_is_too_small_to_read_or_off_the_paper() {
         for page in handouts.iter().flat_map(|handout| &handout.pages) {
             for mark in &page.marks {
                 match mark {
-                    Mark::Words { at, size, anchor, text, .. } => {
+                    Mark::Words { at, size, anchor, text, heavy, .. } => {
                         assert!(*size >= 8.5, "{text:?} is {size} points high on {}", page.title);
-                        let wide = words_width(text, *size);
+                        let wide = words_width(text, *size, Face::of(*heavy));
                         let left = match anchor {
                             bellpad::picture::Anchor::Left => at[0],
                             bellpad::picture::Anchor::Middle => at[0] - wide / 2.0,

@@ -141,11 +141,11 @@ fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Vec<(usize, [f3
         let entry = dance.order.get(index.index());
         let call = called.get(index.index()).and_then(Option::as_ref);
         let text = call.map_or_else(|| name.clone(), |call| format!("{name} — {}", call.words()));
-        let lines = wrapped(&text, SIZE, columns[2] - columns[1] - 8.0).len().clamp(1, MOST_LINES);
+        let lines = wrapped(&text, (SIZE, false), columns[2] - columns[1] - 8.0).len().clamp(1, MOST_LINES);
         flow.need(row * lines as f32);
         let top = flow.y;
         let bars = format!("{}–{}", span.first_bar + 1, span.first_bar + span.bars);
-        let strain = cut(entry.map_or("", |entry| entry.strain.as_str()), SIZE, 36.0);
+        let strain = cut(entry.map_or("", |entry| entry.strain.as_str()), (SIZE, false), 36.0);
         put_row(flow, columns, [&index.next().index().to_string(), &text, &strain, &bars], false, row);
         rows.push((flow.pages.len() - 1, [left, top, right, flow.y], span.figure));
     }
@@ -175,7 +175,7 @@ fn put_row(flow: &mut Flow, columns: [f32; 4], texts: [&str; 4], head: bool, row
                 Head::None
             },
         );
-        for (line, words) in wrapped(text, SIZE, wide).iter().take(MOST_LINES).enumerate() {
+        for (line, words) in wrapped(text, (SIZE, head), wide).iter().take(MOST_LINES).enumerate() {
             let y = top + row * (line as f32 + 0.5);
             flow.words([x, y], (SIZE, head), Anchor::Left, words, PAPER.words);
             rows = rows.max(line + 1);
@@ -239,7 +239,7 @@ fn put_tune(flow: &mut Flow, dance: &Dance, with_abc: bool) -> Bookmark {
     }
     let with_abc = with_abc || score.is_err();
     let text = if with_abc { music.abc.as_str() } else { "" };
-    let lines: Vec<Vec<String>> = text.lines().map(|line| wrapped(line, 9.0, right - left - 12.0)).collect();
+    let lines: Vec<Vec<String>> = text.lines().map(|line| wrapped(line, (9.0, false), right - left - 12.0)).collect();
     let high = line_height(9.0) * lines.iter().map(Vec::len).sum::<usize>() as f32;
     // The ABC stays together, to be copied in one go, where half a page holds it.
     flow.need(high.min(flow.bottom() * 0.5));

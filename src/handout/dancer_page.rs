@@ -92,7 +92,7 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex,
     let words_left = left + across as f32 * (wide + gap) + 6.0;
     let mut lines = steps_told(motion, index, &[dancer]);
     lines.extend(told_lines(dance, motion, index, dancer));
-    let words: f32 = lines.iter().map(|line| text_height(line, SIZE, right - words_left) + 3.0).sum();
+    let words: f32 = lines.iter().map(|line| text_height(line, (SIZE, false), right - words_left) + 3.0).sum();
     let pictures = (high + 16.0) * halves.len().div_ceil(2) as f32;
     flow.heading(&figure_name(dance, motion, index), pictures.max(words).min(high + 40.0));
     let (top, page) = (flow.y, flow.pages.len());

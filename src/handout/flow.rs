@@ -2,7 +2,7 @@ use super::{
     Page, Paper, SMALLEST,
     reading::{Head, Role, Starts},
 };
-use crate::picture::{Anchor, Colour, Mark, PAPER, Stroke, words_width};
+use crate::picture::{Anchor, Colour, Face, Mark, PAPER, Stroke, words_width};
 
 /// The height of the footer, points.
 const FOOTER: f32 = 20.0;
@@ -134,9 +134,9 @@ impl Flow {
     /// The title, the side on its right and, where it is the first, the line under it.
     fn put_title(&mut self, title: &str, size: f32, first: bool) {
         let [left, _, right, _] = self.paper.inside();
-        let side = cut(&self.side, 10.0, (right - left) * 0.4);
-        let side_width = words_width(&side, 10.0);
-        let titles = wrapped(title, size, (right - left - side_width - 16.0).max(120.0));
+        let side = cut(&self.side, (10.0, false), (right - left) * 0.4);
+        let side_width = words_width(&side, 10.0, Face::Regular);
+        let titles = wrapped(title, (size, true), (right - left - side_width - 16.0).max(120.0));
         let again = size < 20.0;
         let top = self.y;
         self.begin(if again { Role::Aside } else { Role::Heading(1) });
@@ -149,7 +149,7 @@ impl Flow {
         if first && !self.under.is_empty() {
             self.y += 2.0;
             self.begin(Role::Text);
-            for line in wrapped(&self.under, 9.5, right - left).into_iter().take(3) {
+            for line in wrapped(&self.under, (9.5, false), right - left).into_iter().take(3) {
                 self.line(&line, (9.5, false), left, PAPER.quiet);
             }
         }
@@ -184,7 +184,7 @@ impl Flow {
                 self.need(line_height(kind.0));
                 self.begin(Role::Text);
             }
-            for line in wrapped(paragraph, kind.0, edges[1] - edges[0]) {
+            for line in wrapped(paragraph, kind, edges[1] - edges[0]) {
                 self.need(line_height(kind.0));
                 self.line(&line, kind, edges[0], colour);
             }
@@ -207,7 +207,7 @@ impl Flow {
         let [left, right] = self.edges();
         self.y += 4.0;
         self.begin(Role::Heading(2));
-        self.line(&cut(text, 12.0, right - left), (12.0, true), left, PAPER.words);
+        self.line(&cut(text, (12.0, true), right - left), (12.0, true), left, PAPER.words);
         self.end();
         self.y += 3.0;
     }
@@ -219,19 +219,19 @@ pub(super) fn line_height(size: f32) -> f32 {
 }
 
 /// How high a paragraph is.
-pub(super) fn text_height(text: &str, size: f32, width: f32) -> f32 {
-    let lines: usize = text.lines().map(|line| wrapped(line, size, width).len()).sum();
-    lines as f32 * line_height(size)
+pub(super) fn text_height(text: &str, kind: Type, width: f32) -> f32 {
+    let lines: usize = text.lines().map(|line| wrapped(line, kind, width).len()).sum();
+    lines as f32 * line_height(kind.0)
 }
 
 /// A paragraph as lines that are no wider than this; a word that is too long is broken.
-pub(super) fn wrapped(text: &str, size: f32, width: f32) -> Vec<String> {
-    let size = size.max(SMALLEST);
-    let space = words_width(" ", size);
+pub(super) fn wrapped(text: &str, (size, heavy): Type, width: f32) -> Vec<String> {
+    let (size, face) = (size.max(SMALLEST), Face::of(heavy));
+    let space = words_width(" ", size, face);
     let mut lines = Vec::new();
     let (mut line, mut long) = (String::new(), 0.0_f32);
     for word in text.split_whitespace() {
-        let wide = words_width(word, size);
+        let wide = words_width(word, size, face);
         if !line.is_empty() && long + space + wide > width {
             lines.push(std::mem::take(&mut line));
             long = 0.0;
@@ -246,7 +246,7 @@ pub(super) fn wrapped(text: &str, size: f32, width: f32) -> Vec<String> {
             continue;
         }
         for letter in word.chars() {
-            let wide = words_width(letter.encode_utf8(&mut [0; 4]), size);
+            let wide = words_width(letter.encode_utf8(&mut [0; 4]), size, face);
             if long + wide > width && !line.is_empty() {
                 lines.push(std::mem::take(&mut line));
                 long = 0.0;
@@ -262,14 +262,15 @@ pub(super) fn wrapped(text: &str, size: f32, width: f32) -> Vec<String> {
 }
 
 /// Words cut to a width, with an ellipsis where something is left out.
-pub(super) fn cut(text: &str, size: f32, width: f32) -> String {
-    if words_width(text, size) <= width {
+pub(super) fn cut(text: &str, (size, heavy): Type, width: f32) -> String {
+    let face = Face::of(heavy);
+    if words_width(text, size, face) <= width {
         return text.to_owned();
     }
     let mut out = String::new();
-    let mut long = words_width("…", size);
+    let mut long = words_width("…", size, face);
     for letter in text.chars() {
-        long += words_width(letter.encode_utf8(&mut [0; 4]), size);
+        long += words_width(letter.encode_utf8(&mut [0; 4]), size, face);
         if long > width {
             break;
         }
@@ -286,9 +287,9 @@ pub(super) fn put_feet(pages: &mut [Page], words: &str) {
         let y = bottom - 5.0;
         page.begin(Role::Aside);
         let number = if count > 1 { format!("page {} of {count}", index + 1) } else { "page 1".to_owned() };
-        let room = right - left - words_width(&number, SMALLEST) - 12.0;
+        let room = right - left - words_width(&number, SMALLEST, Face::Regular) - 12.0;
         for (at, anchor, text) in
-            [([left, y], Anchor::Left, cut(words, SMALLEST, room)), ([right, y], Anchor::Right, number)]
+            [([left, y], Anchor::Left, cut(words, (SMALLEST, false), room)), ([right, y], Anchor::Right, number)]
         {
             let (size, colour, heavy) = (SMALLEST, PAPER.quiet, false);
             page.marks.push(Mark::Words { at, size, anchor, text, colour, heavy });

@@ -133,10 +133,10 @@ impl Quarters<'_> {
         let wide = right - left;
         let size = self.size;
         match line {
-            Line::Heading(1, text) => (size + 6.0, true, 0.0, wrapped(text, size + 6.0, wide)),
-            Line::Heading(_, text) => (size + 1.0, true, 0.0, wrapped(text, size + 1.0, wide)),
-            Line::Text(text) => (size, false, 0.0, wrapped(text, size, wide)),
-            Line::Bar(_, text) => (size, false, size * BARS, wrapped(text, size, wide - size * BARS)),
+            Line::Heading(1, text) => (size + 6.0, true, 0.0, wrapped(text, (size + 6.0, true), wide)),
+            Line::Heading(_, text) => (size + 1.0, true, 0.0, wrapped(text, (size + 1.0, true), wide)),
+            Line::Text(text) => (size, false, 0.0, wrapped(text, (size, false), wide)),
+            Line::Bar(_, text) => (size, false, size * BARS, wrapped(text, (size, false), wide - size * BARS)),
         }
     }
 

@@ -241,7 +241,7 @@ fn put_key(flow: &mut Flow, alone: bool, numbers: bool, taps: bool) {
 fn put_caption(flow: &mut Flow, caption: &Caption, [x, y]: [f32; 2], wide: f32) {
     flow.begin(Role::Text);
     flow.words([x, y + 8.5], (9.5, true), Anchor::Left, &caption.when, PAPER.words);
-    for (row, line) in wrapped(&caption.what, SMALLEST, wide).iter().take(MOST_LINES).enumerate() {
+    for (row, line) in wrapped(&caption.what, (SMALLEST, false), wide).iter().take(MOST_LINES).enumerate() {
         let y = y + CAPTION_HEAD + line_height(SMALLEST) * (row as f32 + 0.5);
         flow.words([x, y], (SMALLEST, false), Anchor::Left, line, PAPER.words);
     }
@@ -281,7 +281,7 @@ impl Grid {
         // How high the captions are hangs on how many diagrams there are across alone.
         let lines = |across: usize| {
             let lines =
-                captions.iter().map(|(_, caption)| wrapped(&caption.what, SMALLEST, wide(across)).len());
+                captions.iter().map(|(_, caption)| wrapped(&caption.what, (SMALLEST, false), wide(across)).len());
             lines.max().unwrap_or(0).min(MOST_LINES)
         };
         let highest: Vec<usize> = (1..=all.min(MOST_ACROSS)).map(lines).collect();

@@ -228,7 +228,7 @@ impl<'a> Danced<'a> {
 fn put_names(flow: &mut Flow, run: &Run, metre: Metre, dance: &Dance) -> f32 {
     let left = flow.edges()[0];
     let mut y = flow.y + 10.0;
-    for line in wrapped(&run.title(), 12.0, WORDS - 8.0).into_iter().take(3) {
+    for line in wrapped(&run.title(), (12.0, true), WORDS - 8.0).into_iter().take(3) {
         flow.words([left, y], (12.0, true), Anchor::Left, &line, PAPER.words);
         y += line_height(12.0);
     }
@@ -245,7 +245,7 @@ fn put_names(flow: &mut Flow, run: &Run, metre: Metre, dance: &Dance) -> f32 {
     let shorts = shorts.join(", ");
     let own = if metre == dance.music.metre { String::new() } else { format!("in {metre}") };
     for text in [format!("{shorts}{lead}"), run.first.clone(), own] {
-        for line in wrapped(&text, 9.0, WORDS - 8.0).into_iter().take(3).filter(|line| !line.is_empty()) {
+        for line in wrapped(&text, (9.0, false), WORDS - 8.0).into_iter().take(3).filter(|line| !line.is_empty()) {
             flow.words([left, y], (9.0, false), Anchor::Left, &line, PAPER.words);
             y += line_height(9.0);
         }

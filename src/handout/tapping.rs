@@ -114,15 +114,15 @@ impl Columns {
         let size = self.size;
         let mut lines = Vec::new();
         for said in row.cells.get(count).into_iter().flatten() {
-            lines.extend(wrapped(&said.who, size, wide).into_iter().map(|line| (line, true)));
-            lines.extend(wrapped(&said.how, size, wide).into_iter().map(|line| (line, false)));
+            lines.extend(wrapped(&said.who, (size, true), wide).into_iter().map(|line| (line, true)));
+            lines.extend(wrapped(&said.how, (size, false), wide).into_iter().map(|line| (line, false)));
         }
         lines
     }
 
     fn height(&self, row: &Row) -> f32 {
         let most = (0..row.cells.len()).map(|count| self.lines(row, count).len()).max().unwrap_or(0);
-        let bars = wrapped(&row.bars, self.size, BARS - INSIDE).len();
+        let bars = wrapped(&row.bars, (self.size, true), BARS - INSIDE).len();
         line_height(self.size) * most.max(bars) as f32 + 2.0 * INSIDE
     }
 }
@@ -195,7 +195,7 @@ fn put_row(flow: &mut Flow, columns: &Columns, row: &Row, high: f32) {
     let (top, size) = (flow.y, columns.size);
     let at = |line: usize| top + INSIDE + line_height(size) * (line as f32 + 0.5);
     flow.cell(Starts::Row, Head::Row);
-    for (line, text) in wrapped(&row.bars, size, BARS - INSIDE).iter().enumerate() {
+    for (line, text) in wrapped(&row.bars, (size, true), BARS - INSIDE).iter().enumerate() {
         flow.words([columns.left, at(line)], (size, true), Anchor::Left, text, PAPER.words);
     }
     for count in 0..row.cells.len() {
@@ -234,7 +234,7 @@ fn put_cautions(flow: &mut Flow, dance: &Dance) {
         lines.push(STICK_CAUTION);
     }
     let wide = right - left;
-    let high: f32 = lines.iter().map(|line| super::flow::text_height(line, SMALLEST.max(10.0), wide)).sum();
+    let high: f32 = lines.iter().map(|line| super::flow::text_height(line, (SMALLEST.max(10.0), false), wide)).sum();
     flow.need(high);
     for line in lines {
         flow.text(line, (10.0, false), [left, right], PAPER.words);

@@ -45,7 +45,7 @@ fn groups(dance: &Dance, motion: &Motion, span: SpanIndex) -> Vec<Group> {
 }
 
 fn lines_height(lines: &[String], size: f32, wide: f32) -> f32 {
-    lines.iter().map(|line| text_height(line, size, wide)).sum()
+    lines.iter().map(|line| text_height(line, (size, false), wide)).sum()
 }
 
 /// The steps of a figure of so many dancers, a line each.
@@ -58,7 +58,7 @@ fn step_lines(motion: &Motion, span: SpanIndex) -> Vec<String> {
 pub(super) fn told_height(flow: &Flow, dance: &Dance, motion: &Motion, span: SpanIndex) -> f32 {
     let [left, right] = flow.edges();
     let figure = motion.span(span).and_then(|span| dance.figures.get(span.figure));
-    let notes = figure.map_or(0.0, |figure| text_height(&figure.notes, SIZE, right - left));
+    let notes = figure.map_or(0.0, |figure| text_height(&figure.notes, (SIZE, false), right - left));
     let notes = if notes > 0.0 { notes + 36.0 } else { 0.0 };
     if motion.dancers() > MOST_TOLD {
         return notes + line_height(SIZE);
@@ -111,7 +111,7 @@ fn put_groups(flow: &mut Flow, (steps, groups): (&[String], &[Group]), dancers: 
         if who.len() == dancers && who.len() > 1 {
             "all".clone_into(&mut all);
         }
-        let names = super::flow::wrapped(&all, size, NUMBERS - 6.0);
+        let names = super::flow::wrapped(&all, (size, true), NUMBERS - 6.0);
         let top = flow.y;
         flow.begin(Role::Label);
         for (row, name) in names.iter().enumerate() {

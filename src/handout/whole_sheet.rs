@@ -98,7 +98,7 @@ fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion, [left, right]: [f3
             .into_iter()
             .zip(columns.windows(2))
             .map(|(text, edges)| {
-                wrapped(text, size, edges.last().unwrap_or(&right) - edges.first().unwrap_or(&left) - 5.0)
+                wrapped(text, (size, head), edges.last().unwrap_or(&right) - edges.first().unwrap_or(&left) - 5.0)
             })
             .collect();
         let most = lines.iter().map(Vec::len).max().unwrap_or(1).max(1);
@@ -215,8 +215,8 @@ impl Cell {
         let to = if span.bars > HALF { bars.begin_of(HALF) } else { bars.counts() };
         let (name, told) = (figure_name(dance, motion, index), gist(dance, motion, index, None));
         let room = wide - drawn[0] - 8.0;
-        let words = wrapped(&name, size + 1.0, room).len() as f32 * line_height(size + 1.0)
-            + text_height(&told, size, room)
+        let words = wrapped(&name, (size + 1.0, true), room).len() as f32 * line_height(size + 1.0)
+            + text_height(&told, (size, false), room)
             + line_height(SMALLEST);
         let high = words.max(drawn[1]);
         Some(Self { index, size, wide, high, drawn, bounds, counts: (0.0, to), name, told })
