@@ -125,8 +125,7 @@ fn every_figure_and_every_number_are_in_the_text() {
         for figure in &dance.figures {
             let pages = handout.pages.iter().filter(|page| {
                 // A page that has room for more than one figure is called by all of them.
-                let (first, last) = (format!("{}, ", figure.name), format!(", {}", figure.name));
-                page.title == figure.name || page.title.starts_with(&first) || page.title.ends_with(&last)
+                page.title.contains(&figure.name)
             });
             let mut labels = Vec::new();
             let mut whole = String::new();
@@ -465,7 +464,7 @@ fn sheet_writes_what_it_is_asked_for() {
     let pdf = out("all.pdf");
     assert_eq!(done(["sheet", text(&file), "-o", text(&pdf)]), "");
     let pages = media_boxes(&fs::read(&pdf).unwrap()).len();
-    assert!(pages >= dance.figures.len());
+    assert!(pages > 1 && pages <= dance.figures.len());
     // One file a page, and it says which.
     let said = done(["sheet", text(&file), "-o", text(&out("all.svg"))]);
     let named: Vec<&str> = said.lines().collect();

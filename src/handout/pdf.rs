@@ -3,7 +3,9 @@ use super::{
     reading::Role,
     tags::{Written, tag_tree},
 };
-use crate::picture::{Colour, FONT_FILES, Face, HALF_CAPITAL, Mark, Stroke, THICKENED, place_glyphs, words_width};
+use crate::picture::{
+    Colour, FONT_FILES, Face, HALF_CAPITAL, Mark, Stroke, THICKENED, place_glyphs, words_width,
+};
 use krilla::annotation::{Annotation, LinkAnnotation, Target};
 use krilla::color::rgb;
 use krilla::configure::{Accessibility, ConfigurationBuilder};
@@ -259,7 +261,7 @@ fn put_words(
         else {
             continue;
         };
-        let stroke = face.thickens(first.font).then(|| Stroke { colour, width: size * THICKENED });
+        let stroke = face.thickens(first.font).then_some(Stroke { colour, width: size * THICKENED });
         paint(surface, Some(colour), stroke, None);
         let start = first.bytes.start;
         let placed: Vec<KrillaGlyph> = run

@@ -119,7 +119,9 @@ fn put_tuplet(pen: &mut Pen, notes: &[Placed], number: u64, is_held: bool) {
 /// The chord symbols, in one row.
 pub fn put_chords(pen: &mut Pen, notes: &[Placed]) {
     let named = || notes.iter().filter(|placed| !placed.item.chord.trim().is_empty());
-    let over = |placed: &Placed| pen.top_over(placed.x, placed.x + words_width(&placed.item.chord, WORDS, Face::Regular));
+    let over = |placed: &Placed| {
+        pen.top_over(placed.x, placed.x + words_width(&placed.item.chord, WORDS, Face::Regular))
+    };
     let y = named().map(over).fold(-0.6, f32::min) - 1.3;
     for placed in named() {
         pen.words([placed.x, y], WORDS, Anchor::Left, &placed.item.chord, false);
