@@ -40,7 +40,9 @@ pub use floor::{
     FloorLook, SPOT_ARM, SPOT_NUMBER, body_marks, bounds, floor_marks, path_marks, span_bounds, trail_marks,
 };
 pub use frame::Frame;
-pub use glyphs::{FONT_FILES, HALF_CAPITAL, PlacedGlyph, letter_loops, place_glyphs, words_width};
+pub use glyphs::{
+    FONT_FILES, Face, HALF_CAPITAL, PlacedGlyph, THICKENED, letter_loops, place_glyphs, words_width,
+};
 pub use icon::icon;
 pub use ink::{Colour, Ink, PAPER, SLATE, contrast};
 pub use kind::PictureKind;
