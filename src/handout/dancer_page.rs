@@ -2,13 +2,14 @@ use super::{
     Bookmark, Handout, SheetChoice,
     caption::bars_of,
     diagram::{Shown, diagram_marks},
-    flow::{Flow, line_height, put_feet, text_height},
+    flow::{Flow, put_feet, text_height},
     moments::diagram_times,
     reading::{Role, deepen},
     sheet::{each_once, figure_name},
     spoken::own_diagram_words,
     stepping::stepping_pages,
     told::told_lines,
+    watching::own_watch,
 };
 use crate::dance::{Dance, Dancer};
 use crate::motion::{Motion, SpanIndex};
@@ -55,7 +56,8 @@ pub fn dancer_page(
         }
     };
     for &index in spans {
-        put_figure(&mut flow, dance, motion, index, dancer);
+        let watch = own_watch(dance, motion, index, dancer, choice.watch);
+        put_figure(&mut flow, dance, motion, index, (dancer, watch));
         let page = flow.pages.len() - 1;
         bookmarks.push(Bookmark { text: figure_name(dance, motion, index), page, inside: Vec::new() });
     }
@@ -74,8 +76,14 @@ pub fn dancer_page(
     handout
 }
 
-/// A figure: a diagram of each half on the left, the words on the right.
-fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex, dancer: Dancer) {
+/// A figure: a diagram of each half on the left, the words on the right, what to watch for under them.
+fn put_figure(
+    flow: &mut Flow,
+    dance: &Dance,
+    motion: &Motion,
+    index: SpanIndex,
+    (dancer, watch): (Dancer, Option<String>),
+) {
     let Some(span) = motion.span(index) else { return };
     let [left, right] = flow.edges();
     let times = diagram_times(span.bar_counts(), Some(span.bar_counts().begin_of(HALF)));
@@ -92,6 +100,7 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex,
     let words_left = left + across as f32 * (wide + gap) + 6.0;
     let mut lines = steps_told(motion, index, &[dancer]);
     lines.extend(told_lines(dance, motion, index, dancer));
+    lines.extend(watch);
     let words: f32 = lines.iter().map(|line| text_height(line, SIZE, right - words_left) + 3.0).sum();
     let pictures = (high + 16.0) * halves.len().div_ceil(2) as f32;
     flow.heading(&figure_name(dance, motion, index), pictures.max(words).min(high + 40.0));
@@ -138,7 +147,8 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex,
     } else {
         flow.y = lowest;
         for line in &lines {
-            flow.need(line_height(SIZE));
+            // A paragraph stays together.
+            flow.need(text_height(line, SIZE, right - left).min(200.0));
             flow.text(line, (SIZE, false), [left, right], PAPER.words);
             flow.y += 3.0;
         }

@@ -7,6 +7,7 @@ use super::{
     reading::Role,
     spoken::DiagramWords,
     told::{put_told, told_height},
+    watching::{put_watch, side_watch, watch_height},
 };
 use crate::dance::Dance;
 use crate::motion::{Motion, SpanIndex};
@@ -30,11 +31,13 @@ pub struct SheetChoice {
     pub words: bool,
     /// Whether the tune's ABC text, to be copied, stands under its notes in a notebook.
     pub abc: bool,
+    /// Whether what there is to watch for in a figure stands on its sheet, and on a dancer's page.
+    pub watch: bool,
 }
 
 impl Default for SheetChoice {
     fn default() -> Self {
-        Self { paper: Paper::default(), every: None, words: true, abc: false }
+        Self { paper: Paper::default(), every: None, words: true, abc: false, watch: true }
     }
 }
 
@@ -47,7 +50,8 @@ pub fn first_span(motion: &Motion, figure: usize) -> Option<SpanIndex> {
 /// The sheet of the figure danced in a line of the running order.
 #[must_use]
 pub fn figure_sheet(dance: &Dance, motion: &Motion, span: SpanIndex, choice: &SheetChoice) -> Handout {
-    let pages = sheet_on(dance, motion, span, choice, None).pages;
+    let watch = side_watch(dance, motion, span, choice.watch);
+    let pages = sheet_on(dance, motion, span, (choice, &watch), None).pages;
     let title = format!("{}, {}", figure_name(dance, motion, span), dance.title);
     let mut handout = Handout { title, author: dance.author.clone(), pages, bookmarks: Vec::new() };
     put_feet(&mut handout.pages, CAUTIONS_IN_SHORT);
@@ -101,11 +105,12 @@ pub(super) struct Filled {
 impl Filled {
     /// Adds the sheet of a figure, and gives the index of the page on which it begins.
     pub fn add(&mut self, dance: &Dance, motion: &Motion, span: SpanIndex, choice: &SheetChoice) -> usize {
-        let mut made = sheet_on(dance, motion, span, choice, None);
+        let watch = side_watch(dance, motion, span, choice.watch);
+        let mut made = sheet_on(dance, motion, span, (choice, &watch), None);
         let mut begins = self.pages.len();
         let room = choice.paper.inside()[3] - self.y;
         if let Some(last) = self.pages.last().filter(|_| room > LEAST_ROOM) {
-            let under = sheet_on(dance, motion, span, choice, Some((last.clone(), self.y)));
+            let under = sheet_on(dance, motion, span, (choice, &watch), Some((last.clone(), self.y)));
             if under.pages.len() <= made.pages.len() && under.metre >= made.metre * SMALLER_BENEATH {
                 made = under;
                 self.pages.pop();
@@ -136,7 +141,7 @@ fn sheet_on(
     dance: &Dance,
     motion: &Motion,
     index: SpanIndex,
-    choice: &SheetChoice,
+    (choice, watch): (&SheetChoice, &[String]),
     beneath: Option<(Page, f32)>,
 ) -> Sheet {
     let nothing = || Sheet { pages: Vec::new(), y: 0.0, metre: 0.0 };
@@ -160,9 +165,10 @@ fn sheet_on(
     }
     let bounds = span_bounds(motion, span, ROUND);
     let told = if choice.words { told_height(&flow, dance, motion, index) } else { 0.0 };
+    let under = KEY + watch_height(&flow, watch);
     // Where nobody goes anywhere small diagrams tell it all.
     let still = captions.iter().all(|((from, to), _)| is_still(motion, span, (*from, *to)));
-    let grid = choose_grid(&captions, bounds, &flow, (told, if still { METRE.0 } else { METRE.1 }));
+    let grid = choose_grid(&captions, bounds, &flow, (under, told, if still { METRE.0 } else { METRE.1 }));
     let metre = f64::from(grid.high) / (bounds[3] - bounds[1]);
     let [left, _] = flow.edges();
     let spoken = DiagramWords::of(dance, motion, index);
@@ -192,6 +198,7 @@ fn sheet_on(
         has_numbers(&Frame::fit(bounds, [0.0, 0.0, grid.wide, grid.high], 0.0), motion.dancers()),
         !motion.blows_between(span.begin(), span.end()).is_empty(),
     );
+    put_watch(&mut flow, watch);
     if let Some(figure) = dance.figures.get(span.figure).filter(|figure| !figure.notes.trim().is_empty()) {
         flow.heading("Notes", 24.0);
         let edges = flow.edges();
@@ -209,10 +216,10 @@ fn choose_grid(
     captions: &[((f64, f64), Caption)],
     bounds: [f64; 4],
     flow: &Flow,
-    (words, most): (f32, f64),
+    (under, words, most): (f32, f32, f64),
 ) -> Grid {
-    let without = Grid::of(captions, bounds, flow, (KEY, most));
-    let with = Grid::of(captions, bounds, flow, (KEY + words, most));
+    let without = Grid::of(captions, bounds, flow, (under, most));
+    let with = Grid::of(captions, bounds, flow, (under + words, most));
     let pages = |grid: &Grid| captions.len().div_ceil(grid.across * grid.down);
     if pages(&with) == 1 && with.high >= without.high * 0.75 { with } else { without }
 }
