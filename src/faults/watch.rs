@@ -118,10 +118,7 @@ impl ToWatch {
     /// For one dancer at a count of the figure, as one line: what takes least, and whom to have an eye on in this phrase.
     #[must_use]
     pub fn words_for(&self, dancer: Dancer, count: f64) -> Option<String> {
-        let head = format!("{dancer}: ");
-        let own = self
-            .for_dancer(dancer)
-            .map(|own| own.text.strip_prefix(&head).map_or_else(|| own.text.clone(), ToOwned::to_owned));
+        let own = self.line_for(dancer).map(ToOwned::to_owned);
         let in_phrase =
             |eyes: &&Eyes| eyes.dancer == dancer && (eyes.phrase.0..eyes.phrase.1).contains(&count);
         let eyes = self.eyes.iter().filter(in_phrase).map(Eyes::words);
@@ -197,6 +194,13 @@ impl ToWatch {
             own.extend(self.all.iter().find(same).filter(|same| !own.contains(same)));
         }
         own.into_iter().cloned().collect()
+    }
+
+    /// The same as a sentence to that dancer alone, without their number before it.
+    #[must_use]
+    pub fn line_for(&self, dancer: Dancer) -> Option<&str> {
+        let text = self.for_dancer(dancer)?.text.as_str();
+        Some(text.strip_prefix(&format!("{dancer}: ")).unwrap_or(text))
     }
 
     /// For one dancer: what takes least.

@@ -9,6 +9,7 @@ use super::{
     spoken::own_diagram_words,
     stepping::put_stepping,
     told::told_lines,
+    watching::own_watch,
 };
 use crate::dance::{Dance, Dancer};
 use crate::motion::{Motion, SpanIndex};
@@ -55,7 +56,8 @@ pub fn dancer_page(
         }
     };
     for &index in spans {
-        put_figure(&mut flow, dance, motion, index, dancer);
+        let watch = own_watch(dance, motion, index, dancer, choice.watch);
+        put_figure(&mut flow, dance, motion, index, (dancer, watch));
         let page = flow.pages.len() - 1;
         bookmarks.push(Bookmark { text: figure_name(dance, motion, index), page, inside: Vec::new() });
     }
@@ -71,8 +73,14 @@ pub fn dancer_page(
     handout
 }
 
-/// A figure: a diagram of each half on the left, the words on the right.
-fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex, dancer: Dancer) {
+/// A figure: a diagram of each half on the left, the words on the right, what to watch for under them.
+fn put_figure(
+    flow: &mut Flow,
+    dance: &Dance,
+    motion: &Motion,
+    index: SpanIndex,
+    (dancer, watch): (Dancer, Option<String>),
+) {
     let Some(span) = motion.span(index) else { return };
     let [left, right] = flow.edges();
     let times = diagram_times(span.bar_counts(), Some(span.bar_counts().begin_of(HALF)));
@@ -89,6 +97,7 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex,
     let words_left = left + across as f32 * (wide + gap) + 6.0;
     let mut lines = steps_told(motion, index, &[dancer]);
     lines.extend(told_lines(dance, motion, index, dancer));
+    lines.extend(watch);
     let words: f32 =
         lines.iter().map(|line| text_height(line, (SIZE, false), right - words_left) + 3.0).sum();
     let pictures = (high + 16.0) * halves.len().div_ceil(2) as f32;

@@ -60,6 +60,7 @@ mod tapping;
 mod tapping_rows;
 mod teach_marks;
 mod told;
+mod watching;
 mod whole_sheet;
 
 pub use caption::{Caption, caption};

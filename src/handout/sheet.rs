@@ -8,6 +8,7 @@ use super::{
     reading::Role,
     spoken::DiagramWords,
     told::{put_told, told_height},
+    watching::{put_watch, side_watch, watch_height},
 };
 use crate::dance::Dance;
 use crate::motion::{Motion, Span, SpanIndex};
@@ -26,11 +27,13 @@ pub struct SheetChoice {
     pub words: bool,
     /// Whether the tune's ABC text, to be copied, stands under its notes in a notebook.
     pub abc: bool,
+    /// Whether what there is to watch for in a figure stands on its sheet, and on a dancer's page.
+    pub watch: bool,
 }
 
 impl Default for SheetChoice {
     fn default() -> Self {
-        Self { paper: Paper::default(), every: None, words: true, abc: false }
+        Self { paper: Paper::default(), every: None, words: true, abc: false, watch: true }
     }
 }
 
@@ -148,6 +151,8 @@ struct Sheet<'a> {
     bounds: [f64; 4],
     /// Whether nobody goes anywhere: then small diagrams tell it all.
     still: bool,
+    /// What the side has to watch.
+    watch: Vec<String>,
 }
 
 impl<'a> Sheet<'a> {
@@ -160,7 +165,8 @@ impl<'a> Sheet<'a> {
         let still = captions.iter().all(|((from, to), _)| is_still(motion, span, (*from, *to)));
         let (bounds, name) = (span_bounds(motion, span, ROUND), figure_name(dance, motion, index));
         let (paper, words) = (choice.paper, choice.words);
-        Some(Self { dance, motion, index, span, paper, words, name, captions, bounds, still })
+        let watch = side_watch(dance, motion, index, choice.watch);
+        Some(Self { dance, motion, index, span, paper, words, name, captions, bounds, still, watch })
     }
 
     /// The line under its name; on pages of its own, with the dance.
@@ -197,7 +203,8 @@ impl<'a> Sheet<'a> {
         let room = flow.room_below() - self.notes_height(flow.edges());
         let most = if self.still { STILL } else { METRE.1 };
         let [left, right] = flow.edges();
-        let grid = Grid::alone(&self.captions, self.bounds, (right - left, room), (KEY, told), most);
+        let under = KEY + watch_height(&flow, &self.watch);
+        let grid = Grid::alone(&self.captions, self.bounds, (right - left, room), (under, told), most);
         let grid = if self.beside(&grid) { grid.narrowed(&self.captions, self.bounds) } else { grid };
         let alone = Whence { first: true, last: true };
         self.put(&mut flow, &grid, alone);
@@ -277,9 +284,11 @@ impl<'a> Sheet<'a> {
                 flow.y = flow.y.max(under);
             }
             put_key(flow, whence.first, numbers, taps);
+            put_watch(flow, &self.watch);
             return;
         }
         put_key(flow, whence.first, numbers, taps);
+        put_watch(flow, &self.watch);
         if self.words {
             put_told(flow, dance, motion, index, whence.last);
         }
