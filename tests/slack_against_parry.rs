@@ -179,8 +179,8 @@ fn compare(motion: &Motion, span: &Span) -> (usize, Vec<String>) {
             }
             let of_pair = |slack: &&Slack| (slack.dancer, slack.other) == (late, other) && slack.counts > 0.0;
             let told: Vec<&Slack> = found.iter().filter(of_pair).collect();
-            // Whatever is told is a touch.
-            for slack in &told {
+            // Whatever is told is a touch, but what is said not to have been worked out.
+            for slack in told.iter().filter(|slack| slack.met) {
                 let depth = looked.space(one.stand(slack.due), two.stand(slack.at));
                 if depth > GRAZE || (slack.at - slack.due - slack.counts).abs() > 1e-9 {
                     wrong.push(format!("{late} late for {other}: told {slack:?}, {depth}"));
