@@ -33,6 +33,8 @@ mod open_words;
 mod order;
 mod photo;
 mod photo_lay;
+mod photo_read;
+mod photo_told;
 mod photos;
 mod play;
 mod player;
