@@ -34,6 +34,7 @@ mod order;
 mod photo;
 mod photo_lay;
 mod photo_read;
+mod photo_telling;
 mod photo_told;
 mod photos;
 mod play;

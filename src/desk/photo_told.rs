@@ -1,41 +1,9 @@
 //! What is told of the photographs under the floor, each thing once: all that is told at one go in one notice.
 
+use super::photo_telling::{Telling, not_shown};
 use super::{Desk, Question, photo_read::Lost};
 use crate::dance::{Underlay, shown_name};
 use crate::picture::NotTrue;
-
-/// What is being told of photographs.
-#[derive(Default)]
-pub(super) struct Telling {
-    /// Those that are not there, by name, and why of the last.
-    gone: Vec<String>,
-    why: String,
-    /// What else is told.
-    others: Vec<String>,
-    /// All of it, as the notice has it.
-    said: Option<String>,
-}
-
-impl Telling {
-    fn words(&self) -> String {
-        let mut parts = Vec::new();
-        match self.gone.as_slice() {
-            [] => {}
-            [name] => parts.push(not_shown(name, &self.why)),
-            names => parts.push(format!(
-                "{} photographs under the floor are not there any more: {}",
-                names.len(),
-                names.join(", ")
-            )),
-        }
-        parts.extend(self.others.iter().cloned());
-        parts.join("; ")
-    }
-}
-
-fn not_shown(name: &str, why: &str) -> String {
-    format!("{name}, a photograph under the floor, is not shown: {why}")
-}
 
 impl Desk {
     /// Tells that a photograph cannot be read, once.

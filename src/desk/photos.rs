@@ -1,7 +1,7 @@
 //! The photographs under the floor as they are seen: read and laid flat beside the window, anew only where one has changed.
 
 use super::photo_read::{Answer, Read, Wanted, key_of, lay};
-use super::{Desk, photo_told::Telling, work::Work};
+use super::{Desk, photo_telling::Telling, work::Work};
 use crate::dance::{PhotoMark, Strength, Underlay};
 use crate::picture::{Flat, FloorFit, MOST_PHOTO_BYTES, NotTrue, Photograph};
 use crate::store::{path_from, read_at_most};
