@@ -731,15 +731,18 @@ fn a_picture_that_was_moved_keeps_its_marks() {
     let folder = tempfile::tempdir().unwrap();
     let mut desk = desk_in(folder.path());
     let picture = folder.path().join("balcony.jpg");
-    fs::write(&picture, jpeg(None)).unwrap();
+    RgbImage::from_pixel(600, 400, Rgb([220, 30, 30])).save(&picture).unwrap();
     for ask in [
         Ask::Photo(PhotoAsk::Lay(picture.clone())),
-        Ask::Photo(PhotoAsk::MarkAt { photo: 0, mark: 1, across: 51.0, down: 9.0 }),
+        Ask::Keep(KeepAsk::CatchUp),
+        Ask::Photo(PhotoAsk::MarkAt { photo: 0, mark: 1, across: 510.0, down: 90.0 }),
+        Ask::Keep(KeepAsk::CatchUp),
         Ask::Photo(PhotoAsk::Lock(0, true)),
         Ask::File(FileAsk::Save),
     ] {
         desk.apply(ask);
     }
+    assert!(desk.dance().underlay[0].locked, "{:?} {:?}", desk.notice(), desk.photograph_fit(0).err());
     let marks = desk.dance().underlay[0].marks.clone();
     let moved = folder.path().join("the balcony.jpg");
     fs::rename(&picture, &moved).unwrap();

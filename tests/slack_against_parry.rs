@@ -5,7 +5,7 @@
 use bellpad::dance::{
     Dance, Dancer, Extra, FaultLimits, Figure, Leg, LegFacing, Part, Set, SetKind, Spot, Turn, Way, read,
 };
-use bellpad::faults::{Body, MOST_SHIFT, Slack, ToWatch, WatchKind, Watched, asides, slacks};
+use bellpad::faults::{Aside, Body, MOST_SHIFT, Slack, ToWatch, WatchKind, Watched, asides, slacks};
 use bellpad::figures::{all, motion_of, named_figure};
 use bellpad::motion::{Motion, Span, SpanIndex};
 use parry2d_f64::math::{Pose, Vector};
@@ -219,25 +219,15 @@ fn compare(motion: &Motion, span: &Span) -> (usize, Vec<String>) {
     let found = asides(body, span, motion.dancers(), &mut || true);
     for one in Dancer::all(motion.dancers()) {
         for other in Dancer::all(motion.dancers()).filter(|other| *other != one) {
+            let of_pair = |aside: &&Aside| (aside.dancer, aside.other) == (one, other);
+            let told = found.iter().filter(of_pair).map(|aside| aside.metres).fold(f64::INFINITY, f64::min);
             let (own, their) = (&looked.stands[one.index()], &looked.stands[other.index()]);
-            for (from, to) in looked.meetings(one.index(), other.index()) {
-                let bit = PARTS / 4;
-                let (first, last) = (from.saturating_sub(bit), (to + bit).min(last));
-                let told = found.iter().filter(|aside| {
-                    let at = aside.at * PARTS as f64;
-                    (aside.dancer, aside.other) == (one, other) && at >= first as f64 && at <= last as f64
-                });
-                let told = told.map(|aside| aside.metres).fold(f64::INFINITY, f64::min);
-                let least = |from: usize, to: usize| {
-                    (from..=to)
-                        .map(|look| looked.whole_space(own[look], their[look]))
-                        .fold(f64::INFINITY, f64::min)
-                };
-                let (here, about) = (least(from, to), least(first, last));
-                // Who touch are told of as a clash, and not how far aside.
-                if about > 0.0 && (told > here + 0.005 || told < about - 0.005) {
-                    wrong.push(format!("{one} aside to {other}, {from} to {to}: told {told}, seen {here}"));
-                }
+            let near = own.iter().zip(their).any(|(a, b)| (a.0 - b.0).hypot(a.1 - b.1) < 1.1);
+            let least =
+                own.iter().zip(their).map(|(a, b)| looked.whole_space(*a, *b)).fold(f64::INFINITY, f64::min);
+            // Who touch at one time are told of the others.
+            if near && least > 0.0 && (told - least).abs() > 0.005 {
+                wrong.push(format!("{one} aside to {other}: told {told}, seen {least}"));
             }
         }
     }

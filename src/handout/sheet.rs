@@ -131,7 +131,7 @@ pub(super) fn put_sheet(
     let least = notes + if grid.here { grid.high + grid.caption } else { f32::INFINITY };
     flow.section(&sheet.name, &under, least);
     let page = flow.pages.len() - 1;
-    sheet.put(flow, &grid, whence);
+    sheet.put(flow, (&grid, &sheet.watch), whence);
     page
 }
 
@@ -196,28 +196,58 @@ impl<'a> Sheet<'a> {
         if self.still { (STILL, STILL) } else { (IDEAL, METRE.1) }
     }
 
-    /// On pages of its own, with diagrams as large as fit beside the words on one page where they are then not much smaller.
+    /// On pages of its own, with diagrams as large as fit beside the words on one page where they are then not much smaller. What there is to
+    /// watch for takes no page more, as far as smaller diagrams make room for it.
     fn alone(&self, choice: &SheetChoice) -> Flow {
+        let largest = if self.still { STILL } else { METRE.1 };
+        let flow = self.laid_out(choice, (&self.watch, largest));
+        if self.watch.is_empty() || flow.pages.len() == 1 {
+            return flow;
+        }
+        let pages = self.laid_out(choice, (&[], largest)).pages.len();
+        let smaller = SMALLER.map(|share| self.laid_out(choice, (&self.watch, largest * share)));
+        smaller
+            .into_iter()
+            .find(|other| other.pages.len() <= pages && pages < flow.pages.len())
+            .unwrap_or(flow)
+    }
+
+    fn laid_out(&self, choice: &SheetChoice, (watch, most): (&[String], f64)) -> Flow {
         let mut flow = Flow::new(choice.paper, &self.name, &self.dance.side, &self.under(false));
         let told = if self.words { told_height(&flow, self.dance, self.motion, self.index) } else { 0.0 };
         let room = flow.room_below() - self.notes_height(flow.edges());
-        let most = if self.still { STILL } else { METRE.1 };
         let [left, right] = flow.edges();
-        let under = KEY + watch_height(&flow, &self.watch);
-        let grid = Grid::alone(&self.captions, self.bounds, (right - left, room), (under, told), most);
-        let grid = if self.beside(&grid) { grid.narrowed(&self.captions, self.bounds) } else { grid };
+        let grid =
+            |under: f32| Grid::alone(&self.captions, self.bounds, (right - left, room), (under, told), most);
+        let mut made = grid(KEY);
+        if !self.last_has_room(&mut flow, &made, watch) {
+            made = grid(KEY + watch_height(&flow, watch));
+        }
+        let grid = if self.beside(&made) { made.narrowed(&self.captions, self.bounds) } else { made };
         let alone = Whence { first: true, last: true };
-        self.put(&mut flow, &grid, alone);
+        self.put(&mut flow, (&grid, watch), alone);
         // Where diagrams that are not as large save a page, that is better.
         if flow.pages.len() > 1 {
             let mut other = Flow::new(choice.paper, &self.name, &self.dance.side, &self.under(false));
             let grid = self.filling([other.room_below() - self.notes_height([left, right]); 3], right - left);
-            self.put(&mut other, &grid, alone);
+            self.put(&mut other, (&grid, watch), alone);
             if other.pages.len() < flow.pages.len() {
                 return other;
             }
         }
         flow
+    }
+
+    /// Whether what there is to watch for has room beside the diagrams of a last row that is not full.
+    fn last_has_room(&self, flow: &mut Flow, grid: &Grid, watch: &[String]) -> bool {
+        let used = self.captions.len() % grid.across.max(1);
+        if used == 0 || watch.is_empty() || self.beside(grid) {
+            return false;
+        }
+        let inset = std::mem::replace(&mut flow.inset, aside(grid, used));
+        let high = watch_height(flow, watch);
+        flow.inset = inset;
+        high <= grid.high + grid.caption
     }
 
     fn filling(&self, rooms: [f32; 3], width: f32) -> Grid {
@@ -236,12 +266,12 @@ impl<'a> Sheet<'a> {
         let room = flow.room_below() - self.notes_height(flow.edges());
         let [left, right] = flow.edges();
         let grid = self.filling([room; 3], right - left);
-        self.put(&mut flow, &grid, Whence { first: key, last: false });
+        self.put(&mut flow, (&grid, &self.watch), Whence { first: key, last: false });
         flow
     }
 
     /// What stands under its name.
-    fn put(&self, flow: &mut Flow, grid: &Grid, whence: Whence) {
+    fn put(&self, flow: &mut Flow, (grid, watch): (&Grid, &[String]), whence: Whence) {
         let Self { dance, motion, index, span, .. } = *self;
         let [left, right] = flow.edges();
         if !self.notes().is_empty() {
@@ -276,7 +306,7 @@ impl<'a> Sheet<'a> {
         let numbers = has_numbers(&frame, motion.dancers());
         if self.beside(grid) {
             let under = std::mem::replace(&mut flow.y, top);
-            flow.inset = (grid.wide + GAP[0]) * grid.across.min(self.captions.len()) as f32 + 8.0;
+            flow.inset = aside(grid, grid.across.min(self.captions.len()));
             let page = flow.pages.len();
             put_told(flow, dance, motion, index, false);
             flow.inset = 0.0;
@@ -284,17 +314,32 @@ impl<'a> Sheet<'a> {
                 flow.y = flow.y.max(under);
             }
             put_key(flow, whence.first, numbers, taps);
-            put_watch(flow, &self.watch);
+            put_watch(flow, watch);
             return;
         }
-        put_key(flow, whence.first, numbers, taps);
-        put_watch(flow, &self.watch);
+        if self.last_has_room(flow, grid, watch) {
+            let under = std::mem::replace(&mut flow.y, top);
+            flow.inset = aside(grid, self.captions.len() % grid.across);
+            put_watch(flow, watch);
+            (flow.inset, flow.y) = (0.0, under);
+            put_key(flow, whence.first, numbers, taps);
+        } else {
+            put_key(flow, whence.first, numbers, taps);
+            put_watch(flow, watch);
+        }
         if self.words {
             put_told(flow, dance, motion, index, whence.last);
         }
     }
 }
 
+/// How far to the right of the edge words begin beside so many diagrams, points.
+fn aside(grid: &Grid, diagrams: usize) -> f32 {
+    (grid.wide + GAP[0]) * diagrams as f32 + 8.0
+}
+
+/// How much smaller the diagrams of a sheet are made for what there is to watch for, one after the other.
+const SMALLER: [f64; 5] = [0.72, 0.6, 0.5, 0.42, 0.35];
 /// Room for what says how diagrams are read, points.
 const KEY: f32 = 54.0;
 /// The size of the notes, and what is free under them, points.

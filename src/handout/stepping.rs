@@ -37,7 +37,8 @@ pub fn stepping(dance: &Dance, motion: &Motion, dancer: Option<Dancer>, paper: P
         flow.text("Nobody dances a step in this dance.", (10.5, false), edges, PAPER.words);
     }
     let notes = found.notes().len() as f32 * line_height(9.5);
-    let mut rows = Rows::of(found.rows(), flow.room_below() - notes);
+    let [_, _, next] = flow.rooms(TITLE, &under(dance, dancer));
+    let mut rows = Rows::of(found.rows(), flow.room_below().min(next) - notes);
     put_runs(&mut flow, dance, dancer, &found, &mut rows);
     let pages = flow.pages;
     let mut handout = Handout { title, author: dance.author.clone(), pages, bookmarks: Vec::new() };
