@@ -178,9 +178,7 @@ fn show_ends(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEd
         }
         if strike.end.is_of_stick() {
             ui.separator();
-            if let Some(hand) = stick_hand_choice(ui, strike.hand) {
-                edits.push(StrikeEdit::Hand(hand));
-            }
+            edits.extend(stick_hand_choice(ui, strike.hand, StrikeEdit::Hand));
         }
     });
     let their = strike.their.map_or("the same", strike_end_words);
@@ -196,16 +194,18 @@ fn show_ends(ui: &mut Ui, desk: &Desk, strike: &Strike, edits: &mut Vec<StrikeEd
             }
             if strike.is_on_a_stick() {
                 ui.separator();
-                if let Some(hand) = stick_hand_choice(ui, strike.their_hand) {
-                    edits.push(StrikeEdit::TheirHand(hand));
-                }
+                edits.extend(stick_hand_choice(ui, strike.their_hand, StrikeEdit::TheirHand));
             }
         });
     });
 }
 
-/// Which of two sticks: the hand that is chosen, or nothing for the dancer's own stick.
-fn stick_hand_choice(ui: &mut Ui, now: Option<Foot>) -> Option<Option<Foot>> {
+/// Which of two sticks is chosen, as the edit that it is: by a hand, or by none for the dancer's own stick.
+fn stick_hand_choice(
+    ui: &mut Ui,
+    now: Option<Foot>,
+    edit: fn(Option<Foot>) -> StrikeEdit,
+) -> Option<StrikeEdit> {
     let mut chosen = None;
     for (hand, name) in [
         (None, "Of their own stick"),
@@ -213,7 +213,7 @@ fn stick_hand_choice(ui: &mut Ui, now: Option<Foot>) -> Option<Option<Foot>> {
         (Some(Foot::Left), "Of the left stick"),
     ] {
         if choice(ui, now == hand, name, "Where a stick is held in each hand") {
-            chosen = Some(hand);
+            chosen = Some(edit(hand));
         }
     }
     chosen
