@@ -101,7 +101,7 @@ impl Shifted<'_> {
         let mut looks = 0;
         while let Some(cell) = heap.pop() {
             looks += 1;
-            if looks > MOST_LOOKS || best.is_some_and(|(shift, _)| cell.least > shift - FOUND) {
+            if looks > MOST_LOOKS || best.is_some_and(|(shift, _)| cell.least >= shift - FOUND) {
                 break;
             }
             let Cell { from, to, least, most } = cell;
@@ -116,12 +116,9 @@ impl Shifted<'_> {
             if x.hypot(y) - 2.0 * self.body.reach() > room {
                 continue;
             }
-            let (space, _) = Both::space(self.body, (&one, &two));
-            if space > room {
-                continue;
-            }
+            let Some(touch) = Both::touch(self.body, (&one, &two), room) else { continue };
             let within = (begin - 1e-9..=end + 1e-9).contains(&there) && shift > 0.0;
-            if space < 0.0 && within && best.is_none_or(|(known, _)| shift < known) {
+            if touch && within && best.is_none_or(|(known, _)| shift < known) {
                 best = Some((shift, there));
             }
             let (wide, high) = (to - from, most - least);
