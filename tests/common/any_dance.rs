@@ -11,6 +11,7 @@ use bellpad::dance::{
 use bellpad::figures::{Kind, all, motion_of_figure, named_figure};
 use bellpad::motion::known_steps;
 use serde_json::{Map, Value, json};
+use std::collections::BTreeSet;
 
 /// Bars of all the figures of an order together, at most.
 const MOST_BARS: u32 = 48;
@@ -24,6 +25,9 @@ pub fn any_dance(draws: &mut Draws) -> Dance {
     dance.grip = draws.one_of(&[Grip::Middle, Grip::End]);
     dance.lead = draws.maybe(4, |draws| draws.one_of(&LeadRule::ALL));
     dance.hops = !draws.once_in(4);
+    if draws.once_in(4) {
+        dance.height = draws.between(1.4, 2.1);
+    }
     dance.extra = extra(draws);
     if let Some(floor) = draws.maybe(3, floor) {
         dance.floor = Some(floor);
@@ -176,7 +180,11 @@ fn own_steps(draws: &mut Draws) -> Vec<OwnStep> {
         step
     };
     let many = draws.below(3) as u32;
-    draws.many(0, many, make)
+    let mut steps = draws.many(0, many, make);
+    // Each has letters of its own.
+    let mut letters = BTreeSet::new();
+    steps.retain(|step| letters.insert(step.short.clone()));
+    steps
 }
 
 /// A stepping that fills so many counts, or a half or a quarter of them.
@@ -347,7 +355,12 @@ fn strike(draws: &mut Draws, dancers: u32, counts: f64) -> Strike {
     if on == Struck::Own {
         strike.part = draws.maybe(2, |draws| draws.one_of(&StrikePart::ALL));
     }
-    strike.height = draws.maybe(4, |draws| draws.between(0.0, 2.5));
+    if strike.takes_height() {
+        strike.height = draws.maybe(4, |draws| draws.between(0.0, 2.5));
+    }
+    if strike.is_on_a_stick() {
+        strike.their_hand = draws.maybe(5, |draws| draws.one_of(&[Foot::Left, Foot::Right]));
+    }
     strike.stay = draws.once_in(6);
     strike.again = draws.many(0, 3, moment).into_iter().filter(|count| *count > at).collect();
     strike.again.sort_by(f64::total_cmp);
