@@ -118,7 +118,7 @@ fn a_still_and_a_handout_are_written_beside_it() {
     let path = place.path(DANCE);
     store::save(&path, &sample(1)).unwrap();
     let mut harness = place.window(&path);
-    take(&mut harness, Ask::File(FileAsk::AskStill));
+    take(&mut harness, Ask::File(FileAsk::AskStillPath));
     press(&mut harness, Key::Enter);
     let said = notice(&harness);
     assert!(said.starts_with("still written to "), "{said}");

@@ -359,7 +359,9 @@ fn bad_files() -> Vec<(&'static str, Vec<u8>, &'static str)> {
         ("head.png", whole[..20].to_vec(), "cut short"),
         ("large.png", large_png(40_000, 40_000), "40000 by 40000"),
         ("large.jpg", large_jpeg, "40000 by 40000"),
-        ("long.png", large_png(2_000_000_000, 1), "more memory"),
+        ("long.png", large_png(2_000_000_000, 1), "2000000000 by 1"),
+        ("no ending", whole.clone(), "give it the ending .png"),
+        ("away.bin", whole.clone(), "give it the ending .png"),
         ("named.jpg", whole.clone(), "give it the ending .png"),
         ("named.png", jpeg, "give it the ending .jpg"),
         ("named.webp", whole, "give it the ending .png"),
@@ -508,4 +510,284 @@ fn no_still_and_no_sheet_shows_it() {
     assert!(fs::read_to_string(&from).unwrap().contains("underlay"));
     assert_eq!(sheet(), before);
     assert_eq!(bellpad::picture::to_svg(&desk.still_picture()), without);
+}
+
+/// A set of marks along a chalk line, and one beside it as far as is said; each is clicked within a pixel of where it is.
+fn along_a_line(camera: &Camera, many: usize, bend: f64, chance: &mut Chance) -> Vec<PhotoMark> {
+    let mut places: Vec<[f64; 2]> = (0..many - 1)
+        .map(|index| {
+            let along = 4.0 * index as f64 / (many - 2) as f64 - 2.0;
+            [along, if index % 2 == 0 { -bend } else { bend } / 2.0]
+        })
+        .collect();
+    places.push([0.5, 1.5]);
+    let clicked = |place: [f64; 2], chance: &mut Chance| {
+        let pixel = camera.pixel(place).map(|at| at + chance.next() * 2.0 - 1.0);
+        PhotoMark::new(pixel, place)
+    };
+    places.into_iter().map(|place| clicked(place, chance)).collect()
+}
+
+fn cameras() -> [Camera; 4] {
+    [
+        Camera::looking([1.0, -6.5, 4.0], [0.0, -0.2], 900.0, [1400, 1000]),
+        Camera::looking([0.3, -0.4, 9.0], [0.1, 0.0], 1400.0, [2000, 1600]),
+        Camera::looking([3.0, -8.0, 6.0], [0.0, 0.0], 1600.0, [2400, 1800]),
+        Camera::looking([0.0, -9.0, 1.6], [0.0, 0.0], 1500.0, [2000, 1500]),
+    ]
+}
+
+#[test]
+fn marks_of_which_all_but_one_lie_in_a_line_set_nothing() {
+    let mut chance = Chance(5);
+    for camera in &cameras() {
+        for many in 4..=12 {
+            for _ in 0..40 {
+                let marks = along_a_line(camera, many, 0.0, &mut chance);
+                let fit = FloorFit::of(&marks);
+                assert_eq!(fit.err(), Some(NotTrue::InLine), "{many} marks");
+            }
+        }
+    }
+    // As it was met: four along a line and one beside it, each within a pixel.
+    let clicks = [[601.0, 799.9], [800.7, 800.0], [1200.3, 799.3], [1400.3, 800.7], [1100.0, 500.5]];
+    let places = [[-2.0, 0.0], [-1.0, 0.0], [1.0, 0.0], [2.0, 0.0], [0.5, 1.5]];
+    let marks: Vec<_> =
+        clicks.iter().zip(places).map(|(pixel, place)| PhotoMark::new(*pixel, place)).collect();
+    assert_eq!(FloorFit::of(&marks).err(), Some(NotTrue::InLine));
+}
+
+#[test]
+fn what_is_set_is_no_farther_off_than_is_said() {
+    let mut chance = Chance(11);
+    let (mut taken, mut refused, mut worst) = (0, 0, 0.0_f64);
+    for camera in &cameras() {
+        for _ in 0..1500 {
+            let many = 4 + (chance.next() * 5.0) as usize;
+            // From all in a line to well spread, and some anywhere.
+            let bend = chance.next().powi(3) * 2.0;
+            let marks: Vec<PhotoMark> = if chance.next() < 0.7 {
+                along_a_line(camera, many, bend, &mut chance)
+            } else {
+                (0..many)
+                    .map(|_| {
+                        let place = [chance.next() * 4.0 - 2.0, chance.next() * 4.0 - 2.0];
+                        PhotoMark::new(camera.pixel(place).map(|at| at + chance.next() * 2.0 - 1.0), place)
+                    })
+                    .collect()
+            };
+            let Ok(fit) = FloorFit::of(&marks) else {
+                refused += 1;
+                continue;
+            };
+            taken += 1;
+            // Between any two of them, where the floor truly is.
+            for (index, one) in marks.iter().enumerate() {
+                for other in &marks[index..] {
+                    let place = [f64::midpoint(one.x, other.x), f64::midpoint(one.y, other.y)];
+                    let there = fit
+                        .to_floor(camera.pixel(place))
+                        .map_or(f64::MAX, |there| (there[0] - place[0]).hypot(there[1] - place[1]));
+                    worst = worst.max(there / fit.unsure());
+                    assert!(
+                        there < 1.5 * fit.unsure() + 0.005,
+                        "{there} m off, and {} is said",
+                        fit.unsure()
+                    );
+                }
+            }
+        }
+    }
+    println!("{taken} taken, {refused} refused, at the worst {worst:.2} of what is said");
+    assert!(taken > 1000 && refused > 500, "{taken} {refused}");
+}
+
+#[test]
+fn marks_that_set_nothing_are_told_and_nothing_is_set() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = desk_in(folder.path());
+    let picture = folder.path().join("line.png");
+    fs::write(&picture, png(&RgbImage::new(2000, 1400))).unwrap();
+    desk.apply(Ask::Photo(PhotoAsk::Lay(picture)));
+    desk.apply(Ask::Photo(PhotoAsk::Marks(0, 5)));
+    let clicks = [[601.0, 799.9], [800.7, 800.0], [1200.3, 799.3], [1400.3, 800.7], [1100.0, 500.5]];
+    let places = [[-2.0, 0.0], [-1.0, 0.0], [1.0, 0.0], [2.0, 0.0], [0.5, 1.5]];
+    for (mark, ([across, down], [x, y])) in clicks.into_iter().zip(places).enumerate() {
+        desk.apply(Ask::Photo(PhotoAsk::MarkAt { photo: 0, mark, across, down }));
+        desk.apply(Ask::Photo(PhotoAsk::PlaceAt { photo: 0, mark, x, y, reach: 0.0 }));
+    }
+    desk.apply(Ask::Photo(PhotoAsk::Lock(0, true)));
+    assert!(!desk.dance().underlay[0].locked);
+    let told = desk.notice().unwrap();
+    assert!(told.contains("is not set: too many of the marks lie in one line"), "{told}");
+}
+
+#[test]
+fn the_horizon_is_where_the_camera_has_it() {
+    let camera = Camera::looking([0.0, -9.0, 1.6], [0.0, 6.0], 1000.0, [2000, 1500]);
+    let marks =
+        [[-2.0, 2.0], [2.0, 2.0], [2.0, -2.0], [-2.0, -2.0]].map(|p| PhotoMark::new(camera.pixel(p), p));
+    let fit = FloorFit::of(&marks).unwrap();
+    let [one, other] = fit.horizon([2000.0, 1500.0]).unwrap();
+    let far = camera.pixel([0.0, 1e7]);
+    assert!((one[1] - far[1]).abs() < 0.5 && (other[1] - far[1]).abs() < 0.5, "{one:?} {other:?} {far:?}");
+    assert!((one[0] - other[0]).abs() > 1999.0);
+    // From a balcony there is none in it.
+    let camera = &cameras()[1];
+    let marks =
+        [[-2.0, 2.0], [2.0, 2.0], [2.0, -2.0], [-2.0, -2.0]].map(|p| PhotoMark::new(camera.pixel(p), p));
+    assert_eq!(FloorFit::of(&marks).unwrap().horizon([2000.0, 1600.0]), None);
+}
+
+/// A dance with these photographs, each with what is said of it in its file.
+fn dance_with(folder: &Path, underlay: &serde_json::Value) -> Desk {
+    let path = folder.join("with.dance.json");
+    let mut dance: serde_json::Value = serde_json::from_str(SAMPLES[0].1).unwrap();
+    dance["underlay"] = underlay.clone();
+    fs::write(&path, dance.to_string()).unwrap();
+    let mut desk = Desk::with_sample(Recent::default());
+    desk.apply(Ask::File(FileAsk::Open(path)));
+    desk.apply(Ask::Keep(KeepAsk::CatchUp));
+    desk
+}
+
+/// Marks that lay a picture of 60 by 40 pixels true.
+fn marks() -> serde_json::Value {
+    serde_json::json!([
+        { "across": 10, "down": 10, "x": -2, "y": 1 },
+        { "across": 50, "down": 10, "x": 2, "y": 1 },
+        { "across": 50, "down": 30, "x": 2, "y": -1 },
+        { "across": 10, "down": 30, "x": -2, "y": -1 }
+    ])
+}
+
+#[test]
+fn every_lost_picture_is_told_and_only_once() {
+    let folder = tempfile::tempdir().unwrap();
+    fs::create_dir(folder.path().join("a folder.jpg")).unwrap();
+    fs::write(folder.path().join("broken.png"), b"Chalk").unwrap();
+    let under = |path: &str| serde_json::json!({ "path": path, "marks": marks() });
+    let mut desk = dance_with(
+        folder.path(),
+        &serde_json::json!([
+            under("first.jpg"),
+            under("a folder.jpg"),
+            under("old/../second.jpg"),
+            under("broken.png"),
+            under("gone\nBellpad saved it\n.jpg"),
+        ]),
+    );
+    let told = desk.notice().unwrap().to_owned();
+    assert!(
+        told.contains("3 photographs under the floor are not there any more: first.jpg, second.jpg, gone"),
+        "{told}"
+    );
+    assert!(told.contains("a folder.jpg is a folder"), "{told}");
+    assert!(
+        told.contains("broken.png, a photograph under the floor, is not shown: this is no photograph"),
+        "{told}"
+    );
+    assert_eq!(told.lines().count(), 1, "{told}");
+    assert!(!told.contains(".."), "{told}");
+    desk.apply(Ask::View(ViewAsk::DropNotice));
+    for _ in 0..3 {
+        desk.apply(Ask::Keep(KeepAsk::LookOutside));
+        desk.apply(Ask::Keep(KeepAsk::CatchUp));
+        assert_eq!(desk.notice(), None);
+    }
+    // One alone is told with where it was.
+    let desk = dance_with(folder.path(), &serde_json::json!([under("old/../first.jpg")]));
+    let told = desk.notice().unwrap();
+    assert!(told.ends_with("first.jpg any more") && !told.contains(".."), "{told}");
+}
+
+#[test]
+fn marks_of_a_file_that_set_nothing_true_are_told() {
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("a.jpg"), jpeg(None)).unwrap();
+    let mut crossed = marks();
+    (crossed[2]["x"], crossed[3]["x"]) = (serde_json::json!(-2), serde_json::json!(2));
+    for locked in [false, true] {
+        let under = |marks: serde_json::Value| serde_json::json!([{ "path": "a.jpg", "marks": marks, "locked": locked }]);
+        let desk = dance_with(folder.path(), &under(crossed.clone()));
+        let told = desk.notice().unwrap();
+        assert!(told.contains("a.jpg lies flat, and is not true: the marks would put the horizon"), "{told}");
+        let mut desk = dance_with(folder.path(), &under(serde_json::json!([])));
+        let told = desk.notice().unwrap();
+        assert!(told.contains("a.jpg is not shown: two marks at least are needed"), "{told}");
+        // Given some it lies as when it is laid.
+        if !locked {
+            desk.apply(Ask::Photo(PhotoAsk::Marks(0, 4)));
+            desk.apply(Ask::Keep(KeepAsk::CatchUp));
+            assert!(desk.photograph_fit(0).is_ok() && desk.photographs_here()[0].flat.is_some());
+            assert_eq!(desk.fresh_marks(0), [0, 1, 2, 3]);
+        }
+        assert_eq!(dance_with(folder.path(), &under(marks())).notice(), None);
+    }
+}
+
+#[test]
+fn a_picture_that_was_moved_keeps_its_marks() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = desk_in(folder.path());
+    let picture = folder.path().join("balcony.jpg");
+    fs::write(&picture, jpeg(None)).unwrap();
+    for ask in [
+        Ask::Photo(PhotoAsk::Lay(picture.clone())),
+        Ask::Photo(PhotoAsk::MarkAt { photo: 0, mark: 1, across: 51.0, down: 9.0 }),
+        Ask::Photo(PhotoAsk::Lock(0, true)),
+        Ask::File(FileAsk::Save),
+    ] {
+        desk.apply(ask);
+    }
+    let marks = desk.dance().underlay[0].marks.clone();
+    let moved = folder.path().join("the balcony.jpg");
+    fs::rename(&picture, &moved).unwrap();
+    let mut again = Desk::with_sample(Recent::default());
+    again.apply(Ask::File(FileAsk::Open(folder.path().join("nine.dance.json"))));
+    again.apply(Ask::Keep(KeepAsk::CatchUp));
+    assert!(again.photograph_lost(0).is_some());
+    again.apply(Ask::Photo(PhotoAsk::Lay(moved)));
+    again.apply(Ask::Keep(KeepAsk::CatchUp));
+    let own = &again.dance().underlay;
+    assert_eq!((own.len(), own[0].path.as_str(), own[0].locked), (1, "the balcony.jpg", true));
+    assert_eq!(own[0].marks, marks);
+    assert!(again.photographs_here()[0].flat.is_some());
+    assert!(again.notice().unwrap().contains("lies where it lay"), "{:?}", again.notice());
+    again.apply(Ask::Undo);
+    assert_eq!(again.dance().underlay[0].path, "balcony.jpg");
+}
+
+#[test]
+fn what_could_not_be_used_is_there_to_be_put_right() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = desk_in(folder.path());
+    let path = folder.path().join("nothing here.png");
+    desk.apply(Ask::Photo(PhotoAsk::AskFile));
+    desk.apply(Ask::File(FileAsk::Choose(path.clone())));
+    let Some(Question::Path(asked)) = desk.question() else { panic!("{:?}", desk.question()) };
+    assert_eq!(
+        (asked.path.as_path(), asked.wrong.as_deref()),
+        (path.as_path(), Some("nothing here.png: there is no such file"))
+    );
+}
+
+#[test]
+fn a_mark_that_has_not_been_moved_is_known_to_say_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = desk_in(folder.path());
+    let picture = folder.path().join("balcony.png");
+    fs::write(&picture, png(&RgbImage::new(400, 300))).unwrap();
+    desk.apply(Ask::Photo(PhotoAsk::Lay(picture)));
+    assert_eq!(desk.fresh_marks(0), [0, 1, 2, 3]);
+    for (mark, [across, down]) in
+        [[70.0, 40.0], [310.0, 50.0], [330.0, 260.0], [60.0, 250.0]].into_iter().enumerate()
+    {
+        desk.apply(Ask::Photo(PhotoAsk::MarkAt { photo: 0, mark, across, down }));
+    }
+    assert!(desk.fresh_marks(0).is_empty());
+    desk.apply(Ask::Photo(PhotoAsk::Marks(0, 6)));
+    assert_eq!(desk.fresh_marks(0), [4, 5]);
+    desk.apply(Ask::Photo(PhotoAsk::MarkAt { photo: 0, mark: 4, across: 190.0, down: 100.0 }));
+    assert_eq!(desk.fresh_marks(0), [5]);
 }

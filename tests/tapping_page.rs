@@ -143,8 +143,11 @@ fn it_can_be_read_at_arms_length() {
                 for mark in &page.marks {
                     let Mark::Words { at, size, text, anchor, .. } = mark else { continue };
                     cells += usize::from(*size >= 12.0);
-                    let from = anchor.left_end(at[0], bellpad::picture::words_width(text, *size));
-                    let to = from + bellpad::picture::words_width(text, *size);
+                    let from = anchor.left_end(
+                        at[0],
+                        bellpad::picture::words_width(text, *size, bellpad::picture::Face::Bold),
+                    );
+                    let to = from + bellpad::picture::words_width(text, *size, bellpad::picture::Face::Bold);
                     assert!(from > left - 1.0 && to < right + 1.0, "{text:?} from {from} to {to}");
                     assert!(at[1] > top && at[1] < bottom + 1.0, "{text:?}");
                 }

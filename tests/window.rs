@@ -299,6 +299,8 @@ fn a_still_is_written_from_the_window() {
     for name in ["still.png", "still.svg"] {
         let path = folder.path().join(name);
         press_with(&mut harness, Modifiers::COMMAND, Key::E);
+        harness.get_by_label("Still");
+        press(&mut harness, Key::Enter);
         harness.get_by_label("Save a still");
         type_path(&mut harness, &path);
         let bytes = std::fs::read(&path).unwrap();

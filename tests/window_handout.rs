@@ -4,7 +4,8 @@
 #[path = "common/window.rs"]
 mod driven;
 
-use bellpad::desk::{Ask, PlayAsk, ViewAsk};
+use bellpad::dance::{Dance, Dancer, Number};
+use bellpad::desk::{Ask, OrderAsk, PlayAsk, ViewAsk};
 use bellpad::handout::HandoutKind;
 use bellpad::handout::moving::SeenFrom;
 use driven::{Driven, notice, press_with, show_sample, take, write_path};
@@ -12,6 +13,7 @@ use egui::{Event, Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 use std::fs;
 use std::path::Path;
+use std::process::Command;
 use std::time::Duration;
 
 fn window() -> Driven {
@@ -259,4 +261,97 @@ fn a_handout_can_be_stopped() {
     assert!(harness.query_by_label("Writing the handout").is_none());
     std::thread::sleep(Duration::from_millis(300));
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0);
+}
+
+/// A window on the sample with names, and the file of it as it stands there.
+fn named(folder: &Path) -> (Driven, std::path::PathBuf) {
+    let mut harness = window();
+    for (number, name) in [(1, "Wilfred"), (4, "Annis")] {
+        take(&mut harness, Ask::Order(OrderAsk::NamePerson(Number(number), name.to_owned())));
+    }
+    take(&mut harness, Ask::View(ViewAsk::Choose(Some(Dancer(3)))));
+    let path = folder.join("ours.dance.json");
+    bellpad::store::save(&path, &dance_of(&harness)).unwrap();
+    (harness, path)
+}
+
+fn dance_of(harness: &Driven) -> Dance {
+    harness.state().desk.dance().clone()
+}
+
+/// What a verb writes about a file.
+fn by_verb(dance: &Path, verb: &[&str], out: &Path) -> Vec<u8> {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_bellpad"));
+    command.arg(verb[0]).arg(dance).args(&verb[1..]).arg("-o").arg(out);
+    let said = command.env_remove("DISPLAY").output().unwrap();
+    assert!(said.status.success(), "{}", String::from_utf8_lossy(&said.stderr));
+    fs::read(out).unwrap()
+}
+
+/// What is chosen in the dialog is what the same choices are on the command line, byte for byte.
+#[test]
+fn what_the_dialog_writes_is_what_the_verbs_write() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut harness, dance) = named(folder.path());
+    let mut nameless = false;
+    let all: [(&str, bool, &[&str], &str); 8] = [
+        ("The whole dance on one sheet", false, &["sheet", "--whole"], "whole.pdf"),
+        ("The whole dance on one sheet", true, &["sheet", "--whole", "--no-names"], "whole-2.pdf"),
+        ("4's pocket page", false, &["sheet", "--dancer", "4", "--pocket"], "pocket.pdf"),
+        ("4's pocket page", true, &["sheet", "--dancer", "4", "--pocket", "--no-names"], "pocket-none.pdf"),
+        ("4's own page", true, &["sheet", "--dancer", "4", "--no-names"], "own.pdf"),
+        ("Every figure, sheets", false, &["sheet"], "every.pdf"),
+        ("The notebook of this dance", true, &["notebook", "--no-names"], "notebook.pdf"),
+        ("Practice page for a phone", true, &["page", "--no-names"], "page.html"),
+    ];
+    for (kind, without, verb, name) in all {
+        open(&mut harness);
+        choose(&mut harness, kind);
+        if without != nameless {
+            choose(&mut harness, "without names");
+            nameless = without;
+        }
+        let own = folder.path().join(name);
+        save(&mut harness, &own);
+        let theirs = by_verb(&dance, verb, &folder.path().join(format!("verb-{name}")));
+        assert!(fs::read(&own).unwrap() == theirs, "{name}");
+    }
+    let page = fs::read_to_string(folder.path().join("page.html")).unwrap();
+    assert!(!page.contains("Wilfred") && !page.contains("Annis"));
+}
+
+/// A page in the pocket is somebody's.
+#[test]
+fn a_pocket_page_needs_a_dancer() {
+    let mut harness = window();
+    harness.state_mut().desk.apply(Ask::View(ViewAsk::Choose(None)));
+    open(&mut harness);
+    choose(&mut harness, "A dancer's pocket page");
+    see(&mut harness, "Choose a dancer first");
+}
+
+/// Each kind says what it is to whoever points at it.
+#[test]
+fn each_kind_of_handout_is_explained() {
+    let mut harness = window();
+    harness.state_mut().desk.apply(Ask::View(ViewAsk::Choose(Some(Dancer(3)))));
+    open(&mut harness);
+    for (kind, said) in [
+        ("Hey, a sheet", "in diagrams, bar by bar"),
+        ("Every figure, sheets", "each once"),
+        ("The whole dance on one sheet", "Running order with strains and calls"),
+        ("4's own page", "own way and words"),
+        ("4's pocket page", "fold it twice"),
+        ("The stepping, at eye level", "count by count"),
+        ("The tapping, as a table of beats", "What meets on which beat"),
+        ("The notebook of this dance", "All of it in one PDF"),
+        ("Practice page for a phone", "plays the dance on a phone"),
+        ("Hey, moving", "moving picture"),
+        ("without names", "who dances which number"),
+    ] {
+        let at = harness.get_all_by_label(kind).last().unwrap().rect().center();
+        driven::hover(&mut harness, at);
+        harness.run_steps(40);
+        assert!(harness.query_all_by_label_contains(said).next().is_some(), "{kind}");
+    }
 }

@@ -478,7 +478,7 @@ fn bars_are_counted_by_their_figure_everywhere() {
     let begin = desk(&harness).motion().spans()[3].begin();
     take(&mut harness, Ask::Play(PlayAsk::Seek(begin + 5.0)));
     assert_eq!(desk(&harness).moment_words(driven::count(&harness)), "Cross and turn, bar 2:2");
-    take(&mut harness, Ask::File(FileAsk::AskStill));
+    take(&mut harness, Ask::File(FileAsk::AskStillPath));
     let Some(Question::Path(question)) = desk(&harness).question() else { panic!("a path is asked for") };
     let name = question.path.file_name().unwrap().to_string_lossy().into_owned();
     assert!(name.ends_with("cross-and-turn-bar-2-2.png"), "{name}");
@@ -487,7 +487,7 @@ fn bars_are_counted_by_their_figure_everywhere() {
     let names = [2, 4].map(|line| {
         let chorus = desk(&harness).motion().spans()[line].begin();
         take(&mut harness, Ask::Play(PlayAsk::Seek(chorus)));
-        take(&mut harness, Ask::File(FileAsk::AskStill));
+        take(&mut harness, Ask::File(FileAsk::AskStillPath));
         let Some(Question::Path(question)) = desk(&harness).question() else { panic!("a path is asked for") };
         let name = question.path.file_name().unwrap().to_string_lossy().into_owned();
         press(&mut harness, Key::Escape);

@@ -224,6 +224,7 @@ fn dialogs() -> Vec<(&'static str, Vec<Ask>)> {
         ("open", vec![Ask::File(FileAsk::AskOpen)]),
         ("save as", vec![Ask::File(FileAsk::AskSaveAs)]),
         ("still", vec![Ask::File(FileAsk::AskStill)]),
+        ("path of a still", vec![Ask::File(FileAsk::AskStillPath)]),
         ("handout", vec![Ask::File(FileAsk::AskHandout)]),
         ("limits", vec![Ask::Fault(FaultAsk::AskLimits)]),
         ("call", vec![Ask::Order(OrderAsk::Write(About::Call(1)))]),
@@ -303,7 +304,11 @@ fn after_something(folder: &Path) -> Vec<(&'static str, Desk)> {
 
 /// Where the dialog is that is open.
 fn dialog(harness: &Driven) -> Option<Rect> {
-    let name = if matches!(desk(harness).question()?, Question::Handout) { "handout" } else { "dialog" };
+    let name = match desk(harness).question()? {
+        Question::Handout => "handout",
+        Question::Still => "still",
+        _ => "dialog",
+    };
     harness.ctx.memory(|memory| memory.area_rect(egui::Id::unique(name)))
 }
 
@@ -432,7 +437,9 @@ fn the_dialogs_of_a_handout_and_of_a_path_keep_their_place_whatever_is_chosen() 
         for kind in [
             HandoutKind::Figure,
             HandoutKind::Dance,
+            HandoutKind::Whole,
             HandoutKind::Dancer,
+            HandoutKind::Pocket,
             HandoutKind::Stepping,
             HandoutKind::Tapping,
             HandoutKind::Notebook,
@@ -448,7 +455,7 @@ fn the_dialogs_of_a_handout_and_of_a_path_keep_their_place_whatever_is_chosen() 
                 assert_eq!(moved(&foot, &now), [] as [String; 0], "{kind:?}");
             }
         }
-        for ask in [FileAsk::AskOpen, FileAsk::AskSaveAs, FileAsk::AskStill] {
+        for ask in [FileAsk::AskOpen, FileAsk::AskSaveAs, FileAsk::AskStillPath] {
             let mut harness = show_sample(size);
             let under = controls(&harness);
             take(&mut harness, Ask::File(ask));

@@ -137,7 +137,16 @@ interface DancedKind {
   /** What each dancer taps, bar by bar. */
   taps: [begin: number, end: number, text: number][][];
   bounds: Bounds;
+  watch: ToWatch;
   short: InShort;
+}
+
+/** What there is to watch for in a kind of dancing, by places in the list of texts: `to_watch` in `src/handout/page` writes it. */
+interface ToWatch {
+  /** Everybody's, at most three sentences. */
+  side: number[];
+  /** For each dancer theirs, one at most. */
+  own: number[][];
 }
 
 /** A kind of dancing in short, by places in the list of texts: `in_short` in `src/handout/page` writes it. */

@@ -51,8 +51,30 @@ function tapsAt(count) {
   return here ? dance.texts[here[2]] : "";
 }
 
+/** The sentences that stand under the words. */
+let sentencesWatched = "";
+
+/**
+ * What there is to watch for in the figure at a count: the chosen dancer's, or everybody's.
+ * @param {number} count
+ */
+function showWatch(count) {
+  const { side, own } = dance.played[spanOf(Math.min(count, counts - 1e-6)).played].watch;
+  const lines = (state.chosen === null ? side : own[state.chosen]).map((index) => dance.texts[index]);
+  find("watch").hidden = lines.length === 0;
+  const text = lines.join("\n");
+  if (text === sentencesWatched) return;
+  sentencesWatched = text;
+  find("watch-for").replaceChildren(...lines.map((line) => {
+    const item = document.createElement("li");
+    item.textContent = line;
+    return item;
+  }));
+}
+
 /** @param {number} count */
 export function showWords(count) {
+  showWatch(count);
   find("meet").hidden = dance.meets.length === 0 || state.chosen === null;
   put("meet", tapsAt(count));
   if (state.chosen === null) {

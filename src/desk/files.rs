@@ -12,12 +12,11 @@ use crate::dance::{Dance, read};
 use crate::figures::figure_name_at;
 use crate::handout::{HandoutChoice, HandoutKind};
 use crate::motion::{Motion, Span};
-use crate::picture::{Picture, PictureKind, StillChoice, still};
 use crate::store::{self, Stamp};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-/// Opening, saving and stills: the part of the desk that touches the disk.
+/// Opening and saving: the part of the desk that touches the disk.
 impl Desk {
     pub(super) fn apply_file(&mut self, ask: FileAsk) {
         match ask {
@@ -29,7 +28,9 @@ impl Desk {
             FileAsk::Save => self.save(None),
             FileAsk::AskSaveAs => self.ask_path(Purpose::SaveAs, None),
             FileAsk::SaveTo(path) => self.save_to(&path, None),
-            FileAsk::AskStill => {
+            FileAsk::AskStill => self.ask_still(),
+            FileAsk::ChooseStill(look) => self.choose_still(look),
+            FileAsk::AskStillPath => {
                 self.rest();
                 self.ask_path(Purpose::Still, None);
             }
@@ -164,34 +165,10 @@ impl Desk {
         }
     }
 
-    /// The picture that a still made now would be.
-    #[must_use]
-    pub fn still_picture(&self) -> Picture {
-        let choice = StillChoice {
-            trails: self.view.trails,
-            holding: self.now.dance().holding,
-            ink: self.view.ink,
-            title: self.now.dance().title.clone(),
-            figure: figure_name_at(self.now.dance(), self.now.motion(), self.player.count),
-            ..StillChoice::default()
-        };
-        still(self.now.motion(), self.player.count, &choice)
-    }
-
     /// What was chosen for a handout.
     #[must_use]
     pub fn handout(&self) -> HandoutChoice {
         self.settings().handout
-    }
-
-    fn write_still(&mut self, path: &Path) -> Result<(), String> {
-        let picture = self.still_picture();
-        PictureKind::of(path)
-            .and_then(|kind| kind.bytes(&picture))
-            .map_err(|error| error.to_string())
-            .and_then(|bytes| store::write_whole(path, &bytes).map_err(|error| error.to_string()))?;
-        self.notice = Some(format!("still written to {}", path.display()));
-        Ok(())
     }
 
     /// Shows where to choose a file. The desktop's own dialog is asked as well, by the window.
@@ -212,12 +189,13 @@ impl Desk {
             Purpose::Handout(endings) => {
                 let figure = figure_name_at(self.now.dance(), self.now.motion(), self.player.count);
                 let ending = endings.first().copied().unwrap_or_default();
+                let number = format!("number-{}", self.chosen.map_or(0, |dancer| dancer.number().get()));
                 let what = match self.handout().kind {
                     HandoutKind::Figure => slug(&figure),
                     HandoutKind::Dance => "sheets".to_owned(),
-                    HandoutKind::Dancer => {
-                        format!("number-{}", self.chosen.map_or(0, |dancer| dancer.number().get()))
-                    }
+                    HandoutKind::Whole => "whole".to_owned(),
+                    HandoutKind::Dancer => number,
+                    HandoutKind::Pocket => format!("{number}-pocket"),
                     HandoutKind::Stepping => "stepping".to_owned(),
                     HandoutKind::Tapping => "tapping".to_owned(),
                     HandoutKind::Notebook => "notebook".to_owned(),
@@ -253,7 +231,7 @@ impl Desk {
             Purpose::Tune => self.read_tunes(path),
             Purpose::Photo => return self.lay_file(path, Some(question)),
             Purpose::SaveAs => return self.save_answering(path, question),
-            Purpose::Still => self.write_still(path),
+            Purpose::Still => return self.write_still_answering(path, question),
             Purpose::Handout(_) => return self.write_handout(path.to_owned(), question),
         };
         if let Err(said) = done {

@@ -1,5 +1,6 @@
 use super::{Desk, ask::PhotoAsk, purpose::Purpose, question::Question};
 use crate::dance::{Dance, Inside, PhotoMark, Strength, Underlay, limits, rounded, shown_name};
+use crate::picture::FloorFit;
 use base64::{Engine, engine::general_purpose::STANDARD};
 
 /// Photographs under the floor.
@@ -112,6 +113,7 @@ impl Desk {
         let many = many.clamp(2, limits::MOST_MARKS);
         let fit = self.photograph_fit(photo).ok();
         let size = self.photograph(photo).map_or([100.0; 2], |known| known.size.map(f64::from));
+        let first = self.first_marks(size);
         if self.now.dance().underlay.get(photo).is_some_and(|own| own.locked) {
             self.notice = Some("it is set: set it free to have other marks".to_owned());
             return;
@@ -119,15 +121,43 @@ impl Desk {
         self.change_photo(photo, &format!("set by {many} marks"), |own| {
             own.marks.truncate(many);
             while own.marks.len() < many {
-                // No two on one place: one beside the other, from the middle of the picture on.
-                let step = own.marks.len() as f64;
-                let across = size[0] * (0.5 + 0.06 * (step * 2.4).cos() * step.sqrt());
-                let down = size[1] * (0.5 + 0.06 * (step * 2.4).sin() * step.sqrt());
-                let pixel = [across, down].map(f64::round);
-                let place = fit.and_then(|fit| fit.to_floor(pixel)).unwrap_or([0.3 * step, 0.0]);
-                own.marks.push(PhotoMark::new(pixel, place.map(|metres| rounded(metres, 1000.0))));
+                // Where too few are there to tell a place by, as when it is laid.
+                let known = first.get(own.marks.len()).filter(|_| fit.is_none());
+                let pixel = added_pixel(own.marks.len(), size);
+                let place = fit.and_then(|fit| fit.to_floor(pixel)).unwrap_or_default();
+                let added = PhotoMark::new(pixel, place.map(|metres| rounded(metres, 1000.0)));
+                own.marks.push(known.cloned().unwrap_or(added));
             }
         });
+    }
+
+    /// The marks of a photograph, from 0, that are still where they were put at first, so that nothing is known by them.
+    #[must_use]
+    pub fn fresh_marks(&self, photo: usize) -> Vec<usize> {
+        let Some(own) = self.now.dance().underlay.get(photo) else { return Vec::new() };
+        let Some(known) = self.photograph(photo) else { return Vec::new() };
+        let size = known.size.map(f64::from);
+        let first = self.first_marks(size);
+        // What the first so many of them say, and what all but one: an added one was given the place that they said then.
+        let by_first: Vec<FloorFit> =
+            (2..own.marks.len()).filter_map(|many| FloorFit::of(own.marks.get(..many)?).ok()).collect();
+        let is_fresh = |(index, mark): &(usize, &PhotoMark)| {
+            if first.get(*index) == Some(*mark) {
+                return true;
+            }
+            let pixel = [mark.across, mark.down];
+            if pixel != added_pixel(*index, size) {
+                return false;
+            }
+            let mut others = own.marks.clone();
+            others.remove(*index);
+            let by_others = FloorFit::of(&others).ok();
+            by_first
+                .iter()
+                .chain(&by_others)
+                .any(|fit| fit.to_floor(pixel).is_some_and(|[x, y]| (mark.x - x).hypot(mark.y - y) < 0.002))
+        };
+        own.marks.iter().enumerate().filter(is_fresh).map(|(index, _)| index).collect()
     }
 
     fn lock_photo(&mut self, photo: usize, locked: bool) {
@@ -192,4 +222,12 @@ impl Desk {
             None => self.notice = Some(format!("{name} has no file that could be read")),
         }
     }
+}
+
+/// Where on a picture of so many pixels the mark of this number comes, from 0: near its middle, no two on one place.
+fn added_pixel(number: usize, size: [f64; 2]) -> [f64; 2] {
+    let step = number as f64;
+    let across = size[0] * (0.5 + 0.06 * (step * 2.4).cos() * step.sqrt());
+    let down = size[1] * (0.5 + 0.06 * (step * 2.4).sin() * step.sqrt());
+    [across, down].map(f64::round)
 }

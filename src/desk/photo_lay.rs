@@ -1,7 +1,8 @@
 //! Laying another photograph under the floor: it is read beside the window, and is a step to undo once it is there.
 
+use super::photo_read::{key_of, why_unread};
 use super::{Desk, ask::Pasted, file_words::file_words, question::PathQuestion, work::Work};
-use crate::dance::{Extra, Inside, PhotoMark, Strength, Underlay, limits, rounded};
+use crate::dance::{Dance, Extra, Inside, PhotoMark, Strength, Underlay, limits, rounded};
 use crate::picture::{MOST_PHOTO_BYTES, Photograph, fingerprint_of};
 use crate::store::{path_from, read_at_most};
 use base64::{Engine, engine::general_purpose::STANDARD};
@@ -31,6 +32,8 @@ impl Desk {
     /// Lays a file under the floor, which may answer a question.
     pub(super) fn lay_file(&mut self, path: &Path, question: Option<PathQuestion>) {
         let (path, name) = (path.to_owned(), file_words(path));
+        // Where it cannot be used, what was typed is there to be put right.
+        let question = question.map(|question| PathQuestion { path: path.clone(), ..question });
         self.lay(name, question, move || read_file(&path));
     }
 
@@ -46,10 +49,12 @@ impl Desk {
         read: impl FnOnce() -> Result<New, String> + Send + 'static,
     ) {
         self.rest();
-        if self.now.dance().underlay.len() >= limits::MOST_PHOTOGRAPHS {
-            let said =
-                format!("a dance has at most {} photographs: take one away first", limits::MOST_PHOTOGRAPHS);
-            return self.lay_failed(&name, question, &said);
+        let all = 0..self.now.dance().underlay.len();
+        // One that is not there any more may be found again.
+        if all.len() >= limits::MOST_PHOTOGRAPHS
+            && !all.into_iter().any(|own| self.photograph_lost(own).is_some())
+        {
+            return self.lay_failed(&name, question, &too_many());
         }
         if !self.wake.is_there() {
             return match read() {
@@ -97,6 +102,12 @@ impl Desk {
         let Some(path) = path else {
             return self.lay_failed(name, None, "its path is no text that a dance can hold: rename it first");
         };
+        if new.file.is_some() && self.find_again(name, &path, &new) {
+            return;
+        }
+        if self.now.dance().underlay.len() >= limits::MOST_PHOTOGRAPHS {
+            return self.lay_failed(name, None, &too_many());
+        }
         let marks = self.first_marks(new.photograph.size.map(f64::from));
         let photo = Underlay {
             path,
@@ -118,8 +129,36 @@ impl Desk {
         }
     }
 
+    /// Where those that are not there any more are of the file that was read, has them lie there as they lay.
+    fn find_again(&mut self, name: &str, path: &str, new: &New) -> bool {
+        let dance = self.now.dance();
+        let is_it = |(index, own): &(usize, &Underlay)| {
+            let same = if own.fingerprint.is_empty() {
+                own.name() == name
+            } else {
+                own.fingerprint == new.fingerprint
+            };
+            same && own.inside.is_empty() && self.photograph_lost(*index).is_some()
+        };
+        let found: Vec<usize> =
+            dance.underlay.iter().enumerate().filter(is_it).map(|(index, _)| index).collect();
+        if found.is_empty() {
+            return false;
+        }
+        let mut dance = Dance::clone(dance);
+        for index in found {
+            let Some(own) = dance.underlay.get_mut(index) else { continue };
+            path.clone_into(&mut own.path);
+            own.fingerprint.clone_from(&new.fingerprint);
+            self.photos.keep(key_of(own), Arc::clone(&new.photograph), new.file.clone());
+        }
+        self.edit(format!("find {name} again"), dance);
+        self.notice = Some(format!("{name} lies where it lay, by its own marks"));
+        true
+    }
+
     /// Four marks near the corners of a picture of so many pixels, which lay it flat and whole under the set.
-    fn first_marks(&self, [wide, high]: [f64; 2]) -> Vec<PhotoMark> {
+    pub(super) fn first_marks(&self, [wide, high]: [f64; 2]) -> Vec<PhotoMark> {
         let ground = self.now.motion().ground();
         let (mut x, mut y) = (1.0_f64, 1.0_f64);
         for stand in &ground.stands {
@@ -140,12 +179,16 @@ impl Desk {
 }
 
 /// What a picture is called that was copied elsewhere.
-const PASTED: &str = "pasted picture.jpg";
+const PASTED: &str = "pasted picture";
+
+fn too_many() -> String {
+    format!("a dance has at most {} photographs: take one away first", limits::MOST_PHOTOGRAPHS)
+}
 
 fn read_file(path: &Path) -> Result<New, String> {
     let bytes = read_at_most(path, MOST_PHOTO_BYTES).map_err(|error| match error.kind() {
         std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
-        _ => format!("it cannot be read: {error}"),
+        _ => why_unread(path, &error).why,
     })?;
     let photograph = Photograph::read(&file_words(path), &bytes)?;
     Ok(New {
@@ -162,7 +205,7 @@ fn read_pasted(pasted: &Pasted) -> Result<New, String> {
         .filter(|_| wide >= 8 && high >= 8)
         .ok_or_else(|| "there is too little of it to see anything by".to_owned())?;
     let (bytes, _) = Photograph::of_pixels(pixels).as_small_file(limits::MOST_INSIDE)?;
-    let photograph = Photograph::read(PASTED, &bytes)?;
+    let photograph = Photograph::read("", &bytes)?;
     Ok(New {
         photograph: Arc::new(photograph),
         fingerprint: fingerprint_of(&bytes),

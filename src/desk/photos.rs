@@ -1,10 +1,10 @@
 //! The photographs under the floor as they are seen: read and laid flat beside the window, anew only where one has changed.
 
-use super::{Desk, work::Work};
+use super::photo_read::{Answer, Read, Wanted, key_of, lay};
+use super::{Desk, photo_telling::Telling, work::Work};
 use crate::dance::{PhotoMark, Strength, Underlay};
-use crate::picture::{Flat, FloorFit, MOST_PHOTO_BYTES, NotTrue, Photograph, fingerprint_of};
+use crate::picture::{Flat, FloorFit, MOST_PHOTO_BYTES, NotTrue, Photograph};
 use crate::store::{path_from, read_at_most};
-use base64::{Engine, engine::general_purpose::STANDARD};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -21,7 +21,11 @@ pub(super) struct Photos {
     /// Those that could not be read, with why.
     lost: BTreeMap<String, String>,
     /// What has been said of them: once is enough.
-    told: BTreeSet<String>,
+    pub(super) told: BTreeSet<String>,
+    /// Why some do not lie true.
+    pub(super) untrue: BTreeMap<String, NotTrue>,
+    /// What is being told of them.
+    pub(super) telling: Telling,
     work: Option<Work<Answer>>,
     /// The number of the next that is laid.
     next: u64,
@@ -33,30 +37,6 @@ struct Laid {
     marks: Vec<PhotoMark>,
     flat: Option<Arc<Flat>>,
     number: u64,
-}
-
-/// One to be read and laid flat.
-struct Wanted {
-    index: usize,
-    photo: Underlay,
-    files: Vec<PathBuf>,
-    known: Option<Arc<Photograph>>,
-}
-
-/// What came of it.
-struct Answer {
-    index: usize,
-    key: String,
-    marks: Vec<PhotoMark>,
-    read: Result<Read, String>,
-    flat: Option<Flat>,
-}
-
-struct Read {
-    photograph: Arc<Photograph>,
-    file: Option<PathBuf>,
-    /// Whether it is no longer the picture that was set true.
-    is_other: bool,
 }
 
 /// A photograph under the floor, to be shown.
@@ -164,33 +144,23 @@ impl Desk {
     }
 
     fn take_laid(&mut self, answer: Answer) {
-        let Answer { index, key, marks, read, flat } = answer;
+        let Answer { index, key, marks, read, fit, flat } = answer;
         match read {
             Ok(Read { photograph, file, is_other }) => {
-                if is_other && self.photos.told.insert(format!("{key} is another")) {
-                    let name = self.photo_name(index);
-                    self.notice = Some(format!(
-                        "{name} is another picture than the one that was set true: look at its marks"
-                    ));
+                if is_other {
+                    self.tell_other_photo(index, &key);
                 }
+                self.tell_untrue_photo(index, &key, fit, flat.is_some());
                 self.photos.keep(key.clone(), photograph, file);
                 self.photos.next += 1;
                 let (flat, number) = (flat.map(Arc::new), self.photos.next);
                 self.photos.laid.insert(index, Laid { key, marks, flat, number });
             }
-            Err(said) => {
-                if self.photos.told.insert(key.clone()) {
-                    let name = self.photo_name(index);
-                    self.notice = Some(format!("{name}, a photograph under the floor, is not shown: {said}"));
-                }
-                self.photos.lost.insert(key, said);
+            Err(lost) => {
+                self.tell_lost_photo(index, &key, &lost);
+                self.photos.lost.insert(key, lost.why);
             }
         }
-    }
-
-    fn photo_name(&self, index: usize) -> String {
-        let name = self.now.dance().underlay.get(index).map(Underlay::name);
-        crate::dance::shown_name(name.unwrap_or("a photograph"))
     }
 
     /// Those that were not there are looked for again.
@@ -240,55 +210,5 @@ impl Photos {
             self.found.insert(key.clone(), whole);
         }
         self.known.insert(key, photograph);
-    }
-}
-
-/// What tells a photograph from others.
-fn key_of(photo: &Underlay) -> String {
-    if photo.fingerprint.is_empty() {
-        format!("{} {}", photo.path, photo.inside.text().len())
-    } else {
-        photo.fingerprint.clone()
-    }
-}
-
-/// Reads a photograph, where it is not known, and lays it flat.
-fn lay(wanted: Wanted, goes_on: crate::handout::OnProgress) -> Answer {
-    let Wanted { index, photo, files, known } = wanted;
-    let read = match known {
-        Some(photograph) => Ok(Read { photograph, file: None, is_other: false }),
-        None => read(&photo, &files),
-    };
-    let fit = FloorFit::of(&photo.marks).ok().or_else(|| FloorFit::flat(&photo.marks));
-    let flat = read.as_ref().ok().zip(fit).and_then(|(read, fit)| Flat::lay(&read.photograph, &fit, goes_on));
-    Answer { index, key: key_of(&photo), marks: photo.marks, read, flat }
-}
-
-fn read(photo: &Underlay, files: &[PathBuf]) -> Result<Read, String> {
-    let is_own = |bytes: &[u8]| photo.fingerprint.is_empty() || fingerprint_of(bytes) == photo.fingerprint;
-    if !photo.inside.is_empty() {
-        let bytes = STANDARD
-            .decode(photo.inside.text())
-            .map_err(|_| "what the dance has of it is damaged".to_owned())?;
-        // Inside, its name is no more than what it was called.
-        let photograph = Arc::new(Photograph::read("", &bytes)?);
-        return Ok(Read { photograph, file: None, is_other: !is_own(&bytes) });
-    }
-    let mut other = None;
-    for file in files {
-        let Ok(bytes) = read_at_most(file, MOST_PHOTO_BYTES) else { continue };
-        if is_own(&bytes) {
-            let photograph = Arc::new(Photograph::read(photo.name(), &bytes)?);
-            return Ok(Read { photograph, file: Some(file.clone()), is_other: false });
-        }
-        other = other.or(Some((file.clone(), bytes)));
-    }
-    match (other, files) {
-        (Some((file, bytes)), _) => {
-            let photograph = Arc::new(Photograph::read(photo.name(), &bytes)?);
-            Ok(Read { photograph, file: Some(file), is_other: true })
-        }
-        (None, [file, ..]) => Err(format!("there is no {} any more", file.display())),
-        (None, []) => Err("the dance does not say where it is".to_owned()),
     }
 }

@@ -39,6 +39,8 @@ pub enum Question {
     Taps(TapsQuestion),
     /// The marks of a photograph under the floor, by its index, and where they belong.
     Photo(usize),
+    /// How a still of this moment is to look.
+    Still,
     /// What is to be handed out.
     Handout,
     /// A handout is being written to this file; these files, if any, are in the way of its further pages.

@@ -1,7 +1,7 @@
 use super::{Desk, work::Work};
 use crate::dance::{Dancer, FaultLimits};
-use crate::faults::{MOST_WATCHED, ToWatch, WhatIf, WouldMeet};
-use crate::motion::{Span, SpanIndex};
+use crate::faults::{Body, MOST_WATCHED, ToWatch, WhatIf, WouldMeet};
+use crate::motion::{Held, Span, SpanIndex};
 use std::sync::Arc;
 
 /// So many figures are kept of which it is known what to watch for.
@@ -13,10 +13,12 @@ const MOST_KEPT: usize = 64;
 pub(super) struct Watching {
     /// What is the same for figures danced alike, and what to watch for in them; the last is the newest.
     known: Vec<(u64, Arc<ToWatch>)>,
-    /// The limits by which they were looked over.
-    limits: FaultLimits,
+    /// The limits by which they were looked over, and what everybody held, on which it hangs how far a blow reaches.
+    by: (FaultLimits, Held),
     /// The figure that is being looked over.
     work: Option<(u64, Work<ToWatch>)>,
+    /// The figure of which that could not be done: it is not tried again until it, or another, has changed.
+    failed: Option<u64>,
 }
 
 /// What to watch for, and what would be.
@@ -33,6 +35,21 @@ impl Desk {
     pub fn looks_for_watch(&self) -> bool {
         let identity = self.span_here().map(Span::identity);
         self.watching.work.as_ref().is_some_and(|(of, _)| Some(*of) == identity)
+    }
+
+    /// Whether what to watch for in the figure at the playhead could not be worked out.
+    #[must_use]
+    pub fn cannot_watch(&self) -> bool {
+        self.watching.failed.is_some() && self.watching.failed == self.span_here().map(Span::identity)
+    }
+
+    /// How late and how early a dancer may be from the playhead on, as it is said, or in few words; nothing until it is known, and of those who
+    /// stand still.
+    #[must_use]
+    pub fn band_from_words(&self, dancer: Dancer, few: bool) -> Option<String> {
+        let (list, span) = (self.to_watch()?, self.span_here()?);
+        let body = Body::of(&self.dance().limits);
+        list.band_from_words((body, span), dancer, self.player.count - span.begin(), few)
     }
 
     /// How the chosen dancer is to be shown otherwise than drawn, where that is asked.
@@ -67,17 +84,17 @@ impl Desk {
         if let Some((of, work)) = self.watching.work.take() {
             match work.answer() {
                 None => self.watching.work = Some((of, work)),
-                // What could not be worked out is not told: nothing is lost by it.
-                Some(answer) => self.watching.keep(of, answer.unwrap_or_default()),
+                Some(answer) => self.watching.hear(of, answer),
             }
         }
-        if self.watching.limits != self.now.dance().limits {
-            self.watching = Watching { limits: self.now.dance().limits.clone(), ..Watching::default() };
+        let by = (&self.now.dance().limits, self.now.motion().held());
+        if (&self.watching.by.0, &self.watching.by.1) != by {
+            self.watching = Watching { by: (by.0.clone(), by.1.clone()), ..Watching::default() };
         }
         let (Some(index), Some(span)) = (self.span(), self.span_here()) else { return };
         let identity = span.identity();
         let waits = self.drag.is_some() || self.now.motion().dancers() > MOST_WATCHED;
-        if waits || self.to_watch().is_some() || self.looks_for_watch() {
+        if waits || self.to_watch().is_some() || self.looks_for_watch() || self.cannot_watch() {
             return;
         }
         self.begin_watching(identity, index);
@@ -89,7 +106,7 @@ impl Desk {
             ToWatch::of_span(now.dance(), now.motion(), index, goes_on)
         };
         if !self.wake.is_there() {
-            self.watching.keep(identity, find(&mut || true).unwrap_or_default());
+            self.watching.hear(identity, find(&mut || true).ok_or_else(String::new));
             return;
         }
         let work = Work::begin("watch", &self.wake, move |step| {
@@ -101,10 +118,33 @@ impl Desk {
 }
 
 impl Watching {
+    /// Takes what came of looking a figure over. What could not be worked out is no answer: nothing is told of it.
+    fn hear(&mut self, of: u64, answer: Result<ToWatch, String>) {
+        match answer {
+            Ok(list) => self.keep(of, list),
+            Err(_) => self.failed = Some(of),
+        }
+    }
+
     fn keep(&mut self, of: u64, list: ToWatch) {
+        self.failed = None;
         self.known.push((of, Arc::new(list)));
         if self.known.len() > MOST_KEPT {
             self.known.remove(0);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_could_not_be_worked_out_is_no_list_with_nothing_in_it() {
+        let mut watching = Watching::default();
+        watching.hear(3, Err("It ended before it was done.".to_owned()));
+        assert_eq!((watching.known.len(), watching.failed), (0, Some(3)));
+        watching.hear(4, Ok(ToWatch::default()));
+        assert_eq!((watching.known.len(), watching.failed), (1, None));
     }
 }

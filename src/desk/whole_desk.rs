@@ -16,7 +16,7 @@ use super::{
     wake::Wake,
     watching::Watching,
     work::Work,
-    writing::HandoutWriting,
+    writing::FileWriting,
 };
 use crate::dance::{Air, Dance, DanceError, Dancer, FaultKind, Number, read};
 use crate::edits::{Guide, LegFrom, Mend, Together};
@@ -88,7 +88,7 @@ pub struct Desk {
     pub(super) recent: Recent,
     pub(super) keep: Keep,
     /// A handout that is being written.
-    pub(super) writing: Option<HandoutWriting>,
+    pub(super) writing: Option<FileWriting>,
     pub(super) wake: Wake,
     pub(super) may_close: bool,
 }

@@ -11,11 +11,12 @@ mod turns;
 
 use super::aside::{Aside, asides};
 use super::body::Body;
-use super::slack::{MOST_SHIFT, Slack, slacks};
+use super::slack::{MOST_SHIFT, Slack, from_on, slacks};
 use super::watched::{WatchKind, Watched};
 use crate::dance::{BarCounts, Dance, Dancer};
-use crate::motion::{Moment, Motion, SpanIndex};
+use crate::motion::{Moment, Motion, Span, SpanIndex};
 use figure_look::FigureLook;
+use spoken::figures;
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -64,10 +65,13 @@ impl ToWatch {
         let late_turn = dance.limits.jump_turn();
         let look = FigureLook { motion, span, index, body, late_turn, slacks: &slacks };
         let mut all = in_time::find(&look);
-        all.extend(taps::find(&look));
-        all.extend(short::find(&look));
-        all.extend(feet::find(&look));
-        all.extend(turns::find(&look));
+        all.extend(taps::find(&look, goes_on));
+        all.extend(short::find(&look, goes_on));
+        all.extend(feet::find(&look, goes_on));
+        all.extend(turns::find(&look, goes_on));
+        if !goes_on() {
+            return None;
+        }
         all.sort_by(|one, other| {
             one.rank()
                 .total_cmp(&other.rank())
@@ -90,7 +94,10 @@ impl ToWatch {
             let same_meeting = |known: &&Watched| {
                 let pair = |one: &Watched| one.dancers.iter().take(2).copied().collect::<Vec<_>>();
                 let (one, two) = (pair(known), pair(watched));
-                known.kind != WatchKind::Foot
+                // When to turn is another matter than when to be there.
+                let of_time = |kind: WatchKind| !matches!(kind, WatchKind::Foot | WatchKind::Turn);
+                of_time(known.kind)
+                    && of_time(watched.kind)
                     && one.len() == 2
                     && one.iter().all(|dancer| two.contains(dancer))
             };
@@ -118,10 +125,7 @@ impl ToWatch {
     /// For one dancer at a count of the figure, as one line: what takes least, and whom to have an eye on in this phrase.
     #[must_use]
     pub fn words_for(&self, dancer: Dancer, count: f64) -> Option<String> {
-        let head = format!("{dancer}: ");
-        let own = self
-            .for_dancer(dancer)
-            .map(|own| own.text.strip_prefix(&head).map_or_else(|| own.text.clone(), ToOwned::to_owned));
+        let own = self.line_for(dancer).map(ToOwned::to_owned);
         let in_phrase =
             |eyes: &&Eyes| eyes.dancer == dancer && (eyes.phrase.0..eyes.phrase.1).contains(&count);
         let eyes = self.eyes.iter().filter(in_phrase).map(Eyes::words);
@@ -129,44 +133,53 @@ impl ToWatch {
         (!both.is_empty()).then(|| both.join("; "))
     }
 
-    /// How late and how early a dancer may be, as it is said: `may be 0.8 counts late or 1.2 early before they meet somebody`. Rounded down,
-    /// so that it is never said to be more. Nothing of those who stand still.
+    /// How late and how early a dancer may be, as it is said: `may be 0.75 counts late or 1.18 early before they meet somebody`. Rounded down,
+    /// so that it is never said to be more; what was not worked out is said to be so. Nothing of those who stand still.
     #[must_use]
     pub fn band_words(&self, dancer: Dancer) -> Option<String> {
         let Dancer(index) = dancer;
         if self.still.contains(&dancer) {
             return None;
         }
-        self.bands.get(index).copied().map(band_said)
+        let [late, early] = self.bands.get(index).copied()?;
+        let open = |band: f64, is_late: bool| {
+            self.slacks.iter().any(|slack| {
+                slack.dancer == dancer
+                    && !slack.met
+                    && is_late == (slack.counts >= 0.0)
+                    && slack.counts.abs() <= band
+            })
+        };
+        Some(band_said([(late, open(late, true)), (early, open(early, false))]))
     }
 
     /// How late (first) and how early a dancer may be who is so only from a count of the figure on, counts: as [`bands`](Self::bands), of what
-    /// is then still to come. Who stands for a while and goes on from there late is where they would be had they been late from the beginning.
+    /// is then still to come. Who is late stands for a while and goes on from there; who is early is ahead from then on. For bodies as the dance
+    /// has them, in the figure that was looked over.
     #[must_use]
-    pub fn band_from(&self, dancer: Dancer, count: f64) -> [f64; 2] {
-        let mut band = [MOST_SHIFT; 2];
-        let to_come = |slack: &&Slack| slack.dancer == dancer && slack.due >= count - 1e-6;
-        for slack in self.slacks.iter().filter(to_come) {
-            let [late, early] = &mut band;
-            let side = if slack.counts > 0.0 { late } else { early };
-            *side = side.min(slack.counts.abs());
-        }
-        band
+    pub fn band_from(&self, (body, span): (Body, &Span), dancer: Dancer, count: f64) -> [f64; 2] {
+        from_on(body, span, (dancer, count), &self.slacks).map(|(counts, _)| counts)
     }
 
-    /// The same from a count of the figure on, as it is said, or in few words: `from here on 0.5 late, 1.9 early`. Nothing of those who stand
+    /// The same from a count of the figure on, as it is said, or in few words: `from here on 0.5 late, 1.93 early`. Nothing of those who stand
     /// still.
     #[must_use]
-    pub fn band_from_words(&self, dancer: Dancer, count: f64, few: bool) -> Option<String> {
+    pub fn band_from_words(
+        &self,
+        (body, span): (Body, &Span),
+        dancer: Dancer,
+        count: f64,
+        few: bool,
+    ) -> Option<String> {
         if self.still.contains(&dancer) || dancer.index() >= self.bands.len() {
             return None;
         }
-        let band = self.band_from(dancer, count);
+        let band = from_on(body, span, (dancer, count), &self.slacks);
         if !few {
             return Some(format!("from here on {}", band_said(band)));
         }
-        let [late, early] = band.map(|counts| (counts * 10.0 + 1e-9).floor() / 10.0);
-        Some(format!("from here on {late:.1} late, {early:.1} early"))
+        let [late, early] = band.map(|(counts, _)| figures(counts));
+        Some(format!("from here on {late} late, {early} early"))
     }
 
     /// How far aside a dancer may be, as it is said: `may be 0.31 m aside; then touches 5, to the left, bar 2 count 3`. Rounded down; nothing
@@ -199,6 +212,13 @@ impl ToWatch {
         own.into_iter().cloned().collect()
     }
 
+    /// The same as a sentence to that dancer alone, without their number before it.
+    #[must_use]
+    pub fn line_for(&self, dancer: Dancer) -> Option<&str> {
+        let text = self.for_dancer(dancer)?.text.as_str();
+        Some(text.strip_prefix(&format!("{dancer}: ")).unwrap_or(text))
+    }
+
     /// For one dancer: what takes least.
     #[must_use]
     pub fn for_dancer(&self, dancer: Dancer) -> Option<&Watched> {
@@ -206,15 +226,26 @@ impl ToWatch {
     }
 }
 
-/// How late and how early, counts, as it is said, rounded down.
-fn band_said([late, early]: [f64; 2]) -> String {
-    let said = |counts: f64| format!("{:.1}", (counts * 10.0 + 1e-9).floor() / 10.0);
+/// How late and how early, counts, as it is said, rounded down; and of each whether more was not worked out.
+fn band_said([(late, late_open), (early, early_open)]: [(f64, bool); 2]) -> String {
     let meets = "before they meet somebody";
-    match (late < MOST_SHIFT, early < MOST_SHIFT) {
-        (true, true) => format!("may be {} counts late or {} early {meets}", said(late), said(early)),
-        (true, false) => format!("may be {} counts late {meets}; early by 2 they meet nobody", said(late)),
-        (false, true) => format!("may be {} counts early {meets}; late by 2 they meet nobody", said(early)),
+    let said = match (late < MOST_SHIFT, early < MOST_SHIFT) {
+        (true, true) => format!("may be {} counts late or {} early {meets}", figures(late), figures(early)),
+        (true, false) => format!("may be {} counts late {meets}; early by 2 they meet nobody", figures(late)),
+        (false, true) => {
+            format!("may be {} counts early {meets}; late by 2 they meet nobody", figures(early))
+        }
         (false, false) => "may be 2 counts late or early and meets nobody".to_owned(),
+    };
+    match (late_open, early_open) {
+        (false, false) => said,
+        (true, true) => format!(
+            "may be {} counts late or {} early; more was not worked out",
+            figures(late),
+            figures(early)
+        ),
+        (true, false) => format!("{said}; more late was not worked out"),
+        (false, true) => format!("{said}; more early was not worked out"),
     }
 }
 
@@ -251,12 +282,38 @@ mod tests {
         assert_eq!(
             said,
             [
-                "may be 0.8 counts late or 1.2 early before they meet somebody",
+                "may be 0.87 counts late or 1.18 early before they meet somebody",
                 "may be 0.5 counts late before they meet somebody; early by 2 they meet nobody",
-                "may be 0.0 counts early before they meet somebody; late by 2 they meet nobody",
+                "may be 0 counts early before they meet somebody; late by 2 they meet nobody",
                 "may be 2 counts late or early and meets nobody",
             ]
         );
+    }
+
+    #[test]
+    fn what_was_not_worked_out_is_said_to_be_so() {
+        let open = |counts: f64| Slack {
+            dancer: Dancer(0),
+            other: Dancer(1),
+            counts,
+            at: 8.0,
+            due: 8.0,
+            until: 8.0,
+            met: false,
+        };
+        let list = |bands: [f64; 2], slacks: Vec<Slack>| {
+            ToWatch { bands: vec![bands], slacks, ..ToWatch::default() }.band_words(Dancer(0)).unwrap()
+        };
+        assert_eq!(
+            list([0.5, 2.0], vec![open(0.5)]),
+            "may be 0.5 counts late before they meet somebody; early by 2 they meet nobody; more late was not worked out"
+        );
+        assert_eq!(
+            list([0.5, 0.25], vec![open(0.5), open(-0.25)]),
+            "may be 0.5 counts late or 0.25 early; more was not worked out"
+        );
+        // What was not worked out beyond what is told does not matter.
+        assert!(!list([0.5, 2.0], vec![open(0.75)]).contains("worked out"));
     }
 
     #[test]

@@ -94,6 +94,7 @@ impl WhatIf {
     pub fn first_touch(self, body: Body, (own, other): (&Track, &Track), counts: f64) -> Option<f64> {
         let whole = |count: u32| (f64::from(count), (f64::from(count) + 1.0).min(counts));
         let mut stack: Vec<(f64, f64)> = (0..counts.ceil() as u32).rev().map(whole).collect();
+        let mut first = None;
         while let Some((from, to)) = stack.pop() {
             let at = f64::midpoint(from, to);
             let (x, y, facing) = self.stand(own, at, counts);
@@ -110,14 +111,18 @@ impl WhatIf {
                 continue;
             }
             if space < 0.0 {
-                return Some(at);
+                // What is later does not matter any more; they may touch sooner.
+                first = Some(at);
+                stack.clear();
             }
             if to - from > FINEST {
-                stack.push((at, to));
+                if space >= 0.0 {
+                    stack.push((at, to));
+                }
                 stack.push((from, at));
             }
         }
-        None
+        first
     }
 
     /// Everybody whom a dancer would meet in a figure and does not meet as drawn, in order of time.

@@ -1,11 +1,12 @@
 use super::{
     Handout, HandoutError, OnProgress, Paper, SheetChoice, dancer_page, figure_sheet, handout_to_pdf,
     moving::{MovingChoice, MovingKind, SeenFrom, moving},
-    notebook, page_to_png, page_to_svg, sheets, stepping, tapping,
+    notebook, page_to_png, page_to_svg, pocket_page, sheets, stepping, tapping, whole_sheet, without_names,
 };
 use crate::dance::{Dance, Dancer};
 use crate::figures::motion_of_figure;
 use crate::motion::{Motion, SpanIndex};
+use crate::picture::Theme;
 use serde::{Deserialize, Serialize};
 use std::path::Path;
 
@@ -18,8 +19,12 @@ pub enum HandoutKind {
     Figure,
     /// Every figure.
     Dance,
+    /// The whole dance on one sheet.
+    Whole,
     /// One dancer's own page.
     Dancer,
+    /// One dancer's part for the pocket.
+    Pocket,
     /// Each step that the dance uses, at eye level.
     Stepping,
     /// What meets on which beat, figure by figure.
@@ -70,6 +75,10 @@ pub struct HandoutChoice {
     pub words: bool,
     /// The tune's ABC text under its notes, in a notebook.
     pub abc: bool,
+    /// Without the names of people.
+    pub no_names: bool,
+    /// With what there is to watch for in each figure.
+    pub watch: bool,
     /// What sheets and a dancer's page are written as.
     pub file: PaperFile,
     /// What a moving picture is written as.
@@ -80,6 +89,8 @@ pub struct HandoutChoice {
     pub speed: u32,
     /// From where a moving picture is seen.
     pub seen: SeenFrom,
+    /// The colours of a moving picture.
+    pub theme: Theme,
 }
 
 impl Default for HandoutChoice {
@@ -91,11 +102,14 @@ impl Default for HandoutChoice {
             beats: false,
             words: false,
             abc: false,
+            no_names: false,
+            watch: true,
             file: PaperFile::default(),
             moving: MovingKind::Gif,
             size: moving.size,
             speed: moving.speed,
             seen: moving.seen,
+            theme: Theme::default(),
         }
     }
 }
@@ -173,14 +187,22 @@ pub fn make_handout(
     choice: HandoutChoice,
     progress: OnProgress,
 ) -> Result<Made, HandoutError> {
+    let nameless = choice.no_names.then(|| without_names(dance.clone()));
+    let dance = nameless.as_ref().unwrap_or(dance);
     let every = choice.beats.then_some(2.0);
-    let sheet = SheetChoice { paper: choice.paper, every, words: choice.words, abc: choice.abc };
+    let sheet =
+        SheetChoice { paper: choice.paper, every, words: choice.words, abc: choice.abc, watch: choice.watch };
     Ok(match choice.kind {
         HandoutKind::Figure => Made::Pages(figure_sheet(dance, motion, span, &sheet), choice.file),
         HandoutKind::Dance => Made::Pages(sheets(dance, motion, &sheet, progress), choice.file),
         HandoutKind::Dancer => {
             let dancer = dancer.ok_or(HandoutError::Nobody)?;
             Made::Pages(dancer_page(dance, motion, None, dancer, &sheet), choice.file)
+        }
+        HandoutKind::Whole => Made::Pages(whole_sheet(dance, motion, &sheet), choice.file),
+        HandoutKind::Pocket => {
+            let dancer = dancer.ok_or(HandoutError::Nobody)?;
+            Made::Pages(pocket_page(dance, motion, dancer, choice.paper), choice.file)
         }
         HandoutKind::Stepping => Made::Pages(stepping(dance, motion, None, choice.paper), choice.file),
         HandoutKind::Tapping => {
@@ -191,7 +213,9 @@ pub fn make_handout(
             let all = [(dance.clone(), motion.clone())];
             Made::Pages(notebook(&all, &SheetChoice { words: true, ..sheet }, progress), PaperFile::Pdf)
         }
-        HandoutKind::PracticePage => Made::File(super::page::page(dance, motion)?.into_bytes()),
+        HandoutKind::PracticePage => {
+            Made::File(super::page::page_with(dance, motion, choice.watch)?.into_bytes())
+        }
         HandoutKind::Moving => {
             let figure = motion.span(span).map(|span| span.figure);
             let figure = figure.ok_or(HandoutError::NoFigures)?;
@@ -214,6 +238,7 @@ pub fn moving_choice(
         speed: choice.speed,
         figure: dance.figures.get(figure).map(|figure| figure.name.clone()).unwrap_or_default(),
         seen: choice.seen,
+        ink: choice.theme.ink(),
         dancer: dancer.filter(|_| choice.seen != SeenFrom::Above),
         ..MovingChoice::default()
     }

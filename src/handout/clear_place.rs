@@ -3,12 +3,19 @@
 pub(super) struct Taken {
     area: [f32; 4],
     places: Vec<([f32; 2], f32)>,
+    /// Whether what has no clear place has none.
+    only_clear: bool,
 }
 
 impl Taken {
     /// Nothing yet in a diagram's box (left, top, right, bottom, points).
     pub fn of(area: [f32; 4]) -> Self {
-        Self { area, places: Vec::new() }
+        Self { area, ..Self::default() }
+    }
+
+    /// The same, where nothing is put over something else.
+    pub fn only_clear(area: [f32; 4]) -> Self {
+        Self { area, only_clear: true, ..Self::default() }
     }
 
     /// Something there with so much room round it.
@@ -25,7 +32,8 @@ impl Taken {
         if inside < 0.0 { nearest.min(0.0) + inside * 4.0 } else { nearest }
     }
 
-    /// The first of some places that is clear for something half as large as said, or the clearest; it is then taken.
+    /// The first of some places that is clear for something half as large as said, or the clearest where that is allowed; it is then
+    /// taken.
     pub fn choose(&mut self, places: impl IntoIterator<Item = [f32; 2]>, half: f32) -> Option<[f32; 2]> {
         let mut best: Option<([f32; 2], f32)> = None;
         for place in places {
@@ -37,7 +45,7 @@ impl Taken {
                 break;
             }
         }
-        let (place, _) = best?;
+        let (place, _) = best.filter(|(_, free)| !self.only_clear || *free >= 0.0)?;
         self.take(place, half);
         Some(place)
     }

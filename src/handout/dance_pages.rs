@@ -1,13 +1,13 @@
 use super::{
     Bookmark, Link, Page, SheetChoice,
     flow::{Flow, cut, line_height, wrapped},
-    reading::{Head, Role, Starts, deepen},
-    sheet::{Filled, each_once, figure_name},
-    stepping::stepping_pages,
-    tapping::tapping_pages,
+    reading::{Head, Role, Starts},
+    sheet::{Whence, each_once, figure_name, first_moving, put_sheet},
+    stepping::put_stepping,
+    tapping::put_tapping,
 };
 use crate::dance::{BarCounts, Dance, Holding, Music, Score, SetKind};
-use crate::motion::{Motion, SpanIndex};
+use crate::motion::Motion;
 use crate::picture::{Anchor, PAPER, engrave};
 use crate::words::{calls_said, speeds_said};
 
@@ -33,13 +33,6 @@ pub(super) fn dance_pages(
     choice: &SheetChoice,
     step: &mut dyn FnMut() -> bool,
 ) -> DancePages {
-    let (mut sheets, mut filled) = (Vec::<(SpanIndex, usize)>::new(), Filled::default());
-    for index in each_once(motion) {
-        sheets.push((index, filled.add(dance, motion, index, choice)));
-        if !step() {
-            break;
-        }
-    }
     let mut flow = Flow::new(choice.paper, &dance.title, &dance.side, &about(dance));
     let edges = flow.edges();
     if !dance.notes.trim().is_empty() {
@@ -56,28 +49,27 @@ pub(super) fn dance_pages(
         }
     }
     inside.push(put_tune(&mut flow, dance, choice.abc));
-    let mut pages = flow.pages;
-    let mut steps = stepping_pages(dance, motion, None, choice.paper);
-    deepen(&mut steps);
-    if !steps.is_empty() {
-        inside.push(Bookmark { text: "The stepping".to_owned(), page: pages.len(), inside: Vec::new() });
-        pages.extend(steps);
+    flow.depth = 2;
+    if let Some(page) = put_stepping(&mut flow, dance, motion, None) {
+        inside.push(Bookmark { text: "The stepping".to_owned(), page, inside: Vec::new() });
     }
-    let (mut taps, _) = tapping_pages(dance, motion, &each_once(motion), choice.paper);
-    deepen(&mut taps);
-    if !taps.is_empty() {
-        inside.push(Bookmark { text: "The tapping".to_owned(), page: pages.len(), inside: Vec::new() });
-        pages.extend(taps);
+    if let Some(page) = put_tapping(&mut flow, dance, motion) {
+        inside.push(Bookmark { text: "The tapping".to_owned(), page, inside: Vec::new() });
     }
     let mut figures = Vec::new();
-    let first = pages.len();
-    deepen(&mut filled.pages);
-    pages.extend(filled.pages);
-    for (index, begins) in sheets {
+    let all = each_once(motion);
+    let moving = first_moving(motion, &all);
+    for (nth, index) in all.iter().copied().enumerate() {
+        let whence = Whence { first: Some(nth) == moving, last: nth + 1 == all.len() };
+        let page = put_sheet(&mut flow, dance, motion, index, choice, whence);
         let text = figure_name(dance, motion, index);
         let figure = motion.span(index).map(|span| span.figure);
-        figures.push((figure, Bookmark { text, page: first + begins, inside: Vec::new() }));
+        figures.push((figure, Bookmark { text, page, inside: Vec::new() }));
+        if !step() {
+            break;
+        }
     }
+    let mut pages = flow.pages;
     for (at, area, figure) in rows {
         let found = figures.iter().find(|(index, _)| *index == Some(figure));
         if let (Some((_, to)), Some(page)) = (found, pages.get_mut(at)) {
@@ -130,10 +122,10 @@ fn put_people(flow: &mut Flow, dance: &Dance) {
 /// The running order as a table: the page and the area of each row, and its figure.
 fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Vec<(usize, [f32; 4], usize)> {
     let [left, right] = flow.edges();
-    let columns = [left, left + 28.0, right - 130.0, right - 90.0];
+    let columns = [left, left + 34.0, right - 134.0, right - 90.0];
     let row = line_height(SIZE) + 2.0;
     flow.heading("Running order", row * 3.0);
-    put_row(flow, columns, ["Line", "Figure", "Strain", "Bars"], true, 0.0);
+    put_row(flow, columns, HEADS, Row::Heads, 0.0);
     let mut rows = Vec::new();
     let called = calls_said(dance, motion);
     for (index, span) in motion.indexed_spans() {
@@ -141,19 +133,35 @@ fn put_order(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Vec<(usize, [f3
         let entry = dance.order.get(index.index());
         let call = called.get(index.index()).and_then(Option::as_ref);
         let text = call.map_or_else(|| name.clone(), |call| format!("{name} — {}", call.words()));
-        let lines = wrapped(&text, SIZE, columns[2] - columns[1] - 8.0).len().clamp(1, MOST_LINES);
-        flow.need(row * lines as f32);
+        let lines = wrapped(&text, (SIZE, false), columns[2] - columns[1] - 8.0).len().clamp(1, MOST_LINES);
+        if flow.room_below() < row * lines as f32 {
+            flow.turn_over();
+            put_row(flow, columns, HEADS, Row::HeadsAgain, 0.0);
+        }
         let top = flow.y;
         let bars = format!("{}–{}", span.first_bar + 1, span.first_bar + span.bars);
-        let strain = cut(entry.map_or("", |entry| entry.strain.as_str()), SIZE, 36.0);
-        put_row(flow, columns, [&index.next().index().to_string(), &text, &strain, &bars], false, row);
+        let strain = cut(entry.map_or("", |entry| entry.strain.as_str()), (SIZE, false), 36.0);
+        put_row(flow, columns, [&index.next().index().to_string(), &text, &strain, &bars], Row::Line, row);
         rows.push((flow.pages.len() - 1, [left, top, right, flow.y], span.figure));
     }
     flow.y += 6.0;
     rows
 }
 
-fn put_row(flow: &mut Flow, columns: [f32; 4], texts: [&str; 4], head: bool, row: f32) {
+/// The heads of the running order.
+const HEADS: [&str; 4] = ["Line", "Figure", "Strain", "Bars"];
+
+/// A row of it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Row {
+    Heads,
+    /// On a further page, where they are not read again.
+    HeadsAgain,
+    Line,
+}
+
+fn put_row(flow: &mut Flow, columns: [f32; 4], texts: [&str; 4], kind: Row, row: f32) {
+    let head = kind != Row::Line;
     let row = if row > 0.0 { row } else { line_height(SIZE) + 2.0 };
     let top = flow.y;
     let mut rows = 1;
@@ -165,17 +173,17 @@ fn put_row(flow: &mut Flow, columns: [f32; 4], texts: [&str; 4], head: bool, row
             (0, false) => Starts::Row,
             _ => Starts::Cell,
         };
-        flow.cell(
-            starts,
-            if head {
-                Head::Column
-            } else if place == 0 {
-                Head::Row
-            } else {
-                Head::None
-            },
-        );
-        for (line, words) in wrapped(text, SIZE, wide).iter().take(MOST_LINES).enumerate() {
+        let of = match (kind, place) {
+            (Row::Line, 0) => Head::Row,
+            (Row::Line, _) => Head::None,
+            _ => Head::Column,
+        };
+        if kind == Row::HeadsAgain {
+            flow.end();
+        } else {
+            flow.cell(starts, of);
+        }
+        for (line, words) in wrapped(text, (SIZE, head), wide).iter().take(MOST_LINES).enumerate() {
             let y = top + row * (line as f32 + 0.5);
             flow.words([x, y], (SIZE, head), Anchor::Left, words, PAPER.words);
             rows = rows.max(line + 1);
@@ -239,7 +247,8 @@ fn put_tune(flow: &mut Flow, dance: &Dance, with_abc: bool) -> Bookmark {
     }
     let with_abc = with_abc || score.is_err();
     let text = if with_abc { music.abc.as_str() } else { "" };
-    let lines: Vec<Vec<String>> = text.lines().map(|line| wrapped(line, 9.0, right - left - 12.0)).collect();
+    let lines: Vec<Vec<String>> =
+        text.lines().map(|line| wrapped(line, (9.0, false), right - left - 12.0)).collect();
     let high = line_height(9.0) * lines.iter().map(Vec::len).sum::<usize>() as f32;
     // The ABC stays together, to be copied in one go, where half a page holds it.
     flow.need(high.min(flow.bottom() * 0.5));

@@ -2,13 +2,14 @@ use super::{
     Bookmark, Handout, SheetChoice,
     caption::bars_of,
     diagram::{Shown, diagram_marks},
-    flow::{Flow, line_height, put_feet, text_height},
+    flow::{Flow, put_feet, text_height},
     moments::diagram_times,
-    reading::{Role, deepen},
+    reading::Role,
     sheet::{each_once, figure_name},
     spoken::own_diagram_words,
-    stepping::stepping_pages,
+    stepping::put_stepping,
     told::told_lines,
+    watching::own_watch,
 };
 use crate::dance::{Dance, Dancer};
 use crate::motion::{Motion, SpanIndex};
@@ -55,17 +56,15 @@ pub fn dancer_page(
         }
     };
     for &index in spans {
-        put_figure(&mut flow, dance, motion, index, dancer);
+        let watch = own_watch(dance, motion, index, dancer, choice.watch);
+        put_figure(&mut flow, dance, motion, index, (dancer, watch));
         let page = flow.pages.len() - 1;
         bookmarks.push(Bookmark { text: figure_name(dance, motion, index), page, inside: Vec::new() });
     }
     if whole {
-        let mut steps = stepping_pages(dance, motion, Some(dancer), choice.paper);
-        deepen(&mut steps);
-        if !steps.is_empty() {
-            let page = flow.pages.len();
+        flow.depth = 2;
+        if let Some(page) = put_stepping(&mut flow, dance, motion, Some(dancer)) {
             bookmarks.push(Bookmark { text: "The stepping".to_owned(), page, inside: Vec::new() });
-            flow.pages.extend(steps);
         }
     }
     let title = format!("Number {who}, {}", dance.title);
@@ -74,8 +73,14 @@ pub fn dancer_page(
     handout
 }
 
-/// A figure: a diagram of each half on the left, the words on the right.
-fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex, dancer: Dancer) {
+/// A figure: a diagram of each half on the left, the words on the right, what to watch for under them.
+fn put_figure(
+    flow: &mut Flow,
+    dance: &Dance,
+    motion: &Motion,
+    index: SpanIndex,
+    (dancer, watch): (Dancer, Option<String>),
+) {
     let Some(span) = motion.span(index) else { return };
     let [left, right] = flow.edges();
     let times = diagram_times(span.bar_counts(), Some(span.bar_counts().begin_of(HALF)));
@@ -92,7 +97,9 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex,
     let words_left = left + across as f32 * (wide + gap) + 6.0;
     let mut lines = steps_told(motion, index, &[dancer]);
     lines.extend(told_lines(dance, motion, index, dancer));
-    let words: f32 = lines.iter().map(|line| text_height(line, SIZE, right - words_left) + 3.0).sum();
+    lines.extend(watch);
+    let words: f32 =
+        lines.iter().map(|line| text_height(line, (SIZE, false), right - words_left) + 3.0).sum();
     let pictures = (high + 16.0) * halves.len().div_ceil(2) as f32;
     flow.heading(&figure_name(dance, motion, index), pictures.max(words).min(high + 40.0));
     let (top, page) = (flow.y, flow.pages.len());
@@ -138,7 +145,8 @@ fn put_figure(flow: &mut Flow, dance: &Dance, motion: &Motion, index: SpanIndex,
     } else {
         flow.y = lowest;
         for line in &lines {
-            flow.need(line_height(SIZE));
+            // A sentence is not parted where a page holds it.
+            flow.need(text_height(line, (SIZE, false), right - left).min(flow.bottom() * 0.5));
             flow.text(line, (SIZE, false), [left, right], PAPER.words);
             flow.y += 3.0;
         }

@@ -105,7 +105,7 @@ fn taught_marks(marks: &mut Vec<Mark>, motion: &Motion, shown: &Shown, area: [f3
 }
 
 /// Who pass each other in a diagram, each two once.
-fn passing(motion: &Motion, shown: &Shown) -> Vec<Passing> {
+pub(super) fn passing(motion: &Motion, shown: &Shown) -> Vec<Passing> {
     let (from, to) = shown.counts;
     let mut found: Vec<Passing> = Vec::new();
     for one in Dancer::all(motion.dancers()).filter(|dancer| shown.own.is_none_or(|own| own == *dancer)) {
@@ -124,7 +124,7 @@ fn passing(motion: &Motion, shown: &Shown) -> Vec<Passing> {
 }
 
 /// A small cross at each spot, and the middle line.
-fn spot_marks(marks: &mut Vec<Mark>, motion: &Motion, frame: &Frame) {
+pub(super) fn spot_marks(marks: &mut Vec<Mark>, motion: &Motion, frame: &Frame) {
     let ground = motion.ground();
     if ground.kind == SetKind::Longways && ground.dancers() > 1 {
         let highest = ground.stands.iter().map(|stand| stand.y).fold(0.0, f64::max) + 0.3;

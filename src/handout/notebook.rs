@@ -8,7 +8,7 @@ use super::{
 };
 use crate::dance::Dance;
 use crate::motion::{Motion, SpanIndex};
-use crate::picture::{Anchor, Frame, Mark, PAPER, Stroke, words_width};
+use crate::picture::{Anchor, Face, Frame, Mark, PAPER, Stroke, words_width};
 use crate::words::{CAUTIONS, CAUTIONS_IN_SHORT};
 
 /// The size of the lines of the contents, points.
@@ -91,7 +91,7 @@ fn title_page(dances: &[(Dance, Motion)], choice: &SheetChoice, title: &str, sid
     page.begin(Role::Heading(1));
     let mut y = top + (bottom - top) * 0.26;
     let (size, colour, heavy, anchor) = (32.0, PAPER.words, true, Anchor::Left);
-    for text in wrapped(title, size, right - left).into_iter().take(4) {
+    for text in wrapped(title, (size, heavy), right - left).into_iter().take(4) {
         let at = [left, y + size * 0.6];
         page.marks.push(Mark::Words { at, size, anchor, text, colour, heavy });
         y += size * 1.3;
@@ -101,7 +101,7 @@ fn title_page(dances: &[(Dance, Motion)], choice: &SheetChoice, title: &str, sid
     y = rule + 14.0;
     let mut line = |text: &str, size: f32, quiet: bool| {
         page.begin(Role::Text);
-        for line in wrapped(text, size, right - left).into_iter().take(3) {
+        for line in wrapped(text, (size, false), right - left).into_iter().take(3) {
             if y < bottom - 40.0 {
                 let colour = if quiet { PAPER.quiet } else { PAPER.words };
                 let at = [left, y + size * 0.6];
@@ -195,12 +195,13 @@ fn put_line(flow: &mut Flow, text: &str, page: usize, depth: u8) {
     let [left, right] = flow.edges();
     let (x, y) = (left + f32::from(depth) * 16.0, flow.y + row / 2.0);
     let (number, heavy) = ((page + 1).to_string(), depth == 0);
-    let text = cut(text, SIZE, right - x - 50.0);
+    let text = cut(text, (SIZE, heavy), right - x - 50.0);
     flow.begin(Role::Item);
     flow.words([x, y], (SIZE, heavy), Anchor::Left, &text, PAPER.words);
     flow.words([right, y], (SIZE, heavy), Anchor::Right, &number, PAPER.words);
     flow.end();
-    let dots = [x + words_width(&text, SIZE) + 6.0, right - words_width(&number, SIZE) - 6.0];
+    let face = Face::of(heavy);
+    let dots = [x + words_width(&text, SIZE, face) + 6.0, right - words_width(&number, SIZE, face) - 6.0];
     if dots[1] - dots[0] > 12.0 {
         let points = dots.map(|x| [x, y + 3.0]).to_vec();
         let stroke = Stroke { colour: PAPER.quiet, width: 0.7 };

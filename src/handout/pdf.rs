@@ -3,7 +3,9 @@ use super::{
     reading::Role,
     tags::{Written, tag_tree},
 };
-use crate::picture::{Colour, FONT_FILES, HALF_CAPITAL, Mark, Stroke, place_glyphs, words_width};
+use crate::picture::{
+    Colour, FONT_FILES, Face, HALF_CAPITAL, Mark, Stroke, THICKENED, place_glyphs, words_width,
+};
 use krilla::annotation::{Annotation, LinkAnnotation, Target};
 use krilla::color::rgb;
 use krilla::configure::{Accessibility, ConfigurationBuilder};
@@ -169,14 +171,15 @@ fn draw_part(
     let mut said = String::new();
     for (index, mark) in marks.iter().enumerate() {
         draw_mark(surface, fonts, mark);
-        let Mark::Words { at, size, text, anchor, .. } = mark else { continue };
+        let Mark::Words { at, size, text, anchor, colour, heavy } = mark else { continue };
         said.push_str(text);
         if last != Some(index) {
             // From one line to the next there is a space, for those who hear it.
             said.push(' ');
-            let wide = words_width(text, *size);
+            let wide = words_width(text, *size, Face::of(*heavy));
             let right = anchor.left_end(at[0], wide) + wide;
-            put_words(surface, fonts, " ", *size, [right, at[1] + size * HALF_CAPITAL]);
+            let base = [right, at[1] + size * HALF_CAPITAL];
+            put_words(surface, fonts, " ", (*size, *heavy, *colour), base);
         }
     }
     surface.end_tagged();
@@ -241,23 +244,30 @@ fn draw_mark(surface: &mut Surface, fonts: &[Font], mark: &Mark) {
             draw(surface, through(&[points], false));
         }
         Mark::Words { at: [x, y], size, anchor, text, colour, heavy } => {
-            let stroke = heavy.then(|| Stroke { colour: *colour, width: size * 0.06 });
-            paint(surface, Some(*colour), stroke, None);
-            let left = anchor.left_end(*x, words_width(text, *size));
-            put_words(surface, fonts, text, *size, [left, y + size * HALF_CAPITAL]);
+            let left = anchor.left_end(*x, words_width(text, *size, Face::of(*heavy)));
+            put_words(surface, fonts, text, (*size, *heavy, *colour), [left, y + size * HALF_CAPITAL]);
         }
     }
 }
 
-/// Words in runs of one font each.
-fn put_words(surface: &mut Surface, fonts: &[Font], text: &str, size: f32, [mut x, base]: [f32; 2]) {
-    let glyphs = place_glyphs(text);
+/// Words in runs of one font each, in a size, heavy or not, in a colour.
+fn put_words(
+    surface: &mut Surface,
+    fonts: &[Font],
+    text: &str,
+    (size, heavy, colour): (f32, bool, Colour),
+    [mut x, base]: [f32; 2],
+) {
+    let face = Face::of(heavy);
+    let glyphs = place_glyphs(text, face);
     for run in glyphs.chunk_by(|one, other| one.font == other.font && one.bytes.end == other.bytes.start) {
         let (Some(first), Some(last)) = (run.first(), run.last()) else { continue };
         let (Some(font), Some(words)) = (fonts.get(first.font), text.get(first.bytes.start..last.bytes.end))
         else {
             continue;
         };
+        let stroke = face.thickens(first.font).then_some(Stroke { colour, width: size * THICKENED });
+        paint(surface, Some(colour), stroke, None);
         let start = first.bytes.start;
         let placed: Vec<KrillaGlyph> = run
             .iter()

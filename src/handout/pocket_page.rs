@@ -1,6 +1,6 @@
 use super::{
     Handout, Page, Paper, SMALLEST,
-    flow::{line_height, wrapped},
+    flow::wrapped,
     reading::Role,
     sheet::{each_once, figure_name},
 };
@@ -9,10 +9,22 @@ use crate::motion::Motion;
 use crate::picture::{Anchor, Mark, PAPER, Stroke};
 use crate::words::{CAUTIONS_IN_SHORT, clauses, standing};
 
-/// The sizes that the words may have, points: the largest with which all of it stands on one side of one sheet.
-const SIZES: [f32; 5] = [11.0, 10.5, 10.0, 9.25, SMALLEST];
+/// The sizes that the words may have, points, how far it is from line to line, in their heights, and whether a figure may go on in the
+/// next quarter: the first with which all of it stands on one side of one sheet.
+const TRIES: [(f32, f32, bool); 10] = [
+    (11.0, 1.32, false),
+    (10.5, 1.32, false),
+    (10.0, 1.32, false),
+    (9.25, 1.32, false),
+    (10.0, 1.28, true),
+    (9.5, 1.28, true),
+    (9.0, 1.26, true),
+    (SMALLEST, 1.26, true),
+    (SMALLEST, 1.22, true),
+    (SMALLEST, 1.18, true),
+];
 /// Left free round the words of each quarter, points.
-const MARGIN: f32 = 20.0;
+const MARGIN: f32 = 17.0;
 /// How wide the column of bars is, in heights of the words.
 const BARS: f32 = 2.6;
 /// Quarters on a side.
@@ -25,8 +37,8 @@ pub fn pocket_page(dance: &Dance, motion: &Motion, dancer: Dancer, paper: Paper)
     let blocks = blocks(dance, motion, dancer);
     let title = format!("Number {dancer}, {}", dance.title);
     let mut pages: Vec<Page> = Vec::new();
-    for size in SIZES {
-        let made = lay(&blocks, paper, size, &title);
+    for tried in TRIES {
+        let made = lay(&blocks, paper, tried, &title);
         if pages.is_empty() || made.len() < pages.len() {
             pages = made;
         }
@@ -76,17 +88,26 @@ struct Quarters<'a> {
     paper: Paper,
     title: &'a str,
     size: f32,
+    /// From line to line, in heights of the words.
+    leading: f32,
     pages: Vec<Page>,
     /// The quarter of the last page that is being filled.
     quarter: usize,
     y: f32,
 }
 
-fn lay(blocks: &[Vec<Line>], paper: Paper, size: f32, title: &str) -> Vec<Page> {
-    let mut quarters = Quarters { paper, title, size, pages: Vec::new(), quarter: QUARTERS, y: 0.0 };
+fn lay(
+    blocks: &[Vec<Line>],
+    paper: Paper,
+    (size, leading, parted): (f32, f32, bool),
+    title: &str,
+) -> Vec<Page> {
+    let mut quarters = Quarters { paper, title, size, leading, pages: Vec::new(), quarter: QUARTERS, y: 0.0 };
     quarters.next();
     for block in blocks {
-        let high: f32 = block.iter().map(|line| quarters.height(line)).sum();
+        // A figure that goes on in the next quarter has its name and two bars here at least.
+        let together = if parted { 3 } else { block.len() };
+        let high: f32 = block.iter().take(together).map(|line| quarters.height(line)).sum();
         let [_, top, _, bottom] = quarters.area();
         if quarters.y > top && quarters.y + high > bottom && high <= bottom - top {
             quarters.next();
@@ -94,7 +115,7 @@ fn lay(blocks: &[Vec<Line>], paper: Paper, size: f32, title: &str) -> Vec<Page> 
         for line in block {
             quarters.put(line);
         }
-        quarters.y += size * 0.5;
+        quarters.y += size * 0.4;
     }
     quarters.pages
 }
@@ -133,16 +154,18 @@ impl Quarters<'_> {
         let wide = right - left;
         let size = self.size;
         match line {
-            Line::Heading(1, text) => (size + 6.0, true, 0.0, wrapped(text, size + 6.0, wide)),
-            Line::Heading(_, text) => (size + 1.0, true, 0.0, wrapped(text, size + 1.0, wide)),
-            Line::Text(text) => (size, false, 0.0, wrapped(text, size, wide)),
-            Line::Bar(_, text) => (size, false, size * BARS, wrapped(text, size, wide - size * BARS)),
+            Line::Heading(1, text) => (size + 6.0, true, 0.0, wrapped(text, (size + 6.0, true), wide)),
+            Line::Heading(_, text) => (size + 1.0, true, 0.0, wrapped(text, (size + 1.0, true), wide)),
+            Line::Text(text) => (size, false, 0.0, wrapped(text, (size, false), wide)),
+            Line::Bar(_, text) => {
+                (size, false, size * BARS, wrapped(text, (size, false), wide - size * BARS))
+            }
         }
     }
 
     fn height(&self, line: &Line) -> f32 {
         let (size, _, _, lines) = self.set(line);
-        line_height(size) * lines.len() as f32
+        size * self.leading * lines.len() as f32
     }
 
     fn put(&mut self, line: &Line) {
@@ -152,7 +175,7 @@ impl Quarters<'_> {
         let (size, heavy, inward, lines) = self.set(line);
         let left = self.area()[0];
         let Some(page) = self.pages.last_mut() else { return };
-        let middle = |row: usize| self.y + line_height(size) * (row as f32 + 0.5);
+        let middle = |row: usize| self.y + size * self.leading * (row as f32 + 0.5);
         let words = |at: [f32; 2], heavy: bool, text: String| {
             let (anchor, colour) = (Anchor::Left, PAPER.words);
             Mark::Words { at, size, anchor, text, colour, heavy }
@@ -172,6 +195,6 @@ impl Quarters<'_> {
             page.marks.push(words([left + inward, middle(row)], heavy, text));
         }
         page.begin(Role::Aside);
-        self.y += line_height(size) * many as f32;
+        self.y += size * self.leading * many as f32;
     }
 }

@@ -2,7 +2,8 @@ use super::{
     Handout, Paper, SMALLEST,
     flow::{Flow, line_height, put_feet, wrapped},
     reading::Role,
-    stepping_runs::{Run, runs},
+    stepping_rows::{Rows, UNDER},
+    stepping_runs::{Run, Runs, runs},
 };
 use crate::dance::{Dance, Dancer, Figure, Foot, Holding, Metre};
 use crate::figures::{motion_of, one_on_the_spot};
@@ -14,12 +15,7 @@ use crate::words::body_words;
 /// The most rows that are drawn: no dance has so many steps.
 const MOST_ROWS: usize = 200;
 /// How wide the words at the left of a row are, points.
-const WORDS: f32 = 118.0;
-/// How high a row's bodies are at least and at the most, points, and the lines under them.
-const BODIES: [f32; 2] = [128.0, 190.0];
-const UNDER: f32 = 28.0;
-const GAP: f32 = 12.0;
-
+const WORDS: f32 = 128.0;
 /// A stick that is held at its middle, 0.6 m long, has its tip so far over the hand at the most, with its edges, metres [CALC].
 const STICK_OVER: f64 = 0.34;
 
@@ -27,61 +23,80 @@ const STICK_OVER: f64 = 0.34;
 const CAUTION: &str =
     "Land with bent knees, toes then heels. Learn high capers little by little. Stop for pain.";
 
+/// The title.
+const TITLE: &str = "The stepping";
+
 /// The stepping of a dance: each bar of steps that is danced in it, once, count by count at eye level. Of one dancer, or of all.
 #[must_use]
 pub fn stepping(dance: &Dance, motion: &Motion, dancer: Option<Dancer>, paper: Paper) -> Handout {
     let title = format!("The stepping, {}", dance.title);
-    let mut pages = Vec::new();
-    let mut flow = None;
-    put_stepping(&mut flow, dance, motion, dancer, paper);
-    if let Some(made) = flow {
-        pages = made.pages;
+    let found = runs(dance, motion, dancer, MOST_ROWS);
+    let mut flow = Flow::new(paper, TITLE, &dance.side, &under(dance, dancer));
+    if found.all.is_empty() {
+        let edges = flow.edges();
+        flow.text("Nobody dances a step in this dance.", (10.5, false), edges, PAPER.words);
     }
+    let notes = found.notes().len() as f32 * line_height(9.5);
+    let mut rows = Rows::of(found.rows(), flow.room_below() - notes);
+    put_runs(&mut flow, dance, dancer, &found, &mut rows);
+    let pages = flow.pages;
     let mut handout = Handout { title, author: dance.author.clone(), pages, bookmarks: Vec::new() };
     put_feet(&mut handout.pages, CAUTION);
     handout
 }
 
-/// The same as pages of something longer, without their feet; none where nobody dances a step.
-pub(super) fn stepping_pages(
+/// The same as a section of something longer: the index of the page on which it begins; none where nobody dances a step.
+pub(super) fn put_stepping(
+    flow: &mut Flow,
     dance: &Dance,
     motion: &Motion,
     dancer: Option<Dancer>,
-    paper: Paper,
-) -> Vec<super::Page> {
-    let mut flow = None;
-    let rows = put_stepping(&mut flow, dance, motion, dancer, paper);
-    flow.filter(|_| rows > 0).map(|flow| flow.pages).unwrap_or_default()
+) -> Option<usize> {
+    let found = runs(dance, motion, dancer, MOST_ROWS);
+    if found.all.is_empty() {
+        return None;
+    }
+    let under = under(dance, dancer);
+    let mut rows = Rows::filling(found.rows(), flow.rooms(TITLE, &under));
+    flow.section(TITLE, &under, rows.height());
+    let page = flow.pages.len() - 1;
+    put_runs(flow, dance, dancer, &found, &mut rows);
+    Some(page)
 }
 
-fn put_stepping(
-    flow: &mut Option<Flow>,
-    dance: &Dance,
-    motion: &Motion,
-    dancer: Option<Dancer>,
-    paper: Paper,
-) -> usize {
-    let found = runs(dance, motion, dancer, MOST_ROWS);
+/// The line under the title.
+fn under(dance: &Dance, dancer: Option<Dancer>) -> String {
     let whose = dancer.map_or_else(String::new, |dancer| format!("number {dancer}"));
     let under =
         [dance.title.as_str(), &whose, "seen from the right side", "the filled foot carries the weight"];
-    let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
-    let flow = flow.insert(Flow::new(paper, "The stepping", &dance.side, &under));
-    let edges = flow.edges();
-    if found.all.is_empty() {
-        flow.text("Nobody dances a step in this dance.", (10.5, false), edges, PAPER.words);
+    under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
+}
+
+impl Runs {
+    /// How many rows there are, of which no more than so many are drawn.
+    fn all_rows(&self) -> usize {
+        self.all.iter().map(|run| run.shown().len()).sum()
     }
-    let all: usize = found.all.iter().map(|run| run.shown().len()).sum();
-    let rows = all.min(MOST_ROWS);
-    let mut left_out = Vec::new();
-    if all + found.more > rows {
-        left_out.push(format!("and {} more bars of other steps", all + found.more - rows));
+
+    fn rows(&self) -> usize {
+        self.all_rows().min(MOST_ROWS)
     }
-    if found.dancers_more > 0 {
-        left_out.push(format!("and {} more dancers, whose steps are not looked at", found.dancers_more));
+
+    /// What is left out.
+    fn notes(&self) -> Vec<String> {
+        let (all, rows) = (self.all_rows(), self.rows());
+        let mut notes = Vec::new();
+        if all + self.more > rows {
+            notes.push(format!("and {} more bars of other steps", all + self.more - rows));
+        }
+        if self.dancers_more > 0 {
+            notes.push(format!("and {} more dancers, whose steps are not looked at", self.dancers_more));
+        }
+        notes
     }
-    let notes = left_out.len() as f32 * line_height(9.5);
-    let mut rows = Rows::of(rows, flow.room_below() - notes);
+}
+
+fn put_runs(flow: &mut Flow, dance: &Dance, dancer: Option<Dancer>, found: &Runs, rows: &mut Rows) {
     let stick_in = dancer.map_or(1, |dancer| dance.stick_hand(dancer.number()));
     let danced = found.all.iter().map(|run| Danced::of(dance, run, stick_in));
     let danced: Vec<Option<Danced>> = danced.collect();
@@ -89,52 +104,12 @@ fn put_stepping(
     let tall = danced.iter().flatten().map(Danced::tall).fold(room_for(dance.height), f64::max);
     for (run, danced) in found.all.iter().zip(&danced) {
         if let Some(danced) = danced {
-            put_run(flow, (run, danced), &mut rows, tall);
+            put_run(flow, (run, danced), rows, tall);
         }
     }
-    for note in left_out {
+    let edges = flow.edges();
+    for note in found.notes() {
         flow.text(&note, (9.5, false), edges, PAPER.words);
-    }
-    found.all.len()
-}
-
-/// The rows of the pages: as many on each, so that none is left alone on the last one, and as high as there is room for.
-struct Rows {
-    on_each: usize,
-    /// How high the bodies are, points.
-    bodies: f32,
-    put: usize,
-    most: usize,
-}
-
-impl Rows {
-    fn of(rows: usize, room: f32) -> Self {
-        let [least, most] = BODIES;
-        // Rows that fill the room to the last hair would be one too many for it.
-        let room = room - 0.5;
-        let fit = ((room / (least + UNDER + GAP)) as usize).max(1);
-        let pages = rows.div_ceil(fit).max(1);
-        let on_each = rows.div_ceil(pages).max(1);
-        let bodies = (room / on_each as f32 - UNDER - GAP).clamp(least, most);
-        Self { on_each, bodies, put: 0, most: rows }
-    }
-
-    fn height(&self) -> f32 {
-        self.bodies + UNDER + GAP
-    }
-
-    /// Makes room for the next one; none where there are too many.
-    fn next(&mut self, flow: &mut Flow) -> bool {
-        if self.put == self.most {
-            return false;
-        }
-        if self.put > 0 && self.put.is_multiple_of(self.on_each) {
-            flow.turn_over();
-        } else {
-            flow.need(self.height());
-        }
-        self.put += 1;
-        true
     }
 }
 
@@ -172,7 +147,7 @@ fn put_run(flow: &mut Flow, (run, danced): (&Run, &Danced), rows: &mut Rows, tal
         let top = flow.y;
         let mut y = top + 12.0;
         if bar == 0 {
-            flow.begin(Role::Heading(2));
+            flow.begin(Role::Heading(flow.depth + 1));
             y = put_names(flow, run, *metre, danced.dance);
         } else {
             flow.begin(Role::Text);
@@ -230,9 +205,9 @@ impl<'a> Danced<'a> {
 fn put_names(flow: &mut Flow, run: &Run, metre: Metre, dance: &Dance) -> f32 {
     let left = flow.edges()[0];
     let mut y = flow.y + 10.0;
-    for line in wrapped(&run.title(), 12.0, WORDS - 8.0).into_iter().take(3) {
-        flow.words([left, y], (12.0, true), Anchor::Left, &line, PAPER.words);
-        y += line_height(12.0);
+    for line in wrapped(&run.title(), (11.5, true), WORDS - 8.0).into_iter().take(3) {
+        flow.words([left, y], (11.5, true), Anchor::Left, &line, PAPER.words);
+        y += line_height(11.5);
     }
     let lead = match (run.lead, run.both_leads) {
         (Some(Foot::Left), false) => ", left first",
@@ -247,7 +222,9 @@ fn put_names(flow: &mut Flow, run: &Run, metre: Metre, dance: &Dance) -> f32 {
     let shorts = shorts.join(", ");
     let own = if metre == dance.music.metre { String::new() } else { format!("in {metre}") };
     for text in [format!("{shorts}{lead}"), run.first.clone(), own] {
-        for line in wrapped(&text, 9.0, WORDS - 8.0).into_iter().take(3).filter(|line| !line.is_empty()) {
+        for line in
+            wrapped(&text, (9.0, false), WORDS - 8.0).into_iter().take(3).filter(|line| !line.is_empty())
+        {
             flow.words([left, y], (9.0, false), Anchor::Left, &line, PAPER.words);
             y += line_height(9.0);
         }

@@ -16,6 +16,8 @@ use crate::words::{CAUTIONS_IN_SHORT, STICK_CAUTION};
 const SIZES: [f32; 3] = [15.0, 13.5, 12.0];
 /// How wide the column of bars is, points.
 const BARS: f32 = 62.0;
+/// The title.
+const TITLE: &str = "The tapping";
 /// Round the words of a cell, points.
 const INSIDE: f32 = 5.0;
 
@@ -24,50 +26,75 @@ const INSIDE: f32 = 5.0;
 #[must_use]
 pub fn tapping(dance: &Dance, motion: &Motion, only: Option<SpanIndex>, paper: Paper) -> Option<Handout> {
     let spans = only.map_or_else(|| each_once(motion), |span| vec![span]);
-    let (pages, bookmarks) = tapping_pages(dance, motion, &spans, paper);
-    if pages.is_empty() {
+    let tables = tables(dance, motion, &spans);
+    if tables.is_empty() {
         return None;
     }
+    let made = |size: f32| {
+        let mut flow = Flow::new(paper, TITLE, &dance.side, &under(dance));
+        let bookmarks = put_tables(&mut flow, dance, &tables, size);
+        (flow.pages, bookmarks)
+    };
+    let all: Vec<(Vec<Page>, Vec<Bookmark>)> = SIZES.into_iter().map(made).collect();
+    let (pages, bookmarks) = all.into_iter().min_by_key(|(pages, _)| pages.len()).unwrap_or_default();
     let title = format!("The tapping, {}", dance.title);
     let mut handout = Handout { title, author: dance.author.clone(), pages, bookmarks };
     put_feet(&mut handout.pages, CAUTIONS_IN_SHORT);
     Some(handout)
 }
 
-/// The same as pages of something longer, without their feet; none where nothing meets.
-pub(super) fn tapping_pages(
-    dance: &Dance,
-    motion: &Motion,
-    spans: &[SpanIndex],
-    paper: Paper,
-) -> (Vec<Page>, Vec<Bookmark>) {
-    let tables: Vec<(SpanIndex, Vec<Row>)> = spans
-        .iter()
-        .filter_map(|index| Some((*index, rows(motion, motion.span(*index)?))))
-        .filter(|(_, rows)| !rows.is_empty())
-        .collect();
-    if tables.is_empty() {
-        return (Vec::new(), Vec::new());
-    }
+/// The same as a section of something longer: the index of the page on which it begins; none where nothing meets.
+pub(super) fn put_tapping(flow: &mut Flow, dance: &Dance, motion: &Motion) -> Option<usize> {
+    let tables = tables(dance, motion, &each_once(motion));
+    let (_, rows) = tables.first()?;
+    let under = under(dance);
+    // The first two rows with their heads, at the most.
+    let least = |size: f32, edges: [f32; 2]| {
+        let columns = Columns::of(rows, edges, size);
+        32.0 + head(size).1 + rows.iter().take(2).map(|row| columns.height(row)).sum::<f32>()
+    };
+    let pages = |size: &f32| {
+        let mut trial = flow.trial();
+        trial.section(TITLE, &under, least(*size, trial.edges()));
+        put_tables(&mut trial, dance, &tables, *size);
+        trial.pages.len()
+    };
+    let size = SIZES.into_iter().min_by_key(pages)?;
+    flow.section(TITLE, &under, least(size, flow.edges()));
+    let page = flow.pages.len() - 1;
+    put_tables(flow, dance, &tables, size);
+    Some(page)
+}
+
+/// A figure (span) in which something meets, and the rows of its table.
+type Table = (String, Vec<Row>);
+
+fn tables(dance: &Dance, motion: &Motion, spans: &[SpanIndex]) -> Vec<Table> {
+    let rows =
+        |index: &SpanIndex| Some((figure_name(dance, motion, *index), rows(motion, motion.span(*index)?)));
+    spans.iter().filter_map(rows).filter(|(_, rows)| !rows.is_empty()).collect()
+}
+
+/// The line under the title.
+fn under(dance: &Dance) -> String {
     let held = match dance.holding {
         Holding::Sticks => "tip and butt are the ends of the stick",
         Holding::Handkerchiefs | Holding::Nothing => "right and left are hands",
     };
     let under = [dance.title.as_str(), "counts from left to right, the strong beats heavy", held];
-    let under = under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ");
-    let made = |size: f32| {
-        let mut flow = Flow::new(paper, "The tapping", &dance.side, &under);
-        let mut bookmarks = Vec::new();
-        for (index, rows) in &tables {
-            let name = figure_name(dance, motion, *index);
-            put_table(&mut flow, &name, rows, size);
-            bookmarks.push(Bookmark { text: name, page: flow.pages.len() - 1, inside: Vec::new() });
-        }
-        put_cautions(&mut flow, dance);
-        (flow.pages, bookmarks)
-    };
-    let all: Vec<(Vec<Page>, Vec<Bookmark>)> = SIZES.into_iter().map(made).collect();
-    all.into_iter().min_by_key(|(pages, _)| pages.len()).unwrap_or_default()
+    under.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
+}
+
+/// The tables with words of a size, and what is to be minded.
+fn put_tables(flow: &mut Flow, dance: &Dance, tables: &[Table], size: f32) -> Vec<Bookmark> {
+    let mut bookmarks = Vec::new();
+    for (name, rows) in tables {
+        put_table(flow, name, rows, size);
+        let (text, page) = (name.clone(), flow.pages.len() - 1);
+        bookmarks.push(Bookmark { text, page, inside: Vec::new() });
+    }
+    put_cautions(flow, dance);
+    bookmarks
 }
 
 /// The columns of a table: where each count begins, and where the last one ends, points.
@@ -103,15 +130,15 @@ impl Columns {
         let size = self.size;
         let mut lines = Vec::new();
         for said in row.cells.get(count).into_iter().flatten() {
-            lines.extend(wrapped(&said.who, size, wide).into_iter().map(|line| (line, true)));
-            lines.extend(wrapped(&said.how, size, wide).into_iter().map(|line| (line, false)));
+            lines.extend(wrapped(&said.who, (size, true), wide).into_iter().map(|line| (line, true)));
+            lines.extend(wrapped(&said.how, (size, false), wide).into_iter().map(|line| (line, false)));
         }
         lines
     }
 
     fn height(&self, row: &Row) -> f32 {
         let most = (0..row.cells.len()).map(|count| self.lines(row, count).len()).max().unwrap_or(0);
-        let bars = wrapped(&row.bars, self.size, BARS - INSIDE).len();
+        let bars = wrapped(&row.bars, (self.size, true), BARS - INSIDE).len();
         line_height(self.size) * most.max(bars) as f32 + 2.0 * INSIDE
     }
 }
@@ -136,7 +163,7 @@ fn put_table(flow: &mut Flow, name: &str, rows: &[Row], size: f32) {
     let least = tables.first().map_or(0.0, |(columns, rows)| {
         head(size).1 + rows.iter().take(2).map(|row| columns.height(row)).sum::<f32>()
     });
-    flow.heading(name, if high < flow.bottom() * 0.8 { high } else { least });
+    flow.heading(name, if high < flow.bottom() * 0.3 { high } else { least });
     if let Some(page) = flow.pages.last_mut() {
         page.words += &format!("{name}. ");
     }
@@ -179,7 +206,7 @@ fn put_row(flow: &mut Flow, columns: &Columns, row: &Row, high: f32) {
     let (top, size) = (flow.y, columns.size);
     let at = |line: usize| top + INSIDE + line_height(size) * (line as f32 + 0.5);
     flow.cell(Starts::Row, Head::Row);
-    for (line, text) in wrapped(&row.bars, size, BARS - INSIDE).iter().enumerate() {
+    for (line, text) in wrapped(&row.bars, (size, true), BARS - INSIDE).iter().enumerate() {
         flow.words([columns.left, at(line)], (size, true), Anchor::Left, text, PAPER.words);
     }
     for count in 0..row.cells.len() {
@@ -218,7 +245,8 @@ fn put_cautions(flow: &mut Flow, dance: &Dance) {
         lines.push(STICK_CAUTION);
     }
     let wide = right - left;
-    let high: f32 = lines.iter().map(|line| super::flow::text_height(line, SMALLEST.max(10.0), wide)).sum();
+    let high: f32 =
+        lines.iter().map(|line| super::flow::text_height(line, (SMALLEST.max(10.0), false), wide)).sum();
     flow.need(high);
     for line in lines {
         flow.text(line, (10.0, false), [left, right], PAPER.words);

@@ -19,12 +19,12 @@ const IN_THE_WAY: f64 = 1.0;
 const LETTER: f32 = SMALLEST + 0.5;
 
 /// The colour of a dancer on paper.
-fn hue(dancer: Dancer) -> Colour {
+pub(super) fn hue(dancer: Dancer) -> Colour {
     if dancer.is_even() { PAPER.even } else { PAPER.odd }
 }
 
 /// The same, dark enough for small letters: 4.5 to 1 on paper (WCAG 2.2, 1.4.3), which the odds' orange is not.
-fn letter_hue(dancer: Dancer) -> Colour {
+pub(super) fn letter_hue(dancer: Dancer) -> Colour {
     if dancer.is_even() { PAPER.even } else { Colour::hex(0xAA_4A00) }
 }
 

@@ -13,8 +13,10 @@ use crate::words::{TapsTold, steps_told, taps_told, tell};
 const MOST_TOLD: usize = 40;
 /// The size of the words, points.
 const SIZE: f32 = 9.5;
-/// The sizes that they may have to save a page.
-const SMALLER: [f32; 2] = [9.0, SMALLEST];
+/// The sizes that they may have to save a page, and how near their lines may lie, as a share of what is usual.
+const SMALLER: [(f32, f32); 3] = [(9.0, 1.0), (SMALLEST, 1.0), (SMALLEST, 0.92)];
+/// What is not higher than this is not parted, points.
+const TOGETHER: f32 = 72.0;
 /// How wide the column of numbers is, points.
 const NUMBERS: f32 = 44.0;
 
@@ -45,7 +47,7 @@ fn groups(dance: &Dance, motion: &Motion, span: SpanIndex) -> Vec<Group> {
 }
 
 fn lines_height(lines: &[String], size: f32, wide: f32) -> f32 {
-    lines.iter().map(|line| text_height(line, size, wide)).sum()
+    lines.iter().map(|line| text_height(line, (size, false), wide)).sum()
 }
 
 /// The steps of a figure of so many dancers, a line each.
@@ -58,7 +60,7 @@ fn step_lines(motion: &Motion, span: SpanIndex) -> Vec<String> {
 pub(super) fn told_height(flow: &Flow, dance: &Dance, motion: &Motion, span: SpanIndex) -> f32 {
     let [left, right] = flow.edges();
     let figure = motion.span(span).and_then(|span| dance.figures.get(span.figure));
-    let notes = figure.map_or(0.0, |figure| text_height(&figure.notes, SIZE, right - left));
+    let notes = figure.map_or(0.0, |figure| text_height(&figure.notes, (SIZE, false), right - left));
     let notes = if notes > 0.0 { notes + 36.0 } else { 0.0 };
     if motion.dancers() > MOST_TOLD {
         return notes + line_height(SIZE);
@@ -70,8 +72,8 @@ pub(super) fn told_height(flow: &Flow, dance: &Dance, motion: &Motion, span: Spa
     notes + words + steps + 40.0
 }
 
-/// Each number in words, those who do the same together.
-pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: SpanIndex) {
+/// Each number in words, those who do the same together; a little smaller where nothing else follows and that saves a page.
+pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: SpanIndex, last: bool) {
     let [left, right] = flow.edges();
     if motion.dancers() > MOST_TOLD {
         flow.text(
@@ -83,49 +85,59 @@ pub(super) fn put_told(flow: &mut Flow, dance: &Dance, motion: &Motion, span: Sp
         return;
     }
     let (steps, groups) = (step_lines(motion, span), groups(dance, motion, span));
-    let pages = |size: f32| {
+    let pages = |(size, tight): (f32, f32)| {
         let mut trial = flow.trial();
+        trial.tight = tight;
         put_groups(&mut trial, (&steps, &groups), motion.dancers(), size);
         trial.pages.len()
     };
-    // A little smaller where that saves a page, which would hold but a few lines.
-    let usual = pages(SIZE);
+    let usual = if last { pages((SIZE, 1.0)) } else { 1 };
     let size = if usual > 1 { SMALLER.into_iter().find(|size| pages(*size) < usual) } else { None };
-    put_groups(flow, (&steps, &groups), motion.dancers(), size.unwrap_or(SIZE));
+    let (size, tight) = size.unwrap_or((SIZE, 1.0));
+    let usual = std::mem::replace(&mut flow.tight, tight);
+    put_groups(flow, (&steps, &groups), motion.dancers(), size);
+    flow.tight = usual;
 }
 
 fn put_groups(flow: &mut Flow, (steps, groups): (&[String], &[Group]), dancers: usize, size: f32) {
     let [left, right] = flow.edges();
     let Some((first, _)) = groups.first() else { return };
     let inside = [left + NUMBERS, right];
-    let high = |lines: &[String]| lines_height(lines, size, inside[1] - inside[0]);
-    flow.heading("Each number in words", high(first).min(120.0));
+    let tight = flow.tight;
+    let high = |lines: &[String]| lines_height(lines, size, inside[1] - inside[0]) * tight;
+    let told = lines_height(steps, size, right - left) * tight;
+    flow.heading("Each number in words", if told > 0.0 { told.min(60.0) } else { high(first).min(TOGETHER) });
     for line in steps {
         flow.text(line, (size, false), [left, right], PAPER.words);
     }
     flow.y += 4.0;
     for (lines, who) in groups {
-        // A dancer's words stay together where a page holds them.
-        flow.need(high(lines).min(240.0));
+        // A dancer's words stay together where that leaves little free.
+        let paragraph = |line: &String| text_height(line, (size, false), inside[1] - inside[0]) * tight;
+        let whole = high(lines);
+        flow.need(if whole <= TOGETHER { whole } else { lines.first().map_or(0.0, paragraph) });
         let mut all = who_words(who, dancers);
         if who.len() == dancers && who.len() > 1 {
             "all".clone_into(&mut all);
         }
-        let names = super::flow::wrapped(&all, size, NUMBERS - 6.0);
+        let names = super::flow::wrapped(&all, (size, true), NUMBERS - 6.0);
         let top = flow.y;
         flow.begin(Role::Label);
         for (row, name) in names.iter().enumerate() {
-            let y = top + line_height(size) * (row as f32 + 0.5);
+            let y = top + line_height(size) * tight * (row as f32 + 0.5);
             flow.words([left, y], (size, true), Anchor::Left, name, PAPER.words);
         }
         let page = flow.pages.len();
         flow.begin(Role::Item);
-        for line in lines {
+        for (row, line) in lines.iter().enumerate() {
+            if row > 0 && flow.room_below() < paragraph(line).min(TOGETHER) {
+                flow.turn_over_under(names.first().map_or("", String::as_str), (size, true));
+            }
             flow.text(line, (size, false), inside, PAPER.words);
         }
         flow.end();
         if flow.pages.len() == page {
-            flow.y = flow.y.max(top + line_height(size) * names.len() as f32);
+            flow.y = flow.y.max(top + line_height(size) * tight * names.len() as f32);
         }
         flow.y += 4.0;
     }

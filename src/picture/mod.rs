@@ -26,6 +26,7 @@ mod reach;
 mod score;
 mod space;
 mod still;
+mod still_look;
 mod strike;
 mod svg;
 mod version;
@@ -40,7 +41,9 @@ pub use floor::{
     FloorLook, SPOT_ARM, SPOT_NUMBER, body_marks, bounds, floor_marks, path_marks, span_bounds, trail_marks,
 };
 pub use frame::Frame;
-pub use glyphs::{FONT_FILES, HALF_CAPITAL, PlacedGlyph, letter_loops, place_glyphs, words_width};
+pub use glyphs::{
+    FONT_FILES, Face, HALF_CAPITAL, PlacedGlyph, THICKENED, letter_loops, place_glyphs, words_width,
+};
 pub use icon::icon;
 pub use ink::{Colour, Ink, PAPER, SLATE, contrast};
 pub use kind::PictureKind;
@@ -55,6 +58,7 @@ pub use reach::{Reach, Reaches};
 pub use score::{System, beam_groups, engrave};
 pub use space::space_marks;
 pub use still::{StillChoice, music_marks, music_word, scale_marks, still, still_frame};
+pub use still_look::{STILL_SIZES, StillLook, Theme, still_of};
 pub use strike::{star, strike_marks};
 pub use svg::{marks_to_svg, to_svg};
 pub use version::{Beside, version_bodies, version_ways};

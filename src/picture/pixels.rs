@@ -1,6 +1,6 @@
 //! Marks as pixels, by way of vello's rasteriser.
 
-use super::{Colour, Mark, Stroke, glyphs};
+use super::{Colour, Face, Mark, Stroke, glyphs};
 use vello_cpu::color::{AlphaColor, Srgb};
 use vello_cpu::kurbo::{Affine, BezPath, Cap, Ellipse, Join, Point, Rect, RoundedRect, Shape};
 use vello_cpu::{Pixmap, RenderContext, Resources, kurbo};
@@ -66,12 +66,14 @@ impl Pixels {
             }
             Mark::Area { .. } => {}
             Mark::Words { at: [x, y], size, anchor, text, colour, heavy } => {
-                let left = anchor.left_end(*x, glyphs::words_width(text, *size));
+                let face = Face::of(*heavy);
+                let left = anchor.left_end(*x, glyphs::words_width(text, *size, face));
                 let base = y + size * glyphs::HALF_CAPITAL;
-                let stroke = heavy.then(|| Stroke { colour: *colour, width: size * 0.06 });
-                let path = glyphs::outline(text, *size);
+                let stroke = Stroke { colour: *colour, width: size * glyphs::THICKENED };
+                let glyphs::Outlined { letters, thickened } = glyphs::outline(text, *size, face);
                 let place = self.fit * Affine::translate(point([left, base]).to_vec2());
-                self.shape(&path, place, Some(*colour), stroke);
+                self.shape(&letters, place, Some(*colour), None);
+                self.shape(&thickened, place, None, Some(stroke));
             }
         }
     }

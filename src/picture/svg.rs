@@ -1,4 +1,4 @@
-use super::{Colour, Mark, Picture, Stroke, glyphs};
+use super::{Colour, Face, Mark, Picture, Stroke, glyphs};
 use std::fmt::Write;
 use vello_cpu::kurbo::{BezPath, PathEl, Point};
 
@@ -89,17 +89,21 @@ fn write_mark(out: &mut String, mark: &Mark) {
             paint(out, None, Some(*stroke));
         }
         Mark::Words { at: [x, y], size, anchor, text, colour, heavy } => {
-            let left = anchor.left_end(*x, glyphs::words_width(text, *size));
+            let face = Face::of(*heavy);
+            let left = anchor.left_end(*x, glyphs::words_width(text, *size, face));
             let base = y + size * glyphs::HALF_CAPITAL;
-            let _ = write!(
-                out,
-                "<path aria-label=\"{}\" transform=\"translate({left:.2} {base:.2})\" d=\"",
-                escaped(text)
-            );
-            put_path(out, &glyphs::outline(text, *size));
+            let glyphs::Outlined { letters, thickened } = glyphs::outline(text, *size, face);
+            let place = format!("transform=\"translate({left:.2} {base:.2})\" d=\"");
+            let _ = write!(out, "<path aria-label=\"{}\" {place}", escaped(text));
+            put_path(out, &letters);
             out.push('"');
-            let stroke = heavy.then(|| Stroke { colour: *colour, width: size * 0.06 });
-            paint(out, Some(*colour), stroke);
+            paint(out, Some(*colour), None);
+            if !thickened.elements().is_empty() {
+                let _ = write!(out, "<path aria-hidden=\"true\" {place}");
+                put_path(out, &thickened);
+                out.push('"');
+                paint(out, None, Some(Stroke { colour: *colour, width: size * glyphs::THICKENED }));
+            }
         }
     }
 }

@@ -92,7 +92,7 @@ pub use keep_old::keep_old;
 pub use numbered::numbered;
 pub use open_and_save::{open, save};
 pub use page_set::{Over, PageSet, PagesOf};
-pub use photo_file::{path_from, read_at_most};
+pub use photo_file::{path_from, plain_path, read_at_most};
 pub use recent::Recent;
 pub use recovered::{FileSince, Recovered};
 pub use save_checked::Saved;

@@ -43,7 +43,12 @@ pub fn path_from(folder: Option<&Path>, file: &Path) -> Option<String> {
     Some(steps.join("/"))
 }
 
-/// A path without the steps that go nowhere or back.
+/// A path without the steps that go nowhere or back, as it is told to whoever looks for the file.
+#[must_use]
+pub fn plain_path(path: &Path) -> PathBuf {
+    plain(&std::path::absolute(path).unwrap_or_else(|_| path.to_owned()))
+}
+
 fn plain(path: &Path) -> PathBuf {
     let mut plain = PathBuf::new();
     for step in path.components() {

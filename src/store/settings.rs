@@ -1,5 +1,6 @@
 use super::{Arrangement, Home, WindowSize, write_whole};
 use crate::handout::HandoutChoice;
+use crate::picture::StillLook;
 use crate::sound::SoundChoice;
 use serde::{Deserialize, Serialize};
 
@@ -15,6 +16,8 @@ pub struct Settings {
     pub welcomed: bool,
     /// What was handed out last.
     pub handout: HandoutChoice,
+    /// How stills are to look; as the floor does where nothing was ever chosen.
+    pub still: Option<StillLook>,
     /// How large the window was; nothing before it was ever shown.
     pub window: Option<WindowSize>,
     /// How it is divided.
@@ -32,6 +35,7 @@ impl Default for Settings {
             text_size: 1.0,
             welcomed: false,
             handout: HandoutChoice::default(),
+            still: None,
             window: None,
             arrangement: Arrangement::default(),
             open_last: false,
@@ -51,6 +55,7 @@ impl Settings {
         let mut known = Self::read(&bytes);
         known.text_size = Self::text_size_near(known.text_size);
         known.arrangement = known.arrangement.sane();
+        known.still = known.still.map(StillLook::sane);
         known.sound = known.sound.sane();
         known.window = known.window.and_then(WindowSize::sane);
         known
@@ -93,6 +98,7 @@ const NAME: &str = "settings.json";
 mod tests {
     use super::*;
     use crate::handout::HandoutKind;
+    use crate::picture::Theme;
     use crate::store::Tab;
 
     #[test]
@@ -108,6 +114,7 @@ mod tests {
             text_size: 1.25,
             welcomed: true,
             handout,
+            still: Some(StillLook { size: 2400, trails: true, theme: Theme::Paper }),
             window,
             arrangement,
             open_last: true,

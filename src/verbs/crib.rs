@@ -2,6 +2,7 @@
 
 use super::{Outcome, Said, VerbError, opening::open_motion, printing::print};
 use crate::dance::{Dance, Dancer, Holding, Number};
+use crate::faults::{MOST_WATCHED, ToWatch, watch_dance};
 use crate::motion::{Motion, Span, SpanIndex};
 use crate::words::{
     CallSaid, FigureTold, Image, STICK_CAUTION, all_steps_told, calls_said, clauses, figure_told, gist,
@@ -10,6 +11,7 @@ use crate::words::{
 };
 use clap::Args;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 /// Write out what each number does.
 #[derive(Debug, Args)]
@@ -31,6 +33,9 @@ pub struct Crib {
     /// Leave people's names out
     #[arg(long)]
     pub no_names: bool,
+    /// With --dancer, leave out what that number has to watch for in each figure
+    #[arg(long)]
+    pub no_watch: bool,
 }
 
 /// Letters in a line.
@@ -52,6 +57,8 @@ struct Page<'a> {
     /// Of whom; nobody means everybody, folded.
     dancer: Option<Dancer>,
     called: Vec<Option<CallSaid>>,
+    /// What there is to watch for, line by line of the running order; nothing where it is not wanted.
+    watch: Vec<Arc<ToWatch>>,
 }
 
 /// Writes the words.
@@ -71,7 +78,9 @@ pub(super) fn run(asked: &Crib) -> Said<Outcome> {
         _ => Level::Full,
     };
     let called = if figure.is_some() { Vec::new() } else { calls_said(&dance, &motion) };
-    let page = Page { dance: &dance, motion: &motion, level, dancer, called };
+    let wanted = dancer.is_some() && level != Level::Gist && !asked.no_watch && dancers <= MOST_WATCHED;
+    let watch = wanted.then(|| watch_dance(&dance, &motion, &mut || true)).flatten().unwrap_or_default();
+    let page = Page { dance: &dance, motion: &motion, level, dancer, called, watch };
     let mut text = wrapped(&heading(&dance), "");
     if dance.holding == Holding::Sticks && !motion.blows().is_empty() && level != Level::Gist {
         text += &wrapped(STICK_CAUTION, "");
@@ -194,7 +203,8 @@ impl Page<'_> {
             }
             (_, None) => text += &self.everybody(index, span, earlier),
         }
-        text
+        let watch = self.dancer.and_then(|dancer| self.watch.get(index.index())?.line_for(dancer));
+        text + &watch.map_or_else(String::new, |line| wrapped(&sheet::watch(line), "  "))
     }
 
     /// Everybody's part in full, those together who do the same.

@@ -45,6 +45,9 @@ pub struct SheetOf {
     /// Without the names of people
     #[arg(long)]
     pub no_names: bool,
+    /// Without what there is to watch for in each figure, which stands on sheets and on a dancer's page
+    #[arg(long)]
+    pub no_watch: bool,
     /// The file to write; pictures of more pages are OUT, OUT-2 and so on, and pages of an earlier run that are no
     /// longer part of them are taken away
     #[arg(short, value_name = "OUT.png|.svg|.pdf")]
@@ -132,6 +135,9 @@ pub struct NotebookOf {
     /// Without the names of people
     #[arg(long)]
     pub no_names: bool,
+    /// Without what there is to watch for in each figure
+    #[arg(long)]
+    pub no_watch: bool,
     /// With the ABC text of each tune under its notes, to be copied
     #[arg(long)]
     pub abc: bool,
@@ -143,7 +149,11 @@ pub(super) fn write_sheet(asked: &SheetOf) -> Said<Outcome> {
         what: "a sheet",
         expected: ".png, .svg or .pdf",
     })?;
-    let choice = SheetChoice { words: asked.words, ..choice(asked.paper, asked.landscape, asked.every)? };
+    let choice = SheetChoice {
+        words: asked.words,
+        watch: !asked.no_watch,
+        ..choice(asked.paper, asked.landscape, asked.every)?
+    };
     let (dance, motion, span) = dancing_of(&asked.file, asked.figure.as_deref())?;
     let dance = named(dance, asked.no_names);
     let mut progress = Progress::of("figure");
@@ -174,7 +184,11 @@ pub(super) fn write_notebook(asked: &NotebookOf) -> Said<Outcome> {
     if PaperFile::of(&asked.out) != Some(PaperFile::Pdf) {
         return Err(VerbError::Ending { path: asked.out.clone(), what: "a notebook", expected: ".pdf" });
     }
-    let choice = SheetChoice { abc: asked.abc, ..choice(asked.paper, asked.landscape, asked.every)? };
+    let choice = SheetChoice {
+        abc: asked.abc,
+        watch: !asked.no_watch,
+        ..choice(asked.paper, asked.landscape, asked.every)?
+    };
     let mut dances = Vec::with_capacity(asked.files.len());
     for file in &asked.files {
         let (dance, motion) = open_whole(file)?;

@@ -3,6 +3,7 @@
 use super::{Outcome, Said, VerbError, opening::open_motion, progress::Progress, still::Theme};
 use crate::dance::Number;
 use crate::handout::moving::{MovingChoice, MovingKind, SeenFrom, moving};
+use crate::picture;
 use crate::store;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
@@ -77,7 +78,7 @@ pub(super) fn run(asked: &Moving) -> Said<Outcome> {
         rate: asked.fps,
         figure: name.unwrap_or_default(),
         seen: asked.seen.into(),
-        ink: asked.theme.ink(),
+        ink: picture::Theme::from(asked.theme).ink(),
         dancer: asked.dancer.map(|number| Number(number).dancer()),
     };
     let mut progress = Progress::of("picture");

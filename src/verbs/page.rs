@@ -1,7 +1,7 @@
 //! `bellpad page`: a dance as one file that plays on a phone.
 
 use super::{Outcome, Said, VerbError, handouts::named, opening::open_motion};
-use crate::handout::page::page;
+use crate::handout::page::page_with;
 use crate::store;
 use clap::Args;
 use std::path::PathBuf;
@@ -17,6 +17,9 @@ pub struct PageOf {
     /// Without the names of people
     #[arg(long)]
     pub no_names: bool,
+    /// Without what there is to watch for in each figure
+    #[arg(long)]
+    pub no_watch: bool,
 }
 
 /// Writes the page.
@@ -27,8 +30,8 @@ pub(super) fn run(asked: &PageOf) -> Said<Outcome> {
     }
     let (dance, motion, _) = open_motion(&asked.file, None)?;
     let dance = named(dance, asked.no_names);
-    let page =
-        page(&dance, &motion).map_err(|source| VerbError::Page { path: asked.file.clone(), source })?;
+    let page = page_with(&dance, &motion, !asked.no_watch)
+        .map_err(|source| VerbError::Page { path: asked.file.clone(), source })?;
     store::write_whole(&asked.out, page.as_bytes())?;
     Ok(Outcome::Fine)
 }

@@ -5,9 +5,8 @@ use super::{
     progress::SharedProgress,
 };
 use crate::dance::{Dance, shown_name};
-use crate::figures::figure_name_at;
 use crate::motion::{Moment, Motion};
-use crate::picture::{Ink, PAPER, PictureKind, SLATE, StillChoice, still};
+use crate::picture::{self, PictureKind, STILL_SIZES, StillLook, still_of};
 use crate::store::{self, PageSet, PagesOf};
 use clap::{ArgGroup, Args, ValueEnum};
 use rayon::prelude::*;
@@ -59,18 +58,18 @@ pub enum Theme {
     Paper,
 }
 
-impl Theme {
-    pub(super) fn ink(self) -> Ink {
-        match self {
-            Self::Slate => SLATE,
-            Self::Paper => PAPER,
+impl From<Theme> for picture::Theme {
+    fn from(theme: Theme) -> Self {
+        match theme {
+            Theme::Slate => Self::Slate,
+            Theme::Paper => Self::Paper,
         }
     }
 }
 
 /// Draws what is asked for.
 pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
-    if !(16..=8192).contains(&asked.size) {
+    if !(STILL_SIZES[0]..=STILL_SIZES[1]).contains(&asked.size) {
         return Err(VerbError::Number {
             option: "--size",
             given: asked.size.into(),
@@ -79,17 +78,8 @@ pub(super) fn run(asked: &StillAt) -> Said<Outcome> {
     }
     let kind = PictureKind::of(&asked.out)?;
     let (dance, motion, name) = open_motion(&asked.file, asked.figure.as_deref())?;
-    let draw = |count: f64| {
-        let choice = StillChoice {
-            size: asked.size,
-            trails: asked.trails,
-            ink: asked.theme.ink(),
-            title: dance.title.clone(),
-            holding: dance.holding,
-            figure: name.clone().unwrap_or_else(|| figure_name_at(&dance, &motion, count)),
-        };
-        kind.bytes(&still(&motion, count, &choice))
-    };
+    let look = StillLook { size: asked.size, trails: asked.trails, theme: asked.theme.into() };
+    let draw = |count: f64| kind.bytes(&still_of(&dance, &motion, count, name.as_deref(), look));
     if let Some(moment) = asked.at {
         let bytes = draw(count_in(&asked.file, &motion, moment)?)?;
         store::write_whole(&asked.out, &bytes)?;

@@ -1,5 +1,5 @@
 use super::theme::colour;
-use crate::picture::{Anchor, HALF_CAPITAL, Mark, Stroke, letter_loops, words_width};
+use crate::picture::{Anchor, Face, HALF_CAPITAL, Mark, Stroke, letter_loops, words_width};
 use egui::{Align2, FontId, Painter, Pos2, Shape, epaint::PathStroke, pos2};
 
 /// The largest words that are drawn from kept pictures of their letters, pixels.
@@ -137,7 +137,7 @@ fn rung(size: f32) -> f32 {
 /// Words that are too large to be kept as little pictures: the outline of their letters.
 fn large_words(mark: &Mark) -> Vec<Shape> {
     let Mark::Words { at: [x, y], size, anchor, text, colour: ink, heavy } = mark else { return Vec::new() };
-    let left = anchor.left_end(*x, words_width(text, *size));
+    let left = anchor.left_end(*x, words_width(text, *size, Face::Light));
     let base = y + size * HALF_CAPITAL;
     let mut loops = letter_loops(text, *size);
     for [right, down] in loops.iter_mut().flatten() {

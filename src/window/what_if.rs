@@ -126,8 +126,7 @@ fn whom(desk: &Desk, (dancer, low): (Dancer, bool), what_if: WhatIf, would_meet:
         let nobody = if met_as_drawn { "nobody else is met" } else { "nobody is met" };
         return if what_if.is_nothing() {
             // How late they may be from the playhead on, once that is known.
-            let count = desk.player().count - span.begin();
-            let room = desk.to_watch().and_then(|list| list.band_from_words(dancer, count, low));
+            let room = desk.band_from_words(dancer, low);
             room.unwrap_or_else(|| "slide to see whom they would meet".to_owned())
         } else {
             nobody.to_owned()

@@ -18,7 +18,7 @@ use bellpad::edits::{
 use bellpad::faults::WhatIf;
 use bellpad::handout::{HandoutChoice, HandoutKind};
 use bellpad::motion::SpanIndex;
-use bellpad::picture::EyeSide;
+use bellpad::picture::{EyeSide, StillLook, Theme};
 use bellpad::sound::{Heard, SoundChoice};
 use bellpad::store::{Arrangement, Home, WindowSize};
 use proptest::prelude::*;
@@ -141,15 +141,15 @@ fn photos() -> impl Strategy<Value = PhotoAsk> {
 fn grips() -> impl Strategy<Value = Grip> {
     let time = prop_oneof![
         2 => (0..3usize).prop_map(TimePoint::Begin),
-        1 => (0..3usize, 0..2usize).prop_map(|(leg, point)| TimePoint::Through(leg, point)),
-        2 => (0..3usize).prop_map(TimePoint::End),
+        2 => (0..3usize, 0..2usize).prop_map(|(leg, point)| TimePoint::Through(leg, point)),
+        3 => (0..3usize).prop_map(TimePoint::End),
     ];
     prop_oneof![
         2 => (0..3usize, strike_at()).prop_map(|(span, at)| Grip::Strike { span: SpanIndex(span), at }),
         4 => dancer().prop_map(Grip::Dancer),
         2 => dancer().prop_map(Grip::Facing),
         2 => (0..5usize, dancer(), point()).prop_map(|(span, dancer, point)| Grip::Point { span: SpanIndex(span), dancer, point }),
-        2 => (0..5usize, dancer(), time).prop_map(|(span, dancer, point)| Grip::Time { span: SpanIndex(span), dancer, point }),
+        6 => (0..5usize, dancer(), time).prop_map(|(span, dancer, point)| Grip::Time { span: SpanIndex(span), dancer, point }),
         2 => (0..5usize, dancer(), 0..3usize, turn_times())
             .prop_map(|(span, dancer, turn, of)| Grip::Turn { span: SpanIndex(span), dancer, turn, of }),
     ]
@@ -407,7 +407,11 @@ fn files() -> impl Strategy<Value = FileAsk> {
     let name =
         || select(vec![OURS, "last year.dance.json", "new.dance.json", "still.svg", "no folder/x", ""]);
     let path = || name().prop_map(Into::into);
-    let kinds = select(vec![HandoutKind::Figure, HandoutKind::Dancer, HandoutKind::Notebook]);
+    let kinds =
+        select(vec![HandoutKind::Figure, HandoutKind::Dancer, HandoutKind::Pocket, HandoutKind::Notebook]);
+    // Only sizes that are soon drawn.
+    let looks = (0..300_u32, any::<bool>(), select(Theme::ALL.to_vec()));
+    let looks = looks.prop_map(|(size, trails, theme)| StillLook { size, trails, theme });
     prop_oneof![
         1 => path().prop_map(FileAsk::Open),
         1 => index().prop_map(FileAsk::OpenSample),
@@ -416,12 +420,14 @@ fn files() -> impl Strategy<Value = FileAsk> {
         1 => path().prop_map(FileAsk::StillTo),
         2 => path().prop_map(FileAsk::Choose),
         1 => kinds.prop_map(|kind| FileAsk::ChooseHandout(HandoutChoice { kind, ..HandoutChoice::default() })),
+        1 => looks.prop_map(FileAsk::ChooseStill),
         8 => select(vec![
             FileAsk::AskNew,
             FileAsk::AskOpen,
             FileAsk::Save,
             FileAsk::AskSaveAs,
             FileAsk::AskStill,
+            FileAsk::AskStillPath,
             FileAsk::AskHandout,
             FileAsk::AskHandoutPath,
             FileAsk::ReplacePages,

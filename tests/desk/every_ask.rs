@@ -19,7 +19,7 @@ use bellpad::faults::WhatIf;
 use bellpad::figures::Mirror;
 use bellpad::handout::{HandoutChoice, HandoutKind, PaperFile};
 use bellpad::motion::SpanIndex;
-use bellpad::picture::EyeSide;
+use bellpad::picture::{EyeSide, StillLook, Theme};
 use bellpad::sound::{Heard, SoundChoice};
 use bellpad::store::{self, Arrangement, Home, Recent, WindowSize};
 use std::collections::BTreeSet;
@@ -591,6 +591,13 @@ fn files(tried: &mut Tried) {
         file(Stage::filed(), ask, "question");
     }
     file(Stage::filed(), FileAsk::AskHandoutPath, "question");
+    file(Stage::filed(), FileAsk::AskStillPath, "question");
+    let look = StillLook { size: 40, trails: true, theme: Theme::Paper };
+    let stage = file(Stage::filed(), FileAsk::ChooseStill(look), "settings");
+    assert_eq!(stage.desk.still_look(), look);
+    // What nobody could draw is the nearest that can be.
+    let stage = file(stage, FileAsk::ChooseStill(StillLook { size: 1, ..look }), "settings");
+    assert_eq!(stage.desk.still_look().size, 16);
     let stage = Stage::filed();
     let version = stage.version();
     file(stage, FileAsk::Open(version), "path");
@@ -631,7 +638,7 @@ fn answers(tried: &mut Tried) {
     let stage = asking(Stage::lines(), FileAsk::AskSaveAs);
     let path = stage.file(OURS);
     file(stage, FileAsk::Choose(path), "path");
-    let stage = asking(Stage::lines(), FileAsk::AskStill);
+    let stage = asking(Stage::lines(), FileAsk::AskStillPath);
     let path = stage.file("still.png");
     file(stage, FileAsk::Choose(path), "notice");
     let stage = Stage::lines().having([Ask::Compare(CompareAsk::Ask)]);

@@ -277,6 +277,8 @@ kinds!(FileAsk {
     AskSaveAs,
     SaveTo,
     AskStill,
+    ChooseStill,
+    AskStillPath,
     StillTo,
     AskHandout,
     ChooseHandout,

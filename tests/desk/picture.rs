@@ -1,6 +1,6 @@
 //! All that can be read from a desk, to see what an ask has changed.
 
-use bellpad::desk::{Desk, HandoutWriting};
+use bellpad::desk::{Desk, FileWriting};
 use std::fmt::Debug;
 
 /// What is read, and what it is now.
@@ -59,7 +59,7 @@ pub fn picture(desk: &Desk) -> Picture {
         ("welcome", shown(desk.welcomes())),
         ("keep", shown((desk.work_is_kept(), desk.keep_line()))),
         ("outside", shown(desk.outside())),
-        ("writing", shown(desk.writing().map(HandoutWriting::is_to_be_shown))),
+        ("writing", shown(desk.writing().map(FileWriting::is_to_be_shown))),
     ]
 }
 

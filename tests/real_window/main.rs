@@ -254,7 +254,16 @@ fn a_still_shows_the_dancers_where_they_are() {
     let path = make_dance(folder.path());
     let (sitting, expected) = sitting_at_count(&path);
     let picture = folder.path().join("at count three.png");
+    let before = sitting.still();
     sitting.keys(&["ctrl+e"]);
+    wait_until("how a still looks", SOON, || {
+        let is_there = sitting.look().differs_from(&before);
+        if is_there { Ok(()) } else { Err("nothing is asked".to_owned()) }
+    });
+    sitting.still();
+    sitting.keep("how a still looks");
+    // The button that goes on has the keyboard.
+    sitting.keys(&["Return"]);
     sitting.see_dialog(&expected);
     sitting.keep("still");
     sitting.fill_in(&picture);

@@ -2,11 +2,11 @@
 //! dragged onto a fifth.
 
 use super::camera::Camera;
+use super::expected::Expected;
 use super::hands::Hands;
 use super::paths::empty;
-use bellpad::desk::{Ask, Desk, FileAsk, KeepAsk};
-use bellpad::picture::Flat;
-use bellpad::store::Recent;
+use super::screen::Screen;
+use super::sitting::Sitting;
 use std::io::Cursor;
 
 /// The crosses: of four spots of the set, and one where somebody is to go.
@@ -22,20 +22,20 @@ fn chalk([x, y]: [f64; 2]) -> f64 {
     if SPOTS.iter().chain([&FIFTH]).any(on) { 0.95 } else { 0.25 }
 }
 
-/// The middle of what is light within 30 cm of a place, metres.
-fn lightest(flat: &Flat, [x, y]: [f64; 2]) -> [f64; 2] {
-    let [x0, y0, x1, y1] = flat.bounds;
-    let (wide, high) = flat.pixels.dimensions();
+/// The middle of the chalk that the screen shows within 30 cm of a place on the floor, pixels: what is light and has no hue.
+fn chalk_seen(screen: &Screen, [x, y]: [i32; 2], metre: f64) -> Option<[f64; 2]> {
+    let reach = (0.3 * metre) as i32;
     let mut sum = [0.0; 3];
-    for (column, row, pixel) in flat.pixels.enumerate_pixels() {
-        let there_x = x0 + (f64::from(column) + 0.5) / f64::from(wide) * (x1 - x0);
-        let there_y = y1 - (f64::from(row) + 0.5) / f64::from(high) * (y1 - y0);
-        if (there_x - x).hypot(there_y - y) < 0.3 && pixel.0[0] > 150 && pixel.0[3] == 255 {
-            sum = [sum[0] + there_x, sum[1] + there_y, sum[2] + 1.0];
+    for right in x - reach..=x + reach {
+        for down in y - reach..=y + reach {
+            let Some(pixel) = screen.at([right as f32, down as f32]) else { continue };
+            let (least, most) = (*pixel.iter().min().unwrap(), *pixel.iter().max().unwrap());
+            if least > 150 && most - least < 30 {
+                sum = [sum[0] + f64::from(right), sum[1] + f64::from(down), sum[2] + 1.0];
+            }
         }
     }
-    assert!(sum[2] > 20.0, "no chalk is seen there");
-    [sum[0] / sum[2], sum[1] / sum[2]]
+    (sum[2] > 20.0).then(|| [sum[0] / sum[2], sum[1] / sum[2]])
 }
 
 #[test]
@@ -79,12 +79,17 @@ fn a_dancer_is_dragged_onto_a_chalk_cross_of_a_photograph() {
     let saved = hands.save();
     assert_eq!(saved["underlay"][0]["path"], "car park.png");
 
-    // Where the fifth cross is seen in what lies there, a dancer is dragged to.
-    let seen = {
-        let here = hands.twin.desk().photographs_here();
-        lightest(here[0].flat.expect("it lies there"), FIFTH)
-    };
-    let (from, to) = (hands.twin.expected().place(1), hands.twin.floor(seen[0], seen[1]));
+    // Stronger, so that the chalk is told from the floor; and its flags are put away.
+    hands.keys(&["p"]);
+    let [zero, one] = [hands.twin.floor(0.0, 0.0), hands.twin.floor(1.0, 0.0)];
+    let metre = f64::from(one[0] - zero[0]);
+    // Where the screen itself shows the fifth cross, a dancer is dragged to.
+    let screen = hands.sitting.still();
+    let seen = chalk_seen(&screen, hands.twin.floor(FIFTH[0], FIFTH[1]), metre).expect("chalk on the screen");
+    let to = seen.map(|at| at.round() as i32);
+    let mirrored = hands.twin.floor(-FIFTH[0], FIFTH[1]);
+    assert_eq!(chalk_seen(&screen, mirrored, metre), None, "where it would be in a mirror");
+    let from = hands.twin.expected().place(1);
     hands.pull(from, to);
     hands.let_go_with_alt(to);
     hands.see();
@@ -95,13 +100,20 @@ fn a_dancer_is_dragged_onto_a_chalk_cross_of_a_photograph() {
     println!("{:.1} cm from the cross", off * 100.0);
     assert!(off < 0.03, "{x} {y} is {off} m from the cross");
 
-    // Opened again it lies as it lay.
-    let mut again = Desk::with_sample(Recent::default());
-    again.apply(Ask::File(FileAsk::Open(hands.file())));
-    again.apply(Ask::Keep(KeepAsk::CatchUp));
-    let here = again.photographs_here();
-    let there = lightest(here[0].flat.expect("it is found again"), FIFTH);
-    assert!((there[0] - seen[0]).hypot(there[1] - seen[1]) < 1e-6, "{there:?}");
-    // It is laid, four marks and four flags are moved, and a dancer.
-    hands.undo_all(10);
+    // Another window on the file shows it as it lay.
+    let again = Sitting::open(Some(&hands.file()));
+    let expected = Expected::of_file(&hands.file(), None);
+    again.see_dancers(&expected);
+    let metre = 1.0 / expected.metres([1, 0])[0];
+    let [left, top] = expected.place(1).map(f64::from);
+    let there = [left + (FIFTH[0] - SPOTS[0][0]) * metre, top - (FIFTH[1] - SPOTS[0][1]) * metre]
+        .map(|at| at.round());
+    again.rest();
+    let seen = chalk_seen(&again.still(), there.map(|at| at as i32), metre).expect("chalk in another window");
+    again.keep("photograph, opened again");
+    let off = (seen[0] - there[0]).hypot(seen[1] - there[1]) / metre;
+    assert!(off < 0.03, "{off} m from the cross when it is opened again");
+    drop(again);
+    // It is laid, four marks and four flags are moved, it is made stronger, and a dancer is moved.
+    hands.undo_all(11);
 }

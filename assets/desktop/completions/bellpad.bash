@@ -171,7 +171,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__crib)
-            opts="-h --dancer --figure --gist --bars --no-names --help"
+            opts="-h --dancer --figure --gist --bars --no-names --no-watch --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -637,7 +637,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__notebook)
-            opts="-o -h --every --paper --landscape --no-names --abc --help"
+            opts="-o -h --every --paper --landscape --no-names --no-watch --abc --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -663,7 +663,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__page)
-            opts="-o -h --no-names --help"
+            opts="-o -h --no-names --no-watch --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -721,7 +721,7 @@ _bellpad() {
             return 0
             ;;
         bellpad__subcmd__sheet)
-            opts="-o -h --figure --dancer --words --whole --pocket --no-names --force --every --paper --landscape --help"
+            opts="-o -h --figure --dancer --words --whole --pocket --no-names --no-watch --force --every --paper --landscape --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0

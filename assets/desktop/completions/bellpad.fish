@@ -73,9 +73,11 @@ complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l figure -d 'Only
 complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l gist -d 'A line for each figure'
 complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l bars -d 'A clause for each bar'
 complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l no-names -d 'Leave people\'s names out'
+complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -l no-watch -d 'With --dancer, leave out what that number has to watch for in each figure'
 complete -c bellpad -n "__fish_bellpad_using_subcommand crib" -s h -l help -d 'Print help'
 complete -c bellpad -n "__fish_bellpad_using_subcommand page" -s o -d 'The page to write, .html' -r -F
 complete -c bellpad -n "__fish_bellpad_using_subcommand page" -l no-names -d 'Without the names of people'
+complete -c bellpad -n "__fish_bellpad_using_subcommand page" -l no-watch -d 'Without what there is to watch for in each figure'
 complete -c bellpad -n "__fish_bellpad_using_subcommand page" -s h -l help -d 'Print help'
 complete -c bellpad -n "__fish_bellpad_using_subcommand moving" -l figure -d 'The figure, by id or name' -r
 complete -c bellpad -n "__fish_bellpad_using_subcommand moving" -s o -d 'The moving picture to write, .png or .gif' -r -F
@@ -100,6 +102,7 @@ complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l words -d 'Put 
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l whole -d 'Instead, the whole dance on one sheet: running order, figures in a line and a small diagram each, tune, stepping'
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l pocket -d 'With --dancer, that number\'s part for the pocket: a clause a bar, on a sheet that is folded twice'
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l no-names -d 'Without the names of people'
+complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l no-watch -d 'Without what there is to watch for in each figure, which stands on sheets and on a dancer\'s page'
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l force -d 'Write numbered pages over files that this program did not write, too'
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -l landscape -d 'The paper on its long side'
 complete -c bellpad -n "__fish_bellpad_using_subcommand sheet" -s h -l help -d 'Print help (see more with \'--help\')'
@@ -109,6 +112,7 @@ complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -l paper -d 'T
 letter\t'8.5 by 11 inches'"
 complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -l landscape -d 'The paper on its long side'
 complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -l no-names -d 'Without the names of people'
+complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -l no-watch -d 'Without what there is to watch for in each figure'
 complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -l abc -d 'With the ABC text of each tune under its notes, to be copied'
 complete -c bellpad -n "__fish_bellpad_using_subcommand notebook" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c bellpad -n "__fish_bellpad_using_subcommand stepping" -l dancer -d 'Only the steps of one number' -r

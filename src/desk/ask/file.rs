@@ -1,5 +1,6 @@
 use crate::dance::Dance;
 use crate::handout::HandoutChoice;
+use crate::picture::StillLook;
 use std::path::PathBuf;
 
 /// Something asked for about files.
@@ -21,8 +22,12 @@ pub enum FileAsk {
     AskSaveAs,
     /// Save to this file.
     SaveTo(PathBuf),
-    /// Draw a still to a file still to be chosen.
+    /// Ask how a still of this moment is to look.
     AskStill,
+    /// Choose how stills look.
+    ChooseStill(StillLook),
+    /// Draw a still to a file still to be chosen.
+    AskStillPath,
     /// Draw a still to this file.
     StillTo(PathBuf),
     /// Ask what is to be handed out.

@@ -6,6 +6,8 @@ use crate::motion::{BlowOn, Track, wrap_half};
 
 /// In half a figure of eight bars there are so many bars.
 const PHRASE: u32 = 4;
+/// Who touch have passed each other no longer ago than this, counts.
+const ABOUT: f64 = 2.0;
 
 /// Whom a dancer should have an eye on in a phrase.
 #[derive(Clone, Debug, PartialEq)]
@@ -77,7 +79,7 @@ fn struck(look: &FigureLook, dancer: Dancer, (from, to): (f64, f64)) -> Option<S
 
 /// With whom they have least time to spare in a phrase, and where nobody is touched the partner, where they come near them.
 fn least(look: &FigureLook, (dancer, own): (Dancer, &Track), (from, to): (f64, f64)) -> Option<Seen> {
-    let within = |slack: &&Slack| slack.dancer == dancer && (from..to).contains(&slack.due);
+    let within = |slack: &&Slack| slack.dancer == dancer && slack.met && (from..to).contains(&slack.due);
     let least =
         look.slacks.iter().filter(within).min_by(|one, two| one.counts.abs().total_cmp(&two.counts.abs()));
     let partner = || {
@@ -91,7 +93,17 @@ fn least(look: &FigureLook, (dancer, own): (Dancer, &Track), (from, to): (f64, f
         let nearest = nearest.min_by(|one, two| one.1.total_cmp(&two.1))?;
         (nearest.1 < MEETS).then_some((partner, nearest.0, ""))
     };
-    least.map(|slack| (slack.other, slack.due, "")).or_else(partner)
+    // They are looked for as they come: before they are nearest, where they touch only after that.
+    let comes = |slack: &Slack| {
+        let track = look.span.track(slack.other)?;
+        let looks = (0..=(ABOUT * 8.0) as u32).map(|part| slack.due - ABOUT + f64::from(part) / 8.0);
+        let apart = looks.filter(|count| *count >= from).map(|count| {
+            let ((ax, ay, _), (bx, by, _)) = (own.stand(count), track.stand(count));
+            (count, (ax - bx).hypot(ay - by))
+        });
+        apart.min_by(|one, two| one.1.total_cmp(&two.1)).map(|(count, _)| count)
+    };
+    least.map(|slack| (slack.other, comes(slack).unwrap_or(slack.due), "")).or_else(partner)
 }
 
 /// The partner, where a dancer turns in a phrase after they have passed each other.

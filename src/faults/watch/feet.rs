@@ -8,8 +8,11 @@ use crate::motion::{LeadFrom, LeadMade, Track};
 /// What a wrong first foot does: the first step whose foot is then not free, as the faults tell it when that first lead is changed and no
 /// other; and where every later foot would follow from it, the first step that goes another way, or turns, whose foot is wanted as it is. After
 /// a jump either foot is free again (common practice, no source).
-pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
-    look.tracks().flat_map(|(dancer, track)| of_dancer(look, dancer, track)).collect()
+pub(super) fn find(look: &FigureLook, goes_on: &mut dyn FnMut() -> bool) -> Vec<Watched> {
+    look.tracks()
+        .take_while(|_| goes_on())
+        .flat_map(|(dancer, track)| of_dancer(look, dancer, track))
+        .collect()
 }
 
 fn of_dancer(look: &FigureLook, dancer: Dancer, track: &Track) -> Vec<Watched> {

@@ -11,7 +11,7 @@ const CLASH: f64 = 1.0 / 32.0;
 /// Who must not be late, and who must not be early: of each dancer the least that it takes for each whom they touch.
 pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
     let mut found: Vec<Watched> = Vec::new();
-    for slack in look.slacks.iter().filter(|slack| slack.counts.abs() > CLASH) {
+    for slack in look.slacks.iter().filter(|slack| slack.met && slack.counts.abs() > CLASH) {
         let Some(track) = look.span.track(slack.dancer) else { continue };
         let late = slack.counts > 0.0;
         let (x, y, _) = track.stand(slack.due);

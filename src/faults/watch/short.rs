@@ -9,17 +9,18 @@ use crate::motion::Track;
 const SHORT: WhatIf = WhatIf { late: 0.0, short: 0.1 };
 
 /// Whom a dancer touches whose whole way is a tenth short: proved as for those who are out of time.
-pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
+pub(super) fn find(look: &FigureLook, goes_on: &mut dyn FnMut() -> bool) -> Vec<Watched> {
     let mut found = Vec::new();
     for (dancer, own) in look.tracks().filter(|(_, track)| !track.moves().is_empty()) {
         let touches = look
             .tracks()
             .filter(|(other, _)| *other != dancer)
+            .take_while(|_| goes_on())
             .filter_map(|(other, track)| {
+                let at = SHORT.first_touch(look.body, (own, track), look.counts())?;
                 // Who touch as drawn are told of a clash.
                 let clash = WhatIf::default().first_touch(look.body, (own, track), look.counts());
-                let touch = SHORT.first_touch(look.body, (own, track), look.counts());
-                touch.filter(|_| clash.is_none()).map(|at| (at, other))
+                clash.is_none().then_some((at, other))
             })
             .min_by(|one, two| one.0.total_cmp(&two.0));
         if let Some((at, other)) = touches {

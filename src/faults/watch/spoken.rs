@@ -5,21 +5,27 @@ use crate::dance::Dancer;
 use crate::faults::numbers::numbers;
 use crate::faults::watched::{WatchKind, Watched};
 
-/// Some counts, as they are said: `half a count`, `0.35 of a count`, `1.25 counts`.
+/// Counts rounded down to a sixteenth, but for what a search leaves open: one number for one thing, and never more than there is.
+fn down(counts: f64) -> f64 {
+    ((counts + 1.0 / 256.0) * 16.0).floor() / 16.0
+}
+
+/// Some counts in figures, rounded down: `1.37`, `0.5`, `2`.
+pub(super) fn figures(counts: f64) -> String {
+    let said = format!("{:.2}", (down(counts) * 100.0 + 1e-6).floor() / 100.0);
+    said.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// Some counts, as they are said: `half a count`, `0.31 of a count`, `1.25 counts`.
 pub(super) fn counts_words(counts: f64) -> String {
-    let counts = (counts * 16.0).round() / 16.0;
-    let near = |value: f64| (counts - value).abs() < 0.02;
-    if near(0.25) {
-        "a quarter of a count".to_owned()
-    } else if near(0.5) {
-        "half a count".to_owned()
-    } else if near(1.0) {
-        "a count".to_owned()
-    } else if counts < 1.0 {
-        format!("{counts:.2} of a count")
-    } else {
-        let said = format!("{counts:.2}");
-        format!("{} counts", said.trim_end_matches('0').trim_end_matches('.'))
+    let sixteenths = (down(counts) * 16.0).round() as i64;
+    match sixteenths {
+        ..=0 => "less than a sixteenth of a count".to_owned(),
+        4 => "a quarter of a count".to_owned(),
+        8 => "half a count".to_owned(),
+        16 => "a count".to_owned(),
+        1..16 => format!("{} of a count", figures(counts)),
+        _ => format!("{} counts", figures(counts)),
     }
 }
 

@@ -23,7 +23,7 @@ enum Out {
 
 /// Who must be in by a tap or a clap, and stay in for it: how late or early they may be until the ends miss. Where one of the two may be as
 /// late as they like, it is told how late both may be.
-pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
+pub(super) fn find(look: &FigureLook, goes_on: &mut dyn FnMut() -> bool) -> Vec<Watched> {
     let blows = look.motion.blows_between(look.span.begin(), look.span.end());
     let mut found: Vec<Watched> = Vec::new();
     let mut keep = |new: Watched| {
@@ -36,6 +36,9 @@ pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
     };
     for blow in blows {
         let BlowOn::Other(other) = blow.on else { continue };
+        if !goes_on() {
+            break;
+        }
         let pair = (blow.by.dancer, other.dancer);
         for early in [false, true] {
             let mut alone = false;

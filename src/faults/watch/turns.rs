@@ -7,6 +7,8 @@ use crate::faults::slack::MEETS;
 use crate::faults::watched::{WatchKind, Watched};
 use crate::motion::{Track, ease};
 
+/// Less than this is no time, counts.
+const LITTLE: f64 = 1.0 / 16.0;
 /// Turns of less than this are not told, degrees.
 pub(super) const LEAST: f64 = 60.0;
 /// Whoever has so much time before a turn and after it need not watch it, counts.
@@ -23,9 +25,9 @@ const ABOUT_TURNED: f64 = -0.173_648;
 const LOOKS: f64 = 8.0;
 
 /// Turns with little time: not before whoever is passed has been passed, and done before the jump (common practice, no source).
-pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
+pub(super) fn find(look: &FigureLook, goes_on: &mut dyn FnMut() -> bool) -> Vec<Watched> {
     let mut found = Vec::new();
-    for (dancer, track) in look.tracks() {
+    for (dancer, track) in look.tracks().take_while(|_| goes_on()) {
         for (turn, amount) in track.turns().iter().zip(track.amounts()) {
             if amount.abs() < LEAST {
                 continue;
@@ -58,7 +60,7 @@ pub(super) fn find(look: &FigureLook) -> Vec<Watched> {
                     vec![dancer, other],
                 ),
             };
-            let spare = if slack < 0.02 {
+            let spare = if slack < LITTLE {
                 "no time to spare".to_owned()
             } else {
                 format!("{} to spare", counts_words(slack))

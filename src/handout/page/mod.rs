@@ -11,9 +11,10 @@ mod moves;
 mod script;
 mod taps;
 mod tune;
+mod watching;
 mod whole_page;
 
 pub use bodies::{BODY_FINEST, BODY_PARTS, TOP_PARTS};
 pub use feet::{HAND_PARTS, pack_feet};
 pub use moves::{FACING_PARTS, FACING_WITHIN, FINEST, PLACE_PARTS, PLACE_WITHIN, pack_moves};
-pub use whole_page::{PageError, page};
+pub use whole_page::{PageError, page, page_with};

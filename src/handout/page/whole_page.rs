@@ -1,8 +1,13 @@
 //! The page as one text, and the dance in it as JSON.
 
 use super::{
-    FACING_PARTS, HAND_PARTS, PLACE_PARTS, bodies::pack_bodies, feet::pack_feet, in_short::in_short,
-    moves::pack_moves, script, taps, tune,
+    FACING_PARTS, HAND_PARTS, PLACE_PARTS,
+    bodies::pack_bodies,
+    feet::pack_feet,
+    in_short::in_short,
+    moves::pack_moves,
+    script, taps, tune,
+    watching::{lists, to_watch},
 };
 use crate::dance::{Dance, Dancer, Foot, Holding, StrikeEnd};
 use crate::motion::limbs::from_palm;
@@ -51,7 +56,15 @@ pub enum PageError {
 /// # Errors
 /// When nothing is danced, or more than a phone holds.
 pub fn page(dance: &Dance, motion: &Motion) -> Result<String, PageError> {
-    let data = data(dance, motion)?.to_string();
+    page_with(dance, motion, true)
+}
+
+/// The same, with or without what there is to watch for in each figure.
+///
+/// # Errors
+/// When nothing is danced, or more than a phone holds.
+pub fn page_with(dance: &Dance, motion: &Motion, watch: bool) -> Result<String, PageError> {
+    let data = data(dance, motion, watch)?.to_string();
     let title = if dance.title.trim().is_empty() { "A dance" } else { dance.title.trim() };
     let parts = [
         ("{{title}}", escaped(title)),
@@ -79,7 +92,7 @@ pub fn page(dance: &Dance, motion: &Motion) -> Result<String, PageError> {
     Ok(page)
 }
 
-fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
+fn data(dance: &Dance, motion: &Motion, watch: bool) -> Result<Value, PageError> {
     if motion.spans().is_empty() || motion.dancers() == 0 {
         return Err(PageError::Empty);
     }
@@ -106,6 +119,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
     }
     let mut blobs = Pool::default();
     let mut texts = Pool::default();
+    let lists = lists(dance, motion, watch);
     let played: Vec<Value> = first
         .iter()
         .filter_map(|&index| Some((index, motion.span(index)?)))
@@ -128,6 +142,7 @@ fn data(dance: &Dance, motion: &Motion) -> Result<Value, PageError> {
             }
             let bounds = span_bounds(motion, span, ROUND).map(|edge| to(edge, 1e3));
             json!({"moves": moves, "feet": feet, "words": words, "taps": taps, "bounds": bounds,
+                "watch": to_watch(&mut texts, lists.get(index.index()), motion.dancers()),
                 "short": in_short(&mut texts, dance, motion, index)})
         })
         .collect();

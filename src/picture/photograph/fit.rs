@@ -1,6 +1,7 @@
 //! From the pixels of a picture to the metres of the floor, by marks of which both are known.
 
 use super::least_squares::LeastSquares;
+use super::sureness::{are_nearly_in_line, unsure};
 use crate::dance::PhotoMark;
 
 /// Where on the floor each pixel of a picture belongs.
@@ -12,6 +13,8 @@ pub struct FloorFit {
     back: [[f64; 3]; 3],
     /// How far the marks are from where they belong at the worst, metres.
     worst: f64,
+    /// How far what lies between the marks may be off, metres.
+    unsure: f64,
     /// The floor round the marks: least x and y, and greatest, metres.
     near: [f64; 4],
 }
@@ -25,7 +28,9 @@ pub enum NotTrue {
     SamePixel(usize, usize),
     #[error("marks {0} and {1} are given one place of the floor: move one of them")]
     SamePlace(usize, usize),
-    #[error("three of the marks lie in one line: four corners of something on the floor do best")]
+    #[error(
+        "too many of the marks lie in one line, or nearly: four corners of something on the floor do best"
+    )]
     InLine,
     #[error("the marks show the floor in a mirror: two of them have changed places")]
     Mirror,
@@ -36,7 +41,10 @@ pub enum NotTrue {
 }
 
 /// A place on the floor or in the picture.
-type Place = [f64; 2];
+pub(super) type Place = [f64; 2];
+
+/// The part of their distance from the middle of the marks by which what lies between them may be off, and no more.
+const MOST_UNSURE: f64 = 0.1;
 
 impl FloorFit {
     /// The fit of some marks: the perspective by four, or as near as can be to more; scale and turn by two or three.
@@ -50,8 +58,35 @@ impl FloorFit {
             return Err(NotTrue::TooFew);
         }
         look_at(&pairs)?;
-        let rows = if pairs.len() < 4 { turned(&pairs)? } else { perspective(&pairs)? };
-        Self::with(rows, &pairs)
+        if pairs.len() < 4 {
+            let fit = Self::with(turned(&pairs)?, &pairs)?;
+            return if fit.worst > spread(pairs.iter().map(|(_, place)| *place)).1 / 3.0 {
+                Err(NotTrue::Apart)
+            } else {
+                Ok(fit)
+            };
+        }
+        let rows = perspective(&pairs)?;
+        let mut fit = Self::with(rows, &pairs)?;
+        // What the marks leave open is told by how far it gives way when they do.
+        let (scaled, metres) = scaled(&pairs);
+        let pixel = 1.0 / spread(pairs.iter().map(|(pixel, _)| *pixel)).1;
+        let part = unsure(&scaled, &fit.rows_scaled(&pairs), pixel).filter(|part| *part <= MOST_UNSURE);
+        fit.unsure = metres * part.ok_or(NotTrue::InLine)?;
+        Ok(fit)
+    }
+
+    /// The rows, from pixels to metres both counted from the middle of the marks in their mean distance from it.
+    fn rows_scaled(&self, pairs: &[(Place, Place)]) -> [[f64; 3]; 3] {
+        let (pixel, pixels) = spread(pairs.iter().map(|(pixel, _)| *pixel));
+        let (place, metres) = spread(pairs.iter().map(|(_, place)| *place));
+        let from = [[pixels, 0.0, pixel[0]], [0.0, pixels, pixel[1]], [0.0, 0.0, 1.0]];
+        let to = [
+            [1.0 / metres, 0.0, -place[0] / metres],
+            [0.0, 1.0 / metres, -place[1] / metres],
+            [0.0, 0.0, 1.0],
+        ];
+        times(&to, &times(&self.rows, &from))
     }
 
     /// The flat fit of some marks, by scale and turn alone, however bad: to have something to look at while they are being set.
@@ -85,7 +120,7 @@ impl FloorFit {
         }
         let mut back = adjoint(&rows);
         back.iter_mut().flatten().for_each(|value| *value /= determinant);
-        let mut fit = Self { rows, back, worst: 0.0, near: round(pairs) };
+        let mut fit = Self { rows, back, worst: 0.0, unsure: 0.0, near: round(pairs) };
         let off = |(pixel, [x, y]): &(Place, Place)| {
             fit.to_floor(*pixel).map_or(f64::MAX, |there| (there[0] - x).hypot(there[1] - y))
         };
@@ -116,6 +151,32 @@ impl FloorFit {
     #[must_use]
     pub fn worst(&self) -> f64 {
         self.worst
+    }
+
+    /// How far what lies between the marks may be off, metres, when each of them is off by as little as a hand is: by a
+    /// five-hundredth of how far they are from their middle in the picture, or a pixel of it. Nothing by scale and turn alone.
+    #[must_use]
+    pub fn unsure(&self) -> f64 {
+        self.unsure
+    }
+
+    /// Where the horizon crosses a picture of so many pixels: its two ends at the edges; nothing where it does not.
+    #[must_use]
+    pub fn horizon(&self, [wide, high]: Place) -> Option<[Place; 2]> {
+        let [right, down, still] = self.rows[2];
+        let mut ends: Vec<Place> = Vec::new();
+        for x in [0.0, wide] {
+            let y = -(right * x + still) / down;
+            ends.extend((0.0..=high).contains(&y).then_some([x, y]));
+        }
+        for y in [0.0, high] {
+            let x = -(down * y + still) / right;
+            ends.extend((0.0..=wide).contains(&x).then_some([x, y]));
+        }
+        let first = *ends.first()?;
+        let far = |end: &Place| (end[0] - first[0]).hypot(end[1] - first[1]);
+        let last = *ends.iter().max_by(|one, other| far(one).total_cmp(&far(other)))?;
+        (far(&last) > 1.0).then_some([first, last])
     }
 }
 
@@ -168,22 +229,11 @@ fn look_at(pairs: &[(Place, Place)]) -> Result<(), NotTrue> {
             }
         }
     }
-    if pairs.len() == 4 {
-        let in_line = |of: fn(&(Place, Place)) -> Place| {
-            let places: Vec<Place> = pairs.iter().map(of).collect();
-            let triples = [[0, 1, 2], [0, 1, 3], [0, 2, 3], [1, 2, 3]];
-            triples.iter().any(|triple| {
-                let [a, b, c] = triple.map(|index: usize| places.get(index).copied().unwrap_or_default());
-                let area = ((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])).abs();
-                let side = |p: Place, q: Place| (p[0] - q[0]).hypot(p[1] - q[1]);
-                let longest = side(a, b).max(side(b, c)).max(side(c, a));
-                // So flat is a triangle whose height is a hundredth of its longest side.
-                area < 0.01 * longest * longest
-            })
-        };
-        if in_line(|(pixel, _)| *pixel) || in_line(|(_, place)| *place) {
-            return Err(NotTrue::InLine);
-        }
+    // Where all but one lie in a line there is a floor for each slant of that one.
+    let pixels: Vec<Place> = pairs.iter().map(|(pixel, _)| *pixel).collect();
+    let places: Vec<Place> = pairs.iter().map(|(_, place)| *place).collect();
+    if pairs.len() >= 4 && (are_nearly_in_line(&pixels) || are_nearly_in_line(&places)) {
+        return Err(NotTrue::InLine);
     }
     Ok(())
 }
@@ -221,19 +271,24 @@ fn turned(pairs: &[(Place, Place)]) -> Result<[[f64; 3]; 3], NotTrue> {
     ])
 }
 
+/// The marks from their middle, in their mean distance from it, in the picture and on the floor; and that distance, metres.
+fn scaled(pairs: &[(Place, Place)]) -> (Vec<(Place, Place)>, f64) {
+    let (pixel, pixels) = spread(pairs.iter().map(|(pixel, _)| *pixel));
+    let (place, metres) = spread(pairs.iter().map(|(_, place)| *place));
+    let scale = |(own, there): &(Place, Place)| {
+        (
+            [(own[0] - pixel[0]) / pixels, (own[1] - pixel[1]) / pixels],
+            [(there[0] - place[0]) / metres, (there[1] - place[1]) / metres],
+        )
+    };
+    (pairs.iter().map(scale).collect(), metres)
+}
+
 /// The perspective by four marks, or as near as can be to more of them, in metres on the floor.
 fn perspective(pairs: &[(Place, Place)]) -> Result<[[f64; 3]; 3], NotTrue> {
     let (pixel, pixels) = spread(pairs.iter().map(|(pixel, _)| *pixel));
     let (place, metres) = spread(pairs.iter().map(|(_, place)| *place));
-    let scaled: Vec<(Place, Place)> = pairs
-        .iter()
-        .map(|(own, there)| {
-            (
-                [(own[0] - pixel[0]) / pixels, (own[1] - pixel[1]) / pixels],
-                [(there[0] - place[0]) / metres, (there[1] - place[1]) / metres],
-            )
-        })
-        .collect();
+    let (scaled, _) = scaled(pairs);
     // The middle of the marks is never on the horizon of a floor that is seen: there the depth is one.
     // Four of which no three lie in line leave nothing open, but where their middle is on the horizon.
     let open = if pairs.len() == 4 { NotTrue::Horizon } else { NotTrue::InLine };

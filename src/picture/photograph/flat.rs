@@ -2,11 +2,14 @@
 
 use super::{FloorFit, Photograph};
 use image::RgbaImage;
+use rayon::prelude::*;
 
 /// The most pixels of a side of it.
 const MOST_SIDE: f64 = 1536.0;
 /// Pixels a metre that are worth drawing.
 const FINEST: f64 = 250.0;
+/// The lines that are drawn before it is asked again whether it goes on.
+const BAND: usize = 64;
 
 /// A part of the floor as the photograph shows it.
 pub struct Flat {
@@ -29,33 +32,41 @@ impl Flat {
         let side = |metres: f64| ((metres * scale).ceil().max(1.0) as u32).min(MOST_SIDE as u32);
         let (across, down) = (side(x1 - x0), side(y1 - y0));
         let (wide, high) = ((x1 - x0) / f64::from(across), (y1 - y0) / f64::from(down));
-        let share = photograph.kept_share();
         let mut pixels = RgbaImage::new(across, down);
-        for (row, line) in pixels.rows_mut().enumerate() {
-            if row % 64 == 0 && !goes_on(row, down as usize) {
+        // A band at a time, of which each line is drawn for itself.
+        let line_bytes = across as usize * 4;
+        for (band, lines) in pixels.chunks_mut(line_bytes * BAND).enumerate() {
+            if !goes_on(band * BAND, down as usize) {
                 return None;
             }
-            let y = y1 - (row as f64 + 0.5) * high;
-            for (column, pixel) in line.enumerate() {
-                let x = x0 + (column as f64 + 0.5) * wide;
-                // Four looks a pixel: what is far away in the picture is small there and coarse here, and the other way about.
-                let mut sum = [0.0_f32; 4];
-                for (right, up) in [(-0.25, -0.25), (0.25, -0.25), (-0.25, 0.25), (0.25, 0.25)] {
-                    let Some([across, down]) = fit.to_pixel([x + right * wide, y + up * high]) else {
-                        continue;
-                    };
-                    let look = look(&photograph.kept, [across * share - 0.5, down * share - 0.5]);
-                    sum.iter_mut().zip(look).for_each(|(sum, look)| *sum += look / 4.0);
+            lines.par_chunks_mut(line_bytes).enumerate().for_each(|(row, line)| {
+                let y = y1 - ((band * BAND + row) as f64 + 0.5) * high;
+                for (column, pixel) in line.chunks_exact_mut(4).enumerate() {
+                    let x = x0 + (column as f64 + 0.5) * wide;
+                    pixel.copy_from_slice(&seen_at(photograph, fit, [x, y], [wide, high]));
                 }
-                if sum[3] > 0.0 {
-                    let [red, green, blue, cover] = sum;
-                    let byte = |value: f32| (value / cover * 255.0).round() as u8;
-                    pixel.0 = [byte(red), byte(green), byte(blue), (cover * 255.0).round() as u8];
-                }
-            }
+            });
         }
         Some(Self { bounds, pixels })
     }
+}
+
+/// What is seen of a piece of the floor round its middle, so wide and so high, metres.
+fn seen_at(photograph: &Photograph, fit: &FloorFit, [x, y]: [f64; 2], [wide, high]: [f64; 2]) -> [u8; 4] {
+    let share = photograph.kept_share();
+    // Four looks a piece: what is far away in the picture is small there and coarse here, and the other way about.
+    let mut sum = [0.0_f32; 4];
+    for (right, up) in [(-0.25, -0.25), (0.25, -0.25), (-0.25, 0.25), (0.25, 0.25)] {
+        let Some([across, down]) = fit.to_pixel([x + right * wide, y + up * high]) else { continue };
+        let look = look(&photograph.kept, [across * share - 0.5, down * share - 0.5]);
+        sum.iter_mut().zip(look).for_each(|(sum, look)| *sum += look / 4.0);
+    }
+    let [red, green, blue, cover] = sum;
+    if cover <= 0.0 {
+        return [0; 4];
+    }
+    let byte = |value: f32| (value / cover * 255.0).round() as u8;
+    [byte(red), byte(green), byte(blue), (cover * 255.0).round() as u8]
 }
 
 /// What is seen at a place of the kept picture, its pixels' middles on whole numbers: colours times cover, and cover, 0 to 1.

@@ -40,4 +40,23 @@ impl LeastSquares {
         }
         found.iter().all(|value| value.is_finite()).then_some(found)
     }
+
+    /// How far a sum of the unknowns by these factors goes when each equation is off by one, by chance; nothing where the
+    /// equations leave it open.
+    pub(super) fn give(&self, factors: [f64; 8]) -> Option<f64> {
+        let mut found = [0.0; 8];
+        for (column, factor) in factors.into_iter().enumerate() {
+            let known: f64 = self
+                .rows
+                .iter()
+                .zip(&found)
+                .take(column)
+                .filter_map(|(row, value)| Some(row.get(column)? * value))
+                .sum();
+            let own = *self.rows.get(column)?.get(column)?;
+            *found.get_mut(column)? = (factor - known) / own;
+        }
+        let give = found.iter().map(|value| value * value).sum::<f64>().sqrt();
+        give.is_finite().then_some(give)
+    }
 }

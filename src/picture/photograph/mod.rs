@@ -5,8 +5,11 @@
 
 mod fit;
 mod flat;
+mod jpeg;
 mod least_squares;
 mod read;
+mod shrink;
+mod sureness;
 
 pub use fit::{FloorFit, NotTrue};
 pub use flat::Flat;

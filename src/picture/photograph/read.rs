@@ -1,7 +1,9 @@
 //! Reading a photograph: PNG, JPEG and WebP, turned as it was taken, and never more of it than there is room for.
 
-use image::codecs::{jpeg::JpegDecoder, png::PngDecoder, webp::WebPDecoder};
-use image::{DynamicImage, GenericImageView, ImageDecoder, ImageError, Limits, Rgba, RgbaImage};
+use super::{jpeg::JpegLook, shrink::Shrinker};
+use image::codecs::{jpeg::JpegDecoder, webp::WebPDecoder};
+use image::metadata::Orientation;
+use image::{DynamicImage, ImageDecoder, RgbaImage};
 use sha2::{Digest, Sha256};
 use std::io::Cursor;
 use std::path::Path;
@@ -10,10 +12,8 @@ use std::path::Path;
 pub const MOST_PHOTO_BYTES: u64 = 40_000_000;
 /// The most pixels that it may have.
 pub const MOST_PHOTO_PIXELS: u64 = 50_000_000;
-/// The most that is kept of it, pixels: some 4 mm each on a floor of ten metres.
-const MOST_KEPT: f64 = 6_000_000.0;
-/// What reading one may take, bytes.
-const MOST_MEMORY: u64 = 400_000_000;
+/// What reading one may take besides its file and what is kept of it, bytes: 250 MB.
+const MOST_MEMORY: f64 = 250_000_000.0;
 
 /// A photograph that has been read.
 pub struct Photograph {
@@ -98,81 +98,46 @@ impl Photograph {
         let Some(kind) = Kind::of(bytes) else {
             return Err("this is no photograph: a PNG, JPEG or WebP picture is needed".to_owned());
         };
-        match Kind::of_name(name) {
-            Some(named) if named != kind => {
-                return Err(format!(
-                    "by its name it is {}, and what is in it is {}: give it the ending {}",
-                    named.words(),
-                    kind.words(),
-                    kind.ending()
-                ));
-            }
-            _ => {}
+        // What is kept inside a dance, or was copied, has no name to go by.
+        let named = Kind::of_name(name);
+        if !name.is_empty() && named != Some(kind) {
+            let said = named.map_or_else(
+                || "its name has no ending of a picture, and what is in it is".to_owned(),
+                |named| format!("by its name it is {}, and what is in it is", named.words()),
+            );
+            return Err(format!("{said} {}: give it the ending {}", kind.words(), kind.ending()));
         }
-        let broken = |error: ImageError| match error {
-            ImageError::Limits(_) => "it takes more memory to read than there is room for".to_owned(),
-            _ => "the picture is cut short or damaged".to_owned(),
-        };
-        let from = || Cursor::new(bytes);
-        let animated = || {
-            Err("it moves, and a photograph under the floor keeps still: save one picture of it".to_owned())
-        };
         match kind {
-            Kind::Png => {
-                let decoder = PngDecoder::with_limits(from(), limits()).map_err(broken)?;
-                if decoder.is_apng().map_err(broken)? {
-                    return animated();
-                }
-                Self::decode(decoder, broken)
-            }
-            Kind::Jpeg => {
-                if jpeg_inks(bytes) == Some(4) {
-                    return Err("it is mixed for printing (CMYK): save it in red, green and blue".to_owned());
-                }
-                Self::decode(JpegDecoder::new(from()).map_err(broken)?, broken)
-            }
-            Kind::WebP => {
-                let decoder = WebPDecoder::new(from()).map_err(broken)?;
-                if decoder.has_animation() {
-                    return animated();
-                }
-                Self::decode(decoder, broken)
-            }
+            Kind::Png => read_png(bytes),
+            Kind::Jpeg => read_jpeg(bytes),
+            Kind::WebP => read_webp(bytes),
         }
     }
 
-    fn decode(mut decoder: impl ImageDecoder, broken: fn(ImageError) -> String) -> Result<Self, String> {
-        let (across, down) = decoder.dimensions();
-        let pixels = u64::from(across) * u64::from(down);
-        if pixels > MOST_PHOTO_PIXELS {
-            let most = MOST_PHOTO_PIXELS / 1_000_000;
-            return Err(format!(
-                "it has {across} by {down} pixels, and at most {most} million are read: make it smaller"
-            ));
-        }
-        if across < 8 || down < 8 {
-            return Err(format!("it has {across} by {down} pixels, too few to see anything by"));
-        }
-        decoder.set_limits(limits()).map_err(broken)?;
-        // What is said of its turn may be damaged where the picture is not.
-        let turn = decoder.orientation().unwrap_or(image::metadata::Orientation::NoTransforms);
-        let whole = DynamicImage::from_decoder(decoder).map_err(broken)?;
-        // Smaller first, so that what is turned is little.
-        let (kept, many) = shrunk(whole);
-        let mut kept = DynamicImage::ImageRgba8(kept);
+    /// What the rows of a picture come to, turned as it is looked at.
+    fn of_rows(rows: Shrinker, [across, down]: [u32; 2], turn: Orientation) -> Option<Self> {
+        let many = rows.many();
+        let mut kept = DynamicImage::ImageRgba8(rows.done()?);
         kept.apply_orientation(turn);
-        let kept = kept.into_rgba8();
-        let is_sideways = (kept.width() > kept.height()) != (across > down) && across != down;
+        let is_sideways = matches!(
+            turn,
+            Orientation::Rotate90
+                | Orientation::Rotate270
+                | Orientation::Rotate90FlipH
+                | Orientation::Rotate270FlipH
+        );
         let size = if is_sideways { [down, across] } else { [across, down] };
-        Ok(Self { size, kept, many })
+        Some(Self { size, kept: kept.into_rgba8(), many })
     }
 
     /// A photograph of pixels that are there already, such as those of the clipboard.
     #[must_use]
     pub fn of_pixels(pixels: RgbaImage) -> Self {
         let size = [pixels.width(), pixels.height()];
-        let (kept, many) = shrunk(DynamicImage::ImageRgba8(pixels));
-        Self { size, kept, many }
+        let mut rows = Shrinker::new(size, Orientation::NoTransforms);
+        pixels.chunks_exact(size[0].max(1) as usize * 4).for_each(|row| rows.take(row, 4));
+        let many = rows.many();
+        Self { size, kept: rows.done().unwrap_or(pixels), many }
     }
 
     /// The file of what is kept of it, small enough to be kept inside a dance where that can be: a JPEG.
@@ -180,7 +145,14 @@ impl Photograph {
     /// # Errors
     /// When it cannot be written.
     pub fn as_small_file(&self, most: usize) -> Result<(Vec<u8>, [u32; 2]), String> {
-        let mut picture = DynamicImage::ImageRgba8(self.kept.clone());
+        // A JPEG has no cover: what nothing covers is paper.
+        let mut paper = self.kept.clone();
+        for pixel in paper.pixels_mut() {
+            let [red, green, blue, cover] = pixel.0.map(u32::from);
+            let over = |ink: u32| ((ink * cover + 255 * (255 - cover)) / 255) as u8;
+            pixel.0 = [over(red), over(green), over(blue), 255];
+        }
+        let mut picture = DynamicImage::ImageRgba8(paper);
         loop {
             for quality in [90, 75, 60] {
                 let mut bytes = Vec::new();
@@ -212,46 +184,118 @@ pub(super) fn too_many_bytes() -> String {
     format!("it is larger than {} MB: make it smaller", MOST_PHOTO_BYTES / 1_000_000)
 }
 
-fn limits() -> Limits {
-    let mut limits = Limits::default();
-    (limits.max_image_width, limits.max_image_height) = (None, None);
-    limits.max_alloc = Some(MOST_MEMORY);
-    limits
+fn damaged() -> String {
+    "the picture is cut short or damaged".to_owned()
 }
 
-/// As many pixels as are kept, and no more: each the mean of as many across as down, so that none is moved aside.
-fn shrunk(whole: DynamicImage) -> (RgbaImage, u32) {
-    let (across, down) = (whole.width(), whole.height());
-    let many = (f64::from(across) * f64::from(down) / MOST_KEPT).sqrt().ceil().max(1.0) as u32;
-    if many == 1 || across < many || down < many {
-        return (whole.into_rgba8(), 1);
-    }
-    // The whole of it is never there twice.
-    let kept = RgbaImage::from_fn(across / many, down / many, |x, y| {
-        let mut sum = [0_u32; 4];
-        for (right, below) in (0..many).flat_map(|right| (0..many).map(move |below| (right, below))) {
-            let pixel = whole.get_pixel(x * many + right, y * many + below).0;
-            sum.iter_mut().zip(pixel).for_each(|(sum, byte)| *sum += u32::from(byte));
-        }
-        Rgba(sum.map(|sum| (sum / (many * many)) as u8))
-    });
-    (kept, many)
+fn too_large_to_read() -> String {
+    "reading it takes more memory than there is room for: save it with fewer pixels".to_owned()
 }
 
-/// How many inks a JPEG is mixed of, by its frame.
-fn jpeg_inks(bytes: &[u8]) -> Option<u8> {
-    let mut rest = bytes.get(2..)?;
-    loop {
-        let [0xff, kind, ..] = rest else { return None };
-        if *kind == 0xff {
-            rest = rest.get(1..)?;
-            continue;
-        }
-        let [high, low] = *rest.get(2..4)? else { return None };
-        let is_frame = matches!(kind, 0xc0..=0xcf) && !matches!(kind, 0xc4 | 0xc8 | 0xcc);
-        if is_frame {
-            return rest.get(9).copied();
-        }
-        rest = rest.get(2 + usize::from(u16::from_be_bytes([high, low]))..)?;
+fn moves() -> String {
+    "it moves, and a photograph under the floor keeps still: save one picture of it".to_owned()
+}
+
+/// Whether a picture of so many pixels can be read, at so many bytes a pixel besides what is kept.
+fn look_at_size([across, down]: [u32; 2], bytes_a_pixel: f64) -> Result<(), String> {
+    let pixels = u64::from(across) * u64::from(down);
+    if pixels > MOST_PHOTO_PIXELS {
+        let most = MOST_PHOTO_PIXELS / 1_000_000;
+        return Err(format!(
+            "it has {across} by {down} pixels, and at most {most} million are read: make it smaller"
+        ));
     }
+    if across < 8 || down < 8 {
+        return Err(format!("it has {across} by {down} pixels, too few to see anything by"));
+    }
+    if pixels as f64 * bytes_a_pixel > MOST_MEMORY {
+        return Err(too_large_to_read());
+    }
+    Ok(())
+}
+
+/// A PNG, row by row; one that is written in several goes is there as a whole first.
+fn read_png(bytes: &[u8]) -> Result<Photograph, String> {
+    let broken = |error: png::DecodingError| match error {
+        png::DecodingError::LimitsExceeded => too_large_to_read(),
+        _ => damaged(),
+    };
+    let limits = png::Limits { bytes: MOST_MEMORY as usize };
+    let mut decoder = png::Decoder::new_with_limits(Cursor::new(bytes), limits);
+    decoder.set_transformations(png::Transformations::normalize_to_color8());
+    let head = decoder.read_header_info().map_err(broken)?;
+    let size = [head.width, head.height];
+    look_at_size(size, if head.interlaced { 4.0 } else { 0.0 })?;
+    let mut reader = decoder.read_info().map_err(broken)?;
+    let info = reader.info();
+    if info.is_animated() {
+        return Err(moves());
+    }
+    // What is said of its turn may be damaged where the picture is not.
+    let turn = info.exif_metadata.as_deref().and_then(Orientation::from_exif_chunk);
+    let (turn, interlaced) = (turn.unwrap_or(Orientation::NoTransforms), info.interlaced);
+    let channels = reader.output_color_type().0.samples();
+    let mut rows = Shrinker::new(size, turn);
+    if interlaced {
+        let mut whole = vec![0; reader.output_buffer_size().ok_or_else(too_large_to_read)?];
+        reader.next_frame(&mut whole).map_err(broken)?;
+        whole.chunks_exact(size[0] as usize * channels).for_each(|row| rows.take(row, channels));
+    } else {
+        while let Some(row) = reader.next_row().map_err(broken)? {
+            rows.take(row.data(), channels);
+        }
+    }
+    reader.finish().map_err(broken)?;
+    Photograph::of_rows(rows, size, turn).ok_or_else(damaged)
+}
+
+fn read_jpeg(bytes: &[u8]) -> Result<Photograph, String> {
+    let look = JpegLook::at(bytes);
+    let frame = look.frame.ok_or_else(damaged)?;
+    if frame.inks == 4 {
+        return Err("it is mixed for printing (CMYK): save it in red, green and blue".to_owned());
+    }
+    if !frame.is_usual() {
+        return Err("it is a JPEG of a kind that is seldom met: save it as an ordinary one".to_owned());
+    }
+    let decoder = JpegDecoder::new(Cursor::new(bytes)).map_err(|_| damaged())?;
+    look_at_size(decoder.dimensions().into(), frame.bytes_a_pixel())?;
+    // What is unpacked of one that is cut short is grey from there on, and no fault to whoever unpacks it.
+    if !look.is_whole {
+        return Err(damaged());
+    }
+    unpack(decoder)
+}
+
+fn read_webp(bytes: &[u8]) -> Result<Photograph, String> {
+    let decoder = WebPDecoder::new(Cursor::new(bytes)).map_err(|_| damaged())?;
+    if decoder.has_animation() {
+        return Err(moves());
+    }
+    let has_cover = decoder.color_type().has_alpha();
+    let is_plain = bytes.get(12..16) == Some(b"VP8 ");
+    let bytes_a_pixel = match (is_plain, has_cover) {
+        (true, _) => 5.0,
+        (false, false) => 7.0,
+        (false, true) => 10.0,
+    };
+    look_at_size(decoder.dimensions().into(), bytes_a_pixel)?;
+    unpack(decoder)
+}
+
+/// A picture that is unpacked as a whole, and is there only until what is kept of it is.
+fn unpack(mut decoder: impl ImageDecoder) -> Result<Photograph, String> {
+    let size = <[u32; 2]>::from(decoder.dimensions());
+    let turn = decoder.orientation().unwrap_or(Orientation::NoTransforms);
+    let colours = decoder.color_type();
+    let channels = usize::from(colours.channel_count());
+    if colours.bytes_per_pixel() != colours.channel_count() {
+        return Err(damaged());
+    }
+    let mut whole = vec![0; usize::try_from(decoder.total_bytes()).map_err(|_| too_large_to_read())?];
+    decoder.read_image(&mut whole).map_err(|_| damaged())?;
+    let mut rows = Shrinker::new(size, turn);
+    whole.chunks_exact(size[0] as usize * channels).for_each(|row| rows.take(row, channels));
+    drop(whole);
+    Photograph::of_rows(rows, size, turn).ok_or_else(damaged)
 }

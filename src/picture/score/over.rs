@@ -7,7 +7,7 @@ use super::notes::Placed;
 use super::pen::Pen;
 use super::slots::{dots_width, y_of};
 use crate::dance::{BarEnd, ScoreBar};
-use crate::picture::{Anchor, words_width};
+use crate::picture::{Anchor, Face, words_width};
 
 /// A bar of a system: its index, where it begins and where its line is.
 #[derive(Clone, Copy)]
@@ -119,7 +119,9 @@ fn put_tuplet(pen: &mut Pen, notes: &[Placed], number: u64, is_held: bool) {
 /// The chord symbols, in one row.
 pub fn put_chords(pen: &mut Pen, notes: &[Placed]) {
     let named = || notes.iter().filter(|placed| !placed.item.chord.trim().is_empty());
-    let over = |placed: &Placed| pen.top_over(placed.x, placed.x + words_width(&placed.item.chord, WORDS));
+    let over = |placed: &Placed| {
+        pen.top_over(placed.x, placed.x + words_width(&placed.item.chord, WORDS, Face::Regular))
+    };
     let y = named().map(over).fold(-0.6, f32::min) - 1.3;
     for placed in named() {
         pen.words([placed.x, y], WORDS, Anchor::Left, &placed.item.chord, false);
@@ -170,7 +172,7 @@ pub fn put_endings(pen: &mut Pen, bars: &[ScoreBar], places: &[BarPlace], mut op
 pub fn put_parts(pen: &mut Pen, bars: &[ScoreBar], places: &[BarPlace]) {
     for place in places {
         let Some(part) = bars.get(place.bar).and_then(|bar| bar.part.as_ref()) else { continue };
-        let wide = words_width(part, PART);
+        let wide = words_width(part, PART, Face::Bold);
         let y = pen.top_over(place.left, place.left + wide + 0.6).min(-0.6) - 1.5;
         pen.words([place.left, y], PART, Anchor::Left, part, true);
     }

@@ -1,5 +1,5 @@
 use super::brush::Loop;
-use crate::picture::{Anchor, Colour, Mark, Stroke, words_width};
+use crate::picture::{Anchor, Colour, Face, Mark, Stroke, words_width};
 
 /// Draws in spaces of the stave, y down from its top line, and knows where it has drawn.
 pub struct Pen {
@@ -58,7 +58,7 @@ impl Pen {
 
     /// Words half-way up at a place; their box is kept.
     pub fn words(&mut self, at: [f32; 2], size: f32, anchor: Anchor, text: &str, heavy: bool) {
-        let wide = words_width(text, size);
+        let wide = words_width(text, size, Face::of(heavy));
         let left = match anchor {
             Anchor::Left => at[0],
             Anchor::Middle => at[0] - wide / 2.0,

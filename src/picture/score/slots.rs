@@ -10,7 +10,7 @@ use super::measures::{
 };
 use super::notes::flag_room;
 use crate::dance::{BarEnd, Head, Length, ScoreBar, ScoreItem};
-use crate::picture::words_width;
+use crate::picture::{Face, words_width};
 
 /// What a slot holds.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -265,7 +265,7 @@ fn push_items(made: &mut Vec<Slot>, bar: &ScoreBar, index: usize) {
             }
         }
         if !item.chord.is_empty() {
-            after = after.max(words_width(&item.chord, WORDS) + 0.4);
+            after = after.max(words_width(&item.chord, WORDS, Face::Regular) + 0.4);
         }
         // A beam of a group may turn a stem the other way, and seconds with it.
         if item.heads.len() > 1 {

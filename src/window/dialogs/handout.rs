@@ -1,6 +1,8 @@
 use super::shape::{foot, row};
+use super::still::choose_theme;
+use super::waking::waking;
 use crate::dance::{Dance, Dancer};
-use crate::desk::{Ask, Desk, FileAsk, HandoutOf, ViewAsk, Wake, Work};
+use crate::desk::{Ask, Desk, FileAsk, HandoutOf, ViewAsk, Work};
 use crate::figures::motion_of_figure;
 use crate::handout::moving::{MovingKind, RATES, SeenFrom, moving_picture};
 use crate::handout::{
@@ -9,7 +11,7 @@ use crate::handout::{
 use crate::motion::{Clock, Motion};
 use crate::picture::to_rgb;
 use crate::window::share::show_share;
-use egui::{ColorImage, Context, RichText, TextureHandle, TextureOptions, Ui, vec2};
+use egui::{Checkbox, ColorImage, Context, RichText, TextureHandle, TextureOptions, Ui, vec2};
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
@@ -60,6 +62,7 @@ pub fn show(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, asks: &mut Vec
             ui.add_space(8.0);
             match choice.kind {
                 HandoutKind::PracticePage => {
+                    show_told(ui, &mut choice);
                     ui.label("One file that plays the dance on a phone, with no network: choose your number, slow it down, loop.");
                 }
                 HandoutKind::Moving => show_moving(ui, desk.chosen(), &mut choice),
@@ -95,30 +98,60 @@ fn show_kinds(ui: &mut Ui, desk: &Desk, choice: &mut HandoutChoice) {
     let figure = figure_at(desk)
         .and_then(|figure| desk.dance().figures.get(figure))
         .map_or("This figure", |figure| figure.name.as_str());
-    for (kind, name) in [
-        (HandoutKind::Figure, format!("{figure}, a sheet")),
-        (HandoutKind::Dance, "Every figure, sheets".to_owned()),
-        (HandoutKind::Dancer, own),
-        (HandoutKind::Stepping, "The stepping, at eye level".to_owned()),
-        (HandoutKind::Tapping, "The tapping, as a table of beats".to_owned()),
-        (HandoutKind::Notebook, "The notebook of this dance".to_owned()),
-        (HandoutKind::PracticePage, "Practice page for a phone".to_owned()),
-        (HandoutKind::Moving, format!("{figure}, moving")),
+    let pocket = desk
+        .chosen()
+        .map_or_else(|| "A dancer's pocket page".to_owned(), |dancer| format!("{dancer}'s pocket page"));
+    for (kind, name, hint) in [
+        (HandoutKind::Figure, format!("{figure}, a sheet"), "The figure in diagrams, bar by bar"),
+        (HandoutKind::Dance, "Every figure, sheets".to_owned(), "The same of every figure, each once"),
+        (
+            HandoutKind::Whole,
+            "The whole dance on one sheet".to_owned(),
+            "Running order with strains and calls, each figure in a line and a small diagram, the tune, the stepping",
+        ),
+        (HandoutKind::Dancer, own, "That dancer's own way and words, figure by figure"),
+        (
+            HandoutKind::Pocket,
+            pocket,
+            "That dancer's part, a clause a bar, on one side of a sheet: fold it twice for the pocket",
+        ),
+        (
+            HandoutKind::Stepping,
+            "The stepping, at eye level".to_owned(),
+            "Each step that the dance uses, count by count",
+        ),
+        (
+            HandoutKind::Tapping,
+            "The tapping, as a table of beats".to_owned(),
+            "What meets on which beat, figure by figure",
+        ),
+        (
+            HandoutKind::Notebook,
+            "The notebook of this dance".to_owned(),
+            "All of it in one PDF: running order, tune, sheets and words, stepping, tapping",
+        ),
+        (
+            HandoutKind::PracticePage,
+            "Practice page for a phone".to_owned(),
+            "One file that plays the dance on a phone, with no network",
+        ),
+        (HandoutKind::Moving, format!("{figure}, moving"), "The figure as a moving picture, for a chat"),
     ] {
-        ui.radio_value(&mut choice.kind, kind, name);
+        ui.radio_value(&mut choice.kind, kind, name).on_hover_text(hint);
     }
 }
 
 /// What there is to choose about paper.
 fn show_paper(ui: &mut Ui, choice: &mut HandoutChoice) {
+    // What every kind has comes first, so that it keeps its place.
+    show_told(ui, choice);
     row(ui, |ui| {
         ui.selectable_value(&mut choice.paper.size, PaperSize::A4, "A4");
         ui.selectable_value(&mut choice.paper.size, PaperSize::Letter, "Letter");
+        ui.checkbox(&mut choice.paper.landscape, "landscape").on_hover_text("The paper on its long side");
     });
-    // What every kind has comes first, so that it keeps its place.
     show_files(ui, choice);
-    ui.checkbox(&mut choice.paper.landscape, "landscape");
-    if !matches!(choice.kind, HandoutKind::Dancer | HandoutKind::Stepping | HandoutKind::Tapping) {
+    if matches!(choice.kind, HandoutKind::Figure | HandoutKind::Dance | HandoutKind::Notebook) {
         ui.checkbox(&mut choice.beats, "a diagram each strong beat");
     }
     if matches!(choice.kind, HandoutKind::Figure | HandoutKind::Dance) {
@@ -127,6 +160,28 @@ fn show_paper(ui: &mut Ui, choice: &mut HandoutChoice) {
     if choice.kind == HandoutKind::Notebook {
         ui.checkbox(&mut choice.abc, "tunes as ABC text too");
     }
+}
+
+/// Whether people are named, and whether it is told what to watch for, which not every kind has room for.
+fn show_told(ui: &mut Ui, choice: &mut HandoutChoice) {
+    ui.checkbox(&mut choice.no_names, "without names").on_hover_text(
+        "Neither who dances which number nor who wrote the dance down, for a handout that goes round",
+    );
+    let tells = matches!(
+        choice.kind,
+        HandoutKind::Figure
+            | HandoutKind::Dance
+            | HandoutKind::Dancer
+            | HandoutKind::Notebook
+            | HandoutKind::PracticePage
+    );
+    let mut no = false;
+    let chosen = if tells { &mut choice.watch } else { &mut no };
+    ui.add_enabled(tells, Checkbox::new(chosen, "what to watch for"))
+        .on_hover_text("Where each figure goes wrong first, in at most three sentences")
+        .on_disabled_hover_text(
+            "Sheets of figures, a dancer's own page, the notebook and the practice page have it",
+        );
 }
 
 /// As what pages are written.
@@ -180,6 +235,7 @@ fn show_moving(ui: &mut Ui, chosen: Option<Dancer>, choice: &mut HandoutChoice) 
                 .on_hover_text(format!("{size} by {size} pixels"));
         }
     });
+    row(ui, |ui| choose_theme(ui, &mut choice.theme));
     row(ui, |ui| {
         ui.weak("as");
         ui.selectable_value(&mut choice.moving, MovingKind::Gif, "GIF")
@@ -222,12 +278,6 @@ fn show_preview(ui: &mut Ui, desk: &Desk, dialog: &mut HandoutDialog, choice: Ha
             ui.allocate_space(vec2(10.0, 10.0));
         }
     }
-}
-
-/// What has the window painted again, from any thread.
-fn waking(ctx: &Context) -> Wake {
-    let ctx = ctx.clone();
-    Wake::new(move || ctx.request_repaint())
 }
 
 /// Makes the handout, and of it what is shown, for a screen of so many pixels to the point.

@@ -12,9 +12,11 @@ mod photo;
 mod said;
 mod shape;
 mod step_room;
+mod still;
 mod taps_field;
 mod this_dance;
 mod tune_tab;
+mod waking;
 mod writing;
 
 pub use help::KEYS;
@@ -30,11 +32,12 @@ use self::{
     photo::PhotoDialog,
     shape::foot,
     step_room::{StepRoom, show_steps},
+    still::StillDialog,
     taps_field::{TapsField, show_taps},
     this_dance::{ThisDanceFields, show_this_dance},
     writing::show_writing,
 };
-use crate::desk::{After, Ask, Desk, FileAsk, HandoutWriting, Question, ViewAsk};
+use crate::desk::{After, Ask, Desk, FileAsk, FileWriting, Question, ViewAsk};
 use crate::window::fields::go_to_wrong;
 use egui::{Align, Layout, Modal, RichText, Ui};
 use std::time::Duration;
@@ -59,6 +62,7 @@ enum Fields {
     Allow(AllowField),
     Figure(FigureField),
     Taps(TapsField),
+    Still(StillDialog),
     Handout(Box<HandoutDialog>),
     ThisDance(Box<ThisDanceFields>),
     Steps(Box<StepRoom>),
@@ -86,6 +90,7 @@ impl Dialogs {
                 Fields::ThisDance(Box::new(ThisDanceFields::new(read.as_deref(), desk.dance())))
             }
             Question::Steps(short) => Fields::Steps(Box::new(StepRoom::new(short.as_deref(), desk.dance()))),
+            Question::Still => Fields::Still(StillDialog::default()),
             Question::Handout => Fields::Handout(Box::default()),
             Question::Photo(_) => Fields::Photo(PhotoDialog::default()),
             Question::Meanwhile(_) | Question::Unsaved(_) | Question::Trouble(_) => Fields::Focused(false),
@@ -112,12 +117,16 @@ impl Dialogs {
         self.follow(ui, desk, question);
         // What is done in a blink is not worth a dialog.
         if matches!(question, Question::Writing(..))
-            && !desk.writing().is_some_and(HandoutWriting::is_to_be_shown)
+            && !desk.writing().is_some_and(FileWriting::is_to_be_shown)
         {
             ui.ctx().request_repaint_after(Duration::from_millis(30));
             return;
         }
-        let id = if matches!(question, Question::Handout) { "handout" } else { "dialog" };
+        let id = match question {
+            Question::Handout => "handout",
+            Question::Still => "still",
+            _ => "dialog",
+        };
         let frame = egui::Frame::popup(ui.style()).inner_margin(18).corner_radius(10);
         let modal = Modal::new(egui::Id::unique(id)).frame(frame).show(ui.ctx(), |ui| {
             shape::show(ui, question, |ui| self.show_question(ui, desk, question, native, asks));
@@ -161,6 +170,7 @@ impl Dialogs {
             (Question::Taps(_), Fields::Taps(field)) => show_taps(ui, field, desk.dance(), asks),
             (Question::ThisDance(_), Fields::ThisDance(fields)) => show_this_dance(ui, desk, fields, asks),
             (Question::Steps(_), Fields::Steps(room)) => show_steps(ui, desk, room, asks),
+            (Question::Still, Fields::Still(dialog)) => still::show(ui, desk, dialog, asks),
             (Question::Handout, Fields::Handout(dialog)) => handout::show(ui, desk, dialog, asks),
             (Question::Photo(index), Fields::Photo(dialog)) => photo::show(ui, desk, *index, dialog, asks),
             (Question::Writing(path, in_the_way), _) => show_writing(ui, desk, (path, in_the_way), asks),
@@ -177,6 +187,7 @@ impl Dialogs {
                 | Question::ThisDance(_)
                 | Question::Steps(_)
                 | Question::Photo(_)
+                | Question::Still
                 | Question::Handout,
                 _,
             ) => {}

@@ -45,9 +45,10 @@ pub fn show(ui: &mut Ui, desk: &Desk, photo: usize, dialog: &mut PhotoDialog, as
     show_picture(ui, desk, (photo, own), dialog, left.with_max_x(left.right() - 12.0), asks);
     let mut side = ui.new_child(egui::UiBuilder::new().max_rect(right));
     egui::ScrollArea::vertical().id_salt("marks").auto_shrink([false, false]).show(&mut side, |ui| {
-        show_rows(ui, desk, (photo, own), asks);
-        ui.add_space(6.0);
+        show_how_many(ui, (photo, own), asks);
         show_state(ui, desk, photo);
+        ui.add_space(6.0);
+        show_rows(ui, desk, (photo, own), asks);
         ui.add_space(6.0);
         show_choices(ui, desk, (photo, own), asks);
     });
@@ -81,8 +82,10 @@ fn show_picture(
     asks: &mut Vec<Ask>,
 ) {
     let Some(known) = desk.photograph(photo) else {
-        let said = desk.photograph_lost(photo).unwrap_or("It is being read.");
-        ui.put(room, egui::Label::new(RichText::new(capital(said)).weak()).wrap());
+        let said = desk.photograph_lost(photo).map_or("It is being read.".to_owned(), |why| {
+            format!("{}. Lay it again from where it is now, and it keeps its marks.", capital(why))
+        });
+        ui.put(room, egui::Label::new(RichText::new(said).weak()).wrap());
         return;
     };
     let texture = dialog.texture.get_or_insert_with(|| {
@@ -99,6 +102,13 @@ fn show_picture(
     let place = Rect::from_min_size(room.min + vec2(4.0, 4.0), vec2(wide, high) * scale);
     let uv = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
     ui.painter().image(texture.id(), place, uv, Color32::WHITE);
+    if let Some(ends) = desk.photograph_fit(photo).ok().and_then(|fit| fit.horizon(known.size.map(f64::from)))
+    {
+        let ends = ends.map(|[across, down]| place.min + vec2(across as f32, down as f32) * scale);
+        for (width, ink) in [(4.0, Color32::from_black_alpha(200)), (1.5, ui.visuals().warn_fg_color)] {
+            ui.painter().line_segment(ends, Stroke::new(width, ink));
+        }
+    }
     for (mark, known) in own.marks.iter().enumerate() {
         let at = place.min + vec2(known.across as f32, known.down as f32) * scale;
         show_mark(ui, desk, (photo, mark, at), (place, scale, own.locked), asks);
@@ -174,6 +184,25 @@ fn show_mark(
     }
 }
 
+/// How many marks there are to be: above their rows, so that no button moves as they come and go.
+fn show_how_many(ui: &mut Ui, (photo, own): (usize, &Underlay), asks: &mut Vec<Ask>) {
+    ui.horizontal_wrapped(|ui| {
+        let many = own.marks.len();
+        for (name, hint, to) in [
+            ("Two marks", "For a sketch seen from above: scale and turn", 2),
+            ("Four marks", "For a photograph taken from anywhere", 4),
+            ("One more", "What is measured by more marks is as near to all of them as can be", many + 1),
+            ("One fewer", "The last of them goes", many.saturating_sub(1)),
+        ] {
+            let enabled = !own.locked && to != many && (2..=limits::MOST_MARKS).contains(&to);
+            if ui.add_enabled(enabled, Button::new(name)).on_hover_text(hint).clicked() {
+                asks.push(Ask::Photo(PhotoAsk::Marks(photo, to)));
+            }
+        }
+    });
+    ui.add_space(6.0);
+}
+
 fn show_rows(ui: &mut Ui, desk: &Desk, (photo, own): (usize, &Underlay), asks: &mut Vec<Ask>) {
     let far = limits::FARTHEST;
     let kind = NumberKind { least: -far, most: far, places: 3, unit: "m" };
@@ -222,48 +251,52 @@ fn show_rows(ui: &mut Ui, desk: &Desk, (photo, own): (usize, &Underlay), asks: &
             }
         }
     });
-    ui.add_space(6.0);
-    ui.horizontal_wrapped(|ui| {
-        let many = own.marks.len();
-        for (name, hint, to) in [
-            ("Two marks", "For a sketch seen from above: scale and turn", 2),
-            ("Four marks", "For a photograph taken from anywhere", 4),
-            ("One more", "What is measured by more marks is as near to all of them as can be", many + 1),
-        ] {
-            let enabled = !own.locked && to != many && to <= limits::MOST_MARKS;
-            if ui.add_enabled(enabled, Button::new(name)).on_hover_text(hint).clicked() {
-                asks.push(Ask::Photo(PhotoAsk::Marks(photo, to)));
-            }
-        }
-    });
 }
 
 /// Sets of more have a list that does not go down for ever: metres can be typed.
 const MOST_SPOTS: usize = 24;
 
-/// Whether it is true, or why not; two lines high whatever it says.
-fn show_state(ui: &mut Ui, desk: &Desk, photo: usize) {
-    let many = desk.dance().underlay.get(photo).map_or(0, |own| own.marks.len());
-    let (said, ink) = match desk.photograph_fit(photo) {
-        Ok(_) if many == 4 => (
-            "Four marks: it is true once each of them is on its own place.".to_owned(),
-            ui.visuals().text_color(),
-        ),
-        Ok(fit) if many < 4 => {
-            let off =
-                if many == 2 { String::new() } else { format!(", within {:.0} cm", fit.worst() * 100.0) };
-            (
-                format!("Flat, by {many} marks{off}: right for a sketch seen from above."),
-                ui.visuals().text_color(),
-            )
+/// What the marks come to, or why they come to nothing.
+fn state_words(desk: &Desk, photo: usize) -> Result<String, String> {
+    let own = desk.dance().underlay.get(photo);
+    let (many, locked) = own.map_or((0, false), |own| (own.marks.len(), own.locked));
+    let fit = desk.photograph_fit(photo).map_err(|why| format!("{}.", capital(&why.to_string())))?;
+    let fresh = if locked { Vec::new() } else { desk.fresh_marks(photo) };
+    let numbers: Vec<String> = fresh.iter().map(|mark| (mark + 1).to_string()).collect();
+    let mut said = match numbers.as_slice() {
+        all if !all.is_empty() && all.len() == many => {
+            return Ok("Nothing is set yet: its marks are where they were put at first.".to_owned());
         }
-        Ok(fit) => (
-            format!("{many} marks set it true within {:.1} cm.", fit.worst() * 100.0),
-            ui.visuals().text_color(),
+        [] if many == 4 => "Four marks: it is true once each of them is on its own place.".to_owned(),
+        [] if many == 2 => "Flat, by 2 marks: right for a sketch seen from above.".to_owned(),
+        [] if many < 4 => format!(
+            "Flat, by {many} marks, within {:.0} cm: right for a sketch seen from above.",
+            fit.worst() * 100.0
         ),
-        Err(why) => (format!("{}.", capital(&why.to_string())), ui.visuals().warn_fg_color),
+        [] => format!("{many} marks agree within {:.1} cm.", fit.worst() * 100.0),
+        [one] => format!("Not set yet: mark {one} is where it was put at first."),
+        some => format!("Not set yet: marks {} are where they were put at first.", some.join(", ")),
     };
-    let height = 2.0 * ui.text_style_height(&egui::TextStyle::Body) + 4.0;
+    if fit.unsure() >= 0.05 {
+        let off = fit.unsure() * 100.0;
+        said.push_str(&format!(
+            " A mark a hair off moves the floor by some {off:.0} cm: set them farther apart."
+        ));
+    }
+    let size = desk.photograph(photo).map(|known| known.size.map(f64::from));
+    if size.and_then(|size| fit.horizon(size)).is_some() {
+        said.push_str(" The line is the horizon that they make.");
+    }
+    Ok(said)
+}
+
+/// Whether it is true, or why not; three lines high whatever it says.
+fn show_state(ui: &mut Ui, desk: &Desk, photo: usize) {
+    let (said, ink) = match state_words(desk, photo) {
+        Ok(said) => (said, ui.visuals().text_color()),
+        Err(why) => (why, ui.visuals().warn_fg_color),
+    };
+    let height = 3.0 * ui.text_style_height(&egui::TextStyle::Body) + 4.0;
     let (place, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
     let mut child = ui.new_child(egui::UiBuilder::new().max_rect(place));
     child.add(egui::Label::new(RichText::new(said).color(ink)).wrap());

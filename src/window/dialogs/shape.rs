@@ -27,7 +27,8 @@ fn size(question: &Question) -> [f32; 2] {
         Question::Taps(_) => [720.0, 490.0],
         Question::Write(_) => [460.0, 190.0],
         Question::Photo(_) => [980.0, 640.0],
-        Question::Handout => [600.0, 490.0],
+        Question::Still => [580.0, 386.0],
+        Question::Handout => [600.0, 536.0],
         Question::Writing(_, in_the_way) if in_the_way.is_empty() => [460.0, 190.0],
         Question::Writing(..) => [460.0, 330.0],
     }

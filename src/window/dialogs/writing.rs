@@ -1,20 +1,20 @@
 use super::shape::foot;
-use crate::desk::{Ask, Desk, FileAsk, ViewAsk, file_words};
+use crate::desk::{Ask, Desk, FileAsk, FileWriting, ViewAsk, file_words};
 use crate::window::share::show_share;
 use egui::{Key, RichText, Ui};
 use std::path::{Path, PathBuf};
 
-/// Shows how far the writing of a handout is, or asks about what is in the way of its further pages.
+/// Shows how far the writing of a handout or a still is, or asks about what is in the way of its further pages.
 pub fn show_writing(ui: &mut Ui, desk: &Desk, (path, in_the_way): (&Path, &[PathBuf]), asks: &mut Vec<Ask>) {
     if !in_the_way.is_empty() {
         show_in_the_way(ui, in_the_way, asks);
         return;
     }
-    ui.heading("Writing the handout");
+    ui.heading(format!("Writing the {}", desk.writing().map_or("handout", FileWriting::word)));
     ui.add_space(6.0);
     ui.weak(path.display().to_string());
     ui.add_space(6.0);
-    show_share(ui, desk.writing().and_then(crate::desk::HandoutWriting::share), "How far it is");
+    show_share(ui, desk.writing().and_then(FileWriting::share), "How far it is");
     let cancel = foot(ui, |ui| ui.button("Cancel"));
     cancel.request_focus();
     if cancel.clicked() || ui.input(|input| input.key_pressed(Key::Enter)) {

@@ -12,12 +12,22 @@ use crate::window::{
 };
 use egui::{
     Color32, ColorImage, CursorIcon, Id, Key, Mesh, Modifiers, Painter, PointerButton, Pos2, Rect, Role,
-    Sense, Shape, TextureHandle, TextureOptions, Ui, WidgetInfo, pos2, vec2,
+    Sense, Shape, TextureHandle, TextureOptions, Ui, WidgetInfo, vec2,
 };
 use std::collections::BTreeMap;
 
-/// How far from its place the flag of a mark stands, points right and up: beside whoever stands there.
+/// How far from its place the flag of a mark stands, points across and down: beside whoever stands there.
 const FLAG: f32 = 21.0;
+
+/// Which way the flags of a photograph stand, right and down: another way for each of four, whose marks may be on one place.
+fn flag_way(photo: usize) -> egui::Vec2 {
+    match photo % 4 {
+        0 => vec2(1.0, -1.0),
+        1 => vec2(-1.0, -1.0),
+        2 => vec2(1.0, 1.0),
+        _ => vec2(-1.0, 1.0),
+    }
+}
 /// How large the flag is, points from its middle.
 const FLAG_RADIUS: f32 = 10.0;
 
@@ -87,7 +97,8 @@ impl Floor {
         asks: &mut Vec<Ask>,
     ) {
         let place: Pos2 = frame.to_picture(x, y).into();
-        let flag = pos2(place.x + FLAG, place.y - FLAG);
+        let way = flag_way(photo);
+        let flag = place + way * FLAG;
         let size = vec2(2.0 * FLAG_RADIUS, 2.0 * FLAG_RADIUS);
         let response = ui.interact(
             Rect::from_center_size(flag, size),
@@ -134,7 +145,7 @@ impl Floor {
             self.marks.push(Mark::Line { points: ends.to_vec(), stroke: line, dash: None });
         }
         self.marks.push(ring(place, 4.0, None));
-        let stem = vec![[place.x + 3.0, place.y - 3.0], [flag.x - 7.0, flag.y + 7.0]];
+        let stem = vec![(place + way * 3.0).into(), (flag - way * 7.0).into()];
         self.marks.push(Mark::Line { points: stem, stroke: line, dash: None });
         self.marks.push(ring(flag, FLAG_RADIUS, Some(ink.floor)));
         self.marks.push(Mark::Words {

@@ -7,6 +7,8 @@ use egui::{Label, RichText, Ui};
 
 /// What is said while it is not known yet.
 const WORKED_OUT: &str = "being worked out";
+/// What is said where that came to nothing.
+const NOT_WORKED_OUT: &str = "it could not be worked out";
 /// What is said where nothing takes little.
 const NOTHING: &str = "nothing that takes little: keep to the figure";
 
@@ -37,7 +39,7 @@ fn unknown(desk: &Desk) -> String {
     if desk.motion().dancers() > MOST_WATCHED {
         return format!("not worked out for more than {MOST_WATCHED} dancers");
     }
-    WORKED_OUT.to_owned()
+    if desk.cannot_watch() { NOT_WORKED_OUT } else { WORKED_OUT }.to_owned()
 }
 
 /// What to watch for in the figure at the playhead: the chosen dancer's own first, then the side's.

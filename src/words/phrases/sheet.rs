@@ -104,6 +104,12 @@ pub fn taps_of(who: &str) -> String {
     format!("Taps and claps of {who}:")
 }
 
+/// What a dancer has to watch for in a figure, as a line of their own.
+#[must_use]
+pub fn watch(line: &str) -> String {
+    format!("Watch for: {line}.")
+}
+
 /// What it means to mirror another, and to dance the same turned about, where either is said.
 #[must_use]
 pub fn images(mirror: bool, about: bool) -> String {
