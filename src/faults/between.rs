@@ -70,21 +70,10 @@ impl Both<'_> {
         body.space_facing(one.to(other), one.faces, other.faces)
     }
 
-    /// Whether two touch at a moment; nothing where there is more space than so much between them, metres, 0 or more. The space itself is
-    /// worked out only where neither is plain: from the way to each other, along which there is no more than all of it, or from how far
-    /// they reach in every direction.
-    pub(super) fn touch(body: Body, (one, other): (&BodyMark, &BodyMark), room: f64) -> Option<bool> {
+    /// No less space than this at a moment: what lies along a direction.
+    pub(super) fn along(body: Body, (one, other): (&BodyMark, &BodyMark), n: Direction) -> f64 {
         let (x, y) = one.to(other);
-        let apart = x.hypot(y);
-        if apart < 2.0 * body.core() {
-            return Some(true);
-        }
-        let n = (x / apart, y / apart);
-        if apart - body.support(n, one.faces) - body.support(n, other.faces) > room {
-            return None;
-        }
-        let (space, _) = Self::space(body, (one, other));
-        (space <= room).then_some(space < 0.0)
+        x * n.0 + y * n.1 - body.support(n, one.faces) - body.support(n, other.faces)
     }
 
     /// How far they can be from even going, as they see each other, metres.
