@@ -76,15 +76,18 @@ fn cut(text: &str, most: usize) -> String {
     let mut short = String::new();
     let mut letters = 0;
     for letter in text.graphemes(true) {
-        let more = letter.chars().count();
+        // Letters are counted as they are written: one that is written out is several.
+        let mut seen = String::new();
+        letter.chars().for_each(|part| push_seen(&mut seen, part));
+        let more = seen.chars().count();
         if letters + more > most {
             if letters == 0 {
-                letter.chars().take(most).for_each(|part| push_seen(&mut short, part));
+                short.extend(seen.chars().take(most));
             }
             short.push('…');
             break;
         }
-        letter.chars().for_each(|part| push_seen(&mut short, part));
+        short.push_str(&seen);
         letters += more;
     }
     short

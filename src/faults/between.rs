@@ -70,6 +70,12 @@ impl Both<'_> {
         body.space_facing(one.to(other), one.faces, other.faces)
     }
 
+    /// No less space than this at a moment: what lies along a direction.
+    pub(super) fn along(body: Body, (one, other): (&BodyMark, &BodyMark), n: Direction) -> f64 {
+        let (x, y) = one.to(other);
+        x * n.0 + y * n.1 - body.support(n, one.faces) - body.support(n, other.faces)
+    }
+
     /// How far they can be from even going, as they see each other, metres.
     pub(super) fn off(&self) -> f64 {
         self.between.0.off + self.between.1.off

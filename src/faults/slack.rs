@@ -195,7 +195,12 @@ impl Shifted<'_> {
         let room = room(self.body, self.tracks.0, [from, own, to], 1.0)
             + room(self.body, self.tracks.1, others, 1.0);
         let (x, y) = one.to(&two);
-        if x.hypot(y) - 2.0 * self.body.reach() > room {
+        let apart = (x * x + y * y).sqrt();
+        if apart - 2.0 * self.body.reach() > room {
+            return Seen::Clear;
+        }
+        // There is no less space than what lies along the way to each other, which is sooner worked out.
+        if apart > 0.0 && Both::along(self.body, (&one, &two), (x / apart, y / apart)) > room - GRAZE {
             return Seen::Clear;
         }
         let (space, _) = Both::space(self.body, (&one, &two));

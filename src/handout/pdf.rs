@@ -124,14 +124,19 @@ fn written(handout: &Handout, configuration: ConfigurationBuilder) -> Result<Doc
     }
     document.set_outline(outline);
     let mut metadata = Metadata::new()
-        .title(handout.title.clone())
+        .title(as_xml_has_it(&handout.title))
         .language("en-GB".to_owned())
         .creator("Bellpad".to_owned());
     if !handout.author.trim().is_empty() {
-        metadata = metadata.authors(vec![handout.author.clone()]);
+        metadata = metadata.authors(vec![as_xml_has_it(&handout.author)]);
     }
     document.set_metadata(metadata);
     Ok(document)
+}
+
+/// A text without the letters that XML cannot have (XML 1.0, 2.2): what is said of the file stands in it as XML.
+fn as_xml_has_it(text: &str) -> String {
+    text.chars().filter(|letter| *letter >= ' ' && !matches!(letter, '\u{fffe}' | '\u{ffff}')).collect()
 }
 
 /// The parts of a page: what each is, whether it goes on from the page before, and its marks.

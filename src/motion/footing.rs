@@ -275,6 +275,15 @@ impl Footing {
         falls
     }
 
+    /// The fall on a count (from 0) of these steps, with the hop on the upbeat at their end.
+    pub(super) fn fall_with(&self, at: usize, hop: Option<Foot>) -> Option<Footfall> {
+        let mut fall = self.falls.get(at).copied()?;
+        if let Some(foot) = hop.filter(|_| at + 1 == self.falls.len()) {
+            fall.hop_on(foot);
+        }
+        Some(fall)
+    }
+
     /// The foot of the hop on the upbeat at the very end of these steps, when these are danced next.
     #[must_use]
     pub(super) fn hop_into(&self, next: &Self) -> Option<Foot> {

@@ -78,6 +78,12 @@ impl Span {
         self.track(dancer).map_or_else(Vec::new, |track| track.footing().falls_with(self.hop(dancer)))
     }
 
+    /// How a dancer's weight falls on one count (from 0) of it; nothing where it has no such count.
+    #[must_use]
+    pub fn fall(&self, dancer: Dancer, at: usize) -> Option<Footfall> {
+        self.track(dancer)?.footing().fall_with(at, self.hop(dancer))
+    }
+
     /// The place that a dancer begins it in.
     #[must_use]
     pub fn place(&self, dancer: Dancer) -> PlaceNumber {

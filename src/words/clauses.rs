@@ -265,14 +265,18 @@ fn cut(to: &Telling, mut said: Vec<Short>) -> (Vec<Short>, String) {
                 _ => {}
             }
         }
-        said.retain(|short| match short {
+        let kept = |short: &Short| match short {
             Short::Step(_) => less != 0,
             Short::Face(_) => less != 4,
             Short::Foot(_) => less != 3,
             Short::Arrive(_) | Short::Tap(_) => less != 6,
             Short::Go(_) => less != 7,
             _ => true,
-        });
+        };
+        // What is all that there is to say is said, however long its name is.
+        if said.iter().any(kept) {
+            said.retain(kept);
+        }
     }
     while short::tight_line(to, &said).is_none() && said.len() > 1 {
         said.pop();
@@ -280,6 +284,9 @@ fn cut(to: &Telling, mut said: Vec<Short>) -> (Vec<Short>, String) {
     if let Some(Short::Pass(passes)) = said.first_mut() {
         passes.truncate(4);
     }
-    let text = short::tight_line(to, &said).unwrap_or_default();
+    let text = short::tight_line(to, &said).unwrap_or_else(|| {
+        let line = short::line(to, &said);
+        line.split_whitespace().take(MOST_WORDS).collect::<Vec<_>>().join(" ") + "…"
+    });
     (said, text)
 }

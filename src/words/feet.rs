@@ -27,8 +27,13 @@ pub(super) fn starts(look: &OneDancer, begin: f64, end: f64) -> Vec<Start> {
     let (known, footing) = (look.motion.known(), look.track.footing());
     let halves = halves(known, footing);
     let mut starts: Vec<Start> = Vec::new();
-    for made in footing.leads() {
+    let leads = footing.leads();
+    let first = leads.partition_point(|made| (made.at as f64) < begin);
+    for made in leads.iter().skip(first) {
         let at = made.at as f64;
+        if at >= end {
+            break;
+        }
         if !(begin..end).contains(&at) || (made.at as f64 > begin && made.from == LeadFrom::Step) {
             continue;
         }
@@ -57,6 +62,10 @@ fn halves(known: &[Step], footing: &Footing) -> Vec<usize> {
     let mut halves = Vec::new();
     let mut free = true;
     for made in footing.leads() {
+        // Of more than two none is a half.
+        if halves.len() > 2 {
+            break;
+        }
         if free {
             halves.push(made.at);
         }

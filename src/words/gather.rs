@@ -163,8 +163,8 @@ fn round_together(look: &OneDancer, going: &Going, number: Number) -> bool {
 
 /// The foot of the hop on the upbeat that ends at a count.
 fn hop_at(look: &OneDancer, end: f64) -> Option<Foot> {
-    let falls = look.span.falls(look.dancer);
-    let fall = falls.get((end as usize).checked_sub(1)?).filter(|fall| fall.upbeat && fall.hop)?;
+    let fall = look.span.fall(look.dancer, (end as usize).checked_sub(1)?);
+    let fall = fall.filter(|fall| fall.upbeat && fall.hop)?;
     match fall.weight {
         Weight::Left => Some(Foot::Left),
         Weight::Right => Some(Foot::Right),
@@ -235,10 +235,8 @@ fn step_run(look: &OneDancer, step: usize, many: usize) -> Option<StepRun> {
 /// The steps that begin in a phrase, run by run, and the counts of each run.
 fn runs(look: &OneDancer, begin: f64, end: f64) -> Vec<(StepRun, usize, usize)> {
     let mut runs: Vec<(usize, usize, usize, usize)> = Vec::new();
-    for (count, fall) in look.track.footing().falls().iter().enumerate() {
-        if !(begin..end).contains(&(count as f64)) {
-            continue;
-        }
+    let (first, last) = (begin.max(0.0).ceil() as usize, end.max(0.0).ceil() as usize);
+    for (count, fall) in look.track.footing().falls().iter().enumerate().take(last).skip(first) {
         match runs.last_mut() {
             Some(run) if run.0 == fall.step => {
                 run.1 += usize::from(fall.begins);

@@ -79,7 +79,9 @@ fn line(bars: &BarCounts, partner: Option<Number>, facts: &[PhraseFacts], turns:
     let to = Telling { bars, partner };
     let parts: Vec<String> =
         facts.iter().map(|phrase| phrases::phrase(&to, &phrase_said(phrase, turns))).collect();
-    phrases::joined(&parts)
+    let said = phrases::joined(&parts);
+    // Where there is only so little of a turn that it is not said.
+    if said.is_empty() { phrases::phrase(&to, &[Gist::OnTheSpot]) } else { said }
 }
 
 fn phrase_said(phrase: &PhraseFacts, turns: bool) -> Vec<Gist> {

@@ -18,9 +18,12 @@ const LEVEL: (f64, f64) = (60.0, 120.0);
 pub(super) fn passes(look: &OneDancer, begin: f64, end: f64) -> Vec<Pass> {
     let mut found = Vec::new();
     let own = OwnWay::of(look.track, (begin, end));
+    let gone = |track: &Track| {
+        if track.moves().is_empty() { 0.0 } else { track.travelled(end) - track.travelled(begin) }
+    };
+    let gone_own = gone(look.track);
     for (other, track) in look.others() {
-        let gone = |track: &Track| track.travelled(end) - track.travelled(begin);
-        if gone(look.track) + gone(track) > 0.3 && own.comes_near(track, &mut 0) {
+        if gone_own + gone(track) > 0.3 && own.comes_near(track, &mut 0) {
             pair(look, other.number(), track, &own, &mut found);
         }
     }

@@ -1,4 +1,4 @@
-use crate::dance::{BarCounts, SpeedChange, limits};
+use crate::dance::{BarCounts, SpeedChange, limits, shown_name};
 use crate::motion::Moment;
 use std::ops::Range;
 use thiserror::Error;
@@ -156,13 +156,18 @@ impl<'a> Item<'a> {
         match word.parse::<f64>() {
             Ok(speed) if (least..=most).contains(&speed) => Ok(speed),
             Ok(speed) => Err(TypedSpeedsError {
-                said: format!("{speed} is no speed of a tune: {least} to {most} strong beats a minute"),
+                said: format!(
+                    "{} is no speed of a tune: {least} to {most} strong beats a minute",
+                    shown_name(word)
+                ),
                 place,
                 unfinished: speed < least,
             }),
             Err(_) => {
-                let said =
-                    format!("{word} is no speed: a number of strong beats a minute, {least} to {most}");
+                let said = format!(
+                    "{} is no speed: a number of strong beats a minute, {least} to {most}",
+                    shown_name(word)
+                );
                 Err(TypedSpeedsError { said, place, unfinished: is_begun })
             }
         }
@@ -176,7 +181,7 @@ impl<'a> Item<'a> {
         let text = if word.contains(':') { word.to_owned() } else { format!("{word}:1") };
         let known = text.parse::<Moment>().ok().filter(|moment| moment.is_in(bars));
         let Some(moment) = known else {
-            let said = format!("{word} is no bar: 5, or 5:3 for count 3 of it");
+            let said = format!("{} is no bar: 5, or 5:3 for count 3 of it", shown_name(word));
             return Err(TypedSpeedsError { said, place, unfinished: word.ends_with(':') });
         };
         let count = moment.counts(bars);

@@ -9,6 +9,10 @@
 
 mod browser;
 mod eye_level;
+mod hostile;
+#[allow(dead_code)]
+#[path = "../common/hostile.rs"]
+mod hostile_dances;
 mod in_short;
 
 use browser::Browser;
