@@ -1,6 +1,14 @@
 //! Any dance at all: whole random dances, opened, compiled, danced, checked, told, drawn, handed out and saved. What is true of all of
 //! them is in `common/whole_work.rs`; how they are made in `common/any_dance.rs`. The work is bounded by how many dances there are.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::needless_for_each,
+    clippy::assigning_clones,
+    clippy::items_after_statements
+)]
 
 #[path = "common/any_dance.rs"]
 mod any_dance;

@@ -1,6 +1,14 @@
 //! Whatever the texts of a dance say, they are texts: in the page, in pictures and in PDF there is nothing that the same dance with
 //! plain texts has not. The page in a real browser is in `real_page`.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::needless_for_each,
+    clippy::assigning_clones,
+    clippy::items_after_statements
+)]
 
 #[path = "common/hostile.rs"]
 mod hostile;

@@ -7,7 +7,16 @@
 //! targets, and `BELLPAD_SEED` where to begin. Every input is tried in a process of its own, with 1 GiB of memory; what takes more
 //! than 2 s of the processor (`BELLPAD_LIMIT`, milliseconds), or panics, is made as small as it goes and kept in the corpus.
 #![cfg(unix)]
-#![allow(dead_code, clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+#![allow(
+    dead_code,
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::needless_for_each,
+    clippy::assigning_clones,
+    clippy::items_after_statements
+)]
 
 #[path = "../common/any_dance.rs"]
 mod any_dance;
