@@ -112,7 +112,7 @@ proptest! {
 #[test]
 fn between_them_they_have_everything() {
     let mut had: BTreeSet<String> = BTreeSet::new();
-    for seed in 0..300 {
+    for seed in 0..2000 {
         let dance = any_dance(&mut Draws::seeded(seed, NUMBERS));
         fn keys(value: &serde_json::Value, under: &str, had: &mut BTreeSet<String>) {
             match value {

@@ -118,7 +118,12 @@ fn pictures_have_no_element_and_no_attribute_from_a_text() {
         }
         all
     };
-    let plain: BTreeSet<String> = pictures("Plain words").iter().flat_map(|svg| made_of(svg)).collect();
+    // Plain letters, and some that the cut of the handouts lacks, which are drawn from another with a line round them.
+    let said = ["Plain words", "Plain u\u{301}\u{489}"];
+    let plain: BTreeSet<String> = said
+        .into_iter()
+        .flat_map(|said| pictures(said).iter().flat_map(|svg| made_of(svg)).collect::<Vec<_>>())
+        .collect();
     assert!(plain.contains("path aria-label") || plain.contains("g aria-label"), "{plain:?}");
     HOSTILE.par_iter().for_each(|said| {
         for svg in pictures(said) {

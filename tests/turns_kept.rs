@@ -604,7 +604,8 @@ proptest! {
             let part = desk.dance().figures[is.figure].part(is.place(dancer));
             if let Some(turn) = part.map(|part| &part.turns[index]).filter(|_| old != new) {
                 let amount = new[index].2;
-                let said = turn.way.sign() * turn.by.unwrap();
+                // By the lead it goes the other way for those who lead with the other foot.
+                let said = if turn.by_lead { turn.by.unwrap().copysign(amount) } else { turn.way.sign() * turn.by.unwrap() };
                 prop_assert!((said - amount).abs() < 0.01 && turn.face.is_none(), "{turn:?} is danced {amount}");
                 prop_assert_eq!((turn.begin, turn.end), (new[index].0, new[index].1));
             }

@@ -31,6 +31,8 @@ const GRAZE: f64 = 0.001;
 const HARD: u32 = 1500;
 /// After so many the search is given up; and while somebody waits for it.
 const MOST_LOOKS: u32 = 40_000;
+/// The same of all pairs of a figure together: more than the 15 of six dancers share it.
+const MOST_OF_ALL: usize = 15 * MOST_LOOKS as usize;
 const MOST_LOOKS_WAITED: u32 = 3000;
 /// So often a long search asks whether it is to go on.
 const ASKS: u32 = 512;
@@ -281,6 +283,9 @@ pub(super) fn meetings(tracks: (&Track, &Track), counts: f64) -> Vec<(f64, f64)>
 pub fn slacks(body: Body, span: &Span, dancers: usize, goes_on: &mut dyn FnMut() -> bool) -> Vec<Slack> {
     let counts = span.end() - span.begin();
     let mut found = Vec::new();
+    // Of a crowd each pair has less of the work.
+    let pairs = (dancers * dancers.saturating_sub(1) / 2).max(1);
+    let most_looks = MOST_LOOKS.min((MOST_OF_ALL / pairs) as u32);
     for late in Dancer::all(dancers) {
         for other in Dancer::all(dancers).filter(|other| *other != late) {
             let (Some(one), Some(two)) = (span.track(late), span.track(other)) else { continue };
@@ -291,7 +296,7 @@ pub fn slacks(body: Body, span: &Span, dancers: usize, goes_on: &mut dyn FnMut()
             if one.moves().is_empty() && two.moves().is_empty() {
                 continue;
             }
-            let shifted = Shifted { body, tracks: (one, two), counts, most_looks: MOST_LOOKS };
+            let shifted = Shifted { body, tracks: (one, two), counts, most_looks };
             for window @ (_, until) in meetings((one, two), counts) {
                 let touch = shifted.first_touch(window, 0.0, MOST_SHIFT, goes_on);
                 let whole = touch.is_whole(MOST_SHIFT);

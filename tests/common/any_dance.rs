@@ -220,7 +220,11 @@ fn named(draws: &mut Draws, set: &Set) -> Option<Figure> {
             Kind::Number { least, most, .. } if choice.is_whole() => {
                 json!(draws.between(least, most).round())
             }
-            Kind::Number { least, most, .. } => json!(draws.between(least, most)),
+            // Near to what is usual more often: far from it many sets are too close for it.
+            Kind::Number { least, most, usual, .. } => {
+                let most = if draws.once_in(2) { (usual * 1.3).clamp(least, most) } else { most };
+                json!(draws.between(least, most))
+            }
             Kind::Dancer { .. } => json!(draws.whole(0, set.dancers)),
             Kind::Word(words) => json!(draws.one_of(words)),
         };

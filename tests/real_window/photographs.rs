@@ -106,8 +106,8 @@ fn a_dancer_is_dragged_onto_a_chalk_cross_of_a_photograph() {
     again.see_dancers(&expected);
     let metre = 1.0 / expected.metres([1, 0])[0];
     let [left, top] = expected.place(1).map(f64::from);
-    let there = [left + (FIFTH[0] - SPOTS[0][0]) * metre, top - (FIFTH[1] - SPOTS[0][1]) * metre]
-        .map(f64::round);
+    let there =
+        [left + (FIFTH[0] - SPOTS[0][0]) * metre, top - (FIFTH[1] - SPOTS[0][1]) * metre].map(f64::round);
     again.rest();
     let seen = chalk_seen(&again.still(), there.map(|at| at as i32), metre).expect("chalk in another window");
     again.keep("photograph, opened again");

@@ -30,7 +30,7 @@ const LOOK: &str = include_str!("../../../assets/practice.css");
 const ROUND: f64 = 0.6;
 
 /// The most dancers times counts, each kind of dancing once, that a page holds: some two seconds of work, and a few MB.
-const MOST_DANCED: usize = 32_000;
+const MOST_DANCED: usize = 120_000;
 
 /// The most kinds of step, built in and the dance's own: each is one byte.
 const MOST_STEPS: usize = 256;
