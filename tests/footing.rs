@@ -107,7 +107,8 @@ fn the_seven_rows_as_steps_of_the_sides_own() {
     use Landing::{Lead, Other, Stay};
     // The beginning and the half of a bar, and what is between: evenly in 4-time, two thirds of a beat later in 6-time.
     let (four, six) = ([0.0, 0.25, 0.5, 0.75], [0.0, 1.0 / 3.0, 0.5, 5.0 / 6.0]);
-    let rows: [(&str, Metre, &[Landing], &str, [f64; 4]); 7] = [
+    type Row = (&'static str, Metre, &'static [Landing], &'static str, [f64; 4]);
+    let rows: [Row; 7] = [
         ("4/3", Metre::FourFour, &[Lead, Other, Lead, Lead], "RLRRLRLL", four),
         ("4/2", Metre::FourFour, &[Lead, Lead], "RRLLRRLL", four),
         ("4/1", Metre::FourFour, &[Lead], "RLRL", four),

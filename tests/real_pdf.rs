@@ -171,10 +171,10 @@ fn poppler_reads_headings_sentences_and_drawings_in_order() {
                 "Running order",
                 "Table",
                 "Stepping",
-                "Before you dance",
                 "Figures",
                 "Figure",
                 "Tune",
+                "Before you dance",
             ],
         ),
     ] {

@@ -520,7 +520,7 @@ fn the_large_body_has_keys_and_escape_leaves_it() {
 fn painted_in(harness: &Driven, place: Rect) -> String {
     let near = |clip: Rect| (clip.min - place.min).length() < 1.5 && (clip.max - place.max).length() < 1.5;
     let shapes = harness.output().shapes.iter().filter(|shape| near(shape.clip_rect));
-    shapes.map(|shape| format!("{:?}\n", shape.shape)).collect()
+    shapes.map(|shape| format!("{:?}", shape.shape)).collect::<Vec<_>>().join("\n")
 }
 
 /// The card's picture is another one from the side, from the front and from behind, and says which; each is there again when it is chosen again.

@@ -32,12 +32,10 @@ fn open(harness: &mut Driven) {
 
 /// Clicks what is in the dialog: the views of the floor have buttons of the same names.
 fn choose(harness: &mut Driven, role: Role, label: &str) {
-    harness
-        .get_all_by_role(role)
-        .filter(|node| node.accesskit_node().label().as_deref() == Some(label))
-        .last()
-        .unwrap()
-        .click();
+    let mut named =
+        harness.get_all_by_role(role).filter(|node| node.accesskit_node().label().as_deref() == Some(label));
+    named.next_back().unwrap().click();
+    drop(named);
     harness.run_steps(3);
 }
 
@@ -121,6 +119,8 @@ fn enter_goes_on_and_escape_puts_it_away() {
     let mut reached = Vec::new();
     for _ in 0..12 {
         press(&mut harness, Key::Tab);
+        // The method itself is not general enough for lifetimes.
+        #[allow(clippy::redundant_closure_for_method_calls)]
         let all = harness.get_all_by(|node| node.is_focused());
         reached.extend(all.filter_map(|node| node.accesskit_node().label()));
     }

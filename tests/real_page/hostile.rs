@@ -54,7 +54,9 @@ fn texts_of_every_kind_are_shown_and_do_nothing() {
         assert_eq!(browser.run(ELEMENTS), of_plain, "{said:?}");
         let title = browser.run("document.title");
         let letters = |said: &str| said.chars().filter(|letter| letter.is_alphanumeric()).collect::<String>();
-        assert_eq!(letters(title.as_str().unwrap()), letters(said), "the title");
+        // The title is the dance's, and that this is its practice page.
+        let whole = letters(title.as_str().unwrap());
+        assert_eq!(whole.strip_suffix("practice"), Some(&*letters(said)), "the title");
         browser.assert_quiet();
     }
 }
