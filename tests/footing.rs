@@ -99,6 +99,9 @@ fn the_seven_steps_of_the_morris_book() {
     }
 }
 
+/// A row of the book: its name, the metre, what lands on each count, the step's letters, and when in the bar.
+type Row = (&'static str, Metre, &'static [Landing], &'static str, [f64; 4]);
+
 /// [MB1]: the same seven rows as a side's own steps, written down from the book's letters and not from what is built in: 4/3 is
 /// R L R R L R L L, 4/2 R R L L, 4/1 R L R L, 4/4 R R R R L L L L, 6/3 and 6/2 as 4/3 and 4/2, and 6/1 R L R L over two bars, a step
 /// to each strong beat. With either lead: what lands, when in the bar, and the body on it, which stands on that foot alone.
@@ -107,7 +110,6 @@ fn the_seven_rows_as_steps_of_the_sides_own() {
     use Landing::{Lead, Other, Stay};
     // The beginning and the half of a bar, and what is between: evenly in 4-time, two thirds of a beat later in 6-time.
     let (four, six) = ([0.0, 0.25, 0.5, 0.75], [0.0, 1.0 / 3.0, 0.5, 5.0 / 6.0]);
-    type Row = (&'static str, Metre, &'static [Landing], &'static str, [f64; 4]);
     let rows: [Row; 7] = [
         ("4/3", Metre::FourFour, &[Lead, Other, Lead, Lead], "RLRRLRLL", four),
         ("4/2", Metre::FourFour, &[Lead, Lead], "RRLLRRLL", four),
