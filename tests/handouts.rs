@@ -125,7 +125,13 @@ fn every_figure_and_every_number_are_in_the_text() {
         for figure in &dance.figures {
             let pages = handout.pages.iter().filter(|page| {
                 // A page that has room for more than one figure is called by all of them.
-                page.title.contains(&figure.name)
+                let name = &figure.name;
+                let (first, last, between) =
+                    (format!("{name}, "), format!(", {name}"), format!(", {name}, "));
+                page.title == *name
+                    || page.title.starts_with(&first)
+                    || page.title.ends_with(&last)
+                    || page.title.contains(&between)
             });
             let mut labels = Vec::new();
             let mut whole = String::new();

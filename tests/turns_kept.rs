@@ -11,7 +11,7 @@ use bellpad::edits::{
     LegChange, PointOf, SecondHalf, TimePoint, Together, Toward, TurnEdit, TurnTime, own_part,
 };
 use bellpad::figures::{Mirror, named_figure};
-use bellpad::motion::{Motion, Span, SpanIndex, amount};
+use bellpad::motion::{LeadFrom, Motion, Span, SpanIndex, amount};
 use bellpad::store::Recent;
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -604,8 +604,11 @@ proptest! {
             let part = desk.dance().figures[is.figure].part(is.place(dancer));
             if let Some(turn) = part.map(|part| &part.turns[index]).filter(|_| old != new) {
                 let amount = new[index].2;
-                // By the lead it goes the other way for those who lead with the other foot.
-                let said = if turn.by_lead { turn.by.unwrap().copysign(amount) } else { turn.way.sign() * turn.by.unwrap() };
+                // By the lead it goes the way of the foot that led its half.
+                let leads = is.track(dancer).unwrap().footing().leads();
+                let led = leads.iter().rfind(|made| made.from != LeadFrom::Step && made.at as f64 <= turn.begin + 1e-9);
+                let way = led.filter(|_| turn.by_lead).map_or(turn.way, |made| made.foot.way());
+                let said = way.sign() * turn.by.unwrap();
                 prop_assert!((said - amount).abs() < 0.01 && turn.face.is_none(), "{turn:?} is danced {amount}");
                 prop_assert_eq!((turn.begin, turn.end), (new[index].0, new[index].1));
             }
