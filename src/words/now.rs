@@ -98,8 +98,11 @@ pub fn now(
         }
     }
     lines.extend(super::tap_now(motion, dancer, count).map(|said| {
-        let nothing = said.is_empty();
-        ("Taps", if nothing { "no more in this figure".to_owned() } else { said })
+        let any = span.is_some_and(|span| {
+            motion.blows_between(span.begin(), span.end()).iter().any(|blow| blow.has(dancer))
+        });
+        let nothing = if any { "no more in this figure" } else { "none in this figure" };
+        ("Taps", if said.is_empty() { nothing.to_owned() } else { said })
     }));
     let mut facing = facing_words(pose.facing).to_owned();
     if let Some(track) = track

@@ -29,7 +29,7 @@ const LOOK: &str = include_str!("../../../assets/practice.css");
 /// Floor shown round where the middles of bodies go, metres.
 const ROUND: f64 = 0.6;
 
-/// The most dancers times counts, each kind of dancing once, that a page holds: some two seconds of work, and a few MB.
+/// The most dancers times counts, each kind of dancing once, that a page holds: some seconds of work at the most, and a few MB.
 const MOST_DANCED: usize = 120_000;
 
 /// The most kinds of step, built in and the dance's own: each is one byte.
